@@ -1,0 +1,51 @@
+import type { EngineHistory, SealedTest } from "../sealing/types.ts";
+import type { JudgedMeasure } from "../schema/words.ts";
+
+/** Why a test, or one reading of it, is trusted less. */
+export interface Doubt {
+  readonly code:
+    | "slow-cranking"
+    | "set-up-not-met"
+    | "all-cylinders-off"
+    | "not-at-tdc"
+    | "repeated-the-same-day"
+    | "too-good"
+    | "break-in";
+  /** null: the whole test. */
+  readonly cylinder: number | null;
+  /** What is left of its weight, 0 (kept, not used) to 1. */
+  readonly weight: number;
+  /** In words, for a person: "cranked at 110/min, reference 200: kept, not used". */
+  readonly words: string;
+}
+
+/** A test with what its readings may weigh in a trend. Nothing is ever deleted: a weight of 0 means "kept, not used". */
+export interface ConditionedTest {
+  readonly test: SealedTest;
+  readonly doubts: readonly Doubt[];
+  /** One for each reading of `test.readings`, 0 to 1: the product of the test's and the reading's doubts. */
+  readonly weights: readonly number[];
+}
+
+/** An improvement that no repair explains: a repair nobody recorded, a swap or another tester; for a person to settle. */
+export interface UnexplainedImprovement {
+  readonly measure: JudgedMeasure;
+  readonly cylinders: readonly number[];
+  /** Wear meter of the last test before and the first test after the step. */
+  readonly beforeX: number;
+  readonly afterX: number;
+  readonly date: string;
+  readonly from: number;
+  readonly to: number;
+  /** Usable tests since the step; the more agree with it, the surer it is. */
+  readonly testsSince: number;
+  /** The question, in words. */
+  readonly words: string;
+}
+
+export interface ConditionedEngine {
+  readonly history: EngineHistory;
+  /** As `history.tests`, same order. */
+  readonly tests: readonly ConditionedTest[];
+  readonly improvements: readonly UnexplainedImprovement[];
+}

@@ -1,0 +1,76 @@
+import { z } from "zod";
+
+/** Engine models and their file (contract, section 4). Pressures are gauge, in kPa; leakage in %. */
+
+const positive = z.number().positive();
+const percent = z.number().min(0).max(100);
+
+const compressionSchema = z
+  .object({
+    newKpa: positive,
+    minimumKpa: positive,
+    spreadPercent: percent.optional(),
+    spreadKpa: positive.optional(),
+    spreadRule: z.enum(["of-highest", "of-mean", "absolute"]).default("of-highest"),
+    referenceRpm: positive.optional(),
+  })
+  .refine((c) => c.minimumKpa < c.newKpa, { message: "minimumKpa must lie below newKpa", path: ["minimumKpa"] })
+  .refine((c) => c.spreadRule !== "absolute" || c.spreadKpa !== undefined, {
+    message: "spreadRule absolute needs spreadKpa",
+    path: ["spreadKpa"],
+  });
+
+const limitsSchema = z.object({ watchPercent: percent, planPercent: percent, limitPercent: percent });
+
+const ascending = (l: { watchPercent: number; planPercent: number; limitPercent: number }) =>
+  l.watchPercent <= l.planPercent && l.planPercent <= l.limitPercent && l.limitPercent > 0;
+const ascendingMessage = "watchPercent, planPercent and limitPercent must ascend";
+
+const leakDownSchema = limitsSchema
+  .extend({
+    orificeMm: positive.default(1.016),
+    supplyKpa: positive.default(550),
+    valves: limitsSchema.refine(ascending, { message: ascendingMessage }).optional(),
+  })
+  .refine(ascending, { message: ascendingMessage });
+
+const repairSchema = z.object({
+  labourHours: z.number().min(0),
+  parts: z.number().min(0),
+  downtimeDays: z.number().min(0),
+  unplannedFactor: z.number().min(1).default(1),
+});
+
+export const engineModelSchema = z
+  .object({
+    id: z.string().trim().min(1),
+    name: z.string().trim().min(1).optional(),
+    fuel: z.string().trim().min(1).optional(),
+    cylinders: z.number().int().min(1).max(16),
+    neighbours: z.array(z.tuple([z.number().int().min(1), z.number().int().min(1)])).default([]),
+    /** How the cylinders stand, for drawing; rows of cylinder numbers, front of engine first. */
+    layout: z.enum(["in-line", "v", "opposed"]).default("in-line"),
+    /** Aircraft carry their own caution: approved data and a licensed engineer decide. */
+    aircraft: z.boolean().default(false),
+    compression: compressionSchema.optional(),
+    leakDown: leakDownSchema.optional(),
+    repairs: z.object({ topEnd: repairSchema.optional(), bottomEnd: repairSchema.optional() }).optional(),
+    testInterval: z.object({ meter: positive.optional(), days: positive.optional() }).optional(),
+  })
+  .refine((m) => m.compression !== undefined || m.leakDown !== undefined, {
+    message: "a model needs compression (newKpa, minimumKpa) or leakDown (watchPercent, planPercent, limitPercent)",
+  })
+  .refine((m) => m.neighbours.every(([a, b]) => a !== b && a <= m.cylinders && b <= m.cylinders), {
+    message: "neighbours must be pairs of two different cylinders of the engine",
+    path: ["neighbours"],
+  });
+
+export type EngineModel = z.infer<typeof engineModelSchema>;
+export type LeakDownLimits = z.infer<typeof limitsSchema>;
+
+export const engineModelFileSchema = z
+  .object({ schemaVersion: z.literal(1), engineModels: z.array(engineModelSchema).min(1) })
+  .refine((f) => new Set(f.engineModels.map((m) => m.id)).size === f.engineModels.length, {
+    message: "two engine models carry the same id",
+    path: ["engineModels"],
+  });

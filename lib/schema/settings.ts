@@ -1,0 +1,23 @@
+import { z } from "zod";
+
+/** Settings of the fleet. Each has a default that a person may change. */
+export const settingsSchema = z.object({
+  /** Name shown in the page header; empty: none. */
+  fleetName: z.string().max(80).default(""),
+  /** IANA time zone in which "today" is told. */
+  timeZone: z.string().default("UTC"),
+  /** A fixed as-of date (the demo fleet carries one); null: today in the fleet's time zone. */
+  asOf: z.iso.date().nullable().default(null),
+  horizonYears: z.number().positive().max(30).default(5),
+  /** Planning lead time: the span within which a crossing makes a unit one to plan or watch. */
+  leadTimeMonths: z.number().positive().max(120).default(12),
+  planProbability: z.number().min(0).max(1).default(0.3),
+  watchProbability: z.number().min(0).max(1).default(0.1),
+});
+export type Settings = z.infer<typeof settingsSchema>;
+
+/** The settings that a band and a forecast hang on. */
+export type AssessmentSettings = Pick<
+  Settings,
+  "horizonYears" | "leadTimeMonths" | "planProbability" | "watchProbability"
+>;

@@ -1,0 +1,88 @@
+/**
+ * The words that files and JSON use, in the order in which they are told (contract, section 5).
+ * Each list is the single source of its type and of the zod enums built on it.
+ */
+
+export const measures = ["compression-dry", "compression-wet", "leak-down"] as const;
+export type Measure = (typeof measures)[number];
+
+/** Measures that a cylinder is judged on; a wet compression is evidence for causes only. */
+export const judgedMeasures = ["leak-down", "compression-dry"] as const;
+export type JudgedMeasure = (typeof judgedMeasures)[number];
+
+export const meterUnits = ["h", "km", "mi"] as const;
+export type MeterUnit = (typeof meterUnits)[number];
+
+export const pressureUnits = ["kPa", "bar", "psi", "kgf/cm2"] as const;
+export type PressureUnit = (typeof pressureUnits)[number];
+
+export const valueUnits = [...pressureUnits, "%"] as const;
+export type ValueUnit = (typeof valueUnits)[number];
+
+/** Where air was heard to escape in a leak-down test. */
+export const places = ["crankcase", "inlet", "exhaust", "coolant", "neighbour", "none"] as const;
+export type Place = (typeof places)[number];
+
+export const causes = [
+  "rings-or-bore",
+  "piston",
+  "inlet-valve",
+  "exhaust-valve",
+  "head-gasket",
+  "cracked-head-or-block",
+  "valve-timing",
+  "test-set-up",
+] as const;
+export type Cause = (typeof causes)[number];
+
+/** The class of repair that a cause calls for; `test-set-up` calls for none. */
+export const repairClassOf = {
+  "rings-or-bore": "bottom-end",
+  piston: "bottom-end",
+  "inlet-valve": "top-end",
+  "exhaust-valve": "top-end",
+  "head-gasket": "top-end",
+  "cracked-head-or-block": "top-end",
+  "valve-timing": "top-end",
+  "test-set-up": "test-set-up",
+} as const satisfies Record<Cause, "bottom-end" | "top-end" | "test-set-up">;
+
+/** Ascending by urgency. */
+export const bands = ["sound", "watch", "plan", "past-limit"] as const;
+export type Band = (typeof bands)[number];
+
+export const crossingStatuses = ["crossed", "projected", "not-foreseen", "too-few-tests"] as const;
+export type CrossingStatus = (typeof crossingStatuses)[number];
+
+export const repairScopes = ["top-end", "bottom-end", "complete", "engine-swap", "adjustment"] as const;
+export type RepairScope = (typeof repairScopes)[number];
+
+export const unitStatuses = ["in-service", "stopped", "retired"] as const;
+export type UnitStatus = (typeof unitStatuses)[number];
+
+export const checkKinds = [
+  "borescope",
+  "combustion-gas-in-coolant",
+  "cooling-pressure",
+  "valve-clearance",
+  "valve-lift",
+  "blow-by",
+  "oil-use",
+] as const;
+export type CheckKind = (typeof checkKinds)[number];
+
+export const checkResults = ["clear", "suspect", "fault"] as const;
+export type CheckResult = (typeof checkResults)[number];
+
+/** The kinds of file that intake reads (contract, sections 1 to 4). */
+export const fileKinds = [
+  "tests-long",
+  "tests-wide",
+  "units",
+  "depots",
+  "repairs",
+  "meters",
+  "checks",
+  "engine-models",
+] as const;
+export type FileKind = (typeof fileKinds)[number];
