@@ -1,0 +1,54 @@
+import type { CheckFact, DepotFact, FleetFacts, MeterFact, RepairFact, TestFact, UnitFact } from "./facts.ts";
+import type { EngineModel } from "./engine-model.ts";
+import type { FileKind } from "./words.ts";
+
+/**
+ * What intake tells of a row that it could not take, or took with a warning. `words` is the whole sentence for a
+ * person; the other fields let a program sort and find.
+ */
+export interface RowIssue {
+  readonly severity: "refused" | "warning" | "mention";
+  readonly code: string;
+  readonly file: string;
+  /** Line of the file, from 1 (the header is usually line 1); null: the file as a whole. */
+  readonly line: number | null;
+  /** The column as the header spells it; null: the row as a whole. */
+  readonly column: string | null;
+  /** The value as written; null: none. */
+  readonly value: string | null;
+  readonly words: string;
+}
+
+/** What one chunk of a file gave. A test's rows may be spread over chunks; facts then carry the readings seen so far. */
+export interface IntakeChunk {
+  readonly tests: readonly TestFact[];
+  readonly units: readonly UnitFact[];
+  readonly depots: readonly DepotFact[];
+  readonly repairs: readonly RepairFact[];
+  readonly meterReadings: readonly MeterFact[];
+  readonly checks: readonly CheckFact[];
+  readonly models: readonly EngineModel[];
+  readonly issues: readonly RowIssue[];
+  /** Rows read so far in the file, header not counted. */
+  readonly rows: number;
+  /** Bytes read so far. */
+  readonly bytes: number;
+}
+
+/** What intake needs to know of the fleet to judge a row. */
+export interface KnownFleet {
+  readonly models: ReadonlyMap<string, EngineModel>;
+  /** Engine model and meter unit of each known unit. */
+  readonly units: ReadonlyMap<string, { readonly engineModel: string | null; readonly meterUnit: FleetMeterUnit | null }>;
+  /** Dates after this are refused; null: none is (the stateless `assess`). */
+  readonly today: string | null;
+}
+type FleetMeterUnit = NonNullable<UnitFact["meterUnit"]>;
+
+export interface FileSummary {
+  readonly file: string;
+  readonly kind: FileKind;
+  readonly rows: number;
+}
+
+export type { FleetFacts };

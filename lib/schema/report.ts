@@ -1,0 +1,172 @@
+import type { Crossing, UnitAssessment } from "./assessment.ts";
+import type { EngineModel } from "./engine-model.ts";
+import type { IsoDate } from "./facts.ts";
+import type { Band, CrossingStatus, JudgedMeasure, Measure, MeterUnit, Place, RepairScope, ValueUnit } from "./words.ts";
+
+/**
+ * What is kept for one unit when it is assessed: the contract's assessment, and what its page draws and says. Pages
+ * read this and compute nothing. `x` is the wear meter of the engine now fitted (see lib/sealing/types.ts).
+ */
+export interface UnitReport {
+  readonly asOf: IsoDate;
+  readonly assessment: UnitAssessment;
+  readonly depot: string | null;
+  readonly unitClass: string | null;
+  readonly status: "in-service" | "stopped" | "retired";
+  readonly model: EngineModel;
+  /** The finding as one to three sentences. */
+  readonly finding: string;
+  /** What to do next, in order, the cheapest that settles most first. */
+  readonly next: readonly { readonly title: string; readonly detail: string }[];
+  /** How sure, and on what it is based, in one or two sentences. */
+  readonly howSure: string;
+  /** The weakest place and why, for a row of the Fleet table: two short lines. */
+  readonly place: { readonly title: string; readonly detail: string };
+  /** The test interval has passed since the last test. */
+  readonly testOverdue: boolean;
+  readonly nextTestDue: IsoDate | null;
+  /** True where `x` is what the unit's meter reads, so the axis may be called the meter. */
+  readonly axisIsMeter: boolean;
+  /** `x` at the as-of date. */
+  readonly xNow: number;
+  /** Dates along the axis, ascending in x: known readings, then forecasts by the unit's use. */
+  readonly datesOnAxis: readonly { readonly x: number; readonly date: IsoDate }[];
+  readonly charts: readonly MeasureChart[];
+  readonly tests: readonly TestLine[];
+  readonly repairs: readonly RepairMark[];
+  /** Probability that the unit is past a limit, by month from the as-of date, for each class of repair. */
+  readonly pastLimit: readonly { readonly date: IsoDate; readonly topEnd: number; readonly bottomEnd: number }[];
+}
+
+export interface MeasureChart {
+  readonly measure: JudgedMeasure;
+  readonly unit: "kPa" | "%";
+  /** Horizontal lines; null where the model has none. For leak-down `limit` is the usual one (not that by place). */
+  readonly limit: number | null;
+  readonly plan: number | null;
+  readonly watch: number | null;
+  readonly cylinders: readonly CylinderSeries[];
+}
+
+export interface CylinderSeries {
+  readonly cylinder: number;
+  readonly band: Band | null;
+  /** The limit in force for this cylinder (tighter where a valve is at fault). */
+  readonly limit: number | null;
+  readonly level: number | null;
+  readonly points: readonly ChartPoint[];
+  /** Quantiles of the level ahead, for the fan, at ascending x from `xNow`; empty with too few tests. */
+  readonly fan: readonly {
+    readonly x: number;
+    readonly p10: number;
+    readonly p25: number;
+    readonly p50: number;
+    readonly p75: number;
+    readonly p90: number;
+  }[];
+  readonly crossing: Crossing | null;
+  /** `crossing.meter` on the axis. */
+  readonly crossingX: { readonly p10: number | null; readonly p50: number | null; readonly p90: number | null } | null;
+}
+
+export interface ChartPoint {
+  readonly x: number;
+  readonly date: IsoDate;
+  /** Referred value, kPa or %. */
+  readonly value: number;
+  /** Standard deviation of the reading: repeatability and referral together. */
+  readonly sd: number;
+  /** 0 (kept, not used) to 1. */
+  readonly weight: number;
+  /** Counts up at each repair that starts a new life or baseline; a line is broken there. */
+  readonly life: number;
+  /** Why it is trusted less, in words; null: it is not. */
+  readonly doubt: string | null;
+}
+
+/** A row of the Unit page's table of tests: what was entered, and what it was made into. */
+export interface TestLine {
+  readonly date: IsoDate;
+  readonly unit: string;
+  readonly meter: number;
+  readonly x: number;
+  readonly measure: Measure;
+  readonly attempt: number;
+  readonly instrument: string | null;
+  readonly testedBy: string | null;
+  readonly entered: readonly {
+    readonly cylinder: number;
+    readonly value: number;
+    readonly valueUnit: ValueUnit;
+    readonly supply: number | null;
+    readonly referred: number;
+    readonly weight: number;
+    readonly heardAt: readonly Place[];
+  }[];
+  /** What was done to make the readings comparable; empty: as entered. */
+  readonly referral: readonly string[];
+  readonly doubts: readonly string[];
+  readonly file: string;
+  readonly line: number;
+}
+
+export interface RepairMark {
+  readonly date: IsoDate;
+  readonly x: number;
+  readonly meter: number;
+  readonly scope: RepairScope | "assumed";
+  readonly cylinders: readonly number[];
+  /** In words: "top-end repair, cylinder 4; found: exhaust valve". */
+  readonly words: string;
+  readonly cost: number | null;
+  readonly labourHours: number | null;
+}
+
+/** How the Fleet table may be asked for. Every field lives in the page's address. */
+export interface FleetQuery {
+  /** Finds text in unit, engine serial, depot, model, place; case-insensitive. */
+  readonly search: string;
+  readonly band: Band | "never-tested" | "overdue" | "question" | null;
+  readonly depot: string | null;
+  readonly model: string | null;
+  readonly sort: "due" | "unit" | "band" | "last-test" | "use";
+  readonly descending: boolean;
+  /** From 1. */
+  readonly page: number;
+  readonly pageSize: number;
+}
+
+export interface FleetRow {
+  readonly unit: string;
+  readonly engineModel: string;
+  readonly modelName: string;
+  readonly layout: "in-line" | "v" | "opposed";
+  readonly depot: string | null;
+  readonly band: Band | null;
+  /** One for each cylinder, ascending. */
+  readonly cylinderBands: readonly (Band | null)[];
+  readonly placeTitle: string;
+  readonly placeDetail: string;
+  readonly lastTestDate: IsoDate | null;
+  readonly testOverdue: boolean;
+  readonly questions: number;
+  readonly perDay: number;
+  readonly meterUnit: MeterUnit;
+  readonly topEnd: WindowDates;
+  readonly bottomEnd: WindowDates;
+}
+
+export interface WindowDates {
+  readonly status: CrossingStatus;
+  readonly p10: IsoDate | null;
+  readonly p50: IsoDate | null;
+  readonly p90: IsoDate | null;
+}
+
+export interface FleetCounts {
+  readonly all: number;
+  readonly byBand: Readonly<Record<Band, number>>;
+  readonly neverTested: number;
+  readonly overdue: number;
+  readonly questions: number;
+}
