@@ -1,0 +1,129 @@
+import { bottomEndLifeStart, wearLives } from "../condition/lives.ts";
+import type { ConditionedEngine, UnexplainedImprovement } from "../condition/types.ts";
+import type { JudgedMeasure } from "../schema/words.ts";
+
+/** One test as the wear model sees it: only readings with a weight above 0, as badness. */
+export interface TestObservation {
+  readonly x: number;
+  /** Weight of the test as a whole: that of its best reading. */
+  readonly weight: number;
+  /** Index into `segments` of each reading. */
+  readonly segment: readonly number[];
+  readonly badness: readonly number[];
+  /** Variance that referring the reading added. */
+  readonly referralVariance: readonly number[];
+  readonly weights: readonly number[];
+}
+
+/** A cylinder between two repairs that gave it a new baseline. */
+export interface Segment {
+  readonly cylinder: number;
+  readonly fromX: number;
+  readonly toX: number;
+  /** Still running: this is the one that a projection goes on from. */
+  readonly current: boolean;
+  /** Usable tests since rings and bores of the cylinder were last renewed (not only since this baseline). */
+  readonly usableTests: number;
+  /** Usable tests in this segment itself. */
+  readonly ownTests: number;
+}
+
+export interface WearObservations {
+  readonly measure: JudgedMeasure;
+  readonly cylinders: number;
+  readonly segments: readonly Segment[];
+  /** Ascending by x. */
+  readonly tests: readonly TestObservation[];
+}
+
+/** +1 where a higher reading is worse, -1 where a lower one is: badness = sign × reading. */
+export const badnessSign: Readonly<Record<JudgedMeasure, 1 | -1>> = { "leak-down": 1, "compression-dry": -1 };
+
+/** A reading of less than this weight shapes the trend a little but does not count as a test to rest a range on. */
+const usableWeight = 0.3;
+
+/**
+ * The observations of one engine and measure since its rings and bores were last renewed in all cylinders.
+ *
+ * A repair that renews valves or gasket of a cylinder (or rings of some cylinders only) starts a new segment for the
+ * cylinders that it names: a new baseline and a new rate of their own. What the engine's cylinders have in common,
+ * the wear of rings and bores, runs on through it.
+ *
+ * @param improvement an improvement without a repair, and how to read it: `held` leaves out what the cylinders read
+ *   after it, `renewed` takes it for a new baseline.
+ */
+export function wearObservations(
+  conditioned: ConditionedEngine,
+  measure: JudgedMeasure,
+  improvement?: { readonly step: UnexplainedImprovement; readonly reading: "held" | "renewed" },
+): WearObservations {
+  const { history } = conditioned;
+  const cylinders = history.model.cylinders;
+  const starts = Array.from({ length: cylinders }, (_, i) => bottomEndLifeStart(history, i + 1) ?? -Infinity);
+  const commonStart = Math.min(...starts);
+  const stepped = improvement === undefined ? null : new Set(improvement.step.cylinders);
+
+  const bounds = Array.from({ length: cylinders }, () => [commonStart]);
+  for (const life of wearLives(history)) {
+    if (life.fromX > commonStart) bounds[life.cylinder - 1]?.push(life.fromX);
+  }
+  if (improvement?.reading === "renewed") {
+    for (const c of improvement.step.cylinders) bounds[c - 1]?.push(improvement.step.afterX);
+  }
+
+  const segments: { cylinder: number; fromX: number; toX: number; own: number; usable: number }[] = [];
+  const segmentsOf: number[][] = [];
+  for (const [i, from] of bounds.entries()) {
+    const sorted = [...new Set(from)].sort((a, b) => a - b);
+    segmentsOf.push(
+      sorted.map((fromX, k) => {
+        segments.push({ cylinder: i + 1, fromX, toX: sorted[k + 1] ?? Infinity, own: 0, usable: 0 });
+        return segments.length - 1;
+      }),
+    );
+  }
+
+  const tests: TestObservation[] = [];
+  const sign = badnessSign[measure];
+  for (const { test, weights } of conditioned.tests) {
+    if (test.measure !== measure || test.x < commonStart) continue;
+    const segment: number[] = [];
+    const badness: number[] = [];
+    const referralVariance: number[] = [];
+    const kept: number[] = [];
+    for (const [i, reading] of test.readings.entries()) {
+      const weight = weights[i] ?? 0;
+      if (weight <= 0) continue;
+      if (improvement?.reading === "held" && test.x >= improvement.step.afterX && stepped?.has(reading.cylinder)) continue;
+      const index = segmentsOf[reading.cylinder - 1]?.findLast((s) => (segments[s]?.fromX ?? 0) <= test.x);
+      const at = index === undefined ? undefined : segments[index];
+      if (index === undefined || at === undefined) continue;
+      segment.push(index);
+      badness.push(sign * reading.value);
+      referralVariance.push(reading.referralSd ** 2);
+      kept.push(weight);
+      if (weight >= usableWeight) {
+        at.own++;
+        if (test.x >= (starts[reading.cylinder - 1] ?? -Infinity)) {
+          for (const s of segmentsOf[reading.cylinder - 1] ?? []) if (s >= index) (segments[s] as { usable: number }).usable++;
+        }
+      }
+    }
+    if (kept.length > 0) {
+      tests.push({ x: test.x, weight: Math.max(...kept), segment, badness, referralVariance, weights: kept });
+    }
+  }
+  return {
+    measure,
+    cylinders,
+    tests,
+    segments: segments.map((s) => ({
+      cylinder: s.cylinder,
+      fromX: s.fromX,
+      toX: s.toX,
+      current: s.toX === Infinity,
+      usableTests: s.usable,
+      ownTests: s.own,
+    })),
+  };
+}

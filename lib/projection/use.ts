@@ -1,0 +1,96 @@
+import { daysBetween } from "../calendar.ts";
+import type { MeterPoint } from "../sealing/types.ts";
+import type { IsoDate } from "../schema/facts.ts";
+import type { MeterUnit } from "../schema/words.ts";
+import type { UseForecast } from "./types.ts";
+
+/** Use a day of a unit of which nothing is known, in a fleet of which nothing is known. Common practice, no source. */
+const usualPerDay: Readonly<Record<MeterUnit, number>> = { h: 2, km: 80, mi: 50 };
+const usualLogSd = 0.7;
+
+/** What a unit did a year ago counts half of what it does now. */
+const halfLifeDays = 365;
+/** How much the mean use of the coming years may differ from that of the past ones, as a standard deviation of the log. */
+const changeOfDutyLogSd = 0.12;
+/** Readings closer together than this are one: a day's rounding would make any use of them. */
+const shortestIntervalDays = 7;
+/** Use a day below this share of the pool's counts as this share: a standing unit will not stand for ever. */
+const leastShareOfPool = 0.005;
+
+/** What the units of a kind (engine model and meter unit) say of the use of one more. */
+export interface UsePool {
+  readonly logMean: number;
+  readonly logSd: number;
+  readonly units: number;
+}
+
+interface OwnUse {
+  readonly perDay: number;
+  /** Variance of the logarithm of the mean, from the scatter of the intervals; null: fewer than two of them. */
+  readonly logVariance: number | null;
+  readonly intervals: number;
+}
+
+/** Mean use a day between readings, recent ones counting more; null: fewer than two readings a week apart. */
+export function ownUse(points: readonly MeterPoint[], asOf: IsoDate): OwnUse | null {
+  const rates: number[] = [];
+  const weights: number[] = [];
+  let last = points[0];
+  if (last === undefined) return null;
+  for (const point of points) {
+    const days = daysBetween(last.date, point.date);
+    if (days < shortestIntervalDays) continue;
+    rates.push(Math.max(0, point.cumulative - last.cumulative) / days);
+    weights.push(days * 0.5 ** (daysBetween(point.date, asOf) / halfLifeDays));
+    last = point;
+  }
+  const total = weights.reduce((a, b) => a + b, 0);
+  if (rates.length === 0 || total <= 0) return null;
+  const perDay = rates.reduce((sum, r, i) => sum + r * (weights[i] as number), 0) / total;
+  if (rates.length < 2 || perDay === 0) return { perDay, logVariance: null, intervals: rates.length };
+  const effective = total ** 2 / weights.reduce((sum, w) => sum + w * w, 0);
+  const spread = rates.reduce((sum, r, i) => sum + (weights[i] as number) * (r - perDay) ** 2, 0) / total;
+  const unbiased = effective > 1.2 ? spread * (effective / (effective - 1)) : spread * 6;
+  return { perDay, logVariance: unbiased / perDay ** 2 / effective, intervals: rates.length };
+}
+
+/** Pools the use of units of one kind; with none that worked, what is usual. */
+export function poolUse(uses: readonly (OwnUse | null)[], meterUnit: MeterUnit): UsePool {
+  const logs = uses.flatMap((u) => (u !== null && u.perDay > 0 ? [Math.log(u.perDay)] : []));
+  // The usual use counts as one more unit, so that a pool of one or two stays wide.
+  const usual = Math.log(usualPerDay[meterUnit]);
+  if (logs.length === 0) return { logMean: usual, logSd: usualLogSd, units: 0 };
+  const mean = logs.reduce((a, b) => a + b, 0) / logs.length;
+  const scatter = logs.reduce((sum, v) => sum + (v - mean) ** 2, 0);
+  return {
+    logMean: mean,
+    logSd: Math.sqrt((scatter + usualLogSd ** 2) / logs.length),
+    units: logs.length,
+  };
+}
+
+/**
+ * Mean use a day for the time ahead, log-normal: the unit's own use weighed against its kind's by their variances
+ * (normal-normal shrinkage of the logarithm), widened for a change of duty. Never zero, never null.
+ */
+export function forecastUse(own: OwnUse | null, pool: UsePool): UseForecast {
+  if (own === null) {
+    return { perDay: Math.exp(pool.logMean), logSd: Math.hypot(pool.logSd, changeOfDutyLogSd), intervals: 0 };
+  }
+  const least = Math.exp(pool.logMean) * leastShareOfPool;
+  const log = Math.log(Math.max(own.perDay, least));
+  // One interval alone says nothing of its own scatter: half of the pool's spread stands in for it.
+  const variance = Math.max(own.logVariance ?? (pool.logSd / 2) ** 2, 0.03 ** 2);
+  const weight = pool.logSd ** 2 / (pool.logSd ** 2 + variance);
+  return {
+    perDay: Math.exp(pool.logMean + weight * (log - pool.logMean)),
+    logSd: Math.hypot(Math.sqrt(weight * variance), changeOfDutyLogSd),
+    intervals: own.intervals,
+  };
+}
+
+/** The unit's cumulative meter at the as-of date: its last reading carried forward by its use. */
+export function cumulativeNow(points: readonly MeterPoint[], use: UseForecast, asOf: IsoDate): number {
+  const last = points.at(-1);
+  return last === undefined ? 0 : last.cumulative + use.perDay * Math.max(0, daysBetween(last.date, asOf));
+}
