@@ -1,0 +1,80 @@
+import type { FleetRow } from "../../lib/schema/report.ts";
+import type { Band } from "../../lib/schema/words.ts";
+import { bandWords } from "./band-mark.tsx";
+import { cylinderRows } from "./cylinder-rows.ts";
+import { listWords, sentenceCase } from "./formats.ts";
+
+const pitch = 12;
+const rowPitch = 13;
+
+/** The engine seen from above: a 9 px circle for each cylinder, as they stand, drawn by its band. */
+export function Bores({
+  layout,
+  bands,
+}: {
+  readonly layout: FleetRow["layout"];
+  readonly bands: readonly (Band | null)[];
+}) {
+  const rows = cylinderRows(layout, bands.length);
+  // The sides of an opposed engine stand half a bore apart, since two rods cannot share one place on the crank.
+  const shift = layout === "opposed" ? pitch / 2 : 0;
+  const longest = Math.max(...rows.map((row) => row.length));
+  const width = longest * pitch + shift * (rows.length - 1);
+  return (
+    <>
+      <svg className="bores" width={width} height={rows.length * rowPitch} aria-hidden="true">
+        {rows.map((row, rowIndex) =>
+          row.map((cylinder, place) => (
+            <g
+              key={cylinder}
+              transform={`translate(${pitch / 2 + place * pitch + rowIndex * shift} ${rowPitch / 2 + rowIndex * rowPitch})`}
+            >
+              <Bore band={bands[cylinder - 1] ?? null} />
+            </g>
+          )),
+        )}
+      </svg>
+      <span className="visually-hidden">{boresInWords(bands)}</span>
+    </>
+  );
+}
+
+function Bore({ band }: { readonly band: Band | null }) {
+  const key = band ?? "never-tested";
+  const ring = { r: 3.9, fill: "none", stroke: "var(--band)", strokeWidth: 1.2 } as const;
+  return (
+    <g data-band={key}>
+      {band === null && <circle {...ring} strokeDasharray="1.7 1.4" />}
+      {band === "sound" && <circle {...ring} />}
+      {band === "watch" && (
+        <>
+          <circle {...ring} />
+          <circle r="1.9" fill="var(--band)" />
+        </>
+      )}
+      {band === "plan" && <circle r="4.5" fill="var(--band)" />}
+      {band === "past-limit" && (
+        <>
+          <circle r="4.5" fill="var(--band)" />
+          <path d="M-5.5 0H5.5" stroke="var(--surface)" strokeWidth="1.8" />
+        </>
+      )}
+    </g>
+  );
+}
+
+/** "Cylinder 3 plan; cylinders 1 and 2 watch; the others sound." */
+export function boresInWords(bands: readonly (Band | null)[]): string {
+  if (bands.length === 0) return "";
+  if (new Set(bands).size === 1) {
+    const word = bandWords[bands[0] ?? "never-tested"];
+    return bands.length === 1 ? `One cylinder, ${word}.` : `All ${bands.length} cylinders ${word}.`;
+  }
+  const told = (["past-limit", "plan", "watch", null, "sound"] as const).flatMap((band) => {
+    const found = bands.flatMap((of, index) => (of === band ? [String(index + 1)] : []));
+    if (found.length === 0) return [];
+    if (band === "sound") return [`the other${found.length === 1 ? "" : "s"} sound`];
+    return [`cylinder${found.length === 1 ? "" : "s"} ${listWords(found)} ${bandWords[band ?? "never-tested"]}`];
+  });
+  return `${sentenceCase(told.join("; "))}.`;
+}

@@ -1,0 +1,27 @@
+import { cache } from "react";
+import { appStore } from "../../../db/app-store.ts";
+import { listImports } from "../../../db/imports.ts";
+import { readSettings } from "../../../db/settings.ts";
+import type { IsoDate } from "../../../lib/schema/facts.ts";
+import { asOfDate, dateInZone } from "../as-of.ts";
+
+export interface FrameFacts {
+  readonly asOf: IsoDate;
+  readonly fleetName: string;
+  readonly lastImport: { readonly date: IsoDate; readonly by: string; readonly files: string } | null;
+}
+
+/** What the header and the foot of every page tell; read once a request. */
+export const frameFacts = cache(async (): Promise<FrameFacts> => {
+  const store = await appStore();
+  const [settings, imports] = await Promise.all([readSettings(store), listImports(store)]);
+  const last = imports.find((one) => one.status === "committed");
+  return {
+    asOf: asOfDate(settings, new Date()),
+    fleetName: settings.fleetName,
+    lastImport:
+      last === undefined
+        ? null
+        : { date: dateInZone(new Date(last.at), settings.timeZone), by: last.by, files: last.files.join(", ") },
+  };
+});

@@ -1,0 +1,11 @@
+/** The pages that the header leads to, in order. A page is named here once it exists. */
+export const places = [
+  { href: "/", title: "Fleet" },
+  { href: "/import", title: "Import" },
+] as const;
+
+/** Whether a place is the one being looked at; a unit belongs to the Fleet. */
+export function isHere(href: string, pathname: string): boolean {
+  if (href === "/") return pathname === "/" || pathname === "/units" || pathname.startsWith("/units/");
+  return pathname === href || pathname.startsWith(`${href}/`);
+}

@@ -1,0 +1,45 @@
+import type { IsoDate } from "../../../lib/schema/facts.ts";
+import { AppLink } from "../app-link.client.tsx";
+import { formatDate } from "../formats.ts";
+import { NameForm } from "../name-form.client.tsx";
+import { HeaderMenu } from "./header-menu.client.tsx";
+import { Mark } from "./mark.tsx";
+import { PlaceLinks } from "./place-links.client.tsx";
+import { SchemeChoice } from "./scheme-choice.client.tsx";
+
+export function SiteHeader(props: {
+  readonly asOf: IsoDate;
+  readonly fleetName: string;
+  readonly viewer: string | null;
+}) {
+  const fleet = props.fleetName === "" ? "" : `${props.fleetName}, `;
+  return (
+    <header className="site-header">
+      <AppLink href="/" variant="bare" className="site-name">
+        <Mark />
+        Borecast
+      </AppLink>
+      <nav aria-label="Pages" className="wide-only">
+        <PlaceLinks />
+      </nav>
+      <p className="header-as-of">
+        <span className="fleet-name">{fleet}</span>
+        {fleet === "" ? "As of" : "as of"} {formatDate(props.asOf)}
+      </p>
+      <HeaderMenu
+        title={
+          <>
+            <span className="wide-only">{props.viewer ?? "Your name"}</span>
+            <span className="small-only">Menu</span>
+          </>
+        }
+      >
+        <nav aria-label="Pages" className="small-only">
+          <PlaceLinks />
+        </nav>
+        <NameForm key={props.viewer} name={props.viewer} />
+        <SchemeChoice />
+      </HeaderMenu>
+    </header>
+  );
+}

@@ -1,0 +1,11 @@
+import { z } from "zod";
+
+/** The cookie that keeps the viewer's name. */
+export const viewerCookie = "borecast-name";
+
+export const viewerNameSchema = z
+  .string()
+  .trim()
+  .min(1, "Write the name under which your changes are kept.")
+  .max(60, "A name may have up to 60 characters.")
+  .regex(/^\P{Cc}*$/u, "A name is one line of text.");
