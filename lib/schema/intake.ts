@@ -1,5 +1,5 @@
-import type { CheckFact, DepotFact, FleetFacts, MeterFact, RepairFact, TestFact, UnitFact } from "./facts.ts";
 import type { EngineModel } from "./engine-model.ts";
+import type { CheckFact, DepotFact, FleetFacts, MeterFact, RepairFact, TestFact, UnitFact } from "./facts.ts";
 import type { FileKind } from "./words.ts";
 
 /**
@@ -19,8 +19,16 @@ export interface RowIssue {
   readonly words: string;
 }
 
-/** What one chunk of a file gave. A test's rows may be spread over chunks; facts then carry the readings seen so far. */
+/**
+ * What one chunk of a file gave. `tests` are fragments: a test's rows may be spread over places and chunks of a file,
+ * and each fragment carries the readings that came one after the other. A file's last chunk may carry no facts.
+ */
 export interface IntakeChunk {
+  readonly file: string;
+  /** What the file is; null as long as its header has not been read, or could not be. */
+  readonly kind: FileKind | null;
+  /** The file is refused as a whole (see `issues`): what its earlier chunks gave must not count either. */
+  readonly fileRefused: boolean;
   readonly tests: readonly TestFact[];
   readonly units: readonly UnitFact[];
   readonly depots: readonly DepotFact[];
@@ -39,7 +47,10 @@ export interface IntakeChunk {
 export interface KnownFleet {
   readonly models: ReadonlyMap<string, EngineModel>;
   /** Engine model and meter unit of each known unit. */
-  readonly units: ReadonlyMap<string, { readonly engineModel: string | null; readonly meterUnit: FleetMeterUnit | null }>;
+  readonly units: ReadonlyMap<
+    string,
+    { readonly engineModel: string | null; readonly meterUnit: FleetMeterUnit | null }
+  >;
   /** Dates after this are refused; null: none is (the stateless `assess`). */
   readonly today: string | null;
 }
