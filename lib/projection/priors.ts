@@ -16,7 +16,7 @@ export const thousandHoursOf: Readonly<Record<MeterUnit, number>> = { h: 1000, k
 export const priorEngines = 3;
 
 /** The true level wanders about its line by this share of the way to the limit while it covers that way. */
-const wanderShare = 0.1;
+const wanderShare = 0.06;
 
 export type PriorPool = Omit<WearPool, "engines" | "tests" | "fingerprint">;
 

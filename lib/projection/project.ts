@@ -1,0 +1,117 @@
+import type { ConditionedEngine, UnexplainedImprovement } from "../condition/types.ts";
+import type { JudgedMeasure } from "../schema/words.ts";
+import { badnessSign, wearObservations } from "./observations.ts";
+import type { CylinderWear, EngineWear, WearBranch, WearPool } from "./types.ts";
+import { type EngineFit, fitEngineWear } from "./wear-model.ts";
+import type { WearObservations } from "./observations.ts";
+
+/** Tests that a range must rest on; with fewer the pool would do all the talking. */
+export const fewestTests = 3;
+
+/** How far an improvement that nobody explained is believed, by the number of usable tests since. */
+const believedAfter = [0.5, 0.5, 0.75, 0.9];
+
+interface Reading {
+  readonly fit: EngineFit;
+  readonly observations: WearObservations;
+}
+
+/**
+ * Level and rate of every cylinder of an engine at wear meter `xNow`, for one measure, under a pool.
+ *
+ * Where an improvement has no repair on file, both pasts stay open for the cylinders concerned: that the readings since
+ * mislead (the old level and rate go on), and that the cylinder was renewed. Each is a branch; the second weighs more
+ * with every test that bears it out.
+ */
+export function projectEngine(
+  conditioned: ConditionedEngine,
+  measure: JudgedMeasure,
+  pool: WearPool,
+  xNow: number,
+): EngineWear {
+  const plain = wearObservations(conditioned, measure);
+  const step = conditioned.improvements.findLast((i) => i.measure === measure);
+  const renewed = step === undefined ? null : read(wearObservations(conditioned, measure, { step, reading: "renewed" }));
+  const held = step === undefined ? null : read(wearObservations(conditioned, measure, { step, reading: "held" }));
+  const base = renewed ?? read(plain);
+
+  function read(observations: WearObservations): Reading {
+    return { observations, fit: fitEngineWear(observations, pool, xNow) };
+  }
+
+  const latest = latestReadings(conditioned, measure);
+  const cylinders: CylinderWear[] = [];
+  for (let cylinder = 1; cylinder <= plain.cylinders; cylinder++) {
+    const own = latest.get(cylinder);
+    const segment = plain.segments.find((s) => s.cylinder === cylinder && s.current);
+    const usableTests = segment?.usableTests ?? 0;
+    const enough = usableTests >= fewestTests && (segment?.ownTests ?? 0) > 0;
+    const some = (segment?.ownTests ?? 0) > 0;
+    cylinders.push({
+      cylinder,
+      measure,
+      tests: own?.tests ?? 0,
+      usableTests,
+      latest: own?.badness ?? null,
+      enough,
+      branches: some ? branchesOf(cylinder, base, held, step) : [],
+    });
+  }
+  return { measure, pool, cylinders, sharedUncertainty: base.fit.sharedUncertainty };
+}
+
+function branchesOf(
+  cylinder: number,
+  base: Reading,
+  held: Reading | null,
+  step: UnexplainedImprovement | undefined,
+): WearBranch[] {
+  if (held === null || step === undefined || !step.cylinders.includes(cylinder)) return [branch(base, cylinder, 1)];
+  const believed = believedAfter[Math.min(step.testsSince, believedAfter.length - 1)] ?? 0.5;
+  return [branch(base, cylinder, believed), branch(held, cylinder, 1 - believed)];
+}
+
+function branch({ fit, observations }: Reading, cylinder: number, probability: number): WearBranch {
+  const index = observations.segments.findIndex((s) => s.cylinder === cylinder && s.current);
+  const state = fit.states[index];
+  if (state === undefined) throw new Error(`wear model: cylinder ${cylinder} has no current segment`);
+  return { probability, ...state };
+}
+
+function latestReadings(
+  conditioned: ConditionedEngine,
+  measure: JudgedMeasure,
+): Map<number, { tests: number; badness: number }> {
+  const latest = new Map<number, { tests: number; badness: number }>();
+  for (const { test } of conditioned.tests) {
+    if (test.measure !== measure) continue;
+    for (const reading of test.readings) {
+      const tests = (latest.get(reading.cylinder)?.tests ?? 0) + 1;
+      latest.set(reading.cylinder, { tests, badness: badnessSign[measure] * reading.value });
+    }
+  }
+  return latest;
+}
+
+/** Mean of the branches' levels. */
+export const expectedLevel = (branches: readonly WearBranch[]): number =>
+  branches.reduce((sum, b) => sum + b.probability * b.level, 0);
+
+/** Mean and variance of the rate over the branches, per meter. */
+export function expectedRate(branches: readonly WearBranch[]): { mean: number; variance: number } {
+  const mean = branches.reduce((sum, b) => sum + b.probability * b.rate, 0);
+  const variance = branches.reduce((sum, b) => sum + b.probability * (b.rateVariance + (b.rate - mean) ** 2), 0);
+  return { mean, variance };
+}
+
+/** A cylinder of a model of which only the pool is known: never tested, or too seldom. */
+export function poolBranch(pool: WearPool): WearBranch {
+  return {
+    probability: 1,
+    level: pool.levelMean,
+    rate: pool.rateMean,
+    levelVariance: pool.levelSd ** 2 + pool.cylinderLevelSd ** 2,
+    rateVariance: pool.rateSd ** 2 + pool.cylinderRateSd ** 2,
+    covariance: 0,
+  };
+}
