@@ -1,0 +1,18 @@
+import path from "node:path";
+import { openStore, type Store } from "./store.ts";
+
+const holder = globalThis as { borecastStore?: Promise<Store> | undefined };
+
+/**
+ * The store that this process serves, opened once: in the folder BORECAST_DATA, else ./data. The promise lies on
+ * globalThis because the bundler may load this file more than once. After a failure the next call tries again.
+ */
+export function appStore(): Promise<Store> {
+  holder.borecastStore ??= openStore(path.join(process.env["BORECAST_DATA"] || "data", "borecast.db")).catch(
+    (error: unknown) => {
+      holder.borecastStore = undefined;
+      throw error;
+    },
+  );
+  return holder.borecastStore;
+}

@@ -1,0 +1,125 @@
+import type { UnitAssessment } from "../lib/schema/assessment.ts";
+import type { FleetRow, UnitReport, WindowDates } from "../lib/schema/report.ts";
+import type { Band, CrossingStatus, JudgedMeasure, MeterUnit, UnitStatus } from "../lib/schema/words.ts";
+import type { Vocabulary } from "./vocabulary.ts";
+
+/** Why a unit was assessed. `day`: a day went by, the same forecast is told for a new date. */
+export type AssessmentReason = "import" | "undo" | "pool" | "settings" | "rebuild" | "day";
+
+/** What every kept pool says of itself; its parameters lie beside these as the pool's maker wrote them. */
+export interface KeptPool {
+  readonly engineModel: string;
+  readonly measure: JudgedMeasure;
+  readonly meterUnit: MeterUnit;
+  readonly fingerprint: string;
+}
+
+/** Everything in here is derived from facts and can be made again, but for the history of assessments and of pools. */
+export function derivedTables(v: Vocabulary) {
+  const engines = v.table("engines", {
+    engine: v.key(),
+    serial: v.text(),
+    engineModel: v.text().notNull(),
+    meterUnit: v.word<MeterUnit>().notNull(),
+  });
+
+  const fittings = v.table(
+    "fittings",
+    {
+      engine: v
+        .text()
+        .notNull()
+        .references(() => engines.engine, { onDelete: "cascade" }),
+      place: v.int().notNull(),
+      unit: v.text().notNull(),
+      fromDate: v.date(),
+      toDate: v.date(),
+      fromX: v.real().notNull(),
+      toX: v.real(),
+    },
+    (t) => [v.primaryKey({ columns: [t.engine, t.place] }), v.index("fittings_unit").on(t.unit)],
+  );
+
+  const pools = v.table(
+    "pools",
+    {
+      id: v.id(),
+      engineModel: v.text().notNull(),
+      measure: v.word<JudgedMeasure>().notNull(),
+      meterUnit: v.word<MeterUnit>().notNull(),
+      fingerprint: v.text().notNull(),
+      pool: v.json<KeptPool>().notNull(),
+      madeAt: v.instant().notNull(),
+      inForce: v.bool().notNull(),
+      /** When another took its place; null: in force. */
+      replacedAt: v.instant(),
+    },
+    (t) => [v.index("pools_in_force").on(t.inForce)],
+  );
+
+  /** Assessments as issued: a history that nothing overwrites. */
+  const assessments = v.table(
+    "assessments",
+    {
+      id: v.id(),
+      unit: v.text().notNull(),
+      asOf: v.date().notNull(),
+      madeAt: v.instant().notNull(),
+      because: v.word<AssessmentReason>().notNull(),
+      importId: v.text(),
+      band: v.word<Band>(),
+      assessment: v.json<UnitAssessment>().notNull(),
+    },
+    (t) => [v.index("assessments_unit").on(t.unit, t.id)],
+  );
+
+  /** The report now in force for each unit: what the Unit page shows. */
+  const reports = v.table("reports", { unit: v.key(), report: v.json<UnitReport>().notNull() });
+
+  /** One row for each unit out of its report in force: what the Fleet page searches, filters and sorts. */
+  const fleetRows = v.table(
+    "fleet_rows",
+    {
+      unit: v.key(),
+      /** The unit's name with its numbers padded, so that 2 sorts before 10. */
+      unitOrder: v.text().notNull(),
+      asOf: v.date().notNull(),
+      madeAt: v.instant().notNull(),
+      because: v.word<AssessmentReason>().notNull(),
+      importId: v.text(),
+      engineModel: v.text().notNull(),
+      modelName: v.text().notNull(),
+      layout: v.word<FleetRow["layout"]>().notNull(),
+      depot: v.text(),
+      status: v.word<UnitStatus>().notNull(),
+      band: v.word<Band>(),
+      /** 0: past the limit … 3: sound; null: never tested. */
+      bandPlace: v.int(),
+      cylinderBands: v.json<readonly (Band | null)[]>().notNull(),
+      placeTitle: v.text().notNull(),
+      placeDetail: v.text().notNull(),
+      lastTestDate: v.date(),
+      testOverdue: v.bool().notNull(),
+      questions: v.int().notNull(),
+      perDay: v.real().notNull(),
+      meterUnit: v.word<MeterUnit>().notNull(),
+      topEndStatus: v.word<CrossingStatus>().notNull(),
+      topEnd: v.json<WindowDates>().notNull(),
+      bottomEndStatus: v.word<CrossingStatus>().notNull(),
+      bottomEnd: v.json<WindowDates>().notNull(),
+      /** 0: crossed, 1: due at `dueDate` (p50), 2: at the earliest then (p10); null: nothing foreseen. */
+      duePlace: v.int(),
+      dueDate: v.date(),
+      /** Lower case: unit, engine serial, depot, model and place. */
+      searchText: v.text().notNull(),
+    },
+    (t) => [
+      v.index("fleet_rows_due").on(t.duePlace, t.dueDate),
+      v.index("fleet_rows_band").on(t.bandPlace),
+      v.index("fleet_rows_depot").on(t.depot),
+      v.index("fleet_rows_as_of").on(t.asOf),
+    ],
+  );
+
+  return { engines, fittings, pools, assessments, reports, fleetRows };
+}

@@ -1,0 +1,54 @@
+import type { Vocabulary } from "./vocabulary.ts";
+
+/** A depot's weeks that count more or not at all when work is planned. */
+export type DepotPeriodKind = "peak" | "closed";
+
+/** Facts that a person gives the app itself: settings, the depots' calendar, and who did what. */
+export function houseTables(v: Vocabulary) {
+  /** Every value that a setting ever had; the one with the highest id is in force. */
+  const settings = v.table(
+    "settings",
+    {
+      id: v.id(),
+      name: v.text().notNull(),
+      value: v.json<unknown>(),
+      by: v.text().notNull(),
+      at: v.instant().notNull(),
+    },
+    (t) => [v.index("settings_name").on(t.name, t.id)],
+  );
+
+  const depotPeriods = v.table(
+    "depot_periods",
+    {
+      id: v.id(),
+      depot: v.text().notNull(),
+      kind: v.word<DepotPeriodKind>().notNull(),
+      firstDate: v.date().notNull(),
+      lastDate: v.date().notNull(),
+      remarks: v.text(),
+      by: v.text().notNull(),
+      at: v.instant().notNull(),
+      /** When it was withdrawn or replaced; null: in force. */
+      endedAt: v.instant(),
+    },
+    (t) => [v.index("depot_periods_depot").on(t.depot)],
+  );
+
+  const activity = v.table(
+    "activity",
+    {
+      id: v.id(),
+      at: v.instant().notNull(),
+      by: v.text().notNull(),
+      /** What was done, as a word of the program: `import-committed`, `settings-changed` … */
+      action: v.text().notNull(),
+      /** What it was done to: an import's id, a unit, a setting. */
+      about: v.text(),
+      detail: v.json<Readonly<Record<string, string | number | boolean | null>>>(),
+    },
+    (t) => [v.index("activity_about").on(t.about)],
+  );
+
+  return { settings, depotPeriods, activity };
+}

@@ -1,0 +1,114 @@
+import type { FileKind } from "../lib/schema/words.ts";
+import type { RowIssue } from "../lib/schema/intake.ts";
+import type { Vocabulary } from "./vocabulary.ts";
+
+/**
+ * `staging`: rows are coming in. `staged`: complete and compared, waits for a person. `committed`: its facts are
+ * visible. `undone`: they were. `discarded`: they never will be.
+ */
+export const importStates = ["staging", "staged", "committed", "undone", "discarded"] as const;
+export type ImportState = (typeof importStates)[number];
+
+/** Counters and the like that the store keeps about itself. */
+export function metaTable(v: Vocabulary) {
+  return v.table("meta", { name: v.key(), value: v.int().notNull() });
+}
+
+export function importTables(v: Vocabulary) {
+  const imports = v.table(
+    "imports",
+    {
+      id: v.key(),
+      state: v.word<ImportState>().notNull(),
+      by: v.text().notNull(),
+      at: v.instant().notNull(),
+      committedAt: v.instant(),
+      committedBy: v.text(),
+      undoneAt: v.instant(),
+      undoneBy: v.text(),
+      /** Place in the order of commits; a fact of a higher rank stands over one of a lower. */
+      rank: v.int(),
+      /** Whether rows that change what was known were taken at commit. */
+      takeChanges: v.bool().notNull(),
+      /** Version of the visible facts that the staged rows were compared with. */
+      comparedVersion: v.int(),
+      /** Rows that can never become visible (known, refused, discarded) have been deleted. */
+      purged: v.bool().notNull(),
+      newRows: v.int().notNull(),
+      knownRows: v.int().notNull(),
+      changedRows: v.int().notNull(),
+      refusedRows: v.int().notNull(),
+      warnedRows: v.int().notNull(),
+    },
+    (t) => [v.index("imports_at").on(t.at), v.index("imports_state").on(t.state)],
+  );
+
+  const importFiles = v.table(
+    "import_files",
+    {
+      importId: v
+        .text()
+        .notNull()
+        .references(() => imports.id),
+      fileNo: v.int().notNull(),
+      name: v.text().notNull(),
+      kind: v.word<FileKind>(),
+      sha256: v.text(),
+      bytes: v.int(),
+      rows: v.int().notNull(),
+      newRows: v.int().notNull(),
+      knownRows: v.int().notNull(),
+      changedRows: v.int().notNull(),
+      refusedRows: v.int().notNull(),
+      warnedRows: v.int().notNull(),
+    },
+    (t) => [
+      v.primaryKey({ columns: [t.importId, t.fileNo] }),
+      v.unique("import_files_name").on(t.importId, t.name),
+      v.index("import_files_sha256").on(t.sha256),
+    ],
+  );
+
+  const importIssues = v.table(
+    "import_issues",
+    {
+      id: v.id(),
+      importId: v
+        .text()
+        .notNull()
+        .references(() => imports.id),
+      severity: v.word<RowIssue["severity"]>().notNull(),
+      code: v.text().notNull(),
+      file: v.text().notNull(),
+      line: v.int(),
+      column: v.text(),
+      value: v.text(),
+      words: v.text().notNull(),
+    },
+    (t) => [v.index("import_issues_severity").on(t.importId, t.severity)],
+  );
+
+  /** How many rows of an import were known already, and from which earlier import: so undoing that one can say so. */
+  const importOverlaps = v.table(
+    "import_overlaps",
+    {
+      importId: v
+        .text()
+        .notNull()
+        .references(() => imports.id),
+      earlierImportId: v
+        .text()
+        .notNull()
+        .references(() => imports.id),
+      rows: v.int().notNull(),
+    },
+    (t) => [
+      v.primaryKey({ columns: [t.importId, t.earlierImportId] }),
+      v.index("import_overlaps_earlier").on(t.earlierImportId),
+    ],
+  );
+
+  return { imports, importFiles, importIssues, importOverlaps };
+}
+
+export type ImportTables = ReturnType<typeof importTables>;

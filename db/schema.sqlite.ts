@@ -1,0 +1,27 @@
+import { sqliteSchema } from "./schema.ts";
+
+/** The tables one by one, as drizzle-kit wants them to write a migration. */
+export const {
+  meta,
+  imports,
+  importFiles,
+  importIssues,
+  importOverlaps,
+  tests,
+  readings,
+  unitFacts,
+  depotFacts,
+  repairs,
+  meterReadings,
+  checks,
+  engineModelVersions,
+  engines,
+  fittings,
+  pools,
+  assessments,
+  reports,
+  fleetRows,
+  settings,
+  depotPeriods,
+  activity,
+} = sqliteSchema;

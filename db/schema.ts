@@ -1,0 +1,13 @@
+import { derivedTables } from "./schema-derived.ts";
+import { factTables } from "./schema-facts.ts";
+import { houseTables } from "./schema-house.ts";
+import { importTables, metaTable } from "./schema-imports.ts";
+import { sqliteVocabulary, type Vocabulary } from "./vocabulary.ts";
+
+function buildSchema(v: Vocabulary) {
+  const importing = importTables(v);
+  return { meta: metaTable(v), ...importing, ...factTables(v, importing), ...derivedTables(v), ...houseTables(v) };
+}
+
+export const sqliteSchema = buildSchema(sqliteVocabulary);
+export type Schema = typeof sqliteSchema;
