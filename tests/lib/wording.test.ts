@@ -1,0 +1,48 @@
+import { expect, test } from "vitest";
+import {
+  cylinderWords,
+  dateWords,
+  dayWords,
+  kpaWords,
+  listWords,
+  meterWords,
+  numberWords,
+  percentWords,
+  probabilityWords,
+  sentenceWords,
+} from "@/lib/wording.ts";
+
+test("numbers: thousands by commas, a true minus, never minus nothing", () => {
+  expect(numberWords(1_234_567.89)).toBe("1,234,568");
+  expect(numberWords(-3.25, 1)).toBe("−3.3");
+  expect(numberWords(-0.2)).toBe("0");
+  expect(numberWords(999.5, 0)).toBe("1,000");
+  expect(kpaWords(1010)).toBe("1,010 kPa");
+  expect(percentWords(22)).toBe("22 %");
+  expect(meterWords(148_600, "km")).toBe("148,600 km");
+});
+
+test("a chance that is neither none nor certain is never told as 0 or 100 %", () => {
+  expect(probabilityWords(0)).toBe("0 %");
+  expect(probabilityWords(0.004)).toBe("under 1 %");
+  expect(probabilityWords(0.34)).toBe("34 %");
+  expect(probabilityWords(0.998)).toBe("over 99 %");
+  expect(probabilityWords(1)).toBe("100 %");
+});
+
+test("dates and days", () => {
+  expect(dateWords("2026-11-09")).toBe("9 Nov 2026");
+  expect(dateWords("2026-09-30")).toBe("30 Sep 2026");
+  expect(dayWords(1)).toBe("1 day");
+  expect(dayWords(1200)).toBe("1,200 days");
+});
+
+test("lists, cylinders and sentences", () => {
+  expect(listWords([])).toBe("");
+  expect(listWords(["a", "b", "c"])).toBe("a, b and c");
+  expect(cylinderWords([3])).toBe("cylinder 3");
+  expect(cylinderWords([2, 3])).toBe("cylinders 2 and 3");
+  expect(cylinderWords([1, 2, 3, 4])).toBe("cylinders 1 to 4");
+  expect(cylinderWords([1, 3, 4, 5, 8])).toBe("cylinders 1, 3 to 5 and 8");
+  expect(sentenceWords("cylinder 3 fell")).toBe("Cylinder 3 fell");
+});
