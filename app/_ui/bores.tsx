@@ -22,7 +22,13 @@ export function Bores({
   const width = longest * pitch + shift * (rows.length - 1);
   return (
     <>
-      <svg className="bores" width={width} height={rows.length * rowPitch} aria-hidden="true">
+      <svg
+        className="bores"
+        width={width}
+        height={rows.length * rowPitch}
+        viewBox={`0 0 ${width} ${rows.length * rowPitch}`}
+        aria-hidden="true"
+      >
         {rows.map((row, rowIndex) =>
           row.map((cylinder, place) => (
             <g

@@ -1,5 +1,8 @@
+import { addDays, addMonths, daysBetween } from "../../lib/calendar.ts";
 import type { IsoDate } from "../../lib/schema/facts.ts";
 import type { MeterUnit } from "../../lib/schema/words.ts";
+
+export { dayNumber } from "../../lib/calendar.ts";
 
 /** How figures and dates are written on every page. Dates are calendar dates; nothing here knows the clock. */
 
@@ -21,28 +24,12 @@ const monthNames = [
 
 const noBreak = "\u00a0";
 const minus = "\u2212";
-const dayMs = 86_400_000;
 
-/** Days since 1 January 1970. */
-export function dayNumber(date: IsoDate): number {
-  const [year = Number.NaN, month = Number.NaN, day = Number.NaN] = date.slice(0, 10).split("-").map(Number);
-  return Math.round(Date.UTC(year, month - 1, day) / dayMs);
-}
+/** The date that lies a number of days after 1 January 1970. */
+export const dateOfDay = (day: number): IsoDate => addDays("1970-01-01", day);
 
-export function dateOfDay(day: number): IsoDate {
-  return new Date(day * dayMs).toISOString().slice(0, 10);
-}
-
-/** The date some years later; 29 February becomes 28 February. */
-export function yearsLater(date: IsoDate, years: number): IsoDate {
-  const year = Number(date.slice(0, 4)) + years;
-  const leap = (year % 4 === 0 && year % 100 !== 0) || year % 400 === 0;
-  const rest = date.slice(4, 10) === "-02-29" && !leap ? "-02-28" : date.slice(4, 10);
-  return `${String(year).padStart(4, "0")}${rest}`;
-}
-
-/** Whole days from one date to a later one. */
-export const daysBetween = (from: IsoDate, to: IsoDate): number => dayNumber(to) - dayNumber(from);
+/** The same day some years later; 29 February becomes 28 February. */
+export const yearsLater = (date: IsoDate, years: number): IsoDate => addMonths(date, 12 * years);
 
 const parts = (date: IsoDate) => ({
   year: date.slice(0, 4),

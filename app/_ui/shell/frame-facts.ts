@@ -8,20 +8,29 @@ import { asOfDate, dateInZone } from "../as-of.ts";
 export interface FrameFacts {
   readonly asOf: IsoDate;
   readonly fleetName: string;
-  readonly lastImport: { readonly date: IsoDate; readonly by: string; readonly files: string } | null;
+  readonly lastImport: { readonly date: IsoDate; readonly by: string; readonly files: readonly string[] } | null;
 }
 
 /** What the header and the foot of every page tell; read once a request. */
 export const frameFacts = cache(async (): Promise<FrameFacts> => {
   const store = await appStore();
   const [settings, imports] = await Promise.all([readSettings(store), listImports(store)]);
-  const last = imports.find((one) => one.status === "committed");
+  const last = imports
+    .filter((one) => one.state === "committed")
+    .reduce<(typeof imports)[number] | null>(
+      (latest, one) => ((one.committedAt ?? one.at) > (latest?.committedAt ?? latest?.at ?? "") ? one : latest),
+      null,
+    );
   return {
     asOf: asOfDate(settings, new Date()),
     fleetName: settings.fleetName,
     lastImport:
-      last === undefined
+      last === null
         ? null
-        : { date: dateInZone(new Date(last.at), settings.timeZone), by: last.by, files: last.files.join(", ") },
+        : {
+            date: dateInZone(new Date(last.committedAt ?? last.at), settings.timeZone),
+            by: last.committedBy ?? last.by,
+            files: last.files.map((file) => file.name),
+          },
   };
 });

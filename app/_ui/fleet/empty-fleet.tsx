@@ -1,0 +1,148 @@
+import type { Settings } from "../../../lib/schema/settings.ts";
+import { AppLink } from "../app-link.client.tsx";
+import { BandMark } from "../band-mark.tsx";
+import { formatProbability } from "../formats.ts";
+import { Sheet } from "../sheet.tsx";
+
+/** The Fleet page before the first import: what to do, and what it will say. */
+export function EmptyFleet({ settings }: { readonly settings: Settings }) {
+  return (
+    <div className="page empty-fleet">
+      <h1 className="finding">
+        No tests yet. Bring in one file of compression or leak-down results and this page becomes the forecast.
+      </h1>
+      <ol className="steps">
+        <li>
+          <h2>Name the engines</h2>
+          <p>
+            A JSON file with the limits, tester and repair costs of each engine model. The maker’s manual always wins.
+          </p>
+          <p className="step-action">
+            <a href="/samples/engine-models.json" download>
+              Sample engine models
+            </a>
+          </p>
+        </li>
+        <li>
+          <h2>Bring in test results</h2>
+          <p>
+            A CSV, one row for each cylinder or one for each test. Nothing is kept until you say so, and an import can
+            be undone.
+          </p>
+          <p className="step-action">
+            <AppLink href="/import" variant="filled">
+              Import files
+            </AppLink>
+            <a href="/samples/results.csv" download>
+              Sample results
+            </a>
+          </p>
+        </li>
+        <li>
+          <h2>Read the forecast</h2>
+          <p>
+            Three tests of a unit already give a range; the more, the narrower. To look round first,{" "}
+            <code>npx borecast demo</code> loads an invented fleet.
+          </p>
+        </li>
+      </ol>
+      <Sheet title="What a row will say">
+        <ExampleRow />
+        <BandTable settings={settings} />
+      </Sheet>
+    </div>
+  );
+}
+
+const marks = [
+  { at: 22, word: "early", odds: "1 in 10 before" },
+  { at: 47, word: "likely", odds: "1 in 2 before" },
+  { at: 80, word: "late", odds: "9 in 10 before" },
+] as const;
+
+const seasons = [
+  { at: 28, word: "spring" },
+  { at: 53, word: "summer" },
+  { at: 78, word: "autumn" },
+] as const;
+
+function ExampleRow() {
+  const ink = "var(--ink)";
+  return (
+    <div className="example-row">
+      <div>
+        <BandMark band="plan" />
+        <p className="second">cylinder 3, exhaust valve</p>
+      </div>
+      <div className="example-drawing">
+        <svg width="100%" height="112" aria-hidden="true">
+          {marks.map(({ at, word, odds }) => (
+            <g key={word}>
+              <text x={`${at}%`} y="14" textAnchor="middle" className="example-word">
+                {word}
+              </text>
+              <text x={`${at}%`} y="31" textAnchor="middle" className="example-small">
+                {odds}
+              </text>
+            </g>
+          ))}
+          <rect x="22%" y="50" width="58%" height="12" fill="var(--top-fill)" stroke="var(--top)" />
+          <svg x="47%" y="44" width="1" height="24" overflow="visible" aria-hidden="true">
+            <rect x="-3.5" width="7" height="24" fill="var(--surface)" />
+            <rect x="-2" width="4" height="24" fill={ink} />
+          </svg>
+          <line x1="0" x2="100%" y1="84" y2="84" stroke="var(--rule-strong)" />
+          <line x1="1" x2="1" y1="38" y2="84" stroke={ink} strokeWidth="1.5" />
+          <text x="0" y="104" className="example-small">
+            today
+          </text>
+          {seasons.map(({ at, word }) => (
+            <g key={word}>
+              <line x1={`${at}%`} x2={`${at}%`} y1="84" y2="89" stroke="var(--rule-strong)" />
+              <text x={`${at}%`} y="104" textAnchor="middle" className="example-small">
+                {word}
+              </text>
+            </g>
+          ))}
+        </svg>
+        <span className="visually-hidden">
+          A bar on an axis of dates: it begins at early, 1 in 10 before; a tick stands at likely, 1 in 2 before; it ends
+          at late, 9 in 10 before.
+        </span>
+      </div>
+    </div>
+  );
+}
+
+function BandTable({ settings }: { readonly settings: Settings }) {
+  const months = settings.leadTimeMonths;
+  const within = months === 12 ? "a year" : `${months} months`;
+  const rows = [
+    ["sound", "nothing to do before the next test"],
+    [
+      "watch",
+      `at its watch limit, or a crossing within ${within} is at least ${formatProbability(settings.watchProbability)} likely: test more often`,
+    ],
+    [
+      "plan",
+      `at its plan limit, or a crossing within ${within} is at least ${formatProbability(settings.planProbability)} likely: book a repair`,
+    ],
+    ["past-limit", "at or past its limit now"],
+    [null, "no reading yet; book a first test"],
+  ] as const;
+  return (
+    <table className="data-table band-table">
+      <caption className="visually-hidden">What the bands mean</caption>
+      <tbody>
+        {rows.map(([band, words]) => (
+          <tr key={band ?? "never"}>
+            <th scope="row">
+              <BandMark band={band} />
+            </th>
+            <td>{words}</td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}

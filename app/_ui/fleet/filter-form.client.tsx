@@ -1,0 +1,82 @@
+"use client";
+
+import { Button, NativeSelect, TextInput } from "@mantine/core";
+import { useRouter } from "next/navigation";
+import { type FormEvent, useRef, useState, useTransition } from "react";
+import { type FleetView, fleetAddress, fleetAddressFields } from "./address.ts";
+
+export interface FleetOptions {
+  readonly depots: readonly string[];
+  readonly models: readonly { readonly id: string; readonly name: string }[];
+}
+
+/**
+ * Search, depot and engine model. A plain GET form, so that it works without script; with script the address stays free
+ * of empty fields, and a choice takes effect at once.
+ */
+export function FilterForm({ view, options }: { readonly view: FleetView; readonly options: FleetOptions }) {
+  const router = useRouter();
+  const form = useRef<HTMLFormElement>(null);
+  const [pending, startTransition] = useTransition();
+  const asked = { search: view.search, depot: view.depot ?? "", model: view.model ?? "" };
+  const [fields, setFields] = useState(asked);
+  const [told, setTold] = useState(asked);
+  // The address was changed from elsewhere (a count, "show all", the browser's Back): the fields follow it.
+  if (told.search !== asked.search || told.depot !== asked.depot || told.model !== asked.model) {
+    setTold(asked);
+    setFields(asked);
+  }
+
+  const show = (event: FormEvent<HTMLFormElement>) => {
+    event.preventDefault();
+    const now = new FormData(event.currentTarget);
+    const text = (name: string) => String(now.get(name) ?? "").trim();
+    const change = { search: text("search"), depot: text("depot") || null, model: text("model") || null };
+    startTransition(() => router.push(fleetAddress(view, change), { scroll: false }));
+  };
+  const choose = (field: "depot" | "model", value: string) => {
+    setFields({ ...fields, [field]: value });
+    form.current?.requestSubmit();
+  };
+  const others = fleetAddressFields({ ...view, search: "", depot: null, model: null, page: 1 });
+
+  return (
+    <form ref={form} action="/" method="get" className="filters" onSubmit={show} aria-busy={pending}>
+      {others.map(([name, value]) => (
+        <input key={name} type="hidden" name={name} value={value} />
+      ))}
+      <TextInput
+        name="search"
+        type="search"
+        aria-label="Find by unit, engine, depot, model or weakest place"
+        placeholder="Unit, engine or cause"
+        maxLength={100}
+        value={fields.search}
+        onChange={(event) => setFields({ ...fields, search: event.currentTarget.value })}
+        className="filter-search"
+      />
+      <NativeSelect
+        name="depot"
+        aria-label="Depot"
+        value={fields.depot}
+        onChange={(event) => choose("depot", event.currentTarget.value)}
+        data={[{ value: "", label: "All depots" }, ...options.depots]}
+        className="filter-select"
+      />
+      <NativeSelect
+        name="model"
+        aria-label="Engine model"
+        value={fields.model}
+        onChange={(event) => choose("model", event.currentTarget.value)}
+        data={[
+          { value: "", label: "All models" },
+          ...options.models.map(({ id, name }) => ({ value: id, label: name })),
+        ]}
+        className="filter-select"
+      />
+      <Button type="submit" variant="default">
+        Search
+      </Button>
+    </form>
+  );
+}

@@ -1,0 +1,37 @@
+import { addDays } from "../../../lib/calendar.ts";
+import type { WindowDates } from "../../../lib/schema/report.ts";
+import { timeSpan } from "../time-span.ts";
+import { WindowSample } from "../window-glyph.tsx";
+
+// The key's windows lie on an axis of their own.
+const span = timeSpan("2001-01-01", 1);
+const day = (days: number) => addDays(span.from, days);
+const closed: WindowDates = { status: "projected", p10: day(20), p50: day(150), p90: day(345) };
+const open: WindowDates = { status: "projected", p10: day(20), p50: null, p90: null };
+const fromModel: WindowDates = { ...closed, status: "too-few-tests" };
+
+/** What the windows' forms mean. */
+export function WindowKey({ modelOnly }: { readonly modelOnly: boolean }) {
+  return (
+    <ul className="window-key">
+      <li>
+        <WindowSample part="top" dates={closed} span={span} />
+        top-end: early, likely, late
+      </li>
+      <li>
+        <WindowSample part="bottom" dates={closed} span={span} />
+        bottom-end
+      </li>
+      <li>
+        <WindowSample part="bottom" dates={open} span={span} />
+        no late end yet
+      </li>
+      {modelOnly && (
+        <li>
+          <WindowSample part="bottom" dates={fromModel} span={span} />
+          from the model only
+        </li>
+      )}
+    </ul>
+  );
+}

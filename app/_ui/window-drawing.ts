@@ -1,0 +1,88 @@
+import type { WindowDates } from "../../lib/schema/report.ts";
+import { formatForecast, formatMonth } from "./formats.ts";
+import { percentOf, type TimeSpan } from "./time-span.ts";
+
+/** What is drawn for one forecast on an axis; places are per cent of its width. */
+export type WindowDrawing =
+  | { readonly kind: "none" }
+  | { readonly kind: "crossed" }
+  /** All of it lies beyond the axis. */
+  | { readonly kind: "beyond" }
+  | {
+      readonly kind: "window";
+      readonly early: number;
+      /** null: beyond the axis. */
+      readonly likely: number | null;
+      /** null: open, it lies beyond the axis. */
+      readonly late: number | null;
+      /** From the engine model only: this engine has too few tests of its own. */
+      readonly modelOnly: boolean;
+    };
+
+export function windowDrawing(dates: WindowDates, span: TimeSpan): WindowDrawing {
+  if (dates.status === "crossed") return { kind: "crossed" };
+  if (dates.p10 === null) return { kind: "none" };
+  const within = (date: string | null) => (date === null || date > span.to ? null : Math.max(0, percentOf(span, date)));
+  const early = within(dates.p10);
+  if (early === null) return { kind: "beyond" };
+  return {
+    kind: "window",
+    early,
+    likely: within(dates.p50),
+    late: within(dates.p90),
+    modelOnly: dates.status === "too-few-tests",
+  };
+}
+
+export interface LikelyWords {
+  readonly part: "top" | "bottom" | null;
+  readonly when: string;
+  readonly modelOnly: boolean;
+}
+
+/** The column "Repair likely": one short line for each class that is foreseen, else one line that says why not. */
+export function likelyWords(
+  windows: { readonly topEnd: WindowDates; readonly bottomEnd: WindowDates },
+  horizonEnd: string,
+): readonly LikelyWords[] {
+  const parts = [
+    ["top", windows.topEnd],
+    ["bottom", windows.bottomEnd],
+  ] as const;
+  const lines = parts.flatMap(([part, dates]): LikelyWords[] => {
+    if (dates.status === "crossed") return [{ part, when: "now", modelOnly: false }];
+    if (dates.p10 === null) return [];
+    const when =
+      dates.p50 === null ? `after ${formatMonth(horizonEnd)}` : formatForecast(dates.p50, dates.p10, dates.p90);
+    return [{ part, when, modelOnly: dates.status === "too-few-tests" }];
+  });
+  if (lines.length > 0) return lines;
+  const tooFew = parts.some(([, dates]) => dates.status === "too-few-tests");
+  return [{ part: null, when: tooFew ? "too few tests" : "not foreseen", modelOnly: false }];
+}
+
+/** One forecast as a sentence, for those who do not see the drawing and for small screens. */
+export function windowInWords(part: "top-end" | "bottom-end", dates: WindowDates, horizonEnd: string): string | null {
+  if (dates.status === "crossed") return `${part} limit crossed`;
+  if (dates.p10 === null) return null;
+  const end = formatMonth(horizonEnd);
+  const forecast = (date: string) => formatForecast(date, dates.p10, dates.p90);
+  const late = dates.p90 === null ? `to no late end before ${end}` : `to ${forecast(dates.p90)}`;
+  const likely = dates.p50 === null ? `likely after ${end}` : `likely ${forecast(dates.p50)}`;
+  const source = dates.status === "too-few-tests" ? ", from the model only" : "";
+  return `${part} ${forecast(dates.p10)} ${late}, ${likely}${source}`;
+}
+
+/** Both forecasts of a unit in words, each a line. */
+export function windowLines(
+  windows: { readonly topEnd: WindowDates; readonly bottomEnd: WindowDates },
+  horizonEnd: string,
+): readonly string[] {
+  const lines = [
+    windowInWords("top-end", windows.topEnd, horizonEnd),
+    windowInWords("bottom-end", windows.bottomEnd, horizonEnd),
+  ].filter((line) => line !== null);
+  if (lines.length > 0) return lines;
+  const [none] = likelyWords(windows, horizonEnd);
+  return [none?.when === "too few tests" ? "too few tests for a forecast" : "no repair foreseen"];
+}

@@ -1,0 +1,154 @@
+import type { WindowDates } from "../../lib/schema/report.ts";
+import type { TimeSpan } from "./time-span.ts";
+import { type WindowDrawing, windowDrawing } from "./window-drawing.ts";
+
+/**
+ * The window: a bar from early (1 in 10 before) to late (9 in 10 before), a tick at likely. Top-end in the upper lane,
+ * bottom-end in the lower. Places are in per cent, so the server draws it and nothing is measured. Needs `WindowInk`
+ * once on the page. It is a drawing only: put the same in words beside it (`windowLines`).
+ */
+export function WindowGlyph(props: {
+  readonly topEnd: WindowDates;
+  readonly bottomEnd: WindowDates;
+  readonly span: TimeSpan;
+  readonly height?: number;
+  /** Draws the lines of the axis behind; needs `AxisLines` with this id on the page. */
+  readonly linesId?: string;
+}) {
+  const height = props.height ?? 44;
+  const upper = Math.round(height * 0.29);
+  const lower = Math.round(height * 0.71);
+  const top = windowDrawing(props.topEnd, props.span);
+  const bottom = windowDrawing(props.bottomEnd, props.span);
+  return (
+    <svg className="window-glyph" width="100%" height={height} aria-hidden="true">
+      {props.linesId !== undefined && <use href={`#${props.linesId}`} />}
+      <Lane drawing={top} part="top" y={upper} />
+      <Lane drawing={bottom} part="bottom" y={lower} />
+      <line x1="0" x2="0" y1="0" y2="100%" stroke="var(--ink)" strokeWidth="1.5" />
+    </svg>
+  );
+}
+
+/** One window alone, for a key. */
+export function WindowSample(props: {
+  readonly part: "top" | "bottom";
+  readonly dates: WindowDates;
+  readonly span: TimeSpan;
+}) {
+  return (
+    <svg className="window-sample" width="54" height="18" aria-hidden="true">
+      <Lane drawing={windowDrawing(props.dates, props.span)} part={props.part} y={9} />
+    </svg>
+  );
+}
+
+function Lane({
+  drawing,
+  part,
+  y,
+}: {
+  readonly drawing: WindowDrawing;
+  readonly part: "top" | "bottom";
+  readonly y: number;
+}) {
+  if (drawing.kind === "none") return null;
+  if (drawing.kind === "crossed") {
+    return (
+      <svg x="0" y={y - 7} width="14" height="14" overflow="visible" aria-hidden="true">
+        <path d="M0 .5H8V5H0ZM0 9H8V13.5H0ZM0 6.1H11V7.9H0Z" fill="var(--past)" />
+      </svg>
+    );
+  }
+  if (drawing.kind === "beyond") return <Chevron y={y} part={part} />;
+  const { early, likely, late, modelOnly } = drawing;
+  const end = late ?? 100;
+  const box = { x: `${early}%`, y: y - 4, width: `${Math.max(0, end - early)}%`, height: 8 };
+  const open = late === null;
+  return (
+    <>
+      {modelOnly ? (
+        <ModelOnly early={early} end={end} open={open} y={y} part={part} />
+      ) : (
+        <>
+          <rect {...box} fill={open ? `url(#window-fade-${part})` : `var(--${part}-fill)`} />
+          {open ? (
+            <>
+              <rect {...box} y={y - 4} height={1} fill={`url(#window-edge-${part})`} />
+              <rect {...box} y={y + 3} height={1} fill={`url(#window-edge-${part})`} />
+              <line
+                x1={`${early}%`}
+                x2={`${early}%`}
+                y1={y - 4}
+                y2={y + 4}
+                stroke={`var(--${part})`}
+                strokeWidth="1.2"
+              />
+            </>
+          ) : (
+            <rect {...box} fill="none" stroke={`var(--${part})`} strokeWidth="1" />
+          )}
+        </>
+      )}
+      {open && <Chevron y={y} part={part} />}
+      {likely !== null && (
+        <svg x={`${likely}%`} y={y - 8} width="1" height="16" overflow="visible" aria-hidden="true">
+          <rect x="-2.6" width="5.2" height="16" fill="var(--surface)" />
+          <rect x="-1.3" width="2.6" height="16" fill="var(--ink)" />
+        </svg>
+      )}
+    </>
+  );
+}
+
+function ModelOnly(props: {
+  readonly early: number;
+  readonly end: number;
+  readonly open: boolean;
+  readonly y: number;
+  readonly part: "top" | "bottom";
+}) {
+  const ink = { stroke: `var(--${props.part})`, strokeWidth: 1, strokeDasharray: "3 2.5" } as const;
+  const [x1, x2] = [`${props.early}%`, `${props.end}%`];
+  return (
+    <>
+      <line x1={x1} x2={x2} y1={props.y - 4} y2={props.y - 4} {...ink} />
+      <line x1={x1} x2={x2} y1={props.y + 4} y2={props.y + 4} {...ink} />
+      <line x1={x1} x2={x1} y1={props.y - 4} y2={props.y + 4} {...ink} strokeDasharray="none" />
+      {!props.open && <line x1={x2} x2={x2} y1={props.y - 4} y2={props.y + 4} {...ink} strokeDasharray="none" />}
+    </>
+  );
+}
+
+/** The window, or what is left of it, goes on beyond the axis. */
+function Chevron({ y, part }: { readonly y: number; readonly part: "top" | "bottom" }) {
+  return (
+    <svg x="100%" y={y - 5} width="1" height="10" overflow="visible" aria-hidden="true">
+      <path d="M-5 0.8 0 5 -5 9.2" fill="none" stroke={`var(--${part})`} strokeWidth="1.5" />
+    </svg>
+  );
+}
+
+/** The fading inks that open windows are filled with. Once a page, before the first window. */
+export function WindowInk() {
+  return (
+    <svg className="ink-defs" width="0" height="0" aria-hidden="true">
+      <defs>
+        {(["top", "bottom"] as const).map((part) => (
+          <g key={part}>
+            <linearGradient id={`window-fade-${part}`}>
+              <stop offset="0" stopColor={`var(--${part}-fill)`} />
+              <stop offset="0.35" stopColor={`var(--${part}-fill)`} />
+              <stop offset="1" stopColor={`var(--${part}-fill)`} stopOpacity="0.08" />
+            </linearGradient>
+            <linearGradient id={`window-edge-${part}`}>
+              <stop offset="0" stopColor={`var(--${part})`} />
+              <stop offset="0.35" stopColor={`var(--${part})`} />
+              <stop offset="1" stopColor={`var(--${part})`} stopOpacity="0.15" />
+            </linearGradient>
+          </g>
+        ))}
+      </defs>
+    </svg>
+  );
+}
