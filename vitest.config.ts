@@ -7,6 +7,7 @@ export default defineConfig({
     include: ["tests/**/*.test.ts", "tests/**/*.test.tsx"],
     exclude: ["tests/browser/**", "tests/bench/**", "node_modules/**"],
     env: { TZ: "UTC" },
+    allowOnly: false,
     testTimeout: 60_000,
   },
 });

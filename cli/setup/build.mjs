@@ -1,0 +1,80 @@
+import { chmodSync, existsSync, mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from "node:fs";
+import path from "node:path";
+import { commandFile, environment, nextProgram, pagesFolder, root } from "./place.mjs";
+import { Refusal } from "./refusal.mjs";
+import { run } from "./run.mjs";
+import { fingerprint } from "./sources.mjs";
+
+const shared = ["lib", "db", "package-lock.json", "tsconfig.json"];
+const commandSources = [...shared, "cli"];
+const pageSources = [
+  ...shared,
+  "app",
+  "public",
+  "instrumentation.ts",
+  "next.config.ts",
+  "postcss.config.cjs",
+  "types.d.ts",
+];
+
+/** The mark of a finished build: written last, taken away before the next one begins. */
+const mark = (folder) => path.join(folder, "borecast-sources");
+
+const isCurrent = (folder, product, sources) =>
+  existsSync(product) && existsSync(mark(folder)) && readFileSync(mark(folder), "utf8") === sources;
+
+/** Bundles the command line to one file that node runs as it is; packages stay in node_modules. */
+async function bundleCommand(target) {
+  const { build } = await import("esbuild");
+  const { outputFiles } = await build({
+    entryPoints: [path.join(root, "cli/borecast.ts")],
+    absWorkingDir: root,
+    bundle: true,
+    write: false,
+    platform: "node",
+    format: "esm",
+    target: "node20",
+    packages: "external",
+    alias: { "@": root },
+    banner: { js: "#!/usr/bin/env node" },
+    logLevel: "silent",
+  });
+  // Written beside and moved, so that a command that runs meanwhile never sees half a file.
+  const beside = `${target}.${process.pid}`;
+  writeFileSync(beside, outputFiles[0].contents);
+  chmodSync(beside, 0o755);
+  renameSync(beside, target);
+}
+
+/** Brings dist/cli.mjs up to date with the sources; a second or less. */
+export async function ensureCommand() {
+  const folder = path.dirname(commandFile);
+  const sources = fingerprint(root, commandSources);
+  if (isCurrent(folder, commandFile, sources)) return;
+  mkdirSync(folder, { recursive: true });
+  rmSync(mark(folder), { force: true });
+  try {
+    await bundleCommand(commandFile);
+  } catch (error) {
+    throw new Refusal(`The command line could not be built: ${error.message}`);
+  }
+  writeFileSync(mark(folder), sources);
+}
+
+/**
+ * Builds the pages when their sources are not those of the last build.
+ * @param {(line: string) => void} say
+ */
+export async function ensurePages(say) {
+  const sources = fingerprint(root, pageSources);
+  if (isCurrent(pagesFolder, path.join(pagesFolder, "BUILD_ID"), sources)) return;
+  say("Building the pages (about a minute) …");
+  rmSync(mark(pagesFolder), { force: true });
+  const { status, output } = await run(process.execPath, [nextProgram, "build"], {
+    cwd: root,
+    env: environment({ NODE_ENV: "production" }),
+    quiet: true,
+  });
+  if (status !== 0) throw new Refusal(`${output.trimEnd()}\nThe pages could not be built; the reason stands above.`);
+  writeFileSync(mark(pagesFolder), sources);
+}

@@ -1,0 +1,19 @@
+import path from "node:path";
+import { fileURLToPath } from "node:url";
+
+/** The folder that holds package.json. */
+export const root = path.resolve(path.dirname(fileURLToPath(import.meta.url)), "../..");
+
+/** The program of a package, to be run by node itself. @param {string} script its path within node_modules */
+export const inPackages = (script) => path.join(root, "node_modules", script);
+
+export const nextProgram = inPackages("next/dist/bin/next");
+
+/** Where the pages are built to: beside each other when two builds of one tree must not meet. */
+export const pagesFolder = path.join(root, process.env.BORECAST_BUILD ?? ".next");
+
+/** The bundled command line. */
+export const commandFile = path.join(root, "dist/cli.mjs");
+
+/** The environment for whatever we start: no telemetry, ever. @param {NodeJS.ProcessEnv} more */
+export const environment = (more = {}) => ({ ...process.env, NEXT_TELEMETRY_DISABLED: "1", ...more });

@@ -1,0 +1,87 @@
+import { spawn } from "node:child_process";
+import { request } from "node:http";
+import { setTimeout as wait } from "node:timers/promises";
+import { addressToOpen, isPrivate } from "./address.mjs";
+import { environment, nextProgram, root } from "./place.mjs";
+
+/** Whether something answers at the address by now. */
+function answers({ host, port }) {
+  const reachable = { "0.0.0.0": "127.0.0.1", "::": "::1" }[host] ?? host;
+  return new Promise((resolve) => {
+    const ask = request({ host: reachable, port, path: "/icon.svg", method: "HEAD", timeout: 5_000 }, (answer) => {
+      answer.resume();
+      resolve(true);
+    });
+    ask.on("timeout", () => ask.destroy());
+    ask.on("error", () => resolve(false));
+    ask.end();
+  });
+}
+
+/** Keeps what the server prints until told to let it through: its banner would hide our one line. */
+function holdOutput(stream) {
+  let held = [];
+  stream.on("data", (chunk) => (held ? held.push(chunk) : process.stdout.write(chunk)));
+  return {
+    discard: () => {
+      held = undefined;
+    },
+    show: () => {
+      for (const chunk of held ?? []) process.stdout.write(chunk);
+      held = undefined;
+    },
+  };
+}
+
+/** A SIGTERM to npm ends npm and its shell and never reaches us: then our parent is another one than before. */
+function stopWhenOrphaned(stop) {
+  const parent = process.ppid;
+  if (!process.env.npm_lifecycle_event) return undefined;
+  return setInterval(() => {
+    if (process.ppid !== parent) stop();
+  }, 500);
+}
+
+/**
+ * Serves the pages until a signal comes, as a direct child: a server behind npx or a shell would live on when its
+ * parent is stopped, and would keep the port.
+ * @param {{ host: string, port: number, folder: string, mode: "start" | "dev", say: (line: string) => void }} options
+ * @returns {Promise<number>} exit status: 0 after a stop that was asked for
+ */
+export async function serve({ host, port, folder, mode, say }) {
+  const child = spawn(process.execPath, [nextProgram, mode, "-H", host, "-p", String(port)], {
+    cwd: root,
+    env: environment({ BORECAST_DATA: folder, NODE_ENV: mode === "start" ? "production" : "development" }),
+    stdio: ["ignore", "pipe", "inherit"],
+  });
+  const output = holdOutput(child.stdout);
+  let stopping = false;
+  let ended;
+  const end = new Promise((resolve) => {
+    child.once("error", (error) => resolve({ code: 1, error }));
+    child.once("close", (code) => resolve({ code: code ?? 1 }));
+  }).then((result) => {
+    ended = result;
+    return result;
+  });
+  const stop = () => {
+    if (!stopping) child.kill("SIGTERM");
+    stopping = true;
+  };
+  process.on("SIGINT", stop).on("SIGTERM", stop);
+  const orphanWatch = stopWhenOrphaned(stop);
+
+  while (!ended && !stopping && !(await answers({ host, port }))) await wait(100);
+  if (!ended && !stopping) {
+    output.discard();
+    const reach = isPrivate(host) ? "" : " (reachable from other machines)";
+    say(`Borecast is ready at ${addressToOpen({ host, port })}${reach}; data in ${folder}; Ctrl-C stops it.`);
+  } else if (!stopping) output.show();
+
+  const { code, error } = await end;
+  process.off("SIGINT", stop).off("SIGTERM", stop);
+  clearInterval(orphanWatch);
+  if (stopping) return 0;
+  console.error(`The server stopped by itself${error ? `: ${error.message}` : ` with exit status ${code}`}.`);
+  return 1;
+}
