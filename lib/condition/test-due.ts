@@ -1,0 +1,62 @@
+import { addDays, daysBetween } from "../calendar.ts";
+import type { IsoDate } from "../schema/facts.ts";
+import type { MeterUnit } from "../schema/words.ts";
+import { dateWords, dayWords, meterWords } from "../wording.ts";
+
+export interface Moment {
+  readonly date: IsoDate;
+  /** The engine's wear meter. */
+  readonly x: number;
+}
+
+export interface TestDue {
+  readonly overdue: boolean;
+  /** When the interval ends, or ended; null: the model has no interval. Never tested: today. */
+  readonly dueDate: IsoDate | null;
+  /** Empty where a test is on file and not overdue. */
+  readonly words: string;
+}
+
+/**
+ * Whether the model's test interval, by meter or by days, whichever ends first, has passed since the last test. An engine
+ * that was never tested is overdue at once.
+ *
+ * @param perDay mean use a day, to tell the date on which the interval by meter ends
+ */
+export function testDue({
+  lastTest,
+  now,
+  interval,
+  perDay,
+  meterUnit,
+}: {
+  readonly lastTest: Moment | null;
+  readonly now: Moment;
+  readonly interval: { readonly meter?: number | undefined; readonly days?: number | undefined } | undefined;
+  readonly perDay: number;
+  readonly meterUnit: MeterUnit;
+}): TestDue {
+  if (lastTest === null) {
+    return { overdue: true, dueDate: now.date, words: "never tested: book a first test as the baseline" };
+  }
+  const days = daysBetween(lastTest.date, now.date);
+  const used = now.x - lastTest.x;
+  const byDays = interval?.days !== undefined && days > interval.days;
+  const byMeter = interval?.meter !== undefined && used > interval.meter;
+  const dueDates: IsoDate[] = [];
+  if (interval?.days !== undefined) dueDates.push(addDays(lastTest.date, Math.floor(interval.days)));
+  if (interval?.meter !== undefined && perDay > 0) {
+    const ahead = Math.floor((interval.meter - used) / perDay);
+    // A unit that hardly works never gets there by meter; a date centuries off would say nothing.
+    if (ahead < 36_500) dueDates.push(addDays(now.date, Math.max(ahead, -days)));
+  }
+  const since: string[] = [];
+  if (byDays) since.push(`${dayWords(days)} ago, interval ${dayWords(interval?.days ?? 0)}`);
+  if (byMeter)
+    since.push(`${meterWords(used, meterUnit)} ago, interval ${meterWords(interval?.meter ?? 0, meterUnit)}`);
+  return {
+    overdue: byDays || byMeter,
+    dueDate: dueDates.toSorted()[0] ?? null,
+    words: since.length === 0 ? "" : `test overdue: last test ${dateWords(lastTest.date)}, ${since.join("; ")}`,
+  };
+}
