@@ -1,5 +1,5 @@
-import type { EngineHistory, SealedTest } from "../sealing/types.ts";
 import type { JudgedMeasure } from "../schema/words.ts";
+import type { EngineHistory, SealedTest } from "../sealing/types.ts";
 
 /** Why a test, or one reading of it, is trusted less. */
 export interface Doubt {

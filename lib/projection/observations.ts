@@ -67,6 +67,13 @@ export function wearObservations(
   for (const life of wearLives(history)) {
     if (life.fromX > commonStart) bounds[life.cylinder - 1]?.push(life.fromX);
   }
+  // An adjustment (clearance, carbon, adaptor) renews nothing, but once a test has followed it, what the cylinder read
+  // before says nothing of its level now.
+  const lastX = conditioned.tests.findLast((t) => t.test.measure === measure)?.test.x ?? -Infinity;
+  for (const repair of history.repairs) {
+    if (repair.scope !== "adjustment" || repair.x <= commonStart || repair.x > lastX) continue;
+    for (const c of repair.cylinders) bounds[c - 1]?.push(repair.x);
+  }
   if (improvement?.reading === "renewed") {
     for (const c of improvement.step.cylinders) bounds[c - 1]?.push(improvement.step.afterX);
   }

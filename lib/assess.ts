@@ -1,0 +1,67 @@
+import { assessCylinder, type RepairWindows, repairWindows } from "./assessment/unit.ts";
+import { type EngineState, stateOfEngine } from "./assessment/engine.ts";
+import { type FleetPools, usePoolFor } from "./assessment/pools.ts";
+import { rounded } from "./assessment/rounding.ts";
+import { unitReason, unitWarnings } from "./assessment/words.ts";
+import { addMonths, daysBetween } from "./calendar.ts";
+import { worstBand } from "./condition/band.ts";
+import { aheadGrid } from "./projection/crossing.ts";
+import type { Telling } from "./projection/tell.ts";
+import { cumulativeNow, forecastUse, ownUse } from "./projection/use.ts";
+import type { UnitAssessment } from "./schema/assessment.ts";
+import type { IsoDate } from "./schema/facts.ts";
+import type { AssessmentSettings } from "./schema/settings.ts";
+import type { FleetIndex, UnitHistory } from "./sealing/types.ts";
+
+export interface AssessOptions {
+  readonly asOf: IsoDate;
+  readonly settings: AssessmentSettings;
+  readonly pools: FleetPools;
+}
+
+/** A unit's assessment with what it was made from, for the report that its page shows. */
+export interface AssessedUnit {
+  readonly assessment: UnitAssessment;
+  readonly unit: UnitHistory;
+  readonly state: EngineState;
+  readonly windows: RepairWindows;
+  readonly telling: Telling;
+  /** The engine's wear meter now. */
+  readonly xNow: number;
+}
+
+/**
+ * One unit through all stages: sealing (on demand), condition, cause, projection, bands, repair windows. Deterministic:
+ * the same facts, date, settings and pools give the same document.
+ */
+export function assessUnit(index: FleetIndex, unit: UnitHistory, { asOf, settings, pools }: AssessOptions): AssessedUnit {
+  const use = forecastUse(ownUse(unit.meterPoints, asOf), usePoolFor(pools, unit.model, unit.meterUnit));
+  const cumulative = cumulativeNow(unit.meterPoints, use, asOf);
+  const meterNow = rounded(cumulative - unit.offset, 1);
+  const horizonDays = daysBetween(asOf, addMonths(asOf, Math.round(12 * settings.horizonYears)));
+  const telling: Telling = { asOf, meterNow, use, horizonDays };
+  const ahead = aheadGrid(use, horizonDays);
+  const xNow = cumulative + unit.engineOffset;
+
+  const history = index.seal(unit.engine);
+  const state = stateOfEngine(history, pools, unit.meterUnit, xNow, ahead, asOf);
+  const cylinders = state.cylinders.map((c) => assessCylinder(state, c, settings, telling));
+  const windows = repairWindows(state, telling, ahead);
+  const lastTestDate = history.tests.reduce<IsoDate | null>((last, t) => (last === null || t.date > last ? t.date : last), null);
+  const band = worstBand(cylinders.map((c) => c.band));
+  const assessment: UnitAssessment = {
+    unit: unit.unit,
+    engineModel: unit.model.id,
+    band,
+    meter: { value: meterNow, unit: unit.meterUnit, perDay: rounded(use.perDay, 3) },
+    lastTestDate,
+    cylinders,
+    repairs: { topEnd: windows.topEnd, bottomEnd: windows.bottomEnd },
+    warnings: unitWarnings({ unit, state, lastTestDate, xNow, telling }),
+    engineSerial: history.serial,
+    reason: unitReason(cylinders, band),
+    questions: state.conditioned.improvements.map((i) => i.words),
+    pools: [...new Set(Object.values(state.wear).map((w) => w.pool.fingerprint))].toSorted(),
+  };
+  return { assessment, unit, state, windows, telling, xNow };
+}

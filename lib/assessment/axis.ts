@@ -1,0 +1,37 @@
+import { addMonths, daysBetween } from "../calendar.ts";
+import type { Telling } from "../projection/tell.ts";
+import type { UnitReport } from "../schema/report.ts";
+import type { EngineHistory, UnitHistory } from "../sealing/types.ts";
+
+/**
+ * Dates along the engine's wear meter: at its tests and repairs and the unit's readings since it was fitted, now, and
+ * then every quarter by the unit's use up to the horizon. Ascending in both.
+ */
+export function datesOnAxis(
+  unit: UnitHistory,
+  history: EngineHistory,
+  telling: Telling,
+  xNow: number,
+): UnitReport["datesOnAxis"] {
+  const fitted = history.fittings.findLast((f) => f.unit === unit.unit)?.fromDate ?? "";
+  const known = [
+    ...history.tests.map(({ x, date }) => ({ x, date })),
+    ...history.repairs.map(({ x, date }) => ({ x, date })),
+    ...unit.meterPoints
+      .filter((p) => p.date >= fitted)
+      .map((p) => ({ x: p.cumulative + unit.engineOffset, date: p.date })),
+    { x: xNow, date: telling.asOf },
+  ].toSorted((a, b) => a.x - b.x || (a.date < b.date ? -1 : 1));
+  const ascending: { x: number; date: string }[] = [];
+  for (const point of known) {
+    const last = ascending.at(-1);
+    if (last === undefined || (point.x > last.x && point.date > last.date)) ascending.push(point);
+  }
+  for (let months = 3; ; months += 3) {
+    const date = addMonths(telling.asOf, months);
+    const days = daysBetween(telling.asOf, date);
+    if (days > telling.horizonDays) break;
+    ascending.push({ x: xNow + telling.use.perDay * days, date });
+  }
+  return ascending;
+}

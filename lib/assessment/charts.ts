@@ -1,0 +1,175 @@
+import { badnessSign } from "../projection/observations.ts";
+import { levelQuantilesAhead } from "../projection/fan.ts";
+import type { CylinderAssessment } from "../schema/assessment.ts";
+import type { ChartPoint, CylinderSeries, MeasureChart, RepairMark, TestLine } from "../schema/report.ts";
+import { type Cause, type JudgedMeasure, judgedMeasures } from "../schema/words.ts";
+import type { AssessedUnit } from "../assess.ts";
+import { wearLives } from "../condition/lives.ts";
+import { rounded, roundedReading, unitOf } from "./rounding.ts";
+
+const fanSteps = 24;
+
+/** One chart for each judged measure that was ever taken: points, limits and each cylinder's fan. */
+export function measureCharts(assessed: AssessedUnit): MeasureChart[] {
+  const { model } = assessed.unit;
+  return judgedMeasures.flatMap((measure): MeasureChart[] => {
+    if (!assessed.state.conditioned.tests.some((t) => t.test.measure === measure)) return [];
+    const leakDown = measure === "leak-down" ? model.leakDown : undefined;
+    return [
+      {
+        measure,
+        unit: unitOf(measure),
+        limit: leakDown?.limitPercent ?? (measure === "compression-dry" ? (model.compression?.minimumKpa ?? null) : null),
+        plan: leakDown?.planPercent ?? null,
+        watch: leakDown?.watchPercent ?? null,
+        cylinders: assessed.assessment.cylinders.map((c) => cylinderSeries(assessed, measure, c)),
+      },
+    ];
+  });
+}
+
+function cylinderSeries(assessed: AssessedUnit, measure: JudgedMeasure, told: CylinderAssessment): CylinderSeries {
+  const { state, xNow, telling } = assessed;
+  const own = state.cylinders[told.cylinder - 1]?.measures.find((m) => m.measure === measure);
+  const assessment = told.measures.find((m) => m.measure === measure);
+  const pool = state.wear[measure].pool;
+  const sign = badnessSign[measure];
+  const crossing = assessment?.crossing ?? null;
+  // The unit's meter and the engine's wear meter differ by a constant from now on.
+  const toX = (meter: number | null) => (meter === null ? null : meter - telling.meterNow + xNow);
+  const horizon = telling.use.perDay * telling.horizonDays;
+  const reach = crossing?.meter.p90 ?? null;
+  const length = reach === null ? horizon : Math.min(horizon, Math.max(1.25 * (reach - telling.meterNow), 0.05 * horizon));
+  return {
+    cylinder: told.cylinder,
+    band: assessment?.band ?? null,
+    limit: assessment?.limit ?? null,
+    level: assessment?.level ?? null,
+    points: chartPoints(assessed, measure, told.cylinder),
+    fan:
+      own === undefined || !own.wear.enough
+        ? []
+        : Array.from({ length: fanSteps + 1 }, (_, i) => {
+            const ahead = (length * i) / fanSteps;
+            const q = levelQuantilesAhead(own.wear.branches, pool.wanderVariance, ahead).map((v) =>
+              roundedReading(measure, sign * v),
+            );
+            if (sign < 0) q.reverse();
+            const [p10 = 0, p25 = 0, p50 = 0, p75 = 0, p90 = 0] = q;
+            return { x: rounded(xNow + ahead, 1), p10, p25, p50, p75, p90 };
+          }),
+    crossing,
+    crossingX:
+      crossing === null || crossing.meter.p10 === null
+        ? null
+        : { p10: toX(crossing.meter.p10), p50: toX(crossing.meter.p50), p90: toX(crossing.meter.p90) },
+  };
+}
+
+function chartPoints(assessed: AssessedUnit, measure: JudgedMeasure, cylinder: number): ChartPoint[] {
+  const { conditioned, wear } = assessed.state;
+  const pool = wear[measure].pool;
+  const starts = wearLives(conditioned.history)
+    .filter((l) => l.cylinder === cylinder && l.startedBy !== null)
+    .map((l) => l.fromX);
+  const points: ChartPoint[] = [];
+  for (const { test, weights, doubts } of conditioned.tests) {
+    if (test.measure !== measure) continue;
+    const index = test.readings.findIndex((r) => r.cylinder === cylinder);
+    const reading = test.readings[index];
+    if (reading === undefined) continue;
+    const doubt = doubts.find((d) => d.cylinder === null || d.cylinder === cylinder);
+    points.push({
+      x: test.x,
+      date: test.date,
+      value: roundedReading(measure, reading.value),
+      sd: roundedReading(
+        measure,
+        Math.hypot(pool.testSd, pool.readingSd, pool.readingShare * Math.abs(reading.value), reading.referralSd),
+      ),
+      weight: weights[index] ?? 0,
+      life: starts.filter((x) => x <= test.x).length,
+      doubt: doubt?.words ?? null,
+    });
+  }
+  return points;
+}
+
+/** The table of tests, newest first: what was entered beside what it was made into. */
+export function testLines({ state }: AssessedUnit): TestLine[] {
+  return state.conditioned.tests.toReversed().map(({ test, weights, doubts }) => ({
+    date: test.date,
+    unit: test.unit,
+    meter: test.meter,
+    x: test.x,
+    measure: test.measure,
+    attempt: test.attempt,
+    instrument: test.instrument,
+    testedBy: test.testedBy,
+    entered: test.readings.map((r, i) => ({
+      cylinder: r.cylinder,
+      value: r.enteredValue,
+      valueUnit: r.enteredUnit,
+      supply: r.enteredSupply,
+      referred: roundedReading(test.measure, r.value),
+      weight: weights[i] ?? 0,
+      heardAt: r.heardAt,
+    })),
+    referral: test.referral,
+    doubts: doubts.map((d) => d.words),
+    file: test.file,
+    line: test.readings[0]?.line ?? 0,
+  }));
+}
+
+const scopeWords = {
+  "top-end": "top-end repair",
+  "bottom-end": "bottom-end repair",
+  complete: "complete overhaul",
+  "engine-swap": "engine swap",
+  adjustment: "adjustment",
+} as const;
+
+/** Repairs, engine changes and improvements that nobody explained, as marks along the axis; ascending. */
+export function repairMarks({ state, unit }: AssessedUnit, causeName: (cause: Cause) => string): RepairMark[] {
+  const { history, improvements } = state.conditioned;
+  const all = unit.model.cylinders;
+  const which = (cylinders: readonly number[]) =>
+    cylinders.length === all ? "all cylinders" : `cylinder${cylinders.length > 1 ? "s" : ""} ${cylinders.join(", ")}`;
+  const repairs = history.repairs.map((r): RepairMark => ({
+    date: r.date,
+    x: r.x,
+    meter: r.meter,
+    scope: r.scope,
+    cylinders: r.cylinders,
+    words: [
+      r.scope === "engine-swap" ? scopeWords[r.scope] : `${scopeWords[r.scope]}, ${which(r.cylinders)}`,
+      ...(r.found.length > 0 ? [`found: ${r.found.map(causeName).join(", ")}`] : []),
+      ...(r.remarks === null ? [] : [r.remarks]),
+    ].join("; "),
+    cost: r.cost,
+    labourHours: r.labourHours,
+  }));
+  const swaps = history.fittings.slice(1).map((f): RepairMark => ({
+    date: f.fromDate ?? "",
+    x: f.fromX,
+    meter: f.fromX - unit.engineOffset - unit.offset,
+    scope: "engine-swap",
+    cylinders: [],
+    words: `this engine fitted to ${f.unit}`,
+    cost: null,
+    labourHours: null,
+  }));
+  const assumed = improvements.map((i): RepairMark => ({
+    date: i.date,
+    x: i.afterX,
+    meter: i.afterX - unit.engineOffset - unit.offset,
+    scope: "assumed",
+    cylinders: i.cylinders,
+    words: i.words,
+    cost: null,
+    labourHours: null,
+  }));
+  const marks = [...repairs.filter((r) => r.scope !== "engine-swap"), ...swaps, ...assumed];
+  return marks.toSorted((a, b) => a.x - b.x);
+}

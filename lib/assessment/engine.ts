@@ -1,0 +1,117 @@
+import { diagnoseEngine } from "../cause/diagnose.ts";
+import type { CylinderDiagnosis } from "../cause/types.ts";
+import { leakDownLimitsInForce, spreadBreaches } from "../condition/band.ts";
+import { conditionEngine } from "../condition/condition.ts";
+import type { ConditionedEngine } from "../condition/types.ts";
+import { crossedNow, crossingDistribution } from "../projection/crossing.ts";
+import { badnessSign } from "../projection/observations.ts";
+import { expectedLevel, poolBranch, projectEngine } from "../projection/project.ts";
+import type { CrossingDistribution, CylinderWear, EngineWear } from "../projection/types.ts";
+import type { EngineModel, LeakDownLimits } from "../schema/engine-model.ts";
+import type { IsoDate } from "../schema/facts.ts";
+import { type JudgedMeasure, judgedMeasures, type MeterUnit } from "../schema/words.ts";
+import type { EngineHistory } from "../sealing/types.ts";
+import { type FleetPools, wearPoolFor } from "./pools.ts";
+
+/** What one engine's readings come to at the as-of date: before bands, dates and words. */
+export interface EngineState {
+  readonly conditioned: ConditionedEngine;
+  readonly diagnoses: readonly CylinderDiagnosis[];
+  readonly wear: Readonly<Record<JudgedMeasure, EngineWear>>;
+  /** Ascending by cylinder. */
+  readonly cylinders: readonly CylinderState[];
+}
+
+export interface CylinderState {
+  readonly diagnosis: CylinderDiagnosis;
+  /** For each judged measure, what is known of it; a measure that was never taken has no branches and 0 tests. */
+  readonly measures: readonly MeasureState[];
+}
+
+export interface MeasureState {
+  readonly measure: JudgedMeasure;
+  readonly wear: CylinderWear;
+  /** Estimate of the true value now, as measured (kPa, %); null: no usable reading since the last repair. */
+  readonly level: number | null;
+  /** Limits of leakage in force; null for compression, or where the model has none. */
+  readonly leakDownLimits: LeakDownLimits | null;
+  /** The limit that a crossing runs to, as measured; null: not judged on this measure. */
+  readonly limit: number | null;
+  readonly crossed: boolean;
+  /** null: not judged on this measure, or too few tests. */
+  readonly distribution: CrossingDistribution | null;
+  /** What the model's pool alone would say; null: not judged on this measure, or tests enough of its own. */
+  readonly poolDistribution: CrossingDistribution | null;
+  /** Set where the cylinder breaks the model's rule on spread. */
+  readonly spread: { readonly breached: boolean; readonly words: string } | null;
+}
+
+/**
+ * Runs one engine through condition, cause and projection.
+ * @param ahead use ahead at which distributions are kept, common to all cylinders
+ */
+export function stateOfEngine(
+  history: EngineHistory,
+  pools: FleetPools,
+  meterUnit: MeterUnit,
+  xNow: number,
+  ahead: Float64Array,
+  asOf: IsoDate,
+): EngineState {
+  const { model } = history;
+  const conditioned = conditionEngine(history);
+  const diagnoses = diagnoseEngine(conditioned, { asOf });
+  const wear = {
+    "leak-down": projectEngine(conditioned, "leak-down", wearPoolFor(pools, model, "leak-down", meterUnit), xNow),
+    "compression-dry": projectEngine(
+      conditioned,
+      "compression-dry",
+      wearPoolFor(pools, model, "compression-dry", meterUnit),
+      xNow,
+    ),
+  };
+  const spread = spreadOf(model, wear["compression-dry"]);
+  const cylinders = diagnoses.map((diagnosis, i) => ({
+    diagnosis,
+    measures: judgedMeasures.map((measure): MeasureState => {
+      const engine = wear[measure];
+      const own = engine.cylinders[i];
+      if (own === undefined) throw new Error(`cylinder ${diagnosis.cylinder} is missing from the wear of ${measure}`);
+      const leakDownLimits =
+        measure === "leak-down" && model.leakDown ? leakDownLimitsInForce(model.leakDown, diagnosis) : null;
+      const limit = measure === "leak-down" ? (leakDownLimits?.limitPercent ?? null) : (model.compression?.minimumKpa ?? null);
+      const sign = badnessSign[measure];
+      const level = own.branches.length === 0 ? null : sign * expectedLevel(own.branches);
+      const crossed = level !== null && limit !== null && sign * level >= sign * limit;
+      return {
+        measure,
+        wear: own,
+        level,
+        leakDownLimits,
+        limit,
+        crossed,
+        distribution:
+          limit === null || !own.enough
+            ? null
+            : crossed
+              ? crossedNow(ahead)
+              : crossingDistribution(own.branches, sign * limit, engine.pool.wanderVariance, ahead),
+        poolDistribution:
+          limit === null || own.enough
+            ? null
+            : crossingDistribution([poolBranch(engine.pool)], sign * limit, engine.pool.wanderVariance, ahead),
+        spread: measure === "compression-dry" ? (spread.get(diagnosis.cylinder) ?? null) : null,
+      };
+    }),
+  }));
+  return { conditioned, diagnoses, wear, cylinders };
+}
+
+function spreadOf(model: EngineModel, wear: EngineWear): ReadonlyMap<number, { breached: boolean; words: string }> {
+  if (model.compression === undefined) return new Map();
+  const levels = new Map<number, number>();
+  for (const cylinder of wear.cylinders) {
+    if (cylinder.branches.length > 0) levels.set(cylinder.cylinder, -expectedLevel(cylinder.branches));
+  }
+  return spreadBreaches(levels, model.compression);
+}

@@ -1,0 +1,123 @@
+import { causeLabel } from "../cause/words.ts";
+import { fewestTests } from "../projection/project.ts";
+import type { Crossing, UnitAssessment } from "../schema/assessment.ts";
+import type { IsoDate } from "../schema/facts.ts";
+import type { UnitReport } from "../schema/report.ts";
+import { type Cause, repairClassOf } from "../schema/words.ts";
+import { daysBetween } from "../calendar.ts";
+import {
+  cylinderWords,
+  dateWords,
+  listWords,
+  monthWords,
+  numberWords,
+  probabilityWords,
+  sentenceWords,
+} from "../wording.ts";
+import { weakestPlace, type WeakestPlace } from "./weakest.ts";
+
+/** A date of a forecast: the month; the day only where the range is so narrow that it means something. */
+const narrowDays = 70;
+
+const lowered = (label: string): string => label.charAt(0).toLowerCase() + label.slice(1);
+const causeName = (cause: Cause): string => lowered(causeLabel(cause));
+
+function levelWords(place: WeakestPlace): string {
+  const { unit, limit } = place.measure;
+  const levels = place.cylinders.flatMap((c) => {
+    const m = c.measures.find((m) => m.measure === place.measure.measure);
+    return m?.level == null ? [] : [numberWords(m.level)];
+  });
+  const shown = [...new Set(levels)];
+  const some = shown.length > 3 ? `${shown[0]} to ${shown.at(-1)}` : listWords(shown);
+  return unit === "%"
+    ? `leakage ${some} %${limit === null ? "" : `, limit ${numberWords(limit)}`}`
+    : `compression ${some} kPa${limit === null ? "" : `, minimum ${numberWords(limit)}`}`;
+}
+
+/** "early, likely, late" of a window as a clause: "likely in June 2027, 8 in 10 between March and September 2027". */
+function windowWords(crossing: Crossing, asOf: IsoDate): string {
+  const { p10, p50, p90 } = crossing.date;
+  if (p10 === null) return "not foreseen";
+  const say = p90 !== null && daysBetween(p10, p90) < narrowDays ? dateWords : monthWords;
+  const from = p10 === asOf ? "now" : say(p10);
+  if (p50 === null) return `not before ${from}; the likely date lies beyond the horizon`;
+  if (p90 === null) return `likely in ${monthWords(p50)}, hardly before ${from}; no late end yet`;
+  if (say(p10) === say(p90)) return `likely in ${say(p50)}`;
+  return `likely ${say === dateWords ? "on" : "in"} ${say(p50)}; 8 in 10 between ${from} and ${say(p90)}`;
+}
+
+const order = (crossing: Crossing): string => crossing.date.p50 ?? crossing.date.p10?.concat("~") ?? "~~";
+
+/** The finding of a unit in one to three sentences, plain words first. */
+export function findingOf(assessment: UnitAssessment, asOf: IsoDate): string {
+  if (assessment.lastTestDate === null) {
+    return `No test yet. A first test gives a baseline; ${fewestTests} tests give a range.`;
+  }
+  const place = weakestPlace(assessment);
+  const { topEnd, bottomEnd } = assessment.repairs;
+  if (place === null) return "No usable test since the last repair. A test now sets the new baseline.";
+  const where =
+    place.cylinders.length === assessment.cylinders.length && place.cylinders.length > 1
+      ? "all cylinders"
+      : cylinderWords(place.cylinders.map((c) => c.cylinder));
+  const why = place.cause === null ? "" : causeSentence(place);
+  const asked = assessment.questions.length > 0 ? " A question is open: see below." : "";
+  if (assessment.band === "past-limit") {
+    return `Past its limit: ${where}, ${levelWords(place)}. ${why}${asked}`.trim();
+  }
+  const windows = [
+    { name: "Top-end repair", crossing: topEnd },
+    { name: "Bottom-end repair", crossing: bottomEnd },
+  ]
+    .filter((w) => w.crossing.date.p10 !== null)
+    .toSorted((a, b) => (order(a.crossing) < order(b.crossing) ? -1 : 1));
+  const first = windows[0];
+  if (first === undefined) {
+    const few = [topEnd, bottomEnd].every((c) => c.status === "too-few-tests");
+    const forecast = few
+      ? `Too few usable tests for a range; ${fewestTests} of one life give one.`
+      : "No repair foreseen within the horizon.";
+    const standing = assessment.band === "sound" ? "Nothing stands out" : sentenceWords(where);
+    return `${standing}: ${levelWords(place)}. ${forecast}${asked}`;
+  }
+  const urgent = assessment.band !== "sound";
+  return `${first.name} ${windowWords(first.crossing, asOf)}. ${sentenceWords(where)}: ${levelWords(place)}. ${urgent ? why : ""}${asked}`.trim();
+}
+
+function causeSentence(place: WeakestPlace): string {
+  const lead = place.cylinders[0]?.causes[0];
+  if (lead === undefined) return "";
+  if (lead.cause === "test-set-up") return "Probably the way the test was made: test again before anything is booked.";
+  const sure = lead.probability >= 0.7 ? "Probably" : "Perhaps";
+  const repair = repairClassOf[lead.cause] === "top-end" ? "a top-end repair" : "a bottom-end repair";
+  return `${sure} the ${causeName(lead.cause)} (${probabilityWords(lead.probability)}), ${repair}.`;
+}
+
+/** The weakest place in two short lines, for a row of the Fleet table. */
+export function placeOf(assessment: UnitAssessment): UnitReport["place"] {
+  if (assessment.lastTestDate === null) return { title: "No test yet", detail: "book a baseline test" };
+  const place = weakestPlace(assessment);
+  if (place === null) return { title: "No usable test", detail: "none since the last repair" };
+  if (assessment.band === "sound") return { title: "Nothing stands out", detail: levelWords(place) };
+  const all = place.cylinders.length === assessment.cylinders.length && place.cylinders.length > 1;
+  const where = all ? "All cylinders" : `Cyl ${listWords(place.cylinders.map((c) => String(c.cylinder)))}`;
+  return {
+    title: place.cause === null ? where : `${where}, ${causeName(place.cause)}`,
+    detail: levelWords(place),
+  };
+}
+
+/** How sure the forecast is and what it rests on. */
+export function howSureOf(
+  assessment: UnitAssessment,
+  { usedTests, setAside, sisters }: { readonly usedTests: number; readonly setAside: number; readonly sisters: number },
+): string {
+  const tests = `${usedTests} ${usedTests === 1 ? "test" : "tests"} of this engine`;
+  const others = sisters > 0 ? ` and ${sisters} sister ${sisters === 1 ? "engine" : "engines"}` : "";
+  const aside = setAside === 0 ? "" : ` ${setAside} more ${setAside === 1 ? "is" : "are"} kept but not used.`;
+  const projected = [assessment.repairs.topEnd, assessment.repairs.bottomEnd].some((c) => c.status === "projected");
+  const range = projected ? "A range from early to late is meant to hold the true date 8 times in 10. " : "";
+  return `${range}Based on ${tests}${others}.${aside}`;
+}
+

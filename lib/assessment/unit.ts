@@ -1,0 +1,169 @@
+import { bandOfMeasure, worstBand } from "../condition/band.ts";
+import { addMonths, daysBetween } from "../calendar.ts";
+import { probabilityWithinDays } from "../projection/crossing.ts";
+import { badnessSign } from "../projection/observations.ts";
+import { expectedRate } from "../projection/project.ts";
+import { firstCrossingOfClass, soonerOf, type WindowMember } from "../projection/repair-window.ts";
+import { type Telling, tellCrossed, tellCrossing, tellTooFewTests, toldProbability } from "../projection/tell.ts";
+import type { CrossingDistribution } from "../projection/types.ts";
+import type { Crossing, CylinderAssessment, MeasureAssessment } from "../schema/assessment.ts";
+import type { AssessmentSettings } from "../schema/settings.ts";
+import { normalQuantile } from "../statistics/normal.ts";
+import type { CylinderState, EngineState, MeasureState } from "./engine.ts";
+import { rounded, roundedRate, roundedReading, unitOf } from "./rounding.ts";
+
+const z90 = normalQuantile(0.9);
+
+/** The repair windows of a unit, as told and as distributions. */
+export interface RepairWindows {
+  readonly topEnd: Crossing;
+  readonly bottomEnd: Crossing;
+  /** null: nothing to go by. */
+  readonly topEndDistribution: CrossingDistribution | null;
+  readonly bottomEndDistribution: CrossingDistribution | null;
+}
+
+const rateOf = (state: MeasureState): MeasureAssessment["rate"] => {
+  if (state.wear.branches.length === 0) return null;
+  const { mean, variance } = expectedRate(state.wear.branches);
+  const perThousand = 1000 * badnessSign[state.measure] * mean;
+  const half = 1000 * z90 * Math.sqrt(variance);
+  return {
+    perThousand: roundedRate(perThousand),
+    p10: roundedRate(perThousand - half),
+    p90: roundedRate(perThousand + half),
+  };
+};
+
+/** One judged measure of a cylinder; a measure that was never taken is left out by the caller. */
+export function assessMeasure(state: MeasureState, settings: AssessmentSettings, telling: Telling): MeasureAssessment {
+  const { measure, wear, level, limit, leakDownLimits, distribution, crossed, poolDistribution } = state;
+  const leadDays = daysBetween(telling.asOf, addMonths(telling.asOf, settings.leadTimeMonths));
+  const judged = limit !== null;
+  const band =
+    judged && level !== null
+      ? bandOfMeasure({
+          measure,
+          level,
+          limit,
+          watchPercent: leakDownLimits?.watchPercent ?? null,
+          planPercent: leakDownLimits?.planPercent ?? null,
+          probabilityWithinLeadTime:
+            distribution === null ? null : probabilityWithinDays(distribution, telling.use, leadDays),
+          spread: state.spread,
+          settings,
+        })
+      : null;
+  return {
+    measure,
+    unit: unitOf(measure),
+    tests: wear.tests,
+    latest: wear.latest === null ? null : roundedReading(measure, badnessSign[measure] * wear.latest),
+    level: level === null ? null : roundedReading(measure, level),
+    limit,
+    band: band?.band ?? null,
+    rate: rateOf(state),
+    crossing: !judged
+      ? null
+      : crossed
+        ? tellCrossed(telling)
+        : distribution === null
+          ? tellTooFewTests(poolDistribution, telling)
+          : tellCrossing(distribution, telling),
+    reason: band?.reason ?? (judged ? "no usable test since the last repair" : ""),
+  };
+}
+
+/** Wet compression: evidence for causes, never judged. */
+export function assessWet(state: EngineState, cylinder: number): MeasureAssessment | null {
+  let tests = 0;
+  let latest: number | null = null;
+  for (const { test } of state.conditioned.tests) {
+    if (test.measure !== "compression-wet") continue;
+    const reading = test.readings.find((r) => r.cylinder === cylinder);
+    if (reading === undefined) continue;
+    tests++;
+    latest = reading.value;
+  }
+  if (latest === null) return null;
+  return {
+    measure: "compression-wet",
+    unit: "kPa",
+    tests,
+    latest: roundedReading("compression-wet", latest),
+    level: null,
+    limit: null,
+    band: null,
+    rate: null,
+    crossing: null,
+    reason: "",
+  };
+}
+
+/** One cylinder: its measures, its band (the worst measure's), its causes and the classes of repair, rounded to add up. */
+export function assessCylinder(
+  engine: EngineState,
+  cylinder: CylinderState,
+  settings: AssessmentSettings,
+  telling: Telling,
+): CylinderAssessment {
+  const { diagnosis } = cylinder;
+  const measures = cylinder.measures.filter((m) => m.wear.tests > 0).map((m) => assessMeasure(m, settings, telling));
+  const wet = assessWet(engine, diagnosis.cylinder);
+  const band = worstBand(measures.map((m) => m.band));
+  const topEnd = rounded(diagnosis.topEnd, 4);
+  const bottomEnd = rounded(Math.min(diagnosis.bottomEnd, 1 - topEnd), 4);
+  const reasons = measures.filter((m) => m.band === band).map((m) => m.reason);
+  return {
+    cylinder: diagnosis.cylinder,
+    band,
+    measures: wet === null ? measures : [...measures, wet],
+    causes: diagnosis.causes.map((c) => ({ ...c, probability: toldProbability(c.probability) })),
+    topEnd,
+    bottomEnd,
+    testSetUp: rounded(1 - topEnd - bottomEnd, 4),
+    reason: measures.length === 0 ? "never tested" : reasons.join("; "),
+  };
+}
+
+/**
+ * The windows of the two classes of repair: the first crossing of any cylinder whose growth is then mostly of the class.
+ * A cylinder past its limit now puts the class that its fault mostly belongs to at the as-of date. Otherwise each
+ * cylinder takes part with the chance that it is of the class; what may be the test's set-up is shared out between the
+ * two, for a wear that goes on is no fault of the set-up.
+ */
+export function repairWindows(state: EngineState, telling: Telling, ahead: Float64Array): RepairWindows {
+  const window = (side: "topEnd" | "bottomEnd") => {
+    const other = side === "topEnd" ? "bottomEnd" : "topEnd";
+    const members: WindowMember[] = [];
+    const pooled: WindowMember[] = [];
+    let crossed = false;
+    for (const { diagnosis, measures } of state.cylinders) {
+      const repairable = diagnosis.topEnd + diagnosis.bottomEnd;
+      const classProbability = repairable > 0 ? diagnosis[side] / repairable : 0.5;
+      if (measures.some((m) => m.crossed) && diagnosis[side] >= diagnosis[other]) crossed = true;
+      const own = measures.flatMap((m) => (m.distribution === null ? [] : [m.distribution]));
+      const pool = measures.flatMap((m) => (m.poolDistribution === null ? [] : [m.poolDistribution]));
+      if (own.length > 0) members.push({ classProbability, distribution: own.reduce(soonerOf) });
+      const first = pool[0];
+      if (first !== undefined) pooled.push({ classProbability, distribution: first });
+    }
+    const shared = state.wear["leak-down"].sharedUncertainty;
+    const of = (who: WindowMember[]) => (who.length === 0 ? null : firstCrossingOfClass(who, shared, ahead));
+    return { crossed, distribution: of(members), pool: of(pooled) };
+  };
+  const top = window("topEnd");
+  const bottom = window("bottomEnd");
+  const tell = (w: typeof top): Crossing =>
+    w.crossed
+      ? tellCrossed(telling)
+      : w.distribution === null
+        ? tellTooFewTests(w.pool, telling)
+        : tellCrossing(w.distribution, telling);
+  return {
+    topEnd: tell(top),
+    bottomEnd: tell(bottom),
+    topEndDistribution: top.distribution,
+    bottomEndDistribution: bottom.distribution,
+  };
+}

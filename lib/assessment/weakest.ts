@@ -1,0 +1,45 @@
+import type { CylinderAssessment, MeasureAssessment, UnitAssessment } from "../schema/assessment.ts";
+import { bands, type Cause } from "../schema/words.ts";
+
+/** The place of a unit that wants attention first: the cylinders that share its band and their leading cause. */
+export interface WeakestPlace {
+  readonly cylinders: readonly CylinderAssessment[];
+  /** The measure that decided, of the first of them. */
+  readonly measure: MeasureAssessment;
+  /** Leading cause; null where nothing stands out. */
+  readonly cause: Cause | null;
+}
+
+const urgency = (c: { band: CylinderAssessment["band"] }): number => (c.band === null ? -1 : bands.indexOf(c.band));
+
+/** How near a measure is to its limit: its chance of crossing within a year, then its level as a share of the limit. */
+function nearness(m: MeasureAssessment): number {
+  const within = m.crossing?.probabilityWithinYear ?? 0;
+  if (m.level === null || m.limit === null || m.limit === 0) return within;
+  return within + 0.5 * (m.unit === "%" ? m.level / m.limit : m.limit / Math.max(m.level, 1));
+}
+
+const judged = (c: CylinderAssessment): MeasureAssessment[] => c.measures.filter((m) => m.band !== null);
+
+/** The measure that gave a cylinder its band; of two with the same band, the one nearer to its limit. */
+export function decidingMeasure(c: CylinderAssessment): MeasureAssessment | null {
+  return judged(c).toSorted((a, b) => urgency(b) - urgency(a) || nearness(b) - nearness(a))[0] ?? null;
+}
+
+/** Of the cylinders in the unit's band, the one nearest to its limit leads; those with its leading cause join it. */
+export function weakestPlace(unit: Pick<UnitAssessment, "cylinders" | "band">): WeakestPlace | null {
+  const measured = unit.cylinders
+    .flatMap((cylinder) => {
+      const measure = decidingMeasure(cylinder);
+      return measure === null ? [] : [{ cylinder, measure }];
+    })
+    .toSorted((a, b) => urgency(b.cylinder) - urgency(a.cylinder) || nearness(b.measure) - nearness(a.measure));
+  const lead = measured[0];
+  if (lead === undefined) return null;
+  const cause = lead.cylinder.causes[0]?.cause ?? null;
+  const together = measured
+    .filter(({ cylinder }) => cylinder.band === lead.cylinder.band && cylinder.causes[0]?.cause === cause)
+    .map(({ cylinder }) => cylinder)
+    .toSorted((a, b) => a.cylinder - b.cylinder);
+  return { cylinders: together, measure: lead.measure, cause };
+}

@@ -1,0 +1,67 @@
+import { testDue } from "../condition/test-due.ts";
+import type { Telling } from "../projection/tell.ts";
+import { fewestTests } from "../projection/project.ts";
+import type { CylinderAssessment } from "../schema/assessment.ts";
+import type { IsoDate } from "../schema/facts.ts";
+import type { Band } from "../schema/words.ts";
+import type { UnitHistory } from "../sealing/types.ts";
+import { cylinderWords, dateWords } from "../wording.ts";
+import type { EngineState } from "./engine.ts";
+
+export interface WarningsInput {
+  readonly unit: UnitHistory;
+  readonly state: EngineState;
+  readonly lastTestDate: IsoDate | null;
+  readonly xNow: number;
+  readonly telling: Telling;
+}
+
+/** Whether the unit's next test is due, by its model's interval. */
+export function unitTestDue({ unit, state, lastTestDate, xNow, telling }: WarningsInput) {
+  const last = state.conditioned.history.tests.findLast((t) => t.date === lastTestDate);
+  return testDue({
+    lastTest: last === undefined ? null : { date: last.date, x: last.x },
+    now: { date: telling.asOf, x: xNow },
+    interval: unit.model.testInterval ?? null,
+    perDay: telling.use.perDay,
+  });
+}
+
+/** What a person should know beside the figures: the history's own doubts, doubtful tests, an overdue or missing test. */
+export function unitWarnings(input: WarningsInput): string[] {
+  const { unit, state, telling } = input;
+  const due = unitTestDue(input);
+  const doubtful = state.conditioned.tests.flatMap(({ test, doubts }) =>
+    doubts
+      .filter((d) => d.code !== "repeated-the-same-day" && d.code !== "break-in")
+      .map((d) => `Test of ${dateWords(test.date)}: ${d.words}`),
+  );
+  const few = state.cylinders.filter((c) => c.measures.some((m) => m.limit !== null && m.wear.tests > 0 && !m.wear.enough));
+  const disposal =
+    unit.disposalDate !== null && unit.disposalDate <= telling.asOf
+      ? [`Planned for disposal on ${dateWords(unit.disposalDate)}`]
+      : [];
+  return [
+    ...unit.warnings,
+    ...(due.overdue || input.lastTestDate === null ? [due.words] : []),
+    ...(few.length === 0
+      ? []
+      : [
+          `Fewer than ${fewestTests} usable tests of one life for ${cylinderWords(few.map((c) => c.diagnosis.cylinder))}: no range yet`,
+        ]),
+    ...doubtful,
+    ...disposal,
+  ];
+}
+
+/** Why a unit has its band: the reasons of the cylinders that have it. */
+export function unitReason(cylinders: readonly CylinderAssessment[], band: Band | null): string {
+  if (band === null) {
+    return cylinders.some((c) => c.measures.length > 0) ? "no usable test since the last repair" : "never tested";
+  }
+  const byReason = new Map<string, number[]>();
+  for (const c of cylinders.filter((c) => c.band === band)) {
+    byReason.set(c.reason, [...(byReason.get(c.reason) ?? []), c.cylinder]);
+  }
+  return [...byReason].map(([reason, which]) => `${cylinderWords(which)}: ${reason}`).join("; ");
+}
