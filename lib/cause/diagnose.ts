@@ -1,0 +1,122 @@
+import type { ConditionedEngine } from "../condition/types.ts";
+import type { CauseShare } from "../schema/assessment.ts";
+import type { IsoDate } from "../schema/facts.ts";
+import { causes, repairClassOf } from "../schema/words.ts";
+import { type Finding, type Posterior, posterior } from "./bayes.ts";
+import { type EngineView, engineView } from "./engine-view.ts";
+import { evidence } from "./evidence.ts";
+import { observeChecks } from "./observe-checks.ts";
+import { observeCompression } from "./observe-compression.ts";
+import { observeHeard, placesHeard } from "./observe-heard.ts";
+import { observeFirstStroke, observeWet } from "./observe-oil-and-stroke.ts";
+import { observeDoubts, observeRenewals } from "./observe-set-up.ts";
+import { observeSiblings } from "./observe-siblings.ts";
+import type { CylinderDiagnosis } from "./types.ts";
+
+/** Said first in every cause's reasons of a cylinder that was never tested. */
+export const notTestedYet = "not tested yet: the usual shares of an engine in service";
+const nothingSpecial = "nothing points elsewhere: the usual share of an engine in service";
+
+/** A finding is told as a reason where it moves a cause by at least this factor, as a natural log. */
+const worthTelling = 0.15;
+const reasonsTold = 6;
+const noReasons: readonly string[] = [];
+
+/**
+ * Whose fault the loss of sealing mostly is, for each cylinder of the engine's model, tested or not, ascending by
+ * cylinder.
+ *
+ * Probabilities of the eight causes of lib/schema/words.ts by Bayes' rule over the evidence table (evidence.ts); they
+ * and the class sums add up to 1. Looks at the last six usable tests of each measure up to `asOf` (three for where air
+ * was heard), so the cost does not grow with the history. Evidence from before a repair does not speak of what it
+ * renewed. Doubtful readings are no evidence of wear: while no re-test has settled them they raise `test-set-up`.
+ *
+ * Misleads where several causes act at once: shares then tell how the evidence splits, not how the leak does; on
+ * two-stroke engines, which have no valves; and where a repair was not recorded. A sound cylinder gets about the
+ * priors: that is no finding.
+ */
+export function diagnoseEngine(engine: ConditionedEngine, { asOf }: { readonly asOf: IsoDate }): CylinderDiagnosis[] {
+  const view = engineView(engine, asOf);
+  return Array.from({ length: view.model.cylinders }, (_, index) => diagnoseCylinder(view, index + 1));
+}
+
+function diagnoseCylinder(view: EngineView, cylinder: number): CylinderDiagnosis {
+  const isTested = wasTested(view, cylinder);
+  const findings = observe(view, cylinder, isTested);
+  const result = posterior(findings);
+  const words = findings.map(wordsOf);
+  const shares = causes.map((cause, index): CauseShare => {
+    const because = reasons(result, words, index, 1);
+    return {
+      cause,
+      probability: result.shares[index] ?? 0,
+      because: isTested ? because : [notTestedYet, ...because],
+      against: reasons(result, words, index, -1),
+    };
+  });
+  // Array sort is stable: equal shares keep the order of `causes`.
+  shares.sort((a, b) => b.probability - a.probability);
+  const top = shares[0];
+  if (top !== undefined && top.because.length === 0) shares[0] = { ...top, because: [nothingSpecial] };
+  return { cylinder, causes: shares, ...classShares(shares), heardAt: placesHeard(view, cylinder) };
+}
+
+/** Everything seen in one cylinder that the evidence table knows. */
+function observe(view: EngineView, cylinder: number, isTested: boolean): Finding[] {
+  const always = [...observeRenewals(view, cylinder), ...observeChecks(view, cylinder)];
+  if (!isTested) return [{ id: "not-tested", strength: 1, slots: {}, renewed: 0 }, ...always];
+  const single = [observeWet(view, cylinder), observeFirstStroke(view, cylinder)].filter((finding) => finding !== null);
+  return [
+    ...observeHeard(view, cylinder),
+    ...observeSiblings(view, cylinder),
+    ...observeCompression(view, cylinder),
+    ...single,
+    ...observeDoubts(view, cylinder),
+    ...always,
+  ];
+}
+
+function wasTested(view: EngineView, cylinder: number): boolean {
+  const { byMeasure, unsettled } = view.recent;
+  if (Object.values(byMeasure).some((lists) => (lists[cylinder - 1]?.length ?? 0) > 0)) return true;
+  if ((unsettled[cylinder - 1]?.length ?? 0) > 0) return true;
+  return view.engine.tests.some(
+    ({ test }) => test.date <= view.asOf && test.readings.some((reading) => reading.cylinder === cylinder),
+  );
+}
+
+/** The reasons for (`sign` 1) or against (-1) one cause, strongest first. */
+function reasons(result: Posterior, words: readonly string[], cause: number, sign: 1 | -1): string[] {
+  const told: { readonly words: string; readonly pull: number }[] = [];
+  result.pulls.forEach((pulls, index) => {
+    const pull = sign * (pulls[cause] ?? 0);
+    if (pull >= worthTelling) told.push({ words: words[index] ?? "", pull });
+  });
+  if (told.length === 0) return noReasons as string[];
+  return told
+    .sort((a, b) => b.pull - a.pull)
+    .slice(0, reasonsTold)
+    .map((reason) => reason.words);
+}
+
+/** The row's words with the slots filled in. */
+function wordsOf(finding: Finding): string {
+  return evidence[finding.id].words.replace(/\{(\w+)\}/g, (_, slot: string) => {
+    const filled = finding.slots[slot];
+    if (filled === undefined) throw new Error(`evidence ${finding.id} leaves {${slot}} open`);
+    return filled;
+  });
+}
+
+function classShares(shares: readonly CauseShare[]): Pick<CylinderDiagnosis, "topEnd" | "bottomEnd" | "testSetUp"> {
+  let topEnd = 0;
+  let bottomEnd = 0;
+  let testSetUp = 0;
+  for (const { cause, probability } of shares) {
+    const repairClass = repairClassOf[cause];
+    if (repairClass === "top-end") topEnd += probability;
+    else if (repairClass === "bottom-end") bottomEnd += probability;
+    else testSetUp += probability;
+  }
+  return { topEnd, bottomEnd, testSetUp };
+}

@@ -1,0 +1,180 @@
+import type { EngineModel } from "../schema/engine-model.ts";
+import type { Band, Cause } from "../schema/words.ts";
+import { notTestedYet } from "./diagnose.ts";
+import type { CylinderDiagnosis } from "./types.ts";
+
+export interface NextStep {
+  readonly title: string;
+  readonly detail: string;
+}
+
+/** A cause below this share is not pursued by a step of its own. */
+const worthPursuing = 0.12;
+const stepsTold = 5;
+
+/** Cautions where someone is about to test or open an engine; the maker's manual goes before all of them. */
+const leakDownCaution =
+  "Test air can spin the crank: bar and socket off the bolt, hands, fan and propeller clear, brake on and wheels chocked; open the air slowly.";
+const crankingCaution = "Fuel and ignition disabled, neutral, no flame, clear of belts.";
+const coolantCaution = "Never open a hot cooling system.";
+const dieselCaution = "Relieve the injection pressure first: spray enters the skin.";
+
+type StepId =
+  | "re-test"
+  | "clearance"
+  | "lift"
+  | "listen"
+  | "wet"
+  | "blow-by"
+  | "coolant"
+  | "joint"
+  | "timing"
+  | "borescope";
+
+/** The steps that settle a cause, and what each costs in effort: the cheapest is done first. */
+const stepsFor: Readonly<Record<Cause, readonly StepId[]>> = {
+  "test-set-up": ["re-test"],
+  "exhaust-valve": ["clearance", "listen", "borescope"],
+  "inlet-valve": ["clearance", "listen", "borescope"],
+  "valve-timing": ["clearance", "lift", "timing"],
+  "head-gasket": ["coolant", "joint"],
+  "cracked-head-or-block": ["coolant"],
+  "rings-or-bore": ["wet", "blow-by", "borescope"],
+  piston: ["wet", "borescope"],
+};
+const effort: readonly StepId[] = [
+  "re-test",
+  "clearance",
+  "listen",
+  "wet",
+  "blow-by",
+  "coolant",
+  "joint",
+  "lift",
+  "timing",
+  "borescope",
+];
+
+/**
+ * What settles the doubt about one cylinder next, the cheapest first, each with the cautions that belong to it. Pass the
+ * cylinder's `band`: a sound one needs nothing but its next test. At most five steps, and for an aircraft engine one
+ * more: who decides. Advice on what to look at, never a release to run.
+ */
+export function nextSteps(
+  diagnosis: CylinderDiagnosis,
+  { model, band }: { readonly model: EngineModel; readonly band?: Band | null },
+): NextStep[] {
+  const steps = stepsOf(diagnosis, model, band);
+  if (model.aircraft) {
+    steps.push({
+      title: "Ask the licensed engineer",
+      detail: "Approved data and a licensed engineer decide; this only records and plans.",
+    });
+  }
+  return steps;
+}
+
+function stepsOf(diagnosis: CylinderDiagnosis, model: EngineModel, band: Band | null | undefined): NextStep[] {
+  if (band === null || diagnosis.causes[0]?.because.includes(notTestedYet)) {
+    const test = model.leakDown === undefined ? "compression test" : "leak-down test";
+    const caution = model.leakDown === undefined ? crankingCautionFor(model) : leakDownCaution;
+    return [{ title: "Book a baseline test", detail: `Nothing was measured yet: a first ${test}, warm. ${caution}` }];
+  }
+  const isSetUpLikely = diagnosis.testSetUp >= worthPursuing * 2;
+  if (band === "sound" && !isSetUpLikely) {
+    return [{ title: "Test again at the usual interval", detail: "Nothing needs settling now." }];
+  }
+  const shares = new Map(diagnosis.causes.map(({ cause, probability }) => [cause, probability]));
+  const wanted = new Set<StepId>();
+  for (const { cause, probability } of diagnosis.causes) {
+    if (probability < worthPursuing && cause !== diagnosis.causes[0]?.cause) continue;
+    for (const id of stepsFor[cause]) if (fits(id, model)) wanted.add(id);
+  }
+  if (isSetUpLikely) wanted.add("re-test");
+  const steps = effort.filter((id) => wanted.has(id)).map((id) => step(id, diagnosis, model));
+  const told = steps.slice(0, stepsTold);
+  const isClassOpen = Math.max(diagnosis.topEnd, diagnosis.bottomEnd) < 0.7;
+  const isReasonOpen = (shares.get("head-gasket") ?? 0) + (shares.get("cracked-head-or-block") ?? 0) >= 0.3;
+  if ((isClassOpen && !isSetUpLikely) || isReasonOpen) {
+    if (told.length === stepsTold) told.pop();
+    told.push({
+      title: "Ask for the quote as a range",
+      detail: isReasonOpen
+        ? "Gasket or crack shows only with the head off: have flatness measured and the bare head tested then."
+        : "Top end or bottom end is not settled by the tests so far; it stays a range until the head is off.",
+    });
+  }
+  return told;
+}
+
+/** A step that this engine cannot take, or that would mislead on it. */
+function fits(id: StepId, model: EngineModel): boolean {
+  // Oil in a diesel's small chamber can lock it; on opposed engines it runs to one side.
+  if (id === "wet") return model.fuel !== "diesel" && model.layout !== "opposed";
+  if (id === "joint") return model.cylinders > 1;
+  return true;
+}
+
+const crankingCautionFor = (model: EngineModel): string =>
+  model.fuel === "diesel" ? `${crankingCaution} ${dieselCaution}` : crankingCaution;
+
+function step(id: StepId, diagnosis: CylinderDiagnosis, model: EngineModel): NextStep {
+  const { cylinder } = diagnosis;
+  switch (id) {
+    case "re-test":
+      return {
+        title: `Repeat the test of cylinder ${cylinder}`,
+        detail: `After a warm run; tester zeroed, piston at top dead centre on compression, coming up in running direction, crank held. ${leakDownCaution}`,
+      };
+    case "clearance":
+      return {
+        title: "Check and adjust the valve clearance, then test again",
+        detail: `Cylinder ${cylinder}: the cheapest cure comes before a valve job is booked. A clearance that is too tight holds the valve off its seat.`,
+      };
+    case "listen":
+      return {
+        title: "Leak-down again, listening at the port or manifold",
+        detail: `Silence at the tail pipe proves nothing: air leaves by any leak before it. Listen by tube, engine stopped.${
+          model.aircraft ? " Tap the valve stem and read again." : ""
+        } ${leakDownCaution}`,
+      };
+    case "wet":
+      return {
+        title: `Wet compression test of cylinder ${cylinder}`,
+        detail: `About 15 ml of oil, no more: a rise of 10 to 15 % or more points to rings or bore. ${crankingCaution}`,
+      };
+    case "blow-by":
+      return {
+        title: "Measure the blow-by and look up the oil use",
+        detail: "Both rise with worn rings; steady figures speak against them.",
+      };
+    case "coolant":
+      return {
+        title: "Test the coolant for combustion gas",
+        detail: `Where the engine is liquid-cooled; then put the cold cooling system under pressure. ${coolantCaution}`,
+      };
+    case "joint": {
+      const neighbours = model.neighbours.flatMap(([a, b]) => (a === cylinder ? [b] : b === cylinder ? [a] : []));
+      const also = neighbours.length === 0 ? "" : ` and ${neighbours.sort((a, b) => a - b).join(" and ")}`;
+      return {
+        title: `Leak-down cylinder ${cylinder}${also}`,
+        detail: `Listen at the next plug hole with the other cylinder's valves shut, and along the joint. ${leakDownCaution}`,
+      };
+    }
+    case "lift":
+      return {
+        title: "Measure the valve lift",
+        detail: `Cylinder ${cylinder} against its neighbours: a worn cam lobe, rocker or lifter shows at once. ${crankingCaution}`,
+      };
+    case "timing":
+      return {
+        title: "Check the timing marks and the inlet",
+        detail: "Marks in line, throttle and choke wide open, no blocked inlet; then repeat the compression test.",
+      };
+    case "borescope":
+      return {
+        title: `Look into cylinder ${cylinder} with a borescope`,
+        detail: `Wall, crown and valves: scoring, a damaged crown, an uneven heat pattern. ${crankingCautionFor(model)}`,
+      };
+  }
+}

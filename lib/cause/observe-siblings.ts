@@ -1,0 +1,91 @@
+import type { Finding } from "./bayes.ts";
+import { type EngineView, median, medianOfOthers, ramp, type Standing } from "./engine-view.ts";
+import { observeCourse } from "./observe-course.ts";
+import { observeNeighbours } from "./observe-neighbours.ts";
+import { countInWords, percentInWords } from "./words.ts";
+
+/** How far a leakage must stand above its siblings: beyond the repeatability of one tester on one day. */
+const standsOutPoints = 3;
+const standsOutShare = 0.3;
+
+/**
+ * How much a cylinder leaks, and whether its siblings do: all alike, alone, or a pair of neighbours; and how it came
+ * there: all together, in a step, or slowly on its own.
+ */
+export function observeSiblings(view: EngineView, cylinder: number): Finding[] {
+  const own = view.leakDown[cylinder - 1];
+  const findings: Finding[] = [];
+  const pair = observeNeighbours(view, cylinder);
+  if (pair !== null) findings.push(pair);
+  if (own == null) return findings;
+  const { trust, renewed } = own;
+
+  const sound = 1 - ramp(own.level / view.watchPercent, 0.6, 0.9);
+  if (sound > 0) {
+    findings.push({
+      id: "leakage-sound",
+      strength: sound * trust,
+      slots: { leakage: percentInWords(own.latest) },
+      renewed,
+    });
+  }
+  const held = own.readings.findIndex((reading) => reading.value < view.watchPercent);
+  const tests = held === -1 ? own.readings.length : held;
+  if (tests >= 2) {
+    findings.push({ id: "held-over-tests", strength: tests >= 3 ? 1 : 0.7, slots: { tests: String(tests) }, renewed });
+  }
+
+  const others = medianOfOthers(view.leakDown, [cylinder]);
+  if (others === null) return findings;
+  const above = own.level - others;
+  const isAlone = above >= Math.max(standsOutPoints, standsOutShare * others) && own.level >= 0.7 * view.watchPercent;
+  if (isAlone && pair === null) {
+    findings.push({
+      id: "stands-out",
+      strength: ramp(above, 1, 9) * trust,
+      slots: { leakage: percentInWords(own.latest), others: percentInWords(others) },
+      renewed,
+    });
+  }
+  findings.push(...observeAllAlike(view, own, others));
+  const course = observeCourse(own, cylinder);
+  if (course !== null) findings.push(course);
+  return findings;
+}
+
+function observeAllAlike(view: EngineView, own: Standing, others: number): Finding[] {
+  const measured = view.leakDown.filter((standing) => standing !== null);
+  const levels = measured.map((standing) => standing.level);
+  const lowest = Math.min(...levels);
+  const isAlike = Math.abs(own.level - others) < Math.max(standsOutPoints, standsOutShare * others);
+  if (!isAlike || lowest < 0.7 * view.watchPercent) return [];
+  const { trust, renewed } = own;
+  const cylinders = countInWords(measured.length);
+  const latest = measured.map((standing) => standing.latest);
+  const low = percentInWords(Math.min(...latest));
+  const high = percentInWords(Math.max(...latest));
+  const findings: Finding[] = [
+    {
+      id: "all-raised-alike",
+      strength: ramp(others / view.watchPercent, 0.6, 1.2) * trust,
+      slots: { range: low === high ? low : `${low} to ${high}`, cylinders },
+      renewed,
+    },
+  ];
+  // Rises are compared over the span that all cylinders have in common.
+  const from = Math.max(...measured.map((standing) => standing.readings.at(-1)?.x ?? 0));
+  const first = (standing: Standing) =>
+    standing.readings.findLast((reading) => reading.x >= from)?.value ?? standing.latest;
+  const rises = measured.map((standing) => standing.latest - first(standing));
+  const rise = median([...rises]);
+  if (Math.min(...rises) > 0 && rise >= 2 && Math.abs(own.latest - first(own) - rise) <= Math.max(3, 0.6 * rise)) {
+    findings.push({
+      id: "rose-together",
+      // Half of it was said by their being alike.
+      strength: 0.6 * ramp(rise, 1.5, 6) * trust,
+      slots: { from: percentInWords(first(own)), to: percentInWords(own.latest), cylinders },
+      renewed,
+    });
+  }
+  return findings;
+}

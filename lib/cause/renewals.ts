@@ -1,0 +1,63 @@
+import type { IsoDate } from "../schema/facts.ts";
+import type { EngineHistory, EngineRepair } from "../sealing/types.ts";
+import { causeBit, causesOfClass } from "./words.ts";
+
+/** What one repair made new in a cylinder, as a set of causes that evidence from before it can no longer speak for. */
+export interface Renewal {
+  readonly date: IsoDate;
+  readonly x: number;
+  readonly causes: number;
+}
+
+const topEnd = causesOfClass("top-end");
+const bottomEnd = causesOfClass("bottom-end");
+const gasket = causeBit("head-gasket");
+const crack = causeBit("cracked-head-or-block");
+
+/**
+ * The causes that a repair made new (contract, section 3). A top-end repair renews valves, gasket and timing; a
+ * bottom-end repair rings, piston, bore and the gasket, and valves only where they were found at fault; an adjustment
+ * nothing. Whoever had the head off would have seen a crack, so either class settles that too. At a swap the history
+ * follows the engine, so there is nothing to renew in it.
+ */
+export function renewedCauses(repair: Pick<EngineRepair, "scope" | "found">): number {
+  switch (repair.scope) {
+    case "complete":
+      return topEnd | bottomEnd;
+    case "top-end":
+      return topEnd;
+    case "bottom-end": {
+      const found = repair.found.reduce((set, cause) => set | causeBit(cause), 0);
+      return bottomEnd | gasket | crack | (found & topEnd);
+    }
+    case "adjustment":
+    case "engine-swap":
+      return 0;
+  }
+}
+
+/** The renewing repairs of each cylinder up to the as-of date, ascending; index 0 is cylinder 1. */
+export function renewalsByCylinder(history: EngineHistory, asOf: IsoDate): readonly (readonly Renewal[])[] {
+  const renewals: Renewal[][] = Array.from({ length: history.model.cylinders }, () => []);
+  for (const repair of history.repairs) {
+    const causes = renewedCauses(repair);
+    if (causes === 0 || repair.date > asOf) continue;
+    for (const cylinder of repair.cylinders) {
+      renewals[cylinder - 1]?.push({ date: repair.date, x: repair.x, causes });
+    }
+  }
+  return renewals;
+}
+
+/**
+ * The causes renewed after a moment of the engine's life. On the very day of a repair the meter decides, and a reading at
+ * the repair's own meter belongs to the new life, as in condition; without a meter (`x` null) it belongs to the old one.
+ */
+export function renewedSince(renewals: readonly Renewal[], date: IsoDate, x: number | null): number {
+  let causes = 0;
+  for (const renewal of renewals) {
+    const isBefore = date < renewal.date || (date === renewal.date && (x === null || x < renewal.x));
+    if (isBefore) causes |= renewal.causes;
+  }
+  return causes;
+}
