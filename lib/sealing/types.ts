@@ -59,6 +59,11 @@ export interface SealedTest {
   readonly file: string;
 }
 
+/**
+ * A repair of an engine. It comes before a test if its `x` is lower, or the same and its date is not later: so a test of
+ * the same day counts as made after the repair, unless its meter was lower. Scope `engine-swap` marks where the engine
+ * came in and is no new life in itself (an engine that was not known before has a history of its own).
+ */
 export interface EngineRepair {
   readonly unit: string;
   readonly date: IsoDate;
@@ -96,7 +101,7 @@ export interface Fitting {
 }
 
 export interface EngineHistory {
-  /** Serial number, or a made-up key of the form `V-101 #1` where none is known. */
+  /** Serial number, or a made-up key: `V-101 #1` where none is known, `4711 (V-101)` or `4711 (km)` where two clash. */
   readonly engine: string;
   readonly serial: string | null;
   readonly model: EngineModel;
@@ -139,9 +144,14 @@ export interface UnitHistory {
   readonly warnings: readonly string[];
 }
 
-export interface SealedFleet {
-  /** Ascending by unit. */
+/** A fleet laid out by units and engines; the readings of an engine are made comparable only when they are asked for. */
+export interface FleetIndex {
+  /** Ascending by unit; every known unit that has an engine model. */
   readonly units: readonly UnitHistory[];
-  /** By engine key. */
-  readonly engines: ReadonlyMap<string, EngineHistory>;
+  /** Ascending; those of engines that are in no unit now are among them. */
+  readonly engineKeys: readonly string[];
+  /** Units left out, and why, in words. */
+  readonly problems: readonly string[];
+  /** Throws a RangeError for a key that is not in `engineKeys`. Nothing is kept: each call seals anew. */
+  readonly seal: (engine: string) => EngineHistory;
 }

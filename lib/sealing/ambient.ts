@@ -1,0 +1,50 @@
+import type { SetUp } from "../schema/facts.ts";
+import { type AbsKpa, absKpa } from "../units.ts";
+import { altitudeRangeM, seaLevelAbsKpa, standardPressureKpa } from "./atmosphere.ts";
+import { inWords } from "./words.ts";
+
+/** The air in which a test was made. */
+export interface Ambient {
+  readonly absKpa: AbsKpa;
+  /** False: no altitude and no barometer is known, sea level was assumed. */
+  readonly known: boolean;
+  /** In words, after "referred from": "1,850 m", "a barometer of 84.5 kPa". */
+  readonly place: string;
+  /** What was told but cannot be, in words; null: nothing. */
+  readonly doubt: string | null;
+}
+
+const seaLevel = { absKpa: seaLevelAbsKpa, known: true, place: "sea level", doubt: null } as const satisfies Ambient;
+const unknownPlace = { ...seaLevel, known: false } as const satisfies Ambient;
+
+/** Station pressures that occur where engines are worked on: deep mines to the highest roads. */
+const barometerRangeKpa = { lowest: 40, highest: 115 } as const;
+
+const isAltitude = (altitudeM: number | null): altitudeM is number =>
+  altitudeM !== null && altitudeM >= altitudeRangeM.lowest && altitudeM <= altitudeRangeM.highest;
+
+/**
+ * The ambient pressure of a test: by its barometer (station pressure, absolute, not reduced to sea level), else by its
+ * altitude, else by the altitude of the depot of its row, else of the unit's usual depot, else sea level, marked as not
+ * known. A barometer goes before an altitude where both are given: it was measured. A figure that no place on earth has
+ * is passed over and said so.
+ */
+export function ambientOfTest(told: {
+  readonly setUp: Pick<SetUp, "altitudeM" | "barometerKpa">;
+  readonly depotAltitudeM: number | null;
+  readonly usualDepotAltitudeM: number | null;
+}): Ambient {
+  const { altitudeM, barometerKpa } = told.setUp;
+  let doubt: string | null = null;
+  if (barometerKpa !== null) {
+    if (barometerKpa >= barometerRangeKpa.lowest && barometerKpa <= barometerRangeKpa.highest) {
+      return { absKpa: absKpa(barometerKpa), known: true, place: `a barometer of ${barometerKpa} kPa`, doubt };
+    }
+    doubt = `a barometer of ${barometerKpa} kPa cannot be: passed over`;
+  }
+  if (altitudeM !== null && !isAltitude(altitudeM)) doubt = `an altitude of ${altitudeM} m cannot be: passed over`;
+  const found = [altitudeM, told.depotAltitudeM, told.usualDepotAltitudeM].find(isAltitude);
+  if (found === undefined) return doubt === null ? unknownPlace : { ...unknownPlace, doubt };
+  if (found === 0 && doubt === null) return seaLevel;
+  return { absKpa: standardPressureKpa(found), known: true, place: `${inWords(found)} m`, doubt };
+}

@@ -1,0 +1,58 @@
+import type { EngineModel } from "../schema/engine-model.ts";
+import { seaLevelAbsKpa } from "./atmosphere.ts";
+import { leakAreaMm2, leakagePercent, type TesterInUse, testerInUse } from "./orifice.ts";
+
+/** The tester that a model's limits belong to where the model does not say: 0.040 in bore, 550 kPa (80 psi). */
+const commonTester = { orificeMm: 1.016, supplyKpa: 550 } as const;
+
+/** The model's usual tester, at sea level of the standard atmosphere: what all its leakage is referred to. */
+export const usualTester = (model: EngineModel): TesterInUse =>
+  testerInUse({ ...(model.leakDown ?? commonTester), ambientAbsKpa: seaLevelAbsKpa });
+
+/** A leakage made comparable. Reused by the caller's loop, so that a million readings make no garbage. */
+export interface ReferredLeakage {
+  percent: number;
+  areaMm2: number;
+  referralSd: number;
+}
+
+/** Supplies that agree within this share are one: 550 kPa is 80 psi (551.6) as gauges are marked and read. */
+const sameSupplyShare = 0.005;
+
+/** Whether a tester is the usual one, so that its percentage stands as entered. */
+export const isUsualTester = (tester: TesterInUse, usual: TesterInUse): boolean =>
+  tester.orificeMm === usual.orificeMm &&
+  Math.abs(tester.supplyKpa - usual.supplyKpa) <= sameSupplyShare * usual.supplyKpa;
+
+/**
+ * Standard deviation, as a share of the referred value, that changing testers adds. Engineering judgement, no published
+ * figure: leaks are not bores, so a conversion is good to about ±30 %, taken as the middle 90 % of a normal error (1.645
+ * standard deviations), where bore areas differ by 1.44 times or more (1.0 against 1.2 mm); in proportion to the
+ * logarithm of the area ratio below that. A supply that differs alone moves a reading less: ±5 % for each doubling, at
+ * most the same 30 %. Both add as squares.
+ */
+export function conversionSdShare(tester: TesterInUse, usual: TesterInUse): number {
+  const areaLog = Math.abs(Math.log(tester.orificeAreaMm2 / usual.orificeAreaMm2));
+  const supplyLog = Math.abs(Math.log(tester.supplyKpa / usual.supplyKpa));
+  const byBore = 0.3 * Math.min(1, areaLog / Math.log(1.44));
+  const bySupply = Math.min(0.3, (0.05 * supplyLog) / Math.log(2));
+  return Math.hypot(byBore, bySupply) / 1.645;
+}
+
+/**
+ * Refers one leakage reading, %, to the model's usual tester: reading to leak area in the air of the place, leak area to
+ * percentage on the usual tester at sea level. This is all that altitude does to a leakage (the flow model reads 20 % at
+ * sea level as 19.4 % at 1,850 m); no other correction is made, and an altitude that is not known adds no error worth
+ * carrying. On the usual tester at sea level the percentage stands as entered.
+ */
+export function referLeakage(
+  into: ReferredLeakage,
+  read: { readonly enteredPercent: number; readonly tester: TesterInUse; readonly usual: TesterInUse },
+): void {
+  const { enteredPercent, tester, usual } = read;
+  const sameTester = isUsualTester(tester, usual);
+  into.areaMm2 = leakAreaMm2(tester, enteredPercent);
+  into.percent =
+    sameTester && tester.ambientAbsKpa === seaLevelAbsKpa ? enteredPercent : leakagePercent(usual, into.areaMm2);
+  into.referralSd = sameTester ? 0 : conversionSdShare(tester, usual) * into.percent;
+}
