@@ -1,0 +1,31 @@
+import type { Crossing } from "@/lib/schema/assessment.ts";
+import type { MeterUnit } from "@/lib/schema/words.ts";
+import { formatForecast, formatMeter } from "../formats.ts";
+
+/**
+ * A crossing as the words under a chart: early, late and likely, by date and by meter. A quantile beyond the horizon is
+ * said to be so and never made up.
+ */
+export function crossingInWords(crossing: Crossing, limit: string, meterUnit: MeterUnit): string {
+  const { date, meter } = crossing;
+  const month = (d: string) => formatForecast(d, date.p10, date.p90);
+  const at = (m: number | null) => (m === null ? "" : ` (${formatMeter(m, meterUnit)})`);
+  switch (crossing.status) {
+    case "crossed":
+      return `At or past its limit of ${limit} now.`;
+    case "too-few-tests":
+      return "Too few tests for a range; the next one helps most.";
+    case "not-foreseen":
+      return `Limit of ${limit} not foreseen within the horizon.`;
+    case "projected":
+      break;
+  }
+  if (date.p10 === null) return `Limit of ${limit} not foreseen within the horizon.`;
+  const early = `${month(date.p10)}${at(meter.p10)}`;
+  if (date.p50 === null) return `Limit of ${limit} met in ${early} at the earliest; likely beyond the horizon.`;
+  const likely = `${month(date.p50)}${at(meter.p50)}`;
+  if (date.p90 === null) {
+    return `Limit of ${limit} met in ${early} at the earliest, likely in ${likely}; the late end lies beyond the horizon.`;
+  }
+  return `Limit of ${limit} met between ${early} and ${month(date.p90)}${at(meter.p90)}, likely in ${likely}.`;
+}

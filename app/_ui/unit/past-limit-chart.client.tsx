@@ -1,0 +1,98 @@
+"use client";
+
+import { CartesianGrid, Line, LineChart, XAxis, YAxis, ZIndexLayer } from "recharts";
+import { useChartPixels } from "./chart-pixels.client.ts";
+import { mergeLineLabels } from "./line-labels.ts";
+
+export interface PastLimitRow {
+  readonly day: number;
+  readonly topEndPercent: number;
+  readonly bottomEndPercent: number;
+}
+
+/** Chance of being past a limit by month, a line a class of repair; drawn from rows that the server prepared. */
+export function PastLimitChart(props: {
+  readonly rows: readonly PastLimitRow[];
+  readonly ticks: readonly { readonly day: number; readonly label: string }[];
+  readonly label: string;
+}) {
+  const { rows, ticks } = props;
+  const text = { fill: "var(--ink-2)", fontSize: 12 } as const;
+  const still = { isAnimationActive: false, dot: false, activeDot: false, strokeWidth: 2 } as const;
+  return (
+    <figure className="unit-past-limit" role="img" aria-label={props.label}>
+      <LineChart
+        responsive
+        style={{ width: "100%", height: "100%" }}
+        data={[...rows]}
+        margin={{ top: 8, right: 24, bottom: 0, left: 0 }}
+        accessibilityLayer={false}
+      >
+        <CartesianGrid vertical={false} stroke="var(--grid)" horizontalValues={[25, 50, 75, 100]} />
+        <XAxis
+          dataKey="day"
+          type="number"
+          domain={[rows[0]?.day ?? 0, rows.at(-1)?.day ?? 1]}
+          ticks={ticks.map((t) => t.day)}
+          interval="preserveStart"
+          axisLine={{ stroke: "var(--ink-3)" }}
+          tickLine={false}
+          tickMargin={8}
+          tick={text}
+          tickFormatter={(day: number) => ticks.find((t) => t.day === day)?.label ?? ""}
+        />
+        <YAxis
+          type="number"
+          width={50}
+          domain={[0, 100]}
+          ticks={[0, 25, 50, 75, 100]}
+          axisLine={false}
+          tickLine={false}
+          tick={text}
+          tickFormatter={(percent: number) => `${percent} %`}
+        />
+        <Line {...still} dataKey="bottomEndPercent" type="linear" stroke="var(--bottom)" />
+        <Line {...still} dataKey="topEndPercent" type="linear" stroke="var(--top)" strokeDasharray="none" />
+        <ClassLabels rows={rows} />
+      </LineChart>
+    </figure>
+  );
+}
+
+/** Names on the lines, each where the two stand farthest apart; one name for both where they never part. */
+function ClassLabels({ rows }: { readonly rows: readonly PastLimitRow[] }) {
+  const at = useChartPixels();
+  if (at === null || rows.length === 0) return null;
+  const widest = rows.reduce((a, b) => (gap(b) > gap(a) ? b : a));
+  const x = Math.min(Math.max(at.xPx(widest.day), at.left + 40), at.right - 44);
+  const labels = mergeLineLabels(
+    [
+      { cylinder: 0, y: at.yPx(widest.topEndPercent) },
+      { cylinder: 1, y: at.yPx(widest.bottomEndPercent) },
+    ],
+    18,
+  );
+  const names = ["top-end", "bottom-end"];
+  return (
+    <ZIndexLayer zIndex={650}>
+      {labels.map((label) => (
+        <text
+          key={label.cylinders.join()}
+          x={x}
+          y={label.y < at.top + 24 ? label.y + 18 : label.y - 9}
+          textAnchor="middle"
+          fill="var(--ink)"
+          fontSize={12}
+          fontWeight={600}
+          paintOrder="stroke"
+          stroke="var(--surface)"
+          strokeWidth={3}
+        >
+          {label.cylinders.map((i) => names[i]).join(", ")}
+        </text>
+      ))}
+    </ZIndexLayer>
+  );
+}
+
+const gap = (row: PastLimitRow) => Math.abs(row.topEndPercent - row.bottomEndPercent);

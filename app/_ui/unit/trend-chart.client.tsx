@@ -1,0 +1,139 @@
+"use client";
+
+import { useMediaQuery } from "@mantine/hooks";
+import { Area, CartesianGrid, ComposedChart, ErrorBar, Line, XAxis, YAxis } from "recharts";
+import { formatMonth, formatNumber } from "../formats.ts";
+import { CrossingMark, DoubtNotes, EndLabels, Limits, RepairLines, Today } from "./trend-marks.client.tsx";
+import { TrendPoint } from "./trend-point.client.tsx";
+import { fanKeys, type TrendSeries } from "./trend-series.ts";
+
+/** Draws a prepared trend; the figure's label and the table of tests say the same in words. */
+export function TrendChart(props: {
+  readonly trend: TrendSeries;
+  readonly label: string;
+  readonly meterUnit: string;
+  /** Class of repair that the chosen cylinder's crossing calls for: it colours the window. */
+  readonly windowClass: "top" | "bottom";
+}) {
+  const { trend } = props;
+  const narrow = useMediaQuery("(width < 600px)") ?? false;
+  const chosen = trend.lines.find((l) => l.chosen) ?? trend.doubtful.find((l) => l.chosen);
+  const colour = chosen?.colour ?? "var(--ink)";
+  const still = { isAnimationActive: false, activeDot: false, legendType: "none" } as const;
+  const xTicks = narrow ? trend.x.ticks.filter((_, i) => i % 2 === 0) : trend.x.ticks;
+  const text = { fill: "var(--ink-2)", fontSize: 12 } as const;
+  return (
+    <figure className="unit-trend" role="img" aria-label={props.label}>
+      <ComposedChart
+        responsive
+        style={{ width: "100%", height: "100%" }}
+        data={[...trend.rows]}
+        margin={{ top: 4, right: narrow ? 10 : 76, bottom: 4, left: 0 }}
+        accessibilityLayer={false}
+      >
+        <CartesianGrid vertical={false} stroke="var(--grid)" horizontalValues={[...trend.y.ticks]} />
+        <XAxis
+          dataKey="x"
+          type="number"
+          domain={[...trend.x.domain]}
+          ticks={xTicks}
+          interval={0}
+          allowDataOverflow
+          axisLine={{ stroke: "var(--ink-3)" }}
+          tickLine={false}
+          tickMargin={8}
+          tick={text}
+          tickFormatter={(x: number) => formatNumber(x)}
+        />
+        <XAxis
+          xAxisId="dates"
+          orientation="top"
+          dataKey="x"
+          type="number"
+          domain={[...trend.x.domain]}
+          ticks={trend.dates.filter((_, i) => !narrow || trend.dates.length < 5 || i % 2 === 0).map((d) => d.x)}
+          interval={0}
+          allowDataOverflow
+          height={26}
+          axisLine={{ stroke: "var(--grid)" }}
+          tickLine={{ stroke: "var(--rule-strong)" }}
+          tick={text}
+          tickFormatter={(x: number) => {
+            const at = trend.dates.find((d) => d.x === x);
+            return at === undefined ? "" : formatMonth(at.date);
+          }}
+        />
+        <YAxis
+          type="number"
+          width={46}
+          domain={[...trend.y.domain]}
+          ticks={[...trend.y.ticks]}
+          interval={0}
+          allowDataOverflow
+          axisLine={false}
+          tickLine={false}
+          tick={text}
+          tickFormatter={(y: number) => formatNumber(y)}
+        />
+        <Limits trend={trend} labelled={!narrow} />
+        {trend.hasFan && (
+          <>
+            <Area {...still} dataKey={fanKeys.eighty} connectNulls stroke="none" fill={colour} fillOpacity={0.15} />
+            <Area {...still} dataKey={fanKeys.fifty} connectNulls stroke="none" fill={colour} fillOpacity={0.22} />
+            <Line
+              {...still}
+              dataKey={fanKeys.likely}
+              connectNulls
+              dot={false}
+              stroke={colour}
+              strokeWidth={2}
+              strokeDasharray="6 4"
+            />
+          </>
+        )}
+        {trend.lines.map((run) => (
+          <Line
+            key={run.key}
+            {...still}
+            dataKey={run.key}
+            type="linear"
+            connectNulls
+            stroke={run.colour}
+            strokeWidth={run.chosen ? 2.75 : 1.25}
+            dot={(dot) => <TrendPoint {...pointProps(dot)} key={dot.key} run={run} hollow={false} unit={trend.unit} />}
+          >
+            {run.chosen && (
+              <ErrorBar
+                dataKey={fanKeys.whisker}
+                width={0}
+                stroke={run.colour}
+                strokeWidth={1.25}
+                isAnimationActive={false}
+              />
+            )}
+          </Line>
+        ))}
+        {trend.doubtful.map((run) => (
+          <Line
+            key={run.key}
+            {...still}
+            dataKey={run.key}
+            stroke="none"
+            dot={(dot) => <TrendPoint {...pointProps(dot)} key={dot.key} run={run} hollow unit={trend.unit} />}
+          />
+        ))}
+        <RepairLines trend={trend} labelled={!narrow} />
+        <Today trend={trend} />
+        <CrossingMark trend={trend} windowClass={props.windowClass} />
+        <DoubtNotes trend={trend} labelled={!narrow} />
+        <EndLabels trend={trend} />
+      </ComposedChart>
+    </figure>
+  );
+}
+
+/** What a dot needs of all that the chart hands it; a row without this key has no value and draws nothing. */
+function pointProps(dot: { cx?: number; cy?: number; value?: unknown; payload?: { x?: number } }) {
+  const { cx, cy, value, payload } = dot;
+  return { cx, cy, value: typeof value === "number" ? value : null, x: payload?.x ?? 0 };
+}

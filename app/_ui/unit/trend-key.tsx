@@ -1,0 +1,95 @@
+import { formatDate, formatLevel } from "../formats.ts";
+import type { LimitLine, TrendSeries } from "./trend-series.ts";
+
+/** Key of the trend chart; on small screens also what the chart then has no room to write. */
+export function TrendKey(props: {
+  readonly trend: TrendSeries;
+  readonly colour: string;
+  readonly windowClass: "top" | "bottom";
+  /** Cylinders whose points are square, in words; null: none. */
+  readonly squares: string | null;
+}) {
+  const { trend, colour } = props;
+  return (
+    <ul className="unit-key">
+      {trend.hasFan && (
+        <li>
+          <svg width="28" height="12" aria-hidden="true">
+            <rect width="28" height="12" fill={colour} opacity="0.15" />
+            <rect y="3" width="28" height="6" fill={colour} opacity="0.22" />
+            <path d="M0 6H28" stroke={colour} strokeWidth="2" strokeDasharray="6 4" />
+          </svg>
+          likely course, 5 and 8 in 10 range
+        </li>
+      )}
+      {trend.crossing?.status === "projected" && (
+        <li>
+          <svg width="28" height="16" aria-hidden="true">
+            <rect
+              x="0.5"
+              y="4"
+              width="27"
+              height="8"
+              fill={`var(--${props.windowClass}-fill)`}
+              stroke={`var(--${props.windowClass})`}
+            />
+            <rect x="10" width="2.6" height="16" fill="var(--ink)" />
+          </svg>
+          meter at which the limit is met
+        </li>
+      )}
+      <li>
+        <svg width="10" height="18" aria-hidden="true">
+          <path d="M5 0V18" stroke={colour} strokeWidth="1.25" />
+          <circle cx="5" cy="9" r="4" fill={colour} />
+        </svg>
+        2 in 3 repeats of the test would read within the whisker
+      </li>
+      {trend.doubtful.length > 0 && (
+        <li>
+          <svg width="10" height="10" aria-hidden="true">
+            <circle cx="5" cy="5" r="3.5" fill="none" stroke="var(--ink)" strokeWidth="1.5" />
+          </svg>
+          kept, counts less or not at all
+        </li>
+      )}
+      {props.squares !== null && (
+        <li>
+          <svg width="10" height="10" aria-hidden="true">
+            <rect x="1" y="1" width="8" height="8" fill="var(--ink-2)" />
+          </svg>
+          {props.squares}
+        </li>
+      )}
+      {trend.limits.map(({ kind, value }) => (
+        <li key={kind} className="unit-small-only">
+          <svg width="28" height="4" aria-hidden="true">
+            <path d="M0 2H28" {...limitStrokes[kind]} />
+          </svg>
+          {kind === "usual-limit" ? "limit for rings" : kind} {formatLevel(value, trend.unit)}
+        </li>
+      ))}
+      {trend.repairs.map((repair) => (
+        <li key={`${repair.x} ${repair.letter}`} className="unit-small-only">
+          <span className="unit-letter" data-assumed={repair.assumed} aria-hidden="true">
+            {repair.letter}
+          </span>
+          {repair.words}, {formatDate(repair.date)}
+        </li>
+      ))}
+      {trend.doubts.map((doubt) => (
+        <li key={`${doubt.x} ${doubt.words}`} className="unit-small-only">
+          {doubt.words}
+          {doubt.offAxis.map((o) => `; cyl ${o.cylinder} read ${formatLevel(o.value, trend.unit)}`).join("")}
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+const limitStrokes = {
+  limit: { stroke: "var(--past)", strokeWidth: 2 },
+  plan: { stroke: "var(--plan)", strokeWidth: 1.5, strokeDasharray: "7 4" },
+  watch: { stroke: "var(--watch)", strokeWidth: 1.5, strokeDasharray: "2 3" },
+  "usual-limit": { stroke: "var(--past)", strokeWidth: 1 },
+} as const satisfies Record<LimitLine["kind"], object>;

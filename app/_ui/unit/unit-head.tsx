@@ -1,0 +1,52 @@
+import type { ReactNode } from "react";
+import type { UnitReport } from "@/lib/schema/report.ts";
+import { AppLink } from "../app-link.client.tsx";
+import { BandMark } from "../band-mark.tsx";
+import { formatDate, formatMeter, formatWeeklyUse } from "../formats.ts";
+
+/** Which unit this is, and the six facts that a reader asks first. */
+export function UnitHead({ report }: { readonly report: UnitReport }) {
+  const { assessment, model } = report;
+  const { meter, lastTestDate } = assessment;
+  return (
+    <header className="unit-head">
+      <div>
+        <nav aria-label="Way back" className="unit-way no-print">
+          <AppLink href="/">Fleet</AppLink>
+        </nav>
+        <p className="unit-title">
+          <span className="unit-number">{assessment.unit}</span>
+          <BandMark band={assessment.band} />
+          {report.status !== "in-service" && <span className="tag">{report.status}</span>}
+        </p>
+        <p className="second">{[model.name ?? model.id, report.unitClass].filter(Boolean).join(" · ")}</p>
+      </div>
+      <dl className="unit-facts">
+        <Fact name="Depot">{report.depot ?? "not recorded"}</Fact>
+        <Fact name="Engine">
+          {assessment.engineSerial === null ? "no number recorded" : `no. ${assessment.engineSerial}`}
+        </Fact>
+        <Fact name="Meter">{formatMeter(meter.value, meter.unit)}</Fact>
+        <Fact name="Use">{formatWeeklyUse(meter.perDay, meter.unit)} a week</Fact>
+        <Fact name="Last test">{lastTestDate === null ? "never" : formatDate(lastTestDate)}</Fact>
+        <Fact name="Next test due">
+          {report.nextTestDue === null
+            ? lastTestDate === null
+              ? "now"
+              : "no interval set"
+            : formatDate(report.nextTestDue)}
+          {report.testOverdue && <span className="unit-overdue"> overdue</span>}
+        </Fact>
+      </dl>
+    </header>
+  );
+}
+
+function Fact({ name, children }: { readonly name: string; readonly children: ReactNode }) {
+  return (
+    <div>
+      <dt>{name}</dt>
+      <dd>{children}</dd>
+    </div>
+  );
+}

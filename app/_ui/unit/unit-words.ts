@@ -1,0 +1,61 @@
+import {
+  type Cause,
+  type CrossingStatus,
+  type JudgedMeasure,
+  type Measure,
+  type MeterUnit,
+  type Place,
+  repairClassOf,
+} from "@/lib/schema/words.ts";
+
+/** The words of the file formats as people read them on the Unit page. */
+
+export const measureTitles = {
+  "leak-down": "Leak-down",
+  "compression-dry": "Compression",
+  "compression-wet": "Wet compression",
+} as const satisfies Record<Measure, string>;
+
+export const chartTitles = {
+  "leak-down": "Leakage of every cylinder, %",
+  "compression-dry": "Compression of every cylinder, kPa",
+} as const satisfies Record<JudgedMeasure, string>;
+
+export const causeTitles = {
+  "rings-or-bore": "Rings or bore",
+  piston: "Piston",
+  "inlet-valve": "Inlet valve or seat",
+  "exhaust-valve": "Exhaust valve or seat",
+  "head-gasket": "Head gasket",
+  "cracked-head-or-block": "Cracked head or block",
+  "valve-timing": "Valve timing or clearance",
+  "test-set-up": "Test set-up",
+} as const satisfies Record<Cause, string>;
+
+/** The class of repair that a cause calls for. */
+export function repairClassWords(cause: Cause): string {
+  const of = repairClassOf[cause];
+  return of === "test-set-up" ? "no repair" : of;
+}
+
+export const placeWords = {
+  crankcase: "crankcase",
+  inlet: "inlet",
+  exhaust: "exhaust",
+  coolant: "coolant",
+  neighbour: "next cylinder",
+  none: "nowhere",
+} as const satisfies Record<Place, string>;
+
+export const crossingWords = {
+  crossed: "at or past it now",
+  projected: "projected",
+  "not-foreseen": "not foreseen",
+  "too-few-tests": "too few tests",
+} as const satisfies Record<CrossingStatus, string>;
+
+/** What the meter axis counts. */
+export function axisWords(unit: MeterUnit, axisIsMeter: boolean): string {
+  const counted = unit === "h" ? "running hours" : `distance, ${unit}`;
+  return axisIsMeter ? counted : `${counted} of this engine (not the unit’s meter)`;
+}

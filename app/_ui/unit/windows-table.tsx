@@ -1,0 +1,137 @@
+import type { ReactNode } from "react";
+import type { Crossing, MeasureAssessment } from "@/lib/schema/assessment.ts";
+import type { UnitReport } from "@/lib/schema/report.ts";
+import type { MeterUnit } from "@/lib/schema/words.ts";
+import { BandMark } from "../band-mark.tsx";
+import { formatForecast, formatLevel, formatMeter, formatNumber, formatProbability, formatRate } from "../formats.ts";
+import { Sheet } from "../sheet.tsx";
+import { ScrollBox } from "./scroll-box.tsx";
+import { crossingWords, measureTitles } from "./unit-words.ts";
+
+/** Level, rate and crossing of every cylinder and measure, in figures. */
+export function WindowsTable({ report }: { readonly report: UnitReport }) {
+  const { unit, meter, cylinders, repairs } = report.assessment;
+  const lines = cylinders.flatMap((c) =>
+    c.measures.filter((m) => m.crossing !== null).map((m) => ({ cylinder: c.cylinder, m })),
+  );
+  return (
+    <Sheet
+      title="When each limit is met"
+      note="early, likely and late: 1, 5 and 9 of 10 such cylinders would have met it by then, with no repair made meanwhile"
+      long
+    >
+      <ScrollBox name={`When each limit of ${unit} is met`}>
+        <table className="data-table unit-table">
+          <caption className="visually-hidden">
+            Windows of {unit}, by class of repair, then by cylinder and test
+          </caption>
+          <thead>
+            <tr>
+              <th scope="col">Place</th>
+              <th scope="col">Test</th>
+              <th scope="col">Band</th>
+              <th scope="col" className="number">
+                Level
+              </th>
+              <th scope="col" className="number">
+                Limit
+              </th>
+              <th scope="col">Rate, and 8 in 10 range</th>
+              <th scope="col">Early</th>
+              <th scope="col">Likely</th>
+              <th scope="col">Late</th>
+              <th scope="col" className="number">
+                Within a year
+              </th>
+              <th scope="col">Why this band</th>
+            </tr>
+          </thead>
+          <tbody>
+            {(
+              [
+                ["Top-end repair", repairs.topEnd],
+                ["Bottom-end repair", repairs.bottomEnd],
+              ] as const
+            ).map(([name, crossing]) => (
+              <tr key={name}>
+                <th scope="row" colSpan={6} className="unit-row-name">
+                  {name}, any cylinder
+                </th>
+                <CrossingCells crossing={crossing} meterUnit={meter.unit} />
+                <td />
+              </tr>
+            ))}
+            {lines.map(({ cylinder, m }) => (
+              <tr key={`${cylinder} ${m.measure}`}>
+                <th scope="row" className="unit-row-name">
+                  cyl {cylinder}
+                </th>
+                <td>{measureTitles[m.measure]}</td>
+                <td>
+                  <BandMark band={m.band} />
+                </td>
+                <td className="number unit-nowrap">{m.level === null ? "–" : formatLevel(m.level, m.unit)}</td>
+                <td className="number unit-nowrap">{m.limit === null ? "–" : formatLevel(m.limit, m.unit)}</td>
+                <td className="unit-nowrap">{rateCell(m, meter.unit)}</td>
+                <CrossingCells crossing={m.crossing} meterUnit={meter.unit} />
+                <td className="unit-why">{m.reason}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </ScrollBox>
+    </Sheet>
+  );
+}
+
+function rateCell({ rate, unit }: MeasureAssessment, meterUnit: MeterUnit): ReactNode {
+  if (rate === null) return "–";
+  // Kilometres and miles are read by the ten thousand.
+  const by = meterUnit === "h" ? 1 : 10;
+  const digits = unit === "%" ? 1 : 0;
+  return (
+    <>
+      {formatRate(rate.perThousand, unit, meterUnit)}
+      <div className="small second">
+        {formatNumber(rate.p10 * by, digits)} to {formatNumber(rate.p90 * by, digits)}
+      </div>
+    </>
+  );
+}
+
+function CrossingCells({ crossing, meterUnit }: { readonly crossing: Crossing | null; readonly meterUnit: MeterUnit }) {
+  const chance = crossing?.probabilityWithinYear ?? null;
+  return (
+    <>
+      {crossing?.status === "projected" ? (
+        (["p10", "p50", "p90"] as const).map((q) => (
+          <td key={q} className="unit-nowrap">
+            <Quantile crossing={crossing} q={q} meterUnit={meterUnit} />
+          </td>
+        ))
+      ) : (
+        <td colSpan={3} className="second">
+          {crossing === null ? "not judged" : crossingWords[crossing.status]}
+        </td>
+      )}
+      <td className="number unit-nowrap">{chance === null ? "–" : formatProbability(chance)}</td>
+    </>
+  );
+}
+
+function Quantile(props: {
+  readonly crossing: Crossing;
+  readonly q: "p10" | "p50" | "p90";
+  readonly meterUnit: MeterUnit;
+}) {
+  const { date, meter } = props.crossing;
+  const at = date[props.q];
+  const reading = meter[props.q];
+  if (at === null) return <span className="second">beyond the horizon</span>;
+  return (
+    <>
+      {formatForecast(at, date.p10, date.p90)}
+      {reading !== null && <div className="small second">{formatMeter(reading, props.meterUnit)}</div>}
+    </>
+  );
+}

@@ -1,0 +1,41 @@
+import { describe, expect, it } from "vitest";
+import { choiceHref, chooseFrom } from "@/app/_ui/unit/choice.ts";
+import { diesel, neverTested, v8 } from "./fixture.ts";
+
+describe("chooseFrom", () => {
+  it("takes the weakest place when the address asks for none", () => {
+    expect(chooseFrom(diesel, {})).toEqual({ measure: "leak-down", cylinder: 3 });
+    expect(chooseFrom(v8, {})).toEqual({ measure: "compression-dry", cylinder: 6 });
+  });
+
+  it("takes what the address asks for", () => {
+    const asked = { measure: "compression-dry", cylinder: "2" };
+    expect(chooseFrom(diesel, asked)).toEqual({ measure: "compression-dry", cylinder: 2 });
+  });
+
+  it("fills the half that is left open with the weakest of the rest", () => {
+    expect(chooseFrom(diesel, { measure: "compression-dry" })).toEqual({ measure: "compression-dry", cylinder: 3 });
+    expect(chooseFrom(diesel, { cylinder: "2" })).toEqual({ measure: "leak-down", cylinder: 2 });
+  });
+
+  it("passes over what the engine does not have", () => {
+    const asked = { measure: "leak-down", cylinder: "17" };
+    expect(chooseFrom(v8, asked)).toEqual({ measure: "compression-dry", cylinder: 6 });
+    expect(chooseFrom(diesel, { measure: ["leak-down", "x"], cylinder: "two" })).toEqual({
+      measure: "leak-down",
+      cylinder: 3,
+    });
+  });
+
+  it("is null for a unit that was never tested", () => {
+    expect(chooseFrom(neverTested, { cylinder: "1" })).toBeNull();
+  });
+});
+
+describe("choiceHref", () => {
+  it("writes the address that chooseFrom reads, with the unit escaped", () => {
+    expect(choiceHref("L 2/03", { measure: "leak-down", cylinder: 3 })).toBe(
+      "/units/L%202%2F03?measure=leak-down&cylinder=3",
+    );
+  });
+});

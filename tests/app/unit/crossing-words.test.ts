@@ -1,0 +1,38 @@
+import { describe, expect, it } from "vitest";
+import { crossingInWords } from "@/app/_ui/unit/crossing-words.ts";
+import type { Crossing } from "@/lib/schema/assessment.ts";
+import { diesel } from "./fixture.ts";
+
+const projected = diesel.assessment.repairs.topEnd;
+const say = (crossing: Crossing) => crossingInWords(crossing, "28 %", "km").replaceAll("\u00a0", " ");
+
+describe("crossingInWords", () => {
+  it("tells early, late and likely by month and meter", () => {
+    expect(say(projected)).toBe(
+      "Limit of 28 % met between Sep 2026 (151,900 km) and Feb 2027 (168,300 km), likely in Nov 2026 (156,800 km).",
+    );
+  });
+
+  it("makes up no quantile that lies beyond the horizon", () => {
+    const noLate = {
+      ...projected,
+      meter: { ...projected.meter, p90: null },
+      date: { ...projected.date, p90: null },
+    };
+    expect(say(noLate)).toContain("the late end lies beyond the horizon");
+    const noLikely = {
+      ...projected,
+      meter: { p10: 151900, p50: null, p90: null },
+      date: { p10: "2026-09-28", p50: null, p90: null },
+    };
+    expect(say(noLikely)).toBe(
+      "Limit of 28 % met in Sep 2026 (151,900 km) at the earliest; likely beyond the horizon.",
+    );
+  });
+
+  it("says of the other states what they are", () => {
+    expect(say({ ...projected, status: "crossed" })).toBe("At or past its limit of 28 % now.");
+    expect(say({ ...projected, status: "not-foreseen" })).toContain("not foreseen");
+    expect(say({ ...projected, status: "too-few-tests" })).toContain("Too few tests");
+  });
+});
