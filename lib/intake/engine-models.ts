@@ -1,0 +1,119 @@
+import { z } from "zod";
+import { type EngineModel, engineModelSchema } from "../schema/engine-model.ts";
+import type { RowIssue } from "../schema/intake.ts";
+import { fileIssue, rowIssue, words } from "./words.ts";
+
+/** The engine-model file (contract, section 4) to models, with what is wrong told in words. */
+
+const envelopeSchema = z.object({ schemaVersion: z.literal(1), engineModels: z.array(z.unknown()).min(1) });
+
+type JsonIssue = z.core.$ZodIssue;
+
+const kindWords: Record<string, string> = {
+  number: "a number",
+  int: "a whole number",
+  string: "a text",
+  boolean: "true or false",
+  object: "a group of fields in { }",
+  array: "a list in [ ]",
+  tuple: "a list in [ ]",
+};
+
+/** One issue of zod as the end of a sentence whose subject is the field. */
+function whyOf(issue: JsonIssue): string {
+  switch (issue.code) {
+    case "invalid_type":
+      return issue.input === undefined && issue.message.includes("undefined")
+        ? "is missing"
+        : `must be ${kindWords[issue.expected] ?? issue.expected}`;
+    case "too_small":
+      if (issue.origin === "string") return "must not be empty";
+      return `must be ${issue.inclusive === true ? "at least" : "above"} ${issue.minimum}`;
+    case "too_big":
+      return `must be ${issue.inclusive === true ? "at most" : "below"} ${issue.maximum}`;
+    case "invalid_value":
+      return `must be ${issue.values.map(String).join(" or ")}`;
+    default:
+      return issue.message;
+  }
+}
+
+/** `neighbours[2][1]` → "neighbours 3, 2": people count from 1. */
+const pathWords = (path: readonly PropertyKey[]) =>
+  path.reduce<string>((told, step) => {
+    if (typeof step === "number") return `${told}${/\d$/.test(told) ? "," : ""} ${step + 1}`;
+    return told === "" ? String(step) : `${told}.${String(step)}`;
+  }, "");
+
+/** Paths of the keys in `input` that a schema did not take over. */
+function strayKeys(input: unknown, taken: unknown, path = ""): readonly string[] {
+  if (typeof input !== "object" || input === null || Array.isArray(input)) return [];
+  if (typeof taken !== "object" || taken === null) return [];
+  const known = new Map<string, unknown>(Object.entries(taken));
+  return Object.entries(input).flatMap(([key, value]) => {
+    const here = path === "" ? key : `${path}.${key}`;
+    return known.has(key) ? strayKeys(value, known.get(key), here) : [here];
+  });
+}
+
+/** How a person finds a model in its file: by its id, or its place in the list. */
+const nameOf = (entry: unknown, index: number): string => {
+  const id = typeof entry === "object" && entry !== null && "id" in entry ? entry.id : undefined;
+  return typeof id === "string" && id.trim() !== "" ? id.trim() : `number ${index + 1}`;
+};
+
+/** The line on which the JSON breaks off, where the engine tells it. */
+function brokenLine(text: string, error: unknown): number | null {
+  const position = error instanceof Error ? /position (\d+)/.exec(error.message)?.[1] : undefined;
+  return position === undefined ? null : text.slice(0, Number(position)).split("\n").length;
+}
+
+/**
+ * Reads an engine-model file. Each model is judged by itself: the good ones are given, what is wrong with the others is
+ * told by the path of the field. `fileRefused`: the file is no list of engine models at all.
+ */
+export function readEngineModels(
+  text: string,
+  file: string,
+): { readonly models: readonly EngineModel[]; readonly issues: readonly RowIssue[]; readonly fileRefused: boolean } {
+  const refuseFile = (issue: RowIssue) => ({ models: [], issues: [issue], fileRefused: true });
+  let json: unknown;
+  try {
+    json = JSON.parse(text);
+  } catch (error) {
+    const line = brokenLine(text, error);
+    if (line === null) return refuseFile(fileIssue("refused", "not-json", { file }, words.notJson));
+    return refuseFile(rowIssue("refused", "not-json", { file, line, column: null, value: null }, words.notJson));
+  }
+  const envelope = envelopeSchema.safeParse(json);
+  if (!envelope.success) return refuseFile(fileIssue("refused", "models-shape", { file }, words.modelsShape));
+
+  const issues: RowIssue[] = [];
+  const tell = (severity: RowIssue["severity"], code: string, why: string, column: string | null) =>
+    issues.push({ ...fileIssue(severity, code, { file }, why), column });
+  const byId = new Map<string, EngineModel[]>();
+  for (const [index, entry] of envelope.data.engineModels.entries()) {
+    const name = nameOf(entry, index);
+    const parsed = engineModelSchema.safeParse(entry, { reportInput: true });
+    if (!parsed.success) {
+      for (const issue of parsed.error.issues) {
+        const path = pathWords(issue.path);
+        tell("refused", "model-field", words.modelField(name, path, whyOf(issue)), path === "" ? null : path);
+      }
+      continue;
+    }
+    for (const path of strayKeys(entry, parsed.data)) {
+      tell("mention", "model-field-unknown", words.modelField(name, path, words.fieldUnknown), path);
+    }
+    byId.set(parsed.data.id, [...(byId.get(parsed.data.id) ?? []), parsed.data]);
+  }
+  for (const path of strayKeys(json, envelope.data)) {
+    tell("mention", "field-unknown", `${path} ${words.fieldUnknown}`, path);
+  }
+  const models: EngineModel[] = [];
+  for (const [id, same] of byId) {
+    if (same.length === 1) models.push(...same);
+    else tell("refused", "model-twice", words.modelTwice(id), null);
+  }
+  return { models, issues, fileRefused: false };
+}

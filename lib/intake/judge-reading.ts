@@ -1,0 +1,76 @@
+import type { RowIssue } from "../schema/intake.ts";
+import type { Measure, Place, ValueUnit } from "../schema/words.ts";
+import { toKpa } from "../units.ts";
+import { words } from "./words.ts";
+
+/** What a rule finds: in which column of the contract, and why. */
+export interface Finding {
+  readonly severity: RowIssue["severity"];
+  readonly code: string;
+  readonly column: string;
+  readonly why: string;
+}
+
+/** No tester or engine of this trade reaches it; a higher figure is another unit or a slip. */
+const highestKpa = 10_000;
+
+/** A reading as far as its cells could be read; `undefined`: could not. */
+export interface LooseReading {
+  readonly test: Measure | undefined;
+  readonly valueUnit: ValueUnit | undefined;
+  readonly supply: number | null | undefined;
+  readonly firstStroke: number | null | undefined;
+}
+
+const refused = (code: string, column: string, why: string): Finding => ({ severity: "refused", code, column, why });
+
+/** What is wrong with a pressure, whatever it is the pressure of. */
+function pressureFinding(value: number, unit: Exclude<ValueUnit, "%">, column: string): Finding | null {
+  if (value < 0) return refused("pressure-negative", column, words.pressureNegative(value, unit));
+  if (toKpa(value, unit) > highestKpa) return refused("pressure-too-high", column, words.pressureTooHigh(value, unit));
+  return null;
+}
+
+/** The rules that hold for a row's test, unit and supply, whatever its readings. */
+export function judgeMeasure({ test, valueUnit, supply, firstStroke }: LooseReading): readonly Finding[] {
+  const findings: Finding[] = [];
+  const add = (finding: Finding | null) => {
+    if (finding !== null) findings.push(finding);
+  };
+  if (test === undefined || valueUnit === undefined) return findings;
+  const leakDown = test === "leak-down";
+  if (!leakDown && valueUnit === "%") {
+    add(refused("percent-for-compression", "value_unit", words.percentForCompression));
+    return findings;
+  }
+  if (leakDown && valueUnit !== "%" && supply === null) add(refused("supply-needed", "supply", words.supplyNeeded));
+  const pressureUnit = valueUnit === "%" ? "kPa" : valueUnit;
+  if (supply !== undefined && supply !== null) add(pressureFinding(supply, pressureUnit, "supply"));
+  if (firstStroke !== undefined && firstStroke !== null)
+    add(pressureFinding(firstStroke, pressureUnit, "first_stroke"));
+  return findings;
+}
+
+/** The rules that hold for one reading; `column` is that of its value. */
+export function judgeValue(value: number, reading: LooseReading, column: string): Finding | null {
+  const { test, valueUnit, supply } = reading;
+  if (test === undefined || valueUnit === undefined) return null;
+  if (valueUnit === "%") {
+    if (test !== "leak-down" || (value >= 0 && value <= 100)) return null;
+    return refused("leakage-outside", column, words.leakageOutside(value));
+  }
+  const finding = pressureFinding(value, valueUnit, column);
+  if (finding !== null || test !== "leak-down" || supply === undefined || supply === null || value <= supply)
+    return finding;
+  return refused("held-above-supply", column, words.heldAboveSupply(value, supply, valueUnit));
+}
+
+/** Air heard in a compression test says nothing: it is told of and not taken over. */
+export function judgeHeard(
+  heard: readonly Place[] | undefined,
+  test: Measure | undefined,
+  column: string,
+): Finding | null {
+  if (heard === undefined || heard.length === 0 || test === undefined || test === "leak-down") return null;
+  return { severity: "warning", code: "heard-in-compression", column, why: words.heardAtCompression };
+}

@@ -1,0 +1,188 @@
+import type { IntakeChunk, KnownFleet, RowIssue } from "../schema/intake.ts";
+import type { CsvKind } from "../schema/rows.ts";
+import type { FileKind } from "../schema/words.ts";
+import { readEngineModels } from "./engine-models.ts";
+import { emptySink, type FactSink, type RowContext, type TakeRow } from "./fact-sink.ts";
+import { readHeader } from "./header.ts";
+import { checkRows, depotRows, meterRows, repairRows, unitRows } from "./other-rows.ts";
+import { type Delimiter, delimiterOf, type RecordBlock, recordReader } from "./records.ts";
+import { longRows, wideRows } from "./test-rows.ts";
+import { type FileSource, textBlocks } from "./text-blocks.ts";
+import { fileIssue, rowIssue, words } from "./words.ts";
+
+const takerOf: Record<CsvKind, (context: RowContext) => TakeRow> = {
+  "tests-long": longRows,
+  "tests-wide": wideRows,
+  units: unitRows,
+  depots: depotRows,
+  repairs: repairRows,
+  meters: meterRows,
+  checks: checkRows,
+};
+
+/** A list of engine models is read as a whole; none is anywhere near as long (characters). */
+const longestJson = 1 << 24;
+
+const isBlank = (record: readonly string[]) => record.every((cell) => cell.trim() === "");
+
+export interface FileToRead {
+  readonly source: FileSource;
+  /** Name of the file, as issues and facts shall carry it. */
+  readonly file: string;
+  /** `models` must hold the engine models that the file may name; `today` refuses later dates. */
+  readonly known: Pick<KnownFleet, "models" | "today">;
+  /** What the file is meant to be; left out: its header (or being JSON) tells. */
+  readonly kind?: FileKind;
+}
+
+/**
+ * Reads one file of any kind (contract, sections 1 to 4) piece by piece, in memory that does not grow with the file.
+ * Gives a chunk for about each quarter of a million characters, with the facts of its rows and an issue for every row
+ * refused, taken with a warning or worth a mention. At least one chunk always comes; the last one's `rows` is the
+ * file's count. What the chunks hold does not depend on how the bytes arrived.
+ *
+ * Only what a row can be judged on by itself is judged here. What needs other rows (repeats, contradictions, a meter
+ * that runs backwards, cylinders of a unit's engine) is judged by `reconcileUnit` once all rows are known.
+ *
+ * Rules for what the contract leaves open: a row with fewer cells than the header is as if blank in the rest; one with
+ * more, unless they are blank, is refused. A blank row is passed over and not counted. Comma is the delimiter unless
+ * the header line has none: then semicolon, tab or bar. Decimal commas are not guessed. A file in neither UTF-8 nor
+ * UTF-16 with a byte order mark is refused as a whole, even if that shows late: then `fileRefused` is set, and what
+ * earlier chunks gave must be dropped. A source that throws makes the generator throw.
+ */
+export async function* readFleetFile({ source, file, known, kind }: FileToRead): AsyncGenerator<IntakeChunk> {
+  let rows = 0;
+  let bytes = 0;
+  let told: FileKind | null = kind ?? null;
+  let csv: CsvReader | null = null;
+  let json: string | null = null;
+  let lead = "";
+  const chunk = (sink: FactSink, fileRefused: boolean): IntakeChunk => ({
+    file,
+    kind: told,
+    fileRefused,
+    rows,
+    bytes,
+    ...sink,
+  });
+  const refused = (code: string, why: string): IntakeChunk =>
+    chunk({ ...emptySink(), issues: [fileIssue("refused", code, { file }, why)] }, true);
+
+  for await (const block of textBlocks(source)) {
+    bytes = block.bytes;
+    if (!block.ok) {
+      yield refused("unreadable", words.unreadable(block.error));
+      return;
+    }
+    let { text } = block;
+    if (csv === null && json === null) {
+      text = lead + text;
+      if (text.trim() === "") {
+        // Blank lines before the header still count as lines.
+        lead = text;
+        if (!block.last) continue;
+        yield refused("empty-file", words.emptyFile);
+        return;
+      }
+      if (kind === "engine-models" || (kind === undefined && /^\s*[{[]/.test(text))) json = "";
+      else csv = csvReader({ file, known, kind: kind ?? null, delimiter: delimiterOf(firstLine(text)) });
+    }
+    if (json !== null) {
+      told = "engine-models";
+      json += text;
+      if (json.length > longestJson) {
+        yield refused("models-too-long", words.modelsTooLong);
+        return;
+      }
+      if (!block.last) continue;
+      const found = readEngineModels(json, file);
+      rows = found.models.length;
+      yield chunk({ ...emptySink(), models: [...found.models], issues: [...found.issues] }, found.fileRefused);
+      return;
+    }
+    if (csv === null) continue;
+    const sink = emptySink();
+    const read = csv(text, block.last, sink);
+    told = read.kind ?? told;
+    rows = read.rows;
+    yield chunk(sink, read.fileRefused);
+    if (read.stopped) return;
+  }
+}
+
+/** The first line that is not blank. */
+const firstLine = (text: string) => /[^\r\n]*\S[^\r\n]*/.exec(text)?.[0] ?? "";
+
+type CsvReader = (text: string, last: boolean, sink: FactSink) => CsvProgress;
+
+interface CsvProgress {
+  readonly kind: CsvKind | null;
+  readonly rows: number;
+  readonly fileRefused: boolean;
+  /** Nothing more is to be read. */
+  readonly stopped: boolean;
+}
+
+interface CsvToRead extends Pick<FileToRead, "file" | "known"> {
+  readonly kind: CsvKind | null;
+  readonly delimiter: Delimiter;
+}
+
+function csvReader({ file, known, kind, delimiter }: CsvToRead): CsvReader {
+  const records = recordReader(delimiter);
+  let taker: { readonly take: TakeRow; readonly width: number; readonly kind: CsvKind } | null = null;
+  let rows = 0;
+
+  /** The header row to the reader of the rows below it; false: the file is refused. */
+  const open = (cells: readonly string[], line: number, issues: RowIssue[]): boolean => {
+    const read = readHeader(cells, { file, line, kind });
+    if (!read.ok) {
+      issues.push(...read.error);
+      return false;
+    }
+    const { header, mentions } = read.value;
+    issues.push(...mentions);
+    if (delimiter !== ",") issues.push(fileIssue("mention", "delimiter", { file }, words.delimiter(delimiter)));
+    const context = { file, header, models: known.models, today: known.today };
+    taker = { take: takerOf[header.kind](context), width: header.width, kind: header.kind };
+    return true;
+  };
+  const tooMany = (record: readonly string[], width: number) =>
+    record.length > width && record.slice(width).some((cell) => cell.trim() !== "");
+  const progress = (fileRefused: boolean, stopped: boolean): CsvProgress => ({
+    kind: taker?.kind ?? null,
+    rows,
+    fileRefused,
+    stopped: stopped || fileRefused,
+  });
+  const tellFaults = (block: RecordBlock, issues: RowIssue[]) => {
+    for (const { line, code } of block.faults) {
+      issues.push(rowIssue("refused", code, { file, line, column: null, value: null }, words.quoteFault(code)));
+    }
+  };
+
+  return (text, last, sink) => {
+    const block = records(text, last);
+    for (const [i, record] of block.records.entries()) {
+      if (isBlank(record)) continue;
+      const line = block.lines[i] as number;
+      if (taker === null) {
+        if (!open(record, line, sink.issues)) return progress(true, true);
+        continue;
+      }
+      rows += 1;
+      if (tooMany(record, taker.width)) {
+        const at = { file, line, column: null, value: null };
+        sink.issues.push(rowIssue("refused", "too-many-cells", at, words.tooManyCells(record.length, taker.width)));
+      } else taker.take(record, line, sink);
+    }
+    rows += block.faults.filter((fault) => fault.code === "quote-never-closed").length;
+    tellFaults(block, sink.issues);
+    if (taker === null && (last || block.stopped)) {
+      sink.issues.push(fileIssue("refused", "no-header", { file }, words.noHeader));
+      return progress(true, true);
+    }
+    if (last && rows === 0) sink.issues.push(fileIssue("warning", "no-rows", { file }, words.noRows));
+    return progress(false, block.stopped);
+  };
+}

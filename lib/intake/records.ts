@@ -1,0 +1,145 @@
+import Papa, { type ParseResult } from "papaparse";
+
+/**
+ * Text to CSV records with their line numbers (RFC 4180, and what is common beside it: LF or CR alone as line break,
+ * a missing last line break, stray quotes inside an unquoted cell).
+ */
+
+export type Delimiter = "," | ";" | "\t" | "|";
+
+/** A place where quotes do not close. `gaveUp`: too many of these, nothing from this line on is read. */
+export interface QuoteFault {
+  readonly line: number;
+  readonly code: "quote-never-closed" | "gave-up" | "line-too-long";
+}
+
+export interface RecordBlock {
+  readonly records: readonly string[][];
+  /** For each record the line of the file on which it starts, from 1. */
+  readonly lines: readonly number[];
+  readonly faults: readonly QuoteFault[];
+  /** Nothing more is read: the last fault says from which line on. */
+  readonly stopped: boolean;
+}
+
+/** A record longer than this is not a row of test results: a quote was opened and never closed. */
+const longestRecord = 1 << 20;
+/** Each unclosed quote costs a second look at its block; a file with more of them is not worth reading on. */
+const mostFaults = 100;
+
+const countBreaks = (text: string) => {
+  let count = 0;
+  for (let at = text.indexOf("\n"); at !== -1; at = text.indexOf("\n", at + 1)) count += 1;
+  return count;
+};
+
+/**
+ * A reader that is fed the text piece by piece. papaparse looks for one line break only, so a CR alone is fed to it as
+ * CR CR LF; the CR at the end of a record is then taken off, and one inside quotes is put back as it was. A line whose
+ * quote is never closed is given up, and reading goes on with the next line: one slip must not swallow the rest.
+ */
+export function recordReader(delimiter: Delimiter): (text: string, last: boolean) => RecordBlock {
+  const parser = new Papa.Parser({ delimiter, newline: "\n", quoteChar: '"' });
+  let rest = "";
+  let heldCr = false;
+  let line = 1;
+  let faultCount = 0;
+  let stopped = false;
+
+  const withOneLineBreak = (text: string, last: boolean): string => {
+    let piece = heldCr ? `\r${text}` : text;
+    heldCr = !last && piece.endsWith("\r");
+    if (heldCr) piece = piece.slice(0, -1);
+    return piece.includes("\r") ? piece.replace(/\r(?!\n)/g, "\r\r\n") : piece;
+  };
+
+  return (text, last) => {
+    const records: string[][] = [];
+    const lines: number[] = [];
+    const faults: QuoteFault[] = [];
+    const stop = (code: QuoteFault["code"]) => {
+      faults.push({ line, code });
+      stopped = true;
+      rest = "";
+    };
+    /** Takes over complete records; `line` is then that of the record after them. */
+    const keep = (found: readonly string[][], quoted: boolean) => {
+      for (const record of found) {
+        records.push(record);
+        lines.push(line);
+        line += 1;
+        if (quoted) line += putBackLineBreaks(record);
+        const end = record.length - 1;
+        const cell = record[end] as string;
+        if (cell.endsWith("\r")) record[end] = cell.replace(/\r+$/, "");
+      }
+    };
+
+    rest += withOneLineBreak(text, last);
+    if (last && rest !== "" && !rest.endsWith("\n")) rest += "\n";
+    while (rest !== "" && !stopped) {
+      const quoted = rest.includes('"');
+      let result: ParseResult<string[]> = parser.parse(rest, 0, true);
+      const leftOver = rest.length - result.meta.cursor;
+      let fault = result.errors.find((e) => isFault(e, result.data));
+      if (fault === undefined) {
+        keep(result.data, quoted);
+        rest = rest.slice(result.meta.cursor);
+        if (leftOver === 0 || (!last && leftOver <= longestRecord)) break;
+        // What is left over is looked at again as if the file ended here, to learn where its open quote stands.
+        result = parser.parse(rest, 0, false);
+        fault = result.errors.find((e) => isFault(e, result.data));
+        if (fault === undefined) {
+          stop("line-too-long");
+          break;
+        }
+      }
+      const opened = fault.index ?? 0;
+      const faultLine = line + countBreaks(rest.slice(0, opened));
+      keep(result.data.slice(0, fault.row), quoted);
+      line = faultLine;
+      faultCount += 1;
+      if (faultCount > mostFaults) {
+        stop("gave-up");
+        break;
+      }
+      faults.push({ line, code: "quote-never-closed" });
+      line += 1;
+      const next = rest.indexOf("\n", opened);
+      rest = next === -1 ? "" : rest.slice(next + 1);
+    }
+    return { records, lines, faults, stopped };
+  };
+}
+
+/** An open quote, or a misplaced one that made the record run over its line; one within a line is text. */
+function isFault(error: ParseResult<string[]>["errors"][number], data: readonly string[][]): boolean {
+  if (error.code === "MissingQuotes") return true;
+  const record = error.row === undefined ? undefined : data[error.row];
+  return error.code === "InvalidQuotes" && record !== undefined && record.some((cell) => cell.includes("\n"));
+}
+
+/** How many line breaks the cells of a record hold; each CR that was fed as CR CR LF is put back. */
+function putBackLineBreaks(record: string[]): number {
+  let count = 0;
+  for (let i = 0; i < record.length; i++) {
+    const cell = record[i] as string;
+    if (!cell.includes("\n")) continue;
+    count += countBreaks(cell);
+    if (cell.includes("\r\r\n")) record[i] = cell.replace(/\r\r\n/g, "\r");
+  }
+  return count;
+}
+
+/**
+ * The delimiter of a header line: a comma where it has one, else the most frequent of semicolon, tab and bar, else a
+ * comma. Quoted text does not vote.
+ */
+export function delimiterOf(headerLine: string): Delimiter {
+  const unquoted = headerLine.replace(/"[^"]*"/g, "");
+  if (unquoted.includes(",")) return ",";
+  const count = (d: string) => unquoted.split(d).length - 1;
+  const others = ([";", "\t", "|"] as const).map((d) => ({ d, n: count(d) })).sort((a, b) => b.n - a.n);
+  const best = others[0];
+  return best !== undefined && best.n > 0 ? best.d : ",";
+}

@@ -1,0 +1,222 @@
+import type { ReadingFact, TestFact } from "../schema/facts.ts";
+import { longColumns, numberedColumns, type RowOf, wideColumns } from "../schema/rows.ts";
+import type { Place } from "../schema/words.ts";
+import { type FactSink, problemOf, type RowContext, report, type TakeRow } from "./fact-sink.ts";
+import { type Finding, judgeHeard, judgeMeasure, judgeValue, type LooseReading } from "./judge-reading.ts";
+import { cellProblem, cellReader, type LooseRow, type Problem, rowReader } from "./row-reader.ts";
+import { words } from "./words.ts";
+
+/** Rows of test results, long and wide, to fragments of tests. A wide row is the same as its readings as long rows. */
+
+type TestRow = RowOf<typeof wideColumns>;
+
+/** Rules for what a row says beside its readings. */
+function judgeRow(
+  row: LooseRow<typeof wideColumns>,
+  context: RowContext,
+  record: readonly string[],
+): readonly Problem[] {
+  const problems: Problem[] = [];
+  const { places } = context.header;
+  const refuse = (name: string, code: string, why: string) =>
+    problems.push(problemOf({ record, places, name }, "refused", code, why));
+  const date = row.test_date?.date;
+  if (date !== undefined && context.today !== null && date > context.today) {
+    refuse("test_date", "date-after-today", words.dateAfterToday(date, context.today));
+  }
+  const model = row.engine_model;
+  if (model !== undefined && model !== null && !context.models.has(model)) {
+    refuse("engine_model", "model-unknown", words.modelUnknown(model, [...context.models.keys()]));
+  }
+  for (const finding of judgeMeasure(readingOf(row))) refuse(finding.column, finding.code, finding.why);
+  return problems;
+}
+
+const readingOf = (row: LooseRow<typeof wideColumns>): LooseReading => ({
+  test: row.test,
+  valueUnit: row.value_unit,
+  supply: row.supply,
+  firstStroke: row.first_stroke,
+});
+
+interface OpenTest {
+  readonly head: TestFact;
+  readonly readings: ReadingFact[];
+}
+
+const sameHead = (head: TestFact, row: TestRow): boolean =>
+  head.unit === row.unit &&
+  head.date === row.test_date.date &&
+  head.test === row.test &&
+  head.attempt === row.attempt &&
+  head.meter === row.meter &&
+  head.instrument === row.instrument &&
+  head.time === row.test_date.time &&
+  head.meterUnit === row.meter_unit &&
+  head.depot === row.depot &&
+  head.engineSerial === row.engine_serial &&
+  head.engineModel === row.engine_model &&
+  head.testedBy === row.tested_by &&
+  head.orificeMm === row.orifice_mm &&
+  head.warm === row.warm &&
+  head.throttleOpen === row.throttle_open &&
+  head.allPlugsOut === row.all_plugs_out &&
+  head.tdcConfirmed === row.tdc_confirmed &&
+  head.gaugeZeroed === row.gauge_zeroed &&
+  head.crankingRpm === row.cranking_rpm &&
+  head.altitudeM === row.altitude_m &&
+  head.barometerKpa === row.barometer_kpa;
+
+const openTest = (row: TestRow, file: string): OpenTest => {
+  const readings: ReadingFact[] = [];
+  const head: TestFact = {
+    unit: row.unit,
+    date: row.test_date.date,
+    time: row.test_date.time,
+    meter: row.meter,
+    meterUnit: row.meter_unit,
+    test: row.test,
+    attempt: row.attempt,
+    instrument: row.instrument,
+    depot: row.depot,
+    engineSerial: row.engine_serial,
+    engineModel: row.engine_model,
+    testedBy: row.tested_by,
+    file,
+    readings,
+    orificeMm: row.orifice_mm,
+    warm: row.warm,
+    throttleOpen: row.throttle_open,
+    allPlugsOut: row.all_plugs_out,
+    tdcConfirmed: row.tdc_confirmed,
+    gaugeZeroed: row.gauge_zeroed,
+    crankingRpm: row.cranking_rpm,
+    altitudeM: row.altitude_m,
+    barometerKpa: row.barometer_kpa,
+  };
+  return { head, readings };
+};
+
+const nothingHeard: readonly Place[] = [];
+
+/** Adds readings to the test of the row before where that is the same test and chunk; else opens another fragment. */
+function fragments(file: string) {
+  let open: OpenTest | null = null;
+  let openIn: FactSink | null = null;
+  return (
+    row: TestRow,
+    reading: { cylinder: number; value: number; heardAt: readonly Place[] },
+    at: { line: number; sink: FactSink },
+  ) => {
+    if (open === null || openIn !== at.sink || !sameHead(open.head, row)) {
+      open = openTest(row, file);
+      openIn = at.sink;
+      at.sink.tests.push(open.head);
+    }
+    open.readings.push({
+      cylinder: reading.cylinder,
+      value: reading.value,
+      valueUnit: row.value_unit,
+      supply: row.supply,
+      firstStroke: row.first_stroke,
+      heardAt: row.test === "leak-down" ? reading.heardAt : nothingHeard,
+      order: row.order,
+      remarks: row.remarks,
+      line: at.line,
+    });
+  };
+}
+
+/** Rows of the long layout. A row with any refusal is left out; all its problems are told. */
+export function longRows(context: RowContext): TakeRow {
+  const { file, header } = context;
+  const read = rowReader(longColumns, header.places);
+  const addReading = fragments(file);
+  const problems: Problem[] = [];
+  return (record, line, sink) => {
+    problems.length = 0;
+    const row = read(record, problems);
+    problems.push(...judgeRow(row, context, record));
+    const add = (finding: Finding | null) => {
+      if (finding === null) return;
+      const cell = { record, places: header.places, name: finding.column };
+      problems.push(problemOf(cell, finding.severity, finding.code, finding.why));
+    };
+    if (row.value !== undefined) add(judgeValue(row.value, readingOf(row), "value"));
+    add(judgeHeard(row.heard_at, row.test, "heard_at"));
+    if (problems.length > 0 && !report(problems, { file, line }, sink.issues)) return;
+    // No refusal: every cell was read.
+    const full = row as RowOf<typeof longColumns>;
+    addReading(full, { cylinder: full.cylinder, value: full.value, heardAt: full.heard_at }, { line, sink });
+  };
+}
+
+/**
+ * Rows of the wide layout. What is wrong with the row refuses all of it, what is wrong with one cylinder's cell that
+ * reading alone. A cell of a column without a number holds for every cylinder of the row, but `heard_n` goes before
+ * `heard_at`.
+ */
+export function wideRows(context: RowContext): TakeRow {
+  const { file, header } = context;
+  const read = rowReader(wideColumns, header.places);
+  const readValue = cellReader(numberedColumns.cyl.schema);
+  const readHeard = cellReader(numberedColumns.heard.schema);
+  const addReading = fragments(file);
+
+  /** What one cylinder's cells give: null where it was not measured or cannot be taken. */
+  const measured = (
+    record: readonly string[],
+    row: LooseRow<typeof wideColumns>,
+    { value, heard }: (typeof header.cylinders)[number],
+  ) => {
+    const problems: Problem[] = [];
+    const text = value === null ? "" : (record[value.index] ?? "");
+    const outcome = readValue(text);
+    const column = value?.spelled ?? "";
+    const heardText = heard === null ? "" : (record[heard.index] ?? "");
+    const heardOutcome = readHeard(heardText);
+    const add = (finding: Finding | null, cell: string) => {
+      if (finding !== null) problems.push({ ...finding, value: cell.trim() });
+    };
+    if (!outcome.ok) problems.push(cellProblem(outcome.fault, text, numberedColumns.cyl, column));
+    else if (outcome.value !== null) add(judgeValue(outcome.value, readingOf(row), column), text);
+    if (!heardOutcome.ok) {
+      problems.push(cellProblem(heardOutcome.fault, heardText, numberedColumns.heard, heard?.spelled ?? ""));
+    } else add(judgeHeard(heardOutcome.value, row.test, heard?.spelled ?? ""), heardText);
+    const own = heardOutcome.ok && heardOutcome.value.length > 0 ? heardOutcome.value : (row.heard_at ?? nothingHeard);
+    return {
+      problems,
+      value: outcome.ok ? outcome.value : null,
+      heardAt: own,
+      blank: outcome.ok && outcome.value === null,
+    };
+  };
+
+  return (record, line, sink) => {
+    const problems: Problem[] = [];
+    const row = read(record, problems);
+    problems.push(...judgeRow(row, context, record));
+    const heardFinding = judgeHeard(row.heard_at, row.test, "heard_at");
+    if (heardFinding !== null) {
+      const cell = { record, places: header.places, name: heardFinding.column };
+      problems.push(problemOf(cell, heardFinding.severity, heardFinding.code, heardFinding.why));
+    }
+    const cylinders = header.cylinders.map((c) => ({ cylinder: c.cylinder, ...measured(record, row, c) }));
+    if (cylinders.every((c) => c.blank && c.problems.length === 0)) {
+      problems.push({
+        severity: "refused",
+        code: "nothing-measured",
+        column: null,
+        value: null,
+        why: words.nothingMeasured,
+      });
+    }
+    const rowAccepted = report(problems, { file, line }, sink.issues);
+    for (const { cylinder, value, heardAt, problems: own } of cylinders) {
+      const accepted = report(own, { file, line }, sink.issues);
+      if (!rowAccepted || !accepted || value === null) continue;
+      // No refusal in the row: every cell was read.
+      addReading(row as RowOf<typeof wideColumns>, { cylinder, value, heardAt }, { line, sink });
+    }
+  };
+}

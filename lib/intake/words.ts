@@ -1,0 +1,204 @@
+import type { CellFault, NumberRange } from "../schema/cells.ts";
+import type { RowIssue } from "../schema/intake.ts";
+import type { Column } from "../schema/rows.ts";
+import type { FileKind, MeterUnit, ValueUnit } from "../schema/words.ts";
+import type { Delimiter, QuoteFault } from "./records.ts";
+import type { Unreadable } from "./text-blocks.ts";
+
+/** Every sentence that intake says to a person. None ends in a full stop: callers put the file's name before it. */
+
+type Severity = RowIssue["severity"];
+
+/** An issue of a row: its line and column go before the sentence. */
+export function rowIssue(
+  severity: Severity,
+  code: string,
+  at: { readonly file: string; readonly line: number; readonly column: string | null; readonly value: string | null },
+  why: string,
+): RowIssue {
+  const { file, line, column, value } = at;
+  const place = column === null ? `line ${line}` : `line ${line}, ${column}`;
+  return { severity, code, file, line, column, value, words: `${place}: ${why}` };
+}
+
+/** An issue of a file as a whole. */
+export function fileIssue(severity: Severity, code: string, at: { readonly file: string }, why: string): RowIssue {
+  return { severity, code, file: at.file, line: null, column: null, value: null, words: why };
+}
+
+/** `a`, `a or b`, `a, b or c`. */
+function orList(items: readonly string[]): string {
+  if (items.length < 2) return items.join("");
+  return `${items.slice(0, -1).join(", ")} or ${items[items.length - 1]}`;
+}
+const andList = (items: readonly string[]) => orList(items).replace(/ or (?=[^ ]*$)/, " and ");
+
+const longestQuote = 60;
+/** A value as written, short enough for a sentence. */
+const quote = (text: string) => {
+  const shown = text.trim();
+  return shown.length > longestQuote ? `"${shown.slice(0, longestQuote)}…"` : `"${shown}"`;
+};
+
+function rangeWords({ above, atLeast, atMost }: NumberRange): string {
+  if (atLeast !== undefined && atMost !== undefined) return `it must lie between ${atLeast} and ${atMost}`;
+  if (atLeast !== undefined) return atLeast === 0 ? "it must not be negative" : `it must be at least ${atLeast}`;
+  if (above !== undefined) return `it must be above ${above}`;
+  return `it must be at most ${atMost}`;
+}
+
+/** `12,480` might be 12480 or 12.48: both are offered, none is guessed. */
+function decimalComma(text: string): string {
+  const whole = text.replace(/,/g, "");
+  const point = text.indexOf(",") === text.lastIndexOf(",") && !text.includes(".") ? text.replace(",", ".") : null;
+  const meant = point === null ? whole : `${point}, or ${whole} if the comma parts the thousands`;
+  return `${quote(text)} is not read as a number: decimal points are dots, and nothing parts the thousands; write ${meant}`;
+}
+
+/** Why a cell was refused. */
+export function cellWords(
+  fault: CellFault,
+  text: string,
+  column: Pick<Column, "allowed" | "range" | "needed">,
+): string {
+  const allowed = column.allowed ?? [];
+  switch (fault) {
+    case "empty":
+      return allowed.length > 0 ? `is empty; it must be ${orList(allowed)}` : "is empty; it is needed";
+    case "not-measured":
+      return `${quote(text)} is not a reading; leave out the row of what was not measured`;
+    case "not-a-number":
+      return /^[+-]?[\d.]+\s*[^\d\s.]/.test(text.trim())
+        ? `${quote(text)} is not a number; write the number alone, without a unit`
+        : `${quote(text)} is not a number`;
+    case "decimal-comma":
+      return decimalComma(text.trim());
+    case "not-whole":
+      return `${quote(text)} is not a whole number`;
+    case "out-of-range":
+      return `${quote(text)} is not possible; ${rangeWords(column.range ?? {})}`;
+    case "not-a-date":
+      return `${quote(text)} is not a date; write it as YYYY-MM-DD, such as 2026-06-30`;
+    case "no-such-date":
+      return `there is no date ${text.trim()}`;
+    case "unknown-word":
+      return `${quote(text)} is not known; it must be ${orList(allowed)}`;
+    case "none-with-others":
+      return `${quote(text)} names none beside another place; it can only be one of the two`;
+    case "bad-list":
+      return `${quote(text)} must be "all" or cylinder numbers joined by +, such as 2+3`;
+    case "too-long":
+      return `the text is too long (${text.trim().length} characters)`;
+  }
+}
+
+const kindNames: Record<FileKind, string> = {
+  "tests-long": "test results, one row for each cylinder",
+  "tests-wide": "test results, one column for each cylinder",
+  units: "a list of units",
+  depots: "a list of depots",
+  repairs: "repairs",
+  meters: "meter readings",
+  checks: "checks",
+  "engine-models": "engine models",
+};
+
+const delimiterNames: Record<Delimiter, string> = { ",": "commas", ";": "semicolons", "\t": "tabs", "|": "bars" };
+
+const unreadable: Record<Unreadable, string> = {
+  "not-utf8": "the file is not UTF-8 text, so its letters cannot be read for sure; save it again as CSV UTF-8",
+  "not-utf16": "the file begins as UTF-16 text but does not go on as such; save it again as CSV UTF-8",
+  workbook: "the file is a spreadsheet workbook or an archive, not text; save the sheet as CSV UTF-8",
+  pdf: "the file is a PDF document, not text; results must come as CSV",
+  compressed: "the file is compressed; unpack it first",
+  binary: "the file is not text (it holds zero bytes); save it as CSV UTF-8",
+};
+
+/** A reading with its unit: `950 %`, `1210 kPa`. */
+export const reading = (value: number, unit: ValueUnit) => `${value} ${unit}`;
+const rowOf = (row: { readonly file: string; readonly line: number }, from: string) =>
+  row.file === from ? `line ${row.line}` : `line ${row.line} of ${row.file}`;
+
+export const words = {
+  unreadable: (why: Unreadable) => unreadable[why],
+  emptyFile: "the file is empty",
+  noRows: "the file has a header but no rows",
+  noHeader: "the file has no row that names the columns",
+  kindUnknown: (columns: readonly string[]) =>
+    `what the file holds cannot be told from its first row (${andList(columns.slice(0, 12).map(quote))}); the first row must name the columns`,
+  columnsMissing: (kind: FileKind, missing: readonly string[]) =>
+    `the file looks like ${kindNames[kind]}, but ${missing.length === 1 ? "the column" : "the columns"} ${andList(missing)} ${missing.length === 1 ? "is" : "are"} missing`,
+  columnTwice: (first: string, second: string) =>
+    first === second
+      ? `the column ${quote(first)} appears twice; keep one`
+      : `the columns ${quote(first)} and ${quote(second)} are the same column; keep one`,
+  columnsUnknown: (names: readonly string[]) =>
+    names.length === 1
+      ? `the column ${quote(names[0] as string)} is not known and was ignored`
+      : `the columns ${andList(names.map(quote))} are not known and were ignored`,
+  columnsNameless: (positions: readonly number[]) =>
+    positions.length === 1
+      ? `column ${positions[0]} has no name and was ignored`
+      : `columns ${andList(positions.map(String))} have no name and were ignored`,
+  delimiter: (delimiter: Delimiter) => `the cells are parted by ${delimiterNames[delimiter]}`,
+  tooManyCells: (found: number, width: number) =>
+    `the row has ${found} cells where the header has ${width}; a cell that holds the delimiter must stand in quotes`,
+  quoteFault: (code: QuoteFault["code"]) =>
+    ({
+      "quote-never-closed":
+        'a quote (") opens a cell here and is never closed; the line was left out, and reading went on with the next one',
+      "gave-up": "too many quotes are never closed; nothing from this line on was read",
+      "line-too-long": "the line is too long for a row of this kind; nothing from this line on was read",
+    })[code],
+
+  dateAfterToday: (date: string, today: string) => `${date} lies after today (${today})`,
+  modelUnknown: (id: string, known: readonly string[]) =>
+    known.length === 0
+      ? `the engine model ${quote(id)} is not known; no engine models are loaded yet`
+      : `the engine model ${quote(id)} is not known; known are ${andList(known.slice(0, 12))}${known.length > 12 ? " …" : ""}`,
+  percentForCompression: "% is for leak-down tests; a compression is read in kPa, bar, psi or kgf/cm2",
+  supplyNeeded: "is empty; a leak-down value that is a held pressure needs the supply pressure",
+  leakageOutside: (value: number) => `${value} % is not a leakage; it must lie between 0 and 100`,
+  pressureNegative: (value: number, unit: ValueUnit) =>
+    `${reading(value, unit)} is not possible; a pressure must not be negative`,
+  pressureTooHigh: (value: number, unit: ValueUnit) =>
+    `${reading(value, unit)} is not possible; a pressure must not be above 10,000 kPa`,
+  heldAboveSupply: (value: number, supply: number, unit: ValueUnit) =>
+    `${reading(value, unit)} cannot be held at a supply of ${reading(supply, unit)}`,
+  heardAtCompression: "air is listened for in leak-down tests only; the places were not taken over",
+  nothingMeasured: "no cylinder of this row was measured",
+
+  cylinderUnknown: (cylinder: number, model: { readonly id: string; readonly cylinders: number }) =>
+    `cylinder ${cylinder} does not exist; the engine ${model.id} has ${model.cylinders === 1 ? "one cylinder" : `cylinders 1 to ${model.cylinders}`}`,
+  unitNew: (unit: string) =>
+    `the unit ${quote(unit)} is new; engine_model must be given in one of its tests or in the list of units`,
+  unitNewElsewhere: (unit: string) =>
+    `the unit ${quote(unit)} is not known; add it to the list of units, with its engine_model`,
+  meterUnitOther: (found: MeterUnit, kept: MeterUnit, unit: string) =>
+    `the unit ${quote(unit)} keeps its meter in ${kept}, not ${found}; one unit keeps one meter unit`,
+  improbable: (value: number, unit: ValueUnit, newKpa: number) =>
+    `${reading(value, unit)} is more than 3 times what this engine has when new (${newKpa} kPa); taken, but check the unit`,
+  repeated: (other: { file: string; line: number }, from: string) =>
+    `the row repeats ${rowOf(other, from)} exactly; it counts once`,
+  repeatedMore: (count: number, others: string) =>
+    `${count} more rows repeat rows of ${others} exactly; each counts once`,
+  repeatedOtherwise: (other: { file: string; line: number }, from: string) =>
+    `the row gives the same reading as ${rowOf(other, from)} with other details; it counts once`,
+  contradicted: (what: string, others: readonly { file: string; line: number; said: string }[], from: string) =>
+    `${what} stands against ${andList(others.map((o) => `${o.said} in ${rowOf(o, from)}`))} for the same cylinder of the same test; none of them was taken`,
+  disagreement: (subject: string, column: string, values: readonly string[], taken: string) =>
+    `${subject} is given with ${column} ${andList(values)}; ${taken} was taken`,
+  meterBackwards: (meter: string, last: string, lastDate: string, where: string) =>
+    `the meter ${meter} is lower than ${last} on ${lastDate} (${where}); if the meter was replaced, add a meter reading of the new meter with meter_reset = yes, else correct the figure`,
+  meterAhead: (meter: string, next: string, nextDate: string) =>
+    `the meter ${meter} is higher than ${next} on the later date ${nextDate}, which is known already; if the meter was replaced in between, add a meter reading of the new meter with meter_reset = yes, else correct the figure`,
+  rowOf,
+
+  notJson: "the file is not valid JSON",
+  modelsShape: 'the file must read { "schemaVersion": 1, "engineModels": [ … ] }',
+  modelsTooLong: "the file is too long for a list of engine models",
+  modelTwice: (id: string) => `two engine models carry the id ${quote(id)}; none of them was taken`,
+  modelField: (model: string, path: string, why: string) =>
+    `engine model ${model}${path === "" ? "" : `, ${path}`}: ${why}`,
+  fieldUnknown: "is not known and was ignored",
+} as const;
