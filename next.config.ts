@@ -1,5 +1,7 @@
 import type { NextConfig } from "next";
 
+/** Another folder than .next lets a second build of the same tree stand beside the first, as while an app is running. */
+const buildFolder = process.env["BORECAST_BUILD"] || ".next";
 const isDevelopment = process.env.NODE_ENV === "development";
 
 /** Everything comes from this server. Next writes inline scripts and Mantine inline styles, each its own on every page. */
@@ -17,8 +19,9 @@ const contentSecurityPolicy = [
 ].join("; ");
 
 const config: NextConfig = {
-  // Another folder lets a second build of the same tree stand beside the first.
-  distDir: process.env["BORECAST_BUILD"] ?? ".next",
+  distDir: buildFolder,
+  // Next enters its folder in the TypeScript configuration that it uses: a second build brings its own.
+  typescript: buildFolder === ".next" ? {} : { tsconfigPath: `tsconfig${buildFolder}.json` },
   poweredByHeader: false,
   reactStrictMode: true,
   serverExternalPackages: ["better-sqlite3"],

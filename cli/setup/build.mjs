@@ -1,6 +1,6 @@
 import { chmodSync, existsSync, mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from "node:fs";
 import path from "node:path";
-import { commandFile, environment, nextProgram, pagesFolder, root } from "./place.mjs";
+import { commandFile, environment, nextProgram, pagesFolder, pagesName, root } from "./place.mjs";
 import { Refusal } from "./refusal.mjs";
 import { run } from "./run.mjs";
 import { fingerprint } from "./sources.mjs";
@@ -70,6 +70,8 @@ export async function ensurePages(say) {
   if (isCurrent(pagesFolder, path.join(pagesFolder, "BUILD_ID"), sources)) return;
   say("Building the pages (about a minute) …");
   rmSync(mark(pagesFolder), { force: true });
+  if (pagesName !== ".next")
+    writeFileSync(path.join(root, `tsconfig${pagesName}.json`), '{ "extends": "./tsconfig.json" }\n');
   const { status, output } = await run(process.execPath, [nextProgram, "build"], {
     cwd: root,
     env: environment({ NODE_ENV: "production" }),

@@ -9,8 +9,9 @@ export const inPackages = (script) => path.join(root, "node_modules", script);
 
 export const nextProgram = inPackages("next/dist/bin/next");
 
-/** Where the pages are built to: beside each other when two builds of one tree must not meet. */
-export const pagesFolder = path.join(root, process.env.BORECAST_BUILD ?? ".next");
+/** The name of the folder that the pages are built to; ".next-" and a word where two builds of one tree must not meet. */
+export const pagesName = process.env.BORECAST_BUILD || ".next";
+export const pagesFolder = path.join(root, pagesName);
 
 /** The bundled command line. */
 export const commandFile = path.join(root, "dist/cli.mjs");

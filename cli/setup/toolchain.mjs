@@ -8,6 +8,8 @@ const needed = [
   { name: "a C++ compiler", anyOf: ["g++", "c++", "clang++"] },
 ];
 
+const inWords = new Intl.ListFormat("en-GB");
+
 /** @param {string} searchPath as in PATH @returns {(program: string) => boolean} whether a program is to be found */
 export function programFinder(searchPath) {
   const folders = searchPath.split(path.delimiter).filter(Boolean);
@@ -41,7 +43,7 @@ export function toolchainAdvice(missing, { platform, has }) {
           : has("apk")
             ? "run: apk add python3 make g++"
             : "install python3, make and g++ (or clang)";
-  return `The database driver must be compiled here and ${missing.join(" and ")} cannot be found; ${how}, then start again.`;
+  return `The database driver must be compiled here and ${inWords.format(missing)} cannot be found; ${how}, then start again.`;
 }
 
 /**
