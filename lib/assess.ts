@@ -1,7 +1,7 @@
-import { assessCylinder, type RepairWindows, repairWindows } from "./assessment/unit.ts";
 import { type EngineState, stateOfEngine } from "./assessment/engine.ts";
 import { type FleetPools, usePoolFor } from "./assessment/pools.ts";
 import { rounded } from "./assessment/rounding.ts";
+import { assessCylinder, type RepairWindows, repairWindows } from "./assessment/unit.ts";
 import { unitReason, unitWarnings } from "./assessment/words.ts";
 import { addMonths, daysBetween } from "./calendar.ts";
 import { worstBand } from "./condition/band.ts";
@@ -34,7 +34,11 @@ export interface AssessedUnit {
  * One unit through all stages: sealing (on demand), condition, cause, projection, bands, repair windows. Deterministic:
  * the same facts, date, settings and pools give the same document.
  */
-export function assessUnit(index: FleetIndex, unit: UnitHistory, { asOf, settings, pools }: AssessOptions): AssessedUnit {
+export function assessUnit(
+  index: FleetIndex,
+  unit: UnitHistory,
+  { asOf, settings, pools }: AssessOptions,
+): AssessedUnit {
   const use = forecastUse(ownUse(unit.meterPoints, asOf), usePoolFor(pools, unit.model, unit.meterUnit));
   const cumulative = cumulativeNow(unit.meterPoints, use, asOf);
   const meterNow = rounded(cumulative - unit.offset, 1);
@@ -47,7 +51,10 @@ export function assessUnit(index: FleetIndex, unit: UnitHistory, { asOf, setting
   const state = stateOfEngine(history, pools, unit.meterUnit, xNow, ahead, asOf);
   const cylinders = state.cylinders.map((c) => assessCylinder(state, c, settings, telling));
   const windows = repairWindows(state, telling, ahead);
-  const lastTestDate = history.tests.reduce<IsoDate | null>((last, t) => (last === null || t.date > last ? t.date : last), null);
+  const lastTestDate = history.tests.reduce<IsoDate | null>(
+    (last, t) => (last === null || t.date > last ? t.date : last),
+    null,
+  );
   const band = worstBand(cylinders.map((c) => c.band));
   const assessment: UnitAssessment = {
     unit: unit.unit,

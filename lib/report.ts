@@ -54,8 +54,7 @@ export function reportUnit(assessed: AssessedUnit): UnitReport {
       const date = addMonths(telling.asOf, month);
       const days = daysBetween(telling.asOf, date);
       if (days > telling.horizonDays) return months;
-      const within = (d: typeof top) =>
-        d === null ? 0 : toldProbability(probabilityWithinDays(d, telling.use, days));
+      const within = (d: typeof top) => (d === null ? 0 : toldProbability(probabilityWithinDays(d, telling.use, days)));
       months.push({ date, topEnd: within(top), bottomEnd: within(bottom) });
     }
   }

@@ -11,6 +11,9 @@ export function dateWords(date: IsoDate): string {
   return `${Number(date.slice(8, 10))} ${months[Number(date.slice(5, 7)) - 1]} ${date.slice(0, 4)}`;
 }
 
+/** "Nov 2026" */
+export const monthWords = (date: IsoDate): string => `${months[Number(date.slice(5, 7)) - 1]} ${date.slice(0, 4)}`;
+
 /** "1,010", "−3.2": that many decimals, thousands parted by commas, a true minus sign; never "−0". */
 export function numberWords(value: number, decimals = 0): string {
   const digits = Math.abs(value).toFixed(decimals);

@@ -1,10 +1,10 @@
-import { badnessSign } from "../projection/observations.ts";
+import type { AssessedUnit } from "../assess.ts";
+import { wearLives } from "../condition/lives.ts";
+import { worseSign } from "../condition/series.ts";
 import { levelQuantilesAhead } from "../projection/fan.ts";
 import type { CylinderAssessment } from "../schema/assessment.ts";
 import type { ChartPoint, CylinderSeries, MeasureChart, RepairMark, TestLine } from "../schema/report.ts";
 import { type Cause, type JudgedMeasure, judgedMeasures } from "../schema/words.ts";
-import type { AssessedUnit } from "../assess.ts";
-import { wearLives } from "../condition/lives.ts";
 import { rounded, roundedReading, unitOf } from "./rounding.ts";
 
 const fanSteps = 24;
@@ -19,7 +19,8 @@ export function measureCharts(assessed: AssessedUnit): MeasureChart[] {
       {
         measure,
         unit: unitOf(measure),
-        limit: leakDown?.limitPercent ?? (measure === "compression-dry" ? (model.compression?.minimumKpa ?? null) : null),
+        limit:
+          leakDown?.limitPercent ?? (measure === "compression-dry" ? (model.compression?.minimumKpa ?? null) : null),
         plan: leakDown?.planPercent ?? null,
         watch: leakDown?.watchPercent ?? null,
         cylinders: assessed.assessment.cylinders.map((c) => cylinderSeries(assessed, measure, c)),
@@ -33,13 +34,14 @@ function cylinderSeries(assessed: AssessedUnit, measure: JudgedMeasure, told: Cy
   const own = state.cylinders[told.cylinder - 1]?.measures.find((m) => m.measure === measure);
   const assessment = told.measures.find((m) => m.measure === measure);
   const pool = state.wear[measure].pool;
-  const sign = badnessSign[measure];
+  const sign = worseSign[measure];
   const crossing = assessment?.crossing ?? null;
   // The unit's meter and the engine's wear meter differ by a constant from now on.
   const toX = (meter: number | null) => (meter === null ? null : meter - telling.meterNow + xNow);
   const horizon = telling.use.perDay * telling.horizonDays;
   const reach = crossing?.meter.p90 ?? null;
-  const length = reach === null ? horizon : Math.min(horizon, Math.max(1.25 * (reach - telling.meterNow), 0.05 * horizon));
+  const length =
+    reach === null ? horizon : Math.min(horizon, Math.max(1.25 * (reach - telling.meterNow), 0.05 * horizon));
   return {
     cylinder: told.cylinder,
     band: assessment?.band ?? null,
@@ -136,40 +138,46 @@ export function repairMarks({ state, unit }: AssessedUnit, causeName: (cause: Ca
   const all = unit.model.cylinders;
   const which = (cylinders: readonly number[]) =>
     cylinders.length === all ? "all cylinders" : `cylinder${cylinders.length > 1 ? "s" : ""} ${cylinders.join(", ")}`;
-  const repairs = history.repairs.map((r): RepairMark => ({
-    date: r.date,
-    x: r.x,
-    meter: r.meter,
-    scope: r.scope,
-    cylinders: r.cylinders,
-    words: [
-      r.scope === "engine-swap" ? scopeWords[r.scope] : `${scopeWords[r.scope]}, ${which(r.cylinders)}`,
-      ...(r.found.length > 0 ? [`found: ${r.found.map(causeName).join(", ")}`] : []),
-      ...(r.remarks === null ? [] : [r.remarks]),
-    ].join("; "),
-    cost: r.cost,
-    labourHours: r.labourHours,
-  }));
-  const swaps = history.fittings.slice(1).map((f): RepairMark => ({
-    date: f.fromDate ?? "",
-    x: f.fromX,
-    meter: f.fromX - unit.engineOffset - unit.offset,
-    scope: "engine-swap",
-    cylinders: [],
-    words: `this engine fitted to ${f.unit}`,
-    cost: null,
-    labourHours: null,
-  }));
-  const assumed = improvements.map((i): RepairMark => ({
-    date: i.date,
-    x: i.afterX,
-    meter: i.afterX - unit.engineOffset - unit.offset,
-    scope: "assumed",
-    cylinders: i.cylinders,
-    words: i.words,
-    cost: null,
-    labourHours: null,
-  }));
+  const repairs = history.repairs.map(
+    (r): RepairMark => ({
+      date: r.date,
+      x: r.x,
+      meter: r.meter,
+      scope: r.scope,
+      cylinders: r.cylinders,
+      words: [
+        r.scope === "engine-swap" ? scopeWords[r.scope] : `${scopeWords[r.scope]}, ${which(r.cylinders)}`,
+        ...(r.found.length > 0 ? [`found: ${r.found.map(causeName).join(", ")}`] : []),
+        ...(r.remarks === null ? [] : [r.remarks]),
+      ].join("; "),
+      cost: r.cost,
+      labourHours: r.labourHours,
+    }),
+  );
+  const swaps = history.fittings.slice(1).map(
+    (f): RepairMark => ({
+      date: f.fromDate ?? "",
+      x: f.fromX,
+      meter: f.fromX - unit.engineOffset - unit.offset,
+      scope: "engine-swap",
+      cylinders: [],
+      words: `this engine fitted to ${f.unit}`,
+      cost: null,
+      labourHours: null,
+    }),
+  );
+  const assumed = improvements.map(
+    (i): RepairMark => ({
+      date: i.date,
+      x: i.afterX,
+      meter: i.afterX - unit.engineOffset - unit.offset,
+      scope: "assumed",
+      cylinders: i.cylinders,
+      words: i.words,
+      cost: null,
+      labourHours: null,
+    }),
+  );
   const marks = [...repairs.filter((r) => r.scope !== "engine-swap"), ...swaps, ...assumed];
   return marks.toSorted((a, b) => a.x - b.x);
 }

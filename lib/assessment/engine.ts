@@ -2,9 +2,9 @@ import { diagnoseEngine } from "../cause/diagnose.ts";
 import type { CylinderDiagnosis } from "../cause/types.ts";
 import { leakDownLimitsInForce, spreadBreaches } from "../condition/band.ts";
 import { conditionEngine } from "../condition/condition.ts";
+import { worseSign } from "../condition/series.ts";
 import type { ConditionedEngine } from "../condition/types.ts";
 import { crossedNow, crossingDistribution } from "../projection/crossing.ts";
-import { badnessSign } from "../projection/observations.ts";
 import { expectedLevel, poolBranch, projectEngine } from "../projection/project.ts";
 import type { CrossingDistribution, CylinderWear, EngineWear } from "../projection/types.ts";
 import type { EngineModel, LeakDownLimits } from "../schema/engine-model.ts";
@@ -79,8 +79,9 @@ export function stateOfEngine(
       if (own === undefined) throw new Error(`cylinder ${diagnosis.cylinder} is missing from the wear of ${measure}`);
       const leakDownLimits =
         measure === "leak-down" && model.leakDown ? leakDownLimitsInForce(model.leakDown, diagnosis) : null;
-      const limit = measure === "leak-down" ? (leakDownLimits?.limitPercent ?? null) : (model.compression?.minimumKpa ?? null);
-      const sign = badnessSign[measure];
+      const limit =
+        measure === "leak-down" ? (leakDownLimits?.limitPercent ?? null) : (model.compression?.minimumKpa ?? null);
+      const sign = worseSign[measure];
       const level = own.branches.length === 0 ? null : sign * expectedLevel(own.branches);
       const crossed = level !== null && limit !== null && sign * level >= sign * limit;
       return {

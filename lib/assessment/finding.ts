@@ -1,10 +1,10 @@
+import { daysBetween } from "../calendar.ts";
 import { causeLabel } from "../cause/words.ts";
 import { fewestTests } from "../projection/project.ts";
 import type { Crossing, UnitAssessment } from "../schema/assessment.ts";
 import type { IsoDate } from "../schema/facts.ts";
 import type { UnitReport } from "../schema/report.ts";
 import { type Cause, repairClassOf } from "../schema/words.ts";
-import { daysBetween } from "../calendar.ts";
 import {
   cylinderWords,
   dateWords,
@@ -14,7 +14,7 @@ import {
   probabilityWords,
   sentenceWords,
 } from "../wording.ts";
-import { weakestPlace, type WeakestPlace } from "./weakest.ts";
+import { type WeakestPlace, weakestPlace } from "./weakest.ts";
 
 /** A date of a forecast: the month; the day only where the range is so narrow that it means something. */
 const narrowDays = 70;
@@ -120,4 +120,3 @@ export function howSureOf(
   const range = projected ? "A range from early to late is meant to hold the true date 8 times in 10. " : "";
   return `${range}Based on ${tests}${others}.${aside}`;
 }
-

@@ -73,9 +73,7 @@ export function wearPoolFor(
 }
 
 export function usePoolFor(pools: FleetPools, model: EngineModel, meterUnit: MeterUnit): UsePool {
-  return (
-    pools.use.find((p) => p.engineModel === model.id && p.meterUnit === meterUnit) ?? poolUse([], meterUnit)
-  );
+  return pools.use.find((p) => p.engineModel === model.id && p.meterUnit === meterUnit) ?? poolUse([], meterUnit);
 }
 
 function pickEvenly<T>(items: readonly T[], most: number): T[] {

@@ -16,4 +16,3 @@ export const roundedReading = (measure: Measure, value: number): number =>
 
 /** A rate per thousand of the meter unit: four decimals, for a van's rate per 1,000 km is some thousandths of a point. */
 export const roundedRate = (value: number): number => rounded(value, 4);
-

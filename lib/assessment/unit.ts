@@ -1,7 +1,7 @@
-import { bandOfMeasure, worstBand } from "../condition/band.ts";
 import { addMonths, daysBetween } from "../calendar.ts";
+import { bandOfMeasure, worstBand } from "../condition/band.ts";
+import { worseSign } from "../condition/series.ts";
 import { probabilityWithinDays } from "../projection/crossing.ts";
-import { badnessSign } from "../projection/observations.ts";
 import { expectedRate } from "../projection/project.ts";
 import { firstCrossingOfClass, soonerOf, type WindowMember } from "../projection/repair-window.ts";
 import { type Telling, tellCrossed, tellCrossing, tellTooFewTests, toldProbability } from "../projection/tell.ts";
@@ -26,7 +26,7 @@ export interface RepairWindows {
 const rateOf = (state: MeasureState): MeasureAssessment["rate"] => {
   if (state.wear.branches.length === 0) return null;
   const { mean, variance } = expectedRate(state.wear.branches);
-  const perThousand = 1000 * badnessSign[state.measure] * mean;
+  const perThousand = 1000 * worseSign[state.measure] * mean;
   const half = 1000 * z90 * Math.sqrt(variance);
   return {
     perThousand: roundedRate(perThousand),
@@ -58,7 +58,7 @@ export function assessMeasure(state: MeasureState, settings: AssessmentSettings,
     measure,
     unit: unitOf(measure),
     tests: wear.tests,
-    latest: wear.latest === null ? null : roundedReading(measure, badnessSign[measure] * wear.latest),
+    latest: wear.latest === null ? null : roundedReading(measure, worseSign[measure] * wear.latest),
     level: level === null ? null : roundedReading(measure, level),
     limit,
     band: band?.band ?? null,

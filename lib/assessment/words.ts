@@ -1,6 +1,6 @@
 import { testDue } from "../condition/test-due.ts";
-import type { Telling } from "../projection/tell.ts";
 import { fewestTests } from "../projection/project.ts";
+import type { Telling } from "../projection/tell.ts";
 import type { CylinderAssessment } from "../schema/assessment.ts";
 import type { IsoDate } from "../schema/facts.ts";
 import type { Band } from "../schema/words.ts";
@@ -22,8 +22,9 @@ export function unitTestDue({ unit, state, lastTestDate, xNow, telling }: Warnin
   return testDue({
     lastTest: last === undefined ? null : { date: last.date, x: last.x },
     now: { date: telling.asOf, x: xNow },
-    interval: unit.model.testInterval ?? null,
+    interval: unit.model.testInterval,
     perDay: telling.use.perDay,
+    meterUnit: unit.meterUnit,
   });
 }
 
@@ -36,7 +37,9 @@ export function unitWarnings(input: WarningsInput): string[] {
       .filter((d) => d.code !== "repeated-the-same-day" && d.code !== "break-in")
       .map((d) => `Test of ${dateWords(test.date)}: ${d.words}`),
   );
-  const few = state.cylinders.filter((c) => c.measures.some((m) => m.limit !== null && m.wear.tests > 0 && !m.wear.enough));
+  const few = state.cylinders.filter((c) =>
+    c.measures.some((m) => m.limit !== null && m.wear.tests > 0 && !m.wear.enough),
+  );
   const disposal =
     unit.disposalDate !== null && unit.disposalDate <= telling.asOf
       ? [`Planned for disposal on ${dateWords(unit.disposalDate)}`]

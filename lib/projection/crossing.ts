@@ -99,7 +99,7 @@ export function useQuantile({ ahead, probability }: CrossingDistribution, p: num
   if (index === 0) return 0;
   const p0 = probability[index - 1] as number;
   const a0 = ahead[index - 1] as number;
-  return a0 + (((p - p0) / ((probability[index] as number) - p0)) * ((ahead[index] as number) - a0));
+  return a0 + ((p - p0) / ((probability[index] as number) - p0)) * ((ahead[index] as number) - a0);
 }
 
 /** P(crossed within `days`), with the use a day log-normal. */

@@ -32,7 +32,9 @@ function mixtureQuantile(
   for (let pass = 0; pass < 60 && high - low > 1e-9 * Math.max(1, Math.abs(low)); pass++) {
     const middle = (low + high) / 2;
     const below = parts.reduce(
-      (sum, part) => sum + part.probability * (part.sd > 0 ? normalCdf((middle - part.mean) / part.sd) : Number(middle >= part.mean)),
+      (sum, part) =>
+        sum +
+        part.probability * (part.sd > 0 ? normalCdf((middle - part.mean) / part.sd) : Number(middle >= part.mean)),
       0,
     );
     if (below < p) low = middle;

@@ -1,4 +1,5 @@
 import { bottomEndLifeStart, wearLives } from "../condition/lives.ts";
+import { worseSign } from "../condition/series.ts";
 import type { ConditionedEngine, UnexplainedImprovement } from "../condition/types.ts";
 import type { JudgedMeasure } from "../schema/words.ts";
 
@@ -35,9 +36,6 @@ export interface WearObservations {
   /** Ascending by x. */
   readonly tests: readonly TestObservation[];
 }
-
-/** +1 where a higher reading is worse, -1 where a lower one is: badness = sign × reading. */
-export const badnessSign: Readonly<Record<JudgedMeasure, 1 | -1>> = { "leak-down": 1, "compression-dry": -1 };
 
 /** A reading of less than this weight shapes the trend a little but does not count as a test to rest a range on. */
 const usableWeight = 0.3;
@@ -91,7 +89,7 @@ export function wearObservations(
   }
 
   const tests: TestObservation[] = [];
-  const sign = badnessSign[measure];
+  const sign = worseSign[measure];
   for (const { test, weights } of conditioned.tests) {
     if (test.measure !== measure || test.x < commonStart) continue;
     const segment: number[] = [];
@@ -101,7 +99,8 @@ export function wearObservations(
     for (const [i, reading] of test.readings.entries()) {
       const weight = weights[i] ?? 0;
       if (weight <= 0) continue;
-      if (improvement?.reading === "held" && test.x >= improvement.step.afterX && stepped?.has(reading.cylinder)) continue;
+      if (improvement?.reading === "held" && test.x >= improvement.step.afterX && stepped?.has(reading.cylinder))
+        continue;
       const index = segmentsOf[reading.cylinder - 1]?.findLast((s) => (segments[s]?.fromX ?? 0) <= test.x);
       const at = index === undefined ? undefined : segments[index];
       if (index === undefined || at === undefined) continue;
@@ -112,7 +111,8 @@ export function wearObservations(
       if (weight >= usableWeight) {
         at.own++;
         if (test.x >= (starts[reading.cylinder - 1] ?? -Infinity)) {
-          for (const s of segmentsOf[reading.cylinder - 1] ?? []) if (s >= index) (segments[s] as { usable: number }).usable++;
+          for (const s of segmentsOf[reading.cylinder - 1] ?? [])
+            if (s >= index) (segments[s] as { usable: number }).usable++;
         }
       }
     }

@@ -1,7 +1,7 @@
 import type { EngineModel } from "../schema/engine-model.ts";
 import type { JudgedMeasure, MeterUnit } from "../schema/words.ts";
 import type { WearObservations } from "./observations.ts";
-import { priorEngines, priorPool, type PriorPool } from "./priors.ts";
+import { type PriorPool, priorEngines, priorPool } from "./priors.ts";
 import type { WearPool } from "./types.ts";
 
 /**
@@ -71,7 +71,10 @@ export function fitWearPool(
 
   const rates = moments.flatMap((m) => (m.rate === null ? [] : [m.rate]));
   const rateSd = Math.sqrt(betweenVariance(rates, prior.rateSd ** 2, null));
-  const rateMean = pooledMean(rates, rateSd ** 2, { value: prior.rateMean, variance: prior.rateSd ** 2 / priorEngines });
+  const rateMean = pooledMean(rates, rateSd ** 2, {
+    value: prior.rateMean,
+    variance: prior.rateSd ** 2 / priorEngines,
+  });
   const levels = moments.map((m) => m.level);
   const levelSd = Math.sqrt(betweenVariance(levels, prior.levelSd ** 2, null));
   const levelMean = pooledMean(levels, levelSd ** 2, {

@@ -1,9 +1,10 @@
+import { worseSign } from "../condition/series.ts";
 import type { ConditionedEngine, UnexplainedImprovement } from "../condition/types.ts";
 import type { JudgedMeasure } from "../schema/words.ts";
-import { badnessSign, wearObservations } from "./observations.ts";
+import type { WearObservations } from "./observations.ts";
+import { wearObservations } from "./observations.ts";
 import type { CylinderWear, EngineWear, WearBranch, WearPool } from "./types.ts";
 import { type EngineFit, fitEngineWear } from "./wear-model.ts";
-import type { WearObservations } from "./observations.ts";
 
 /** Tests that a range must rest on; with fewer the pool would do all the talking. */
 export const fewestTests = 3;
@@ -31,7 +32,8 @@ export function projectEngine(
 ): EngineWear {
   const plain = wearObservations(conditioned, measure);
   const step = conditioned.improvements.findLast((i) => i.measure === measure);
-  const renewed = step === undefined ? null : read(wearObservations(conditioned, measure, { step, reading: "renewed" }));
+  const renewed =
+    step === undefined ? null : read(wearObservations(conditioned, measure, { step, reading: "renewed" }));
   const held = step === undefined ? null : read(wearObservations(conditioned, measure, { step, reading: "held" }));
   const base = renewed ?? read(plain);
 
@@ -87,7 +89,7 @@ function latestReadings(
     if (test.measure !== measure) continue;
     for (const reading of test.readings) {
       const tests = (latest.get(reading.cylinder)?.tests ?? 0) + 1;
-      latest.set(reading.cylinder, { tests, badness: badnessSign[measure] * reading.value });
+      latest.set(reading.cylinder, { tests, badness: worseSign[measure] * reading.value });
     }
   }
   return latest;

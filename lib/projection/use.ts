@@ -1,7 +1,7 @@
 import { daysBetween } from "../calendar.ts";
-import type { MeterPoint } from "../sealing/types.ts";
 import type { IsoDate } from "../schema/facts.ts";
 import type { MeterUnit } from "../schema/words.ts";
+import type { MeterPoint } from "../sealing/types.ts";
 import type { UseForecast } from "./types.ts";
 
 /** Use a day of a unit of which nothing is known, in a fleet of which nothing is known. Common practice, no source. */

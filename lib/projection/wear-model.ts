@@ -1,5 +1,5 @@
-import { thousandHoursOf } from "./priors.ts";
 import type { WearObservations } from "./observations.ts";
+import { thousandHoursOf } from "./priors.ts";
 import type { WearPool } from "./types.ts";
 
 /**

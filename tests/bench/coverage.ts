@@ -104,7 +104,8 @@ function leastSquaresDistance(engine: Engine, cylinder: number): number {
   return slope > 0 ? Math.max(0, (limit - now) / slope) : Number.POSITIVE_INFINITY;
 }
 
-const median = (values: number[]): number => values.toSorted((a, b) => a - b)[Math.floor(values.length / 2)] ?? Number.NaN;
+const median = (values: number[]): number =>
+  values.toSorted((a, b) => a - b)[Math.floor(values.length / 2)] ?? Number.NaN;
 
 export function coverageOf(kind: FleetKind, seed: number): CoverageResult {
   const random = seededRandom(seed);
