@@ -1,7 +1,11 @@
+import { asc, desc, eq, inArray, min } from "drizzle-orm";
 import type { UnitReport } from "../lib/schema/report.ts";
+import { chunks } from "./chunks.ts";
+import { fleetRowOf } from "./fleet-row.ts";
+import { takeIds } from "./meta.ts";
 import type { Schema } from "./schema.ts";
 import type { AssessmentReason } from "./schema-derived.ts";
-import type { Store } from "./store.ts";
+import type { Q, Store } from "./store.ts";
 
 export type AssessmentRow = Schema["assessments"]["$inferSelect"];
 
@@ -9,34 +13,78 @@ export type AssessmentRow = Schema["assessments"]["$inferSelect"];
  * Puts reports in force, and adds their assessments to the history, but for `day`: a new telling of the same forecast
  * replaces the report alone. A batch is one transaction: give some hundred at a time.
  */
-export async function keepReports(
+export function keepReports(
   store: Store,
-  reports: readonly UnitReport[],
-  { because, importId, at }: { because: AssessmentReason; importId?: string | null; at: string },
+  given: readonly UnitReport[],
+  { because, importId = null, at }: { because: AssessmentReason; importId?: string | null; at: string },
 ): Promise<void> {
-  throw new Error("body follows");
+  const { reports, fleetRows, assessments } = store;
+  return store.tx(async (q) => {
+    await removeReports(store, q, given.map(unitOf));
+    const rows = given.map((report) => ({ unit: unitOf(report), report }));
+    await store.bulkInsert(q, reports, ["unit", "report"], rows);
+    const fleet = given.map((report) => fleetRowOf(report, { because, importId, madeAt: at }));
+    if (fleet[0]) await store.bulkInsert(q, fleetRows, Object.keys(fleet[0]), fleet);
+    if (because === "day" || given.length === 0) return;
+    let id = await takeIds(store, q, given.length);
+    const history = given.map(({ asOf, assessment }) => ({
+      id: id++,
+      unit: assessment.unit,
+      asOf,
+      madeAt: at,
+      because,
+      importId,
+      band: assessment.band,
+      assessment,
+    }));
+    await store.bulkInsert(q, assessments, Object.keys(history[0]!), history);
+  });
 }
+
+const unitOf = (report: UnitReport): string => report.assessment.unit;
 
 /** Takes units off the Fleet page that are not known any more; their history stays. */
-export async function dropReports(store: Store, units: readonly string[]): Promise<void> {
-  throw new Error("body follows");
+export function dropReports(store: Store, units: readonly string[]): Promise<void> {
+  return store.tx((q) => removeReports(store, q, units));
 }
 
-export async function unitReport(store: Store, unit: string): Promise<UnitReport | null> {
-  throw new Error("body follows");
+async function removeReports({ reports, fleetRows }: Store, q: Q, units: readonly string[]): Promise<void> {
+  for (const part of chunks(units)) {
+    await q.delete(reports).where(inArray(reports.unit, [...part]));
+    await q.delete(fleetRows).where(inArray(fleetRows.unit, [...part]));
+  }
+}
+
+export async function unitReport({ q, reports }: Store, unit: string): Promise<UnitReport | null> {
+  const [row] = await q.select().from(reports).where(eq(reports.unit, unit));
+  return row?.report ?? null;
 }
 
 /** Assessments of a unit as they were issued, newest first. */
-export async function assessmentHistory(store: Store, unit: string, limit: number): Promise<AssessmentRow[]> {
-  throw new Error("body follows");
+export async function assessmentHistory(
+  { q, assessments }: Store,
+  unit: string,
+  limit: number,
+): Promise<AssessmentRow[]> {
+  return await q
+    .select()
+    .from(assessments)
+    .where(eq(assessments.unit, unit))
+    .orderBy(desc(assessments.id))
+    .limit(limit);
 }
 
-/** Units with a report in force, in the order of their names. */
-export async function unitNames(store: Store): Promise<string[]> {
-  throw new Error("body follows");
+/** Units with a report in force, in the order of their names (2 before 10). */
+export async function unitNames({ q, fleetRows }: Store): Promise<string[]> {
+  const rows = await q
+    .select({ unit: fleetRows.unit })
+    .from(fleetRows)
+    .orderBy(asc(fleetRows.unitOrder), asc(fleetRows.unit));
+  return rows.map((row) => row.unit);
 }
 
 /** The oldest as-of date among the reports in force; null: there is none. */
-export async function keptAsOf(store: Store): Promise<string | null> {
-  throw new Error("body follows");
+export async function keptAsOf({ q, fleetRows }: Store): Promise<string | null> {
+  const [row] = await q.select({ asOf: min(fleetRows.asOf) }).from(fleetRows);
+  return row?.asOf ?? null;
 }

@@ -1,41 +1,135 @@
-import type { FleetFacts } from "../lib/schema/facts.ts";
-import type { KnownFleet } from "../lib/schema/intake.ts";
+import { setImmediate as breathe } from "node:timers/promises";
+import { eq, inArray } from "drizzle-orm";
+import type { DepotFact, FleetFacts, ReadingFact, TestFact } from "../lib/schema/facts.ts";
+import type { Place } from "../lib/schema/words.ts";
+import { chunks } from "./chunks.ts";
+import { visibleFacts } from "./comparison-facts.ts";
+import { type FactKind, type FactKindName, type FactOf, type FactRow, factKinds, layered } from "./fact-kinds.ts";
 import type { Store } from "./store.ts";
+import { type StandingReading, type StandingTest, standingTest } from "./test-layers.ts";
+import { committedLayers } from "./test-queries.ts";
 
-/** The facts that stand, of the whole fleet or of `units`; models and depots always all. Always in the same order. */
+/** Units read at a time: few enough that the event loop is not held up. */
+const unitsAtATime = 50;
+
+type FileNames = (at: { readonly importId: string; readonly fileNo: number }) => string;
+
+/**
+ * The facts that stand, of the whole fleet or of `units`; models and depots always all. The same facts come in the
+ * same order whatever the order in which they were imported.
+ */
 export async function fleetFacts(store: Store, { units }: { units?: readonly string[] } = {}): Promise<FleetFacts> {
-  throw new Error("body follows");
+  const fileOf = await fileNames(store);
+  const models = await factsOf(store, "models", fileOf);
+  return {
+    models: models.map((fact) => fact.model),
+    depots: await factsOf(store, "depots", fileOf),
+    units: await factsOf(store, "units", fileOf, units),
+    tests: await testFacts(store, fileOf, units),
+    repairs: await factsOf(store, "repairs", fileOf, units),
+    meterReadings: await factsOf(store, "meterReadings", fileOf, units),
+    checks: await factsOf(store, "checks", fileOf, units),
+  };
 }
 
-/** What intake needs to judge rows; `today` as KnownFleet has it. */
-export async function knownFleet(store: Store, { today }: { today: string | null }): Promise<KnownFleet> {
-  throw new Error("body follows");
+async function fileNames({ q, importFiles }: Store): Promise<FileNames> {
+  const rows = await q
+    .select({ importId: importFiles.importId, fileNo: importFiles.fileNo, name: importFiles.name })
+    .from(importFiles);
+  const names = new Map(rows.map((row) => [`${row.fileNo} ${row.importId}`, row.name]));
+  return ({ importId, fileNo }) => names.get(`${fileNo} ${importId}`) ?? "";
 }
 
-/** `units` and all that shared an engine with them, directly or over others. Ascending. */
-export async function unitsConnectedTo(store: Store, units: readonly string[]): Promise<string[]> {
-  throw new Error("body follows");
+async function factsOf<K extends FactKindName>(
+  store: Store,
+  name: K,
+  fileOf: FileNames,
+  units?: readonly string[],
+): Promise<FactOf[K][]> {
+  const kind: FactKind = factKinds[name];
+  const facts: FactOf[K][] = [];
+  for (const subjects of units ? chunks([...new Set(units)]) : [undefined]) {
+    const rows = await visibleFacts(store, store.q, kind, subjects ? { subjects } : {});
+    // A kind's key and content columns are its fact's fields, by the same names.
+    for (const layers of rows.values()) facts.push(factFrom(kind, layers, fileOf) as unknown as FactOf[K]);
+  }
+  return inOrder(facts, kind.key);
 }
 
-/** Units that an import says anything of, also over their depot or engine model. Ascending. */
-export async function touchedUnits(store: Store, importId: string): Promise<string[]> {
-  throw new Error("body follows");
+function factFrom(kind: FactKind, layers: readonly FactRow[], fileOf: FileNames): Record<string, unknown> {
+  const top = layers[0]!;
+  const fact: Record<string, unknown> = {};
+  for (const column of kind.key) fact[column] = top[column] ?? null;
+  return { ...fact, ...layered(layers, kind.content), file: fileOf(top), line: top.line };
 }
 
-/** Every unit that any visible fact names. Ascending. */
-export async function factUnits(store: Store): Promise<string[]> {
-  throw new Error("body follows");
+async function testFacts(store: Store, fileOf: FileNames, units?: readonly string[]): Promise<TestFact[]> {
+  const { tests, q } = store;
+  const wanted = units ?? (await q.selectDistinct({ unit: tests.unit }).from(tests)).map((row) => row.unit);
+  const facts: TestFact[] = [];
+  for (const part of chunks([...new Set(wanted)].sort(), unitsAtATime)) {
+    const where = inArray(tests.unit, [...part]);
+    const found: TestFact[] = [];
+    for (const layers of (await committedLayers(store, q, { where })).values()) {
+      const test = standingTest(layers);
+      if (test) found.push(testFact(test, fileOf));
+    }
+    for (const fact of inOrder(found, ["unit", "date", "test", "attempt", "instrument"])) facts.push(fact);
+    await breathe();
+  }
+  return facts;
 }
 
-export interface FactCounts {
-  readonly units: number;
-  readonly tests: number;
-  readonly readings: number;
-  readonly repairs: number;
-  readonly meterReadings: number;
-  readonly checks: number;
-  readonly engineModels: number;
+function testFact({ top, told, readings }: StandingTest, fileOf: FileNames): TestFact {
+  const { id, importId, factKey, standing, supersedesId, fileNo, line, ...head } = { ...top.test, ...told };
+  const sources = [...readings.values()];
+  const file = fileOfReading(sources[0]!, fileOf);
+  return { ...head, file, readings: sources.map((source) => readingFact(source, file, fileOf)) };
 }
-export async function countFacts(store: Store): Promise<FactCounts> {
-  throw new Error("body follows");
+
+const fileOfReading = ({ reading, layer }: StandingReading, fileOf: FileNames): string =>
+  fileOf({ importId: layer.test.importId, fileNo: reading.fileNo });
+
+function readingFact(source: StandingReading, testFile: string, fileOf: FileNames): ReadingFact {
+  const { cylinder, value, valueUnit, supply, firstStroke, heardAt, order, remarks, line } = source.reading;
+  const file = fileOfReading(source, fileOf);
+  const fact = {
+    cylinder,
+    value,
+    valueUnit,
+    supply,
+    firstStroke,
+    // Written by joining places, so its parts are places.
+    heardAt: heardAt === null ? [] : (heardAt.split("+") as Place[]),
+    order,
+    remarks,
+    line,
+  };
+  return file === testFile ? fact : { ...fact, file };
+}
+
+/** Blanks first, numbers by size, text by its code units: the same on every machine. */
+function inOrder<T extends object>(facts: readonly T[], columns: readonly string[]): T[] {
+  const compare = (a: unknown, b: unknown): number => {
+    const [x, y] = [a ?? "", b ?? ""].map((v) => (Array.isArray(v) ? v.join() : v)) as [string, string];
+    return x < y ? -1 : x > y ? 1 : 0;
+  };
+  return [...facts].sort((a, b) => {
+    for (const column of columns) {
+      const by = compare(a[column as keyof T], b[column as keyof T]);
+      if (by !== 0) return by;
+    }
+    return 0;
+  });
+}
+
+/** Depots with what stands of them, ascending. */
+export async function depotFacts(store: Store): Promise<DepotFact[]> {
+  return factsOf(store, "depots", await fileNames(store));
+}
+
+/** Whether anything was ever imported and still stands. */
+export async function hasFacts({ q, imports }: Store): Promise<boolean> {
+  const rows = await q.select({ id: imports.id }).from(imports).where(eq(imports.state, "committed")).limit(1);
+  return rows.length > 0;
 }

@@ -1,9 +1,15 @@
-import type { ImportCounts } from "./staging.ts";
-import type { Store } from "./store.ts";
+import { and, asc, desc, eq, inArray, isNull, lt, ne, sql } from "drizzle-orm";
+import { recordActivityWith } from "./activity.ts";
+import { finishStaging, type ImportCounts } from "./comparison.ts";
+import type { ImportRow } from "./imports.ts";
+import { factsVersion, nextFactsVersion } from "./meta.ts";
+import { purgeImport } from "./purge.ts";
+import type { ImportState } from "./schema-imports.ts";
+import type { Q, Store } from "./store.ts";
 
 export type ImportStateError =
   | { readonly code: "unknown-import"; readonly importId: string }
-  | { readonly code: "wrong-state"; readonly importId: string; readonly state: string }
+  | { readonly code: "wrong-state"; readonly importId: string; readonly state: ImportState }
   /** Facts changed since the comparison, and the counts with them: show them again, then commit again. */
   | { readonly code: "counts-changed"; readonly importId: string; readonly counts: ImportCounts };
 
@@ -12,47 +18,178 @@ export type Outcome<T> =
   | { readonly ok: true; readonly value: T }
   | { readonly ok: false; readonly error: ImportStateError };
 
-/** Makes a staged import visible, whole, in one short transaction. Without `takeChanges` only its new rows count. */
+/** Who does it, and when (an instant in UTC). */
+export interface Doer {
+  readonly by: string;
+  readonly at: string;
+}
+
+type Check = { readonly row: ImportRow } | { readonly error: ImportStateError };
+
+async function inState(store: Store, q: Q, importId: string, states: readonly ImportState[]): Promise<Check> {
+  const { imports } = store;
+  const [row] = await q.select().from(imports).where(eq(imports.id, importId));
+  if (!row) return { error: { code: "unknown-import", importId } };
+  if (!states.includes(row.state)) return { error: { code: "wrong-state", importId, state: row.state } };
+  return { row };
+}
+
+/**
+ * Makes a staged import visible, whole, in one short transaction. Without `takeChanges` only its new rows count. Where
+ * something else was committed or undone since the comparison, that is made again first; if its counts differ, nothing
+ * is committed and the new counts come back.
+ */
 export async function commitImport(
   store: Store,
   importId: string,
-  { by, at, takeChanges }: { by: string; at: string; takeChanges: boolean },
+  { by, at, takeChanges }: Doer & { takeChanges: boolean },
 ): Promise<Outcome<ImportCounts>> {
-  throw new Error("body follows");
+  for (;;) {
+    const outcome = await commitIfCompared(store, importId, { by, at, takeChanges });
+    if (outcome !== "compare-again") {
+      if (outcome.ok) await purgeImport(store, importId);
+      return outcome;
+    }
+    const checked = await inState(store, store.q, importId, ["staged"]);
+    if ("error" in checked) return { ok: false, error: checked.error };
+    const counts = await finishStaging(store, importId);
+    if (!sameCounts(counts, checked.row)) {
+      return { ok: false, error: { code: "counts-changed", importId, counts } };
+    }
+  }
+}
+
+function commitIfCompared(
+  store: Store,
+  importId: string,
+  { by, at, takeChanges }: Doer & { takeChanges: boolean },
+): Promise<Outcome<ImportCounts> | "compare-again"> {
+  const { imports } = store;
+  return store.tx(async (q) => {
+    const checked = await inState(store, q, importId, ["staged"]);
+    if ("error" in checked) return { ok: false, error: checked.error };
+    if (checked.row.comparedVersion !== (await factsVersion(store, q))) return "compare-again";
+    const rank = await nextFactsVersion(store, q);
+    await q
+      .update(imports)
+      .set({ state: "committed", committedAt: at, committedBy: by, rank, takeChanges })
+      .where(eq(imports.id, importId));
+    await numberModelVersions(store, q, importId);
+    const counts = countsOf(checked.row);
+    await recordActivityWith(store, q, {
+      at,
+      by,
+      action: "import-committed",
+      about: importId,
+      detail: { ...counts, takeChanges },
+    });
+    return { ok: true, value: counts };
+  });
+}
+
+const countsOf = (row: ImportRow): ImportCounts => ({
+  newRows: row.newRows,
+  knownRows: row.knownRows,
+  changedRows: row.changedRows,
+  refusedRows: row.refusedRows,
+  warnedRows: row.warnedRows,
+});
+
+const sameCounts = (a: ImportCounts, row: ImportRow) => JSON.stringify(countsOf(row)) === JSON.stringify(a);
+
+async function numberModelVersions(store: Store, q: Q, importId: string): Promise<void> {
+  const { engineModelVersions: versions } = store;
+  const rows = await q
+    .select({ id: versions.id, engineModel: versions.engineModel })
+    .from(versions)
+    .where(and(eq(versions.importId, importId), isNull(versions.version)))
+    .orderBy(asc(versions.id));
+  for (const { id, engineModel } of rows) {
+    const [last] = await q
+      .select({ version: sql<number | null>`max(${versions.version})` })
+      .from(versions)
+      .where(eq(versions.engineModel, engineModel));
+    await q
+      .update(versions)
+      .set({ version: Number(last?.version ?? 0) + 1 })
+      .where(eq(versions.id, id));
+  }
 }
 
 /** Gives up an import that was never committed; its rows are deleted in batches. */
-export async function discardImport(
-  store: Store,
-  importId: string,
-  { by, at }: { by: string; at: string },
-): Promise<Outcome<null>> {
-  throw new Error("body follows");
+export async function discardImport(store: Store, importId: string, { by, at }: Doer): Promise<Outcome<null>> {
+  const { imports } = store;
+  const outcome = await store.tx(async (q): Promise<Outcome<null>> => {
+    const checked = await inState(store, q, importId, ["staging", "staged"]);
+    if ("error" in checked) return { ok: false, error: checked.error };
+    await q.update(imports).set({ state: "discarded" }).where(eq(imports.id, importId));
+    await recordActivityWith(store, q, { at, by, action: "import-discarded", about: importId, detail: null });
+    return { ok: true, value: null };
+  });
+  if (outcome.ok) await purgeImport(store, importId);
+  return outcome;
 }
 
-/** Later imports whose files repeated rows of this one; those rows were not stored twice and go with it. */
+/** A later import whose files repeated rows of an earlier one; they were not stored twice and go when that one does. */
 export interface RepeatedIn {
   readonly importId: string;
   readonly at: string;
   readonly rows: number;
 }
+
+/** Committed imports that repeated rows of `importId`, newest first: to be told before it is undone. */
 export async function repeatedIn(store: Store, importId: string): Promise<RepeatedIn[]> {
-  throw new Error("body follows");
+  const { imports, importOverlaps } = store;
+  return await store.q
+    .select({ importId: imports.id, at: imports.at, rows: importOverlaps.rows })
+    .from(importOverlaps)
+    .innerJoin(imports, eq(imports.id, importOverlaps.importId))
+    .where(and(eq(importOverlaps.earlierImportId, importId), eq(imports.state, "committed")))
+    .orderBy(desc(imports.rank));
 }
 
-/** Takes a committed import back, whole. What it had changed is as before; later corrections stand. */
+/**
+ * Takes a committed import back, whole: what is visible is then as if it had never been. Corrections that a later
+ * import made stand on their own. Rows that later files only repeated were stored once, here, and go too: `repeatedIn`
+ * names those imports; reading their files again brings the rows back.
+ */
 export async function undoImport(
   store: Store,
   importId: string,
-  { by, at }: { by: string; at: string },
+  { by, at }: Doer,
 ): Promise<Outcome<{ readonly repeatedIn: readonly RepeatedIn[] }>> {
-  throw new Error("body follows");
+  const { imports } = store;
+  const later = await repeatedIn(store, importId);
+  return store.tx(async (q) => {
+    const checked = await inState(store, q, importId, ["committed"]);
+    if ("error" in checked) return { ok: false, error: checked.error };
+    await nextFactsVersion(store, q);
+    await q.update(imports).set({ state: "undone", undoneAt: at, undoneBy: by }).where(eq(imports.id, importId));
+    await recordActivityWith(store, q, { at, by, action: "import-undone", about: importId, detail: null });
+    return { ok: true, value: { repeatedIn: later } };
+  });
 }
 
-/** Discards imports begun before `olderThan` that never were finished, and deletes rows left of discarded ones. Gives the ids discarded. */
+/**
+ * Cleans up after processes that were killed: discards imports begun before `olderThan` whose rows never were complete,
+ * and deletes rows that can never become visible. Gives the imports discarded. Imports that wait for a person stay.
+ */
 export async function sweepStaged(
   store: Store,
-  { olderThan, at }: { olderThan: string; at: string },
+  { olderThan, by, at }: Doer & { olderThan: string },
 ): Promise<string[]> {
-  throw new Error("body follows");
+  const { imports } = store;
+  const abandoned = await store.q
+    .select({ id: imports.id })
+    .from(imports)
+    .where(and(eq(imports.state, "staging"), lt(imports.at, olderThan)))
+    .orderBy(asc(imports.at));
+  const discarded: string[] = [];
+  for (const { id } of abandoned) if ((await discardImport(store, id, { by, at })).ok) discarded.push(id);
+  const unpurged = await store.q
+    .select({ id: imports.id })
+    .from(imports)
+    .where(and(inArray(imports.state, ["committed", "discarded"]), ne(imports.purged, true)));
+  for (const { id } of unpurged) await purgeImport(store, id);
+  return discarded;
 }

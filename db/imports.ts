@@ -1,7 +1,11 @@
+import { randomUUID } from "node:crypto";
+import { and, asc, count, desc, eq, inArray, ne, sql } from "drizzle-orm";
 import type { RowIssue } from "../lib/schema/intake.ts";
 import type { FileKind } from "../lib/schema/words.ts";
+import { fileNumbers } from "./import-files.ts";
+import { takeIds } from "./meta.ts";
 import type { Schema } from "./schema.ts";
-import type { Store } from "./store.ts";
+import type { Q, Store } from "./store.ts";
 
 export type ImportRow = Schema["imports"]["$inferSelect"];
 export type ImportFileRow = Schema["importFiles"]["$inferSelect"];
@@ -17,37 +21,101 @@ export interface ImportFileNews {
   readonly rows?: number;
 }
 
-/** Opens an import; its rows stay invisible until it is committed. Gives its id. */
-export async function beginImport(
+/** Opens an import; its rows stay invisible until it is committed. Gives its id: the one told, or a new one. */
+export function beginImport(
   store: Store,
-  { id, by, at, files }: { id?: string; by: string; at: string; files: readonly ImportFileNews[] },
+  { id = randomUUID(), by, at, files }: { id?: string; by: string; at: string; files: readonly ImportFileNews[] },
 ): Promise<string> {
-  throw new Error("body follows");
+  return store.tx(async (q) => {
+    const counts = { newRows: 0, knownRows: 0, changedRows: 0, refusedRows: 0, warnedRows: 0 };
+    await q
+      .insert(store.imports)
+      .values({ id, state: "staging", by, at, takeChanges: false, purged: false, ...counts });
+    for (const file of files) await noteFile(store, q, id, file);
+    return id;
+  });
 }
 
 /** Tells what became known of a file (kind, sha256, bytes, rows); a name not yet listed is added. */
-export async function describeImportFile(store: Store, importId: string, file: ImportFileNews): Promise<void> {
-  throw new Error("body follows");
+export function describeImportFile(store: Store, importId: string, file: ImportFileNews): Promise<void> {
+  return store.tx((q) => noteFile(store, q, importId, file));
 }
 
-export async function addImportIssues(store: Store, importId: string, issues: readonly RowIssue[]): Promise<void> {
-  throw new Error("body follows");
+async function noteFile(store: Store, q: Q, importId: string, file: ImportFileNews): Promise<void> {
+  const fileNo = await (await fileNumbers(store, q, importId)).numberOf(file.name);
+  const { importFiles } = store;
+  const { name: _name, ...news } = file;
+  if (Object.keys(news).length === 0) return;
+  await q
+    .update(importFiles)
+    .set(news)
+    .where(and(eq(importFiles.importId, importId), eq(importFiles.fileNo, fileNo)));
 }
 
-/** The last imports, newest first. `limit` 50 unless told. */
+export function addImportIssues(store: Store, importId: string, issues: readonly RowIssue[]): Promise<void> {
+  return store.tx(async (q) => {
+    let id = issues.length === 0 ? 0 : await takeIds(store, q, issues.length);
+    const columns = ["id", "importId", "severity", "code", "file", "line", "column", "value", "words"];
+    const rows = issues.map((issue) => ({ ...issue, id: id++, importId }));
+    await store.bulkInsert(q, store.importIssues, columns, rows);
+  });
+}
+
+/** The last imports, newest first; without those discarded. */
 export async function listImports(store: Store, { limit = 50 }: { limit?: number } = {}): Promise<ImportDetail[]> {
-  throw new Error("body follows");
+  const { imports } = store;
+  const rows = await store.q
+    .select()
+    .from(imports)
+    .where(ne(imports.state, "discarded"))
+    .orderBy(desc(imports.at), desc(imports.id))
+    .limit(limit);
+  return withFiles(store, rows);
 }
 
 export async function importDetail(store: Store, importId: string): Promise<ImportDetail | null> {
-  throw new Error("body follows");
+  const { imports } = store;
+  const rows = await store.q.select().from(imports).where(eq(imports.id, importId));
+  return (await withFiles(store, rows))[0] ?? null;
 }
 
-/** Issues of one import in the order of its files and lines, and how many there are. */
+async function withFiles({ q, importFiles }: Store, rows: readonly ImportRow[]): Promise<ImportDetail[]> {
+  const ids = rows.map((row) => row.id);
+  const files = await q
+    .select()
+    .from(importFiles)
+    .where(inArray(importFiles.importId, ids))
+    .orderBy(asc(importFiles.fileNo));
+  return rows.map((row) => ({ ...row, files: files.filter((file) => file.importId === row.id) }));
+}
+
+/** Issues of one import in the order of its files and lines, those of a file as a whole first; and how many there are. */
 export async function importIssues(
   store: Store,
   importId: string,
   { offset, limit, severity }: { offset: number; limit: number; severity?: RowIssue["severity"] },
 ): Promise<{ issues: ImportIssueRow[]; total: number }> {
-  throw new Error("body follows");
+  const { q, importIssues: table } = store;
+  const wanted = and(eq(table.importId, importId), severity === undefined ? undefined : eq(table.severity, severity));
+  const issues = await q
+    .select()
+    .from(table)
+    .where(wanted)
+    .orderBy(asc(table.file), sql`${table.line} asc nulls first`, asc(table.id))
+    .limit(limit)
+    .offset(offset);
+  const [row] = await q.select({ total: count() }).from(table).where(wanted);
+  return { issues, total: row?.total ?? 0 };
+}
+
+/** Earlier committed imports of a file with the same bytes, newest first: to say so before it is read again. */
+export async function importsOfSameBytes(store: Store, sha256: string): Promise<ImportRow[]> {
+  const { imports, importFiles } = store;
+  const rows = await store.q
+    .select({ row: imports })
+    .from(importFiles)
+    .innerJoin(imports, eq(imports.id, importFiles.importId))
+    .where(and(eq(importFiles.sha256, sha256), eq(imports.state, "committed")))
+    .orderBy(desc(imports.rank));
+  return rows.map(({ row }) => row);
 }

@@ -1,5 +1,5 @@
-import type { FileKind } from "../lib/schema/words.ts";
 import type { RowIssue } from "../lib/schema/intake.ts";
+import type { FileKind } from "../lib/schema/words.ts";
 import type { Vocabulary } from "./vocabulary.ts";
 
 /**

@@ -1,4 +1,149 @@
-import type { Store } from "./store.ts";
-export async function openSqlite(_file: string): Promise<Store> {
-  throw new Error("body follows");
+import { AsyncLocalStorage } from "node:async_hooks";
+import { mkdirSync } from "node:fs";
+import path from "node:path";
+import Database from "better-sqlite3";
+import { getTableColumns, getTableName, type Table } from "drizzle-orm";
+import { drizzle } from "drizzle-orm/better-sqlite3";
+import { toSnakeCase } from "drizzle-orm/casing";
+import { migrateSqlite } from "./migrate-sqlite.ts";
+import { sqliteSchema } from "./schema.ts";
+import type { BulkRow, Q, Store } from "./store.ts";
+import { asStoreError } from "./store-error.ts";
+
+/** How long a connection waits for another process's transaction, which this store keeps short. */
+const busyTimeoutMs = 10_000;
+/** Measured: more rows a statement bring nothing. Times the widest table's columns it stays below SQLite's 32,766 parameters. */
+const rowsPerStatement = 50;
+
+type Connection = Database.Database;
+
+/** The only place that knows SQLite; see `openStore`. */
+export async function openSqlite(file: string): Promise<Store> {
+  const writer = connectWriter(file);
+  const reader = file === ":memory:" ? writer : connect(file);
+  const tx = oneWriterAtATime(writer);
+  return {
+    ...sqliteSchema,
+    dialect: "sqlite",
+    q: queriesOn(reader),
+    tx: tx.run,
+    atomically: (make) =>
+      tx.run(async (q) => {
+        for (const statement of make(q)) await statement;
+      }),
+    bulkInsert: bulkInserter(writer),
+    close: async () => {
+      await tx.settled();
+      if (reader !== writer) reader.close();
+      writer.close();
+    },
+  };
+}
+
+function connect(file: string): Connection {
+  const connection = new Database(file, { timeout: busyTimeoutMs });
+  for (const pragma of ["journal_mode = WAL", "synchronous = FULL", "foreign_keys = ON", "cache_size = -65536"]) {
+    connection.pragma(pragma);
+  }
+  return connection;
+}
+
+function connectWriter(file: string): Connection {
+  let connection: Connection | undefined;
+  try {
+    if (file !== ":memory:") mkdirSync(path.dirname(path.resolve(file)), { recursive: true });
+    connection = connect(file);
+    migrateSqlite(connection, file);
+    return connection;
+  } catch (error) {
+    connection?.close();
+    throw asStoreError(error, file);
+  }
+}
+
+// Drizzle types better-sqlite3 as synchronous; its builders can be awaited all the same, as another dialect's must be.
+const queriesOn = (connection: Connection): Q =>
+  drizzle(connection, { schema: sqliteSchema, casing: "snake_case" }) as unknown as Q;
+
+function oneWriterAtATime(writer: Connection): { run: Store["tx"]; settled: () => Promise<unknown> } {
+  const q = queriesOn(writer);
+  const inside = new AsyncLocalStorage<true>();
+  let tail: Promise<unknown> = Promise.resolve();
+
+  const carryOut = async <T>(work: (q: Q) => Promise<T>): Promise<T> => {
+    writer.exec("BEGIN IMMEDIATE");
+    try {
+      const result = await work(q);
+      writer.exec("COMMIT");
+      return result;
+    } catch (error) {
+      if (writer.inTransaction) writer.exec("ROLLBACK");
+      throw error;
+    }
+  };
+
+  return {
+    run: (work) => {
+      // The inner one would wait for the outer one, which waits for the inner one.
+      if (inside.getStore()) return Promise.reject(new Error("a tx inside a tx: use the q that the outer one gave"));
+      const run = tail.then(() => inside.run(true, () => carryOut(work)));
+      tail = run.catch(() => undefined);
+      return run;
+    },
+    settled: () => tail,
+  };
+}
+
+/** Prepared multi-row inserts: some twenty times as fast as building each statement anew. */
+function bulkInserter(writer: Connection): Store["bulkInsert"] {
+  const prepared = new Map<string, Database.Statement>();
+
+  const prepare = (table: Table, columns: readonly string[], rows: number): Database.Statement => {
+    const key = `${getTableName(table)} ${columns.join()} ${rows}`;
+    const known = prepared.get(key);
+    if (known) return known;
+    const names = columns.map((column) => `"${columnName(table, column)}"`).join(", ");
+    const tuple = `(${columns.map(() => "?").join(", ")})`;
+    const sql = `insert into "${getTableName(table)}" (${names}) values ${Array(rows).fill(tuple).join(", ")}`;
+    const statement = writer.prepare(sql);
+    prepared.set(key, statement);
+    return statement;
+  };
+
+  return async (_q, table, columns, rows) => {
+    const encoders = columns.map((column) => encoderOf(table, column));
+    for (let start = 0; start < rows.length; start += rowsPerStatement) {
+      const batch = rows.slice(start, start + rowsPerStatement);
+      prepare(table, columns, batch.length).run(parametersOf(batch, columns, encoders));
+    }
+  };
+}
+
+type Encoder = (value: unknown) => unknown;
+
+function parametersOf(rows: readonly BulkRow[], columns: readonly string[], encoders: readonly Encoder[]): unknown[] {
+  const parameters: unknown[] = [];
+  for (const row of rows) {
+    for (const [i, column] of columns.entries()) {
+      const value = row[column];
+      parameters.push(value === null || value === undefined ? null : encoders[i]!(value));
+    }
+  }
+  return parameters;
+}
+
+function columnOf(table: Table, column: string) {
+  const found = getTableColumns(table)[column];
+  if (!found) throw new Error(`table ${getTableName(table)} has no column ${column}`);
+  return found;
+}
+
+function columnName(table: Table, column: string): string {
+  const { name, keyAsName } = columnOf(table, column);
+  return keyAsName ? toSnakeCase(name) : name;
+}
+
+function encoderOf(table: Table, column: string): Encoder {
+  const found = columnOf(table, column);
+  return (value) => found.mapToDriverValue(value);
 }

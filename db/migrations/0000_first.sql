@@ -259,7 +259,7 @@ CREATE TABLE `readings` (
 	`supersedes_id` integer,
 	PRIMARY KEY(`test_id`, `cylinder`),
 	FOREIGN KEY (`test_id`) REFERENCES `tests`(`id`) ON UPDATE no action ON DELETE cascade
-);
+) WITHOUT ROWID;
 --> statement-breakpoint
 CREATE INDEX `readings_idle` ON `readings` (`test_id`) WHERE standing >= 2;--> statement-breakpoint
 CREATE TABLE `repairs` (

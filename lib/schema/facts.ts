@@ -33,6 +33,8 @@ export interface ReadingFact {
   readonly order: number | null;
   readonly remarks: string | null;
   readonly line: number;
+  /** Only where it was read in another file than the test's `file`. */
+  readonly file?: string;
 }
 
 /** The conditions of a test, as recorded. */

@@ -1,0 +1,126 @@
+import { and, count, eq, sql } from "drizzle-orm";
+import { compareFacts } from "./comparison-facts.ts";
+import { compareTests } from "./comparison-tests.ts";
+import { factKinds } from "./fact-kinds.ts";
+import { factsVersion } from "./meta.ts";
+import { standing } from "./schema-facts.ts";
+import { assertStaging } from "./staging.ts";
+import { factTable } from "./staging-facts.ts";
+import type { Q, Store } from "./store.ts";
+
+/** Rows of an import, as it stands beside what was visible when it was compared. */
+export interface ImportCounts {
+  readonly newRows: number;
+  /** Said already, and not stored again. */
+  readonly knownRows: number;
+  /** Say otherwise, or more, of something known. */
+  readonly changedRows: number;
+  /** Rows with an issue that refused them. */
+  readonly refusedRows: number;
+  readonly warnedRows: number;
+}
+
+/** How many rows were known already, by the import that had brought them. */
+export type Overlaps = Map<string, number>;
+
+/**
+ * Ends staging: compares every row with what is visible and counts. Nothing becomes visible. May be called again, as
+ * when another import was committed meanwhile. Add the issues of all rows before, for the counts.
+ */
+export async function finishStaging(store: Store, importId: string): Promise<ImportCounts> {
+  const { imports, importOverlaps } = store;
+  await assertStaging(store, store.q, importId);
+  // Read before the comparison: a commit in between makes it older than what it is then compared with, never newer.
+  const version = await factsVersion(store, store.q);
+  const [row] = await store.q.select().from(imports).where(eq(imports.id, importId));
+  const again = row?.comparedVersion !== null;
+  const overlaps: Overlaps = new Map();
+  await compareTests(store, importId, { again, overlaps });
+  for (const kind of Object.values(factKinds)) await compareFacts(store, importId, kind, { overlaps });
+  return store.tx(async (q) => {
+    await assertStaging(store, q, importId);
+    await q.delete(importOverlaps).where(eq(importOverlaps.importId, importId));
+    for (const [earlierImportId, rows] of overlaps) {
+      await q.insert(importOverlaps).values({ importId, earlierImportId, rows });
+    }
+    const counts = await countByFile(store, q, importId);
+    await q
+      .update(imports)
+      .set({ state: "staged", comparedVersion: version, ...counts })
+      .where(eq(imports.id, importId));
+    return counts;
+  });
+}
+
+const words = ["newRows", "changedRows", "knownRows"] as const;
+type Tally = { -readonly [K in keyof ImportCounts]: number };
+const nothing = (): Tally => ({ newRows: 0, knownRows: 0, changedRows: 0, refusedRows: 0, warnedRows: 0 });
+
+async function countByFile(store: Store, q: Q, importId: string): Promise<ImportCounts> {
+  const { importFiles } = store;
+  const files = await q.select().from(importFiles).where(eq(importFiles.importId, importId));
+  const total = nothing();
+  const byNo = new Map(files.map((file) => [file.fileNo, nothing()]));
+  const byName = new Map(files.map((file) => [file.name, byNo.get(file.fileNo)!]));
+  const add = (tally: Tally | undefined, word: keyof Tally, rows: number) => {
+    total[word] += rows;
+    if (tally) tally[word] += rows;
+  };
+  for (const row of await standings(store, q, importId)) {
+    const word = words[row.standing];
+    if (word) add(byNo.get(row.fileNo), word, row.rows);
+  }
+  for (const row of await issueCounts(store, q, importId)) {
+    add(byName.get(row.file), row.severity === "refused" ? "refusedRows" : "warnedRows", row.rows);
+  }
+  for (const [fileNo, tally] of byNo) {
+    await q
+      .update(importFiles)
+      .set(tally)
+      .where(and(eq(importFiles.importId, importId), eq(importFiles.fileNo, fileNo)));
+  }
+  return total;
+}
+
+interface StandingCount {
+  readonly fileNo: number;
+  readonly standing: number;
+  readonly rows: number;
+}
+
+/** A reading that says nothing new counts as changed where the row changes what is known of its test. */
+async function standings(store: Store, q: Q, importId: string): Promise<StandingCount[]> {
+  const { tests, readings } = store;
+  const own = sql<number>`case when ${readings.standing} = ${standing.known} and ${tests.standing} = ${standing.changed}
+    then ${standing.changed} else ${readings.standing} end`.mapWith(Number);
+  const out: StandingCount[] = await q
+    .select({ fileNo: readings.fileNo, standing: own, rows: count() })
+    .from(tests)
+    .innerJoin(readings, eq(readings.testId, tests.id))
+    .where(eq(tests.importId, importId))
+    .groupBy(readings.fileNo, own);
+  for (const kind of Object.values(factKinds)) {
+    const table = factTable(store, kind);
+    out.push(
+      ...(await q
+        .select({ fileNo: table.fileNo, standing: table.standing, rows: count() })
+        .from(table)
+        .where(eq(table.importId, importId))
+        .groupBy(table.fileNo, table.standing)),
+    );
+  }
+  return out;
+}
+
+/** A row with two issues is one row; an issue of the file as a whole is none. */
+function issueCounts({ importIssues }: Store, q: Q, importId: string) {
+  return q
+    .select({
+      file: importIssues.file,
+      severity: importIssues.severity,
+      rows: sql<number>`count(distinct ${importIssues.line})`.mapWith(Number),
+    })
+    .from(importIssues)
+    .where(and(eq(importIssues.importId, importId), sql`${importIssues.severity} in ('refused', 'warning')`))
+    .groupBy(importIssues.file, importIssues.severity);
+}

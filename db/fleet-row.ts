@@ -1,0 +1,85 @@
+import type { Crossing } from "../lib/schema/assessment.ts";
+import type { FleetRow, UnitReport, WindowDates } from "../lib/schema/report.ts";
+import { bands } from "../lib/schema/words.ts";
+import type { Schema } from "./schema.ts";
+
+type FleetRowColumns = Schema["fleetRows"]["$inferSelect"];
+
+/** What the Fleet page needs of a report, in columns that can be searched, filtered and sorted. */
+export function fleetRowOf(
+  report: UnitReport,
+  told: Pick<FleetRowColumns, "because" | "importId" | "madeAt">,
+): FleetRowColumns {
+  const { assessment, model, place } = report;
+  const { unit, band, repairs } = assessment;
+  const topEnd = windowOf(repairs.topEnd);
+  const bottomEnd = windowOf(repairs.bottomEnd);
+  return {
+    ...told,
+    unit,
+    unitOrder: nameOrder(unit),
+    asOf: report.asOf,
+    engineModel: assessment.engineModel,
+    modelName: model.name ?? model.id,
+    layout: model.layout,
+    depot: report.depot,
+    status: report.status,
+    band,
+    bandPlace: band === null ? null : bands.length - 1 - bands.indexOf(band),
+    cylinderBands: [...assessment.cylinders].sort((a, b) => a.cylinder - b.cylinder).map((c) => c.band),
+    placeTitle: place.title,
+    placeDetail: place.detail,
+    lastTestDate: assessment.lastTestDate,
+    testOverdue: report.testOverdue,
+    questions: assessment.questions.length,
+    perDay: assessment.meter.perDay,
+    meterUnit: assessment.meter.unit,
+    topEndStatus: topEnd.status,
+    topEnd,
+    bottomEndStatus: bottomEnd.status,
+    bottomEnd,
+    ...dueOf([topEnd, bottomEnd]),
+    searchText: searchable(
+      [unit, assessment.engineSerial, report.depot, model.id, model.name, place.title, place.detail].join("\n"),
+    ),
+  };
+}
+
+const windowOf = ({ status, date }: Crossing): WindowDates => ({ status, ...date });
+
+/** Crossed comes first, then the likely date, then the earliest one that has to be reckoned with. */
+function dueOf(windows: readonly WindowDates[]): Pick<FleetRowColumns, "duePlace" | "dueDate"> {
+  const earliest = (dates: readonly (string | null)[]) => dates.filter((date) => date !== null).sort()[0];
+  const crossed = windows.filter((window) => window.status === "crossed");
+  if (crossed.length > 0) return { duePlace: 0, dueDate: earliest(crossed.map((window) => window.p50)) ?? null };
+  const likely = earliest(windows.map((window) => window.p50));
+  if (likely !== undefined) return { duePlace: 1, dueDate: likely };
+  const first = earliest(windows.map((window) => window.p10));
+  return first === undefined ? { duePlace: null, dueDate: null } : { duePlace: 2, dueDate: first };
+}
+
+/** Text for finding, the same for what is searched and what is looked for, in every dialect. */
+export const searchable = (text: string): string => text.normalize("NFKC").toLowerCase();
+
+/** Names as people order them: numbers by their size. */
+export const nameOrder = (name: string): string =>
+  name.toLowerCase().replace(/\d+/g, (digits) => digits.padStart(12, "0"));
+
+export const toFleetRow = (row: FleetRowColumns): FleetRow => ({
+  unit: row.unit,
+  engineModel: row.engineModel,
+  modelName: row.modelName,
+  layout: row.layout,
+  depot: row.depot,
+  band: row.band,
+  cylinderBands: row.cylinderBands,
+  placeTitle: row.placeTitle,
+  placeDetail: row.placeDetail,
+  lastTestDate: row.lastTestDate,
+  testOverdue: row.testOverdue,
+  questions: row.questions,
+  perDay: row.perDay,
+  meterUnit: row.meterUnit,
+  topEnd: row.topEnd,
+  bottomEnd: row.bottomEnd,
+});
