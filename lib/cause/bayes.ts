@@ -7,8 +7,8 @@ export interface Finding {
   readonly id: EvidenceId;
   /** Exponent of the row's likelihoods: 0 says nothing, 1 is one clear sight of it, above 1 seen again. */
   readonly strength: number;
-  /** What the row's words leave open. */
-  readonly slots: Readonly<Record<string, string>>;
+  /** What the row's words leave open; numbers are written out only when the finding is told. */
+  readonly slots: Readonly<Record<string, string | number>>;
   /** Causes renewed since it was seen. */
   readonly renewed: number;
 }

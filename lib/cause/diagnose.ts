@@ -12,6 +12,7 @@ import { observeFirstStroke, observeWet } from "./observe-oil-and-stroke.ts";
 import { observeDoubts, observeRenewals } from "./observe-set-up.ts";
 import { observeSiblings } from "./observe-siblings.ts";
 import type { CylinderDiagnosis } from "./types.ts";
+import { percentInWords } from "./words.ts";
 
 /** Said first in every cause's reasons of a cylinder that was never tested. */
 export const notTestedYet = "not tested yet: the usual shares of an engine in service";
@@ -44,7 +45,8 @@ function diagnoseCylinder(view: EngineView, cylinder: number): CylinderDiagnosis
   const isTested = wasTested(view, cylinder);
   const findings = observe(view, cylinder, isTested);
   const result = posterior(findings);
-  const words = findings.map(wordsOf);
+  const told: (string | undefined)[] = [];
+  const words = (index: number): string => (told[index] ??= wordsOf(findings[index]));
   const shares = causes.map((cause, index): CauseShare => {
     const because = reasons(result, words, index, 1);
     return {
@@ -86,25 +88,26 @@ function wasTested(view: EngineView, cylinder: number): boolean {
 }
 
 /** The reasons for (`sign` 1) or against (-1) one cause, strongest first. */
-function reasons(result: Posterior, words: readonly string[], cause: number, sign: 1 | -1): string[] {
-  const told: { readonly words: string; readonly pull: number }[] = [];
-  result.pulls.forEach((pulls, index) => {
+function reasons(result: Posterior, words: (finding: number) => string, cause: number, sign: 1 | -1): string[] {
+  const told: { readonly finding: number; readonly pull: number }[] = [];
+  result.pulls.forEach((pulls, finding) => {
     const pull = sign * (pulls[cause] ?? 0);
-    if (pull >= worthTelling) told.push({ words: words[index] ?? "", pull });
+    if (pull >= worthTelling) told.push({ finding, pull });
   });
   if (told.length === 0) return noReasons as string[];
   return told
     .sort((a, b) => b.pull - a.pull)
     .slice(0, reasonsTold)
-    .map((reason) => reason.words);
+    .map((reason) => words(reason.finding));
 }
 
-/** The row's words with the slots filled in. */
-function wordsOf(finding: Finding): string {
+/** The row's words with the slots filled in: numbers as percentages are written. */
+function wordsOf(finding: Finding | undefined): string {
+  if (finding === undefined) throw new Error("a reason without a finding");
   return evidence[finding.id].words.replace(/\{(\w+)\}/g, (_, slot: string) => {
     const filled = finding.slots[slot];
     if (filled === undefined) throw new Error(`evidence ${finding.id} leaves {${slot}} open`);
-    return filled;
+    return typeof filled === "number" ? percentInWords(filled) : filled;
   });
 }
 

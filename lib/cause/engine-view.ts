@@ -1,6 +1,7 @@
 import type { ConditionedEngine } from "../condition/types.ts";
 import type { EngineModel } from "../schema/engine-model.ts";
 import type { IsoDate } from "../schema/facts.ts";
+import { median } from "../statistics/quantile.ts";
 import { presentReadings, type RecentReading, type RecentTests, recentTests } from "./recent.ts";
 
 /** Where a cylinder stands on one measure in its present life. */
@@ -69,15 +70,6 @@ export function medianOfOthers(standings: readonly (Standing | null)[], except: 
     if (own !== null && !except.includes(index + 1)) levels.push(own.level);
   });
   return levels.length === 0 ? null : median(levels);
-}
-
-/** Middle value, or the mean of the two middle ones. `values` holds at least one and is left sorted. */
-export function median(values: number[]): number {
-  values.sort((a, b) => a - b);
-  const middle = values.length >> 1;
-  const upper = values[middle];
-  if (upper === undefined) throw new Error("the median of nothing was asked for");
-  return values.length % 2 === 1 ? upper : (upper + (values[middle - 1] ?? upper)) / 2;
 }
 
 /** 0 up to `from`, 1 from `to` on, straight between. */

@@ -95,7 +95,7 @@ const listed = {
   // ---------------------------------------------------------------- how much leaks, and whether the siblings leak too
   "leakage-sound": {
     words: "leakage {leakage} %, below the watch level",
-    likelihoods: [0.6, 0.5, 0.5, 0.5, 0.48, 0.48, 0.6, 0.55],
+    likelihoods: [0.6, 0.5, 0.5, 0.5, 0.45, 0.42, 0.6, 0.55],
     mark: "J",
     reason: "little evidence at all: each cause starts small",
     cautions: [],

@@ -1,5 +1,6 @@
 import type { EngineModel } from "../schema/engine-model.ts";
 import type { Band, Cause } from "../schema/words.ts";
+import { cylinderWords } from "../wording.ts";
 import { notTestedYet } from "./diagnose.ts";
 import type { CylinderDiagnosis } from "./types.ts";
 
@@ -85,14 +86,14 @@ function stepsOf(diagnosis: CylinderDiagnosis, model: EngineModel, band: Band | 
     return [{ title: "Test again at the usual interval", detail: "Nothing needs settling now." }];
   }
   const shares = new Map(diagnosis.causes.map(({ cause, probability }) => [cause, probability]));
-  const wanted = new Set<StepId>();
+  const wanted = new Set<StepId>(isSetUpLikely ? ["re-test"] : []);
   for (const { cause, probability } of diagnosis.causes) {
     if (probability < worthPursuing && cause !== diagnosis.causes[0]?.cause) continue;
     for (const id of stepsFor[cause]) if (fits(id, model)) wanted.add(id);
   }
-  if (isSetUpLikely) wanted.add("re-test");
-  const steps = effort.filter((id) => wanted.has(id)).map((id) => step(id, diagnosis, model));
-  const told = steps.slice(0, stepsTold);
+  // What settles the likeliest causes is kept; the order of doing is by effort.
+  const kept = [...wanted].slice(0, stepsTold);
+  const told = withCautions(effort.filter((id) => kept.includes(id)).map((id) => step(id, diagnosis.cylinder, model)));
   const isClassOpen = Math.max(diagnosis.topEnd, diagnosis.bottomEnd) < 0.7;
   const isReasonOpen = (shares.get("head-gasket") ?? 0) + (shares.get("cracked-head-or-block") ?? 0) >= 0.3;
   if ((isClassOpen && !isSetUpLikely) || isReasonOpen) {
@@ -118,63 +119,87 @@ function fits(id: StepId, model: EngineModel): boolean {
 const crankingCautionFor = (model: EngineModel): string =>
   model.fuel === "diesel" ? `${crankingCaution} ${dieselCaution}` : crankingCaution;
 
-function step(id: StepId, diagnosis: CylinderDiagnosis, model: EngineModel): NextStep {
-  const { cylinder } = diagnosis;
+/** A step with the caution that belongs to it; empty: none. */
+interface Step extends NextStep {
+  readonly caution: string;
+}
+
+/** Each caution is said once, at the first step that needs it. */
+function withCautions(steps: readonly Step[]): NextStep[] {
+  const said = new Set<string>();
+  return steps.map(({ title, detail, caution }) => {
+    if (caution === "" || said.has(caution)) return { title, detail };
+    said.add(caution);
+    return { title, detail: `${detail} ${caution}` };
+  });
+}
+
+function step(id: StepId, cylinder: number, model: EngineModel): Step {
   switch (id) {
     case "re-test":
       return {
         title: `Repeat the test of cylinder ${cylinder}`,
-        detail: `After a warm run; tester zeroed, piston at top dead centre on compression, coming up in running direction, crank held. ${leakDownCaution}`,
+        detail:
+          "After a warm run; tester zeroed, piston at top dead centre on compression, coming up in running direction, crank held.",
+        caution: leakDownCaution,
       };
     case "clearance":
       return {
         title: "Check and adjust the valve clearance, then test again",
         detail: `Cylinder ${cylinder}: the cheapest cure comes before a valve job is booked. A clearance that is too tight holds the valve off its seat.`,
+        caution: leakDownCaution,
       };
     case "listen":
       return {
         title: "Leak-down again, listening at the port or manifold",
         detail: `Silence at the tail pipe proves nothing: air leaves by any leak before it. Listen by tube, engine stopped.${
           model.aircraft ? " Tap the valve stem and read again." : ""
-        } ${leakDownCaution}`,
+        }`,
+        caution: leakDownCaution,
       };
     case "wet":
       return {
         title: `Wet compression test of cylinder ${cylinder}`,
-        detail: `About 15 ml of oil, no more: a rise of 10 to 15 % or more points to rings or bore. ${crankingCaution}`,
+        detail: "About 15 ml of oil, no more: a rise of 10 to 15 % or more points to rings or bore.",
+        caution: crankingCautionFor(model),
       };
     case "blow-by":
       return {
         title: "Measure the blow-by and look up the oil use",
         detail: "Both rise with worn rings; steady figures speak against them.",
+        caution: "",
       };
     case "coolant":
       return {
         title: "Test the coolant for combustion gas",
-        detail: `Where the engine is liquid-cooled; then put the cold cooling system under pressure. ${coolantCaution}`,
+        detail: "Where the engine is liquid-cooled; then put the cold cooling system under pressure.",
+        caution: coolantCaution,
       };
     case "joint": {
       const neighbours = model.neighbours.flatMap(([a, b]) => (a === cylinder ? [b] : b === cylinder ? [a] : []));
-      const also = neighbours.length === 0 ? "" : ` and ${neighbours.sort((a, b) => a - b).join(" and ")}`;
       return {
-        title: `Leak-down cylinder ${cylinder}${also}`,
-        detail: `Listen at the next plug hole with the other cylinder's valves shut, and along the joint. ${leakDownCaution}`,
+        title: `Leak-down ${cylinderWords([cylinder, ...neighbours].sort((a, b) => a - b))}`,
+        detail: "Listen at the next plug hole with the other cylinder's valves shut, and along the joint.",
+        caution: leakDownCaution,
       };
     }
     case "lift":
       return {
         title: "Measure the valve lift",
-        detail: `Cylinder ${cylinder} against its neighbours: a worn cam lobe, rocker or lifter shows at once. ${crankingCaution}`,
+        detail: `Cylinder ${cylinder} against its neighbours: a worn cam lobe, rocker or lifter shows at once.`,
+        caution: crankingCautionFor(model),
       };
     case "timing":
       return {
         title: "Check the timing marks and the inlet",
         detail: "Marks in line, throttle and choke wide open, no blocked inlet; then repeat the compression test.",
+        caution: crankingCautionFor(model),
       };
     case "borescope":
       return {
         title: `Look into cylinder ${cylinder} with a borescope`,
-        detail: `Wall, crown and valves: scoring, a damaged crown, an uneven heat pattern. ${crankingCautionFor(model)}`,
+        detail: "Wall, crown and valves: scoring, a damaged crown, an uneven heat pattern.",
+        caution: crankingCautionFor(model),
       };
   }
 }

@@ -1,6 +1,5 @@
 import type { Finding } from "./bayes.ts";
 import { type EngineView, medianOfOthers, ramp, type Standing } from "./engine-view.ts";
-import { percentInWords } from "./words.ts";
 
 /**
  * Compression that a leakage costs, against a cylinder that leaks 6 %: [leakage %, loss %]. Up to 40 % by the flow
@@ -25,7 +24,7 @@ export function observeCompression(view: EngineView, cylinder: number): Finding[
   const leak = view.leakDown[cylinder - 1] ?? null;
   const findings: Finding[] = [];
   if (leak !== null && leak.latest >= 90) {
-    const slots = { leakage: percentInWords(leak.latest) };
+    const slots = { leakage: leak.latest };
     findings.push({ id: "near-total-leak", strength: leak.trust, slots, renewed: leak.renewed });
   }
   const own = view.compression[cylinder - 1] ?? null;
@@ -42,7 +41,7 @@ export function observeCompression(view: EngineView, cylinder: number): Finding[
   const { trust } = own;
 
   if (deficit >= lowDeficitPercent) {
-    const slots = { deficit: percentInWords(deficit), leakage: percentInWords(leak?.latest ?? 0) };
+    const slots = { deficit: deficit, leakage: leak?.latest ?? 0 };
     const strength = ramp(deficit, 4, 14) * trust;
     if (isLeakageNormal) findings.push({ id: "low-compression-normal-leakage", strength, slots, renewed });
     else if (leak === null) findings.push({ id: "low-compression-one", strength, slots, renewed });
@@ -57,9 +56,9 @@ export function observeCompression(view: EngineView, cylinder: number): Finding[
     const strength = ramp(expected - missing, 6, 16) * Math.min(trust, leak.trust);
     if (strength > 0) {
       const slots = {
-        leakage: percentInWords(leak.latest),
-        expected: percentInWords(expected),
-        deficit: percentInWords(missing),
+        leakage: leak.latest,
+        expected: expected,
+        deficit: missing,
       };
       findings.push({ id: "high-leakage-good-compression", strength, slots, renewed });
     }

@@ -1,6 +1,7 @@
+import { median } from "../statistics/quantile.ts";
 import type { Finding } from "./bayes.ts";
-import { median, ramp, type Standing } from "./engine-view.ts";
-import { percentInWords } from "./words.ts";
+import { ramp, type Standing } from "./engine-view.ts";
+import type { RecentReading } from "./recent.ts";
 
 /** A parting from the siblings that is looked at: less is within what one cylinder's readings wander. */
 const partingPoints = 5;
@@ -14,17 +15,17 @@ const stepShare = 0.6;
  * did not part, or there is nothing to compare with.
  */
 export function observeCourse(own: Standing, cylinder: number): Finding | null {
+  const latest = own.readings[0];
+  if (latest === undefined || latest.value < partingPoints || (aboveOthers(latest, cylinder) ?? 0) < partingPoints) {
+    return null;
+  }
   const course: { readonly value: number; readonly above: number }[] = [];
   for (const reading of own.readings) {
-    const others: number[] = [];
-    for (const sibling of reading.test.test.readings) if (sibling.cylinder !== cylinder) others.push(sibling.value);
-    if (others.length > 0) course.push({ value: reading.value, above: reading.value - median(others) });
+    const above = aboveOthers(reading, cylinder);
+    if (above !== null) course.push({ value: reading.value, above });
   }
-  const latest = course[0];
-  const earliest = course.at(-1);
-  if (latest === undefined || earliest === undefined || course.length < 2) return null;
-  const parting = latest.above - earliest.above;
-  if (parting < partingPoints || latest.above < partingPoints) return null;
+  const parting = (course[0]?.above ?? 0) - (course.at(-1)?.above ?? 0);
+  if (parting < partingPoints) return null;
 
   let step = { size: 0, from: 0, to: 0 };
   for (let i = 0; i + 1 < course.length; i++) {
@@ -36,10 +37,17 @@ export function observeCourse(own: Standing, cylinder: number): Finding | null {
   }
   const { trust, renewed } = own;
   if (step.size >= stepPoints && step.size >= stepShare * parting) {
-    const slots = { from: percentInWords(step.from), to: percentInWords(step.to) };
+    const slots = { from: step.from, to: step.to };
     return { id: "sudden-step", strength: 0.8 * ramp(step.size, 3, 12) * trust, slots, renewed };
   }
   if (course.length < 3) return null;
-  const slots = { rise: percentInWords(parting), tests: String(course.length) };
+  const slots = { rise: parting, tests: course.length };
   return { id: "slow-own-rise", strength: 0.8 * ramp(parting, 2, 10) * trust, slots, renewed };
+}
+
+/** A reading less the median of the other cylinders of its test; null: it was tested alone. */
+function aboveOthers(reading: RecentReading, cylinder: number): number | null {
+  const others: number[] = [];
+  for (const sibling of reading.test.test.readings) if (sibling.cylinder !== cylinder) others.push(sibling.value);
+  return others.length === 0 ? null : reading.value - median(others);
 }

@@ -1,9 +1,9 @@
 import { daysBetween } from "../calendar.ts";
+import { median } from "../statistics/quantile.ts";
 import type { Finding } from "./bayes.ts";
-import { type EngineView, median, ramp } from "./engine-view.ts";
+import { type EngineView, ramp } from "./engine-view.ts";
 import { isWeak } from "./observe-compression.ts";
 import type { RecentReading } from "./recent.ts";
-import { percentInWords } from "./words.ts";
 
 /** A dry reading further away than this is not what the wet one was compared with. */
 const dryWithinDays = 30;
@@ -21,7 +21,7 @@ export function observeWet(view: EngineView, cylinder: number): Finding | null {
   const dry = dryFor(wet, view.recent.byMeasure["compression-dry"][cylinder - 1] ?? []);
   if (dry === null || dry.value <= 0) return null;
   const rise = 100 * (wet.value / dry.value - 1);
-  const slots = { rise: percentInWords(rise) };
+  const slots = { rise: rise };
   const layout = view.model.layout === "opposed" ? opposedStrength : 1;
   const age = daysBetween(wet.date, view.asOf) > oldAfterDays ? 0.5 : 1;
   const say = Math.min(wet.trust, dry.trust) * layout * age;
@@ -65,7 +65,7 @@ export function observeFirstStroke(view: EngineView, cylinder: number): Finding 
   const ordinary = siblings.length === 0 ? usualFirstStrokeShare : median(siblings);
   // Where all are worn the siblings are no measure of a sound first stroke.
   const below = Math.max(ordinary, usualFirstStrokeShare - 0.1) - latest.firstStrokeShare;
-  const slots = { first: percentInWords(100 * latest.firstStrokeShare) };
+  const slots = { first: 100 * latest.firstStrokeShare };
   const { trust, renewed } = latest;
   if (below >= 0.06) return { id: "first-stroke-builds-up", strength: ramp(below, 0.02, 0.14) * trust, slots, renewed };
   const isAlone = siblings.length > 0 && latest.value < 0.93 * ordinaryFinal(view, cylinder, latest.value);

@@ -11,9 +11,9 @@ const measureWords = {
 
 /** Doubts about the last reading of a cylinder, or about the whole test, that no usable re-test has settled. */
 export function observeDoubts(view: EngineView, cylinder: number): Finding[] {
-  return (view.recent.unsettled[cylinder - 1] ?? []).map(({ doubt, measure }) => ({
+  return (view.recent.unsettled[cylinder - 1] ?? []).map(({ doubt, measure, strength }) => ({
     id: doubt.cylinder === null ? "test-doubted" : "reading-doubted",
-    strength: 1,
+    strength,
     slots: { doubt: doubt.words, measure: measureWords[measure] },
     renewed: 0,
   }));

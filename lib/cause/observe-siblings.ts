@@ -1,5 +1,6 @@
+import { median } from "../statistics/quantile.ts";
 import type { Finding } from "./bayes.ts";
-import { type EngineView, median, medianOfOthers, ramp, type Standing } from "./engine-view.ts";
+import { type EngineView, medianOfOthers, ramp, type Standing } from "./engine-view.ts";
 import { observeCourse } from "./observe-course.ts";
 import { observeNeighbours } from "./observe-neighbours.ts";
 import { countInWords, percentInWords } from "./words.ts";
@@ -25,14 +26,14 @@ export function observeSiblings(view: EngineView, cylinder: number): Finding[] {
     findings.push({
       id: "leakage-sound",
       strength: sound * trust,
-      slots: { leakage: percentInWords(own.latest) },
+      slots: { leakage: own.latest },
       renewed,
     });
   }
   const held = own.readings.findIndex((reading) => reading.value < view.watchPercent);
   const tests = held === -1 ? own.readings.length : held;
   if (tests >= 2) {
-    findings.push({ id: "held-over-tests", strength: tests >= 3 ? 1 : 0.7, slots: { tests: String(tests) }, renewed });
+    findings.push({ id: "held-over-tests", strength: tests >= 3 ? 1 : 0.7, slots: { tests: tests }, renewed });
   }
 
   const others = medianOfOthers(view.leakDown, [cylinder]);
@@ -43,7 +44,7 @@ export function observeSiblings(view: EngineView, cylinder: number): Finding[] {
     findings.push({
       id: "stands-out",
       strength: ramp(above, 1, 9) * trust,
-      slots: { leakage: percentInWords(own.latest), others: percentInWords(others) },
+      slots: { leakage: own.latest, others: others },
       renewed,
     });
   }
@@ -58,7 +59,7 @@ function observeAllAlike(view: EngineView, own: Standing, others: number): Findi
   const levels = measured.map((standing) => standing.level);
   const lowest = Math.min(...levels);
   const isAlike = Math.abs(own.level - others) < Math.max(standsOutPoints, standsOutShare * others);
-  if (!isAlike || lowest < 0.7 * view.watchPercent) return [];
+  if (!isAlike || lowest < 0.8 * view.watchPercent) return [];
   const { trust, renewed } = own;
   const cylinders = countInWords(measured.length);
   const latest = measured.map((standing) => standing.latest);
@@ -67,7 +68,7 @@ function observeAllAlike(view: EngineView, own: Standing, others: number): Findi
   const findings: Finding[] = [
     {
       id: "all-raised-alike",
-      strength: ramp(others / view.watchPercent, 0.6, 1.2) * trust,
+      strength: ramp(others / view.watchPercent, 0.7, 1.2) * trust,
       slots: { range: low === high ? low : `${low} to ${high}`, cylinders },
       renewed,
     },
@@ -77,13 +78,13 @@ function observeAllAlike(view: EngineView, own: Standing, others: number): Findi
   const first = (standing: Standing) =>
     standing.readings.findLast((reading) => reading.x >= from)?.value ?? standing.latest;
   const rises = measured.map((standing) => standing.latest - first(standing));
-  const rise = median([...rises]);
+  const rise = median(rises);
   if (Math.min(...rises) > 0 && rise >= 2 && Math.abs(own.latest - first(own) - rise) <= Math.max(3, 0.6 * rise)) {
     findings.push({
       id: "rose-together",
       // Half of it was said by their being alike.
       strength: 0.6 * ramp(rise, 1.5, 6) * trust,
-      slots: { from: percentInWords(first(own)), to: percentInWords(own.latest), cylinders },
+      slots: { from: first(own), to: own.latest, cylinders },
       renewed,
     });
   }

@@ -21,6 +21,8 @@ export interface RecentReading {
 export interface RecentDoubt {
   readonly doubt: Doubt;
   readonly measure: Measure;
+  /** 0 to 1: what the doubt took from the reading's weight. */
+  readonly strength: number;
 }
 
 /** The last tests of an engine, sorted by cylinder; index 0 is cylinder 1, each list latest first. */
@@ -73,13 +75,14 @@ export function recentTests(engine: ConditionedEngine, asOf: IsoDate): RecentTes
       const cylinderRenewals = renewals[reading.cylinder - 1] ?? [];
       const doubt = conditioned.doubts.length === 0 ? undefined : setUpDoubt(conditioned, reading.cylinder);
       const weight = weights[position] ?? 0;
-      if (weight < leastWeight || doubt?.code === "not-at-tdc") {
-        const renewed = renewedSince(cylinderRenewals, test.date, test.x);
-        const doubts = unsettled[reading.cylinder - 1];
-        const isNews = list.length === 0 && renewed === 0 && doubts?.every((d) => d.measure !== test.measure);
-        if (doubt !== undefined && isNews) doubts?.push({ doubt, measure: test.measure });
-        continue;
+      if (doubt !== undefined && list.length === 0 && weight < 1) {
+        const doubts = unsettled[reading.cylinder - 1] ?? [];
+        const isLatest = doubts.every(({ measure }) => measure !== test.measure);
+        if (isLatest && renewedSince(cylinderRenewals, test.date, test.x) === 0) {
+          doubts.push({ doubt, measure: test.measure, strength: 1 - weight });
+        }
       }
+      if (weight < leastWeight || doubt?.code === "not-at-tdc") continue;
       const trust = weight * trustAfterImprovement(engine, reading.cylinder, test.x);
       if (trust === 0) continue;
       list.push({

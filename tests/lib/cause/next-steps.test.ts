@@ -1,0 +1,88 @@
+import { describe, expect, test } from "vitest";
+import { diagnoseEngine } from "@/lib/cause/diagnose.ts";
+import { nextSteps } from "@/lib/cause/next-steps.ts";
+import { causeLabel, causeWords } from "@/lib/cause/words.ts";
+import type { EngineModel } from "@/lib/schema/engine-model.ts";
+import { type Band, bands, causes } from "@/lib/schema/words.ts";
+import { asOf, compressions, type EngineGiven, engine, leakDowns, petrol4 } from "./engines.ts";
+
+const steps = (given: EngineGiven, band: Band | null = "plan", model: EngineModel = petrol4, cylinder = 2) => {
+  const diagnosis = diagnoseEngine(engine({ ...given, model }), { asOf })[cylinder - 1];
+  if (diagnosis === undefined) throw new Error(`no cylinder ${cylinder}`);
+  return nextSteps(diagnosis, { model, band });
+};
+const titles = (...given: Parameters<typeof steps>) => steps(...given).map(({ title }) => title);
+const words = (...given: Parameters<typeof steps>) =>
+  steps(...given)
+    .map((step) => `${step.title}. ${step.detail}`)
+    .join(" ");
+
+const exhaust: EngineGiven = { tests: leakDowns([[7, { value: 20, heardAt: ["exhaust"] }, 7, 7]]) };
+const rings: EngineGiven = { tests: leakDowns([[17, 17, 18, 17]], ["crankcase"]) };
+const gasket: EngineGiven = {
+  tests: leakDowns([[7, { value: 28, heardAt: ["neighbour"] }, { value: 31, heardAt: ["neighbour"] }, 7]]),
+};
+const timing: EngineGiven = { tests: [...leakDowns([[7, 7, 7, 7]]), ...compressions([[1230, 1010, 1230, 1230]])] };
+const notAtTdc: EngineGiven = { tests: [...leakDowns([[7, 96, 7, 7]]), ...compressions([[1230, 1230, 1230, 1230]])] };
+
+describe("nextSteps", () => {
+  test("a valve: clearance first, as the cheapest cure, then the rest", () => {
+    expect(titles(exhaust)[0]).toBe("Check and adjust the valve clearance, then test again");
+    expect(words(exhaust)).toContain("Silence at the tail pipe proves nothing");
+  });
+
+  test("rings: a wet test, but not for a diesel and not where it misleads", () => {
+    expect(titles(rings)).toContain("Wet compression test of cylinder 2");
+    expect(words(rings, "plan", { ...petrol4, fuel: "diesel" })).not.toMatch(/wet/i);
+    expect(words(rings, "plan", { ...petrol4, layout: "opposed" })).not.toMatch(/wet/i);
+    expect(titles(rings, "plan", { ...petrol4, fuel: "diesel" })).toContain(
+      "Measure the blow-by and look up the oil use",
+    );
+  });
+
+  test("gasket: gas in the coolant, leak-down of the neighbours, a quote as a range until it is open", () => {
+    expect(titles(gasket)).toContain("Test the coolant for combustion gas");
+    expect(titles(gasket)).toContain("Leak-down cylinders 1 to 3");
+    expect(titles(gasket).at(-1)).toBe("Ask for the quote as a range");
+    expect(words(gasket)).toContain("Never open a hot cooling system.");
+  });
+
+  test("timing: clearance, then measured lift; a test that looks wrong: repeat it before all else", () => {
+    expect(titles(timing)).toContain("Measure the valve lift");
+    expect(titles(notAtTdc)[0]).toBe("Repeat the test of cylinder 2");
+    expect(titles(notAtTdc, "sound")[0]).toBe("Repeat the test of cylinder 2");
+  });
+
+  test("a sound cylinder waits for its next test, one never tested needs a baseline", () => {
+    expect(titles({ tests: leakDowns([[6, 6, 6, 6]]) }, "sound")).toEqual(["Test again at the usual interval"]);
+    expect(titles({}, null)).toEqual(["Book a baseline test"]);
+    expect(titles({})).toEqual(["Book a baseline test"]);
+  });
+
+  test("each caution is said once, at the first step that needs it", () => {
+    for (const given of [exhaust, rings, gasket, timing, notAtTdc]) {
+      expect(words(given).split("Test air can spin the crank").length).toBeLessThanOrEqual(2);
+      expect(words(given).split("Fuel and ignition disabled").length).toBeLessThanOrEqual(2);
+    }
+    expect(words(exhaust)).toContain("Test air can spin the crank");
+    expect(words(timing)).toContain("Fuel and ignition disabled");
+  });
+
+  test("for an aircraft approved data and a licensed engineer decide; nothing is ever called safe or airworthy", () => {
+    const aircraft = { ...petrol4, aircraft: true };
+    for (const given of [exhaust, rings, gasket, timing, notAtTdc, {}]) {
+      for (const band of [...bands, null]) {
+        const told = words(given, band, aircraft);
+        expect(told).toContain("Approved data and a licensed engineer decide");
+        expect(told).not.toMatch(/\bsafe\b|airworthy/i);
+        expect(steps(given, band, aircraft).length).toBeLessThanOrEqual(6);
+      }
+    }
+  });
+});
+
+test("every cause has a label and words of its own", () => {
+  expect(causeLabel("exhaust-valve")).toBe("Exhaust valve or seat");
+  expect(new Set(causes.map(causeLabel)).size).toBe(causes.length);
+  expect(new Set(causes.map(causeWords)).size).toBe(causes.length);
+});
