@@ -180,8 +180,10 @@ export const words = {
     `${reading(value, unit)} is more than 3 times what this engine has when new (${newKpa} kPa); taken, but check the unit`,
   repeated: (other: { file: string; line: number }, from: string) =>
     `the row repeats ${rowOf(other, from)} exactly; it counts once`,
-  repeatedMore: (count: number, others: string) =>
-    `${count} more rows repeat rows of ${others} exactly; each counts once`,
+  repeatedMore: (count: number) =>
+    count === 1
+      ? "one more row repeats another exactly; it counts once"
+      : `${count} more rows repeat others exactly; each counts once`,
   repeatedOtherwise: (other: { file: string; line: number }, from: string) =>
     `the row gives the same reading as ${rowOf(other, from)} with other details; it counts once`,
   contradicted: (what: string, others: readonly { file: string; line: number; said: string }[], from: string) =>

@@ -1,0 +1,97 @@
+import type { FleetFacts } from "../schema/facts.ts";
+import type { IntakeChunk, KnownFleet, RowIssue } from "../schema/intake.ts";
+import { mergeDepots } from "./merge-facts.ts";
+import { byIssue, reconcileUnit } from "./reconcile-unit.ts";
+import { byText, type UnitRows } from "./unit-rows.ts";
+import { fileIssue, words } from "./words.ts";
+
+type Mutable<T> = { -readonly [K in keyof T]: T[K] extends readonly (infer E)[] ? E[] : T[K] };
+
+export interface FactAssembler {
+  /** Takes what a chunk of a file gave. A refused file drops what its earlier chunks gave. */
+  readonly add: (chunk: IntakeChunk) => void;
+  /**
+   * All facts, in an order that does not depend on the order of rows or files, and the issues that took all rows to
+   * see. The issues of the chunks themselves are not repeated. Call once, after the last chunk.
+   */
+  readonly finish: () => { readonly facts: FleetFacts; readonly issues: readonly RowIssue[] };
+}
+
+/** So many repeated rows of a file are told one by one; the others are counted. */
+const repeatsTold = 20;
+
+/** Repeats beyond the first few of each file as one mention: a file given twice must not bury everything else. */
+function withFewRepeats(issues: readonly RowIssue[]): readonly RowIssue[] {
+  const counts = new Map<string, number>();
+  const told = issues.filter((issue) => {
+    if (issue.code !== "repeated") return true;
+    const count = (counts.get(issue.file) ?? 0) + 1;
+    counts.set(issue.file, count);
+    return count <= repeatsTold;
+  });
+  const more = [...counts].filter(([, count]) => count > repeatsTold);
+  const mentions = more.map(([file, count]) =>
+    fileIssue("mention", "repeated-more", { file }, words.repeatedMore(count - repeatsTold)),
+  );
+  return [...told, ...mentions];
+}
+
+/**
+ * Gathers the chunks of any number of files into the facts of a fleet, in memory: for the stateless `assess`. Engine
+ * models are those of `known` and of the chunks; units of `known` keep their engine model and meter unit.
+ */
+export function factAssembler(known: KnownFleet): FactAssembler {
+  const chunks: IntakeChunk[] = [];
+  return {
+    add: (chunk) => {
+      if (chunk.fileRefused) {
+        const others = chunks.filter((c) => c.file !== chunk.file);
+        chunks.splice(0, chunks.length, ...others);
+      } else chunks.push({ ...chunk, issues: [] });
+    },
+    finish: () => {
+      const models = new Map(known.models);
+      const byUnit = new Map<string, Mutable<UnitRows>>();
+      const rowsOf = (unit: string) => {
+        const found = byUnit.get(unit);
+        if (found !== undefined) return found;
+        const rows = { unit, units: [], tests: [], repairs: [], meterReadings: [], checks: [] };
+        byUnit.set(unit, rows);
+        return rows;
+      };
+      for (const chunk of chunks) {
+        for (const model of chunk.models) models.set(model.id, model);
+        for (const fact of chunk.units) rowsOf(fact.unit).units.push(fact);
+        for (const fact of chunk.tests) rowsOf(fact.unit).tests.push(fact);
+        for (const fact of chunk.repairs) rowsOf(fact.unit).repairs.push(fact);
+        for (const fact of chunk.meterReadings) rowsOf(fact.unit).meterReadings.push(fact);
+        for (const fact of chunk.checks) rowsOf(fact.unit).checks.push(fact);
+      }
+      const depots = mergeDepots(chunks.flatMap((chunk) => chunk.depots));
+      chunks.length = 0;
+      const facts: Mutable<FleetFacts> = {
+        models: [...models.values()].sort((a, b) => byText(a.id, b.id)),
+        depots: [...depots.depots],
+        units: [],
+        tests: [],
+        repairs: [],
+        meterReadings: [],
+        checks: [],
+      };
+      const issues: RowIssue[] = [...depots.issues];
+      for (const rows of [...byUnit.values()].sort((a, b) => byText(a.unit, b.unit))) {
+        const identity = known.units.get(rows.unit);
+        const before = identity === undefined ? null : { ...identity, meterReadings: [] };
+        const { accepted, issues: found } = reconcileUnit(rows, before, models);
+        for (const issue of found) issues.push(issue);
+        for (const fact of accepted.units) facts.units.push(fact);
+        for (const fact of accepted.tests) facts.tests.push(fact);
+        for (const fact of accepted.repairs) facts.repairs.push(fact);
+        for (const fact of accepted.meterReadings) facts.meterReadings.push(fact);
+        for (const fact of accepted.checks) facts.checks.push(fact);
+        byUnit.delete(rows.unit);
+      }
+      return { facts, issues: withFewRepeats(issues.sort(byIssue)) };
+    },
+  };
+}

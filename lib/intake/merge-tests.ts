@@ -1,0 +1,191 @@
+import type { ReadingFact, TestFact } from "../schema/facts.ts";
+import type { RowIssue } from "../schema/intake.ts";
+import { byPlace, byText, issueAt, placeOf } from "./unit-rows.ts";
+import { reading as readingWords, words } from "./words.ts";
+
+interface Entry {
+  readonly test: TestFact;
+  readonly reading: ReadingFact;
+}
+
+/** One test = same unit, date, test, attempt and instrument (contract, section 1). */
+export const testKey = (test: TestFact): string =>
+  JSON.stringify([test.unit, test.date, test.test, test.attempt, test.instrument]);
+
+type HeadField = Exclude<keyof TestFact, "unit" | "date" | "test" | "attempt" | "instrument" | "file" | "readings">;
+/** The columns of what may be given differently in the rows of one test; null: differing is usual, so nobody is told. */
+const headColumns: Record<HeadField, string | null> = {
+  time: null,
+  meter: "meter",
+  meterUnit: "meter_unit",
+  depot: "depot",
+  engineSerial: "engine_serial",
+  engineModel: "engine_model",
+  testedBy: "tested_by",
+  orificeMm: "orifice_mm",
+  warm: "warm",
+  throttleOpen: "throttle_open",
+  allPlugsOut: "all_plugs_out",
+  tdcConfirmed: "tdc_confirmed",
+  gaugeZeroed: "gauge_zeroed",
+  crankingRpm: null,
+  altitudeM: "altitude_m",
+  barometerKpa: "barometer_kpa",
+};
+const headFields = Object.keys(headColumns) as HeadField[];
+
+type Scalar = string | number | boolean;
+export const byScalar = (a: Scalar, b: Scalar) =>
+  typeof a === "string" && typeof b === "string" ? byText(a, b) : Number(a) - Number(b);
+
+/** The different values, ascending; nulls say nothing. */
+export const distinct = <T extends Scalar>(values: readonly (T | null)[]): readonly T[] =>
+  [...new Set(values.filter((v): v is T => v !== null))].sort(byScalar);
+
+export const toldAs = (value: Scalar) => (typeof value === "boolean" ? (value ? "yes" : "no") : String(value));
+
+const sameReading = (a: ReadingFact, b: ReadingFact) =>
+  a.value === b.value && a.valueUnit === b.valueUnit && a.supply === b.supply;
+
+const exactly = (a: Entry, b: Entry) =>
+  sameReading(a.reading, b.reading) &&
+  a.reading.firstStroke === b.reading.firstStroke &&
+  a.reading.order === b.reading.order &&
+  a.reading.remarks === b.reading.remarks &&
+  a.reading.heardAt.join("+") === b.reading.heardAt.join("+") &&
+  headFields.every((field) => a.test[field] === b.test[field]);
+
+/** Rows of the same reading as one: each detail is the first in order of value that is not blank. */
+function joined(entries: readonly Entry[]): ReadingFact {
+  const first = entries[0] as Entry;
+  const readings = entries.map((e) => e.reading);
+  const heard = [...readings].sort((a, b) => byText(a.heardAt.join("+"), b.heardAt.join("+")));
+  return {
+    ...first.reading,
+    firstStroke: distinct(readings.map((r) => r.firstStroke))[0] ?? null,
+    order: distinct(readings.map((r) => r.order))[0] ?? null,
+    remarks: distinct(readings.map((r) => r.remarks))[0] ?? null,
+    heardAt: heard.find((r) => r.heardAt.length > 0)?.heardAt ?? [],
+  };
+}
+
+/** All rows of one cylinder of one test: the entry that counts, or none where they stand against each other. */
+function settle(entries: readonly Entry[], issues: RowIssue[]): Entry | null {
+  const sorted = [...entries].sort((a, b) => byPlace(placeOf(a.test, a.reading), placeOf(b.test, b.reading)));
+  const first = sorted[0] as Entry;
+  if (sorted.length === 1) return first;
+  const told = (e: Entry) => ({
+    ...placeOf(e.test, e.reading),
+    said: readingWords(e.reading.value, e.reading.valueUnit),
+  });
+  if (sorted.every((e) => sameReading(e.reading, first.reading))) {
+    for (const [i, entry] of sorted.slice(1).entries()) {
+      const place = placeOf(entry.test, entry.reading);
+      const twin = sorted.slice(0, i + 1).find((e) => exactly(e, entry));
+      const other = told(twin ?? first);
+      // The same file given twice is no news.
+      if (twin !== undefined && byPlace(placeOf(twin.test, twin.reading), place) === 0) continue;
+      const issue = { column: null, value: null };
+      if (twin !== undefined) {
+        issues.push(
+          issueAt(place, { severity: "mention", code: "repeated", ...issue }, words.repeated(other, place.file)),
+        );
+      } else {
+        const why = words.repeatedOtherwise(other, place.file);
+        issues.push(issueAt(place, { severity: "warning", code: "repeated-otherwise", ...issue }, why));
+      }
+    }
+    return { test: first.test, reading: joined(sorted) };
+  }
+  for (const entry of sorted) {
+    const place = placeOf(entry.test, entry.reading);
+    const others = sorted.filter((e) => !sameReading(e.reading, entry.reading)).map(told);
+    issues.push(
+      issueAt(
+        place,
+        { severity: "refused", code: "contradicted", column: "value", value: String(entry.reading.value) },
+        words.contradicted(told(entry).said, others, place.file),
+      ),
+    );
+  }
+  return null;
+}
+
+/** The head of a test from the heads of its fragments: each field the first in order of value that is not blank. */
+function joinedHead(entries: readonly Entry[], issues: RowIssue[]): TestFact {
+  const heads = [...new Set(entries.map((e) => e.test))];
+  const first = heads[0] as TestFact;
+  if (heads.length === 1) return first;
+  const taken: Partial<Record<HeadField, Scalar | null>> = {};
+  const place = entries.map((e) => placeOf(e.test, e.reading)).sort(byPlace)[0] ?? { file: first.file, line: 1 };
+  for (const field of headFields) {
+    const values = distinct<Scalar>(heads.map((head) => head[field]));
+    const column = headColumns[field];
+    taken[field] = values[0] ?? null;
+    if (values.length < 2 || column === null) continue;
+    const told = values.map(toldAs);
+    const why = words.disagreement(
+      `the ${first.test} test of ${first.unit} on ${first.date}`,
+      column,
+      told,
+      told[0] ?? "",
+    );
+    issues.push(issueAt(place, { severity: "warning", code: "disagreement", column, value: told[0] ?? null }, why));
+  }
+  // Each field took one of the values that it has in a fragment.
+  return { ...first, ...(taken as Pick<TestFact, HeadField>), file: place.file };
+}
+
+const ascends = (readings: readonly ReadingFact[]) =>
+  readings.every((r, i) => i === 0 || (readings[i - 1] as ReadingFact).cylinder < r.cylinder);
+
+/**
+ * Fragments of one unit's tests to whole tests, ascending by date, test, attempt and instrument, readings by cylinder.
+ * The order in which rows and files come makes no difference. Rows that say the same count once (with a mention, or a
+ * warning where details differ); rows that give another value for the same cylinder of the same test are all refused.
+ * Where rows of one test differ in what holds for all of it (meter, set-up …), the lowest value is taken, with a
+ * warning; time of day and cranking speed may differ freely. `file` is that of the test's first row; lines of readings
+ * that came from another file are told right in issues, but cannot be told from it afterwards.
+ */
+export function mergeTests(fragments: readonly TestFact[]): {
+  tests: readonly TestFact[];
+  issues: readonly RowIssue[];
+} {
+  const groups = new Map<string, TestFact[]>();
+  for (const fragment of fragments) {
+    const key = testKey(fragment);
+    const group = groups.get(key);
+    if (group === undefined) groups.set(key, [fragment]);
+    else group.push(fragment);
+  }
+  const tests: TestFact[] = [];
+  const issues: RowIssue[] = [];
+  for (const group of groups.values()) {
+    const only = group[0] as TestFact;
+    if (group.length === 1 && ascends(only.readings)) {
+      tests.push(only);
+      continue;
+    }
+    const byCylinder = new Map<number, Entry[]>();
+    for (const test of group) {
+      for (const reading of test.readings) {
+        const entries = byCylinder.get(reading.cylinder);
+        if (entries === undefined) byCylinder.set(reading.cylinder, [{ test, reading }]);
+        else entries.push({ test, reading });
+      }
+    }
+    const cylinders = [...byCylinder.keys()].sort((a, b) => a - b);
+    const settled = cylinders.map((c) => ({ cylinder: c, entry: settle(byCylinder.get(c) ?? [], issues) }));
+    const kept = settled.flatMap(({ entry }) => (entry === null ? [] : [entry]));
+    if (kept.length === 0) continue;
+    // Rows that were counted once still speak for the head; rows that were refused do not.
+    const speaking = settled.flatMap(({ cylinder, entry }) => (entry === null ? [] : (byCylinder.get(cylinder) ?? [])));
+    tests.push({ ...joinedHead(speaking, issues), readings: kept.map((e) => e.reading) });
+  }
+  const order = (a: TestFact, b: TestFact) =>
+    byText(a.date, b.date) ||
+    byText(a.test, b.test) ||
+    a.attempt - b.attempt ||
+    byText(a.instrument ?? "", b.instrument ?? "");
+  return { tests: tests.sort(order), issues };
+}

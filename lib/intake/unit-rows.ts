@@ -1,0 +1,53 @@
+import type { CheckFact, MeterFact, ReadingFact, RepairFact, TestFact, UnitFact } from "../schema/facts.ts";
+import type { RowIssue } from "../schema/intake.ts";
+import { rowIssue } from "./words.ts";
+
+/** All rows that tell of one unit. `tests` may be fragments. */
+export interface UnitRows {
+  readonly unit: string;
+  readonly units: readonly UnitFact[];
+  readonly tests: readonly TestFact[];
+  readonly repairs: readonly RepairFact[];
+  readonly meterReadings: readonly MeterFact[];
+  readonly checks: readonly CheckFact[];
+}
+
+export interface RowPlace {
+  readonly file: string;
+  readonly line: number;
+}
+
+/** Ascending by file, then line. */
+export const byPlace = (a: RowPlace, b: RowPlace) => {
+  if (a.file !== b.file) return a.file < b.file ? -1 : 1;
+  return a.line - b.line;
+};
+
+/** Text by code units: the same everywhere, unlike a language's order. */
+export const byText = (a: string, b: string) => (a < b ? -1 : a > b ? 1 : 0);
+
+export const placeOf = (test: TestFact, reading: ReadingFact): RowPlace => ({ file: test.file, line: reading.line });
+
+/** An issue of a row that takes other rows to see; `column` as the contract spells it. */
+export const issueAt = (
+  place: RowPlace,
+  issue: Pick<RowIssue, "severity" | "code" | "column" | "value">,
+  why: string,
+): RowIssue =>
+  rowIssue(
+    issue.severity,
+    issue.code,
+    { file: place.file, line: place.line, column: issue.column, value: issue.value },
+    why,
+  );
+
+/** One issue for every line that the readings of a test stand on. */
+export function issuesOfTest(
+  test: TestFact,
+  issue: Pick<RowIssue, "severity" | "code" | "column" | "value">,
+  why: string,
+): readonly RowIssue[] {
+  return [...new Set(test.readings.map((reading) => reading.line))]
+    .sort((a, b) => a - b)
+    .map((line) => issueAt({ file: test.file, line }, issue, why));
+}
