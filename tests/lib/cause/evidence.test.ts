@@ -373,6 +373,30 @@ describe("how far a finding is believed", () => {
     expect(share({ tests: one }, "head-gasket")).toBeGreaterThan(2 * share(far, "head-gasket"));
   });
 
+  test("air at a neighbour is surer where it was heard from both sides", () => {
+    const from = (places: ["neighbour"] | []) =>
+      share(
+        { tests: leakDowns([[7, { value: 15, heardAt: ["neighbour"] }, { value: 7, heardAt: places }, 7]]) },
+        "head-gasket",
+      );
+    expect(from(["neighbour"])).toBeGreaterThan(from([]));
+  });
+
+  test("two low neighbours make no pair where a third leaks as much, or where their leakage is sound", () => {
+    const three = { tests: leakDowns([[7, 20, 21, 7, 20, 7]]), model: { ...petrol4, cylinders: 6 } };
+    expect(cause(three, "head-gasket").because.join()).not.toContain("together");
+    const low = compressions([[1200, 1000, 1010, 1210]]);
+    expect(cause({ tests: [...soundLeaks, ...low] }, "head-gasket").because.join()).not.toContain("together");
+  });
+
+  test("a model that is not judged on compression draws no conclusion from a low one", () => {
+    const { compression: _, ...model } = petrol4;
+    const low = compressions([[1200, 900, 1200, 1210]]);
+    expect(secondCylinder({ model, tests: [...soundLeaks, ...low] })).toEqual(
+      secondCylinder({ model, tests: soundLeaks }),
+    );
+  });
+
   test("banks of a V do not share a gasket: two that are not neighbours make no pair", () => {
     const tests = leakDowns([[7, 20, 21, 7]]);
     const banks = {
