@@ -3,11 +3,10 @@ import { type TimeSpan, timeTicks } from "./time-span.ts";
 /** The common axis of dates above a column of windows: today, years, and months where there is room. */
 export function TimeAxis({ span }: { readonly span: TimeSpan }) {
   const ticks = timeTicks(span);
-  const firstYear = ticks.find((tick) => tick.newYear)?.percent ?? 100;
   return (
     <svg className="time-axis" width="100%" height="34" aria-hidden="true">
-      <text x="0" y="12" textAnchor="start" className="time-axis-year">
-        {firstYear > 9 ? "today" : ""}
+      <text x="0" y="12" textAnchor="middle" className="time-axis-year">
+        today
       </text>
       <line x1="0" x2="0" y1="17" y2="34" stroke="var(--ink)" strokeWidth="1.5" />
       {ticks.map(({ date, percent, newYear, label }) => (
@@ -19,7 +18,7 @@ export function TimeAxis({ span }: { readonly span: TimeSpan }) {
             y2="34"
             stroke={newYear ? "var(--rule-strong)" : "var(--grid)"}
           />
-          {label !== null && percent < 96 && (
+          {label !== null && percent > (newYear ? 6.5 : 0.5) && percent < 96 && (
             <text
               x={`${percent}%`}
               dx="4"

@@ -65,12 +65,12 @@ export function likelyWords(
 export function windowInWords(part: "top-end" | "bottom-end", dates: WindowDates, horizonEnd: string): string | null {
   if (dates.status === "crossed") return `${part} limit crossed`;
   if (dates.p10 === null) return null;
-  const end = formatMonth(horizonEnd);
   const forecast = (date: string) => formatForecast(date, dates.p10, dates.p90);
-  const late = dates.p90 === null ? `to no late end before ${end}` : `to ${forecast(dates.p90)}`;
-  const likely = dates.p50 === null ? `likely after ${end}` : `likely ${forecast(dates.p50)}`;
+  const likely = dates.p50 === null ? `likely after ${formatMonth(horizonEnd)}` : `likely ${forecast(dates.p50)}`;
   const source = dates.status === "too-few-tests" ? ", from the model only" : "";
-  return `${part} ${forecast(dates.p10)} ${late}, ${likely}${source}`;
+  if (dates.p90 !== null) return `${part} ${forecast(dates.p10)} to ${forecast(dates.p90)}, ${likely}${source}`;
+  const open = dates.p50 === null ? "" : ", no late end yet";
+  return `${part} from ${forecast(dates.p10)}, ${likely}${open}${source}`;
 }
 
 /** Both forecasts of a unit in words, each a line. */

@@ -41,14 +41,14 @@ function urgent(counts: FleetCounts, tested: number, within: string): string {
 }
 
 function openMatters(counts: FleetCounts): string {
-  const overdue =
-    counts.overdue === 0 ? "" : `${countWord(counts.overdue)} ${counts.overdue === 1 ? "has" : "have"} no recent test`;
-  const questions =
-    counts.questions === 0
-      ? ""
-      : `${countWord(counts.questions)} ${counts.questions === 1 ? "waits" : "wait"} for an answer`;
-  const both = [overdue, questions].filter((s) => s !== "").join(" and ");
-  return both === "" ? "" : `${sentenceCase(both)}.`;
+  const parts: string[] = [];
+  if (counts.overdue > 0)
+    parts.push(`${units(counts.overdue)} ${counts.overdue === 1 ? "has" : "have"} no recent test`);
+  if (counts.questions > 0) {
+    const who = parts.length === 0 ? units(counts.questions) : countWord(counts.questions);
+    parts.push(`${who} ${counts.questions === 1 ? "waits" : "wait"} for an answer`);
+  }
+  return parts.length === 0 ? "" : `${sentenceCase(parts.join(" and "))}.`;
 }
 
 /** "Units 1–25 of 40", for under the table. */

@@ -97,13 +97,18 @@ function SortHead(props: {
 function FleetTableRow({ row, ...props }: Shown & { readonly row: FleetRow }) {
   const test = lastTestWords(row, props.asOf);
   const quiet = row.band === "sound";
-  const under = [row.modelName, row.depot].filter((part) => part !== null && part !== "").join(", ");
+  const withDepot = (model: string) => (row.depot === null ? model : `${model}, ${row.depot}`);
   return (
     <tr>
       <th scope="row" className="col-unit">
-        <AppLink href={unitAddress(row.unit)} variant="bare" className="unit-link" title={`${row.unit}, ${under}`}>
+        <AppLink
+          href={unitAddress(row.unit)}
+          variant="bare"
+          className="unit-link"
+          title={`${row.unit}: ${withDepot(row.modelName)}`}
+        >
           <span className="line line-strong">{row.unit}</span>
-          <span className="line line-second">{under}</span>
+          <span className="line line-second">{withDepot(row.engineModel)}</span>
         </AppLink>
       </th>
       <td className="col-band">

@@ -1,7 +1,7 @@
 "use client";
 
-import Link from "next/link";
 import { usePathname } from "next/navigation";
+import { AppLink } from "../app-link.client.tsx";
 import { isHere, places } from "./places.ts";
 
 export function PlaceLinks() {
@@ -10,9 +10,9 @@ export function PlaceLinks() {
     <ul className="place-links">
       {places.map(({ href, title }) => (
         <li key={href}>
-          <Link href={href} {...(isHere(href, pathname) ? { "aria-current": "page" as const } : {})}>
+          <AppLink variant="bare" href={href} {...(isHere(href, pathname) ? { "aria-current": "page" as const } : {})}>
             {title}
-          </Link>
+          </AppLink>
         </li>
       ))}
     </ul>
