@@ -4,16 +4,16 @@ import { setTimeout as wait } from "node:timers/promises";
 import { addressToOpen, isPrivate } from "./address.mjs";
 import { environment, nextProgram, root } from "./place.mjs";
 
-/** Whether something answers at the address by now. */
-function answers({ host, port }) {
+/** The status with which the server answers, or nothing while it does not. */
+function answer({ host, port }) {
   const reachable = { "0.0.0.0": "127.0.0.1", "::": "::1" }[host] ?? host;
   return new Promise((resolve) => {
-    const ask = request({ host: reachable, port, path: "/icon.svg", method: "HEAD", timeout: 5_000 }, (answer) => {
-      answer.resume();
-      resolve(true);
+    const ask = request({ host: reachable, port, path: "/icon.svg", method: "HEAD", timeout: 5_000 }, (reply) => {
+      reply.resume();
+      resolve(reply.statusCode);
     });
     ask.on("timeout", () => ask.destroy());
-    ask.on("error", () => resolve(false));
+    ask.on("error", () => resolve(undefined));
     ask.end();
   });
 }
@@ -71,8 +71,15 @@ export async function serve({ host, port, folder, mode, say }) {
   process.on("SIGINT", stop).on("SIGTERM", stop);
   const orphanWatch = stopWhenOrphaned(stop);
 
-  while (!ended && !stopping && !(await answers({ host, port }))) await wait(100);
-  if (!ended && !stopping) {
+  let status;
+  while (!ended && !stopping && status === undefined) {
+    status = await answer({ host, port });
+    if (status === undefined) await wait(100);
+  }
+  // A server that could not be prepared, by its store for one, answers all the same: with an error to everything.
+  const broken = status >= 500;
+  if (broken && !stopping) child.kill("SIGTERM");
+  else if (!ended && !stopping) {
     output.discard();
     const reach = isPrivate(host) ? "" : " (reachable from other machines)";
     say(`Borecast is ready at ${addressToOpen({ host, port })}${reach}; data in ${folder}; Ctrl-C stops it.`);
@@ -82,6 +89,7 @@ export async function serve({ host, port, folder, mode, say }) {
   process.off("SIGINT", stop).off("SIGTERM", stop);
   clearInterval(orphanWatch);
   if (stopping) return 0;
-  console.error(`The server stopped by itself${error ? `: ${error.message}` : ` with exit status ${code}`}.`);
+  if (broken) console.error("The server came up and cannot answer; its error stands above.");
+  else console.error(`The server stopped by itself${error ? `: ${error.message}` : ` with exit status ${code}`}.`);
   return 1;
 }
