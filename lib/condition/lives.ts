@@ -16,7 +16,8 @@ export const givesBaseline = (repair: EngineRepair): boolean =>
   repair.scope === "top-end" || repair.scope === "bottom-end" || repair.scope === "complete";
 
 /** Repairs that start a new life for rings, pistons and bores. */
-const renewsBottomEnd = (repair: EngineRepair): boolean => repair.scope === "bottom-end" || repair.scope === "complete";
+export const renewsBottomEnd = (repair: EngineRepair): boolean =>
+  repair.scope === "bottom-end" || repair.scope === "complete";
 
 /**
  * The lives of every cylinder between repairs that gave it a new baseline, ascending by cylinder, then x. Each cylinder

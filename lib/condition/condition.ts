@@ -1,0 +1,47 @@
+import type { EngineHistory } from "../sealing/types.ts";
+import { noteBreakIn } from "./break-in.ts";
+import { blankDoubtSheet, type DoubtSheet } from "./doubt-sheet.ts";
+import { findImprovements } from "./improvements.ts";
+import { noteNotAtTdc } from "./not-at-tdc.ts";
+import { noteRepeats } from "./repeats.ts";
+import { measureSeries } from "./series.ts";
+import { noteSetUpDoubts } from "./set-up-doubts.ts";
+import { noteTestsAllOff, noteTooGood } from "./shared-error.ts";
+import type { ConditionedEngine } from "./types.ts";
+
+/**
+ * Judges how far each reading of an engine's history may be trusted, and finds improvements that nobody explained.
+ * Nothing is taken away: a doubted reading keeps its place with a lower weight and the reason in words. What the set-up
+ * columns say comes first, then what the readings say about each other; each step sees the weights left by those before.
+ *
+ * Rules and their figures: common practice and engineering judgement; each is stated with its function. They mislead most
+ * with fewer than four tests, when little can be told from little, and little is doubted.
+ */
+export function conditionEngine(history: EngineHistory): ConditionedEngine {
+  const sheet = blankDoubtSheet(history);
+  const leakDown = measureSeries(history, "leak-down");
+  const dry = measureSeries(history, "compression-dry");
+  const judged = [leakDown, dry];
+  noteSetUpDoubts(sheet);
+  noteRepeats(sheet);
+  for (const series of judged) noteBreakIn(sheet, series);
+  noteNotAtTdc(sheet, leakDown, dry);
+  noteTooGood(sheet, leakDown);
+  for (const series of judged) {
+    const opened = findImprovements(sheet, series).map((improvement) => improvement.afterX);
+    noteTestsAllOff(sheet, series, testsAt(sheet, opened));
+  }
+  return {
+    history,
+    tests: history.tests.map((test, t) => ({
+      test,
+      doubts: sheet.doubts[t] ?? [],
+      weights: sheet.weights[t] ?? [],
+    })),
+    improvements: judged.flatMap((series) => findImprovements(sheet, series)),
+  };
+}
+
+function testsAt({ history }: DoubtSheet, x: readonly number[]): ReadonlySet<number> {
+  return new Set(x.length === 0 ? [] : history.tests.flatMap((test, t) => (x.includes(test.x) ? [t] : [])));
+}

@@ -1,0 +1,53 @@
+import { describe, expect, test } from "vitest";
+import { testDue } from "@/lib/condition/test-due.ts";
+
+const last = { date: "2025-11-09", x: 8000 };
+const due = (now: { date: string; x: number }, interval: { meter?: number; days?: number } | undefined, perDay = 5) =>
+  testDue({ lastTest: last, now, interval, perDay, meterUnit: "h" });
+
+describe("testDue", () => {
+  test("never tested is overdue at once", () => {
+    expect(
+      testDue({ lastTest: null, now: { date: "2026-06-30", x: 9000 }, interval: undefined, perDay: 5, meterUnit: "h" }),
+    ).toEqual({ overdue: true, dueDate: "2026-06-30", words: "never tested: book a first test as the baseline" });
+  });
+  test("without an interval nothing is due", () => {
+    expect(due({ date: "2030-01-01", x: 90_000 }, undefined)).toEqual({ overdue: false, dueDate: null, words: "" });
+  });
+  test("by days: on the last day not yet, the day after it is", () => {
+    expect(due({ date: "2026-11-09", x: 8100 }, { days: 365 })).toEqual({
+      overdue: false,
+      dueDate: "2026-11-09",
+      words: "",
+    });
+    expect(due({ date: "2026-11-10", x: 8100 }, { days: 365 })).toEqual({
+      overdue: true,
+      dueDate: "2026-11-09",
+      words: "test overdue: last test 9 Nov 2025, 366 days ago, interval 365 days",
+    });
+  });
+  test("by meter: the date ahead goes by the unit's use, the date passed too, but not before the test", () => {
+    expect(due({ date: "2026-01-01", x: 8400 }, { meter: 500 })).toMatchObject({
+      overdue: false,
+      dueDate: "2026-01-21",
+    });
+    expect(due({ date: "2026-01-01", x: 8550 }, { meter: 500 })).toEqual({
+      overdue: true,
+      dueDate: "2025-12-22",
+      words: "test overdue: last test 9 Nov 2025, 550 h ago, interval 500 h",
+    });
+    expect(due({ date: "2026-01-01", x: 18_500 }, { meter: 500 }).dueDate).toBe("2025-11-09");
+  });
+  test("whichever ends first decides the date, and both are told when both have passed", () => {
+    const interval = { meter: 500, days: 365 };
+    expect(due({ date: "2026-01-01", x: 8010 }, interval, 0.1).dueDate).toBe("2026-11-09");
+    expect(due({ date: "2026-01-01", x: 8400 }, interval).dueDate).toBe("2026-01-21");
+    expect(due({ date: "2026-12-01", x: 8550 }, interval).words).toBe(
+      "test overdue: last test 9 Nov 2025, 387 days ago, interval 365 days; 550 h ago, interval 500 h",
+    );
+  });
+  test("a unit that stands still gets no date centuries off", () => {
+    expect(due({ date: "2026-01-01", x: 8000 }, { meter: 500 }, 0).dueDate).toBeNull();
+    expect(due({ date: "2026-01-01", x: 8000 }, { meter: 500 }, 1e-9).dueDate).toBeNull();
+  });
+});
