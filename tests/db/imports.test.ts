@@ -1,0 +1,486 @@
+import { eq } from "drizzle-orm";
+import { describe, expect, it } from "vitest";
+import { recentActivity } from "@/db/activity.ts";
+import { finishStaging } from "@/db/comparison.ts";
+import { fleetFacts, hasFacts } from "@/db/facts.ts";
+import { countFacts, factUnits, knownFleet, modelVersions } from "@/db/fleet-known.ts";
+import { commitImport, discardImport, repeatedIn, sweepStaged, undoImport } from "@/db/import-state.ts";
+import {
+  addImportIssues,
+  beginImport,
+  describeImportFile,
+  importDetail,
+  importIssues,
+  importsOfSameBytes,
+  listImports,
+} from "@/db/imports.ts";
+import { stageFacts } from "@/db/staging-facts.ts";
+import { stageTests } from "@/db/staging-tests.ts";
+import { openStore, type Store } from "@/db/store.ts";
+import {
+  at,
+  by,
+  meterReading,
+  model,
+  reading,
+  repair,
+  stage,
+  take,
+  temporaryFile,
+  temporaryStore,
+  test,
+  unit,
+} from "./made-up.ts";
+
+const doer = { by, at };
+const values = async (store: Store) =>
+  (await fleetFacts(store)).tests.flatMap((t) => t.readings.map((r) => [t.unit, r.cylinder, r.value]));
+
+describe("staging", () => {
+  it("shows nothing before the commit, also to another process, and all of it after", async () => {
+    const file = temporaryFile();
+    const store = await temporaryStore(file);
+    const other = await temporaryStore(file);
+    const { importId } = await stage(store, {
+      tests: [test()],
+      units: [unit()],
+      models: { file: "m.json", models: [model()] },
+    });
+    for (const seen of [store, other]) {
+      expect(await fleetFacts(seen)).toEqual(await fleetFacts(await temporaryStore()));
+      expect(await hasFacts(seen)).toBe(false);
+    }
+    expect((await commitImport(store, importId, { ...doer, takeChanges: true })).ok).toBe(true);
+    const facts = await fleetFacts(other);
+    expect(facts.tests).toEqual([test()]);
+    expect(facts.units).toEqual([unit()]);
+    expect(facts.models).toEqual([model()]);
+    expect(await hasFacts(other)).toBe(true);
+  });
+
+  it("puts a test together from fragments of several batches and files", async () => {
+    const store = await temporaryStore();
+    const id = await beginImport(store, { ...doer, files: [{ name: "tests.csv" }] });
+    await stageTests(store, id, [test({ readings: [reading(2, 1190)], warm: null })]);
+    await stageTests(store, id, [test({ readings: [reading(1, 1200)], warm: true })]);
+    await stageTests(store, id, [test({ readings: [reading(3, 1180)], file: "more.csv" })]);
+    expect(await finishStaging(store, id)).toMatchObject({ newRows: 3 });
+    await commitImport(store, id, { ...doer, takeChanges: true });
+    expect((await fleetFacts(store)).tests).toEqual([
+      test({ warm: true, readings: [reading(1, 1200), reading(2, 1190), reading(3, 1180, { file: "more.csv" })] }),
+    ]);
+  });
+
+  it("counts an exact repeat once and names both lines", async () => {
+    const store = await temporaryStore();
+    const twice = [test(), test({ readings: [reading(1, 1200, { line: 9 })] })];
+    const { conflicts, counts } = await stage(store, { tests: twice });
+    expect(conflicts).toMatchObject([{ kind: "repeat", line: 9, otherLine: 2, cylinder: 1, column: null }]);
+    expect(counts).toMatchObject({ newRows: 2 });
+  });
+
+  it.each(["in one batch", "in two batches"])("refuses both of two values for one cylinder, %s", async (how) => {
+    const store = await temporaryStore();
+    const id = await beginImport(store, { ...doer, files: [] });
+    const fragments = [
+      test(),
+      test({ readings: [reading(1, 1100, { line: 9 })] }),
+      test({ readings: [reading(1, 1200, { line: 10 })] }),
+    ];
+    const conflicts =
+      how === "in one batch"
+        ? await stageTests(store, id, fragments)
+        : (await Promise.all(fragments.map((fragment) => stageTests(store, id, [fragment])))).flat();
+    expect(conflicts).toMatchObject([
+      {
+        kind: "conflict",
+        file: "tests.csv",
+        line: 9,
+        otherLine: 2,
+        cylinder: 1,
+        value: "1100 kPa",
+        otherValue: "1200 kPa",
+      },
+      { kind: "refused-before", line: 10, otherLine: 2, cylinder: 1 },
+    ]);
+    expect(await finishStaging(store, id)).toMatchObject({ newRows: 1 });
+    await commitImport(store, id, { ...doer, takeChanges: true });
+    expect(await values(store)).toEqual([["V-1", 2, 1190]]);
+  });
+
+  it("keeps the first of two rows that disagree beside the value, and says so", async () => {
+    const store = await temporaryStore();
+    const rows = [test(), test({ meter: 1005, readings: [reading(1, 1200, { line: 9, order: 4 }), reading(3, 1170)] })];
+    const { conflicts } = await stage(store, { tests: rows });
+    expect(conflicts).toMatchObject([
+      { kind: "disagreement", column: "meter", value: "1005", otherValue: "1000" },
+      { kind: "repeat", cylinder: 1 },
+    ]);
+  });
+
+  it("refuses both of two repairs that differ, counts a repeated one once", async () => {
+    const store = await temporaryStore();
+    const { conflicts, counts } = await stage(store, {
+      repairs: [
+        repair(),
+        repair({ line: 3 }),
+        repair({ unit: "V-2", cost: 100 }),
+        repair({ unit: "V-2", cost: 900, line: 5 }),
+      ],
+    });
+    expect(conflicts).toMatchObject([
+      { kind: "repeat", subject: "V-1", line: 3, otherLine: 2 },
+      { kind: "conflict", subject: "V-2", line: 5, column: "cost", value: "900", otherValue: "100" },
+    ]);
+    expect(counts).toMatchObject({ newRows: 1 });
+  });
+
+  it("takes no rows once the import is committed or given up", async () => {
+    const store = await temporaryStore();
+    const id = await take(store, { tests: [test()] });
+    await expect(stageTests(store, id, [test()])).rejects.toThrow(/committed/);
+    const given = await beginImport(store, { ...doer, files: [] });
+    await discardImport(store, given, doer);
+    await expect(stageFacts(store, given, { units: [unit()] })).rejects.toThrow(/discarded/);
+  });
+});
+
+describe("comparison", () => {
+  it("finds the same file again known, and adds nothing", async () => {
+    const store = await temporaryStore();
+    const news = {
+      tests: [test()],
+      units: [unit()],
+      repairs: [repair()],
+      meterReadings: [meterReading()],
+      models: { file: "m.json", models: [model()] },
+    };
+    await take(store, news);
+    const before = [await fleetFacts(store), await countFacts(store)];
+    const { importId, counts } = await stage(store, news);
+    expect(counts).toMatchObject({ newRows: 0, changedRows: 0, knownRows: 6 });
+    await commitImport(store, importId, { ...doer, takeChanges: true });
+    expect([await fleetFacts(store), await countFacts(store)]).toEqual(before);
+    expect(await store.q.select().from(store.tests)).toHaveLength(1);
+    expect(await store.q.select().from(store.meterReadings)).toHaveLength(1);
+  });
+
+  it("takes a change only where asked to, and keeps the old row", async () => {
+    const store = await temporaryStore();
+    await take(store, { tests: [test()] });
+    const corrected = { tests: [test({ readings: [reading(1, 1150), reading(2, 1190), reading(3, 1180)] })] };
+    const { importId, counts } = await stage(store, corrected);
+    expect(counts).toMatchObject({ newRows: 1, changedRows: 1, knownRows: 1 });
+    await commitImport(store, importId, { ...doer, takeChanges: false });
+    expect(await values(store)).toEqual([
+      ["V-1", 1, 1200],
+      ["V-1", 2, 1190],
+      ["V-1", 3, 1180],
+    ]);
+    await take(store, corrected);
+    expect(await values(store)).toEqual([
+      ["V-1", 1, 1150],
+      ["V-1", 2, 1190],
+      ["V-1", 3, 1180],
+    ]);
+    const kept = await store.q.select().from(store.readings);
+    expect(kept.filter((row) => row.cylinder === 1).map((row) => row.value)).toContain(1200);
+  });
+
+  it("lets a later file without a column leave what an earlier one told", async () => {
+    const store = await temporaryStore();
+    await take(store, { tests: [test({ warm: true, readings: [reading(1, 1200, { remarks: "cold start" })] })] });
+    const { counts } = await stage(store, { tests: [test({ readings: [reading(1, 1200)] })] });
+    expect(counts).toMatchObject({ knownRows: 1, changedRows: 0 });
+    await take(store, { tests: [test({ meter: 1010, readings: [reading(1, 1200)] })] });
+    const [fact] = (await fleetFacts(store)).tests;
+    expect(fact).toMatchObject({ meter: 1010, warm: true, readings: [{ remarks: "cold start" }] });
+  });
+
+  it("does not carry a first stroke over into another unit", async () => {
+    const store = await temporaryStore();
+    await take(store, { tests: [test({ readings: [reading(1, 1200, { firstStroke: 500 })] })] });
+    await take(store, { tests: [test({ readings: [reading(1, 170, { valueUnit: "psi" })] })] });
+    expect((await fleetFacts(store)).tests[0]?.readings).toMatchObject([
+      { value: 170, valueUnit: "psi", firstStroke: null },
+    ]);
+  });
+
+  it("counts a row that changes only what is told of its test as changed", async () => {
+    const store = await temporaryStore();
+    await take(store, { tests: [test()] });
+    const { counts } = await stage(store, { tests: [test({ meter: 1100 })] });
+    expect(counts).toMatchObject({ newRows: 0, changedRows: 2, knownRows: 0 });
+  });
+
+  it("counts by file, and refused rows by their issues", async () => {
+    const store = await temporaryStore();
+    const id = await beginImport(store, { ...doer, files: [{ name: "tests.csv", kind: "tests-long" }] });
+    await stageTests(store, id, [test(), test({ unit: "V-2", file: "b.csv", readings: [reading(1, 1000)] })]);
+    const issue = {
+      severity: "refused",
+      code: "x",
+      file: "b.csv",
+      line: 7,
+      column: null,
+      value: null,
+      words: "…",
+    } as const;
+    await addImportIssues(store, id, [
+      issue,
+      { ...issue, column: "value" },
+      { ...issue, line: 9, severity: "warning" },
+    ]);
+    await describeImportFile(store, id, { name: "b.csv", kind: "tests-wide", sha256: "ab", bytes: 10, rows: 3 });
+    await finishStaging(store, id);
+    expect(await importDetail(store, id)).toMatchObject({
+      state: "staged",
+      newRows: 3,
+      refusedRows: 1,
+      warnedRows: 1,
+      files: [
+        { name: "tests.csv", kind: "tests-long", newRows: 2, refusedRows: 0 },
+        { name: "b.csv", kind: "tests-wide", rows: 3, newRows: 1, refusedRows: 1, warnedRows: 1 },
+      ],
+    });
+  });
+
+  it("compares again where something else was committed meanwhile", async () => {
+    const store = await temporaryStore();
+    const first = await stage(store, { tests: [test()] });
+    const second = await stage(store, { tests: [test({ readings: [reading(1, 900), reading(2, 1190)] })] });
+    await commitImport(store, first.importId, { ...doer, takeChanges: true });
+    const outcome = await commitImport(store, second.importId, { ...doer, takeChanges: true });
+    expect(outcome).toMatchObject({
+      ok: false,
+      error: { code: "counts-changed", counts: { newRows: 0, changedRows: 1, knownRows: 1 } },
+    });
+    expect(await values(store)).toEqual([
+      ["V-1", 1, 1200],
+      ["V-1", 2, 1190],
+    ]);
+    expect((await commitImport(store, second.importId, { ...doer, takeChanges: true })).ok).toBe(true);
+    expect(await values(store)).toEqual([
+      ["V-1", 1, 900],
+      ["V-1", 2, 1190],
+    ]);
+  });
+
+  it("knows what it once called known as new when that was undone meanwhile", async () => {
+    const store = await temporaryStore();
+    const first = await take(store, { tests: [test()] });
+    const second = await stage(store, { tests: [test()] });
+    expect(second.counts).toMatchObject({ knownRows: 2 });
+    await undoImport(store, first, doer);
+    await commitImport(store, second.importId, { ...doer, takeChanges: true });
+    await commitImport(store, second.importId, { ...doer, takeChanges: true });
+    expect(await values(store)).toEqual([
+      ["V-1", 1, 1200],
+      ["V-1", 2, 1190],
+    ]);
+  });
+});
+
+describe("undo and discard", () => {
+  it("shows the old value again when a correction is undone", async () => {
+    const store = await temporaryStore();
+    await take(store, { tests: [test()], units: [unit({ depot: "North" })] });
+    const before = await fleetFacts(store);
+    const id = await take(store, {
+      tests: [test({ warm: true, readings: [reading(1, 950)] })],
+      units: [unit({ depot: "South" })],
+    });
+    expect(await fleetFacts(store)).not.toEqual(before);
+    expect((await undoImport(store, id, doer)).ok).toBe(true);
+    expect(await fleetFacts(store)).toEqual(before);
+  });
+
+  it("leaves a later correction standing when what it corrected is undone, in any order", async () => {
+    const store = await temporaryStore();
+    const [a, b, c] = [
+      await take(store, { tests: [test()] }),
+      await take(store, { tests: [test({ readings: [reading(1, 1100)] })] }),
+      await take(store, { tests: [test({ readings: [reading(1, 1050)] })] }),
+    ];
+    await undoImport(store, b, doer);
+    expect(await values(store)).toEqual([
+      ["V-1", 1, 1050],
+      ["V-1", 2, 1190],
+    ]);
+    await undoImport(store, a, doer);
+    expect(await values(store)).toEqual([["V-1", 1, 1050]]);
+    await undoImport(store, c, doer);
+    expect(await values(store)).toEqual([]);
+    expect(await factUnits(store)).toEqual([]);
+  });
+
+  it("keeps readings that a later import added to a test whose first import is undone", async () => {
+    const store = await temporaryStore();
+    const first = await take(store, { tests: [test({ readings: [reading(1, 1200)] })] });
+    await take(store, { tests: [test({ readings: [reading(1, 1200), reading(2, 1190)] })] });
+    await undoImport(store, first, doer);
+    expect((await fleetFacts(store)).tests).toEqual([test({ readings: [reading(2, 1190)] })]);
+  });
+
+  it("keeps a test's head where its changes were declined and all else was undone", async () => {
+    const store = await temporaryStore();
+    const first = await take(store, { tests: [test({ readings: [reading(1, 1200)] })] });
+    await take(store, { tests: [test({ meter: 1111, readings: [reading(2, 1190)] })] }, { takeChanges: false });
+    expect((await fleetFacts(store)).tests[0]).toMatchObject({
+      meter: 1000,
+      readings: [{ cylinder: 1 }, { cylinder: 2 }],
+    });
+    await undoImport(store, first, doer);
+    expect((await fleetFacts(store)).tests[0]).toMatchObject({ meter: 1111, readings: [{ cylinder: 2 }] });
+  });
+
+  it("tells which later imports repeated rows that go with an undone one", async () => {
+    const store = await temporaryStore();
+    const first = await take(store, { tests: [test()], units: [unit()] });
+    const second = await take(store, { tests: [test()], units: [unit(), unit({ unit: "V-2" })] });
+    expect(await repeatedIn(store, first)).toEqual([{ importId: second, at, rows: 3 }]);
+    expect(await undoImport(store, first, doer)).toEqual({
+      ok: true,
+      value: { repeatedIn: [{ importId: second, at, rows: 3 }] },
+    });
+    expect((await fleetFacts(store)).units).toEqual([unit({ unit: "V-2" })]);
+  });
+
+  it("undoes only what is committed, discards only what is not, and only once", async () => {
+    const store = await temporaryStore();
+    const { importId } = await stage(store, { tests: [test()] });
+    expect(await undoImport(store, importId, doer)).toMatchObject({
+      ok: false,
+      error: { code: "wrong-state", state: "staged" },
+    });
+    await commitImport(store, importId, { ...doer, takeChanges: true });
+    expect(await discardImport(store, importId, doer)).toMatchObject({ ok: false, error: { state: "committed" } });
+    expect((await undoImport(store, importId, doer)).ok).toBe(true);
+    expect(await undoImport(store, importId, doer)).toMatchObject({ ok: false, error: { state: "undone" } });
+    expect(await commitImport(store, importId, { ...doer, takeChanges: true })).toMatchObject({ ok: false });
+    expect(await undoImport(store, "none", doer)).toMatchObject({ ok: false, error: { code: "unknown-import" } });
+  });
+
+  it("records who committed, undid and discarded", async () => {
+    const store = await temporaryStore();
+    const id = await take(store, { tests: [test()] });
+    await undoImport(store, id, { by: "B. Clerk", at });
+    const did = (await recentActivity(store, { limit: 9, about: id })).map((row) => [row.by, row.action]);
+    expect(did).toEqual([
+      ["B. Clerk", "import-undone"],
+      [by, "import-committed"],
+    ]);
+    expect(await importDetail(store, id)).toMatchObject({ state: "undone", committedBy: by, undoneBy: "B. Clerk" });
+  });
+
+  it("leaves no row of a discarded import behind, nor lists it", async () => {
+    const store = await temporaryStore();
+    const many = Array.from({ length: 1200 }, (_, i) => test({ unit: `V-${i}` }));
+    const { importId } = await stage(store, { tests: many, units: many.map((t) => unit({ unit: t.unit })) });
+    await addImportIssues(store, importId, [
+      { severity: "mention", code: "x", file: "f", line: 1, column: null, value: null, words: "…" },
+    ]);
+    await discardImport(store, importId, doer);
+    for (const table of [store.tests, store.readings, store.unitFacts, store.importIssues]) {
+      expect(await store.q.select().from(table)).toEqual([]);
+    }
+    expect(await listImports(store)).toEqual([]);
+  });
+});
+
+describe("a killed process", () => {
+  it("leaves an import that nobody sees and the next start sweeps away", async () => {
+    const file = temporaryFile();
+    const killed = await openStore(file);
+    const id = await beginImport(killed, { by, at: "2026-06-30T06:00:00.000Z", files: [] });
+    await stageTests(killed, id, [test()]);
+    // Neither closed nor finished: as after a kill, the file is all that the next process finds.
+    const store = await temporaryStore(file);
+    expect((await fleetFacts(store)).tests).toEqual([]);
+    expect(await sweepStaged(store, { ...doer, olderThan: "2026-06-30T05:00:00.000Z" })).toEqual([]);
+    expect(await sweepStaged(store, { ...doer, olderThan: "2026-06-30T07:00:00.000Z" })).toEqual([id]);
+    expect(await store.q.select().from(store.readings)).toEqual([]);
+    await killed.close();
+  });
+
+  it("while deleting is finished off at the next start; what waits for a person is left alone", async () => {
+    const store = await temporaryStore();
+    const waiting = await stage(store, { tests: [test()] });
+    const half = await stage(store, { tests: [test({ unit: "V-9" })] });
+    await store.atomically((q) => [
+      q.update(store.imports).set({ state: "discarded" }).where(eq(store.imports.id, half.importId)),
+    ]);
+    expect(await sweepStaged(store, { ...doer, olderThan: "2027-01-01T00:00:00.000Z" })).toEqual([]);
+    const left = await store.q.select().from(store.tests);
+    expect(left.map((row) => row.importId)).toEqual([waiting.importId]);
+  });
+});
+
+describe("lists", () => {
+  it("gives issues by file and line, in parts, by severity", async () => {
+    const store = await temporaryStore();
+    const id = await beginImport(store, { ...doer, files: [] });
+    const issue = (line: number | null, severity: "refused" | "warning") => ({
+      severity,
+      code: "c",
+      file: "a.csv",
+      line,
+      column: null,
+      value: null,
+      words: `line ${line}`,
+    });
+    await addImportIssues(store, id, [
+      issue(30, "refused"),
+      issue(4, "warning"),
+      issue(null, "warning"),
+      issue(5, "refused"),
+    ]);
+    const all = await importIssues(store, id, { offset: 0, limit: 3 });
+    expect([all.total, ...all.issues.map((row) => row.line)]).toEqual([4, null, 4, 5]);
+    const refused = await importIssues(store, id, { offset: 1, limit: 10, severity: "refused" });
+    expect([refused.total, ...refused.issues.map((row) => row.line)]).toEqual([2, 30]);
+  });
+
+  it("finds earlier imports of the same bytes while they stand", async () => {
+    const store = await temporaryStore();
+    const id = await beginImport(store, { ...doer, files: [{ name: "a.csv", sha256: "f00" }] });
+    await finishStaging(store, id);
+    expect(await importsOfSameBytes(store, "f00")).toEqual([]);
+    await commitImport(store, id, { ...doer, takeChanges: true });
+    expect((await importsOfSameBytes(store, "f00")).map((row) => row.id)).toEqual([id]);
+    await undoImport(store, id, doer);
+    expect(await importsOfSameBytes(store, "f00")).toEqual([]);
+  });
+
+  it("numbers the versions of a model as they are committed; the last one that stands is in force", async () => {
+    const store = await temporaryStore();
+    const named = (name: string) => ({ models: { file: "m.json", models: [model({ name })] } });
+    await take(store, named("first"));
+    const second = await take(store, named("second"));
+    expect((await modelVersions(store, "petrol-4-a")).map((row) => [row.version, row.model.name])).toEqual([
+      [2, "second"],
+      [1, "first"],
+    ]);
+    expect((await knownFleet(store, { today: null })).models.get("petrol-4-a")?.name).toBe("second");
+    await undoImport(store, second, doer);
+    expect((await fleetFacts(store)).models.map((m) => m.name)).toEqual(["first"]);
+  });
+
+  it("knows a unit's model and meter unit from its units file, else from its last test", async () => {
+    const store = await temporaryStore();
+    await take(store, {
+      units: [unit({ unit: "V-1", engineModel: "diesel-6" })],
+      tests: [
+        test({ date: "2025-01-01", engineModel: "old", unit: "V-2" }),
+        test({ engineModel: "new", unit: "V-2" }),
+        test(),
+      ],
+    });
+    const { units, today } = await knownFleet(store, { today: "2026-06-30" });
+    expect(today).toBe("2026-06-30");
+    expect(Object.fromEntries(units)).toEqual({
+      "V-1": { engineModel: "diesel-6", meterUnit: "h" },
+      "V-2": { engineModel: "new", meterUnit: "h" },
+    });
+  });
+});
