@@ -3,13 +3,7 @@
 import "./globals.css";
 
 /** The frame itself could not be made: the data folder is missing, locked or not readable. */
-export default function FrameError({
-  error,
-  reset,
-}: {
-  readonly error: Error & { digest?: string };
-  readonly reset: () => void;
-}) {
+export default function FrameError({ error }: { readonly error: Error & { digest?: string } }) {
   return (
     <html lang="en">
       <body>
@@ -22,7 +16,12 @@ export default function FrameError({
               See that the data folder is there and may be written, then try again
               {error.digest === undefined ? "." : `; the server’s log names the cause under ${error.digest}.`}
             </p>
-            <button type="button" className="button-link" data-variant="filled" onClick={reset}>
+            <button
+              type="button"
+              className="button-link"
+              data-variant="filled"
+              onClick={() => window.location.reload()}
+            >
               Try again
             </button>
           </div>

@@ -1,0 +1,87 @@
+import { describe, expect, test } from "vitest";
+import { fleetFinding, rowsInWords } from "../../../app/_ui/fleet/finding.ts";
+import type { FleetCounts } from "../../../lib/schema/report.ts";
+
+interface Given {
+  readonly past?: number;
+  readonly plan?: number;
+  readonly watch?: number;
+  readonly sound?: number;
+  readonly never?: number;
+  readonly overdue?: number;
+  readonly questions?: number;
+}
+
+function counts({
+  past = 0,
+  plan = 0,
+  watch = 0,
+  sound = 0,
+  never = 0,
+  overdue = 0,
+  questions = 0,
+}: Given): FleetCounts {
+  const byBand = { sound, watch, plan, "past-limit": past };
+  return { all: past + plan + watch + sound + never, byBand, neverTested: never, overdue, questions };
+}
+const finding = (given: Given, months = 12) => fleetFinding(counts(given), months);
+
+describe("the Fleet's finding", () => {
+  test("past and plan together, one and many", () => {
+    expect(finding({ past: 1, plan: 5, sound: 9 })).toBe(
+      "One unit is past its limit and five need a repair booked within a year.",
+    );
+    expect(finding({ past: 2, plan: 1 })).toBe(
+      "Two units are past their limits and one needs a repair booked within a year.",
+    );
+  });
+
+  test("past alone says that no other is pressing", () =>
+    expect(finding({ past: 1, sound: 3 })).toBe(
+      "One unit is past its limit; no other needs a repair booked within a year.",
+    ));
+
+  test("plan alone says that none is past its limit", () => {
+    expect(finding({ plan: 1, sound: 3 })).toBe(
+      "One unit needs a repair booked within a year; none is past its limit.",
+    );
+    expect(finding({ plan: 14 })).toBe("14 units need a repair booked within a year; none is past its limit.");
+  });
+
+  test("watch alone", () => {
+    expect(finding({ watch: 1, sound: 3 })).toBe("No unit needs a repair booked within a year; one is on watch.");
+    expect(finding({ watch: 8 })).toBe("No unit needs a repair booked within a year; eight are on watch.");
+  });
+
+  test("all sound counts the tested ones only", () => {
+    expect(finding({ sound: 39, never: 1 })).toBe("Nothing stands out in the 39 units tested.");
+    expect(finding({ sound: 1 })).toBe("Nothing stands out in the one unit tested.");
+  });
+
+  test("none tested", () => {
+    expect(finding({ never: 3 })).toBe("None of the three units was ever tested.");
+    expect(finding({ never: 1 })).toBe("The one unit was never tested.");
+    expect(finding({})).toBe("No units yet.");
+  });
+
+  test("the lead time of the settings is told", () => {
+    expect(finding({ plan: 2 }, 6)).toContain("within six months;");
+    expect(finding({ plan: 2 }, 24)).toContain("within two years;");
+  });
+
+  test("open matters make a second sentence", () => {
+    expect(finding({ sound: 9, overdue: 1 })).toMatch(/ One unit has no recent test\.$/);
+    expect(finding({ sound: 9, questions: 3 })).toMatch(/ Three units wait for an answer\.$/);
+    expect(finding({ sound: 9, overdue: 4, questions: 1 })).toMatch(
+      / Four units have no recent test and one waits for an answer\.$/,
+    );
+  });
+});
+
+describe("rows in words", () => {
+  test("first and last of the page, and the total", () => {
+    expect(rowsInWords(1, 25, 40)).toBe("Units 1–25 of 40");
+    expect(rowsInWords(2, 25, 40)).toBe("Units 26–40 of 40");
+    expect(rowsInWords(1, 25, 1)).toBe("Unit 1 of 1");
+  });
+});
