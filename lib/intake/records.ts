@@ -68,10 +68,11 @@ export function recordReader(delimiter: Delimiter): (text: string, last: boolean
         records.push(record);
         lines.push(line);
         line += 1;
-        if (quoted) line += putBackLineBreaks(record);
+        // A CR at the end is that of the line break: inside quotes it would stand before an LF still.
         const end = record.length - 1;
         const cell = record[end] as string;
         if (cell.endsWith("\r")) record[end] = cell.replace(/\r+$/, "");
+        if (quoted) line += putBackLineBreaks(record);
       }
     };
 

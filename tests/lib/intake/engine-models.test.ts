@@ -1,0 +1,86 @@
+import { describe, expect, it } from "vitest";
+import { readEngineModels } from "@/lib/intake/engine-models.ts";
+import { readText } from "./read-text.ts";
+
+const compression = { newKpa: 1250, minimumKpa: 900 };
+const good = { id: "a", cylinders: 4, compression };
+const fileOf = (...engineModels: readonly unknown[]) => JSON.stringify({ schemaVersion: 1, engineModels });
+const read = (text: string) => {
+  const { models, issues, fileRefused } = readEngineModels(text, "m.json");
+  return {
+    ids: models.map((m) => m.id),
+    words: issues.map((i) => i.words),
+    severities: issues.map((i) => i.severity),
+    fileRefused,
+  };
+};
+
+describe("engine models", () => {
+  it("are read with their defaults", () => {
+    const { models, issues } = readEngineModels(fileOf(good), "m.json");
+    expect(issues).toEqual([]);
+    expect(models[0]).toMatchObject({ id: "a", neighbours: [], compression: { spreadRule: "of-highest" } });
+  });
+
+  it.each<[string, unknown]>([
+    ["engine model a, cylinders: is missing", { id: "a", compression }],
+    ["engine model a, cylinders: must be a number", { ...good, cylinders: "4" }],
+    ["engine model a, cylinders: must be at most 16", { ...good, cylinders: 17 }],
+    ["engine model a, cylinders: must be a whole number", { ...good, cylinders: 4.5 }],
+    [
+      "engine model a, compression.minimumKpa: minimumKpa must lie below newKpa",
+      { ...good, compression: { newKpa: 900, minimumKpa: 900 } },
+    ],
+    ["engine model a, compression.newKpa: must be above 0", { ...good, compression: { newKpa: 0, minimumKpa: -1 } }],
+    ["engine model a, neighbours 1, 2: must be a number", { ...good, neighbours: [[1, "2"]] }],
+    [
+      "engine model a, neighbours: neighbours must be pairs of two different cylinders of the engine",
+      { ...good, neighbours: [[1, 9]] },
+    ],
+    [
+      "engine model a: a model needs compression (newKpa, minimumKpa) or leakDown (watchPercent, planPercent, limitPercent)",
+      { id: "a", cylinders: 4 },
+    ],
+    [
+      "engine model a, compression.spreadRule: must be of-highest or of-mean or absolute",
+      { ...good, compression: { ...compression, spreadRule: "x" } },
+    ],
+    ["engine model number 1, id: is missing", { cylinders: 4, compression }],
+  ])("tell by the path of the field: %s", (words, entry) => {
+    const { words: told, ids } = read(fileOf(entry));
+    expect(told).toContain(words);
+    expect(ids).toEqual([]);
+  });
+
+  it("count though another one of the file is wrong", () => {
+    expect(read(fileOf(good, { id: "b" })).ids).toEqual(["a"]);
+  });
+
+  it("are refused where two carry the same id", () => {
+    expect(read(fileOf(good, good))).toMatchObject({
+      ids: [],
+      words: ['two engine models carry the id "a"; none of them was taken'],
+    });
+  });
+
+  it("mention a field that is not known: a slip would else be a default", () => {
+    const { ids, words, severities } = read(fileOf({ ...good, compression: { ...compression, spreadPercnt: 10 } }));
+    expect(ids).toEqual(["a"]);
+    expect(words).toEqual(["engine model a, compression.spreadPercnt: is not known and was ignored"]);
+    expect(severities).toEqual(["mention"]);
+  });
+
+  it("tell the line on which the JSON breaks off, and another version or shape", () => {
+    expect(read('{\n "schemaVersion": 1,\n oops')).toMatchObject({
+      fileRefused: true,
+      words: ["line 3: the file is not valid JSON"],
+    });
+    expect(read('{"schemaVersion": 2, "engineModels": []}').words[0]).toMatch(/^the file must read/);
+    expect(read("[]").fileRefused).toBe(true);
+  });
+
+  it("are known by being JSON, whatever the name and the byte order mark", async () => {
+    const { kind, models, rows } = await readText(`\ufeff\n ${fileOf(good)}`, { file: "m.txt" });
+    expect({ kind, rows, ids: models.map((m) => m.id) }).toEqual({ kind: "engine-models", rows: 1, ids: ["a"] });
+  });
+});
