@@ -1,7 +1,7 @@
 import type { SetUp } from "../schema/facts.ts";
 import { type AbsKpa, absKpa } from "../units.ts";
+import { numberWords } from "../wording.ts";
 import { altitudeRangeM, seaLevelAbsKpa, standardPressureKpa } from "./atmosphere.ts";
-import { inWords } from "./words.ts";
 
 /** The air in which a test was made. */
 export interface Ambient {
@@ -46,5 +46,5 @@ export function ambientOfTest(told: {
   const found = [altitudeM, told.depotAltitudeM, told.usualDepotAltitudeM].find(isAltitude);
   if (found === undefined) return doubt === null ? unknownPlace : { ...unknownPlace, doubt };
   if (found === 0 && doubt === null) return seaLevel;
-  return { absKpa: standardPressureKpa(found), known: true, place: `${inWords(found)} m`, doubt };
+  return { absKpa: standardPressureKpa(found), known: true, place: `${numberWords(found)} m`, doubt };
 }

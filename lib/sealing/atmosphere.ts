@@ -9,7 +9,8 @@ export const altitudeRangeM = { lowest: -500, highest: 11_000 } as const;
 const seaLevelK = 288.15;
 const lapseKPerM = 0.0065;
 const standardGravity = 9.80665;
-const gasConstantAir = 287.05287;
+/** Universal gas constant and mean molar mass of air as the 1976 standard fixes them; ISO 2533 rounds to 287.05287. */
+const gasConstantAir = 8314.32 / 28.9644;
 const exponent = standardGravity / (gasConstantAir * lapseKPerM);
 
 /**

@@ -1,6 +1,7 @@
 import type { IsoDate } from "../schema/facts.ts";
 import type { MeterUnit } from "../schema/words.ts";
 import { meterFactor } from "../units.ts";
+import { dateWords } from "../wording.ts";
 import { cumulativeOnDate } from "./meters.ts";
 import { compareText } from "./order.ts";
 import { type BenchRepair, cutStay, type Stay } from "./stays.ts";
@@ -100,7 +101,7 @@ function resolveOverlaps(stays: readonly Stay[]): { chain: Stay[]; apart: Stay[]
     } else if (from !== null && next.lastNamed !== "" && before.lastNamed <= from) {
       rest.push(cutStay(before, from));
       there.warnings.push(
-        `Engine ${next.serial} was in ${here.unit} from ${from}: since then the engine in ${there.unit} is not known, and a new life is assumed. Add the swap to the repairs.`,
+        `Engine ${next.serial} was in ${here.unit} from ${dateWords(from)}: since then the engine in ${there.unit} is not known, and a new life is assumed. Add the swap to the repairs.`,
       );
       chain.push(next);
     } else {

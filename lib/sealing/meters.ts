@@ -1,7 +1,8 @@
+import { daysBetween } from "../calendar.ts";
 import type { IsoDate } from "../schema/facts.ts";
+import { dateWords, numberWords } from "../wording.ts";
 import { compareText } from "./order.ts";
 import type { MeterPoint } from "./types.ts";
-import { inWords } from "./words.ts";
 
 /** What one fact says of a unit's meter. */
 export interface MeterObservation {
@@ -17,11 +18,20 @@ export interface ContinuousMeter {
   readonly cumulative: readonly (number | null)[];
   /** Ascending by date, one a date (the last reading of that day). */
   readonly points: readonly MeterPoint[];
+  /** As `points`: use at the first reading of that day. */
+  readonly dayStarts: readonly number[];
   /** What to add to the meter now fitted to get `cumulative`. */
   readonly offset: number;
   readonly warnings: readonly string[];
   /** Meters fitted one after the other, ascending; at least one. */
-  readonly meters: readonly { readonly fromDate: IsoDate; readonly offset: number; readonly lastMeter: number }[];
+  readonly meters: readonly FittedMeter[];
+}
+
+interface FittedMeter {
+  readonly fromDate: IsoDate;
+  readonly offset: number;
+  readonly firstMeter: number;
+  readonly lastMeter: number;
 }
 
 /**
@@ -41,8 +51,9 @@ export function continuousMeter(observations: readonly MeterObservation[]): Cont
 
   const cumulative: (number | null)[] = new Array(observations.length).fill(null);
   const points: MeterPoint[] = [];
+  const dayStarts: number[] = [];
   const warnings: string[] = [];
-  const meters: { fromDate: IsoDate; offset: number; lastMeter: number }[] = [];
+  const meters: FittedMeter[] = [];
   let offset = 0;
   for (const run of splitAtResets(order, at)) {
     const first = at(run[0] as number);
@@ -59,6 +70,7 @@ export function continuousMeter(observations: readonly MeterObservation[]): Cont
       const total = meter + offset;
       cumulative[i] = total;
       if (points.at(-1)?.date === date) points.pop();
+      else dayStarts.push(total);
       points.push({ date, meter, cumulative: total });
     }
     for (const i of run) {
@@ -68,13 +80,15 @@ export function continuousMeter(observations: readonly MeterObservation[]): Cont
         );
       }
     }
-    meters.push({ fromDate: meters.length === 0 ? "" : first.date, offset, lastMeter: points.at(-1)?.meter ?? 0 });
+    const lastMeter = points.at(-1)?.meter ?? 0;
+    meters.push({ fromDate: meters.length === 0 ? "" : first.date, offset, firstMeter: first.meter, lastMeter });
   }
-  if (meters.length === 0) meters.push({ fromDate: "", offset: 0, lastMeter: 0 });
-  return { cumulative, points, offset, warnings: [...new Set(warnings)], meters };
+  if (meters.length === 0) meters.push({ fromDate: "", offset: 0, firstMeter: 0, lastMeter: 0 });
+  return { cumulative, points, dayStarts, offset, warnings: [...new Set(warnings)], meters };
 }
 
-const told = (o: MeterObservation) => `${inWords(o.meter)} of ${o.date}`;
+const told = (o: MeterObservation) =>
+  `${numberWords(o.meter, Number.isInteger(o.meter) ? 0 : 1)} of ${dateWords(o.date)}`;
 
 /** Cuts the observations, ascending by date and meter, into one run for each meter. */
 function splitAtResets(order: readonly number[], at: (i: number) => MeterObservation): number[][] {
@@ -129,11 +143,9 @@ function longestRising(run: readonly number[], value: (i: number) => number): re
   return kept;
 }
 
-const dayOf = (date: IsoDate) => Date.parse(date) / 86_400_000;
-
 /** Use at a date, straight between the readings about it; before the first and after the last reading, as they stand. */
 export function cumulativeOnDate(meter: ContinuousMeter, date: IsoDate): number {
-  const { points } = meter;
+  const { points, dayStarts } = meter;
   let low = 0;
   let high = points.length;
   while (low < high) {
@@ -143,10 +155,11 @@ export function cumulativeOnDate(meter: ContinuousMeter, date: IsoDate): number 
   }
   const before = points[low - 1];
   const after = points[low];
-  if (before === undefined) return after?.cumulative ?? 0;
-  if (after === undefined) return before.cumulative;
-  const share = (dayOf(date) - dayOf(before.date)) / (dayOf(after.date) - dayOf(before.date));
-  return before.cumulative + share * (after.cumulative - before.cumulative);
+  const end = dayStarts[low];
+  if (before === undefined) return end ?? 0;
+  if (after === undefined || end === undefined) return before.cumulative;
+  const share = daysBetween(before.date, date) / daysBetween(before.date, after.date);
+  return before.cumulative + share * (end - before.cumulative);
 }
 
 /**
@@ -154,15 +167,16 @@ export function cumulativeOnDate(meter: ContinuousMeter, date: IsoDate): number 
  * unit): on the meter that was fitted on that date, but never beyond the readings of the days before and after.
  */
 export function cumulativeOfReading(meter: ContinuousMeter, reading: { date: IsoDate; meter: number }): number {
-  const { points, meters } = meter;
+  const { points, dayStarts, meters } = meter;
   let k = meters.length - 1;
   while (k > 0 && (meters[k]?.fromDate ?? "") > reading.date) k--;
-  const fitted = meters[k];
-  const previous = meters[k - 1];
-  const isOnOld = previous !== undefined && fitted?.fromDate === reading.date && reading.meter >= previous.lastMeter;
-  const total = reading.meter + ((isOnOld ? previous : fitted)?.offset ?? 0);
+  const fitted = meters[k] as FittedMeter;
+  const old = fitted.fromDate === reading.date ? meters[k - 1] : undefined;
+  const isNearerOld =
+    old !== undefined && Math.abs(reading.meter - old.lastMeter) < Math.abs(reading.meter - fitted.firstMeter);
+  const total = reading.meter + (isNearerOld ? old : fitted).offset;
   const before = points.findLast((p) => p.date < reading.date)?.cumulative ?? Number.NEGATIVE_INFINITY;
-  const after = points.find((p) => p.date > reading.date)?.cumulative ?? Number.POSITIVE_INFINITY;
+  const after = dayStarts[points.findIndex((p) => p.date > reading.date)] ?? Number.POSITIVE_INFINITY;
   return Math.min(Math.max(total, before), after);
 }
 

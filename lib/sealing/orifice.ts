@@ -102,7 +102,7 @@ export function leakagePercent(tester: TesterInUse, areaMm2: number): Percent {
   const isLeakChoked = (heldKpa: number) => heldKpa >= criticalDrop * (ambientAbsKpa + heldKpa);
 
   const lostKpa = supplyAbsKpa * -Math.expm1(-logPressureRatio(areaRatio * chokedFlow));
-  if (!isBoreChoked(lostKpa) && isLeakChoked(supplyKpa - lostKpa)) return percent((100 * lostKpa) / supplyKpa);
+  if (!isBoreChoked(lostKpa) && isLeakChoked(supplyKpa - lostKpa)) return percent(100 * (lostKpa / supplyKpa));
 
   const flowPerLeak = (chokedFlow * supplyAbsKpa) / (areaRatio * ambientAbsKpa);
   const heldKpa = ambientAbsKpa * Math.expm1(logPressureRatio(flowPerLeak));
@@ -115,7 +115,7 @@ export function leakagePercent(tester: TesterInUse, areaMm2: number): Percent {
   return unchokedLeakagePercent(tester, areaRatio);
 }
 
-const percentNotHeld = (heldKpa: number, supplyKpa: number) => percent((100 * (supplyKpa - heldKpa)) / supplyKpa);
+const percentNotHeld = (heldKpa: number, supplyKpa: number) => percent(100 * ((supplyKpa - heldKpa) / supplyKpa));
 
 /**
  * ln(1/r) where ψ(r)/r = k. With z = r^(−(γ−1)/γ), (ψ/r)² = 2γ/(γ−1) · (z² − z), so z − 1 solves y² + y = k²·(γ−1)/2γ;

@@ -1,13 +1,13 @@
 import type { EngineModel } from "../schema/engine-model.ts";
 import type { ReadingFact, SetUp, TestFact } from "../schema/facts.ts";
 import { gaugeKpa, toKpa } from "../units.ts";
+import { numberWords } from "../wording.ts";
 import { type Ambient, ambientOfTest } from "./ambient.ts";
 import { seaLevelAbsKpa } from "./atmosphere.ts";
 import { toSeaLevelKpa } from "./compression.ts";
 import { isUsualTester, type ReferredLeakage, referLeakage } from "./leak-down.ts";
 import { type TesterInUse, testerInUse } from "./orifice.ts";
 import type { SealedReading, SealedTest } from "./types.ts";
-import { inWords } from "./words.ts";
 
 /**
  * Share of a compression that an unknown altitude may shift it by, as a standard deviation. Engineering judgement: most
@@ -120,7 +120,7 @@ function leakDownSealer(fact: TestFact, { usual }: TestContext, ambient: Ambient
     const held = reading.valueUnit === "%" ? null : toKpa(reading.value, reading.valueUnit);
     const supplyKpa = suppliedKpa(reading, usual);
     if (supplyKpa === null) return null;
-    const enteredPercent = held === null ? reading.value : (100 * (supplyKpa - held)) / supplyKpa;
+    const enteredPercent = held === null ? reading.value : 100 * ((supplyKpa - held) / supplyKpa);
     if (!(enteredPercent >= 0 && enteredPercent <= 100)) return null;
     if (tester?.supplyKpa !== supplyKpa) {
       tester = inUse(supplyKpa);
@@ -147,8 +147,8 @@ function suppliedKpa(reading: ReadingFact, usual: TesterInUse): number | null {
 }
 
 const conversionNote = (tester: TesterInUse, usual: TesterInUse) =>
-  `referred from a ${inWords(tester.orificeMm, 3)} mm tester at ${inWords(tester.supplyKpa, 0)} kPa ` +
-  `to ${inWords(usual.orificeMm, 3)} mm at ${inWords(usual.supplyKpa, 0)} kPa, with a wider error`;
+  `referred from a ${tester.orificeMm} mm tester at ${numberWords(tester.supplyKpa)} kPa ` +
+  `to ${usual.orificeMm} mm at ${numberWords(usual.supplyKpa)} kPa, with a wider error`;
 
 function addOnce(notes: string[], note: string): void {
   if (!notes.includes(note)) notes.push(note);

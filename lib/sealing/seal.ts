@@ -1,6 +1,7 @@
 import type { EngineModel } from "../schema/engine-model.ts";
 import type { FleetFacts, IsoDate, RepairFact } from "../schema/facts.ts";
 import type { MeterUnit } from "../schema/words.ts";
+import { dateWords } from "../wording.ts";
 import { fittingsOf, type JoinedEngine, joinStays, type PlacedStay, xAt } from "./engines.ts";
 import { groupByUnit } from "./group.ts";
 import { usualTester } from "./leak-down.ts";
@@ -53,7 +54,7 @@ export function indexFleet(facts: FleetFacts, { asOf }: { readonly asOf: IsoDate
   )) {
     if (!engines.has(repair.serial)) {
       unit?.timeline.warnings.push(
-        `The repair of ${repair.date} names engine ${repair.serial}, which was in no unit: left out.`,
+        `The repair of ${dateWords(repair.date)} names engine ${repair.serial}, which was in no unit: left out.`,
       );
     }
   }

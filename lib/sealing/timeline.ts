@@ -2,6 +2,7 @@ import type { EngineModel } from "../schema/engine-model.ts";
 import type { CheckFact, IsoDate, MeterFact, RepairFact, TestFact, UnitFact } from "../schema/facts.ts";
 import type { MeterUnit } from "../schema/words.ts";
 import { meterFactor } from "../units.ts";
+import { dateWords } from "../wording.ts";
 import {
   type ContinuousMeter,
   continuousMeter,
@@ -62,7 +63,7 @@ export function unitTimeline(
   for (const test of facts.tests) {
     if (factorOf(test) === null) {
       warnings.push(
-        `The test of ${test.date} is in ${test.meterUnit}, the unit's meter in ${known.meterUnit}: left out.`,
+        `The test of ${dateWords(test.date)} is in ${test.meterUnit}, the unit's meter in ${known.meterUnit}: left out.`,
       );
     }
   }
@@ -82,7 +83,7 @@ export function unitTimeline(
     const { date, engineSerial: serial } = fact;
     const cumulative = meter.cumulative[i] ?? (isBetweenReadings(meter, date) ? cumulativeOnDate(meter, date) : null);
     if (cumulative !== null) events.push({ kind: "test", date, cumulative, serial, fact });
-    else warnings.push(`The ${fact.test} test of ${date} has no place on the meter: left out.`);
+    else warnings.push(`The ${fact.test} test of ${dateWords(date)} has no place on the meter: left out.`);
   });
   const reliedFrom = tests.length;
   const reliedPlace = new Map(relied.map((repair, i) => [repair, meter.cumulative[reliedFrom + i] ?? null]));
