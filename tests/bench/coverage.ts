@@ -20,7 +20,8 @@ const model = engineModelSchema.parse({
 });
 const limit = 30;
 const use: UseForecast = { perDay: 3, logSd: 0.001, intervals: 10 };
-const horizonDays = 5 * 365;
+/** Long, so that most ranges close and the 80 % range is measured rather than its open end. */
+const horizonDays = 25 * 365;
 
 export interface FleetKind {
   readonly name: string;
