@@ -37,6 +37,8 @@ export interface CoverageResult {
   readonly cylinders: number;
   /** Share of true crossings inside P10 to P90, all projected cylinders. */
   readonly coverage: number;
+  /** What that share should be: 0.8 for a closed range, 0.9 for one without a late end. */
+  readonly nominal: number;
   /** The same for those whose range is closed. */
   readonly closedCoverage: number;
   readonly closed: number;
@@ -152,6 +154,7 @@ export function coverageOf(kind: FleetKind, seed: number): CoverageResult {
     kind: kind.name,
     cylinders: count,
     coverage: held / count,
+    nominal: (0.8 * closed + 0.9 * (count - closed)) / count,
     closedCoverage: closedHeld / closed,
     closed,
     medianRelativeError: median(errors),
