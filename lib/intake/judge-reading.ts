@@ -31,24 +31,27 @@ function pressureFinding(value: number, unit: Exclude<ValueUnit, "%">, column: s
   return null;
 }
 
+const nothing: readonly Finding[] = [];
+
 /** The rules that hold for a row's test, unit and supply, whatever its readings. */
 export function judgeMeasure({ test, valueUnit, supply, firstStroke }: LooseReading): readonly Finding[] {
-  const findings: Finding[] = [];
-  const add = (finding: Finding | null) => {
-    if (finding !== null) findings.push(finding);
-  };
-  if (test === undefined || valueUnit === undefined) return findings;
+  if (test === undefined || valueUnit === undefined) return nothing;
   const leakDown = test === "leak-down";
   if (!leakDown && valueUnit === "%") {
-    add(refused("percent-for-compression", "value_unit", words.percentForCompression));
-    return findings;
+    return [refused("percent-for-compression", "value_unit", words.percentForCompression)];
   }
-  if (leakDown && valueUnit !== "%" && supply === null) add(refused("supply-needed", "supply", words.supplyNeeded));
+  if (leakDown && valueUnit !== "%" && supply === null) {
+    return [refused("supply-needed", "supply", words.supplyNeeded)];
+  }
+  if (supply === null && firstStroke === null) return nothing;
   const pressureUnit = valueUnit === "%" ? "kPa" : valueUnit;
-  if (supply !== undefined && supply !== null) add(pressureFinding(supply, pressureUnit, "supply"));
-  if (firstStroke !== undefined && firstStroke !== null)
-    add(pressureFinding(firstStroke, pressureUnit, "first_stroke"));
-  return findings;
+  const findings = [
+    supply === undefined || supply === null ? null : pressureFinding(supply, pressureUnit, "supply"),
+    firstStroke === undefined || firstStroke === null
+      ? null
+      : pressureFinding(firstStroke, pressureUnit, "first_stroke"),
+  ].filter((finding) => finding !== null);
+  return findings.length === 0 ? nothing : findings;
 }
 
 /** The rules that hold for one reading; `column` is that of its value. */

@@ -9,7 +9,7 @@ interface Entry {
 }
 
 /** One test = same unit, date, test, attempt and instrument (contract, section 1). */
-export const testKey = (test: TestFact): string =>
+const testKey = (test: TestFact): string =>
   JSON.stringify([test.unit, test.date, test.test, test.attempt, test.instrument]);
 
 type HeadField = Exclude<keyof TestFact, "unit" | "date" | "test" | "attempt" | "instrument" | "file" | "readings">;
@@ -35,7 +35,7 @@ const headColumns: Record<HeadField, string | null> = {
 const headFields = Object.keys(headColumns) as HeadField[];
 
 type Scalar = string | number | boolean;
-export const byScalar = (a: Scalar, b: Scalar) =>
+const byScalar = (a: Scalar, b: Scalar) =>
   typeof a === "string" && typeof b === "string" ? byText(a, b) : Number(a) - Number(b);
 
 /** The different values, ascending; nulls say nothing. */

@@ -10,26 +10,31 @@ import { words } from "./words.ts";
 
 type TestRow = RowOf<typeof wideColumns>;
 
-/** Rules for what a row says beside its readings. */
+/** Rules for what a row says beside its readings; problems are added to `problems`. */
 function judgeRow(
   row: LooseRow<typeof wideColumns>,
-  context: RowContext,
-  record: readonly string[],
-): readonly Problem[] {
-  const problems: Problem[] = [];
-  const { places } = context.header;
-  const refuse = (name: string, code: string, why: string) =>
-    problems.push(problemOf({ record, places, name }, "refused", code, why));
+  reading: LooseReading,
+  at: { readonly context: RowContext; readonly record: readonly string[]; readonly problems: Problem[] },
+): void {
+  const { today, models } = at.context;
   const date = row.test_date?.date;
-  if (date !== undefined && context.today !== null && date > context.today) {
-    refuse("test_date", "date-after-today", words.dateAfterToday(date, context.today));
+  if (date !== undefined && today !== null && date > today) {
+    refuse(at, "test_date", { code: "date-after-today", why: words.dateAfterToday(date, today) });
   }
   const model = row.engine_model;
-  if (model !== undefined && model !== null && !context.models.has(model)) {
-    refuse("engine_model", "model-unknown", words.modelUnknown(model, [...context.models.keys()]));
+  if (model !== undefined && model !== null && !models.has(model)) {
+    refuse(at, "engine_model", { code: "model-unknown", why: words.modelUnknown(model, [...models.keys()]) });
   }
-  for (const finding of judgeMeasure(readingOf(row))) refuse(finding.column, finding.code, finding.why);
-  return problems;
+  for (const finding of judgeMeasure(reading)) refuse(at, finding.column, finding);
+}
+
+function refuse(
+  at: { readonly context: RowContext; readonly record: readonly string[]; readonly problems: Problem[] },
+  name: string,
+  finding: Pick<Finding, "code" | "why">,
+): void {
+  const cell = { record: at.record, places: at.context.header.places, name };
+  at.problems.push(problemOf(cell, "refused", finding.code, finding.why));
 }
 
 const readingOf = (row: LooseRow<typeof wideColumns>): LooseReading => ({
@@ -133,17 +138,18 @@ export function longRows(context: RowContext): TakeRow {
   const read = rowReader(longColumns, header.places);
   const addReading = fragments(file);
   const problems: Problem[] = [];
+  const tell = (finding: Finding | null, record: readonly string[]) => {
+    if (finding === null) return;
+    const cell = { record, places: header.places, name: finding.column };
+    problems.push(problemOf(cell, finding.severity, finding.code, finding.why));
+  };
   return (record, line, sink) => {
     problems.length = 0;
     const row = read(record, problems);
-    problems.push(...judgeRow(row, context, record));
-    const add = (finding: Finding | null) => {
-      if (finding === null) return;
-      const cell = { record, places: header.places, name: finding.column };
-      problems.push(problemOf(cell, finding.severity, finding.code, finding.why));
-    };
-    if (row.value !== undefined) add(judgeValue(row.value, readingOf(row), "value"));
-    add(judgeHeard(row.heard_at, row.test, "heard_at"));
+    const reading = readingOf(row);
+    judgeRow(row, reading, { context, record, problems });
+    if (row.value !== undefined) tell(judgeValue(row.value, reading, "value"), record);
+    tell(judgeHeard(row.heard_at, row.test, "heard_at"), record);
     if (problems.length > 0 && !report(problems, { file, line }, sink.issues)) return;
     // No refusal: every cell was read.
     const full = row as RowOf<typeof longColumns>;
@@ -195,7 +201,7 @@ export function wideRows(context: RowContext): TakeRow {
   return (record, line, sink) => {
     const problems: Problem[] = [];
     const row = read(record, problems);
-    problems.push(...judgeRow(row, context, record));
+    judgeRow(row, readingOf(row), { context, record, problems });
     const heardFinding = judgeHeard(row.heard_at, row.test, "heard_at");
     if (heardFinding !== null) {
       const cell = { record, places: header.places, name: heardFinding.column };

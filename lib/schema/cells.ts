@@ -160,7 +160,7 @@ export const wordList = <W extends string>(words: readonly W[], alone: W | null)
 };
 
 /** A calendar date and the time of day that may follow it, as written. */
-export interface DateCell {
+interface DateCell {
   readonly date: string;
   readonly time: string | null;
 }
