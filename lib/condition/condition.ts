@@ -6,7 +6,8 @@ import { noteNotAtTdc } from "./not-at-tdc.ts";
 import { noteRepeats } from "./repeats.ts";
 import { measureSeries } from "./series.ts";
 import { noteSetUpDoubts } from "./set-up-doubts.ts";
-import { noteTestsAllOff, noteTooGood } from "./shared-error.ts";
+import { noteTestsAllOff } from "./shared-error.ts";
+import { noteTooGood } from "./too-good.ts";
 import type { ConditionedEngine } from "./types.ts";
 
 /**

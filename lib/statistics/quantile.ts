@@ -18,7 +18,7 @@ export function quantileSorted(ascending: ArrayLike<number>, p: number): number 
  * for no values.
  */
 export function median(values: ArrayLike<number>): number {
-  return quantileSorted(sortAscending(Float64Array.from(values)), 0.5);
+  return quantileSorted(sortAscending(new Float64Array(values)), 0.5);
 }
 
 /**
@@ -28,7 +28,9 @@ export function median(values: ArrayLike<number>): number {
  */
 export function medianAbsoluteDeviation(values: ArrayLike<number>): number {
   const middle = median(values);
-  return 1.4826 * median(Float64Array.from(values, (v) => Math.abs(v - middle)));
+  const distances = new Float64Array(values);
+  for (let i = 0; i < distances.length; i++) distances[i] = Math.abs((distances[i] as number) - middle);
+  return 1.4826 * quantileSorted(sortAscending(distances), 0.5);
 }
 
 /**

@@ -19,21 +19,26 @@ const mostPoints = 200;
  * Sources: Theil 1950; Sen, J. Am. Stat. Assoc. 63 (1968) 1379–1389.
  */
 export function theilSenLine(x: ArrayLike<number>, y: ArrayLike<number>): RobustLine | null {
-  const n = Math.min(x.length, mostPoints);
-  const rank = (i: number) => (x.length <= mostPoints ? i : Math.round((i * (x.length - 1)) / (mostPoints - 1)));
+  if (x.length > mostPoints) return theilSenLine(thinned(x), thinned(y));
+  const n = x.length;
   const slopes = new Float64Array((n * (n - 1)) / 2);
   let count = 0;
   for (let i = 1; i < n; i++) {
-    const xi = x[rank(i)] as number;
-    const yi = y[rank(i)] as number;
+    const xi = x[i] as number;
+    const yi = y[i] as number;
     for (let j = 0; j < i; j++) {
-      const run = xi - (x[rank(j)] as number);
-      if (run !== 0) slopes[count++] = (yi - (y[rank(j)] as number)) / run;
+      const run = xi - (x[j] as number);
+      if (run !== 0) slopes[count++] = (yi - (y[j] as number)) / run;
     }
   }
   if (count === 0) return null;
   const slope = quantileSorted(sortAscending(slopes.subarray(0, count)), 0.5);
   const offsets = new Float64Array(n);
-  for (let i = 0; i < n; i++) offsets[i] = (y[rank(i)] as number) - slope * (x[rank(i)] as number);
+  for (let i = 0; i < n; i++) offsets[i] = (y[i] as number) - slope * (x[i] as number);
   return { slope, intercept: quantileSorted(sortAscending(offsets), 0.5) };
+}
+
+function thinned(values: ArrayLike<number>): Float64Array {
+  const step = (values.length - 1) / (mostPoints - 1);
+  return Float64Array.from({ length: mostPoints }, (_, i) => values[Math.round(i * step)] as number);
 }
