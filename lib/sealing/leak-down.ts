@@ -20,7 +20,7 @@ export interface ReferredLeakage {
 const sameSupplyShare = 0.005;
 
 /** Whether a tester is the usual one, so that its percentage stands as entered. */
-export const isUsualTester = (tester: TesterInUse, usual: TesterInUse): boolean =>
+const isUsualTester = (tester: TesterInUse, usual: TesterInUse): boolean =>
   tester.orificeMm === usual.orificeMm &&
   Math.abs(tester.supplyKpa - usual.supplyKpa) <= sameSupplyShare * usual.supplyKpa;
 
@@ -39,20 +39,29 @@ export function conversionSdShare(tester: TesterInUse, usual: TesterInUse): numb
   return Math.hypot(byBore, bySupply) / 1.645;
 }
 
+/** What all readings of one tester in one place have in common on their way to the usual tester. */
+export interface Conversion {
+  readonly tester: TesterInUse;
+  readonly usual: TesterInUse;
+  readonly isUsual: boolean;
+  readonly sdShare: number;
+}
+
+export function conversion(tester: TesterInUse, usual: TesterInUse): Conversion {
+  const isUsual = isUsualTester(tester, usual);
+  return { tester, usual, isUsual, sdShare: isUsual ? 0 : conversionSdShare(tester, usual) };
+}
+
 /**
  * Refers one leakage reading, %, to the model's usual tester: reading to leak area in the air of the place, leak area to
  * percentage on the usual tester at sea level. This is all that altitude does to a leakage (the flow model reads 20 % at
  * sea level as 19.4 % at 1,850 m); no other correction is made, and an altitude that is not known adds no error worth
  * carrying. On the usual tester at sea level the percentage stands as entered.
  */
-export function referLeakage(
-  into: ReferredLeakage,
-  read: { readonly enteredPercent: number; readonly tester: TesterInUse; readonly usual: TesterInUse },
-): void {
-  const { enteredPercent, tester, usual } = read;
-  const sameTester = isUsualTester(tester, usual);
+export function referLeakage(into: ReferredLeakage, enteredPercent: number, by: Conversion): void {
+  const { tester, usual, isUsual, sdShare } = by;
   into.areaMm2 = leakAreaMm2(tester, enteredPercent);
-  into.percent =
-    sameTester && tester.ambientAbsKpa === seaLevelAbsKpa ? enteredPercent : leakagePercent(usual, into.areaMm2);
-  into.referralSd = sameTester ? 0 : conversionSdShare(tester, usual) * into.percent;
+  const stands = isUsual && tester.ambientAbsKpa === seaLevelAbsKpa;
+  into.percent = stands ? enteredPercent : leakagePercent(usual, into.areaMm2);
+  into.referralSd = sdShare * into.percent;
 }

@@ -5,7 +5,7 @@ import { numberWords } from "../wording.ts";
 import { type Ambient, ambientOfTest } from "./ambient.ts";
 import { seaLevelAbsKpa } from "./atmosphere.ts";
 import { toSeaLevelKpa } from "./compression.ts";
-import { isUsualTester, type ReferredLeakage, referLeakage } from "./leak-down.ts";
+import { type Conversion, conversion, type ReferredLeakage, referLeakage } from "./leak-down.ts";
 import { type TesterInUse, testerInUse } from "./orifice.ts";
 import type { SealedReading, SealedTest } from "./types.ts";
 
@@ -114,7 +114,7 @@ function leakDownSealer(fact: TestFact, { usual }: TestContext, ambient: Ambient
   const inUse = (supplyKpa: number) => testerInUse({ orificeMm, supplyKpa, ambientAbsKpa: ambient.absKpa });
   const atSeaLevel = ambient.absKpa === seaLevelAbsKpa;
   // The readings of one test share their supply, all but always: one tester is made for all of them.
-  let tester: TesterInUse | null = null;
+  let by: Conversion | null = null;
   const into: ReferredLeakage = { percent: 0, areaMm2: 0, referralSd: 0 };
   return (reading) => {
     const held = reading.valueUnit === "%" ? null : toKpa(reading.value, reading.valueUnit);
@@ -122,13 +122,12 @@ function leakDownSealer(fact: TestFact, { usual }: TestContext, ambient: Ambient
     if (supplyKpa === null) return null;
     const enteredPercent = held === null ? reading.value : 100 * ((supplyKpa - held) / supplyKpa);
     if (!(enteredPercent >= 0 && enteredPercent <= 100)) return null;
-    if (tester?.supplyKpa !== supplyKpa) {
-      tester = inUse(supplyKpa);
-      const isUsual = isUsualTester(tester, usual);
-      if (!isUsual) addOnce(notes, conversionNote(tester, usual));
+    if (by?.tester.supplyKpa !== supplyKpa) {
+      by = conversion(inUse(supplyKpa), usual);
+      if (!by.isUsual) addOnce(notes, conversionNote(by.tester, usual));
       else if (!atSeaLevel) addOnce(notes, `leak area at ${ambient.place}, referred to sea level`);
     }
-    referLeakage(into, { enteredPercent, tester, usual });
+    referLeakage(into, enteredPercent, by);
     return sealed(reading, {
       value: into.percent,
       referralSd: into.referralSd,

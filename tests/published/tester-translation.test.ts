@@ -1,7 +1,7 @@
 /**
  * The same leak on another tester, 9 cases: reading to leak area to the other tester's reading, recomputed with an
- * independent program from the model of two-orifice.test.ts. Tolerance 1e-7 relative. Then the round figures that leak-down
- * literature and practice go by: 60 of 80 psi is 25 % (FAA AC 43.13-1B, paragraph 8-14), which a 0.060 in bore shows as 5.9 %.
+ * independent program from the model of two-orifice.test.ts. Tolerance 1e-7 relative. Among them
+ * the limit of FAA AC 43.13-1B, paragraph 8-14: 60 of 80 psi, 25 % on a 0.040 in bore, is 5.9 % on 0.060 in.
  */
 import { readFileSync } from "node:fs";
 import { expect, test } from "vitest";
@@ -27,7 +27,7 @@ test.each(rows)("%f psi, %f %% on %f mm at %f kPa", (supply, leakage, bore, ambi
   expect(relative(leakagePercent(testerOf(supply2, bore2, ambient2), found), leakage2)).toBeLessThan(1e-7);
 });
 
-// Engineering paper figures, printed to whole per cent: what 1.0 mm at 550 kPa shows, told on other bores.
+// Computed apart from this code with the same model and rounded to about 1 %: what 1.0 mm at 550 kPa shows, on other bores.
 test.each([
   [1.2, [5, 10, 17, 23]],
   [1.5, [2, 4.5, 7, 11]],

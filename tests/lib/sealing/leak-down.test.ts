@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
-import { conversionSdShare, isUsualTester, usualTester } from "@/lib/sealing/leak-down.ts";
+import { conversion, conversionSdShare, usualTester } from "@/lib/sealing/leak-down.ts";
 import { testerInUse } from "@/lib/sealing/orifice.ts";
 import { absKpa } from "@/lib/units.ts";
 import { model, sealedLeakage } from "./facts.ts";
@@ -48,7 +48,8 @@ test("the error grows with how unlike the testers are, and is small where only t
   expect(share(1.3, 550)).toBe(share(2, 550));
   expect(share(1.016, 275) * 1.645).toBeCloseTo(0.05, 12);
   expect(share(1.016, 1100) * 1.645).toBeCloseTo(0.05, 12);
-  expect(isUsualTester(tester(1.016, 540), usual)).toBe(false);
+  expect(conversion(tester(1.016, 540), usual).isUsual).toBe(false);
+  expect(conversion(tester(1.016, 551.58), usual)).toMatchObject({ isUsual: true, sdShare: 0 });
 });
 
 test("altitude moves a leakage by what the flow model says and no more", () => {
