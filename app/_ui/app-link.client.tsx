@@ -7,7 +7,8 @@ type Variant = "text" | "button" | "filled" | "bare";
 
 /**
  * A link within the app. `button` and `filled` look like buttons (one filled on a page); `bare` brings no look of its
- * own. While the next page is on its way the present one stays, and turns pale after a moment (`LinkWait`).
+ * own. Nothing is fetched ahead: a page of the Fleet has some fifty links, and each would have the server make a page
+ * that is seldom asked for. While the next page is awaited the present one stays, and turns pale after a moment.
  */
 export function AppLink({
   variant = "text",
@@ -18,7 +19,7 @@ export function AppLink({
   const own = variant === "button" || variant === "filled" ? "button-link" : "";
   const all = [own, className].filter(Boolean).join(" ");
   return (
-    <Link {...rest} {...(all === "" ? {} : { className: all })} data-variant={variant}>
+    <Link prefetch={false} {...rest} {...(all === "" ? {} : { className: all })} data-variant={variant}>
       {children}
       <LinkWait />
     </Link>

@@ -9,7 +9,8 @@ export function EmptyFleet({ settings }: { readonly settings: Settings }) {
   return (
     <div className="page empty-fleet">
       <h1 className="finding">
-        No tests yet. Bring in one file of compression or leak-down results and this page becomes the forecast.
+        No tests yet. Bring in one file of compression or <span className="unbroken">leak-down</span> results and this
+        page becomes the forecast.
       </h1>
       <ol className="steps">
         <li>
@@ -42,7 +43,7 @@ export function EmptyFleet({ settings }: { readonly settings: Settings }) {
           <h2>Read the forecast</h2>
           <p>
             Three tests of a unit already give a range; the more, the narrower. To look round first,{" "}
-            <code>npx borecast demo</code> loads an invented fleet.
+            <code className="unbroken">npx borecast demo</code> loads an invented fleet.
           </p>
         </li>
       </ol>
