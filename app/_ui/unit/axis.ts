@@ -5,12 +5,12 @@ import { dateOfDay, dayNumber } from "../formats.ts";
 
 export type Domain = readonly [number, number];
 
-/** The round step (1, 2 or 5 times a power of ten) that cuts `span` into at most `parts` and a bit. */
+/** The round step (1, 2, 2.5 or 5 times a power of ten; never 2.5 itself) that cuts `span` into about `parts`. */
 export function roundStep(span: number, parts: number): number {
   const raw = span / parts;
   const power = 10 ** Math.floor(Math.log10(raw));
   const lead = raw / power;
-  return power * (lead <= 1 ? 1 : lead <= 2 ? 2 : lead <= 5 ? 5 : 10);
+  return power * (lead <= 1 ? 1 : lead <= 2 ? 2 : lead <= 2.5 && power >= 10 ? 2.5 : lead <= 5 ? 5 : 10);
 }
 
 /** Multiples of a round step inside the domain. */

@@ -37,3 +37,18 @@ export function lineLabelWords(cylinders: readonly number[]): string {
   }
   return `cyl ${runs.map((r) => (r.length > 2 ? `${r[0]}–${r.at(-1)}` : r.join(", "))).join(", ")}`;
 }
+
+/** Heights of labels moved apart to stand at least `gap` pixels from one another, in the order given; none past `foot`. */
+export function spreadLabels(wanted: readonly number[], gap: number, foot: number): number[] {
+  const order = wanted.map((y, i) => ({ y, i })).sort((a, b) => a.y - b.y);
+  for (const [n, label] of order.entries()) {
+    const above = order[n - 1];
+    if (above !== undefined) label.y = Math.max(label.y, above.y + gap);
+  }
+  let below = foot + gap;
+  for (const label of order.toReversed()) {
+    label.y = Math.min(label.y, below - gap);
+    below = label.y;
+  }
+  return order.sort((a, b) => a.i - b.i).map((label) => label.y);
+}

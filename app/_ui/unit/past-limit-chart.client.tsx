@@ -35,6 +35,7 @@ export function PastLimitChart(props: {
           domain={[rows[0]?.day ?? 0, rows.at(-1)?.day ?? 1]}
           ticks={ticks.map((t) => t.day)}
           interval="preserveStart"
+          minTickGap={16}
           axisLine={{ stroke: "var(--ink-3)" }}
           tickLine={false}
           tickMargin={8}
@@ -59,28 +60,21 @@ export function PastLimitChart(props: {
   );
 }
 
-/** Names on the lines, each where the two stand farthest apart; one name for both where they never part. */
+/** Names on the lines where the two stand farthest apart, right of a steep rise; one name where they never part. */
 function ClassLabels({ rows }: { readonly rows: readonly PastLimitRow[] }) {
   const at = useChartPixels();
   if (at === null || rows.length === 0) return null;
   const widest = rows.reduce((a, b) => (gap(b) > gap(a) ? b : a));
-  const x = Math.min(Math.max(at.xPx(widest.day), at.left + 40), at.right - 44);
-  const labels = mergeLineLabels(
-    [
-      { cylinder: 0, y: at.yPx(widest.topEndPercent) },
-      { cylinder: 1, y: at.yPx(widest.bottomEndPercent) },
-    ],
-    18,
-  );
+  const x = Math.min(at.xPx(widest.day) + 10, at.right - 70);
+  const ends = [widest.topEndPercent, widest.bottomEndPercent].map((p, i) => ({ cylinder: i, y: at.yPx(p) }));
   const names = ["top-end", "bottom-end"];
   return (
     <ZIndexLayer zIndex={650}>
-      {labels.map((label) => (
+      {mergeLineLabels(ends, 18).map((label) => (
         <text
           key={label.cylinders.join()}
           x={x}
-          y={label.y < at.top + 24 ? label.y + 18 : label.y - 9}
-          textAnchor="middle"
+          y={label.y < at.foot - 60 ? label.y + 19 : label.y - 10}
           fill="var(--ink)"
           fontSize={12}
           fontWeight={600}

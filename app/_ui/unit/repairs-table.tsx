@@ -13,7 +13,7 @@ export function RepairsTable({ report }: { readonly report: UnitReport }) {
         <p>No repair of this engine is on file.</p>
       ) : (
         <ScrollBox name={`Repairs of ${unit}`}>
-          <table className="data-table">
+          <table className="data-table unit-repairs">
             <caption className="visually-hidden">Repairs of {unit}, latest first</caption>
             <thead>
               <tr>

@@ -82,14 +82,14 @@ function TestRow(props: { readonly test: TestLine; readonly cylinders: number; r
         <span className="unit-nowrap">
           {test.referral.length === 0 && sameAsEntered(test)
             ? "as entered"
-            : `${readings(test, props.cylinders, (e) => figure(e.referred, referredUnit))} ${referredUnit}`}
+            : `${readings(test, props.cylinders, (e) => formatNumber(e.referred))} ${referredUnit}`}
         </span>
         {test.referral.length > 0 && <div className="small second">{test.referral.join("; ")}</div>}
       </td>
       <td>{heardWords(test)}</td>
       <td>{test.instrument ?? "not recorded"}</td>
       <td>{test.testedBy ?? "not recorded"}</td>
-      <td className="small second">
+      <td className="small second unit-nowrap">
         {test.file}, line {test.line}
       </td>
     </tr>
@@ -98,10 +98,10 @@ function TestRow(props: { readonly test: TestLine; readonly cylinders: number; r
 
 type Entered = TestLine["entered"][number];
 
-/** Digits as a tester shows them: no more than it has. */
-function figure(value: number, unit: Entered["valueUnit"]): string {
-  const whole = unit === "kPa" || Number.isInteger(value);
-  return formatNumber(value, whole ? 0 : 1);
+/** As it was entered, with the digits that it had. */
+function enteredFigure({ value }: Entered): string {
+  const decimals = String(value).split(".")[1]?.length ?? 0;
+  return formatNumber(value, Math.min(decimals, 3));
 }
 
 const sameAsEntered = (test: TestLine) => test.entered.every((e) => Math.abs(e.referred - e.value) < 0.05);
@@ -124,8 +124,8 @@ function enteredWords(test: TestLine, cylinders: number): string {
         ? ` at ${formatNumber(supplied)} kPa`
         : ` held of ${formatNumber(supplied)}`
       : "";
-  if (!oneUnit) return readings(test, cylinders, (e) => `${figure(e.value, e.valueUnit)} ${e.valueUnit}`);
-  return `${readings(test, cylinders, (e) => figure(e.value, e.valueUnit))} ${first.valueUnit}${supply}`;
+  if (!oneUnit) return readings(test, cylinders, (e) => `${enteredFigure(e)} ${e.valueUnit}`);
+  return `${readings(test, cylinders, enteredFigure)} ${first.valueUnit}${supply}`;
 }
 
 function heardWords(test: TestLine): string {

@@ -1,10 +1,12 @@
-import { formatDate, formatLevel } from "../formats.ts";
+import type { MeterUnit } from "@/lib/schema/words.ts";
+import { formatDate, formatLevel, formatMeter } from "../formats.ts";
 import type { LimitLine, TrendSeries } from "./trend-series.ts";
 
 /** Key of the trend chart; on small screens also what the chart then has no room to write. */
 export function TrendKey(props: {
   readonly trend: TrendSeries;
   readonly colour: string;
+  readonly meterUnit: MeterUnit;
   readonly windowClass: "top" | "bottom";
   /** Cylinders whose points are square, in words; null: none. */
   readonly squares: string | null;
@@ -70,7 +72,11 @@ export function TrendKey(props: {
         </li>
       ))}
       {trend.repairs.map((repair) => (
-        <li key={`${repair.x} ${repair.letter}`} className="unit-small-only">
+        <li
+          key={`${repair.x} ${repair.letter}`}
+          // Several may stand too close for their names in the chart.
+          className={trend.repairs.length > 1 ? undefined : "unit-small-only"}
+        >
           <span className="unit-letter" data-assumed={repair.assumed} aria-hidden="true">
             {repair.letter}
           </span>
@@ -78,7 +84,11 @@ export function TrendKey(props: {
         </li>
       ))}
       {trend.doubts.map((doubt) => (
-        <li key={`${doubt.x} ${doubt.words}`} className="unit-small-only">
+        <li
+          key={`${doubt.x} ${doubt.words}`}
+          className={trend.doubts.length > 1 ? undefined : "unit-small-only"}
+        >
+          <span className="unit-at">at {formatMeter(doubt.x, props.meterUnit)}</span>
           {doubt.words}
           {doubt.offAxis.map((o) => `; cyl ${o.cylinder} read ${formatLevel(o.value, trend.unit)}`).join("")}
         </li>

@@ -4,7 +4,7 @@ import { useId } from "react";
 import { ZIndexLayer } from "recharts";
 import { formatLevel, formatNumber, formatShortDate } from "../formats.ts";
 import { useChartPixels } from "./chart-pixels.client.ts";
-import { lineLabelWords, mergeLineLabels } from "./line-labels.ts";
+import { lineLabelWords, mergeLineLabels, spreadLabels } from "./line-labels.ts";
 import type { LimitLine, RepairLine, TrendSeries } from "./trend-series.ts";
 import { wrapWords } from "./wrap-words.ts";
 
@@ -28,6 +28,11 @@ export function Limits({ trend, labelled }: Part & { readonly labelled: boolean 
   const at = useChartPixels();
   if (at === null) return null;
   const { left, right, yPx } = at;
+  const wordsAt = spreadLabels(
+    trend.limits.map((l) => yPx(l.value)),
+    14,
+    at.foot,
+  );
   return (
     <ZIndexLayer zIndex={levels.behind}>
       {trend.wash !== null && (
@@ -39,7 +44,7 @@ export function Limits({ trend, labelled }: Part & { readonly labelled: boolean 
           fill="var(--past-wash)"
         />
       )}
-      {trend.limits.map(({ kind, value }) => {
+      {trend.limits.map(({ kind, value }, i) => {
         const look = limitLooks[kind];
         return (
           <g key={kind}>
@@ -53,7 +58,7 @@ export function Limits({ trend, labelled }: Part & { readonly labelled: boolean 
               strokeDasharray={look.dash}
             />
             {labelled && (
-              <text x={right + 5} y={yPx(value) + 4} fill={look.colour} fontSize={12} fontWeight={600}>
+              <text x={right + 5} y={(wordsAt[i] ?? 0) + 4} fill={look.colour} fontSize={12} fontWeight={600}>
                 {look.words} {formatNumber(value)}
               </text>
             )}

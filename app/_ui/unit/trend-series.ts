@@ -126,7 +126,12 @@ export function trendSeries(report: UnitReport, choice: Choice): TrendSeries {
     dates: dateTicks(report.datesOnAxis, xDomain),
     y: {
       domain: yDomain,
-      ticks: clearTicks(yDomain, [...(isLeak ? [0] : []), ...limits.map((l) => l.value)], roundTicks(yDomain, 5), 0.07),
+      ticks: clearTicks(
+        yDomain,
+        [...(isLeak ? [0] : []), ...limits.map((l) => l.value)],
+        [...(isLeak ? [yDomain[1]] : []), ...roundTicks(yDomain, 5)],
+        0.07,
+      ),
     },
   };
 }
@@ -144,6 +149,7 @@ const livesOf = (c: CylinderSeries) => [...new Set(c.points.filter((p) => !isDou
 /** One row a place on the axis; a second test of a cylinder at the same place gets a row of its own. */
 function pointRows(series: readonly CylinderSeries[], chosen: number, [low, high]: Domain): TrendRow[] {
   const rows: { x: number; [key: string]: number }[] = [];
+  const edge = (high - low) * 0.012;
   for (const { cylinder, points } of series) {
     for (const point of points) {
       const doubtful = isDoubtful(point);
@@ -153,7 +159,7 @@ function pointRows(series: readonly CylinderSeries[], chosen: number, [low, high
         row = { x: point.x };
         rows.push(row);
       }
-      row[key] = doubtful ? Math.min(high, Math.max(low, point.value)) : point.value;
+      row[key] = doubtful ? Math.min(high - edge, Math.max(low + edge, point.value)) : point.value;
       if (cylinder === chosen && !doubtful) row[fanKeys.whisker] = point.sd;
     }
   }
@@ -189,8 +195,9 @@ function limitLines(report: UnitReport, chart: MeasureChart, chosen: CylinderSer
   const usual = limit === chart.limit ? null : chart.limit;
   const lines: LimitLine[] = [];
   if (limit !== null) lines.push({ kind: "limit", value: limit });
-  if (plan !== null) lines.push({ kind: "plan", value: plan });
-  if (watch !== null) lines.push({ kind: "watch", value: watch });
+  // Beyond the limit in force neither says anything.
+  if (plan !== null && (limit === null || plan < limit)) lines.push({ kind: "plan", value: plan });
+  if (watch !== null && (limit === null || watch < limit)) lines.push({ kind: "watch", value: watch });
   if (usual !== null) lines.push({ kind: "usual-limit", value: usual });
   return lines;
 }
@@ -236,7 +243,7 @@ function meterDomain(report: UnitReport, chart: MeasureChart, chosen: CylinderSe
       ? Math.min(fanEnd - now, Math.max(past * 0.35, year))
       : (farthest - now) * (crossing?.p90 === null ? 1.5 : 1) + past * 0.1;
   const ahead = Math.min(Math.max(wanted, past * 0.15), Math.max(past * 1.5, year * 1.5));
-  return [first - past * 0.04, now + ahead];
+  return [now - past * 1.04, now + ahead];
 }
 
 function doubtNotes(chart: MeasureChart, [low, high]: Domain): DoubtNote[] {

@@ -33,7 +33,7 @@ export function TrendSheet(props: {
   return (
     <Sheet
       title={chartTitles[chart.measure]}
-      note={`over ${axis}; filled points count, hollow ones less or not${cut}`}
+      note={`over ${axis}; filled points count, hollow ones less or not at all${cut}`}
       controls={<Choices report={report} chart={chart} choice={choice} />}
       className="unit-trend-sheet"
     >

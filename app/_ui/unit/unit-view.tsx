@@ -52,7 +52,7 @@ function NothingToDraw({ report }: { readonly report: UnitReport }) {
   const { leakDown } = report.model;
   const first = leakDown === undefined ? "compression test" : "leak-down test";
   return (
-    <Sheet label="No chart yet">
+    <Sheet title="No chart yet">
       <EmptyState
         says={`No reading of ${report.assessment.unit} is on file, so there is no line to draw. A first ${first} gives the level of each cylinder; three tests give a rate and a range.`}
       >

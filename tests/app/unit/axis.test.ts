@@ -10,7 +10,7 @@ const pairs = [
 
 describe("ticks", () => {
   it("stand on round steps", () => {
-    expect([7, 12, 36, 0.3].map((span) => roundStep(span, 5))).toEqual([2, 5, 10, 0.1]);
+    expect([7, 12, 36, 120, 0.3].map((span) => roundStep(span, 5))).toEqual([2, 5, 10, 25, 0.1]);
     expect(roundTicks([860, 1320], 5)).toEqual([900, 1000, 1100, 1200, 1300]);
     expect(roundTicks([0.05, 0.35], 3)).toEqual([0.1, 0.2, 0.3]);
   });

@@ -19,8 +19,8 @@ describe("cautionsFor", () => {
     expect(all(diesel)).not.toContain("cooling system");
     const [first, ...rest] = diesel.assessment.cylinders;
     if (first === undefined) throw new Error("the fixture has cylinders");
-    const gasket = { cause: "head-gasket", probability: 0.4, because: [], against: [] } as const;
-    const cylinders = [{ ...first, causes: [gasket] }, ...rest];
+    const gasket = { cause: "head-gasket", probability: 0.4 } as const;
+    const cylinders = [{ ...first, causes: [{ ...gasket, because: [], against: [] }] }, ...rest];
     expect(all({ ...diesel, assessment: { ...diesel.assessment, cylinders } })).toContain(
       "Never open the cooling system",
     );

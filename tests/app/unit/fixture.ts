@@ -307,7 +307,7 @@ export const diesel: UnitReport = {
       labourHours: 21,
     },
   ],
-  pastLimit: [0, 1, 2, 3, 4, 6, 9, 12, 18, 24, 30].map((m) => ({
+  pastLimit: Array.from({ length: 31 }, (_, m) => ({
     date: `${2026 + Math.floor((8 + m) / 12)}-${String(((8 + m) % 12) + 1).padStart(2, "0")}-01`,
     topEnd: Math.min(1, m * 0.19),
     bottomEnd: (m / 60) ** 2,

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { lineLabelWords, mergeLineLabels } from "@/app/_ui/unit/line-labels.ts";
+import { lineLabelWords, mergeLineLabels, spreadLabels } from "@/app/_ui/unit/line-labels.ts";
 
 describe("mergeLineLabels", () => {
   it("joins labels nearer than the gap at the middle of their lines", () => {
@@ -30,6 +30,17 @@ describe("mergeLineLabels", () => {
         }
       }),
     );
+  });
+});
+
+describe("spreadLabels", () => {
+  it("leaves labels that are clear of each other where they are, in the order given", () => {
+    expect(spreadLabels([200, 20, 100], 14, 300)).toEqual([200, 20, 100]);
+  });
+
+  it("moves close ones apart and keeps the last above the foot", () => {
+    expect(spreadLabels([100, 104], 14, 300)).toEqual([100, 114]);
+    expect(spreadLabels([298, 300], 14, 300)).toEqual([286, 300]);
   });
 });
 
