@@ -11,7 +11,7 @@ export interface TestObservation {
   /** Index into `segments` of each reading. */
   readonly segment: readonly number[];
   readonly badness: readonly number[];
-  /** Variance that referring the reading added. */
+  /** Variance that referring the reading added to its own error. */
   readonly referralVariance: readonly number[];
   readonly weights: readonly number[];
 }
@@ -35,6 +35,11 @@ export interface WearObservations {
   readonly segments: readonly Segment[];
   /** Ascending by x. */
   readonly tests: readonly TestObservation[];
+  /**
+   * Variance of an error of the level that all tests have in common: compression at an altitude that nobody recorded is
+   * wrong by the same share each time, which says nothing against its trend.
+   */
+  readonly sharedLevelVariance: number;
 }
 
 /** A reading of less than this weight shapes the trend a little but does not count as a test to rest a range on. */
@@ -89,6 +94,8 @@ export function wearObservations(
   }
 
   const tests: TestObservation[] = [];
+  let sharedVariance = 0;
+  let readings = 0;
   const sign = worseSign[measure];
   for (const { test, weights } of conditioned.tests) {
     if (test.measure !== measure || test.x < commonStart) continue;
@@ -106,7 +113,10 @@ export function wearObservations(
       if (index === undefined || at === undefined) continue;
       segment.push(index);
       badness.push(sign * reading.value);
-      referralVariance.push(reading.referralSd ** 2);
+      const variance = reading.referralSd ** 2;
+      referralVariance.push(measure === "leak-down" ? variance : 0);
+      if (measure === "compression-dry") sharedVariance += variance;
+      readings++;
       kept.push(weight);
       if (weight >= usableWeight) {
         at.own++;
@@ -124,6 +134,7 @@ export function wearObservations(
     measure,
     cylinders,
     tests,
+    sharedLevelVariance: readings === 0 ? 0 : sharedVariance / readings,
     segments: segments.map((s) => ({
       cylinder: s.cylinder,
       fromX: s.fromX,

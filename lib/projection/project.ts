@@ -77,7 +77,7 @@ function branch({ fit, observations }: Reading, cylinder: number, probability: n
   const index = observations.segments.findIndex((s) => s.cylinder === cylinder && s.current);
   const state = fit.states[index];
   if (state === undefined) throw new Error(`wear model: cylinder ${cylinder} has no current segment`);
-  return { probability, ...state };
+  return { probability, ...state, levelVariance: state.levelVariance + observations.sharedLevelVariance };
 }
 
 function latestReadings(

@@ -90,7 +90,7 @@ function simulateEngine(random: Random, kind: FleetKind): Engine {
     });
   }
   return {
-    observations: { measure: "leak-down", cylinders: 4, segments, tests },
+    observations: { measure: "leak-down", cylinders: 4, segments, tests, sharedLevelVariance: 0 },
     truth: truth.map((c) => ({ level: c.start + c.rate * (x - x0), rate: c.rate })),
     xNow: x,
   };

@@ -47,6 +47,7 @@ function observations(cylinders: number, rows: readonly (readonly [number, reado
     measure: "leak-down",
     cylinders,
     tests,
+    sharedLevelVariance: 0,
     segments: Array.from({ length: cylinders }, (_, i) => segment(i + 1)),
   };
 }
