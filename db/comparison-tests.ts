@@ -1,8 +1,8 @@
-import { and, asc, eq, exists, gt, ne, sql } from "drizzle-orm";
+import { and, asc, eq, exists, gt, inArray, ne, sql } from "drizzle-orm";
 import { alias } from "drizzle-orm/sqlite-core";
 import { chunkSize } from "./chunks.ts";
 import type { Overlaps } from "./comparison.ts";
-import { standing } from "./schema-facts.ts";
+import { type Standing, standing } from "./schema-facts.ts";
 import type { Q, Store } from "./store.ts";
 import {
   type ReadingRow,
@@ -52,41 +52,80 @@ function stagedTests(store: Store, importId: string, { after, again }: { after: 
 }
 
 async function comparePage(store: Store, q: Q, importId: string, page: readonly TestRow[], overlaps: Overlaps) {
-  const { tests, readings } = store;
   const below = await committedLayers(store, q, { keys: page.map((test) => test.factKey), except: importId });
   const own = await readingsOf(store, q, page);
+  const alike = new Map<Standing, number[]>([
+    [standing.new, []],
+    [standing.known, []],
+  ]);
   for (const test of page) {
-    const staged: TestLayer = {
-      test: { ...test, standing: standing.new },
-      readings: (own.get(test.id) ?? []).filter((reading) => reading.standing !== standing.refused).map(asNew),
-      rank: Number.MAX_SAFE_INTEGER,
-      takeChanges: true,
-    };
+    const readings = (own.get(test.id) ?? []).filter((reading) => reading.standing !== standing.refused);
     const layers = below.get(test.factKey) ?? [];
     const before = standingTest(layers);
-    const after = standingTest([staged, ...layers]);
+    const after = standingTest([asStaged(test, readings), ...layers]);
     if (!after) continue;
     const head = headStanding(before, after);
-    if (head.standing !== test.standing || head.supersedesId !== test.supersedesId) {
-      await q.update(tests).set(head).where(eq(tests.id, test.id));
-    }
-    for (const reading of own.get(test.id) ?? []) {
-      if (reading.standing === standing.refused) continue;
-      const compared = readingStanding(reading, before, after);
-      if (compared.standing === standing.known && head.standing !== standing.changed) {
-        const earlier = before!.readings.get(reading.cylinder)!.layer.test.importId;
-        overlaps.set(earlier, (overlaps.get(earlier) ?? 0) + 1);
-      }
-      if (compared.standing === reading.standing && compared.supersedesId === reading.supersedesId) continue;
-      await q
-        .update(readings)
-        .set(compared)
-        .where(and(eq(readings.testId, reading.testId), eq(readings.cylinder, reading.cylinder)));
-    }
+    const each = readings.map((reading) => ({ reading, compared: readingStanding(reading, before, after) }));
+    if (head.standing !== standing.changed) countKnown(each, before, overlaps);
+    const group = alike.get(head.standing);
+    if (group && each.every(({ compared }) => compared.standing === head.standing)) group.push(test.id);
+    else await setOneByOne(store, q, test, head, each);
+  }
+  for (const [value, ids] of alike) await setTogether(store, q, ids, value);
+}
+
+interface ComparedReading {
+  readonly reading: ReadingRow;
+  readonly compared: Compared;
+}
+
+const asStaged = (test: TestRow, readings: readonly ReadingRow[]): TestLayer => ({
+  test: { ...test, standing: standing.new },
+  readings: readings.map((reading) => ({ ...reading, standing: standing.new })),
+  rank: Number.MAX_SAFE_INTEGER,
+  takeChanges: true,
+});
+
+function countKnown(each: readonly ComparedReading[], before: StandingTest | null, overlaps: Overlaps): void {
+  for (const { reading, compared } of each) {
+    if (compared.standing !== standing.known) continue;
+    const earlier = before!.readings.get(reading.cylinder)!.layer.test.importId;
+    overlaps.set(earlier, (overlaps.get(earlier) ?? 0) + 1);
   }
 }
 
-const asNew = (reading: ReadingRow): ReadingRow => ({ ...reading, standing: standing.new });
+/** Tests that are new or known with all their readings, which most are: two statements for a whole page. */
+async function setTogether({ tests, readings }: Store, q: Q, ids: readonly number[], value: Standing): Promise<void> {
+  if (ids.length === 0) return;
+  const told = { standing: value, supersedesId: null };
+  await q
+    .update(tests)
+    .set(told)
+    .where(and(inArray(tests.id, [...ids]), ne(tests.standing, value)));
+  await q
+    .update(readings)
+    .set(told)
+    .where(
+      and(inArray(readings.testId, [...ids]), ne(readings.standing, value), ne(readings.standing, standing.refused)),
+    );
+}
+
+async function setOneByOne(
+  { tests, readings }: Store,
+  q: Q,
+  test: TestRow,
+  head: Compared,
+  each: readonly ComparedReading[],
+): Promise<void> {
+  await q.update(tests).set(head).where(eq(tests.id, test.id));
+  for (const { reading, compared } of each) {
+    if (compared.standing === reading.standing && compared.supersedesId === reading.supersedesId) continue;
+    await q
+      .update(readings)
+      .set(compared)
+      .where(and(eq(readings.testId, reading.testId), eq(readings.cylinder, reading.cylinder)));
+  }
+}
 
 function headStanding(before: StandingTest | null, after: StandingTest): Compared {
   if (!before) return { standing: standing.new, supersedesId: null };
