@@ -11,7 +11,6 @@ import { fanKeys, type TrendSeries } from "./trend-series.ts";
 export function TrendChart(props: {
   readonly trend: TrendSeries;
   readonly label: string;
-  readonly meterUnit: string;
   /** Class of repair that the chosen cylinder's crossing calls for: it colours the window. */
   readonly windowClass: "top" | "bottom";
 }) {
@@ -21,6 +20,11 @@ export function TrendChart(props: {
   const colour = chosen?.colour ?? "var(--ink)";
   const still = { isAnimationActive: false, activeDot: false, legendType: "none" } as const;
   const xTicks = narrow ? trend.x.ticks.filter((_, i) => i % 2 === 0) : trend.x.ticks;
+  // On a small screen no label may reach over the right edge, and half of many will do.
+  const [from, to] = trend.x.domain;
+  const dateTicks = narrow
+    ? trend.dates.filter((d, i, all) => d.x < to - (to - from) * 0.08 && (all.length < 5 || i % 2 === 0))
+    : trend.dates;
   const text = { fill: "var(--ink-2)", fontSize: 12 } as const;
   return (
     <figure className="unit-trend" role="img" aria-label={props.label}>
@@ -51,7 +55,7 @@ export function TrendChart(props: {
           dataKey="x"
           type="number"
           domain={[...trend.x.domain]}
-          ticks={trend.dates.filter((_, i) => !narrow || trend.dates.length < 5 || i % 2 === 0).map((d) => d.x)}
+          ticks={dateTicks.map((d) => d.x)}
           interval={0}
           allowDataOverflow
           height={26}

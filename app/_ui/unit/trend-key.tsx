@@ -84,10 +84,7 @@ export function TrendKey(props: {
         </li>
       ))}
       {trend.doubts.map((doubt) => (
-        <li
-          key={`${doubt.x} ${doubt.words}`}
-          className={trend.doubts.length > 1 ? undefined : "unit-small-only"}
-        >
+        <li key={`${doubt.x} ${doubt.words}`} className={trend.doubts.length > 1 ? undefined : "unit-small-only"}>
           <span className="unit-at">at {formatMeter(doubt.x, props.meterUnit)}</span>
           {doubt.words}
           {doubt.offAxis.map((o) => `; cyl ${o.cylinder} read ${formatLevel(o.value, trend.unit)}`).join("")}

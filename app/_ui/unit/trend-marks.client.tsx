@@ -154,6 +154,7 @@ export function DoubtNotes({ trend, labelled }: Part & { readonly labelled: bool
   if (at === null || !labelled) return null;
   const above = trend.measure === "leak-down";
   const lineHeight = 14;
+  const written: { x: number; y: number }[] = [];
   return (
     <ZIndexLayer zIndex={levels.labels}>
       {trend.doubts.map((doubt) => {
@@ -167,6 +168,9 @@ export function DoubtNotes({ trend, labelled }: Part & { readonly labelled: bool
           above && wanted < at.top + 30
             ? at.yPx(doubt.value) + 34
             : Math.min(wanted, at.foot - lines.length * lineHeight);
+        // Words that would run into others are left to the key.
+        if (written.some((w) => Math.abs(w.x - x) < 2 * reach && Math.abs(w.y - y) < 4 * lineHeight)) return null;
+        written.push({ x, y });
         return (
           <text key={`${doubt.x} ${doubt.words}`} y={y} textAnchor="middle" fill="var(--ink-2)" fontSize={12} {...halo}>
             {lines.map((line, i) => (

@@ -37,12 +37,7 @@ export function TrendSheet(props: {
       controls={<Choices report={report} chart={chart} choice={choice} />}
       className="unit-trend-sheet"
     >
-      <TrendChart
-        trend={trend}
-        label={label(report, trend, crossing)}
-        meterUnit={meterUnit}
-        windowClass={windowClass}
-      />
+      <TrendChart trend={trend} label={label(report, trend, crossing)} windowClass={windowClass} />
       {crossing !== null && (
         <p className="unit-crossing">
           <strong>Cylinder {choice.cylinder}.</strong> {crossing}
@@ -51,6 +46,7 @@ export function TrendSheet(props: {
       <TrendKey
         trend={trend}
         colour={cylinderColour(choice.cylinder)}
+        meterUnit={meterUnit}
         windowClass={windowClass}
         squares={squares.length === 0 ? null : `square points: ${lineLabelWords(squares)}`}
       />
