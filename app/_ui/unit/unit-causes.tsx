@@ -1,7 +1,8 @@
+import { causeLabel } from "@/lib/cause/words.ts";
 import type { CylinderAssessment } from "@/lib/schema/assessment.ts";
 import { formatProbability } from "../formats.ts";
 import { Sheet } from "../sheet.tsx";
-import { causeTitles, repairClassWords } from "./unit-words.ts";
+import { repairClassWords } from "./unit-words.ts";
 
 /** Causes of one cylinder's loss of sealing: the chance of each, what speaks for it and what against. */
 export function UnitCauses({ of }: { readonly of: CylinderAssessment }) {
@@ -19,7 +20,7 @@ export function UnitCauses({ of }: { readonly of: CylinderAssessment }) {
             {causes.map(({ cause, probability, because, against }) => (
               <li key={cause} className="keep-together">
                 <p className="unit-cause">
-                  <strong>{causeTitles[cause]}</strong> <span className="second">{repairClassWords(cause)}</span>
+                  <strong>{causeLabel(cause)}</strong> <span className="second">{repairClassWords(cause)}</span>
                   <strong className="unit-share">{formatProbability(probability)}</strong>
                 </p>
                 <div className="unit-bar" aria-hidden="true">

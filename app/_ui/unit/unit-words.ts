@@ -21,17 +21,6 @@ export const chartTitles = {
   "compression-dry": "Compression of every cylinder, kPa",
 } as const satisfies Record<JudgedMeasure, string>;
 
-export const causeTitles = {
-  "rings-or-bore": "Rings or bore",
-  piston: "Piston",
-  "inlet-valve": "Inlet valve or seat",
-  "exhaust-valve": "Exhaust valve or seat",
-  "head-gasket": "Head gasket",
-  "cracked-head-or-block": "Cracked head or block",
-  "valve-timing": "Valve timing or clearance",
-  "test-set-up": "Test set-up",
-} as const satisfies Record<Cause, string>;
-
 /** The class of repair that a cause calls for. */
 export function repairClassWords(cause: Cause): string {
   const of = repairClassOf[cause];
