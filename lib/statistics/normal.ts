@@ -4,7 +4,6 @@
  */
 
 const sqrtHalf = Math.SQRT1_2;
-const sqrtTwoPi = Math.sqrt(2 * Math.PI);
 const oneOverSqrtPi = 1 / Math.sqrt(Math.PI);
 
 /** erf for |y| ≤ 0.46875 (Cody 1969). */
@@ -77,17 +76,6 @@ export function normalCdf(z: number): number {
   if (y < 0.46875) return 0.5 + 0.5 * erfNearZero(z * sqrtHalf);
   const tail = z * z > 1500 ? 0 : 0.5 * scaledErfc(y) * Math.exp(-0.5 * z * z);
   return z < 0 ? tail : 1 - tail;
-}
-
-/** Natural logarithm of Φ(z); keeps full relative accuracy where Φ itself would be 0 (z = −40 gives −804.6). */
-export function logNormalCdf(z: number): number {
-  if (z < -1) return Math.log(scaledUpperTail(-z)) - 0.5 * z * z;
-  return z > 1 ? Math.log1p(-normalCdf(-z)) : Math.log(normalCdf(z));
-}
-
-/** Density of the standard normal distribution at `z`. */
-export function normalPdf(z: number): number {
-  return Math.exp(-0.5 * z * z) / sqrtTwoPi;
 }
 
 /**

@@ -1,4 +1,4 @@
-import { quantileSorted, sortAscending } from "./quantile.ts";
+import { medianReordering } from "./quantile.ts";
 
 export interface RobustLine {
   readonly slope: number;
@@ -32,10 +32,10 @@ export function theilSenLine(x: ArrayLike<number>, y: ArrayLike<number>): Robust
     }
   }
   if (count === 0) return null;
-  const slope = quantileSorted(sortAscending(slopes.subarray(0, count)), 0.5);
+  const slope = medianReordering(slopes.subarray(0, count));
   const offsets = new Float64Array(n);
   for (let i = 0; i < n; i++) offsets[i] = (y[i] as number) - slope * (x[i] as number);
-  return { slope, intercept: quantileSorted(sortAscending(offsets), 0.5) };
+  return { slope, intercept: medianReordering(offsets) };
 }
 
 function thinned(values: ArrayLike<number>): Float64Array {
