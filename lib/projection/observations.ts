@@ -1,6 +1,6 @@
 import { bottomEndLifeStart, wearLives } from "../condition/lives.ts";
 import { worseSign } from "../condition/series.ts";
-import type { ConditionedEngine, UnexplainedImprovement } from "../condition/types.ts";
+import type { ConditionedEngine } from "../condition/types.ts";
 import type { JudgedMeasure } from "../schema/words.ts";
 
 /** One test as the wear model sees it: only readings with a weight above 0, as badness. */
@@ -27,6 +27,8 @@ export interface Segment {
   readonly usableTests: number;
   /** Usable tests in this segment itself. */
   readonly ownTests: number;
+  /** It begins with a step that no repair explains: its level may lie anywhere, not only near its siblings'. */
+  readonly stepped?: "better" | "worse" | null;
 }
 
 export interface WearObservations {
@@ -42,6 +44,14 @@ export interface WearObservations {
   readonly sharedLevelVariance: number;
 }
 
+/** A change of some cylinders from one test to the next that no repair on file explains, for the better or the worse. */
+export interface UnexplainedStep {
+  readonly cylinders: readonly number[];
+  /** Wear meter of the first test after it. */
+  readonly afterX: number;
+  readonly to: "better" | "worse";
+}
+
 /** A reading of less than this weight shapes the trend a little but does not count as a test to rest a range on. */
 const usableWeight = 0.3;
 
@@ -52,21 +62,27 @@ const usableWeight = 0.3;
  * cylinders that it names: a new baseline and a new rate of their own. What the engine's cylinders have in common,
  * the wear of rings and bores, runs on through it.
  *
- * @param improvement an improvement without a repair, and how to read it: `held` leaves out what the cylinders read
- *   after it, `renewed` takes it for a new baseline.
+ * @param unexplained steps without a repair, and how to read them: `held` leaves out what the cylinders read after
+ *   them, `renewed` takes each for a new baseline.
  */
 export function wearObservations(
   conditioned: ConditionedEngine,
   measure: JudgedMeasure,
-  improvement?: { readonly step: UnexplainedImprovement; readonly reading: "held" | "renewed" },
+  unexplained?: { readonly steps: readonly UnexplainedStep[]; readonly reading: "held" | "renewed" },
 ): WearObservations {
   const { history } = conditioned;
   const cylinders = history.model.cylinders;
   const starts = Array.from({ length: cylinders }, (_, i) => bottomEndLifeStart(history, i + 1) ?? -Infinity);
   const commonStart = Math.min(...starts);
-  const stepped = improvement === undefined ? null : new Set(improvement.step.cylinders);
+  const heldFrom = new Map<number, number>();
+  if (unexplained?.reading === "held") {
+    for (const { cylinders: changed, afterX } of unexplained.steps) {
+      for (const c of changed) heldFrom.set(c, Math.min(afterX, heldFrom.get(c) ?? Infinity));
+    }
+  }
 
   const bounds = Array.from({ length: cylinders }, () => [commonStart]);
+  const stepped = Array.from({ length: cylinders }, () => new Map<number, "better" | "worse">());
   for (const life of wearLives(history)) {
     if (life.fromX > commonStart) bounds[life.cylinder - 1]?.push(life.fromX);
   }
@@ -77,8 +93,13 @@ export function wearObservations(
     if (repair.scope !== "adjustment" || repair.x <= commonStart || repair.x > lastX) continue;
     for (const c of repair.cylinders) bounds[c - 1]?.push(repair.x);
   }
-  if (improvement?.reading === "renewed") {
-    for (const c of improvement.step.cylinders) bounds[c - 1]?.push(improvement.step.afterX);
+  if (unexplained?.reading === "renewed") {
+    for (const { cylinders: changed, afterX, to } of unexplained.steps) {
+      for (const c of changed) {
+        bounds[c - 1]?.push(afterX);
+        stepped[c - 1]?.set(afterX, to);
+      }
+    }
   }
 
   const segments: { cylinder: number; fromX: number; toX: number; own: number; usable: number }[] = [];
@@ -106,8 +127,7 @@ export function wearObservations(
     for (const [i, reading] of test.readings.entries()) {
       const weight = weights[i] ?? 0;
       if (weight <= 0) continue;
-      if (improvement?.reading === "held" && test.x >= improvement.step.afterX && stepped?.has(reading.cylinder))
-        continue;
+      if (test.x >= (heldFrom.get(reading.cylinder) ?? Infinity)) continue;
       const index = segmentsOf[reading.cylinder - 1]?.findLast((s) => (segments[s]?.fromX ?? 0) <= test.x);
       const at = index === undefined ? undefined : segments[index];
       if (index === undefined || at === undefined) continue;
@@ -142,6 +162,7 @@ export function wearObservations(
       current: s.toX === Infinity,
       usableTests: s.usable,
       ownTests: s.own,
+      stepped: stepped[s.cylinder - 1]?.get(s.fromX) ?? null,
     })),
   };
 }

@@ -1,10 +1,10 @@
 import { worseSign } from "../condition/series.ts";
-import type { ConditionedEngine, UnexplainedImprovement } from "../condition/types.ts";
+import type { ConditionedEngine } from "../condition/types.ts";
 import type { JudgedMeasure } from "../schema/words.ts";
-import type { WearObservations } from "./observations.ts";
-import { wearObservations } from "./observations.ts";
+import { type WearObservations, wearObservations } from "./observations.ts";
 import type { CylinderWear, EngineWear, WearBranch, WearPool } from "./types.ts";
 import { type EngineFit, fitEngineWear } from "./wear-model.ts";
+import { type BelievedStep, worsenings } from "./worsening.ts";
 
 /** Tests that a range must rest on; with fewer the pool would do all the talking. */
 export const fewestTests = 3;
@@ -22,7 +22,8 @@ interface Reading {
  *
  * Where an improvement has no repair on file, both pasts stay open for the cylinders concerned: that the readings since
  * mislead (the old level and rate go on), and that the cylinder was renewed. Each is a branch; the second weighs more
- * with every test that bears it out.
+ * with every test that bears it out. In the same way a cylinder that has just stepped away from its siblings for the
+ * worse (worsening.ts) is either truly so, or was misread.
  */
 export function projectEngine(
   conditioned: ConditionedEngine,
@@ -31,10 +32,16 @@ export function projectEngine(
   xNow: number,
 ): EngineWear {
   const plain = wearObservations(conditioned, measure);
-  const step = conditioned.improvements.findLast((i) => i.measure === measure);
+  const improvement = conditioned.improvements.findLast((i) => i.measure === measure);
+  const steps: BelievedStep[] = worsenings(plain, pool);
+  if (improvement !== undefined) {
+    const { cylinders, afterX, testsSince } = improvement;
+    const believed = believedAfter[Math.min(testsSince, believedAfter.length - 1)] ?? 0.5;
+    steps.unshift({ cylinders, afterX, to: "better", believed });
+  }
   const renewed =
-    step === undefined ? null : read(wearObservations(conditioned, measure, { step, reading: "renewed" }));
-  const held = step === undefined ? null : read(wearObservations(conditioned, measure, { step, reading: "held" }));
+    steps.length === 0 ? null : read(wearObservations(conditioned, measure, { steps, reading: "renewed" }));
+  const held = steps.length === 0 ? null : read(wearObservations(conditioned, measure, { steps, reading: "held" }));
   const base = renewed ?? read(plain);
 
   function read(observations: WearObservations): Reading {
@@ -56,7 +63,7 @@ export function projectEngine(
       usableTests,
       latest: own?.badness ?? null,
       enough,
-      branches: some ? branchesOf(cylinder, base, held, step) : [],
+      branches: some ? branchesOf(cylinder, base, held, steps) : [],
     });
   }
   return { measure, pool, cylinders, sharedUncertainty: base.fit.sharedUncertainty };
@@ -66,11 +73,11 @@ function branchesOf(
   cylinder: number,
   base: Reading,
   held: Reading | null,
-  step: UnexplainedImprovement | undefined,
+  steps: readonly BelievedStep[],
 ): WearBranch[] {
-  if (held === null || step === undefined || !step.cylinders.includes(cylinder)) return [branch(base, cylinder, 1)];
-  const believed = believedAfter[Math.min(step.testsSince, believedAfter.length - 1)] ?? 0.5;
-  return [branch(base, cylinder, believed), branch(held, cylinder, 1 - believed)];
+  const step = steps.find((s) => s.cylinders.includes(cylinder));
+  if (held === null || step === undefined) return [branch(base, cylinder, 1)];
+  return [branch(base, cylinder, step.believed), branch(held, cylinder, 1 - step.believed)];
 }
 
 function branch({ fit, observations }: Reading, cylinder: number, probability: number): WearBranch {

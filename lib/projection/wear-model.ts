@@ -1,5 +1,5 @@
 import type { WearObservations } from "./observations.ts";
-import { thousandHoursOf } from "./priors.ts";
+import { rateAfterEvent, thousandHoursOf } from "./priors.ts";
 import type { WearPool } from "./types.ts";
 
 /**
@@ -16,6 +16,9 @@ import type { WearPool } from "./types.ts";
  * and Taylor 1989), solved by reweighting: what lies r standard deviations out weighs min(1, (nu+1)/(nu+r²)). So one odd
  * reading, test or cylinder bends its siblings little.
  */
+
+/** A cylinder's level after a step lies about its engine's with this many standard deviations of the model's engines. */
+const steppedLevelSds = 2;
 
 const tailFreedom = 4;
 const reweightings = 4;
@@ -53,19 +56,7 @@ export function fitEngineWear(observations: WearObservations, pool: WearPool, xN
   theta[1] = pool.rateMean * scale;
   let started = false;
 
-  const priorMean = new Float64Array(size);
-  priorMean[0] = pool.levelMean;
-  priorMean[1] = pool.rateMean * scale;
-  const priorSd = new Float64Array(size);
-  for (let i = 0; i < size; i++) {
-    const isRate = i % 2 === 1;
-    const common = i < 2;
-    priorSd[i] = isRate
-      ? (common ? pool.rateSd : pool.cylinderRateSd) * scale
-      : common
-        ? pool.levelSd
-        : pool.cylinderLevelSd;
-  }
+  const { mean: priorMean, sd: priorSd } = priorsOf(observations, pool, scale);
   const testVariance = pool.testSd ** 2;
   const gLocal: number[] = [];
 
@@ -138,6 +129,24 @@ export function fitEngineWear(observations: WearObservations, pool: WearPool, xN
     };
   });
   return { states, sharedUncertainty: meanCorrelation(current) };
+}
+
+/** Prior mean and standard deviation of a, b, and of each segment's alpha and beta; rates for each 1,000 hours' use. */
+function priorsOf({ segments }: WearObservations, pool: WearPool, scale: number) {
+  const mean = new Float64Array(2 + 2 * segments.length);
+  const sd = new Float64Array(mean.length);
+  mean[0] = pool.levelMean;
+  mean[1] = pool.rateMean * scale;
+  sd[0] = pool.levelSd;
+  sd[1] = pool.rateSd * scale;
+  const event = rateAfterEvent(pool);
+  for (const [s, { stepped }] of segments.entries()) {
+    const i = 2 + 2 * s;
+    sd[i] = stepped ? steppedLevelSds * pool.levelSd : pool.cylinderLevelSd;
+    mean[i + 1] = stepped === "worse" ? event.mean : 0;
+    sd[i + 1] = stepped === "worse" ? event.sd : pool.cylinderRateSd * scale;
+  }
+  return { mean, sd };
 }
 
 /**
