@@ -2,6 +2,7 @@ import { diagnoseEngine } from "../cause/diagnose.ts";
 import type { CylinderDiagnosis } from "../cause/types.ts";
 import { leakDownLimitsInForce, spreadBreaches } from "../condition/band.ts";
 import { conditionEngine } from "../condition/condition.ts";
+import { earlyDrifts } from "../condition/early-drift.ts";
 import { worseSign } from "../condition/series.ts";
 import type { ConditionedEngine } from "../condition/types.ts";
 import { crossedNow, crossingDistribution } from "../projection/crossing.ts";
@@ -44,6 +45,8 @@ export interface MeasureState {
   readonly poolDistribution: CrossingDistribution | null;
   /** Set where the cylinder breaks the model's rule on spread. */
   readonly spread: { readonly breached: boolean; readonly words: string } | null;
+  /** That the cylinder draws away from its siblings, in words; null: it does not. */
+  readonly earlyWarning: string | null;
 }
 
 /**
@@ -71,6 +74,7 @@ export function stateOfEngine(
     ),
   };
   const spread = spreadOf(model, wear["compression-dry"]);
+  const drifts = earlyDrifts(conditioned);
   const cylinders = diagnoses.map((diagnosis, i) => ({
     diagnosis,
     measures: judgedMeasures.map((measure): MeasureState => {
@@ -101,6 +105,7 @@ export function stateOfEngine(
           limit === null || own.enough
             ? null
             : crossingDistribution([poolBranch(engine.pool)], sign * limit, engine.pool.wanderVariance, ahead),
+        earlyWarning: drifts.find((d) => d.measure === measure && d.cylinder === diagnosis.cylinder)?.words ?? null,
         spread: measure === "compression-dry" ? (spread.get(diagnosis.cylinder) ?? null) : null,
       };
     }),

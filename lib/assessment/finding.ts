@@ -26,9 +26,9 @@ function levelWords(place: WeakestPlace): string {
   const { unit, limit } = place.measure;
   const levels = place.cylinders.flatMap((c) => {
     const m = c.measures.find((m) => m.measure === place.measure.measure);
-    return m?.level == null ? [] : [numberWords(m.level)];
+    return m?.level == null ? [] : [m.level];
   });
-  const shown = [...new Set(levels)];
+  const shown = [...new Set(levels.toSorted((a, b) => a - b).map((level) => numberWords(level)))];
   const some = shown.length > 3 ? `${shown[0]} to ${shown.at(-1)}` : listWords(shown);
   return unit === "%"
     ? `leakage ${some} %${limit === null ? "" : `, limit ${numberWords(limit)}`}`
@@ -41,6 +41,7 @@ function windowWords(crossing: Crossing, asOf: IsoDate): string {
   if (p10 === null) return "not foreseen";
   const say = p90 !== null && daysBetween(p10, p90) < narrowDays ? dateWords : monthWords;
   const from = p10 === asOf ? "now" : say(p10);
+  if (p50 === asOf) return `perhaps due now; ${p90 === null ? "no late end yet" : `hardly after ${say(p90)}`}`;
   if (p50 === null) return `not before ${from}; the likely date lies beyond the horizon`;
   if (p90 === null) return `likely in ${monthWords(p50)}, hardly before ${from}; no late end yet`;
   if (say(p10) === say(p90)) return `likely in ${say(p50)}`;

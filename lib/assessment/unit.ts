@@ -51,6 +51,7 @@ export function assessMeasure(state: MeasureState, settings: AssessmentSettings,
           probabilityWithinLeadTime:
             distribution === null ? null : probabilityWithinDays(distribution, telling.use, leadDays),
           spread: state.spread,
+          earlyWarning: state.earlyWarning,
           settings,
         })
       : null;
