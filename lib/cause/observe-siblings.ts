@@ -58,8 +58,12 @@ function observeAllAlike(view: EngineView, own: Standing, others: number): Findi
   const measured = view.leakDown.filter((standing) => standing !== null);
   const levels = measured.map((standing) => standing.level);
   const lowest = Math.min(...levels);
-  const isAlike = Math.abs(own.level - others) < Math.max(standsOutPoints, standsOutShare * others);
-  if (!isAlike || lowest < 0.8 * view.watchPercent) return [];
+  const middle = median(levels);
+  // All of them: where one stands out, the others are not raised together with it.
+  const areAlike = levels.every(
+    (level) => Math.abs(level - middle) < Math.max(standsOutPoints, standsOutShare * middle),
+  );
+  if (!areAlike || lowest < 0.8 * view.watchPercent) return [];
   const { trust, renewed } = own;
   const cylinders = countInWords(measured.length);
   const latest = measured.map((standing) => standing.latest);

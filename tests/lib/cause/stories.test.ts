@@ -65,6 +65,24 @@ describe("what the demo's stories must say of the cause", () => {
     expect(of(diagnoses, 1).bottomEnd).toBeGreaterThan(of(diagnoses, 1).topEnd);
   });
 
+  test("2: cylinders that leak a little are not called alike with the one that stands out", () => {
+    const alike = (third: number) =>
+      because(
+        of(
+          diagnose({
+            tests: leakDowns([
+              [9, 9, third, 10],
+              [9, 10, third, 9],
+            ]),
+          }),
+          1,
+        ),
+        "rings-or-bore",
+      );
+    expect(alike(22)).not.toContain("leak alike");
+    expect(alike(10)).toContain("all four cylinders leak alike");
+  });
+
   test("3: cylinders 2 and 3 step to 28 and 31 %, air at the neighbour: the gasket between them", () => {
     const diagnoses = diagnose({
       tests: leakDowns([
