@@ -1,9 +1,9 @@
 import type { FleetFacts } from "../schema/facts.ts";
 import type { IntakeChunk, KnownFleet, RowIssue } from "../schema/intake.ts";
+import { fewRepeats } from "./few-repeats.ts";
 import { mergeDepots } from "./merge-facts.ts";
 import { byIssue, reconcileUnit } from "./reconcile-unit.ts";
 import { byText, type UnitRows } from "./unit-rows.ts";
-import { fileIssue, words } from "./words.ts";
 
 type Mutable<T> = { -readonly [K in keyof T]: T[K] extends readonly (infer E)[] ? E[] : T[K] };
 
@@ -15,25 +15,6 @@ export interface FactAssembler {
    * see. The issues of the chunks themselves are not repeated. Call once, after the last chunk.
    */
   readonly finish: () => { readonly facts: FleetFacts; readonly issues: readonly RowIssue[] };
-}
-
-/** So many repeated rows of a file are told one by one; the others are counted. */
-const repeatsTold = 20;
-
-/** Repeats beyond the first few of each file as one mention: a file given twice must not bury everything else. */
-function withFewRepeats(issues: readonly RowIssue[]): readonly RowIssue[] {
-  const counts = new Map<string, number>();
-  const told = issues.filter((issue) => {
-    if (issue.code !== "repeated") return true;
-    const count = (counts.get(issue.file) ?? 0) + 1;
-    counts.set(issue.file, count);
-    return count <= repeatsTold;
-  });
-  const more = [...counts].filter(([, count]) => count > repeatsTold);
-  const mentions = more.map(([file, count]) =>
-    fileIssue("mention", "repeated-more", { file }, words.repeatedMore(count - repeatsTold)),
-  );
-  return [...told, ...mentions];
 }
 
 /**
@@ -91,7 +72,8 @@ export function factAssembler(known: KnownFleet): FactAssembler {
         for (const fact of accepted.checks) facts.checks.push(fact);
         byUnit.delete(rows.unit);
       }
-      return { facts, issues: withFewRepeats(issues.sort(byIssue)) };
+      const repeats = fewRepeats();
+      return { facts, issues: [...repeats.pass(issues.sort(byIssue)), ...repeats.rest()] };
     },
   };
 }

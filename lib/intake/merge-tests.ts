@@ -144,8 +144,8 @@ const ascends = (readings: readonly ReadingFact[]) =>
  * The order in which rows and files come makes no difference. Rows that say the same count once (with a mention, or a
  * warning where details differ); rows that give another value for the same cylinder of the same test are all refused.
  * Where rows of one test differ in what holds for all of it (meter, set-up …), the lowest value is taken, with a
- * warning; time of day and cranking speed may differ freely. `file` is that of the test's first row; lines of readings
- * that came from another file are told right in issues, but cannot be told from it afterwards.
+ * warning; time of day and cranking speed may differ freely. `file` is that of the test's first row;
+ * a reading that came from another file carries its own.
  */
 export function mergeTests(fragments: readonly TestFact[]): {
   tests: readonly TestFact[];
@@ -180,7 +180,11 @@ export function mergeTests(fragments: readonly TestFact[]): {
     if (kept.length === 0) continue;
     // Rows that were counted once still speak for the head; rows that were refused do not.
     const speaking = settled.flatMap(({ cylinder, entry }) => (entry === null ? [] : (byCylinder.get(cylinder) ?? [])));
-    tests.push({ ...joinedHead(speaking, issues), readings: kept.map((e) => e.reading) });
+    const head = joinedHead(speaking, issues);
+    const readings = kept.map(({ test, reading }) =>
+      test.file === head.file ? reading : { ...reading, file: test.file },
+    );
+    tests.push({ ...head, readings });
   }
   const order = (a: TestFact, b: TestFact) =>
     byText(a.date, b.date) ||

@@ -6,6 +6,7 @@ import { toKpa } from "../units.ts";
 import { mergeEvents, mergeUnitFacts } from "./merge-facts.ts";
 import { mergeTests } from "./merge-tests.ts";
 import { type MeterRow, meterBreaches } from "./meter-order.ts";
+import { settleChecks, settleMeterReadings, settleRepairs } from "./settle-events.ts";
 import { identityOf, type KnownUnit } from "./unit-identity.ts";
 import { byText, issueAt, issuesOfTest, placeOf, type RowPlace, type UnitRows } from "./unit-rows.ts";
 import { words } from "./words.ts";
@@ -69,11 +70,11 @@ export function reconcileUnit(
       unit: rows.unit,
       units: unit.fact === null ? [] : [unit.fact],
       tests: tests.tests,
-      repairs: repairs.facts.filter((fact) =>
+      repairs: settleRepairs(repairs.facts, issues).filter((fact) =>
         hasCylinders(fact, fact.cylinders === "all" ? [] : fact.cylinders, { model, column: "cylinders" }, issues),
       ),
-      meterReadings: meterReadings.facts,
-      checks: checks.facts.filter((fact) =>
+      meterReadings: settleMeterReadings(meterReadings.facts, issues),
+      checks: settleChecks(checks.facts, issues).filter((fact) =>
         hasCylinders(fact, fact.cylinder === null ? [] : [fact.cylinder], { model, column: "cylinder" }, issues),
       ),
     },

@@ -26,7 +26,10 @@ export const byPlace = (a: RowPlace, b: RowPlace) => {
 /** Text by code units: the same everywhere, unlike a language's order. */
 export const byText = (a: string, b: string) => (a < b ? -1 : a > b ? 1 : 0);
 
-export const placeOf = (test: TestFact, reading: ReadingFact): RowPlace => ({ file: test.file, line: reading.line });
+export const placeOf = (test: TestFact, reading: ReadingFact): RowPlace => ({
+  file: reading.file ?? test.file,
+  line: reading.line,
+});
 
 /** An issue of a row that takes other rows to see; `column` as the contract spells it. */
 export const issueAt = (
@@ -47,7 +50,8 @@ export function issuesOfTest(
   issue: Pick<RowIssue, "severity" | "code" | "column" | "value">,
   why: string,
 ): readonly RowIssue[] {
-  return [...new Set(test.readings.map((reading) => reading.line))]
-    .sort((a, b) => a - b)
-    .map((line) => issueAt({ file: test.file, line }, issue, why));
+  const places = test.readings.map((reading) => placeOf(test, reading)).sort(byPlace);
+  return places
+    .filter((place, i) => i === 0 || byPlace(places[i - 1] as RowPlace, place) !== 0)
+    .map((place) => issueAt(place, issue, why));
 }

@@ -188,6 +188,10 @@ export const words = {
     `the row gives the same reading as ${rowOf(other, from)} with other details; it counts once`,
   contradicted: (what: string, others: readonly { file: string; line: number; said: string }[], from: string) =>
     `${what} stands against ${andList(others.map((o) => `${o.said} in ${rowOf(o, from)}`))} for the same cylinder of the same test; none of them was taken`,
+  toldOtherwise: (what: string, others: readonly { file: string; line: number }[], from: string) =>
+    `${what} is told otherwise in ${andList(others.map((o) => rowOf(o, from)))}; none of them was taken`,
+  sameDayMeter: (other: { file: string; line: number }, from: string) =>
+    `${rowOf(other, from)} has another reading of the same day, which counts instead`,
   disagreement: (subject: string, column: string, values: readonly string[], taken: string) =>
     `${subject} is given with ${column} ${andList(values)}; ${taken} was taken`,
   meterBackwards: (meter: string, last: string, lastDate: string, where: string) =>
