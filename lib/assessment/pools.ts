@@ -7,7 +7,7 @@ import { ownUse, poolUse, type UsePool } from "../projection/use.ts";
 import type { EngineModel } from "../schema/engine-model.ts";
 import type { IsoDate } from "../schema/facts.ts";
 import { type JudgedMeasure, judgedMeasures, type MeterUnit } from "../schema/words.ts";
-import type { FleetIndex } from "../sealing/types.ts";
+import type { EngineHistory, FleetIndex, UnitHistory } from "../sealing/types.ts";
 
 /** What the fleet says of its engine models: wear by model, measure and meter unit, use by model and meter unit. */
 export interface FleetPools {
@@ -20,43 +20,70 @@ export interface KeptUsePool extends UsePool {
   readonly meterUnit: MeterUnit;
 }
 
-/**
- * Fits every pool that the fleet's units need, from at most `engineSample` engines each, picked evenly from their keys
- * in order, so that the same facts give the same pools.
- */
-export function fitPools(index: FleetIndex, asOf: IsoDate): FleetPools {
-  const kinds = new Map<string, { model: EngineModel; meterUnit: MeterUnit; engines: Set<string> }>();
-  const use = new Map<string, { engineModel: string; meterUnit: MeterUnit; uses: ReturnType<typeof ownUse>[] }>();
-  for (const unit of index.units) {
+/** Engines of one model whose meters count alike, and the units that they are in: what shares a pool. */
+export interface PoolKind {
+  readonly model: EngineModel;
+  readonly meterUnit: MeterUnit;
+  readonly units: readonly UnitHistory[];
+  /** The engines that the pools are fitted on, ascending; at most `engineSample`, picked evenly from their keys. */
+  readonly engines: readonly string[];
+}
+
+/** The kinds that the units make up, in the order of their first unit. */
+export function poolKinds(units: readonly UnitHistory[]): readonly PoolKind[] {
+  const kinds = new Map<string, UnitHistory[]>();
+  for (const unit of units) {
     const key = `${unit.model.id}\u0000${unit.meterUnit}`;
-    const kind = kinds.get(key) ?? { model: unit.model, meterUnit: unit.meterUnit, engines: new Set() };
-    kinds.set(key, kind);
-    kind.engines.add(unit.engine);
-    const uses = use.get(key) ?? { engineModel: unit.model.id, meterUnit: unit.meterUnit, uses: [] };
-    use.set(key, uses);
-    uses.uses.push(ownUse(unit.meterPoints, asOf));
+    const kind = kinds.get(key);
+    if (kind === undefined) kinds.set(key, [unit]);
+    else kind.push(unit);
   }
-  const wear: WearPool[] = [];
-  for (const kind of kinds.values()) {
-    const inputs: Record<JudgedMeasure, PoolInput[]> = { "leak-down": [], "compression-dry": [] };
-    for (const key of pickEvenly([...kind.engines].toSorted(), engineSample)) {
-      const conditioned = conditionEngine(index.seal(key));
-      for (const measure of judgedMeasures) {
-        inputs[measure].push({ key, observations: wearObservations(conditioned, measure) });
-      }
-    }
-    for (const measure of judgedMeasures) {
-      wear.push(fitWearPool(kind.model, measure, kind.meterUnit, inputs[measure]));
-    }
-  }
+  return [...kinds.values()].map((ofKind) => {
+    const { model, meterUnit } = ofKind[0] as UnitHistory;
+    const engines = pickEvenly([...new Set(ofKind.map((unit) => unit.engine))].toSorted(), engineSample);
+    return { model, meterUnit, units: ofKind, engines };
+  });
+}
+
+/** What one engine says of the wear of its kind, for each measure. */
+export type EngineWearInput = Readonly<Record<JudgedMeasure, PoolInput>>;
+
+export function wearInputOf(history: EngineHistory): EngineWearInput {
+  const conditioned = conditionEngine(history);
+  const input = (measure: JudgedMeasure): PoolInput => ({
+    key: history.engine,
+    observations: wearObservations(conditioned, measure),
+  });
+  return { "leak-down": input("leak-down"), "compression-dry": input("compression-dry") };
+}
+
+/** The pools of one kind, from what its sampled engines say. */
+export function fitKind(kind: PoolKind, inputs: readonly EngineWearInput[], asOf: IsoDate): FleetPools {
+  const { model, meterUnit, units } = kind;
+  const uses = units.map((unit) => ownUse(unit.meterPoints, asOf));
   return {
-    wear,
-    use: [...use.values()].map(({ engineModel, meterUnit, uses }) => ({
-      engineModel,
-      meterUnit,
-      ...poolUse(uses, meterUnit),
-    })),
+    wear: judgedMeasures.map((measure) =>
+      fitWearPool(
+        model,
+        measure,
+        meterUnit,
+        inputs.map((input) => input[measure]),
+      ),
+    ),
+    use: [{ engineModel: model.id, meterUnit, ...poolUse(uses, meterUnit) }],
   };
+}
+
+/** Fits every pool that the fleet's units need. The same facts give the same pools. */
+export function fitPools(index: FleetIndex, asOf: IsoDate): FleetPools {
+  const fitted = poolKinds(index.units).map((kind) =>
+    fitKind(
+      kind,
+      kind.engines.map((key) => wearInputOf(index.seal(key))),
+      asOf,
+    ),
+  );
+  return { wear: fitted.flatMap((pools) => pools.wear), use: fitted.flatMap((pools) => pools.use) };
 }
 
 /** The wear pool for one kind of engine; where none was fitted yet, the starting values. */

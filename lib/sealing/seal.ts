@@ -18,17 +18,24 @@ import type { EngineCheck, EngineHistory, EngineRepair, FleetIndex, SealedTest, 
  * do. The order of the facts does not matter. Readings are referred when `seal` is called for their engine, so that a
  * fleet of any size needs the memory of one engine.
  *
+ * Where `facts` are of some units only, give all that are connected over shared engines, and `usualMeterUnits`: the meter
+ * unit that most units of each engine model have in the whole fleet (left out: those of `facts`), which a unit that tells
+ * none is taken to have.
+ *
  * Facts that contradict each other don't fail: the unit's `warnings` say what was assumed. A unit whose engine model is
  * not told or not in `facts.models` is left out, and `problems` says so.
  */
-export function indexFleet(facts: FleetFacts, { asOf }: { readonly asOf: IsoDate }): FleetIndex {
+export function indexFleet(
+  facts: FleetFacts,
+  { asOf, usualMeterUnits }: { readonly asOf: IsoDate; readonly usualMeterUnits?: ReadonlyMap<string, MeterUnit> },
+): FleetIndex {
   const models = new Map(facts.models.map((model) => [model.id, model]));
   const altitudeOf = depotAltitudes(facts);
   const byUnit = groupByUnit(facts, asOf);
   const claims = claimsOf({ tests: each(byUnit, "tests"), repairs: each(byUnit, "repairs") });
   const problems: string[] = [];
   const timelines: UnitTimeline[] = [];
-  const meterUnitOfSisters = commonMeterUnits(byUnit);
+  const meterUnitOfSisters = usualMeterUnits ?? commonMeterUnits(byUnit);
   for (const unitFacts of byUnit) {
     const named = modelNamesOf(unitFacts);
     const model = named.map((id) => models.get(id)).find((m) => m !== undefined);
