@@ -2,7 +2,7 @@ import { type EngineState, stateOfEngine } from "./assessment/engine.ts";
 import { type FleetPools, usePoolFor } from "./assessment/pools.ts";
 import { rounded } from "./assessment/rounding.ts";
 import { assessCylinder, type RepairWindows, repairWindows } from "./assessment/unit.ts";
-import { unitReason, unitWarnings } from "./assessment/words.ts";
+import { standingWords, unitReason, unitWarnings } from "./assessment/words.ts";
 import { addMonths, daysBetween } from "./calendar.ts";
 import { worstBand } from "./condition/band.ts";
 import { aheadGrid } from "./projection/crossing.ts";
@@ -56,6 +56,7 @@ export function assessUnit(
     null,
   );
   const band = worstBand(cylinders.map((c) => c.band));
+  const standing = standingWords(band, telling, unit.meterUnit);
   const assessment: UnitAssessment = {
     unit: unit.unit,
     engineModel: unit.model.id,
@@ -64,7 +65,7 @@ export function assessUnit(
     lastTestDate,
     cylinders,
     repairs: { topEnd: windows.topEnd, bottomEnd: windows.bottomEnd },
-    warnings: unitWarnings({ unit, state, lastTestDate, xNow, telling }),
+    warnings: [...unitWarnings({ unit, state, lastTestDate, xNow, telling }), ...(standing === null ? [] : [standing])],
     engineSerial: history.serial,
     reason: unitReason(cylinders, band),
     questions: state.conditioned.improvements.map((i) => i.words),

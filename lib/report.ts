@@ -3,7 +3,7 @@ import { datesOnAxis } from "./assessment/axis.ts";
 import { measureCharts, repairMarks, testLines } from "./assessment/charts.ts";
 import { findingOf, howSureOf, placeOf } from "./assessment/finding.ts";
 import { weakestPlace } from "./assessment/weakest.ts";
-import { unitTestDue } from "./assessment/words.ts";
+import { standingWords, unitTestDue } from "./assessment/words.ts";
 import { addMonths, daysBetween } from "./calendar.ts";
 import { nextSteps } from "./cause/next-steps.ts";
 import { causeLabel } from "./cause/words.ts";
@@ -20,6 +20,7 @@ export function reportUnit(assessed: AssessedUnit): UnitReport {
   const diagnosis = state.diagnoses[lead - 1];
   const used = tests.filter((t) => t.weights.some((w) => w > 0)).length;
   const pool = state.wear[unit.model.leakDown === undefined ? "compression-dry" : "leak-down"].pool;
+  const standing = standingWords(assessment.band, telling, unit.meterUnit);
   return {
     asOf: telling.asOf,
     assessment,
@@ -28,7 +29,10 @@ export function reportUnit(assessed: AssessedUnit): UnitReport {
     status: unit.status,
     model: unit.model,
     finding: findingOf(assessment, telling.asOf),
-    next: diagnosis === undefined ? [] : nextSteps(diagnosis, { model: unit.model, band: assessment.band }),
+    next: [
+      ...(standing === null ? [] : [{ title: "Test again after a warm run", detail: `${standing}.` }]),
+      ...(diagnosis === undefined ? [] : nextSteps(diagnosis, { model: unit.model, band: assessment.band })),
+    ],
     howSure: howSureOf(assessment, {
       usedTests: used,
       setAside: tests.length - used,

@@ -5,6 +5,7 @@ import { levelQuantilesAhead } from "../projection/fan.ts";
 import type { CylinderAssessment } from "../schema/assessment.ts";
 import type { ChartPoint, CylinderSeries, MeasureChart, RepairMark, TestLine } from "../schema/report.ts";
 import { type Cause, type JudgedMeasure, judgedMeasures } from "../schema/words.ts";
+import type { Fitting } from "../sealing/types.ts";
 import { rounded, roundedReading, unitOf } from "./rounding.ts";
 
 const fanSteps = 24;
@@ -154,18 +155,23 @@ export function repairMarks({ state, unit }: AssessedUnit, causeName: (cause: Ca
       labourHours: r.labourHours,
     }),
   );
-  const swaps = history.fittings.slice(1).map(
-    (f): RepairMark => ({
-      date: f.fromDate ?? "",
-      x: f.fromX,
-      meter: f.fromX - unit.engineOffset - unit.offset,
-      scope: "engine-swap",
-      cylinders: [],
-      words: `this engine fitted to ${f.unit}`,
-      cost: null,
-      labourHours: null,
-    }),
-  );
+  // An engine that a swap brought into the only unit that it is known in has one fitting, and its chart shows it too.
+  const isSwapIn = ({ unit: into, fromDate }: Fitting) =>
+    history.repairs.some((r) => r.scope === "engine-swap" && r.unit === into && r.date === fromDate);
+  const swaps = history.fittings
+    .filter((f, i) => i > 0 || isSwapIn(f))
+    .map(
+      (f): RepairMark => ({
+        date: f.fromDate ?? "",
+        x: f.fromX,
+        meter: f.fromX - unit.engineOffset - unit.offset,
+        scope: "engine-swap",
+        cylinders: [],
+        words: `this engine fitted to ${f.unit}`,
+        cost: null,
+        labourHours: null,
+      }),
+    );
   const assumed = improvements.map(
     (i): RepairMark => ({
       date: i.date,

@@ -3,9 +3,9 @@ import { fewestTests } from "../projection/project.ts";
 import type { Telling } from "../projection/tell.ts";
 import type { CylinderAssessment } from "../schema/assessment.ts";
 import type { IsoDate } from "../schema/facts.ts";
-import type { Band } from "../schema/words.ts";
+import type { Band, MeterUnit } from "../schema/words.ts";
 import type { UnitHistory } from "../sealing/types.ts";
-import { cylinderWords, dateWords } from "../wording.ts";
+import { cylinderWords, dateWords, meterWords } from "../wording.ts";
 import type { EngineState } from "./engine.ts";
 
 export interface WarningsInput {
@@ -55,6 +55,19 @@ export function unitWarnings(input: WarningsInput): string[] {
     ...doubtful,
     ...disposal,
   ];
+}
+
+/** Use in a year below which an engine suffers more from standing than from work. Judgement. */
+const littleUseAYear: Readonly<Record<MeterUnit, number>> = { h: 100, km: 4000, mi: 2500 };
+
+/**
+ * Said of a unit that hardly works and does not seal well: rust on valves and bores, stuck rings, dry seals. A warm run
+ * cures some of it, so a reading taken after standing is no ground for a repair. null: it works, or seals well.
+ */
+export function standingWords(band: Band | null, { use }: Telling, meterUnit: MeterUnit): string | null {
+  const yearly = 365 * use.perDay;
+  if (band === null || band === "sound" || yearly >= littleUseAYear[meterUnit]) return null;
+  return `Works only about ${meterWords(yearly, meterUnit)} a year: standing may have done more damage than wear; test again after a warm run`;
 }
 
 /** Why a unit has its band: the reasons of the cylinders that have it. */
