@@ -2,6 +2,12 @@ import type { Crossing } from "@/lib/schema/assessment.ts";
 import type { MeterUnit } from "@/lib/schema/words.ts";
 import { formatForecast, formatMeter } from "../formats.ts";
 
+/** A meter reading that is forecast: no finer than hundreds of km or miles, or tens of hours. */
+export function forecastMeter(meter: number, unit: MeterUnit): string {
+  const grain = unit === "h" ? 10 : 100;
+  return formatMeter(Math.round(meter / grain) * grain, unit);
+}
+
 /**
  * A crossing as the words under a chart: early, late and likely, by date and by meter. A quantile beyond the horizon is
  * said to be so and never made up.
@@ -9,7 +15,7 @@ import { formatForecast, formatMeter } from "../formats.ts";
 export function crossingInWords(crossing: Crossing, limit: string, meterUnit: MeterUnit): string {
   const { date, meter } = crossing;
   const month = (d: string) => formatForecast(d, date.p10, date.p90);
-  const at = (m: number | null) => (m === null ? "" : ` (${formatMeter(m, meterUnit)})`);
+  const at = (m: number | null) => (m === null ? "" : ` (${forecastMeter(m, meterUnit)})`);
   switch (crossing.status) {
     case "crossed":
       return `At or past its limit of ${limit} now.`;

@@ -25,7 +25,7 @@ export function PastLimitChart(props: {
         responsive
         style={{ width: "100%", height: "100%" }}
         data={[...rows]}
-        margin={{ top: 8, right: 24, bottom: 0, left: 0 }}
+        margin={{ top: 22, right: 24, bottom: 0, left: 0 }}
         accessibilityLayer={false}
       >
         <CartesianGrid vertical={false} stroke="var(--grid)" horizontalValues={[25, 50, 75, 100]} />
@@ -60,21 +60,21 @@ export function PastLimitChart(props: {
   );
 }
 
-/** Names on the lines where the two stand farthest apart, right of a steep rise; one name where they never part. */
+/** Names above the late ends of the lines, where a rising line runs clear below them; one name for two that meet. */
 function ClassLabels({ rows }: { readonly rows: readonly PastLimitRow[] }) {
   const at = useChartPixels();
-  if (at === null || rows.length === 0) return null;
-  const widest = rows.reduce((a, b) => (gap(b) > gap(a) ? b : a));
-  const x = Math.min(at.xPx(widest.day) + 10, at.right - 70);
-  const ends = [widest.topEndPercent, widest.bottomEndPercent].map((p, i) => ({ cylinder: i, y: at.yPx(p) }));
+  const last = rows.at(-1);
+  if (at === null || last === undefined) return null;
+  const ends = [last.topEndPercent, last.bottomEndPercent].map((p, i) => ({ cylinder: i, y: at.yPx(p) }));
   const names = ["top-end", "bottom-end"];
   return (
     <ZIndexLayer zIndex={650}>
-      {mergeLineLabels(ends, 18).map((label) => (
+      {mergeLineLabels(ends, 20).map((label) => (
         <text
           key={label.cylinders.join()}
-          x={x}
-          y={label.y < at.foot - 60 ? label.y + 19 : label.y - 10}
+          x={at.right}
+          y={Math.min(...label.cylinders.map((i) => ends[i]?.y ?? label.y)) - 8}
+          textAnchor="end"
           fill="var(--ink)"
           fontSize={12}
           fontWeight={600}
@@ -88,5 +88,3 @@ function ClassLabels({ rows }: { readonly rows: readonly PastLimitRow[] }) {
     </ZIndexLayer>
   );
 }
-
-const gap = (row: PastLimitRow) => Math.abs(row.topEndPercent - row.bottomEndPercent);

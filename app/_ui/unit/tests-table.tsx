@@ -1,12 +1,14 @@
 import type { TestLine, UnitReport } from "@/lib/schema/report.ts";
-import { formatDate, formatNumber } from "../formats.ts";
+import { formatDate, formatNumber, sentenceCase } from "../formats.ts";
 import { Sheet } from "../sheet.tsx";
+import { doubtWords } from "./doubt-words.ts";
 import { ScrollBox } from "./scroll-box.tsx";
 import { measureTitles, placeWords } from "./unit-words.ts";
 
 /** Every test as entered and what it was made into: the twin of the charts. */
 export function TestsTable({ report }: { readonly report: UnitReport }) {
-  const { unit, meter, warnings } = report.assessment;
+  const { unit, meter } = report.assessment;
+  const warnings = [...new Set(report.assessment.warnings)];
   const tests = [...report.tests].sort((a, b) => b.date.localeCompare(a.date) || b.x - a.x || b.attempt - a.attempt);
   const cylinders = report.model.cylinders;
   return (
@@ -48,7 +50,7 @@ export function TestsTable({ report }: { readonly report: UnitReport }) {
           <h3 className="unit-noted">Noted on these data</h3>
           <ul className="unit-notes">
             {warnings.map((warning) => (
-              <li key={warning}>{warning}</li>
+              <li key={warning}>{sentenceCase(warning)}</li>
             ))}
           </ul>
         </>
@@ -60,6 +62,7 @@ export function TestsTable({ report }: { readonly report: UnitReport }) {
 function TestRow(props: { readonly test: TestLine; readonly cylinders: number; readonly ownUnit: string }) {
   const { test } = props;
   const unused = test.entered.every((e) => e.weight === 0);
+  const lowestWeight = Math.min(1, ...test.entered.map((e) => e.weight));
   const referredUnit = test.measure === "leak-down" ? "%" : "kPa";
   return (
     <tr data-unused={unused}>
@@ -76,7 +79,7 @@ function TestRow(props: { readonly test: TestLine; readonly cylinders: number; r
       <td>
         {test.doubts.length > 0 && (
           <div className="unit-doubt">
-            <strong>{unused ? "not used" : "counts less"}:</strong> {test.doubts.join("; ")}
+            {sentenceCase(test.doubts.map((d) => doubtWords(lowestWeight, d)).join("; "))}
           </div>
         )}
         <span className="unit-nowrap">

@@ -3,6 +3,7 @@ import type { CrossingStatus, JudgedMeasure } from "@/lib/schema/words.ts";
 import { yearsLater } from "../formats.ts";
 import { clearTicks, type Domain, dateTicks, roundStep, roundTicks, xAtDate } from "./axis.ts";
 import type { Choice } from "./choice.ts";
+import { doubtWords } from "./doubt-words.ts";
 import { cylinderColour, hasSquarePoints } from "./standing.ts";
 
 /** One row of the chart's data: a place on the meter axis, and under each key a value or a range. */
@@ -257,11 +258,10 @@ function doubtNotes(chart: MeasureChart, [low, high]: Domain): DoubtNote[] {
   return [...groups.values()].map((group) => {
     const values = group.map((g) => Math.min(high, Math.max(low, g.point.value)));
     const [first] = group;
-    const counts = first?.point.weight === 0 ? "not used" : "counts less";
     return {
       x: first?.point.x ?? 0,
       value: chart.measure === "leak-down" ? Math.max(...values) : Math.min(...values),
-      words: first?.point.doubt == null ? counts : `${counts}: ${first.point.doubt}`,
+      words: doubtWords(first?.point.weight ?? 0, first?.point.doubt ?? null),
       offAxis: group
         .filter((g) => g.point.value > high || g.point.value < low)
         .map((g) => ({ cylinder: g.cylinder, value: g.point.value })),

@@ -1,12 +1,16 @@
 import { causeLabel } from "@/lib/cause/words.ts";
 import type { CylinderAssessment } from "@/lib/schema/assessment.ts";
-import { formatProbability } from "../formats.ts";
+import { formatProbability, listWords } from "../formats.ts";
 import { Sheet } from "../sheet.tsx";
 import { repairClassWords } from "./unit-words.ts";
 
+// Below this a cause is named together with the other unlikely ones.
+const worthReading = 0.01;
+
 /** Causes of one cylinder's loss of sealing: the chance of each, what speaks for it and what against. */
 export function UnitCauses({ of }: { readonly of: CylinderAssessment }) {
-  const causes = of.causes.filter((c) => c.probability >= 0.005).sort((a, b) => b.probability - a.probability);
+  const causes = of.causes.filter((c) => c.probability >= worthReading).sort((a, b) => b.probability - a.probability);
+  const unlikely = of.causes.filter((c) => c.probability < worthReading).map((c) => causeLabel(c.cause).toLowerCase());
   return (
     <Sheet
       title={`Causes, cylinder ${of.cylinder}`}
@@ -45,6 +49,7 @@ export function UnitCauses({ of }: { readonly of: CylinderAssessment }) {
               </li>
             ))}
           </ul>
+          {unlikely.length > 0 && <p className="unit-classes">Under 1 % each: {listWords(unlikely)}.</p>}
           <p className="unit-classes">
             Taken together: top-end <strong>{formatProbability(of.topEnd)}</strong>, bottom-end{" "}
             <strong>{formatProbability(of.bottomEnd)}</strong>, the test itself{" "}

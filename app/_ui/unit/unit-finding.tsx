@@ -1,12 +1,9 @@
 import type { UnitReport } from "@/lib/schema/report.ts";
-import { Caution } from "../caution.tsx";
-import { cautionsFor } from "./cautions.ts";
 import { PrintButton } from "./print-button.client.tsx";
 
 /** The finding in words, how sure it is, what it asks, and what to do next. */
 export function UnitFinding({ report }: { readonly report: UnitReport }) {
-  const { questions } = report.assessment;
-  const cautions = cautionsFor(report);
+  const questions = [...new Set(report.assessment.questions)];
   return (
     <div className="unit-finding">
       <div className="unit-says">
@@ -43,7 +40,6 @@ export function UnitFinding({ report }: { readonly report: UnitReport }) {
             ))}
           </ol>
         )}
-        {cautions.length > 0 && <Caution>{cautions.join(" ")}</Caution>}
       </section>
     </div>
   );

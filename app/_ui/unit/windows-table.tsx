@@ -3,8 +3,9 @@ import type { Crossing, MeasureAssessment } from "@/lib/schema/assessment.ts";
 import type { UnitReport } from "@/lib/schema/report.ts";
 import type { MeterUnit } from "@/lib/schema/words.ts";
 import { BandMark } from "../band-mark.tsx";
-import { formatForecast, formatLevel, formatMeter, formatNumber, formatProbability, formatRate } from "../formats.ts";
+import { formatForecast, formatLevel, formatNumber, formatProbability, formatRate, sentenceCase } from "../formats.ts";
 import { Sheet } from "../sheet.tsx";
+import { forecastMeter } from "./crossing-words.ts";
 import { ScrollBox } from "./scroll-box.tsx";
 import { crossingWords, measureTitles } from "./unit-words.ts";
 
@@ -74,7 +75,7 @@ export function WindowsTable({ report }: { readonly report: UnitReport }) {
                 <td className="number unit-nowrap">{m.limit === null ? "–" : formatLevel(m.limit, m.unit)}</td>
                 <td className="unit-nowrap">{rateCell(m, meter.unit)}</td>
                 <CrossingCells crossing={m.crossing} meterUnit={meter.unit} />
-                <td className="unit-why">{m.reason}</td>
+                <td className="unit-why">{sentenceCase(m.reason)}</td>
               </tr>
             ))}
           </tbody>
@@ -131,7 +132,7 @@ function Quantile(props: {
   return (
     <>
       {formatForecast(at, date.p10, date.p90)}
-      {reading !== null && <div className="small second">{formatMeter(reading, props.meterUnit)}</div>}
+      {reading !== null && <div className="small second">{forecastMeter(reading, props.meterUnit)}</div>}
     </>
   );
 }

@@ -1,10 +1,18 @@
 import { describe, expect, it } from "vitest";
-import { crossingInWords } from "@/app/_ui/unit/crossing-words.ts";
+import { crossingInWords, forecastMeter } from "@/app/_ui/unit/crossing-words.ts";
 import type { Crossing } from "@/lib/schema/assessment.ts";
 import { diesel } from "./fixture.ts";
 
 const projected = diesel.assessment.repairs.topEnd;
 const say = (crossing: Crossing) => crossingInWords(crossing, "28 %", "km").replaceAll("\u00a0", " ");
+
+describe("forecastMeter", () => {
+  it("is no finer than a forecast can be", () => {
+    const say = (m: number, u: "km" | "h") => forecastMeter(m, u).replaceAll("\u00a0", " ");
+    expect(say(120714, "km")).toBe("120,700 km");
+    expect(say(6443, "h")).toBe("6,440 h");
+  });
+});
 
 describe("crossingInWords", () => {
   it("tells early, late and likely by month and meter", () => {
