@@ -27,7 +27,7 @@ export function AppLink({
 }
 
 /** Stands in a link while its page is awaited; the style sheet sees it. */
-export function LinkWait() {
+function LinkWait() {
   const { pending } = useLinkStatus();
   return pending ? <span className="link-wait" /> : null;
 }

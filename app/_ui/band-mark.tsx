@@ -8,8 +8,7 @@ export const bandWords = {
   "never-tested": "never tested",
 } as const satisfies Record<Band | "never-tested", string>;
 
-/** The mark alone; always put its word beside it. */
-export function BandGlyph({ band }: { band: Band | null }) {
+function BandGlyph({ band }: { band: Band | null }) {
   return (
     <svg
       className="band-glyph"

@@ -56,18 +56,6 @@ export function formatMonth(date: IsoDate): string {
   return `${month.slice(0, 3)} ${year}`;
 }
 
-/** 9 November 2026, for sentences. */
-export function formatLongDate(date: IsoDate): string {
-  const { year, month, day } = parts(date);
-  return `${day} ${month} ${year}`;
-}
-
-/** November 2026, for sentences. */
-export function formatLongMonth(date: IsoDate): string {
-  const { year, month } = parts(date);
-  return `${month} ${year}`;
-}
-
 /** A forecast date: its month; the day as well only where early and late are under ten weeks apart. */
 export function formatForecast(date: IsoDate, early: IsoDate | null, late: IsoDate | null): string {
   const narrow = early !== null && late !== null && daysBetween(early, late) < 70;
@@ -99,9 +87,6 @@ export function formatProbability(probability: number): string {
   if (probability < 1 && probability > 0.99) return `over${noBreak}99${noBreak}%`;
   return formatPercent(probability * 100);
 }
-
-/** 1,010 kPa */
-export const formatKpa = (kpa: number): string => withUnit(kpa, "kPa");
 
 /** A level or limit in its measure's unit: 22 %, 1,010 kPa. */
 export const formatLevel = (value: number, unit: "kPa" | "%"): string => withUnit(value, unit);

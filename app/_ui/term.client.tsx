@@ -13,7 +13,7 @@ export function Term({ word, children }: { readonly word: string; readonly child
           {word}
         </button>
       </Popover.Target>
-      <Popover.Dropdown>{children}</Popover.Dropdown>
+      <Popover.Dropdown className="term-meaning">{children}</Popover.Dropdown>
     </Popover>
   );
 }

@@ -9,7 +9,7 @@ export interface TimeSpan {
   readonly years: number;
 }
 
-export interface TimeTick {
+interface TimeTick {
   readonly date: IsoDate;
   /** Place on the axis, per cent from its start. */
   readonly percent: number;

@@ -34,7 +34,7 @@ export function windowDrawing(dates: WindowDates, span: TimeSpan): WindowDrawing
   };
 }
 
-export interface LikelyWords {
+interface LikelyWords {
   readonly part: "top" | "bottom" | null;
   readonly when: string;
   readonly modelOnly: boolean;

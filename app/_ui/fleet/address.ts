@@ -8,9 +8,8 @@ export interface FleetView extends FleetQuery {
 
 export type AddressParts = Readonly<Record<string, string | readonly string[] | undefined>>;
 
-export const fleetPageSize = 25;
+const fleetPageSize = 25;
 
-export const fleetFilters = ["past-limit", "plan", "watch", "sound", "never-tested", "overdue", "question"] as const;
 const sorts = ["due", "unit", "band", "last-test", "use"] as const;
 const spans = [1, 3, 5] as const;
 const knownBands: readonly string[] = [...bands, "never-tested", "overdue", "question"];

@@ -5,7 +5,7 @@ import { useRouter } from "next/navigation";
 import { type FormEvent, useRef, useState, useTransition } from "react";
 import { type FleetView, fleetAddress, fleetAddressFields } from "./address.ts";
 
-export interface FleetOptions {
+interface FleetOptions {
   readonly depots: readonly string[];
   readonly models: readonly { readonly id: string; readonly name: string }[];
 }

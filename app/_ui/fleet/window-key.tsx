@@ -1,5 +1,6 @@
 import { addDays } from "../../../lib/calendar.ts";
 import type { WindowDates } from "../../../lib/schema/report.ts";
+import { Term } from "../term.client.tsx";
 import { timeSpan } from "../time-span.ts";
 import { WindowSample } from "../window-glyph.tsx";
 
@@ -16,11 +17,13 @@ export function WindowKey({ modelOnly }: { readonly modelOnly: boolean }) {
     <ul className="window-key">
       <li>
         <WindowSample part="top" dates={closed} span={span} />
-        top-end: early, likely, late
+        <span>
+          <Term word="top-end">Work on the head: valves, seats, gasket and cam drive.</Term>: early, likely, late
+        </span>
       </li>
       <li>
         <WindowSample part="bottom" dates={closed} span={span} />
-        bottom-end
+        <Term word="bottom-end">Work on rings, pistons and bores, and the bearings when open.</Term>
       </li>
       <li>
         <WindowSample part="bottom" dates={open} span={span} />

@@ -5,7 +5,7 @@ import { readSettings } from "../../../db/settings.ts";
 import type { IsoDate } from "../../../lib/schema/facts.ts";
 import { asOfDate, dateInZone } from "../as-of.ts";
 
-export interface FrameFacts {
+interface FrameFacts {
   readonly asOf: IsoDate;
   readonly fleetName: string;
   readonly lastImport: { readonly date: IsoDate; readonly by: string; readonly files: readonly string[] } | null;
