@@ -72,7 +72,7 @@ export function formatNumber(value: number, digits = 0): string {
 }
 
 /** A figure and its unit, never parted at a line's end. */
-export const withUnit = (value: number, unit: string, digits = 0): string =>
+const withUnit = (value: number, unit: string, digits = 0): string =>
   `${formatNumber(value, digits)}${noBreak}${unit}`;
 
 /** 148,600 km */
