@@ -28,10 +28,10 @@ export function crossingInWords(crossing: Crossing, limit: string, meterUnit: Me
   }
   if (date.p10 === null) return `Limit of ${limit} not foreseen within the horizon.`;
   const early = `${month(date.p10)}${at(meter.p10)}`;
-  if (date.p50 === null) return `Limit of ${limit} met in ${early} at the earliest; likely beyond the horizon.`;
+  if (date.p50 === null) return `Limit of ${limit} hardly met before ${early}; likely beyond the horizon.`;
   const likely = `${month(date.p50)}${at(meter.p50)}`;
   if (date.p90 === null) {
-    return `Limit of ${limit} met in ${early} at the earliest, likely in ${likely}; the late end lies beyond the horizon.`;
+    return `Limit of ${limit} likely met in ${likely}, hardly before ${early}; the late end lies beyond the horizon.`;
   }
-  return `Limit of ${limit} met between ${early} and ${month(date.p90)}${at(meter.p90)}, likely in ${likely}.`;
+  return `Limit of ${limit} likely met in ${likely}; 8 in 10 between ${early} and ${month(date.p90)}${at(meter.p90)}.`;
 }

@@ -17,7 +17,7 @@ describe("forecastMeter", () => {
 describe("crossingInWords", () => {
   it("tells early, late and likely by month and meter", () => {
     expect(say(projected)).toBe(
-      "Limit of 28 % met between Sep 2026 (151,900 km) and Feb 2027 (168,300 km), likely in Nov 2026 (156,800 km).",
+      "Limit of 28 % likely met in Nov 2026 (156,800 km); 8 in 10 between Sep 2026 (151,900 km) and Feb 2027 (168,300 km).",
     );
   });
 
@@ -33,9 +33,7 @@ describe("crossingInWords", () => {
       meter: { p10: 151900, p50: null, p90: null },
       date: { p10: "2026-09-28", p50: null, p90: null },
     };
-    expect(say(noLikely)).toBe(
-      "Limit of 28 % met in Sep 2026 (151,900 km) at the earliest; likely beyond the horizon.",
-    );
+    expect(say(noLikely)).toBe("Limit of 28 % hardly met before Sep 2026 (151,900 km); likely beyond the horizon.");
   });
 
   it("says of the other states what they are", () => {
