@@ -72,8 +72,7 @@ export function formatNumber(value: number, digits = 0): string {
 }
 
 /** A figure and its unit, never parted at a line's end. */
-const withUnit = (value: number, unit: string, digits = 0): string =>
-  `${formatNumber(value, digits)}${noBreak}${unit}`;
+const withUnit = (value: number, unit: string, digits = 0): string => `${formatNumber(value, digits)}${noBreak}${unit}`;
 
 /** 148,600 km */
 export const formatMeter = (value: number, unit: MeterUnit): string => withUnit(value, unit);
