@@ -1,3 +1,4 @@
+import { setImmediate as breathe } from "node:timers/promises";
 import { and, asc, desc, eq, gt, inArray, ne } from "drizzle-orm";
 import { chunkSize } from "./chunks.ts";
 import type { Overlaps } from "./comparison.ts";
@@ -26,6 +27,7 @@ export async function compareFacts(
     if (page.length === 0) return;
     after = page[page.length - 1]!.id;
     await store.tx((q) => comparePage(store, q, importId, kind, page, overlaps));
+    await breathe();
   }
 }
 

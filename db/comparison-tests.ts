@@ -1,3 +1,4 @@
+import { setImmediate as breathe } from "node:timers/promises";
 import { and, asc, eq, exists, gt, inArray, ne, sql } from "drizzle-orm";
 import { alias } from "drizzle-orm/sqlite-core";
 import { chunkSize } from "./chunks.ts";
@@ -29,6 +30,7 @@ export async function compareTests(
     if (page.length === 0) return;
     after = page[page.length - 1]!.id;
     await store.tx((q) => comparePage(store, q, importId, page, overlaps));
+    await breathe();
   }
 }
 

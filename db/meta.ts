@@ -27,3 +27,33 @@ async function advance({ meta }: Store, q: Q, name: string, by: number): Promise
     .returning();
   return row!.value;
 }
+
+/**
+ * The version of the facts that all reports in force are up to date with. Behind `factsVersion`: a process was ended
+ * between a commit and its assessments, or has not finished them yet.
+ */
+export async function assessedVersion({ q, meta }: Store): Promise<number> {
+  const [row] = await q.select().from(meta).where(eq(meta.name, "assessed-version"));
+  return row?.value ?? 0;
+}
+
+/**
+ * Notes that the reports are up to date with a version. Without `whole`, what the one version changed was assessed, and
+ * that counts only where everything before it was too.
+ */
+export function markAssessed(store: Store, version: number, { whole }: { whole: boolean }): Promise<void> {
+  const { meta } = store;
+  return store.tx(async (q) => {
+    const [row] = await q.select().from(meta).where(eq(meta.name, "assessed-version"));
+    const before = row?.value ?? 0;
+    if (!whole && before !== version - 1) return;
+    await setTo(store, q, "assessed-version", Math.max(before, version));
+  });
+}
+
+/** Notes that the reports have to be made again, all of them. */
+export const markUnassessed = (store: Store): Promise<void> => store.tx((q) => setTo(store, q, "assessed-version", -1));
+
+async function setTo({ meta }: Store, q: Q, name: string, value: number): Promise<void> {
+  await q.insert(meta).values({ name, value }).onConflictDoUpdate({ target: meta.name, set: { value } });
+}

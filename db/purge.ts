@@ -1,3 +1,4 @@
+import { setImmediate as breathe } from "node:timers/promises";
 import { and, eq, inArray, ne, notExists, sql } from "drizzle-orm";
 import { chunkSize } from "./chunks.ts";
 import { factKinds } from "./fact-kinds.ts";
@@ -14,7 +15,7 @@ export async function purgeImport(store: Store, importId: string): Promise<void>
   const [row] = await store.q.select().from(imports).where(eq(imports.id, importId));
   if (row?.state !== "committed" && row?.state !== "discarded") return;
   const whole = row.state === "discarded";
-  while (await (whole ? deleteTests(store, importId) : deleteIdleReadings(store, importId)));
+  while (await (whole ? deleteTests(store, importId) : deleteIdleReadings(store, importId))) await breathe();
   for (const kind of Object.values(factKinds)) {
     const table = factTable(store, kind);
     // Written out, not as a parameter: what can never become visible is not asked for often enough for an index.
@@ -58,7 +59,7 @@ export async function purgeImport(store: Store, importId: string): Promise<void>
 type Delete = (q: Store["q"]) => PromiseLike<readonly unknown[]>;
 
 async function deleteAll(store: Store, remove: Delete): Promise<void> {
-  while ((await store.tx(async (q) => await remove(q))).length > 0);
+  while ((await store.tx(async (q) => await remove(q))).length > 0) await breathe();
 }
 
 /** Some hundred tests with their readings; false: none is left. */

@@ -9,7 +9,7 @@ interface Entry {
 }
 
 /** One test = same unit, date, test, attempt and instrument (contract, section 1). */
-const testKey = (test: TestFact): string =>
+export const testKey = (test: TestFact): string =>
   JSON.stringify([test.unit, test.date, test.test, test.attempt, test.instrument]);
 
 type HeadField = Exclude<keyof TestFact, "unit" | "date" | "test" | "attempt" | "instrument" | "file" | "readings">;

@@ -37,7 +37,8 @@ function decoderFor(start: Uint8Array): { decoder: TextDecoder; error: Unreadabl
   return { decoder: new TextDecoder("utf-8", { fatal: true }), error: "not-utf8" };
 }
 
-async function* piecesOf(source: FileSource): AsyncGenerator<Uint8Array | string> {
+/** The pieces of a source as they come; a stream that is not read to its end is cancelled. */
+export async function* piecesOf(source: FileSource): AsyncGenerator<Uint8Array | string> {
   if (!("getReader" in source)) {
     yield* source;
     return;

@@ -204,6 +204,8 @@ export const words = {
   modelsShape: 'the file must read { "schemaVersion": 1, "engineModels": [ … ] }',
   modelsTooLong: "the file is too long for a list of engine models",
   modelTwice: (id: string) => `two engine models carry the id ${quote(id)}; none of them was taken`,
+  modelElsewhere: (id: string, file: string) =>
+    `the engine model ${quote(id)} is described otherwise in ${file}, which was read first and counts`,
   modelField: (model: string, path: string, why: string) =>
     `engine model ${model}${path === "" ? "" : `, ${path}`}: ${why}`,
   fieldUnknown: "is not known and was ignored",

@@ -1,0 +1,62 @@
+import { createReadStream } from "node:fs";
+import { readdir, readFile, stat } from "node:fs/promises";
+import path from "node:path";
+import { hasFacts } from "../../db/facts.ts";
+import { listImports } from "../../db/imports.ts";
+import { changeSettings } from "../../db/settings.ts";
+import type { Store } from "../../db/store.ts";
+import { settingsSchema } from "../../lib/schema/settings.ts";
+import { type Committed, commitImport } from "./commit-import.ts";
+import { discardImport } from "./discard-import.ts";
+import type { ImportSource } from "./import-source.ts";
+import { type Act, doerOf, type JobControl } from "./progress.ts";
+import { reassessDay } from "./reassess-day.ts";
+import { stageImport } from "./stage-import.ts";
+
+/** Who the demo fleet's rows are from. */
+export const demoName = "demo";
+
+/** What of the demo's settings are the app's; depots' calendars come with the plan. */
+const demoSettings = settingsSchema.pick({ fleetName: true, timeZone: true, asOf: true });
+
+/**
+ * Loads the demo fleet from its folder through the same intake as anyone's files. Where facts are known already, nothing
+ * is changed, but assessments that an earlier call did not come to are made good. May be ended at any moment and called
+ * again. Gives what was committed; null: facts were there.
+ */
+export async function loadDemo(
+  store: Store,
+  folder: string,
+  now: Date,
+  control: JobControl = {},
+): Promise<Committed | null> {
+  const act: Act = { by: demoName, now };
+  if (await hasFacts(store)) {
+    await reassessDay(store, act, control);
+    return null;
+  }
+  for (const { id, by, state } of await listImports(store)) {
+    if (by === demoName && (state === "staging" || state === "staged")) await discardImport(store, id, act);
+  }
+  const settings = demoSettings.parse(JSON.parse(await readFile(path.join(folder, "settings.json"), "utf8")));
+  await changeSettings(store, settings, doerOf(act));
+  const { id } = await stageImport(store, await demoFiles(folder), act, control);
+  const outcome = await commitImport(store, id, { ...act, takeChanges: false }, control);
+  if (!outcome.ok) throw new Error(`the demo fleet could not be committed: ${outcome.error.code}`);
+  return outcome.value;
+}
+
+/** The CSV files of the folder and its engine models, ascending by name. */
+async function demoFiles(folder: string): Promise<ImportSource[]> {
+  const names = (await readdir(folder)).filter((name) => name.endsWith(".csv") || name === "engine-models.json");
+  return Promise.all(names.sort().map((name) => fileSource(path.join(folder, name))));
+}
+
+/** A file of this machine; throws where it cannot be read. */
+export async function fileSource(file: string): Promise<ImportSource> {
+  return {
+    name: path.basename(file),
+    bytes: (await stat(file)).size,
+    open: () => createReadStream(file, { highWaterMark: 1 << 18 }),
+  };
+}

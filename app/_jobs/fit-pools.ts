@@ -1,0 +1,75 @@
+import { factsVersion } from "../../db/meta.ts";
+import { putPoolsInForce } from "../../db/pools.ts";
+import type { Store } from "../../db/store.ts";
+import { type EngineWearInput, fitKind, poolKinds, wearInputOf } from "../../lib/assessment/pools.ts";
+import type { IsoDate } from "../../lib/schema/facts.ts";
+import type { UnitHistory } from "../../lib/sealing/types.ts";
+import { type FleetKind, type FleetKinds, kindKey } from "./fleet-kinds.ts";
+import { fleetParts } from "./fleet-parts.ts";
+import { type KeptWearPool, keptPools, poolsToKeep } from "./kept-pools.ts";
+import { breather, type JobControl, progressOf } from "./progress.ts";
+
+export interface PoolFit extends Pick<FleetKinds, "usualMeterUnits" | "kinds"> {
+  readonly asOf: IsoDate;
+  /** The kinds to be fitted anew. */
+  readonly due: readonly FleetKind[];
+  /** Instant of the fit. */
+  readonly at: string;
+}
+
+/**
+ * Fits the pools of the kinds that are due and puts them in force; those of other kinds stay, but for kinds that no
+ * unit belongs to any more. Two passes over the facts of these kinds, so that no more than a part of the fleet lies in
+ * memory: the units' meters first, then the sampled engines. Gives the pools in force.
+ */
+export async function fitDuePools(store: Store, fit: PoolFit, control: JobControl = {}): Promise<KeptWearPool[]> {
+  const version = await factsVersion(store, store.q);
+  const kept = await keptPools(store);
+  const keyOf = ({ model, meterUnit }: Pick<FleetKind, "model" | "meterUnit">) => kindKey(model.id, meterUnit);
+  const due = new Map(fit.due.map((kind) => [keyOf(kind), kind]));
+  const living = new Set(fit.kinds.map(keyOf));
+  const staying = kept.filter(({ engineModel, meterUnit }) => {
+    const key = kindKey(engineModel, meterUnit);
+    return living.has(key) && !due.has(key);
+  });
+  if (due.size === 0 && staying.length === kept.length) return kept;
+
+  const breathe = breather(control.signal);
+  const units: UnitHistory[] = [];
+  const wanted = [...due.values()].flatMap((kind) => kind.units);
+  for await (const { index } of fleetParts(store, wanted, fit)) {
+    for (const unit of index.units) if (due.has(kindKey(unit.model.id, unit.meterUnit))) units.push(unit);
+    control.onProgress?.(progressOf("fitting", { units: units.length, totalUnits: wanted.length }));
+    await breathe();
+  }
+  const fresh: KeptWearPool[] = [];
+  for (const kind of poolKinds(units)) {
+    const counted = due.get(keyOf(kind));
+    if (counted === undefined) continue;
+    const inputs = await inputsOf(store, kind, fit, breathe);
+    fresh.push(...poolsToKeep(fitKind(kind, inputs, fit.asOf), counted, version));
+    await breathe();
+  }
+  await putPoolsInForce(store, [...staying, ...fresh], { at: fit.at });
+  return keptPools(store);
+}
+
+/** What the sampled engines of a kind say, each sealed among the units that it was ever in. */
+async function inputsOf(
+  store: Store,
+  kind: ReturnType<typeof poolKinds>[number],
+  fit: PoolFit,
+  breathe: () => Promise<void>,
+): Promise<readonly EngineWearInput[]> {
+  const sampled = new Set(kind.engines);
+  const holders = kind.units.filter((unit) => sampled.has(unit.engine)).map((unit) => unit.unit);
+  const inputs: EngineWearInput[] = [];
+  for await (const { index } of fleetParts(store, holders, fit)) {
+    for (const key of index.engineKeys) {
+      if (!sampled.has(key)) continue;
+      inputs.push(wearInputOf(index.seal(key)));
+      await breathe();
+    }
+  }
+  return inputs;
+}

@@ -1,0 +1,34 @@
+import { unitsConnectedTo } from "../../db/connected.ts";
+import { fleetFacts } from "../../db/facts.ts";
+import type { Store } from "../../db/store.ts";
+import type { IsoDate } from "../../lib/schema/facts.ts";
+import type { MeterUnit } from "../../lib/schema/words.ts";
+import { indexFleet } from "../../lib/sealing/seal.ts";
+import type { FleetIndex } from "../../lib/sealing/types.ts";
+
+const unitsAtATime = 25;
+
+export interface FleetPart {
+  /** All units of the part, also those that nothing is known of any more. Ascending. */
+  readonly units: readonly string[];
+  readonly index: FleetIndex;
+}
+
+/**
+ * The units, and all that are connected with them over shared engines, in parts that can be indexed by themselves: no
+ * engine reaches from one part into another. Each unit comes once.
+ */
+export async function* fleetParts(
+  store: Store,
+  units: readonly string[],
+  { asOf, usualMeterUnits }: { asOf: IsoDate; usualMeterUnits: ReadonlyMap<string, MeterUnit> },
+): AsyncGenerator<FleetPart> {
+  const waiting = new Set(units);
+  while (waiting.size > 0) {
+    const some = [...waiting].slice(0, unitsAtATime);
+    const connected = await unitsConnectedTo(store, some);
+    for (const unit of connected) waiting.delete(unit);
+    const facts = await fleetFacts(store, { units: connected });
+    yield { units: connected, index: indexFleet(facts, { asOf, usualMeterUnits }) };
+  }
+}

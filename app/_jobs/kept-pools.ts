@@ -1,0 +1,67 @@
+import { createHash } from "node:crypto";
+import { poolsInForce } from "../../db/pools.ts";
+import type { Store } from "../../db/store.ts";
+import type { FleetPools, KeptUsePool } from "../../lib/assessment/pools.ts";
+import type { WearPool } from "../../lib/projection/types.ts";
+import type { EngineModel } from "../../lib/schema/engine-model.ts";
+import { type FleetKind, kindKey } from "./fleet-kinds.ts";
+
+/** A pool as the store keeps it: wear, the use of the same kind, and what it was fitted on. */
+export interface KeptWearPool extends WearPool {
+  readonly use: KeptUsePool;
+  readonly basis: PoolBasis;
+}
+
+interface PoolBasis {
+  /** Tests of the whole kind, beyond the sampled engines. */
+  readonly tests: number;
+  /** A hash of the engine model, limits and all. */
+  readonly model: string;
+  /** Version of the visible facts that it has seen. */
+  readonly factsVersion: number;
+}
+
+const hashOf = (value: unknown): string =>
+  createHash("sha256").update(JSON.stringify(value)).digest("hex").slice(0, 16);
+
+const modelHash = (model: EngineModel): string => hashOf(model);
+
+/** The pools of one kind, ready to be kept. The fingerprint tells them from any other, save for when they were fitted. */
+export function poolsToKeep(fitted: FleetPools, kind: FleetKind, factsVersion: number): readonly KeptWearPool[] {
+  const use = fitted.use[0];
+  if (use === undefined) throw new Error(`no use pool for ${kind.model.id}`);
+  const basis = { tests: kind.tests, model: modelHash(kind.model), factsVersion };
+  return fitted.wear.map((pool) => {
+    const fingerprint = hashOf([pool.fingerprint, use, basis.tests, basis.model]);
+    return { ...pool, fingerprint, use, basis };
+  });
+}
+
+export const keptPools = (store: Store): Promise<KeptWearPool[]> => poolsInForce<KeptWearPool>(store);
+
+export const asFleetPools = (kept: readonly KeptWearPool[]): FleetPools => ({
+  wear: kept,
+  use: kept.map((pool) => pool.use),
+});
+
+/** So much more, or fewer, of the tests that a pool was fitted on, and it is fitted anew. */
+const enoughNews = 0.2;
+
+/**
+ * The kinds whose pools are to be fitted anew: those without one, those whose engine model was changed, and those that
+ * have at least a fifth more or fewer tests than their pool has seen. `sinceVersion`: also those whose pool was fitted
+ * at that version of the facts or later, because what that version brought is gone.
+ */
+export function kindsDue(
+  kinds: readonly FleetKind[],
+  kept: readonly KeptWearPool[],
+  { sinceVersion = null }: { sinceVersion?: number | null } = {},
+): readonly FleetKind[] {
+  const basisOf = new Map(kept.map((pool) => [kindKey(pool.engineModel, pool.meterUnit), pool.basis]));
+  return kinds.filter((kind) => {
+    const basis = basisOf.get(kindKey(kind.model.id, kind.meterUnit));
+    if (basis === undefined || basis.model !== modelHash(kind.model)) return true;
+    if (sinceVersion !== null && basis.factsVersion >= sinceVersion) return true;
+    return kind.tests !== basis.tests && Math.abs(kind.tests - basis.tests) >= enoughNews * basis.tests;
+  });
+}

@@ -1,0 +1,28 @@
+import { keptAsOf } from "../../db/assessments.ts";
+import { assessedVersion, factsVersion, markAssessed } from "../../db/meta.ts";
+import { readSettings } from "../../db/settings.ts";
+import type { Store } from "../../db/store.ts";
+import { asOfDate } from "./as-of.ts";
+import { exclusively } from "./exclusive.ts";
+import type { Act, JobControl } from "./progress.ts";
+import { type Reassessed, reassess } from "./reassess.ts";
+
+/**
+ * Tells the fleet for today: when reports are of another as-of date, all are made anew under the pools in force.
+ * Also makes good what a process left undone that was ended between a commit and its assessments. To be called when the
+ * server starts and when a day has passed; null: everything was up to date.
+ */
+export function reassessDay(store: Store, act: Act, control: JobControl = {}): Promise<Reassessed | null> {
+  return exclusively(store, async () => {
+    const version = await factsVersion(store, store.q);
+    const isBehind = (await assessedVersion(store)) < version;
+    const oldest = await keptAsOf(store);
+    const isOtherDay = oldest !== null && oldest !== asOfDate(await readSettings(store), act.now);
+    if (!isBehind && !isOtherDay) return null;
+    const reassessed = isBehind
+      ? await reassess(store, { units: "all", because: "rebuild" }, act, control)
+      : await reassess(store, { units: "all", because: "day", pools: "stay" }, act, control);
+    await markAssessed(store, version, { whole: true });
+    return reassessed;
+  });
+}

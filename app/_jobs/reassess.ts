@@ -1,0 +1,52 @@
+import { unitNames } from "../../db/assessments.ts";
+import { factUnits } from "../../db/fleet-known.ts";
+import { readSettings } from "../../db/settings.ts";
+import type { Store } from "../../db/store.ts";
+import { asOfDate } from "./as-of.ts";
+import { assessUnits, type Reassessment } from "./assess-units.ts";
+import { fitDuePools } from "./fit-pools.ts";
+import { fleetKinds } from "./fleet-kinds.ts";
+import { asFleetPools, keptPools, kindsDue } from "./kept-pools.ts";
+import type { Act, JobControl } from "./progress.ts";
+
+export interface Reassessed {
+  /** Units that were assessed anew. */
+  readonly units: number;
+  /** Kinds of engine whose pools were fitted anew; all their units were assessed. */
+  readonly fittedKinds: number;
+}
+
+export interface ToReassess extends Pick<Reassessment, "because"> {
+  /** `all`: every unit that anything is known of. */
+  readonly units: readonly string[] | "all";
+  readonly importId?: string;
+  /** `as-due`: by the rule of `kindsDue`; `stay`: only kinds without a pool get one; `all`: every one. */
+  readonly pools?: "as-due" | "stay" | "all";
+  /** Pools that saw this version of the facts, or a later one, are fitted anew. */
+  readonly sinceVersion?: number | null;
+}
+
+/** Fits the pools that are due, then assesses the units, and those whose pool is new. */
+export async function reassess(
+  store: Store,
+  { units, because, importId, pools = "as-due", sinceVersion = null }: ToReassess,
+  act: Act,
+  control: JobControl = {},
+): Promise<Reassessed> {
+  const settings = await readSettings(store);
+  const asOf = asOfDate(settings, act.now);
+  const at = act.now.toISOString();
+  const { kinds, usualMeterUnits } = await fleetKinds(store);
+  const before = await keptPools(store);
+  const missing = (kind: (typeof kinds)[number]) =>
+    !before.some((pool) => pool.engineModel === kind.model.id && pool.meterUnit === kind.meterUnit);
+  const due =
+    pools === "all" ? kinds : pools === "stay" ? kinds.filter(missing) : kindsDue(kinds, before, { sinceVersion });
+  const inForce = asFleetPools(await fitDuePools(store, { asOf, kinds, usualMeterUnits, due, at }, control));
+  const common = { asOf, settings, pools: inForce, usualMeterUnits, at };
+  const told = units === "all" ? [...new Set([...(await factUnits(store)), ...(await unitNames(store))])] : units;
+  const done = await assessUnits(store, told, { ...common, because, importId: importId ?? null }, control);
+  const others = due.flatMap((kind) => kind.units).filter((unit) => !done.has(unit));
+  const more = await assessUnits(store, others, { ...common, because: "pool", importId: null }, control);
+  return { units: done.size + more.size, fittedKinds: due.length };
+}

@@ -1,0 +1,38 @@
+import { touchedUnits } from "../../db/connected.ts";
+import { type Outcome, type RepeatedIn, undoImport as undo } from "../../db/import-state.ts";
+import { importDetail } from "../../db/imports.ts";
+import { factsVersion, markAssessed } from "../../db/meta.ts";
+import type { Store } from "../../db/store.ts";
+import { exclusively } from "./exclusive.ts";
+import { type Act, doerOf, type JobControl, progressOf } from "./progress.ts";
+import { type Reassessed, reassess } from "./reassess.ts";
+
+export interface Undone extends Reassessed {
+  /** Later imports whose repeated rows went too; their files have to be read again for them. */
+  readonly repeatedIn: readonly RepeatedIn[];
+}
+
+/**
+ * Takes a committed import back, whole, and assesses the units that it had touched. Pools that were fitted while it
+ * stood are fitted anew, so that nothing of it is left in any forecast. Units of which nothing else is known lose their
+ * report.
+ */
+export function undoImport(
+  store: Store,
+  importId: string,
+  act: Act,
+  control: JobControl = {},
+): Promise<Outcome<Undone>> {
+  return exclusively(store, async () => {
+    control.signal?.throwIfAborted();
+    control.onProgress?.(progressOf("committing"));
+    const rank = (await importDetail(store, importId))?.rank ?? null;
+    const outcome = await undo(store, importId, doerOf(act));
+    if (!outcome.ok) return outcome;
+    const version = await factsVersion(store, store.q);
+    const units = await touchedUnits(store, importId);
+    const reassessed = await reassess(store, { units, because: "undo", importId, sinceVersion: rank }, act, control);
+    await markAssessed(store, version, { whole: false });
+    return { ok: true, value: { ...outcome.value, ...reassessed } };
+  });
+}
