@@ -2,6 +2,7 @@ import { conditionEngine } from "../condition/condition.ts";
 import { wearObservations } from "../projection/observations.ts";
 import { engineSample, fitWearPool, type PoolInput } from "../projection/pool.ts";
 import { priorPool } from "../projection/priors.ts";
+import { improvedSteps } from "../projection/project.ts";
 import type { WearPool } from "../projection/types.ts";
 import { ownUse, poolUse, type UsePool } from "../projection/use.ts";
 import type { EngineModel } from "../schema/engine-model.ts";
@@ -50,9 +51,15 @@ export type EngineWearInput = Readonly<Record<JudgedMeasure, PoolInput>>;
 
 export function wearInputOf(history: EngineHistory): EngineWearInput {
   const conditioned = conditionEngine(history);
+  const all = Array.from({ length: history.model.cylinders }, (_, i) => i + 1);
   const input = (measure: JudgedMeasure): PoolInput => ({
     key: history.engine,
-    observations: wearObservations(conditioned, measure),
+    // A step that nobody explained is no wear: read across it, it would pass for scatter of the tests. It breaks the
+    // course of all cylinders, for each is compared with its siblings.
+    observations: wearObservations(conditioned, measure, {
+      steps: improvedSteps(conditioned, measure).map((step) => ({ ...step, cylinders: all })),
+      reading: "renewed",
+    }),
   });
   return { "leak-down": input("leak-down"), "compression-dry": input("compression-dry") };
 }

@@ -12,6 +12,18 @@ export const fewestTests = 3;
 /** How far an improvement that nobody explained is believed, by the number of usable tests since. */
 const believedAfter = [0.5, 0.5, 0.75, 0.9];
 
+/** The improvements of one measure that nobody explained, as steps of the wear. */
+export function improvedSteps(conditioned: ConditionedEngine, measure: JudgedMeasure): BelievedStep[] {
+  return conditioned.improvements
+    .filter((improvement) => improvement.measure === measure)
+    .map(({ cylinders, afterX, testsSince }) => ({
+      cylinders,
+      afterX,
+      to: "better",
+      believed: believedAfter[Math.min(testsSince, believedAfter.length - 1)] ?? 0.5,
+    }));
+}
+
 interface Reading {
   readonly fit: EngineFit;
   readonly observations: WearObservations;
@@ -32,13 +44,7 @@ export function projectEngine(
   xNow: number,
 ): EngineWear {
   const plain = wearObservations(conditioned, measure);
-  const improvement = conditioned.improvements.findLast((i) => i.measure === measure);
-  const steps: BelievedStep[] = worsenings(plain, pool);
-  if (improvement !== undefined) {
-    const { cylinders, afterX, testsSince } = improvement;
-    const believed = believedAfter[Math.min(testsSince, believedAfter.length - 1)] ?? 0.5;
-    steps.unshift({ cylinders, afterX, to: "better", believed });
-  }
+  const steps = [...improvedSteps(conditioned, measure).slice(-1), ...worsenings(plain, pool)];
   const renewed =
     steps.length === 0 ? null : read(wearObservations(conditioned, measure, { steps, reading: "renewed" }));
   const held = steps.length === 0 ? null : read(wearObservations(conditioned, measure, { steps, reading: "held" }));

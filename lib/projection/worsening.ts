@@ -32,8 +32,8 @@ interface Course {
  * take them for odd until more had followed; by then the engine may have stopped.
  *
  * A step counts when each reading since lies beyond 3 standard deviations of what the earlier ones of the same baseline
- * (at least 3) foretell by a robust line, and beyond 5 points of leakage or 5 % of compression. Steps at one test are
- * one event. It misses what creeps, which the trend shows, and mistakes for an event the fault of a test that touched one
+ * (at least 3) foretell by a robust line, and beyond 5 points of leakage or 5 % of compression, against its siblings and
+ * against its own past. Steps at one test are one event. It misses what creeps, which the trend shows, and mistakes for an event the fault of a test that touched one
  * cylinder alone; so it is believed at 0.7 until a second reading agrees.
  */
 export function worsenings(observations: WearObservations, pool: WearPool): BelievedStep[] {
@@ -81,7 +81,9 @@ function stepOf({ x, apart, badness, weight, alone }: Course, pool: WearPool) {
     const beyond = last.every((i) => {
       // A line through few readings is not to be drawn out: beyond them it is held level unless it worsens.
       const expected = line === null ? median(before) : line.intercept + line.slope * (x[i] as number);
-      return (apart[i] as number) - Math.max(expected, median(before)) > least;
+      const fromSiblings = (apart[i] as number) - Math.max(expected, median(before));
+      // It must have risen itself: siblings that were mended leave it behind as well.
+      return Math.min(fromSiblings, (badness[i] as number) - level) > least;
     });
     if (!beyond) continue;
     const trusted = Math.min(...last.map((i) => weight[i] as number));

@@ -72,6 +72,10 @@ describe("worsenings", () => {
     expect(steps([8, 10, 12, 14, 16, 18].map((v) => [7, v, 7, 7]))).toEqual([]);
   });
 
+  test("a cylinder whose siblings were mended has not stepped itself", () => {
+    expect(steps([...[22, 24, 26].map((v) => [v, v, v, 8]), [8, 8, 8, 8]])).toEqual([]);
+  });
+
   test("fewer than three earlier readings say nothing", () => {
     expect(steps([...steady.slice(0, 2), [8, 28, 8, 8]])).toEqual([]);
   });
