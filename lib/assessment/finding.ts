@@ -42,6 +42,7 @@ function windowWords(crossing: Crossing, asOf: IsoDate): string {
   const say = p90 !== null && daysBetween(p10, p90) < narrowDays ? dateWords : monthWords;
   const from = p10 === asOf ? "now" : say(p10);
   if (p50 === asOf) return `perhaps due now; ${p90 === null ? "no late end yet" : `hardly after ${say(p90)}`}`;
+  if (p50 === null && p10 === asOf) return "may be due now, but more likely lies beyond the horizon";
   if (p50 === null) return `not before ${from}; the likely date lies beyond the horizon`;
   if (p90 === null) return `likely in ${monthWords(p50)}, hardly before ${from}; no late end yet`;
   if (say(p10) === say(p90)) return `likely in ${say(p50)}`;
@@ -83,7 +84,7 @@ export function findingOf(assessment: UnitAssessment, asOf: IsoDate): string {
     return `${standing}: ${levelWords(place)}. ${forecast}${asked}`;
   }
   const urgent = assessment.band !== "sound";
-  return `${first.name} ${windowWords(first.crossing, asOf)}. ${sentenceWords(where)}: ${levelWords(place)}. ${urgent ? why : ""}${asked}`.trim();
+  return `${first.name} ${windowWords(first.crossing, asOf)}. ${sentenceWords(where)}: ${levelWords(place)}.${urgent && why !== "" ? ` ${why}` : ""}${asked}`;
 }
 
 function causeSentence(place: WeakestPlace): string {
