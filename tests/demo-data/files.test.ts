@@ -27,7 +27,7 @@ describe("the demo's files", () => {
 
   test("README.md tells how many rows each file has", () => {
     const told = new Map(
-      [...committed("README.md").matchAll(/^\| `([\w-]+\.csv)` \| (\d+) \|/gm)].map(([, name, rows]) => [
+      [...committed("README.md").matchAll(/^\| `([\w-]+\.csv)`\s*\| (\d+)\s*\|/gm)].map(([, name, rows]) => [
         name,
         Number(rows),
       ]),
