@@ -1,0 +1,62 @@
+import { z } from "zod";
+import { settingsSchema } from "../lib/schema/settings.ts";
+import type { FileKind } from "../lib/schema/words.ts";
+import { readArguments } from "./arguments.ts";
+import { Refusal } from "./refusal.ts";
+
+export interface AssessOptions {
+  readonly results: readonly string[];
+  readonly models: string;
+  readonly others: readonly { readonly file: string; readonly kind: FileKind }[];
+  /** null: the latest date in the files. */
+  readonly asOf: string | null;
+  readonly horizonYears: number;
+  readonly json: boolean;
+}
+
+const text = { type: "string" } as const;
+const otherKinds = ["units", "depots", "repairs", "meters", "checks"] as const;
+const see = "See borecast assess --help";
+
+/** Reads the options of `assess`; refuses what is missing, unknown or out of range. */
+export function readAssessOptions(args: readonly string[]): AssessOptions {
+  const { values, positionals } = readArguments("assess", args, {
+    models: text,
+    units: text,
+    depots: text,
+    repairs: text,
+    meters: text,
+    checks: text,
+    "as-of": text,
+    "horizon-years": text,
+    json: { type: "boolean", default: false },
+  });
+  if (positionals.length === 0) throw new Refusal(`No file of test results was given. ${see}`);
+  if (values.models === undefined) throw new Refusal(`The engine models are missing: give --models FILE. ${see}`);
+  return {
+    results: positionals,
+    models: values.models,
+    others: otherKinds.flatMap((kind) => {
+      const file = values[kind];
+      return file === undefined ? [] : [{ file, kind }];
+    }),
+    asOf: dateOf(values["as-of"]),
+    horizonYears: horizonOf(values["horizon-years"]),
+    json: values.json,
+  };
+}
+
+function dateOf(given: string | undefined): string | null {
+  if (given === undefined) return null;
+  if (z.iso.date().safeParse(given).success) return given;
+  throw new Refusal(`--as-of ${given} is not a date; write it as YYYY-MM-DD, such as 2026-06-30.`);
+}
+
+function horizonOf(given: string | undefined): number {
+  const { horizonYears } = settingsSchema.shape;
+  if (given === undefined) return horizonYears.parse(undefined);
+  const years = given.trim() === "" ? Number.NaN : Number(given);
+  const parsed = horizonYears.safeParse(years);
+  if (parsed.success) return parsed.data;
+  throw new Refusal(`--horizon-years ${given} is not possible; it must be a number above 0 and at most 30.`);
+}

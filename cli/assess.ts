@@ -1,0 +1,153 @@
+import { createReadStream } from "node:fs";
+import { stat } from "node:fs/promises";
+import { assessUnit } from "../lib/assess.ts";
+import { fitPools } from "../lib/assessment/pools.ts";
+import { type FactAssembler, factAssembler } from "../lib/intake/assemble.ts";
+import { readFleetFile } from "../lib/intake/read-file.ts";
+import type { EngineModel } from "../lib/schema/engine-model.ts";
+import type { FleetFacts, IsoDate } from "../lib/schema/facts.ts";
+import type { KnownFleet, RowIssue } from "../lib/schema/intake.ts";
+import { settingsSchema } from "../lib/schema/settings.ts";
+import type { FileKind } from "../lib/schema/words.ts";
+import { indexFleet } from "../lib/sealing/seal.ts";
+import { numberWords } from "../lib/wording.ts";
+import { readAssessOptions } from "./assess-options.ts";
+import { fleetTable, type TableRow, tableRow } from "./fleet-table.ts";
+import { issueLine } from "./issue-lines.ts";
+import { Refusal } from "./refusal.ts";
+import { bar, print, progressLine, tell } from "./terminal.ts";
+
+const progress = progressLine();
+
+/** How many rows were refused, and the telling of it. */
+function issueTeller() {
+  let refused = 0;
+  return {
+    refused: () => refused,
+    tell: (issues: readonly RowIssue[]) => {
+      if (issues.length > 0) progress.clear();
+      for (const issue of issues) {
+        if (issue.severity === "refused") refused += 1;
+        tell(issueLine(issue));
+      }
+    },
+  };
+}
+
+type Teller = ReturnType<typeof issueTeller>;
+
+/** `borecast assess`: stateless; the contract fixes its options, its JSON and its exit status. */
+export async function assess(args: readonly string[]): Promise<number> {
+  const options = readAssessOptions(args);
+  const files = [
+    ...options.results.map((file) => ({ file, kind: undefined })),
+    ...options.others.map(({ file, kind }) => ({ file, kind })),
+  ];
+  const sizes = await Promise.all([options.models, ...files.map((f) => f.file)].map(sizeOf));
+  const issues = issueTeller();
+  const models = await readModels(options.models, issues);
+  const known: KnownFleet = { models, units: new Map(), today: null };
+  const assembler = factAssembler(known);
+  const totalBytes = sizes.reduce((a, b) => a + b, 0);
+  let bytesBefore = 0;
+  for (const { file, kind } of files) {
+    bytesBefore += await readInto(assembler, { file, kind, known, issues, bytesBefore, totalBytes });
+  }
+  const { facts, issues: found } = assembler.finish();
+  issues.tell(found);
+  const asOf = options.asOf ?? latestDate(facts);
+  if (asOf === null) throw new Refusal("The files hold no dated row that could be taken; give the date with --as-of.");
+  await printAssessment(facts, { asOf, horizonYears: options.horizonYears, json: options.json });
+  return issues.refused() > 0 ? 1 : 0;
+}
+
+async function sizeOf(file: string): Promise<number> {
+  const found = await stat(file).catch((error: NodeJS.ErrnoException) => {
+    throw new Refusal(unreadable(file, error));
+  });
+  if (found.isDirectory()) throw new Refusal(`${file} is a folder, not a file.`);
+  return found.size;
+}
+
+function unreadable(file: string, error: NodeJS.ErrnoException): string {
+  if (error.code === "ENOENT") return `There is no file ${file}.`;
+  if (error.code === "EACCES") return `The file ${file} may not be read by you.`;
+  return `The file ${file} could not be read: ${error.message}.`;
+}
+
+const source = (file: string) => createReadStream(file, { highWaterMark: 1 << 18 });
+
+async function readModels(file: string, issues: Teller): Promise<ReadonlyMap<string, EngineModel>> {
+  const models = new Map<string, EngineModel>();
+  const known = { models, today: null };
+  for await (const chunk of readFleetFile({ source: source(file), file, known, kind: "engine-models" })) {
+    issues.tell(chunk.issues);
+    for (const model of chunk.models) models.set(model.id, model);
+  }
+  if (issues.refused() > 0) throw new Refusal(`The engine models in ${file} are not usable; nothing was assessed.`);
+  return models;
+}
+
+interface FileToTake {
+  readonly file: string;
+  /** Left out: test results, of either layout. */
+  readonly kind: FileKind | undefined;
+  readonly known: KnownFleet;
+  readonly issues: Teller;
+  readonly bytesBefore: number;
+  readonly totalBytes: number;
+}
+
+async function readInto(assembler: FactAssembler, take: FileToTake): Promise<number> {
+  const { file, kind, known, issues, bytesBefore, totalBytes } = take;
+  let bytes = 0;
+  const asked = kind === undefined ? {} : { kind };
+  for await (const chunk of readFleetFile({ source: source(file), file, known, ...asked })) {
+    issues.tell(chunk.issues);
+    if (chunk.fileRefused) throw new Refusal(`The file ${file} could not be used; nothing was assessed.`);
+    if (kind === undefined && chunk.kind !== null && !chunk.kind.startsWith("tests-")) {
+      throw new Refusal(`${file} holds no test results${optionFor(chunk.kind, file)}. See borecast assess --help`);
+    }
+    assembler.add(chunk);
+    bytes = chunk.bytes;
+    progress.show(`Reading  ${bar((bytesBefore + bytes) / Math.max(1, totalBytes))}`);
+  }
+  return bytes;
+}
+
+const optionFor = (kind: FileKind, file: string) =>
+  `, but ${kind === "engine-models" ? "engine models" : kind}; give it as --${kind === "engine-models" ? "models" : kind} ${file}`;
+
+/** The latest date of anything that happened; null: nothing did. */
+function latestDate({ tests, repairs, meterReadings, checks }: FleetFacts): IsoDate | null {
+  let latest: IsoDate | null = null;
+  for (const facts of [tests, repairs, meterReadings, checks]) {
+    for (const { date } of facts) if (latest === null || date > latest) latest = date;
+  }
+  return latest;
+}
+
+interface Printing {
+  readonly asOf: IsoDate;
+  readonly horizonYears: number;
+  readonly json: boolean;
+}
+
+/** Unit by unit, so that no more than one lies in memory: a line of JSON each, or a row of the table. */
+async function printAssessment(facts: FleetFacts, { asOf, horizonYears, json }: Printing): Promise<void> {
+  const settings = settingsSchema.parse({ horizonYears });
+  progress.show("Putting the tests in order …");
+  const index = indexFleet(facts, { asOf });
+  for (const problem of index.problems) tell(problem);
+  const pools = fitPools(index, asOf);
+  const rows: TableRow[] = [];
+  if (json) await print(`{"schemaVersion":1,"asOf":"${asOf}","units":[`);
+  for (const [i, unit] of index.units.entries()) {
+    const { assessment } = assessUnit(index, unit, { asOf, settings, pools });
+    if (json) await print(`${i === 0 ? "\n" : ",\n"}${JSON.stringify(assessment)}`);
+    else rows.push(tableRow(assessment));
+    progress.show(`Assessing  ${bar((i + 1) / index.units.length)}  ${numberWords(i + 1)} units`);
+  }
+  progress.clear();
+  await print(json ? "\n]}\n" : fleetTable(rows, asOf));
+}

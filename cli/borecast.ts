@@ -1,0 +1,53 @@
+import { assess } from "./assess.ts";
+import { type Command, commands, generalHelp, helpOf } from "./help.ts";
+import { importFiles } from "./import.ts";
+import { nearest } from "./nearest.ts";
+import { Refusal } from "./refusal.ts";
+import { Interrupted } from "./store-command.ts";
+import { demo, migrateStore, rebuildStore } from "./store-commands.ts";
+import { print, tell } from "./terminal.ts";
+
+/** The command line. It alone reads the clock and the arguments; each command gives its exit status. */
+
+const run: Record<Command, (args: readonly string[], now: Date) => Promise<number>> = {
+  assess,
+  import: importFiles,
+  rebuild: rebuildStore,
+  demo,
+  migrate: migrateStore,
+};
+
+const isCommand = (word: string): word is Command => (commands as readonly string[]).includes(word);
+const asksHelp = (word: string) => word === "--help" || word === "-h";
+
+async function main([first = "", ...rest]: readonly string[]): Promise<number> {
+  if (asksHelp(first) || first === "help") {
+    const about = rest[0] ?? "";
+    await print(isCommand(about) ? helpOf[about] : generalHelp);
+    return 0;
+  }
+  if (first === "") throw new Refusal("No command was given. See borecast --help");
+  if (!isCommand(first)) {
+    throw new Refusal(`There is no command "${first}"; did you mean ${nearest(first, commands)}? See borecast --help`);
+  }
+  const options = rest.includes("--") ? rest.slice(0, rest.indexOf("--")) : rest;
+  if (options.some(asksHelp)) {
+    await print(helpOf[first]);
+    return 0;
+  }
+  return run[first](rest, new Date());
+}
+
+// A reader that has seen enough (`| head`) closes the pipe: that is no failure.
+process.stdout.on("error", (error: NodeJS.ErrnoException) => {
+  if (error.code !== "EPIPE") throw error;
+  process.exit(0);
+});
+
+try {
+  process.exitCode = await main(process.argv.slice(2));
+} catch (error) {
+  if (!(error instanceof Refusal || error instanceof Interrupted)) throw error;
+  tell(error.message);
+  process.exitCode = error.status;
+}

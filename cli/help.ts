@@ -1,0 +1,81 @@
+export const commands = ["assess", "import", "rebuild", "demo", "migrate"] as const;
+export type Command = (typeof commands)[number];
+
+export const generalHelp = `borecast COMMAND …
+
+Dated repair forecasts from the compression and leak-down tests of a fleet's engines.
+
+  assess   assess test results from files, and keep nothing
+  import   take files into the database
+  rebuild  make all derived values in the database anew
+  demo     load the demo fleet into a new database
+  migrate  bring the database to this version
+
+  borecast COMMAND --help   tells more, with examples
+
+The database lies in the folder named by BORECAST_DATA, else in the project's folder data.
+`;
+
+export const helpOf: Record<Command, string> = {
+  assess: `borecast assess RESULTS.csv… --models MODELS.json [options]
+
+Reads test results and what else is known, keeps nothing, and prints one assessment of the whole fleet.
+
+  --models FILE         engine models (needed)
+  --units FILE          units
+  --depots FILE         depots
+  --repairs FILE        repairs
+  --meters FILE         meter readings
+  --checks FILE         checks
+  --as-of DATE          count nothing after this date; default: the latest date in the files
+  --horizon-years N     how far ahead to look; default 5
+  --json                print one JSON document instead of a table
+
+Exit status: 0 done; 1 done, but some rows were refused (standard error names each); 2 nothing was done.
+
+Examples
+  borecast assess demo-data/tests-*.csv --models demo-data/engine-models.json
+  borecast assess results.csv --models models.json --repairs repairs.csv --as-of 2026-06-30
+  borecast assess results.csv --models models.json --json > assessment.json
+`,
+  import: `borecast import FILE… [options]
+
+Takes files of any kind (test results, units, depots, repairs, meter readings, checks, engine models) into the database
+as one import, and assesses the units that it touches. What is known already is not taken twice.
+
+  --by NAME         who imports; default: your name on this machine
+  --dry-run         say what the files would bring, and take nothing
+  --take-changes    also take rows that change what is known
+
+Exit status: 0 done; 1 done, but some rows were refused (standard error names each); 2 nothing was done.
+
+Examples
+  borecast import models.json units.csv results.csv --by "A. Fitter"
+  borecast import results.csv --dry-run
+  borecast import corrections.csv --take-changes
+`,
+  rebuild: `borecast rebuild
+
+Makes engines, pools and every assessment in the database anew from what was measured. Imports are not touched.
+
+Examples
+  borecast rebuild
+  BORECAST_DATA=/srv/borecast borecast rebuild
+`,
+  demo: `borecast demo
+
+Loads the demo fleet into a database that holds nothing yet; else changes nothing.
+
+Examples
+  borecast demo
+  BORECAST_DATA=/tmp/try borecast demo
+`,
+  migrate: `borecast migrate
+
+Creates the database, or brings it to this version. Other commands do so by themselves.
+
+Examples
+  borecast migrate
+  BORECAST_DATA=/srv/borecast borecast migrate
+`,
+};

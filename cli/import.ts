@@ -1,0 +1,111 @@
+import { userInfo } from "node:os";
+import { commitImport } from "../app/_jobs/commit-import.ts";
+import { fileSource } from "../app/_jobs/demo.ts";
+import { discardImport } from "../app/_jobs/discard-import.ts";
+import type { ImportSource } from "../app/_jobs/import-source.ts";
+import { importErrorWords } from "../app/_jobs/import-words.ts";
+import type { Act } from "../app/_jobs/progress.ts";
+import { stageImport } from "../app/_jobs/stage-import.ts";
+import { type ImportDetail, importIssues } from "../db/imports.ts";
+import type { Store } from "../db/store.ts";
+import { numberWords } from "../lib/wording.ts";
+import { readArguments } from "./arguments.ts";
+import { issueLine } from "./issue-lines.ts";
+import { controlFor } from "./job-progress.ts";
+import { Refusal } from "./refusal.ts";
+import { withStore } from "./store-command.ts";
+import { table } from "./table.ts";
+import { print, progressLine, tell } from "./terminal.ts";
+
+/** `borecast import`: files into the database, as one import. */
+export async function importFiles(args: readonly string[], now: Date): Promise<number> {
+  const { values, positionals } = readArguments("import", args, {
+    by: { type: "string" },
+    "dry-run": { type: "boolean", default: false },
+    "take-changes": { type: "boolean", default: false },
+  });
+  if (positionals.length === 0) throw new Refusal("No file was given. See borecast import --help");
+  const by = values.by?.trim() ?? userInfo().username;
+  if (by === "") throw new Refusal("--by is empty; give your name.");
+  const act = { by, now };
+  const sources: ImportSource[] = [];
+  for (const file of positionals) sources.push({ ...(await sourceOf(file)), name: file });
+  const takeChanges = values["take-changes"];
+  return withStore((store, signal) => run(store, sources, { act, takeChanges, dryRun: values["dry-run"], signal }));
+}
+
+async function sourceOf(file: string): Promise<ImportSource> {
+  try {
+    return await fileSource(file);
+  } catch (error) {
+    const { code, message } = error as NodeJS.ErrnoException;
+    throw new Refusal(
+      code === "ENOENT" ? `There is no file ${file}.` : `The file ${file} could not be read: ${message}.`,
+    );
+  }
+}
+
+interface Run {
+  readonly act: Act;
+  readonly takeChanges: boolean;
+  readonly dryRun: boolean;
+  readonly signal: AbortSignal;
+}
+
+async function run(store: Store, sources: readonly ImportSource[], { act, takeChanges, dryRun, signal }: Run) {
+  const progress = progressLine();
+  const control = controlFor(progress, signal);
+  const staged = await stageImport(store, sources, act, control);
+  progress.clear();
+  await tellIssues(store, staged.id);
+  await print(`${summary(staged)}\n`);
+  const isNews = staged.newRows > 0 || (takeChanges && staged.changedRows > 0);
+  if (dryRun || !isNews) {
+    await discardImport(store, staged.id, act);
+    await print(
+      `${dryRun ? "A dry run: nothing was taken." : "Nothing new: nothing was taken."}${changesLeft(staged, takeChanges)}\n`,
+    );
+    return exitStatus(staged);
+  }
+  const outcome = await commitImport(store, staged.id, { ...act, takeChanges }, control);
+  progress.clear();
+  if (!outcome.ok) {
+    await discardImport(store, staged.id, act);
+    throw new Refusal(`${importErrorWords(outcome.error)} Nothing was taken.`);
+  }
+  const { units } = outcome.value;
+  await print(
+    `Taken. ${numberWords(units)} ${units === 1 ? "unit was" : "units were"} assessed.${changesLeft(staged, takeChanges)}\n`,
+  );
+  return exitStatus(staged);
+}
+
+const exitStatus = (staged: ImportDetail): number =>
+  staged.refusedRows > 0 || staged.files.some((file) => file.kind === null) ? 1 : 0;
+
+const changesLeft = ({ changedRows }: ImportDetail, takeChanges: boolean): string =>
+  changedRows === 0 || takeChanges
+    ? ""
+    : ` ${numberWords(changedRows)} ${changedRows === 1 ? "row changes" : "rows change"} what is known and ${changedRows === 1 ? "was" : "were"} left out; --take-changes takes them.`;
+
+function summary(staged: ImportDetail): string {
+  const header = ["file", "what it is", "rows", "new", "known", "changed", "refused", "warned"];
+  const rows = staged.files.map((file) => [
+    file.name,
+    file.kind ?? "not readable",
+    ...[file.rows, file.newRows, file.knownRows, file.changedRows, file.refusedRows, file.warnedRows].map((n) =>
+      numberWords(n),
+    ),
+  ]);
+  return table(header, rows, [2, 3, 4, 5, 6, 7]);
+}
+
+const issuesAtATime = 1000;
+
+async function tellIssues(store: Store, importId: string): Promise<void> {
+  for (let offset = 0; ; offset += issuesAtATime) {
+    const { issues } = await importIssues(store, importId, { offset, limit: issuesAtATime });
+    for (const issue of issues) tell(issueLine(issue));
+    if (issues.length < issuesAtATime) return;
+  }
+}

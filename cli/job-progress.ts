@@ -1,0 +1,26 @@
+import type { JobControl, Progress } from "../app/_jobs/progress.ts";
+import { bar, type ProgressLine } from "./terminal.ts";
+
+/** What a job is busy with, for the line that is written over. */
+function progressWords({ phase, bytes, totalBytes, units, totalUnits }: Progress): string {
+  const ofUnits = totalUnits === null || totalUnits === 0 ? "" : `  ${bar(units / totalUnits)}`;
+  switch (phase) {
+    case "reading":
+      return `Reading${totalBytes === null || totalBytes === 0 ? "" : `  ${bar(bytes / totalBytes)}`}`;
+    case "checking":
+      return `Checking${ofUnits}`;
+    case "comparing":
+      return "Comparing with what is known …";
+    case "committing":
+      return "Committing …";
+    case "fitting":
+      return `Learning from sister engines${ofUnits}`;
+    case "assessing":
+      return `Assessing${ofUnits}`;
+  }
+}
+
+export const controlFor = (progress: ProgressLine, signal: AbortSignal): JobControl => ({
+  signal,
+  onProgress: (p) => progress.show(progressWords(p)),
+});
