@@ -6,7 +6,7 @@ import { run } from "./run.mjs";
 import { fingerprint } from "./sources.mjs";
 
 const shared = ["lib", "db", "package-lock.json", "tsconfig.json"];
-const commandSources = [...shared, "cli"];
+const commandSources = [...shared, "cli", "app/_jobs"];
 const pageSources = [
   ...shared,
   "app",

@@ -1,0 +1,150 @@
+import { describe, expect, it } from "vitest";
+import { commitImport } from "@/app/_jobs/commit-import.ts";
+import { loadDemo } from "@/app/_jobs/demo.ts";
+import { reassessDay } from "@/app/_jobs/reassess-day.ts";
+import { rebuild } from "@/app/_jobs/rebuild.ts";
+import { stageImport } from "@/app/_jobs/stage-import.ts";
+import { undoImport } from "@/app/_jobs/undo-import.ts";
+import { assessmentHistory, unitNames, unitReport } from "@/db/assessments.ts";
+import { enginesOf } from "@/db/engines.ts";
+import { countFacts } from "@/db/fleet-known.ts";
+import { commitImport as commitAlone } from "@/db/import-state.ts";
+import { listImports } from "@/db/imports.ts";
+import { poolOf } from "@/db/pools.ts";
+import { readSettings } from "@/db/settings.ts";
+import { act, csv, demoFolder, everything, history, modelsFile, newStore, now, source, take } from "./made-up-files.ts";
+
+const bytes = (value: unknown) => JSON.stringify(value);
+const later = (days: number) => new Date(now.getTime() + days * 86_400_000);
+
+describe("the demo fleet", () => {
+  it("goes through the intake once, is told for its own date, and is rebuilt to the same bytes", async () => {
+    const store = await newStore();
+    const loaded = await loadDemo(store, demoFolder, now);
+    expect(loaded?.counts).toMatchObject({ knownRows: 0, changedRows: 0 });
+    const { asOf, fleetName } = await readSettings(store);
+    expect(asOf).toBe("2026-08-31");
+    expect(fleetName).not.toBe("");
+    const before = await everything(store);
+    expect(before.reports.length).toBe((await countFacts(store)).units);
+    expect(new Set(before.reports.map((report) => report?.asOf))).toEqual(new Set([asOf]));
+    expect((await listImports(store)).map((row) => row.by)).toEqual(["demo"]);
+
+    await rebuild(store, { by: "A", now: later(400) });
+    expect(bytes(await everything(store))).toBe(bytes(before));
+
+    expect(await loadDemo(store, demoFolder, later(1))).toBeNull();
+    expect(bytes(await everything(store))).toBe(bytes(before));
+  });
+
+  it.each(["reading", "checking", "committing", "assessing"])(
+    "ended while %s, it comes whole the next time",
+    async (phase) => {
+      const [whole, ended] = [await newStore(), await newStore()];
+      await loadDemo(whole, demoFolder, now);
+      const controller = new AbortController();
+      const onProgress = (progress: { phase: string }) => {
+        if (progress.phase === phase) controller.abort(new Error("ended"));
+      };
+      await expect(loadDemo(ended, demoFolder, now, { signal: controller.signal, onProgress })).rejects.toThrow(
+        "ended",
+      );
+      await loadDemo(ended, demoFolder, now);
+      expect(bytes(await everything(ended))).toBe(bytes(await everything(whole)));
+      expect((await listImports(ended)).map((row) => row.state)).toEqual(["committed"]);
+    },
+  );
+});
+
+describe("a commit", () => {
+  it("assesses the units that it touches and those that share an engine with them, and no others", async () => {
+    const store = await newStore();
+    const first = [...history("B-1", { serial: "E-1" }), ...history("B-2"), ...history("B-3"), ...history("B-4")];
+    await take(store, [modelsFile, source("a.csv", csv(first))]);
+    const own = history("B-5", { tests: 1, serial: "E-9" });
+    const moved = history("B-5", { tests: 1, serial: "E-1" }).map((row) => row.replace("2024-02-10", "2026-04-01"));
+    const id = await take(store, [source("b.csv", csv([...own, ...moved]))]);
+    const made = async (unit: string) => (await assessmentHistory(store, unit, 9)).map((row) => row.importId === id);
+    expect([await made("B-1"), await made("B-5")]).toEqual([[true, false], [true]]);
+    expect([await made("B-2"), await made("B-3")]).toEqual([[false], [false]]);
+    const engine = (await enginesOf(store, "B-5")).find(({ serial }) => serial === "E-1");
+    expect(engine?.fittings.map((stay) => stay.unit)).toEqual(["B-1", "B-5"]);
+  });
+
+  it("fits the pools anew, and assesses all units of the kind, when a fifth more tests have come", async () => {
+    const store = await newStore();
+    await take(store, [modelsFile, source("a.csv", csv(["B-1", "B-2", "B-3"].flatMap((unit) => history(unit))))]);
+    const poolsOf = async (unit: string) => (await unitReport(store, unit))?.assessment.pools;
+    const before = await poolsOf("B-1");
+    await take(store, [source("b.csv", csv(history("B-4", { tests: 2 })))]);
+    expect(await poolsOf("B-1")).toEqual(before);
+    expect(await poolsOf("B-4")).toEqual(before);
+    await take(store, [source("c.csv", csv(history("B-5", { tests: 1 })))]);
+    const after = await poolsOf("B-1");
+    expect(after).not.toEqual(before);
+    expect(await poolsOf("B-2")).toEqual(after);
+    for (const fingerprint of [...(before ?? []), ...(after ?? [])]) {
+      expect((await poolOf(store, fingerprint))?.fingerprint).toBe(fingerprint);
+    }
+  });
+
+  it("takes changes only where asked to", async () => {
+    const store = await newStore();
+    await take(store, [modelsFile, source("a.csv", csv(history("B-1")))]);
+    const before = await everything(store);
+    const corrected = source("b.csv", csv(history("B-1", { from: 9 })));
+    await take(store, [corrected], { takeChanges: false });
+    expect(await everything(store)).toEqual(before);
+    await take(store, [corrected], { takeChanges: true });
+    expect((await everything(store)).facts.tests[0]?.readings[0]?.value).toBe(
+      (before.facts.tests[0]?.readings[0]?.value ?? 0) + 4,
+    );
+  });
+
+  it("of an import that was discarded or committed already is refused, and changes nothing", async () => {
+    const store = await newStore();
+    const id = await take(store, [modelsFile, source("a.csv", csv(history("B-1")))]);
+    const again = await commitImport(store, id, { ...act, takeChanges: true });
+    expect(again).toEqual({ ok: false, error: { code: "wrong-state", importId: id, state: "committed" } });
+    expect(await undoImport(store, "no-such", act)).toMatchObject({ ok: false, error: { code: "unknown-import" } });
+  });
+});
+
+describe("telling the day", () => {
+  it("moves every report to today under the pools in force, once", async () => {
+    const store = await newStore();
+    await take(store, [modelsFile, source("a.csv", csv([...history("B-1"), ...history("B-2")]))]);
+    const before = await unitReport(store, "B-1");
+    expect(before?.asOf).toBe("2026-06-30");
+    expect(await reassessDay(store, act)).toBeNull();
+    expect(await reassessDay(store, { ...act, now: later(3) })).toEqual({ units: 2, fittedKinds: 0 });
+    const after = await unitReport(store, "B-1");
+    expect(after?.asOf).toBe("2026-07-03");
+    expect(after?.assessment.pools).toEqual(before?.assessment.pools);
+    expect(await reassessDay(store, { ...act, now: later(3) })).toBeNull();
+    expect((await assessmentHistory(store, "B-1", 9)).map((row) => row.because)).toEqual(["import"]);
+  });
+
+  it("makes good what a process did not come to that was ended after a commit", async () => {
+    const [whole, ended] = [await newStore(), await newStore()];
+    const files = [modelsFile, source("a.csv", csv([...history("B-1"), ...history("B-2")]))];
+    await take(whole, files);
+    const { id } = await stageImport(ended, files, act);
+    await commitAlone(ended, id, { by: "A", at: now.toISOString(), takeChanges: true });
+    expect(await unitNames(ended)).toEqual([]);
+    expect(await reassessDay(ended, act)).toMatchObject({ units: 2 });
+    expect(bytes(await everything(ended))).toBe(bytes(await everything(whole)));
+    expect(await reassessDay(ended, act)).toBeNull();
+  });
+});
+
+describe("an undo", () => {
+  it("takes units of which nothing else is known off the fleet", async () => {
+    const store = await newStore();
+    await take(store, [modelsFile, source("a.csv", csv(history("B-1")))]);
+    const id = await take(store, [source("b.csv", csv(history("B-2")))]);
+    expect(await unitNames(store)).toEqual(["B-1", "B-2"]);
+    await undoImport(store, id, act);
+    expect(await unitNames(store)).toEqual(["B-1"]);
+  });
+});
