@@ -1,0 +1,110 @@
+import path from "node:path";
+import Database from "better-sqlite3";
+import { beforeAll, describe, expect, it } from "vitest";
+import { nearest } from "../../cli/nearest.ts";
+import { borecast, buildCommand, compression, csv, folderWith, kpaLine, models } from "./command.ts";
+
+beforeAll(buildCommand);
+
+const lines = compression("B-1").map(kpaLine);
+const files = { "models.json": models, "a.csv": csv(lines) };
+
+describe("borecast", () => {
+  it("tells every command, and each command more, with examples", async () => {
+    const folder = folderWith();
+    const { output, status } = await borecast(folder, ["--help"]);
+    expect(status).toBe(0);
+    for (const command of ["assess", "import", "rebuild", "demo", "migrate"]) {
+      expect(output).toContain(`  ${command} `);
+      const help = await borecast(folder, [command, "--help"]);
+      expect(help.status).toBe(0);
+      expect(help.output).toMatch(new RegExp(`^borecast ${command}`));
+      expect(help.output).toMatch(/\nExamples\n {2}\S/);
+    }
+  });
+
+  it("offers the command most like the one typed", async () => {
+    const { status, output, errors } = await borecast(folderWith(), ["asess", "x.csv"]);
+    expect(errors).toBe('There is no command "asess"; did you mean assess? See borecast --help\n');
+    expect({ status, output }).toEqual({ status: 2, output: "" });
+    expect(nearest("improt", ["assess", "import", "demo"])).toBe("import");
+    expect(nearest("deno", ["assess", "import", "demo"])).toBe("demo");
+  });
+
+  it("without a command says where help is", async () => {
+    expect(await borecast(folderWith(), [])).toEqual({
+      status: 2,
+      output: "",
+      errors: "No command was given. See borecast --help\n",
+    });
+  });
+});
+
+describe("borecast import", () => {
+  it("takes files once, says what they bring, and leaves nothing of a dry run", async () => {
+    const folder = folderWith(files);
+    const dry = await borecast(folder, ["import", "models.json", "a.csv", "--dry-run"]);
+    expect(dry).toMatchObject({ status: 0, errors: "" });
+    expect(dry.output).toMatch(/\nA dry run: nothing was taken\.\n$/);
+    const taken = await borecast(folder, ["import", "a.csv", "models.json", "--by", "A. Fitter"]);
+    expect(taken.output).toMatch(/\na\.csv +tests-long +24 +24 +0 +0 +0 +0\n/);
+    expect(taken.output).toMatch(/\nTaken\. 1 unit was assessed\.\n$/);
+    const again = await borecast(folder, ["import", "a.csv", "models.json"]);
+    expect(again.output).toMatch(/\na\.csv +tests-long +24 +0 +24 +0 +0 +0\n/);
+    expect(again.output).toMatch(/\nNothing new: nothing was taken\.\n$/);
+  });
+
+  it("leaves rows that change what is known, unless told to take them", async () => {
+    const changed = csv([lines[0]?.replace(/,\d+,kPa$/, ",1111,kPa") ?? ""]);
+    const folder = folderWith({ ...files, "b.csv": changed });
+    await borecast(folder, ["import", "models.json", "a.csv"]);
+    const left = await borecast(folder, ["import", "b.csv"]);
+    expect(left.output).toContain("1 row changes what is known and was left out; --take-changes takes them.");
+    expect((await borecast(folder, ["import", "b.csv", "--take-changes"])).output).toContain("Taken.");
+    expect((await borecast(folder, ["import", "b.csv"])).output).toMatch(/\nb\.csv +tests-long +1 +0 +1 +0 /);
+  });
+
+  it("takes the good rows, names the bad ones, and says so by its exit status", async () => {
+    const folder = folderWith({
+      ...files,
+      "b.csv": csv([...lines, "B-2,petrol-4-a,2024-01-01,5,h,leak-down,1,950,%"]),
+    });
+    const { status, output, errors } = await borecast(folder, ["import", "models.json", "b.csv"]);
+    expect(status).toBe(1);
+    expect(errors).toBe("b.csv, line 26, value: 950 % is not a leakage; it must lie between 0 and 100\n");
+    expect(output).toContain("Taken.");
+  });
+
+  it("does nothing without files, or with one that is not there", async () => {
+    const folder = folderWith(files);
+    expect(await borecast(folder, ["import"])).toMatchObject({ status: 2, output: "" });
+    const missing = await borecast(folder, ["import", "models.json", "none.csv"]);
+    expect(missing).toEqual({ status: 2, output: "", errors: "There is no file none.csv.\n" });
+  });
+});
+
+describe("borecast migrate and demo", () => {
+  it("makes the database, loads the demo fleet once, and rebuilds it", async () => {
+    const folder = folderWith();
+    expect(await borecast(folder, ["migrate"])).toEqual({ status: 0, output: "", errors: "" });
+    const first = await borecast(folder, ["demo"]);
+    expect(first).toMatchObject({ status: 0, errors: "" });
+    expect(first.output).toMatch(/^The demo fleet is in: [\d,]+ rows, 40 units\.\n$/);
+    expect((await borecast(folder, ["demo"])).output).toBe("The database holds facts already: nothing was changed.\n");
+    expect((await borecast(folder, ["rebuild"])).output).toBe("Made anew: 40 units.\n");
+  });
+
+  it("refuses a database of a newer version in one sentence", async () => {
+    const folder = folderWith();
+    await borecast(folder, ["migrate"]);
+    const file = path.join(folder, "data", "borecast.db");
+    const database = new Database(file);
+    database.prepare("insert into __drizzle_migrations (hash, created_at) values ('of tomorrow', 1)").run();
+    database.close();
+    const { status, output, errors } = await borecast(folder, ["migrate"]);
+    expect({ status, output }).toEqual({ status: 1, output: "" });
+    expect(errors).toBe(
+      `The database ${file} was written by a newer version of Borecast. Start that version, or choose another data folder.\n`,
+    );
+  });
+});
