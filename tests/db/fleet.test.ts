@@ -70,7 +70,7 @@ describe("sorting", () => {
     ["use", ["V-1", "V-2", "V-10", "W-3", "W-4"], ["W-4", "V-1", "V-2", "V-10", "W-3"]],
   ] as const)("by %s: what has nothing to sort by last, names between equals", async (sort, ascending, descending) => {
     const store = await fleet();
-    // Nothing is foreseen for the two W units, but for V ones the top end in 2030 at the earliest.
+    // Nothing is foreseen for the two W units.
     expect(await units(store, { sort })).toEqual(ascending);
     expect(await units(store, { sort, descending: true })).toEqual(descending);
   });

@@ -1,7 +1,10 @@
 import fc from "fast-check";
 import { expect, it } from "vitest";
+import { finishStaging } from "@/db/comparison.ts";
 import { fleetFacts } from "@/db/facts.ts";
-import { undoImport } from "@/db/import-state.ts";
+import { commitImport, undoImport } from "@/db/import-state.ts";
+import { beginImport } from "@/db/imports.ts";
+import { stageTests } from "@/db/staging-tests.ts";
 import { openStore } from "@/db/store.ts";
 import type { FleetFacts, TestFact } from "@/lib/schema/facts.ts";
 import { at, by, type MadeUpImport, meterReading, reading, take, test, unit } from "./made-up.ts";
@@ -58,7 +61,7 @@ it("an import undone at once never happened: the facts are the same byte for byt
     fc.asyncProperty(fc.array(madeUpImport, { maxLength: 3 }), madeUpImport, async (before, last) => {
       expect(await afterAll([...before, last], [before.length])).toBe(await afterAll(before));
     }),
-    { numRuns: 40 },
+    { numRuns: 20 },
   );
 });
 
@@ -73,7 +76,7 @@ it("imports undone from the last to the first leave nothing", async () => {
         ),
       ).toBe(nothing);
     }),
-    { numRuns: 30 },
+    { numRuns: 15 },
   );
 });
 
@@ -97,7 +100,7 @@ it("an earlier import undone never happened, where no later one repeated its row
       const undone = pick % imports.length;
       expect(await afterAll(imports, [undone])).toBe(await afterAll(imports.filter((_, i) => i !== undone)));
     }),
-    { numRuns: 30 },
+    { numRuns: 15 },
   );
 });
 
@@ -107,7 +110,7 @@ it("importing the same twice adds nothing", async () => {
       const taken = { ...last, takeChanges: true };
       expect(await afterAll([...before, taken, taken])).toBe(await afterAll([...before, taken]));
     }),
-    { numRuns: 40 },
+    { numRuns: 20 },
   );
 });
 
@@ -120,19 +123,30 @@ it("the order of rows, and how they are cut into batches, does not matter", asyn
   const clash = test({ unit: "V-1", date: "2026-01-01", readings: [reading(2, 900)] });
   const all = [...rows, clash, rows[0]!];
   const withoutLines = (facts: FleetFacts) => JSON.stringify(facts).replace(/"line":\d+/g, "");
-  const factsOf = async (order: readonly TestFact[]) => {
+  const factsOf = async (order: readonly TestFact[], batch: number) => {
     const store = await openStore(":memory:");
-    await take(store, { tests: order });
+    const id = await beginImport(store, { by, at, files: [] });
+    for (let start = 0; start < order.length; start += batch) {
+      await stageTests(store, id, order.slice(start, start + batch));
+    }
+    await finishStaging(store, id);
+    expect((await commitImport(store, id, { by, at, takeChanges: true })).ok).toBe(true);
     const facts = await fleetFacts(store);
     await store.close();
     return withoutLines(facts);
   };
-  const expected = await factsOf(all);
-  expect(expected).toContain('"value":1002');
+  const expected = await factsOf(all, all.length);
+  expect(expected).toContain('"value":1003');
+  // Cylinder 2 of the first test clashes, so it is missing there and there alone.
+  expect(expected.match(/"value":1002/g)).toHaveLength(3);
   await fc.assert(
-    fc.asyncProperty(fc.shuffledSubarray(all, { minLength: all.length }), async (order) => {
-      expect(await factsOf(order)).toBe(expected);
-    }),
-    { numRuns: 30 },
+    fc.asyncProperty(
+      fc.shuffledSubarray(all, { minLength: all.length }),
+      fc.integer({ min: 1, max: all.length }),
+      async (order, batch) => {
+        expect(await factsOf(order, batch)).toBe(expected);
+      },
+    ),
+    { numRuns: 20 },
   );
 });
