@@ -1,6 +1,6 @@
 import { setImmediate as breathe } from "node:timers/promises";
 import { eq, inArray } from "drizzle-orm";
-import type { DepotFact, FleetFacts, ReadingFact, TestFact } from "../lib/schema/facts.ts";
+import type { FleetFacts, ReadingFact, TestFact } from "../lib/schema/facts.ts";
 import type { Place } from "../lib/schema/words.ts";
 import { chunks } from "./chunks.ts";
 import { visibleFacts } from "./comparison-facts.ts";
@@ -121,11 +121,6 @@ function inOrder<T extends object>(facts: readonly T[], columns: readonly string
     }
     return 0;
   });
-}
-
-/** Depots with what stands of them, ascending. */
-export async function depotFacts(store: Store): Promise<DepotFact[]> {
-  return factsOf(store, "depots", await fileNames(store));
 }
 
 /** Whether anything was ever imported and still stands. */

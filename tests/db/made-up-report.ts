@@ -3,7 +3,7 @@ import type { UnitReport } from "@/lib/schema/report.ts";
 import { model } from "./made-up.ts";
 
 const none = { p10: null, p50: null, p90: null };
-export const notForeseen: Crossing = { status: "not-foreseen", meter: none, date: none, probabilityWithinYear: 0.01 };
+const notForeseen: Crossing = { status: "not-foreseen", meter: none, date: none, probabilityWithinYear: 0.01 };
 
 export const projected = (p10: string, p50: string | null = null): Crossing => ({
   status: "projected",
