@@ -187,6 +187,19 @@ describe("comparison", () => {
     expect(kept.filter((row) => row.cylinder === 1).map((row) => row.value)).toContain(1200);
   });
 
+  it("declines changes of the facts of one line too, and still takes what is new beside them", async () => {
+    const store = await temporaryStore();
+    await take(store, { units: [unit({ depot: "North" })], repairs: [repair({ cost: 100 })] });
+    const corrected = { units: [unit({ depot: "South" }), unit({ unit: "V-2" })], repairs: [repair({ cost: 900 })] };
+    await take(store, corrected, { takeChanges: false });
+    expect(await fleetFacts(store)).toMatchObject({
+      units: [{ unit: "V-1", depot: "North" }, { unit: "V-2" }],
+      repairs: [{ cost: 100 }],
+    });
+    await take(store, corrected);
+    expect(await fleetFacts(store)).toMatchObject({ units: [{ depot: "South" }, {}], repairs: [{ cost: 900 }] });
+  });
+
   it("lets a later file without a column leave what an earlier one told", async () => {
     const store = await temporaryStore();
     await take(store, { tests: [test({ warm: true, readings: [reading(1, 1200, { remarks: "cold start" })] })] });
