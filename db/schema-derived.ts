@@ -70,7 +70,7 @@ export function derivedTables(v: Vocabulary) {
       band: v.word<Band>(),
       assessment: v.json<UnitAssessment>().notNull(),
     },
-    (t) => [v.index("assessments_unit").on(t.unit, t.id)],
+    (t) => [v.index("assessments_unit").on(t.unit, t.id), v.index("assessments_import").on(t.importId)],
   );
 
   /** The report now in force for each unit: what the Unit page shows. */

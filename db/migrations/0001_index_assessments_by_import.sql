@@ -1,0 +1,1 @@
+CREATE INDEX `assessments_import` ON `assessments` (`import_id`);
