@@ -1,0 +1,8 @@
+/** What one import may bring; known to the page, so that nobody waits for a file that is then refused. */
+export const mostBytes = 200_000_000;
+export const mostFiles = 50;
+/** Characters of a file's name; what goes beyond is cut off. */
+export const longestName = 200;
+
+export const tooLarge = "A file may have up to 200 MB. Cut it in two, each part with the header row.";
+export const tooManyFiles = `One import takes up to ${mostFiles} files. Import the others after it.`;
