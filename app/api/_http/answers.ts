@@ -1,0 +1,50 @@
+import type { z } from "zod";
+import { StoreError } from "../../../db/store-error.ts";
+
+/** What the API answers. An error is always `{ "error": "A sentence." }`; nothing is ever cached. */
+
+const headers = { "cache-control": "no-store" } as const;
+
+export const answer = (value: unknown, status = 200): Response => Response.json(value, { status, headers });
+
+export const refusal = (status: number, error: string): Response => Response.json({ error }, { status, headers });
+
+/** The answer of `work`; a failure becomes a sentence, and the server's log keeps what was not foreseen. */
+export async function answered(work: () => Promise<Response>): Promise<Response> {
+  try {
+    return await work();
+  } catch (error) {
+    if (error instanceof StoreError) return refusal(503, error.message);
+    console.error(error);
+    return refusal(
+      500,
+      "Something went wrong that Borecast did not foresee; nothing was half done. The server's log says more.",
+    );
+  }
+}
+
+export type Parsed<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly response: Response };
+
+/** The JSON body of a request; an empty one counts as `{}`. */
+export async function jsonBody<T>(request: Request, schema: z.ZodType<T>): Promise<Parsed<T>> {
+  let given: unknown;
+  try {
+    const text = await request.text();
+    given = text.trim() === "" ? {} : JSON.parse(text);
+  } catch {
+    return { ok: false, response: refusal(400, "The body of the request is not JSON.") };
+  }
+  return parsed(schema, given);
+}
+
+/** The fields after the `?` of the address, each once. */
+export const queryFields = <T>(request: Request, schema: z.ZodType<T>): Parsed<T> =>
+  parsed(schema, Object.fromEntries(new URL(request.url).searchParams));
+
+function parsed<T>(schema: z.ZodType<T>, given: unknown): Parsed<T> {
+  const result = schema.safeParse(given);
+  if (result.success) return { ok: true, value: result.data };
+  const issue = result.error.issues[0];
+  const field = issue === undefined || issue.path.length === 0 ? "" : `${issue.path.join(".")}: `;
+  return { ok: false, response: refusal(400, `The request is not understood. ${field}${issue?.message ?? ""}`.trim()) };
+}

@@ -1,0 +1,30 @@
+import { appStore } from "../../../db/app-store.ts";
+import type { Store } from "../../../db/store.ts";
+import type { Act } from "../../_jobs/progress.ts";
+import { viewerName } from "../../_ui/viewer.ts";
+import { viewerNameSchema } from "../../_ui/viewer-name.ts";
+import { answered, refusal } from "./answers.ts";
+import { isFromHere } from "./from-here.ts";
+
+/**
+ * A request that changes something: refused where a page of another origin sent it, or where nobody says who does it.
+ * A page's viewer has given a name once; a program gives it as `?by=`.
+ */
+export function writing(
+  request: Request,
+  work: (context: { readonly store: Store; readonly act: Act }) => Promise<Response>,
+): Promise<Response> {
+  return answered(async () => {
+    if (!isFromHere(request.headers)) {
+      return refusal(403, "This request comes from a page of another site, so nothing was done.");
+    }
+    const named = viewerNameSchema.safeParse(new URL(request.url).searchParams.get("by") ?? (await viewerName()) ?? "");
+    if (!named.success) {
+      return refusal(
+        400,
+        `Say who does it: give a name on the page, or add ?by= and a name. ${named.error.issues[0]?.message ?? ""}`,
+      );
+    }
+    return work({ store: await appStore(), act: { by: named.data, now: new Date() } });
+  });
+}

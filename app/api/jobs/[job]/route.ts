@@ -1,0 +1,26 @@
+import { cancelJob, jobView } from "../../../_jobs/job-registry.ts";
+import { answer, answered, refusal } from "../../_http/answers.ts";
+import { unknownJob } from "../../_http/unknown-job.ts";
+import { writing } from "../../_http/writing.ts";
+
+interface Context {
+  readonly params: Promise<{ readonly job: string }>;
+}
+
+/** How far a job is. */
+export const GET = (_request: Request, { params }: Context) =>
+  answered(async () => {
+    const view = jobView((await params).job);
+    return view === null ? unknownJob() : answer(view);
+  });
+
+/** Cancels the reading of files: what it had begun is taken back. What is being committed or undone is ended whole. */
+export const DELETE = (request: Request, { params }: Context) =>
+  writing(request, async () => {
+    const view = jobView((await params).job);
+    if (view === null) return unknownJob();
+    if (view.kind !== "stage" && view.state === "running") {
+      return refusal(409, "This cannot be cancelled half way. Undo the import once it is done.");
+    }
+    return cancelJob(view.id) ? answer({ cancelled: true }, 202) : refusal(409, "This has ended already.");
+  });
