@@ -7,6 +7,7 @@ import { JobError, startJob } from "../../_jobs/job-registry.ts";
 import type { JobControl } from "../../_jobs/progress.ts";
 import { answer, refusal } from "./answers.ts";
 import { importErrorStatus } from "./import-error-status.ts";
+import { jobOfImport, noteJobOfImport } from "./job-of-import.ts";
 
 /**
  * Starts a job on an import that is in the state needed: `{ "job": id }`. The state is looked at first, so that a
@@ -24,10 +25,12 @@ export async function startImportJob(
       state === undefined ? { code: "unknown-import", importId } : { code: "wrong-state", importId, state };
     return refusal(importErrorStatus(error), importErrorWords(error));
   }
+  if (jobOfImport(importId) !== null) return refusal(409, "This import is being committed or undone right now.");
   const job = startJob(asked.kind, async (control) => {
     const outcome = await work(control);
     if (!outcome.ok) throw new JobError(importErrorWords(outcome.error));
     return { import: importId, ...(outcome.value as object) };
   });
+  noteJobOfImport(importId, job);
   return answer({ job }, 202);
 }

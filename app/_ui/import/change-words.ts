@@ -1,0 +1,65 @@
+import type { CellChange, ChangedThing } from "../../../db/changed-rows.ts";
+import { formatDate } from "../formats.ts";
+
+/** One cell of a changed row, ready to be shown. */
+export interface ChangeLine {
+  readonly column: string;
+  readonly before: string;
+  readonly after: string;
+}
+
+const columnWord = (field: string): string => field.replace(/[A-Z]/g, (letter) => `_${letter.toLowerCase()}`);
+
+const isDate = (part: unknown): part is string => typeof part === "string" && /^\d{4}-\d{2}-\d{2}$/.test(part);
+
+const kindWord = {
+  tests: "test",
+  units: "unit",
+  depots: "depot",
+  repairs: "repair",
+  meterReadings: "meter reading",
+  checks: "check",
+  models: "engine model",
+} as const satisfies Record<ChangedThing["kind"], string>;
+
+/** "V-112: leak-down, 3 May 2026", "Highcol: depot" */
+export function thingTitle({ kind, subject, about }: ChangedThing): string {
+  const parts = about.filter((part) => part !== null && part !== "");
+  if (kind === "tests") {
+    const [date, test, attempt, instrument] = about;
+    const repeat = attempt === 1 ? "" : `, attempt ${attempt}`;
+    const tool = instrument === null ? "" : `, ${instrument}`;
+    return `${subject}: ${test}, ${formatDate(String(date))}${repeat}${tool}`;
+  }
+  if (kind === "meterReadings") return `${subject}: meter reading, ${parts.filter(isDate).map(formatDate).join("")}`;
+  const told = parts.map((part) => (isDate(part) ? formatDate(part) : String(part)));
+  return `${subject}: ${[kindWord[kind], ...told].join(", ")}`;
+}
+
+/** The cells of a change; an engine model's are those of its figures that differ. */
+export function changeLines({ column, cylinder, before, after }: CellChange): ChangeLine[] {
+  if (column === "model") {
+    const [old, next] = [leaves(before, ""), leaves(after, "")];
+    return [...new Set([...old.keys(), ...next.keys()])]
+      .filter((path) => old.get(path) !== next.get(path))
+      .map((path) => ({ column: path, before: old.get(path) ?? "blank", after: next.get(path) ?? "blank" }));
+  }
+  const place = cylinder === null ? "" : `cylinder ${cylinder}, `;
+  return [{ column: place + columnWord(column), before: valueWord(before), after: valueWord(after) }];
+}
+
+function valueWord(value: unknown): string {
+  if (value === null || value === undefined || value === "") return "blank";
+  if (typeof value === "boolean") return value ? "yes" : "no";
+  if (Array.isArray(value)) return value.length === 0 ? "blank" : value.join("+");
+  return isDate(value) ? formatDate(value) : String(value);
+}
+
+/** Every figure or word of a nested value by its path; lists count as one value. */
+function leaves(value: unknown, path: string): Map<string, string> {
+  if (value === null || typeof value !== "object") return new Map([[path, valueWord(value)]]);
+  if (Array.isArray(value)) return new Map([[path, JSON.stringify(value)]]);
+  return new Map(
+    Object.entries(value).flatMap(([key, inner]) => [...leaves(inner, path === "" ? key : `${path}.${key}`)]),
+  );
+}

@@ -1,0 +1,87 @@
+"use client";
+
+import { Button, Checkbox } from "@mantine/core";
+import { useRouter } from "next/navigation";
+import { useState } from "react";
+import { ErrorNote } from "../error-note.tsx";
+import { countWord } from "../formats.ts";
+import { callApi } from "./call-api.client.ts";
+import { ProgressLine } from "./progress-line.tsx";
+import { progressWords } from "./progress-words.ts";
+import { useJob } from "./use-job.client.ts";
+
+/** Commit or discard a staged import. `job`: a commit of it that runs already. */
+export function CommitForm(props: {
+  readonly importId: string;
+  readonly newRows: number;
+  readonly changedRows: number;
+  readonly job: string | null;
+}) {
+  const { importId, newRows, changedRows } = props;
+  const router = useRouter();
+  const [takeChanges, setTakeChanges] = useState(false);
+  const [job, setJob] = useState(props.job);
+  const [busy, setBusy] = useState(false);
+  const [error, setError] = useState<string | null>(null);
+  const view = useJob(job, (ended) => {
+    if (ended?.state === "failed") setError(ended.error);
+    setJob(null);
+    router.refresh();
+  });
+  const commit = async () => {
+    setError(null);
+    setBusy(true);
+    const begun = await callApi<{ job: string }>("POST", `/api/imports/${importId}/commit`, { takeChanges });
+    setBusy(false);
+    if (begun.ok) return setJob(begun.value.job);
+    setError(begun.error);
+    router.refresh();
+  };
+  const discard = async () => {
+    setError(null);
+    setBusy(true);
+    const done = await callApi("DELETE", `/api/imports/${importId}`);
+    if (done.ok) {
+      router.push("/import");
+      return router.refresh();
+    }
+    setBusy(false);
+    setError(done.error);
+    router.refresh();
+  };
+  if (job !== null) return <ProgressLine {...progressWords(view?.progress ?? null)} />;
+  const taken = newRows + (takeChanges ? changedRows : 0);
+  return (
+    <div className="commit-form">
+      {error !== null && <ErrorNote happened={error} kept="What was known before is unchanged." />}
+      {changedRows > 0 && (
+        <Checkbox
+          checked={takeChanges}
+          onChange={(event) => setTakeChanges(event.currentTarget.checked)}
+          label={
+            changedRows === 1
+              ? "Take the row that changes what is known, too"
+              : `Take the ${countWord(changedRows)} rows that change what is known, too`
+          }
+          description="What it replaces is kept, and comes back if this import is undone."
+        />
+      )}
+      <div className="form-buttons">
+        <Button onClick={() => void commit()} disabled={taken === 0} loading={busy} aria-describedby="commit-hint">
+          Commit
+        </Button>
+        <Button variant="default" onClick={() => void discard()} disabled={busy}>
+          Discard
+        </Button>
+        <p id="commit-hint" className="second">
+          {hint(taken, changedRows)}
+        </p>
+      </div>
+    </div>
+  );
+}
+
+function hint(taken: number, changedRows: number): string {
+  if (taken > 0) return "The units concerned are assessed at once. An import can be undone.";
+  return changedRows > 0 ? "Only changes wait here: tick the box to take them." : "There is nothing to take in.";
+}

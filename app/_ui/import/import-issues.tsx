@@ -1,0 +1,47 @@
+import { type ImportDetail, importIssues } from "../../../db/imports.ts";
+import type { Store } from "../../../db/store.ts";
+import { type ImportView, importAddress, rowsOnPage } from "./address.ts";
+import { IssueSheet } from "./issue-sheet.tsx";
+
+const kinds = [
+  {
+    list: "refused",
+    severity: "refused",
+    title: "Refused",
+    note: "Left out. Mend these rows in the file and import it again: rows that are known are not kept twice.",
+  },
+  {
+    list: "warnings",
+    severity: "warning",
+    title: "Taken with a warning",
+    note: "These rows count; look whether they are meant.",
+  },
+  { list: "mentions", severity: "mention", title: "Also noticed", note: "Nothing was left out for these." },
+] as const;
+
+/** All that was said of the import's rows, the gravest first. */
+export async function ImportIssues(props: {
+  readonly store: Store;
+  readonly detail: ImportDetail;
+  readonly view: ImportView;
+}) {
+  const { store, detail, view } = props;
+  const pages = await Promise.all(
+    kinds.map(({ list, severity }) =>
+      importIssues(store, detail.id, { offset: (view[list] - 1) * rowsOnPage, limit: rowsOnPage, severity }),
+    ),
+  );
+  return kinds.map(({ list, severity, title, note }, index) => (
+    <IssueSheet
+      key={list}
+      title={title}
+      note={note}
+      severity={severity}
+      importId={detail.id}
+      issues={pages[index]?.issues ?? []}
+      total={pages[index]?.total ?? 0}
+      page={view[list]}
+      addressOf={(page) => importAddress(detail.id, { ...view, [list]: page })}
+    />
+  ));
+}

@@ -1,0 +1,36 @@
+import type { ImportDetail } from "../../../db/imports.ts";
+import { AppLink } from "../app-link.client.tsx";
+import { dateInZone } from "../as-of.ts";
+import { EmptyState } from "../empty-state.tsx";
+import { formatDate } from "../formats.ts";
+import { Sheet } from "../sheet.tsx";
+import { importAddress } from "./address.ts";
+import { countsInShort, fileNames, stateWords } from "./import-words.ts";
+
+/** The last imports, newest first: when, who, what, and what became of them. */
+export function ImportList(props: { readonly imports: readonly ImportDetail[]; readonly timeZone: string }) {
+  return (
+    <Sheet title="Last imports" note="Open one to see its rows, to commit it or to undo it." long>
+      {props.imports.length === 0 ? (
+        <EmptyState says="Nothing was imported yet." />
+      ) : (
+        <ul className="import-list">
+          {props.imports.map((one) => (
+            <li key={one.id}>
+              <AppLink href={importAddress(one.id)} title={one.files.map((file) => file.name).join(", ")}>
+                {fileNames(one.files)}
+              </AppLink>
+              <span className="import-state" data-state={one.state}>
+                {stateWords[one.state]}
+              </span>
+              <span className="second">
+                {formatDate(dateInZone(new Date(one.at), props.timeZone))} by {one.by}
+              </span>
+              <span className="second">{one.state === "staging" ? "" : countsInShort(one)}</span>
+            </li>
+          ))}
+        </ul>
+      )}
+    </Sheet>
+  );
+}

@@ -1,0 +1,133 @@
+import { changedRows } from "../../../db/changed-rows.ts";
+import { importOutcome } from "../../../db/import-outcome.ts";
+import { repeatedIn } from "../../../db/import-state.ts";
+import type { ImportDetail } from "../../../db/imports.ts";
+import type { Store } from "../../../db/store.ts";
+import { dateWords } from "../../../lib/wording.ts";
+import { AppLink } from "../app-link.client.tsx";
+import { dateInZone } from "../as-of.ts";
+import { BandMark } from "../band-mark.tsx";
+import { countWord, formatNumber } from "../formats.ts";
+import { NameGate } from "../name-gate.tsx";
+import { Sheet } from "../sheet.tsx";
+import { type ImportView, importAddress, rowsOnPage } from "./address.ts";
+import { ChangeSheet } from "./change-sheet.tsx";
+import { CommitForm } from "./commit-form.client.tsx";
+import { FollowJob } from "./follow-job.client.tsx";
+import { committedFinding, stagedFinding, takenRows, undoQuestion } from "./import-words.ts";
+import { UndoForm } from "./undo-form.client.tsx";
+
+interface Shown {
+  readonly store: Store;
+  readonly detail: ImportDetail;
+  readonly view: ImportView;
+  /** The viewer's; null: none given yet. */
+  readonly name: string | null;
+  readonly timeZone: string;
+  /** The job that commits or undoes it now. */
+  readonly job: string | null;
+}
+
+/** An import that waits for a person: what it would do, and the way on. */
+export async function StagedImport({ store, detail, view, name, job }: Shown) {
+  const page = { offset: (view.changes - 1) * rowsOnPage, limit: rowsOnPage };
+  const { things, total } = await changedRows(store, detail.id, page);
+  return (
+    <>
+      <h1 className="finding">{stagedFinding(detail)}</h1>
+      <Sheet label="Commit or discard" className="no-print">
+        <NameGate name={name} why="An import is committed under the name of the person who looked at it.">
+          <CommitForm importId={detail.id} newRows={detail.newRows} changedRows={detail.changedRows} job={job} />
+        </NameGate>
+      </Sheet>
+      <ChangeSheet
+        things={things}
+        total={total}
+        page={view.changes}
+        addressOf={(changes) => importAddress(detail.id, { ...view, changes })}
+      />
+    </>
+  );
+}
+
+const changesShown = 24;
+
+/** A committed import: what it did, and how to take it back. */
+export async function CommittedImport({ store, detail, name, timeZone, job }: Shown) {
+  const [outcome, repeats] = await Promise.all([
+    importOutcome(store, detail.id, { limit: changesShown }),
+    repeatedIn(store, detail.id),
+  ]);
+  const left = detail.takeChanges ? 0 : detail.changedRows;
+  return (
+    <>
+      <h1 className="finding">{committedFinding(detail, outcome)}</h1>
+      {left > 0 && (
+        <p className="second">
+          {left === 1 ? "One row that changes" : `${formatNumber(left)} rows that change`} what is known{" "}
+          {left === 1 ? "was" : "were"} left out.
+        </p>
+      )}
+      {outcome.changes.length > 0 && (
+        <Sheet title="Now in another band">
+          <ul className="band-changes">
+            {outcome.changes.map(({ unit, before, after }) => (
+              <li key={unit}>
+                <AppLink href={`/units/${encodeURIComponent(unit)}`}>{unit}</AppLink>
+                <span className="band-step">
+                  <BandMark band={before} />
+                  <span aria-hidden="true">→</span>
+                  <span className="visually-hidden">then</span>
+                  <BandMark band={after} />
+                </span>
+              </li>
+            ))}
+          </ul>
+          {outcome.changed > outcome.changes.length && (
+            <p className="second">And {countWord(outcome.changed - outcome.changes.length)} more.</p>
+          )}
+        </Sheet>
+      )}
+      <div className="form-buttons no-print">
+        {job === null && (
+          <AppLink href="/" variant="filled">
+            Go to the Fleet
+          </AppLink>
+        )}
+        <NameGate name={name} why="An import is undone under the name of the person who does it.">
+          <UndoForm
+            importId={detail.id}
+            question={undoQuestion(detail, outcome.units)}
+            repeats={repeats.map(({ rows, at }) => repeatSentence(rows, dateWords(dateInZone(new Date(at), timeZone))))}
+            job={job}
+          />
+        </NameGate>
+      </div>
+    </>
+  );
+}
+
+const repeatSentence = (rows: number, date: string): string =>
+  rows === 1
+    ? `One row that the import of ${date} repeated goes too; reading its files again brings it back.`
+    : `${formatNumber(rows)} rows that the import of ${date} repeated go too; reading its files again brings them back.`;
+
+/** An import that is still being read, or was undone. */
+export function EndedImport({ detail, job }: Shown) {
+  const rows = takenRows(detail);
+  const says =
+    detail.state === "staging"
+      ? "These files are still being read."
+      : `Undone: ${rows === 1 ? "its one row counts" : `its ${formatNumber(rows)} rows count`} no more.`;
+  return (
+    <>
+      <h1 className="finding">{says}</h1>
+      <div className="form-buttons no-print">
+        {job !== null && <FollowJob job={job} />}
+        <AppLink href="/import" variant={detail.state === "staging" ? "filled" : "button"}>
+          {detail.state === "staging" ? "See how far it is" : "Import files"}
+        </AppLink>
+      </div>
+    </>
+  );
+}

@@ -1,0 +1,100 @@
+import type { ImportDetail, ImportIssueRow } from "../../../db/imports.ts";
+import { countWord, formatNumber, listWords, sentenceCase } from "../formats.ts";
+
+/** What the Import pages say of an import. All pure: rows in, sentences out. */
+
+type Counts = Pick<ImportDetail, "newRows" | "knownRows" | "changedRows" | "refusedRows" | "warnedRows">;
+
+const rows = (count: number): string => `${countWord(count)} ${count === 1 ? "row" : "rows"}`;
+
+export const unitsInWords = (count: number): string => `${countWord(count)} ${count === 1 ? "unit" : "units"}`;
+export const filesInWords = (count: number): string => `${countWord(count)} ${count === 1 ? "file" : "files"}`;
+
+/** "214 new, 3 changed, 1 refused": the counts that are not nought; "no rows" where all are. */
+export function countsInShort({ newRows, knownRows, changedRows, refusedRows, warnedRows }: Counts): string {
+  const told = [
+    [newRows, "new"],
+    [knownRows, "known"],
+    [changedRows, "changed"],
+    [refusedRows, "refused"],
+    [warnedRows, "with a warning"],
+  ] as const;
+  const words = told.filter(([count]) => count > 0).map(([count, word]) => `${formatNumber(count)} ${word}`);
+  return words.length === 0 ? "no rows" : words.join(", ");
+}
+
+/** The finding of an import that waits: what committing it would do. */
+export function stagedFinding(detail: Counts & Pick<ImportDetail, "files">): string {
+  const { newRows, knownRows, changedRows, refusedRows } = detail;
+  const unread = detail.files.filter((file) => file.kind === null).length;
+  const notRead =
+    unread === 0 ? "" : ` ${sentenceCase(filesInWords(unread))} could not be read: the reason stands below.`;
+  if (newRows === 0 && changedRows === 0) {
+    if (knownRows > 0) {
+      const refused =
+        refusedRows === 0 ? "" : `, ${countWord(refusedRows)} ${refusedRows === 1 ? "is" : "are"} refused`;
+      return `Nothing new: ${rows(knownRows)} ${knownRows === 1 ? "is" : "are"} known already${refused}.${notRead}`;
+    }
+    if (refusedRows > 0) return `Nothing can be taken in: ${rows(refusedRows)} refused, none new.${notRead}`;
+    return `Nothing can be taken in: there is no row that could be read.${notRead}`;
+  }
+  const parts = [
+    newRows > 0 ? `${countWord(newRows)} new ${newRows === 1 ? "row" : "rows"}` : null,
+    changedRows > 0 ? `${countWord(changedRows)} that ${changedRows === 1 ? "changes" : "change"} what is known` : null,
+    refusedRows > 0 ? `${countWord(refusedRows)} refused` : null,
+  ].filter((part) => part !== null);
+  const said = newRows === 0 ? `No new row, ${parts.join(", ")}` : sentenceCase(listWords(parts));
+  return `${said}. Nothing is kept until you commit.${notRead}`;
+}
+
+/** Rows that an import brought in when it was committed. */
+export const takenRows = (detail: Pick<ImportDetail, "newRows" | "changedRows" | "takeChanges">): number =>
+  detail.newRows + (detail.takeChanges ? detail.changedRows : 0);
+
+/** The finding of a committed import. */
+export function committedFinding(
+  detail: Pick<ImportDetail, "newRows" | "changedRows" | "takeChanges">,
+  outcome: { readonly units: number; readonly changed: number },
+): string {
+  const taken = takenRows(detail);
+  const band = outcome.changed === 0 ? "" : `, ${countWord(outcome.changed)} of them now in another band`;
+  const assessed =
+    outcome.units === 0
+      ? ""
+      : ` ${sentenceCase(unitsInWords(outcome.units))} ${outcome.units === 1 ? "was" : "were"} assessed${band}.`;
+  return `${sentenceCase(rows(taken))} taken in.${assessed}`;
+}
+
+/** Asked before an import is undone: what goes. */
+export function undoQuestion(
+  detail: Pick<ImportDetail, "newRows" | "changedRows" | "takeChanges">,
+  units: number,
+): string {
+  const taken = takenRows(detail);
+  const go = taken === 1 ? "goes" : "go";
+  const assessments =
+    units === 0
+      ? ""
+      : `, and the ${units === 1 ? "assessment of one unit goes" : `assessments of ${formatNumber(units)} units go`} back to what they were without ${taken === 1 ? "it" : "them"}`;
+  return `Undo this import? ${sentenceCase(taken === 1 ? "one row" : `${formatNumber(taken)} rows`)} ${go}${assessments}.`;
+}
+
+/** `line 14, value: 950 % is not …`, or the reason alone where the file as a whole is meant; ends in a full stop. */
+export const issueSentence = ({ words }: Pick<ImportIssueRow, "words">): string =>
+  /[.?!…]$/.test(words) ? sentenceCase(words) : `${sentenceCase(words)}.`;
+
+export const stateWords = {
+  staging: "being read",
+  staged: "waits for you",
+  committed: "taken in",
+  undone: "undone",
+  discarded: "discarded",
+} as const satisfies Record<ImportDetail["state"], string>;
+
+/** "results.csv", "a.csv and b.csv", "a.csv and 4 more files" */
+export function fileNames(files: readonly { readonly name: string }[]): string {
+  const [first, second, ...more] = files.map((file) => file.name);
+  if (first === undefined) return "no file";
+  if (second === undefined) return first;
+  return more.length === 0 ? `${first} and ${second}` : `${first} and ${formatNumber(more.length + 1)} more files`;
+}

@@ -1,0 +1,73 @@
+import type { Metadata } from "next";
+import { notFound } from "next/navigation";
+import { readImportAddress } from "@/app/_ui/import/address.ts";
+import { FileSheet } from "@/app/_ui/import/file-sheet.tsx";
+import { importHistory } from "@/app/_ui/import/import-history.ts";
+import { ImportIssues } from "@/app/_ui/import/import-issues.tsx";
+import { CommittedImport, EndedImport, StagedImport } from "@/app/_ui/import/import-states.tsx";
+import { fileNames } from "@/app/_ui/import/import-words.ts";
+import { viewerName } from "@/app/_ui/viewer.ts";
+import { jobOfImport } from "@/app/api/_http/job-of-import.ts";
+import { appStore } from "@/db/app-store.ts";
+import type { ImportDetail } from "@/db/imports.ts";
+import { importDetail, importsOfSameBytes } from "@/db/imports.ts";
+import { readSettings } from "@/db/settings.ts";
+import type { Store } from "@/db/store.ts";
+import "@/app/_ui/import/import.css";
+
+interface Props {
+  readonly params: Promise<{ readonly import: string }>;
+  readonly searchParams: Promise<Record<string, string | string[] | undefined>>;
+}
+
+export async function generateMetadata({ params }: Props): Promise<Metadata> {
+  const detail = await importDetail(await appStore(), (await params).import);
+  return { title: detail === null ? "Import" : `Import of ${fileNames(detail.files)}` };
+}
+
+export default async function OneImportPage({ params, searchParams }: Props) {
+  const store = await appStore();
+  const detail = await importDetail(store, (await params).import);
+  if (detail === null || detail.state === "discarded") notFound();
+  const [settings, view, name] = await Promise.all([readSettings(store), searchParams, viewerName()]);
+  const shown = {
+    store,
+    detail,
+    view: readImportAddress(view),
+    name,
+    timeZone: settings.timeZone,
+    job: jobOfImport(detail.id),
+  };
+  return (
+    <div className="page">
+      <ul className="second import-history">
+        {importHistory(detail, settings.timeZone).map((sentence) => (
+          <li key={sentence}>{sentence}</li>
+        ))}
+      </ul>
+      <State {...shown} />
+      <FileSheet files={detail.files} again={detail.state === "staged" ? await namesReadBefore(store, detail) : []} />
+      <ImportIssues {...shown} />
+    </div>
+  );
+}
+
+function State(shown: Parameters<typeof StagedImport>[0]) {
+  switch (shown.detail.state) {
+    case "staged":
+      return <StagedImport {...shown} />;
+    case "committed":
+      return <CommittedImport {...shown} />;
+    default:
+      return <EndedImport {...shown} />;
+  }
+}
+
+/** Files of which a committed import had the very same bytes. */
+async function namesReadBefore(store: Store, { files }: ImportDetail): Promise<string[]> {
+  const names: string[] = [];
+  for (const { name, sha256 } of files) {
+    if (sha256 !== null && (await importsOfSameBytes(store, sha256)).length > 0) names.push(name);
+  }
+  return names;
+}

@@ -1,0 +1,46 @@
+import type { Metadata } from "next";
+import { runningJobs } from "@/app/_jobs/job-registry.ts";
+import { ColumnHelp } from "@/app/_ui/import/column-help.tsx";
+import { FileIntake } from "@/app/_ui/import/file-intake.client.tsx";
+import { FirstSteps } from "@/app/_ui/import/first-steps.tsx";
+import { ImportList } from "@/app/_ui/import/import-list.tsx";
+import { NameGate } from "@/app/_ui/name-gate.tsx";
+import { Sheet } from "@/app/_ui/sheet.tsx";
+import { viewerName } from "@/app/_ui/viewer.ts";
+import { appStore } from "@/db/app-store.ts";
+import { hasFacts } from "@/db/facts.ts";
+import { listImports } from "@/db/imports.ts";
+import { readSettings } from "@/db/settings.ts";
+import "@/app/_ui/import/import.css";
+
+export const metadata: Metadata = { title: "Import" };
+
+const importsListed = 50;
+
+export default async function ImportPage() {
+  const store = await appStore();
+  const [settings, imports, known, name] = await Promise.all([
+    readSettings(store),
+    listImports(store, { limit: importsListed }),
+    hasFacts(store),
+    viewerName(),
+  ]);
+  const jobOf = (kind: string) => runningJobs().find((job) => job.kind === kind)?.id ?? null;
+  return (
+    <div className="page">
+      <h1 className="finding">
+        {known
+          ? "Bring in new files. You see what they would change before anything is kept."
+          : "No engine is known yet. Bring in engine models and results, together or one after the other."}
+      </h1>
+      {!known && <FirstSteps job={jobOf("demo")} mayLoad={name !== null} />}
+      <Sheet label="Files to import" className="no-print">
+        <NameGate name={name} why="Every import is kept with the name of the person who made it.">
+          <FileIntake job={jobOf("stage")} />
+        </NameGate>
+      </Sheet>
+      <ImportList imports={imports} timeZone={settings.timeZone} />
+      <ColumnHelp />
+    </div>
+  );
+}
