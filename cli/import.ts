@@ -1,7 +1,6 @@
-import { userInfo } from "node:os";
 import { commitImport } from "../app/_jobs/commit-import.ts";
-import { fileSource } from "../app/_jobs/demo.ts";
 import { discardImport } from "../app/_jobs/discard-import.ts";
+import { fileSource } from "../app/_jobs/file-source.ts";
 import type { ImportSource } from "../app/_jobs/import-source.ts";
 import { importErrorWords } from "../app/_jobs/import-words.ts";
 import type { Act } from "../app/_jobs/progress.ts";
@@ -12,6 +11,7 @@ import { numberWords } from "../lib/wording.ts";
 import { readArguments } from "./arguments.ts";
 import { issueLine } from "./issue-lines.ts";
 import { controlFor } from "./job-progress.ts";
+import { personHere } from "./person.ts";
 import { Refusal } from "./refusal.ts";
 import { withStore } from "./store-command.ts";
 import { table } from "./table.ts";
@@ -25,7 +25,7 @@ export async function importFiles(args: readonly string[], now: Date): Promise<n
     "take-changes": { type: "boolean", default: false },
   });
   if (positionals.length === 0) throw new Refusal("No file was given. See borecast import --help");
-  const by = values.by?.trim() ?? userInfo().username;
+  const by = values.by?.trim() ?? personHere();
   if (by === "") throw new Refusal("--by is empty; give your name.");
   const act = { by, now };
   const sources: ImportSource[] = [];

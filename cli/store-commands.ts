@@ -1,9 +1,9 @@
-import { userInfo } from "node:os";
 import { loadDemo } from "../app/_jobs/demo.ts";
 import { rebuild } from "../app/_jobs/rebuild.ts";
 import { numberWords } from "../lib/wording.ts";
 import { readArguments, refuseWords } from "./arguments.ts";
 import { controlFor } from "./job-progress.ts";
+import { personHere } from "./person.ts";
 import { demoFolder } from "./project.ts";
 import { withStore } from "./store-command.ts";
 import { print, progressLine } from "./terminal.ts";
@@ -31,7 +31,7 @@ export async function demo(args: readonly string[], now: Date): Promise<number> 
 export async function rebuildStore(args: readonly string[], now: Date): Promise<number> {
   refuseWords("rebuild", readArguments("rebuild", args, {}).positionals);
   const progress = progressLine();
-  const act = { by: userInfo().username, now };
+  const act = { by: personHere(), now };
   const { units } = await withStore((store, signal) => rebuild(store, act, controlFor(progress, signal)));
   progress.clear();
   await print(`Made anew: ${numberWords(units)} ${units === 1 ? "unit" : "units"}.\n`);

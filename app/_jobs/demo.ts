@@ -1,5 +1,4 @@
-import { createReadStream } from "node:fs";
-import { readdir, readFile, stat } from "node:fs/promises";
+import { readdir, readFile } from "node:fs/promises";
 import path from "node:path";
 import { hasFacts } from "../../db/facts.ts";
 import { listImports } from "../../db/imports.ts";
@@ -8,13 +7,14 @@ import type { Store } from "../../db/store.ts";
 import { settingsSchema } from "../../lib/schema/settings.ts";
 import { type Committed, commitImport } from "./commit-import.ts";
 import { discardImport } from "./discard-import.ts";
+import { fileSource } from "./file-source.ts";
 import type { ImportSource } from "./import-source.ts";
 import { type Act, doerOf, type JobControl } from "./progress.ts";
 import { reassessDay } from "./reassess-day.ts";
 import { stageImport } from "./stage-import.ts";
 
 /** Who the demo fleet's rows are from. */
-export const demoName = "demo";
+const demoName = "demo";
 
 /** What of the demo's settings are the app's; depots' calendars come with the plan. */
 const demoSettings = settingsSchema.pick({ fleetName: true, timeZone: true, asOf: true });
@@ -50,13 +50,4 @@ export async function loadDemo(
 async function demoFiles(folder: string): Promise<ImportSource[]> {
   const names = (await readdir(folder)).filter((name) => name.endsWith(".csv") || name === "engine-models.json");
   return Promise.all(names.sort().map((name) => fileSource(path.join(folder, name))));
-}
-
-/** A file of this machine; throws where it cannot be read. */
-export async function fileSource(file: string): Promise<ImportSource> {
-  return {
-    name: path.basename(file),
-    bytes: (await stat(file)).size,
-    open: () => createReadStream(file, { highWaterMark: 1 << 18 }),
-  };
 }

@@ -12,6 +12,7 @@ const pageSources = [
   "app",
   "public",
   "instrumentation.ts",
+  "instrumentation-node.ts",
   "next.config.ts",
   "postcss.config.cjs",
   "types.d.ts",

@@ -55,7 +55,7 @@ export const models = JSON.stringify({
   ],
 });
 
-export const header = "unit,engine_model,test_date,meter,meter_unit,test,cylinder,value,value_unit";
+const header = "unit,engine_model,test_date,meter,meter_unit,test,cylinder,value,value_unit";
 
 /** Compression of a unit, in kPa: a test each half year, falling by `fall` a test. */
 export function compression(unit: string, { tests = 6, start = 1240, fall = 25 } = {}) {
