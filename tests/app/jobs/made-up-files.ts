@@ -42,7 +42,7 @@ export const modelsFile = source(
   }),
 );
 
-export const header =
+const header =
   "unit,engine_model,test_date,meter,meter_unit,test,cylinder,value,value_unit,engine_serial,instrument,remarks";
 
 export interface MadeUpRow {
