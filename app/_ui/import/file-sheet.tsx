@@ -2,6 +2,7 @@ import type { ImportDetail, ImportFileRow } from "../../../db/imports.ts";
 import { formatNumber } from "../formats.ts";
 import { Sheet } from "../sheet.tsx";
 import { kindsOfFile } from "./file-kinds.ts";
+import { countsInShort } from "./import-words.ts";
 
 const columns = [
   ["rows", "Rows"],
@@ -20,8 +21,21 @@ export function FileSheet({
   readonly files: ImportDetail["files"];
   readonly again: readonly string[];
 }) {
+  const wide = files.some((file) => file.kind === "tests-wide") ? " Of a row for each test, every reading counts." : "";
+  const note = `Known rows were brought by an earlier import and are not kept twice.${wide}`;
   return (
-    <Sheet title="Files" note="Known rows were brought by an earlier import and are not kept twice.">
+    <Sheet title="Files" note={note}>
+      <ul className="file-blocks">
+        {files.map((file) => (
+          <li key={file.fileNo}>
+            <h3>{file.name}</h3>
+            <p>
+              <Kind file={file} again={again} />
+            </p>
+            <p className="second">{countsInShort(file)}</p>
+          </li>
+        ))}
+      </ul>
       {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a box that scrolls must take the keyboard */}
       <section className="scroll-box" aria-label="Files and their rows" tabIndex={0}>
         <table className="data-table file-table">
@@ -41,14 +55,7 @@ export function FileSheet({
               <tr key={file.fileNo}>
                 <th scope="row">{file.name}</th>
                 <td>
-                  {file.kind === null ? (
-                    <strong className="refused">not readable</strong>
-                  ) : (
-                    kindsOfFile[file.kind].title
-                  )}
-                  {again.includes(file.name) && (
-                    <span className="second small"> (the very file was imported before)</span>
-                  )}
+                  <Kind file={file} again={again} />
                 </td>
                 {columns.map(([key, title]) => (
                   <td key={title} className="number" data-nought={file[key] === 0} data-column={key}>
@@ -61,5 +68,14 @@ export function FileSheet({
         </table>
       </section>
     </Sheet>
+  );
+}
+
+function Kind({ file, again }: { readonly file: ImportFileRow; readonly again: readonly string[] }) {
+  return (
+    <>
+      {file.kind === null ? <strong className="refused">not readable</strong> : kindsOfFile[file.kind].title}
+      {again.includes(file.name) && <span className="second small"> (the very file was imported before)</span>}
+    </>
   );
 }

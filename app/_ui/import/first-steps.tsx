@@ -37,7 +37,9 @@ export function FirstSteps({ job, mayLoad }: { readonly job: string | null; read
           An invented fleet of 40 units with three years of tests. It is told for a date of its own, which the header
           shows.
         </p>
-        <div className="step-action">{mayLoad && <DemoButton job={job} />}</div>
+        <div className="step-action">
+          {mayLoad ? <DemoButton job={job} /> : <span>Give your name below, then load it here.</span>}
+        </div>
       </li>
     </ol>
   );

@@ -1,6 +1,6 @@
 import type { ImportDetail } from "../../../db/imports.ts";
-import { dateWords } from "../../../lib/wording.ts";
 import { dateInZone } from "../as-of.ts";
+import { formatDate } from "../formats.ts";
 
 /** Who did what with an import, and when; oldest first. */
 export function importHistory(
@@ -13,6 +13,6 @@ export function importHistory(
     ["Undone", detail.undoneAt, detail.undoneBy],
   ] as const;
   return acts.flatMap(([act, at, by]) =>
-    at === null || by === null ? [] : [`${act} on ${dateWords(dateInZone(new Date(at), timeZone))} by ${by}.`],
+    at === null || by === null ? [] : [`${act} on ${formatDate(dateInZone(new Date(at), timeZone))} by ${by}.`],
   );
 }

@@ -7,10 +7,12 @@ import { Sheet } from "../sheet.tsx";
 import { importAddress } from "./address.ts";
 import { countsInShort, fileNames, stateWords } from "./import-words.ts";
 
+const openOne = "Open one to see its rows, to commit it or to undo it.";
+
 /** The last imports, newest first: when, who, what, and what became of them. */
 export function ImportList(props: { readonly imports: readonly ImportDetail[]; readonly timeZone: string }) {
   return (
-    <Sheet title="Last imports" note="Open one to see its rows, to commit it or to undo it." long>
+    <Sheet title="Last imports" long {...(props.imports.length === 0 ? {} : { note: openOne })}>
       {props.imports.length === 0 ? (
         <EmptyState says="Nothing was imported yet." />
       ) : (

@@ -3,11 +3,10 @@ import { importOutcome } from "../../../db/import-outcome.ts";
 import { repeatedIn } from "../../../db/import-state.ts";
 import type { ImportDetail } from "../../../db/imports.ts";
 import type { Store } from "../../../db/store.ts";
-import { dateWords } from "../../../lib/wording.ts";
 import { AppLink } from "../app-link.client.tsx";
 import { dateInZone } from "../as-of.ts";
 import { BandMark } from "../band-mark.tsx";
-import { countWord, formatNumber } from "../formats.ts";
+import { countWord, formatDate, formatNumber } from "../formats.ts";
 import { NameGate } from "../name-gate.tsx";
 import { Sheet } from "../sheet.tsx";
 import { type ImportView, importAddress, rowsOnPage } from "./address.ts";
@@ -98,7 +97,9 @@ export async function CommittedImport({ store, detail, name, timeZone, job }: Sh
           <UndoForm
             importId={detail.id}
             question={undoQuestion(detail, outcome.units)}
-            repeats={repeats.map(({ rows, at }) => repeatSentence(rows, dateWords(dateInZone(new Date(at), timeZone))))}
+            repeats={repeats.map(({ rows, at }) =>
+              repeatSentence(rows, formatDate(dateInZone(new Date(at), timeZone))),
+            )}
             job={job}
           />
         </NameGate>

@@ -27,6 +27,11 @@ export function countsInShort({ newRows, knownRows, changedRows, refusedRows, wa
 export function stagedFinding(detail: Counts & Pick<ImportDetail, "files">): string {
   const { newRows, knownRows, changedRows, refusedRows } = detail;
   const unread = detail.files.filter((file) => file.kind === null).length;
+  if (unread > 0 && unread === detail.files.length) {
+    return unread === 1
+      ? "The file could not be read: the reason stands below. Nothing is kept of it."
+      : `None of the ${filesInWords(unread)} could be read: the reasons stand below. Nothing is kept of them.`;
+  }
   const notRead =
     unread === 0 ? "" : ` ${sentenceCase(filesInWords(unread))} could not be read: the reason stands below.`;
   if (newRows === 0 && changedRows === 0) {
@@ -57,12 +62,15 @@ export function committedFinding(
   outcome: { readonly units: number; readonly changed: number },
 ): string {
   const taken = takenRows(detail);
-  const band = outcome.changed === 0 ? "" : `, ${countWord(outcome.changed)} of them now in another band`;
-  const assessed =
-    outcome.units === 0
-      ? ""
-      : ` ${sentenceCase(unitsInWords(outcome.units))} ${outcome.units === 1 ? "was" : "were"} assessed${band}.`;
-  return `${sentenceCase(rows(taken))} taken in.${assessed}`;
+  return `${sentenceCase(rows(taken))} taken in.${assessedWords(outcome)}`;
+}
+
+function assessedWords({ units, changed }: { readonly units: number; readonly changed: number }): string {
+  if (units === 0) return "";
+  const assessed = ` ${sentenceCase(unitsInWords(units))} ${units === 1 ? "was" : "were"} assessed`;
+  if (changed === 0) return `${assessed}.`;
+  if (changed === units) return `${assessed} and ${units === 1 ? "stands" : "stand"} in another band now.`;
+  return `${assessed}, ${countWord(changed)} of them now in another band.`;
 }
 
 /** Asked before an import is undone: what goes. */
@@ -75,7 +83,7 @@ export function undoQuestion(
   const assessments =
     units === 0
       ? ""
-      : `, and the ${units === 1 ? "assessment of one unit goes" : `assessments of ${formatNumber(units)} units go`} back to what they were without ${taken === 1 ? "it" : "them"}`;
+      : `, and the ${units === 1 ? "assessment of one unit goes" : `assessments of ${formatNumber(units)} units go`} back to what ${units === 1 ? "it was" : "they were"} without ${taken === 1 ? "it" : "them"}`;
   return `Undo this import? ${sentenceCase(taken === 1 ? "one row" : `${formatNumber(taken)} rows`)} ${go}${assessments}.`;
 }
 

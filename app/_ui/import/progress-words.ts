@@ -14,7 +14,7 @@ export function progressWords(progress: Progress | null): { readonly says: strin
       const size =
         totalBytes === null ? `${megabytes(bytes)} MB` : `${megabytes(bytes)} of ${megabytes(totalBytes)} MB`;
       const share = totalBytes === null || totalBytes === 0 ? null : bytes / totalBytes;
-      return { says: `Reading: ${size}, ${formatNumber(rows)} rows`, share };
+      return { says: `Reading: ${size}, ${formatNumber(rows)} ${rows === 1 ? "row" : "rows"}`, share };
     }
     case "checking":
       return { says: `Checking rows against each other${ofUnits}`, share: unitShare };

@@ -18,13 +18,10 @@ export function writing(
     if (!isFromHere(request.headers)) {
       return refusal(403, "This request comes from a page of another site, so nothing was done.");
     }
-    const named = viewerNameSchema.safeParse(new URL(request.url).searchParams.get("by") ?? (await viewerName()) ?? "");
-    if (!named.success) {
-      return refusal(
-        400,
-        `Say who does it: give a name on the page, or add ?by= and a name. ${named.error.issues[0]?.message ?? ""}`,
-      );
-    }
+    const given = new URL(request.url).searchParams.get("by") ?? (await viewerName());
+    if (given === null) return refusal(400, "Say who does it: give a name on the page, or add ?by= and a name.");
+    const named = viewerNameSchema.safeParse(given);
+    if (!named.success) return refusal(400, named.error.issues[0]?.message ?? "That is not a name.");
     return work({ store: await appStore(), act: { by: named.data, now: new Date() } });
   });
 }

@@ -6,8 +6,7 @@ import { answer, answered, refusal } from "../../_http/answers.ts";
 /** The kept assessment of one unit, in the shape of the fleet's, with this unit alone. */
 export const GET = (_request: Request, { params }: { readonly params: Promise<{ readonly unit: string }> }) =>
   answered(async () => {
-    const unit = decodeURIComponent((await params).unit);
-    const report = await unitReport(await appStore(), unit);
+    const report = await unitReport(await appStore(), (await params).unit);
     if (report === null) return refusal(404, "No unit goes by this number.");
     const assessment: Assessment = { schemaVersion: 1, asOf: report.asOf, units: [report.assessment] };
     return answer(assessment);

@@ -1,0 +1,138 @@
+import { describe, expect, test, vi } from "vitest";
+import { z } from "zod";
+import type { JobView } from "@/app/_jobs/job-registry.ts";
+import { progressOf } from "@/app/_jobs/progress.ts";
+import { answered, jsonBody, queryFields, refusal } from "@/app/api/_http/answers.ts";
+import { csvLine } from "@/app/api/_http/csv.ts";
+import { isFromHere } from "@/app/api/_http/from-here.ts";
+import { jobEvents } from "@/app/api/_http/job-events.ts";
+import { textStream } from "@/app/api/_http/text-stream.ts";
+import { notOurs } from "@/db/store-error.ts";
+
+describe("where a write comes from", () => {
+  const from = (headers: Record<string, string>) => isFromHere(new Headers({ host: "localhost:3000", ...headers }));
+  test("a page of this server, or a program", () => {
+    expect(from({ origin: "http://localhost:3000" })).toBe(true);
+    expect(from({})).toBe(true);
+    expect(from({ "sec-fetch-site": "same-origin" })).toBe(true);
+  });
+  test("another host, another port, no origin to name", () => {
+    expect(from({ origin: "http://elsewhere.example" })).toBe(false);
+    expect(from({ origin: "http://localhost:3001" })).toBe(false);
+    expect(from({ origin: "null" })).toBe(false);
+    expect(from({ "sec-fetch-site": "cross-site" })).toBe(false);
+  });
+  test("a server in front names the host that was asked for", () =>
+    expect(from({ origin: "https://fleet.example", "x-forwarded-host": "fleet.example" })).toBe(true));
+});
+
+describe("CSV for a spreadsheet", () => {
+  test("a cell that would run is text, a number stays a number", () =>
+    expect(csvLine(["=1+1", "+cmd", "-5", "@x", "-1.5", "+A1", "\tx"])).toBe("'=1+1,'+cmd,-5,'@x,-1.5,'+A1,'\tx\r\n"));
+  test("quotes, delimiters and line ends are quoted; nothing is an empty cell", () =>
+    expect(csvLine(['a"b', "c,d", "e\nf", null, 3])).toBe('"a""b","c,d","e\nf",,3\r\n'));
+  test("a formula with a comma is harmless and quoted", () => expect(csvLine(["=A(1,2)"])).toBe('"\'=A(1,2)"\r\n'));
+});
+
+describe("answers", () => {
+  const post = (body: string) => new Request("http://h/?limit=5&x=1", { method: "POST", body });
+  const schema = z.object({ takeChanges: z.boolean().default(false) });
+  test("an empty body counts as no fields", async () =>
+    expect(await jsonBody(post(""), schema)).toEqual({ ok: true, value: { takeChanges: false } }));
+  test("what is not JSON, or not of the shape, is a 400 with a sentence", async () => {
+    for (const body of ["{", '{"takeChanges":3}']) {
+      const parsed = await jsonBody(post(body), schema);
+      if (parsed.ok) throw new Error("taken");
+      expect(parsed.response.status).toBe(400);
+      expect((await parsed.response.json()).error).toMatch(/^The (body|request) .*/);
+    }
+  });
+  test("fields of the address", () =>
+    expect(queryFields(post(""), z.object({ limit: z.coerce.number() }))).toEqual({ ok: true, value: { limit: 5 } }));
+  test("a store that cannot be used says so, anything else says nothing of itself", async () => {
+    const log = vi.spyOn(console, "error").mockImplementation(() => undefined);
+    const failing = (error: unknown) => answered(() => Promise.reject(error));
+    const store = await failing(notOurs("/data/x.db"));
+    expect([store.status, (await store.json()).error]).toEqual([503, notOurs("/data/x.db").message]);
+    const other = await failing(new Error("secret stack"));
+    expect(other.status).toBe(500);
+    expect((await other.json()).error).not.toContain("secret");
+    expect(log).toHaveBeenCalledTimes(1);
+    log.mockRestore();
+  });
+  test("a refusal is never cached", () => expect(refusal(404, "No.").headers.get("cache-control")).toBe("no-store"));
+});
+
+const view = (news: Partial<JobView>): JobView => ({
+  id: "j",
+  kind: "stage",
+  state: "running",
+  progress: null,
+  result: null,
+  error: null,
+  ...news,
+});
+
+/** The views that a reader gets of these, told in one go at these instants. */
+async function heard(told: readonly (readonly [number, JobView])[]): Promise<JobView[]> {
+  let now = 0;
+  const body = jobEvents(
+    (listener) => {
+      for (const [at, one] of told) {
+        now = at;
+        listener(one);
+      }
+      return () => undefined;
+    },
+    () => now,
+  );
+  const text = await new Response(body).text();
+  return text
+    .split("\n\n")
+    .filter(Boolean)
+    .map((event) => JSON.parse(event.replace(/^data: /, "")));
+}
+
+describe("a job's events", () => {
+  const reading = (rows: number) => view({ progress: progressOf("reading", { rows }) });
+  test("come at most every tenth of a second, but a new phase and the end always", async () => {
+    const views = await heard([
+      [0, reading(1)],
+      [50, reading(2)],
+      [120, reading(3)],
+      [130, view({ progress: progressOf("comparing") })],
+      [131, view({ state: "done", result: { import: "i" } })],
+    ]);
+    expect(views.map((one) => one.progress?.rows ?? null)).toEqual([1, 3, 0, null]);
+    expect(views.at(-1)).toMatchObject({ state: "done", result: { import: "i" } });
+  });
+  test("a job that is not known ends at once", async () => {
+    expect(
+      await new Response(
+        jobEvents(
+          () => null,
+          () => 0,
+        ),
+      ).text(),
+    ).toBe("");
+  });
+  test("a reader that goes ends the subscription", async () => {
+    const unsubscribe = vi.fn();
+    await jobEvents(
+      () => unsubscribe,
+      () => 0,
+    ).cancel();
+    expect(unsubscribe).toHaveBeenCalledOnce();
+  });
+});
+
+test("text is made as it is read, and no further when the reader goes", async () => {
+  let made = 0;
+  async function* pieces() {
+    for (;;) yield String(made++);
+  }
+  const reader = textStream(pieces()).getReader();
+  await reader.read();
+  await reader.cancel();
+  expect(made).toBeLessThan(5);
+});

@@ -1,0 +1,119 @@
+import { mkdirSync, mkdtempSync, readdirSync, rmSync, utimesSync } from "node:fs";
+import { tmpdir } from "node:os";
+import path from "node:path";
+import { afterEach, beforeEach, describe, expect, test, vi } from "vitest";
+import { mostBytes, mostFiles } from "@/app/_ui/import/limits.ts";
+import { addFile, beginUpload, endUpload, takeFiles } from "@/app/api/_http/uploads.ts";
+
+let data = "";
+beforeEach(() => {
+  data = mkdtempSync(path.join(tmpdir(), "borecast-uploads-"));
+  vi.stubEnv("BORECAST_DATA", data);
+});
+afterEach(() => {
+  vi.unstubAllEnvs();
+  rmSync(data, { recursive: true, force: true });
+});
+
+const kept = () => readdirSync(path.join(data, "uploads"));
+const bodyOf = (text: string) => new Blob([text]).stream();
+const now = Date.UTC(2026, 5, 30);
+
+async function sourcesOf(upload: string) {
+  const taken = await takeFiles(upload);
+  if (typeof taken === "string") throw new Error(taken);
+  return taken;
+}
+
+describe("an upload", () => {
+  test("hands on its files under their names, then deletes them", async () => {
+    const upload = await beginUpload(now);
+    expect(await addFile(upload, { name: "a.csv", body: bodyOf("unit\nV-1\n"), now })).toBeNull();
+    expect(await addFile(upload, { name: "a.csv", body: null, now })).toBeNull();
+    const { sources, done } = await sourcesOf(upload);
+    expect(sources.map(({ name, bytes }) => [name, bytes])).toEqual([
+      ["a.csv", 9],
+      ["a.csv", 0],
+    ]);
+    expect(await takeFiles(upload)).toBe("unknown-upload");
+    await done();
+    expect(kept()).toEqual([]);
+  });
+
+  test("given up, it leaves nothing", async () => {
+    const upload = await beginUpload(now);
+    await addFile(upload, { name: "a.csv", body: bodyOf("x"), now });
+    expect(await endUpload(upload)).toBe(true);
+    expect(await endUpload(upload)).toBe(false);
+    expect(kept()).toEqual([]);
+    expect(await addFile(upload, { name: "b.csv", body: bodyOf("x"), now })).toBe("unknown-upload");
+  });
+
+  test("a file that is too large is refused while it comes in, and not kept", async () => {
+    const upload = await beginUpload(now);
+    const piece = new Uint8Array(4_000_000);
+    let sent = 0;
+    const body = new ReadableStream<Uint8Array>({
+      pull(controller) {
+        sent += piece.length;
+        controller.enqueue(piece);
+      },
+    });
+    expect(await addFile(upload, { name: "big.csv", body, now })).toBe("too-large");
+    expect(sent).toBeLessThan(mostBytes + 4 * piece.length);
+    const { sources, done } = await sourcesOf(upload);
+    expect(sources).toEqual([]);
+    await done();
+  });
+
+  test("a file that breaks off is not kept", async () => {
+    const upload = await beginUpload(now);
+    const body = new ReadableStream<Uint8Array>({
+      start(controller) {
+        controller.enqueue(new Uint8Array(3));
+      },
+      pull(controller) {
+        controller.error(new Error("aborted"));
+      },
+    });
+    expect(await addFile(upload, { name: "a.csv", body, now })).toBe("broken-off");
+    expect(readdirSync(path.join(data, "uploads", upload))).toEqual([]);
+    await endUpload(upload);
+  });
+
+  test("takes no more than so many files", async () => {
+    const upload = await beginUpload(now);
+    for (let n = 0; n < mostFiles; n++) await addFile(upload, { name: `${n}.csv`, body: null, now });
+    expect(await addFile(upload, { name: "more.csv", body: null, now })).toBe("too-many-files");
+    await endUpload(upload);
+  });
+
+  test("cannot be read while a file still comes in, nor come back once it was given up", async () => {
+    const upload = await beginUpload(now);
+    let end: () => void = () => undefined;
+    const body = new ReadableStream<Uint8Array>({
+      start(controller) {
+        end = () => controller.close();
+      },
+    });
+    const adding = addFile(upload, { name: "slow.csv", body, now });
+    expect(await takeFiles(upload)).toBe("still-coming");
+    await endUpload(upload);
+    end();
+    expect(await adding).toBe("unknown-upload");
+    expect(kept()).toEqual([]);
+  });
+
+  test("left alone for more than an hour it is swept, also that of an ended process; a younger one stays", async () => {
+    const hour = 3_600_000;
+    const old = await beginUpload(now - 2 * hour);
+    mkdirSync(path.join(data, "uploads", "killed"));
+    utimesSync(path.join(data, "uploads", "killed"), (now - 2 * hour) / 1000, (now - 2 * hour) / 1000);
+    const young = await beginUpload(now - hour / 2);
+    const next = await beginUpload(now);
+    expect(kept().sort()).toEqual([young, next].sort());
+    expect(await endUpload(old)).toBe(false);
+    await endUpload(young);
+    await endUpload(next);
+  });
+});
