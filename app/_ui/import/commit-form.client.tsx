@@ -27,6 +27,8 @@ export function CommitForm(props: {
     if (ended?.state === "failed") setError(ended.error);
     setJob(null);
     router.refresh();
+    // The button that had the focus is gone; what became of the import is read from the top.
+    document.getElementById("main")?.focus();
   });
   const commit = async () => {
     setError(null);

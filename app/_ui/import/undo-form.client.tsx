@@ -25,6 +25,8 @@ export function UndoForm(props: {
     if (ended?.state === "failed") setError(ended.error);
     setJob(null);
     router.refresh();
+    // The button that had the focus is gone; what became of the import is read from the top.
+    document.getElementById("main")?.focus();
   });
   const undo = async () => {
     dialog.current?.close();

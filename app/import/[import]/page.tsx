@@ -5,7 +5,6 @@ import { FileSheet } from "@/app/_ui/import/file-sheet.tsx";
 import { importHistory } from "@/app/_ui/import/import-history.ts";
 import { ImportIssues } from "@/app/_ui/import/import-issues.tsx";
 import { CommittedImport, EndedImport, StagedImport } from "@/app/_ui/import/import-states.tsx";
-import { fileNames } from "@/app/_ui/import/import-words.ts";
 import { viewerName } from "@/app/_ui/viewer.ts";
 import { jobOfImport } from "@/app/api/_http/job-of-import.ts";
 import { appStore } from "@/db/app-store.ts";
@@ -20,10 +19,8 @@ interface Props {
   readonly searchParams: Promise<Record<string, string | string[] | undefined>>;
 }
 
-export async function generateMetadata({ params }: Props): Promise<Metadata> {
-  const detail = await importDetail(await appStore(), (await params).import);
-  return { title: detail === null ? "Import" : `Import of ${fileNames(detail.files)}` };
-}
+// The same for every import: a title that waits for the store is missing for a moment after each change of state.
+export const metadata: Metadata = { title: "One import" };
 
 export default async function OneImportPage({ params, searchParams }: Props) {
   const store = await appStore();
