@@ -7,8 +7,8 @@ type Counts = Pick<ImportDetail, "newRows" | "knownRows" | "changedRows" | "refu
 
 const rows = (count: number): string => `${countWord(count)} ${count === 1 ? "row" : "rows"}`;
 
-export const unitsInWords = (count: number): string => `${countWord(count)} ${count === 1 ? "unit" : "units"}`;
-export const filesInWords = (count: number): string => `${countWord(count)} ${count === 1 ? "file" : "files"}`;
+const unitsInWords = (count: number): string => `${countWord(count)} ${count === 1 ? "unit" : "units"}`;
+const filesInWords = (count: number): string => `${countWord(count)} ${count === 1 ? "file" : "files"}`;
 
 /** "214 new, 3 changed, 1 refused": the counts that are not nought; "no rows" where all are. */
 export function countsInShort({ newRows, knownRows, changedRows, refusedRows, warnedRows }: Counts): string {
