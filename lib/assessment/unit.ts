@@ -36,7 +36,7 @@ const rateOf = (state: MeasureState): MeasureAssessment["rate"] => {
 };
 
 /** One judged measure of a cylinder; a measure that was never taken is left out by the caller. */
-export function assessMeasure(state: MeasureState, settings: AssessmentSettings, telling: Telling): MeasureAssessment {
+function assessMeasure(state: MeasureState, settings: AssessmentSettings, telling: Telling): MeasureAssessment {
   const { measure, wear, level, limit, leakDownLimits, distribution, crossed, poolDistribution } = state;
   const leadDays = daysBetween(telling.asOf, addMonths(telling.asOf, settings.leadTimeMonths));
   const judged = limit !== null;
@@ -76,7 +76,7 @@ export function assessMeasure(state: MeasureState, settings: AssessmentSettings,
 }
 
 /** Wet compression: evidence for causes, never judged. */
-export function assessWet(state: EngineState, cylinder: number): MeasureAssessment | null {
+function assessWet(state: EngineState, cylinder: number): MeasureAssessment | null {
   let tests = 0;
   let latest: number | null = null;
   for (const { test } of state.conditioned.tests) {

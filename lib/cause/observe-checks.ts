@@ -62,7 +62,7 @@ function findingsOf(view: EngineView, check: EngineCheck): Finding[] {
 }
 
 /** The causes that the remarks of a check name, as `cause: exhaust-valve` or several joined by `+`. */
-export function namedCauses(remarks: string | null): Cause[] {
+function namedCauses(remarks: string | null): Cause[] {
   const written = /cause:\s*([a-z+\s-]+)/i.exec(remarks ?? "")?.[1];
   if (written === undefined) return [];
   const words = written

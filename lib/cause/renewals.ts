@@ -20,7 +20,7 @@ const crack = causeBit("cracked-head-or-block");
  * nothing. Whoever had the head off would have seen a crack, so either class settles that too. At a swap the history
  * follows the engine, so there is nothing to renew in it.
  */
-export function renewedCauses(repair: Pick<EngineRepair, "scope" | "found">): number {
+function renewedCauses(repair: Pick<EngineRepair, "scope" | "found">): number {
   switch (repair.scope) {
     case "complete":
       return topEnd | bottomEnd;

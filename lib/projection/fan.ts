@@ -2,7 +2,7 @@ import { normalCdf, normalQuantile } from "../statistics/normal.ts";
 import type { WearBranch } from "./types.ts";
 
 /** The quantiles that a fan shows: the 80 % range, the 50 % range and the middle. */
-export const fanProbabilities = [0.1, 0.25, 0.5, 0.75, 0.9] as const;
+const fanProbabilities = [0.1, 0.25, 0.5, 0.75, 0.9] as const;
 export type FanQuantiles = [number, number, number, number, number];
 
 /** Quantiles of the level (badness) after `ahead` of use, ascending. */

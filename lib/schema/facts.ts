@@ -1,5 +1,6 @@
 import type { EngineModel } from "./engine-model.ts";
 import type {
+  Cause,
   CheckKind,
   CheckResult,
   Measure,
@@ -8,7 +9,6 @@ import type {
   RepairScope,
   UnitStatus,
   ValueUnit,
-  Cause,
 } from "./words.ts";
 
 /**

@@ -1,5 +1,5 @@
 import type { EngineModel } from "./engine-model.ts";
-import type { CheckFact, DepotFact, FleetFacts, MeterFact, RepairFact, TestFact, UnitFact } from "./facts.ts";
+import type { CheckFact, DepotFact, MeterFact, RepairFact, TestFact, UnitFact } from "./facts.ts";
 import type { FileKind } from "./words.ts";
 
 /**
@@ -55,11 +55,3 @@ export interface KnownFleet {
   readonly today: string | null;
 }
 type FleetMeterUnit = NonNullable<UnitFact["meterUnit"]>;
-
-export interface FileSummary {
-  readonly file: string;
-  readonly kind: FileKind;
-  readonly rows: number;
-}
-
-export type { FleetFacts };

@@ -1,7 +1,16 @@
 import type { Crossing, UnitAssessment } from "./assessment.ts";
 import type { EngineModel } from "./engine-model.ts";
 import type { IsoDate } from "./facts.ts";
-import type { Band, CrossingStatus, JudgedMeasure, Measure, MeterUnit, Place, RepairScope, ValueUnit } from "./words.ts";
+import type {
+  Band,
+  CrossingStatus,
+  JudgedMeasure,
+  Measure,
+  MeterUnit,
+  Place,
+  RepairScope,
+  ValueUnit,
+} from "./words.ts";
 
 /**
  * What is kept for one unit when it is assessed: the contract's assessment, and what its page draws and says. Pages

@@ -39,7 +39,7 @@ export interface TestGiven {
   readonly weight?: number;
 }
 
-export function conditionedTest(given: TestGiven): ConditionedTest {
+function conditionedTest(given: TestGiven): ConditionedTest {
   const readings: SealedReading[] = [];
   const weights: number[] = [];
   given.readings.forEach((entry, index) => {
