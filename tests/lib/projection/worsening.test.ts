@@ -18,6 +18,7 @@ function observed(rows: readonly (readonly number[])[], weight = 1): WearObserva
   return {
     measure: "leak-down",
     cylinders,
+    sharedLevelVariance: 0,
     segments: Array.from({ length: cylinders }, (_, i) => ({
       cylinder: i + 1,
       fromX: 0,
