@@ -1,4 +1,5 @@
 import { type EngineState, stateOfEngine } from "./assessment/engine.ts";
+import { lastReadingsInDoubt } from "./assessment/in-doubt.ts";
 import { type FleetPools, usePoolFor } from "./assessment/pools.ts";
 import { rounded } from "./assessment/rounding.ts";
 import { assessCylinder, type RepairWindows, repairWindows } from "./assessment/unit.ts";
@@ -56,6 +57,7 @@ export function assessUnit(
     null,
   );
   const band = worstBand(cylinders.map((c) => c.band));
+  const inDoubt = lastReadingsInDoubt(state);
   const standing = standingWords(band, telling, unit.meterUnit);
   const assessment: UnitAssessment = {
     unit: unit.unit,
@@ -68,7 +70,8 @@ export function assessUnit(
     warnings: [...unitWarnings({ unit, state, lastTestDate, xNow, telling }), ...(standing === null ? [] : [standing])],
     engineSerial: history.serial,
     reason: unitReason(cylinders, band),
-    questions: state.conditioned.improvements.map((i) => i.words),
+    questions: [...new Set([...state.conditioned.improvements, ...inDoubt].map(({ words }) => words))],
+    inDoubt,
     pools: [...new Set(Object.values(state.wear).map((w) => w.pool.fingerprint))].toSorted(),
   };
   return { assessment, unit, state, windows, telling, xNow };

@@ -16,7 +16,7 @@ export function reportUnit(assessed: AssessedUnit): UnitReport {
   const { assessment, unit, state, windows, telling, xNow } = assessed;
   const { history, tests } = state.conditioned;
   const due = unitTestDue({ unit, state, lastTestDate: assessment.lastTestDate, xNow, telling });
-  const lead = weakestPlace(assessment)?.cylinders[0]?.cylinder ?? 1;
+  const lead = assessment.inDoubt[0]?.cylinder ?? weakestPlace(assessment)?.cylinders[0]?.cylinder ?? 1;
   const diagnosis = state.diagnoses[lead - 1];
   const used = tests.filter((t) => t.weights.some((w) => w > 0)).length;
   const pool = state.wear[unit.model.leakDown === undefined ? "compression-dry" : "leak-down"].pool;
@@ -30,8 +30,10 @@ export function reportUnit(assessed: AssessedUnit): UnitReport {
     model: unit.model,
     finding: findingOf(assessment, telling.asOf),
     next: [
-      ...(standing === null ? [] : [{ title: "Test again after a warm run", detail: `${standing}.` }]),
-      ...(diagnosis === undefined ? [] : nextSteps(diagnosis, { model: unit.model, band: assessment.band })),
+      ...(standing === null ? [] : [{ title: "Test again after a warm run", detail: `${standing}.`, caution: null }]),
+      ...(diagnosis === undefined
+        ? []
+        : nextSteps(diagnosis, { model: unit.model, band: assessment.band, repeats: assessment.inDoubt })),
     ],
     howSure: howSureOf(assessment, {
       usedTests: used,

@@ -1,29 +1,23 @@
 import { addDays, addMonths, daysBetween } from "../../lib/calendar.ts";
 import type { IsoDate } from "../../lib/schema/facts.ts";
 import type { MeterUnit } from "../../lib/schema/words.ts";
+import { dateWords as formatDate, monthWords as formatMonth, numberWords as formatNumber } from "../../lib/wording.ts";
 
 export { dayNumber } from "../../lib/calendar.ts";
+export {
+  dateWords as formatDate,
+  listWords,
+  monthWords as formatMonth,
+  numberWords as formatNumber,
+  sentenceWords as sentenceCase,
+} from "../../lib/wording.ts";
 
-/** How figures and dates are written on every page. Dates are calendar dates; nothing here knows the clock. */
-
-// Own names: the English locale of the runtime writes "Sept".
-const monthNames = [
-  "January",
-  "February",
-  "March",
-  "April",
-  "May",
-  "June",
-  "July",
-  "August",
-  "September",
-  "October",
-  "November",
-  "December",
-] as const;
+/**
+ * How figures and dates are written on every page, beside the words that the findings themselves use (lib/wording.ts).
+ * Dates are calendar dates; nothing here knows the clock.
+ */
 
 const noBreak = "\u00a0";
-const minus = "\u2212";
 
 /** The date that lies a number of days after 1 January 1970. */
 export const dateOfDay = (day: number): IsoDate => addDays("1970-01-01", day);
@@ -31,29 +25,11 @@ export const dateOfDay = (day: number): IsoDate => addDays("1970-01-01", day);
 /** The same day some years later; 29 February becomes 28 February. */
 export const yearsLater = (date: IsoDate, years: number): IsoDate => addMonths(date, 12 * years);
 
-const parts = (date: IsoDate) => ({
-  year: date.slice(0, 4),
-  month: monthNames[Number(date.slice(5, 7)) - 1] ?? "",
-  day: Number(date.slice(8, 10)),
-});
-
-/** 9 Nov 2026 */
-export function formatDate(date: IsoDate): string {
-  const { year, month, day } = parts(date);
-  return `${day} ${month.slice(0, 3)} ${year}`;
-}
-
 /** 9 Nov, or 9 Nov ’25 when the year is not that of `asOf`. */
 export function formatShortDate(date: IsoDate, asOf: IsoDate): string {
-  const { year, month, day } = parts(date);
-  const short = `${day} ${month.slice(0, 3)}`;
+  const [day, month, year = ""] = formatDate(date).split(" ");
+  const short = `${day} ${month}`;
   return year === asOf.slice(0, 4) ? short : `${short} ’${year.slice(2)}`;
-}
-
-/** Nov 2026 */
-export function formatMonth(date: IsoDate): string {
-  const { year, month } = parts(date);
-  return `${month.slice(0, 3)} ${year}`;
 }
 
 /** A forecast date: its month; the day as well only where early and late are under ten weeks apart. */
@@ -62,17 +38,12 @@ export function formatForecast(date: IsoDate, early: IsoDate | null, late: IsoDa
   return narrow ? formatDate(date) : formatMonth(date);
 }
 
-/** 148,600 or −3.2; `digits` decimals, always that many. */
-export function formatNumber(value: number, digits = 0): string {
-  const rounded = Math.abs(value).toFixed(digits);
-  const [whole = "", decimals] = rounded.split(".");
-  const grouped = whole.replace(/\B(?=(\d{3})+$)/g, ",");
-  const sign = value < 0 && Number(rounded) !== 0 ? minus : "";
-  return `${sign}${grouped}${decimals === undefined ? "" : `.${decimals}`}`;
-}
-
 /** A figure and its unit, never parted at a line's end. */
 const withUnit = (value: number, unit: string, digits = 0): string => `${formatNumber(value, digits)}${noBreak}${unit}`;
+
+/** Words with each figure tied to its unit ("22 %", "1,010 kPa"), so that a line never ends between the two. */
+export const unbroken = (words: string): string =>
+  words.replace(/(\d) (?=(?:%|kPa|bar|psi|mm|h|km|mi)(?![a-z]))/g, `$1${noBreak}`);
 
 /** 148,600 km */
 export const formatMeter = (value: number, unit: MeterUnit): string => withUnit(value, unit);
@@ -127,12 +98,3 @@ const smallNumbers = [
 
 /** A count within a sentence: words up to twelve, figures beyond. */
 export const countWord = (count: number): string => smallNumbers[count] ?? formatNumber(count);
-
-/** The sentence with its first letter raised. */
-export const sentenceCase = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
-
-/** "cyl 1, 4" and the like: "a, b and c". */
-export function listWords(items: readonly string[]): string {
-  if (items.length < 2) return items.join("");
-  return `${items.slice(0, -1).join(", ")} and ${items.at(-1)}`;
-}

@@ -14,6 +14,7 @@ import {
   probabilityWords,
   sentenceWords,
 } from "../wording.ts";
+import { inDoubtSentences } from "./in-doubt.ts";
 import { type WeakestPlace, weakestPlace } from "./weakest.ts";
 
 /** A date of a forecast: the month; the day only where the range is so narrow that it means something. */
@@ -22,17 +23,33 @@ const narrowDays = 70;
 const lowered = (label: string): string => label.charAt(0).toLowerCase() + label.slice(1);
 const causeName = (cause: Cause): string => lowered(causeLabel(cause));
 
-function levelWords(place: WeakestPlace): string {
+/** A last reading this far from the level is told beside it: points of leakage, or a share of the compression. */
+const farPoints = 2;
+const farShare = 0.03;
+
+function someWords(values: readonly number[]): string {
+  const shown = [...new Set(values.toSorted((a, b) => a - b).map((value) => numberWords(value)))];
+  return shown.length > 3 ? `${shown[0]} to ${shown.at(-1)}` : listWords(shown);
+}
+
+/**
+ * The levels of a place against their limit. A level is the estimate of the true value and may lie far from the last
+ * reading (a step not yet borne out, a doubtful test): then both are told, so that nobody misses what was measured.
+ */
+function levelWords(place: WeakestPlace, tellLast = true): string {
   const { unit, limit } = place.measure;
-  const levels = place.cylinders.flatMap((c) => {
+  const known = place.cylinders.flatMap((c) => {
     const m = c.measures.find((m) => m.measure === place.measure.measure);
-    return m?.level == null ? [] : [m.level];
+    return m?.level == null || m.latest === null ? [] : [{ level: m.level, latest: m.latest }];
   });
-  const shown = [...new Set(levels.toSorted((a, b) => a - b).map((level) => numberWords(level)))];
-  const some = shown.length > 3 ? `${shown[0]} to ${shown.at(-1)}` : listWords(shown);
+  const isFar = known.some(
+    ({ level, latest }) => Math.abs(latest - level) > (unit === "%" ? farPoints : farShare * level),
+  );
+  const last = tellLast && isFar ? ` (last read ${someWords(known.map((k) => k.latest))})` : "";
+  const levels = someWords(known.map((k) => k.level));
   return unit === "%"
-    ? `leakage ${some} %${limit === null ? "" : `, limit ${numberWords(limit)}`}`
-    : `compression ${some} kPa${limit === null ? "" : `, minimum ${numberWords(limit)}`}`;
+    ? `leakage ${levels} %${last}${limit === null ? "" : `, limit ${numberWords(limit)}`}`
+    : `compression ${levels} kPa${last}${limit === null ? "" : `, minimum ${numberWords(limit)}`}`;
 }
 
 /** "early, likely, late" of a window as a clause: "likely in June 2027, 8 in 10 between March and September 2027". */
@@ -64,9 +81,11 @@ export function findingOf(assessment: UnitAssessment, asOf: IsoDate): string {
       ? "all cylinders"
       : cylinderWords(place.cylinders.map((c) => c.cylinder));
   const why = place.cause === null ? "" : causeSentence(place);
-  const asked = assessment.questions.length > 0 ? " A question is open: see below." : "";
+  const { inDoubt } = assessment;
+  const asked = assessment.questions.length > inDoubt.length ? " A question is open: see below." : "";
+  const doubted = inDoubt.length === 0 ? "" : `${inDoubtSentences(inDoubt)} `;
   if (assessment.band === "past-limit") {
-    return `Past its limit: ${where}, ${levelWords(place)}. ${why}${asked}`.trim();
+    return `Past its limit: ${where}, ${levelWords(place)}. ${doubted}${why}${asked}`.trim();
   }
   const windows = [
     { name: "Top-end repair", crossing: topEnd },
@@ -80,11 +99,16 @@ export function findingOf(assessment: UnitAssessment, asOf: IsoDate): string {
     const forecast = few
       ? `Too few usable tests for a range; ${fewestTests} of one life give one.`
       : "No repair foreseen within the horizon.";
-    const standing = assessment.band === "sound" ? "Nothing stands out" : sentenceWords(where);
-    return `${standing}: ${levelWords(place)}. ${forecast}${asked}`;
+    const standing =
+      assessment.band !== "sound"
+        ? sentenceWords(where)
+        : doubted === ""
+          ? "Nothing stands out"
+          : "Nothing else stands out";
+    return `${doubted}${standing}: ${levelWords(place)}. ${forecast}${asked}`;
   }
   const urgent = assessment.band !== "sound";
-  return `${first.name} ${windowWords(first.crossing, asOf)}. ${sentenceWords(where)}: ${levelWords(place)}.${urgent && why !== "" ? ` ${why}` : ""}${asked}`;
+  return `${first.name} ${windowWords(first.crossing, asOf)}. ${doubted}${sentenceWords(where)}: ${levelWords(place)}.${urgent && why !== "" ? ` ${why}` : ""}${asked}`;
 }
 
 function causeSentence(place: WeakestPlace): string {
@@ -101,12 +125,19 @@ export function placeOf(assessment: UnitAssessment): UnitReport["place"] {
   if (assessment.lastTestDate === null) return { title: "No test yet", detail: "book a baseline test" };
   const place = weakestPlace(assessment);
   if (place === null) return { title: "No usable test", detail: "none since the last repair" };
-  if (assessment.band === "sound") return { title: "Nothing stands out", detail: levelWords(place) };
+  if (assessment.band === "sound") {
+    const doubt = assessment.inDoubt[0];
+    if (doubt === undefined) return { title: "Nothing stands out", detail: levelWords(place, false) };
+    const which = doubt.cylinder === null ? "Last test in doubt" : `Cyl ${doubt.cylinder}, last test in doubt`;
+    return { title: which, detail: levelWords(place, false) };
+  }
   const all = place.cylinders.length === assessment.cylinders.length && place.cylinders.length > 1;
-  const where = all ? "All cylinders" : `Cyl ${listWords(place.cylinders.map((c) => String(c.cylinder)))}`;
+  const where = all
+    ? "All cylinders"
+    : cylinderWords(place.cylinders.map((c) => c.cylinder)).replace(/^cylinders?/, "Cyl");
   return {
     title: place.cause === null ? where : `${where}, ${causeName(place.cause)}`,
-    detail: levelWords(place),
+    detail: levelWords(place, false),
   };
 }
 
@@ -115,6 +146,11 @@ export function howSureOf(
   assessment: UnitAssessment,
   { usedTests, setAside, sisters }: { readonly usedTests: number; readonly setAside: number; readonly sisters: number },
 ): string {
+  if (assessment.lastTestDate === null) {
+    return sisters > 0
+      ? `No test of this engine yet; ${sisters} sister ${sisters === 1 ? "engine was" : "engines were"} tested, and what they say of the model is no forecast of this one.`
+      : "No test of this engine yet, nor of a sister engine.";
+  }
   const tests = `${usedTests} ${usedTests === 1 ? "test" : "tests"} of this engine`;
   const others = sisters > 0 ? ` and ${sisters} sister ${sisters === 1 ? "engine" : "engines"}` : "";
   const aside = setAside === 0 ? "" : ` ${setAside} more ${setAside === 1 ? "is" : "are"} kept but not used.`;

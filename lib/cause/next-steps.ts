@@ -1,5 +1,5 @@
 import type { EngineModel } from "../schema/engine-model.ts";
-import type { Band, Cause } from "../schema/words.ts";
+import type { Band, Cause, Measure } from "../schema/words.ts";
 import { cylinderWords } from "../wording.ts";
 import { notTestedYet } from "./diagnose.ts";
 import type { CylinderDiagnosis } from "./types.ts";
@@ -7,6 +7,8 @@ import type { CylinderDiagnosis } from "./types.ts";
 export interface NextStep {
   readonly title: string;
   readonly detail: string;
+  /** What may hurt at this step; null: nothing in particular, or said at a step before it. */
+  readonly caution: string | null;
 }
 
 /** A cause below this share is not pursued by a step of its own. */
@@ -56,44 +58,57 @@ const effort: readonly StepId[] = [
   "borescope",
 ];
 
+interface NextStepsInput {
+  readonly model: EngineModel;
+  readonly band?: Band | null;
+  /** Last tests in doubt: a repeat comes before all else. `cylinder` null: of all cylinders. */
+  readonly repeats?: readonly { readonly measure: Measure; readonly cylinder: number | null }[];
+}
+
 /**
  * What settles the doubt about one cylinder next, the cheapest first, each with the cautions that belong to it. Pass the
- * cylinder's `band`: a sound one needs nothing but its next test. At most five steps, and for an aircraft engine one
- * more: who decides. Advice on what to look at, never a release to run.
+ * cylinder's `band`: a sound one needs nothing but its next test. At most five steps beside repeats of tests in doubt, and
+ * for an aircraft engine one more: who decides. Advice on what to look at, never a release to run.
  */
-export function nextSteps(
-  diagnosis: CylinderDiagnosis,
-  { model, band }: { readonly model: EngineModel; readonly band?: Band | null },
-): NextStep[] {
-  const steps = stepsOf(diagnosis, model, band);
+export function nextSteps(diagnosis: CylinderDiagnosis, { model, band, repeats = [] }: NextStepsInput): NextStep[] {
+  const steps = cautionsOnce([...repeats.map(repeatStep(model)), ...stepsOf(diagnosis, model, band, repeats)]);
   if (model.aircraft) {
     steps.push({
       title: "Ask the licensed engineer",
       detail: "Approved data and a licensed engineer decide; this only records and plans.",
+      caution: null,
     });
   }
   return steps;
 }
 
-function stepsOf(diagnosis: CylinderDiagnosis, model: EngineModel, band: Band | null | undefined): NextStep[] {
+function stepsOf(
+  diagnosis: CylinderDiagnosis,
+  model: EngineModel,
+  band: Band | null | undefined,
+  repeats: readonly unknown[],
+): NextStep[] {
   if (band === null || diagnosis.causes[0]?.because.includes(notTestedYet)) {
     const test = model.leakDown === undefined ? "compression test" : "leak-down test";
     const caution = model.leakDown === undefined ? crankingCautionFor(model) : leakDownCaution;
-    return [{ title: "Book a baseline test", detail: `Nothing was measured yet: a first ${test}, warm. ${caution}` }];
+    return [{ title: "Book a baseline test", detail: `Nothing was measured yet: a first ${test}, warm.`, caution }];
   }
   const isSetUpLikely = diagnosis.testSetUp >= worthPursuing * 2;
+  if (band === "sound" && repeats.length > 0) return [];
   if (band === "sound" && !isSetUpLikely) {
-    return [{ title: "Test again at the usual interval", detail: "Nothing needs settling now." }];
+    return [{ title: "Test again at the usual interval", detail: "Nothing needs settling now.", caution: null }];
   }
   const shares = new Map(diagnosis.causes.map(({ cause, probability }) => [cause, probability]));
-  const wanted = new Set<StepId>(isSetUpLikely ? ["re-test"] : []);
+  const wanted = new Set<StepId>(isSetUpLikely && repeats.length === 0 ? ["re-test"] : []);
   for (const { cause, probability } of diagnosis.causes) {
     if (probability < worthPursuing && cause !== diagnosis.causes[0]?.cause) continue;
-    for (const id of stepsFor[cause]) if (fits(id, model)) wanted.add(id);
+    for (const id of stepsFor[cause]) {
+      if (fits(id, model) && (id !== "re-test" || repeats.length === 0)) wanted.add(id);
+    }
   }
   // What settles the likeliest causes is kept; the order of doing is by effort.
   const kept = [...wanted].slice(0, stepsTold);
-  const told = withCautions(effort.filter((id) => kept.includes(id)).map((id) => step(id, diagnosis.cylinder, model)));
+  const told = effort.filter((id) => kept.includes(id)).map((id) => step(id, diagnosis.cylinder, model));
   const isClassOpen = Math.max(diagnosis.topEnd, diagnosis.bottomEnd) < 0.7;
   const isReasonOpen = (shares.get("head-gasket") ?? 0) + (shares.get("cracked-head-or-block") ?? 0) >= 0.3;
   if ((isClassOpen && !isSetUpLikely) || isReasonOpen) {
@@ -103,6 +118,7 @@ function stepsOf(diagnosis: CylinderDiagnosis, model: EngineModel, band: Band | 
       detail: isReasonOpen
         ? "Gasket or crack shows only with the head off: have flatness measured and the bare head tested then."
         : "Top end or bottom end is not settled by the tests so far; it stays a range until the head is off.",
+      caution: null,
     });
   }
   return told;
@@ -119,28 +135,38 @@ function fits(id: StepId, model: EngineModel): boolean {
 const crankingCautionFor = (model: EngineModel): string =>
   model.fuel === "diesel" ? `${crankingCaution} ${dieselCaution}` : crankingCaution;
 
-/** A step with the caution that belongs to it; empty: none. */
-interface Step extends NextStep {
-  readonly caution: string;
-}
-
 /** Each caution is said once, at the first step that needs it. */
-function withCautions(steps: readonly Step[]): NextStep[] {
-  const said = new Set<string>();
-  return steps.map(({ title, detail, caution }) => {
-    if (caution === "" || said.has(caution)) return { title, detail };
-    said.add(caution);
-    return { title, detail: `${detail} ${caution}` };
+function cautionsOnce(steps: readonly NextStep[]): NextStep[] {
+  const said = new Set<string | null>();
+  return steps.map((step) => {
+    if (said.has(step.caution)) return { ...step, caution: null };
+    said.add(step.caution);
+    return step;
   });
 }
 
-function step(id: StepId, cylinder: number, model: EngineModel): Step {
+const leakDownWay =
+  "After a warm run; tester zeroed, piston at top dead centre on compression, coming up in running direction, crank held.";
+const compressionWay =
+  "Engine warm, throttle wide open, all plugs out, battery charged; the same number of strokes for each cylinder.";
+
+const repeatStep =
+  (model: EngineModel) =>
+  ({ measure, cylinder }: { readonly measure: Measure; readonly cylinder: number | null }): NextStep => {
+    const isLeakDown = measure === "leak-down";
+    return {
+      title: `Repeat the ${isLeakDown ? "leak-down" : "compression"} test of ${cylinder === null ? "all cylinders" : `cylinder ${cylinder}`}`,
+      detail: isLeakDown ? leakDownWay : compressionWay,
+      caution: isLeakDown ? leakDownCaution : crankingCautionFor(model),
+    };
+  };
+
+function step(id: StepId, cylinder: number, model: EngineModel): NextStep {
   switch (id) {
     case "re-test":
       return {
         title: `Repeat the test of cylinder ${cylinder}`,
-        detail:
-          "After a warm run; tester zeroed, piston at top dead centre on compression, coming up in running direction, crank held.",
+        detail: leakDownWay,
         caution: leakDownCaution,
       };
     case "clearance":
@@ -167,7 +193,7 @@ function step(id: StepId, cylinder: number, model: EngineModel): Step {
       return {
         title: "Measure the blow-by and look up the oil use",
         detail: "Both rise with worn rings; steady figures speak against them.",
-        caution: "",
+        caution: null,
       };
     case "coolant":
       return {

@@ -90,8 +90,12 @@ export const unitAssessmentSchema = z.object({
   engineSerial: z.string().nullable(),
   /** Added: why this band, in words. */
   reason: z.string(),
-  /** Added: what a person has to settle (a repair nobody recorded, a swap, a tester), in words. */
+  /** Added: what a person has to settle (a repair nobody recorded, a swap, a tester, a test in doubt), in words. */
   questions: z.array(z.string()),
+  /** Added: last readings that are not relied on and wait for a repeat; `cylinder` is null for a whole test. */
+  inDoubt: z.array(
+    z.object({ measure: z.enum(measures), cylinder: z.number().int().min(1).nullable(), words: z.string() }),
+  ),
   /** Added: fingerprints of the pools that the forecast leaned on. */
   pools: z.array(z.string()),
 });

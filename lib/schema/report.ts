@@ -25,8 +25,8 @@ export interface UnitReport {
   readonly model: EngineModel;
   /** The finding as one to three sentences. */
   readonly finding: string;
-  /** What to do next, in order, the cheapest that settles most first. */
-  readonly next: readonly { readonly title: string; readonly detail: string }[];
+  /** What to do next, in order, the cheapest that settles most first; `caution` where something may hurt. */
+  readonly next: readonly { readonly title: string; readonly detail: string; readonly caution: string | null }[];
   /** How sure, and on what it is based, in one or two sentences. */
   readonly howSure: string;
   /** The weakest place and why, for a row of the Fleet table: two short lines. */

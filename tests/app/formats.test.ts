@@ -12,6 +12,7 @@ import {
   formatShortDate,
   formatWeeklyUse,
   listWords,
+  unbroken,
 } from "../../app/_ui/formats.ts";
 
 const plain = (text: string) => text.replaceAll("\u00a0", " ");
@@ -48,6 +49,7 @@ describe("numbers", () => {
   test("a figure is never parted from its unit", () => {
     expect(formatMeter(148_600, "km")).toBe("148,600\u00a0km");
     expect(formatPercent(22)).toBe("22\u00a0%");
+    expect(unbroken("13 to 22 % in 12,200 km, 3 hints")).toBe("13 to 22\u00a0% in 12,200\u00a0km, 3 hints");
   });
 
   test("a probability is never told as certain while it is not", () => {

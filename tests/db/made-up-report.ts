@@ -38,6 +38,7 @@ export function report(unit: string, { assessment = {}, ...more }: Made = {}): U
       engineSerial: null,
       reason: "",
       questions: [],
+      inDoubt: [],
       pools: [],
       ...assessment,
     },

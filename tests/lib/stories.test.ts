@@ -85,9 +85,11 @@ describe("the demo fleet as a whole", () => {
     }
   });
 
-  test("questions are asked of the three units that improved without a repair, and of no other", () => {
+  test("questions are asked of the three that improved without a repair and of the one whose last test is in doubt", () => {
     const asked = [...fleet.units.values()].filter((unit) => unit.assessment.questions.length > 0);
-    expect(asked.map((unit) => unit.assessment.unit)).toEqual(["P-402", "P-403", "V-110"]);
+    expect(asked.map((unit) => unit.assessment.unit)).toEqual(["P-402", "P-403", "V-106", "V-110"]);
+    const doubted = [...fleet.units.values()].filter((unit) => unit.assessment.inDoubt.length > 0);
+    expect(doubted.map((unit) => unit.assessment.unit)).toEqual(["V-106"]);
   });
 });
 
@@ -324,6 +326,9 @@ describe("the demo's stories", () => {
     expect(topCause(second)).toBe("test-set-up");
     expect(unit.warnings.join()).toContain("piston probably not at top dead centre");
     for (const number of [1, 3, 4]) expect(cylinder(unit, number).testSetUp).toBeLessThan(0.2);
+    expect(report("V-106").finding).toMatch(/^Last leak-down test, cylinder 2 at 96 % beside normal compression/);
+    expect(report("V-106").place.title).toBe("Cyl 2, last test in doubt");
+    expect(nextTitles("V-106")).toEqual(["Repeat the leak-down test of cylinder 2"]);
   });
 
   test("15: H-302's engine takes its wear and its history to H-305; both charts show the change", () => {

@@ -16,16 +16,18 @@ export function drawableCharts(report: UnitReport): readonly MeasureChart[] {
 }
 
 /**
- * The choice that the address asks for; what it leaves open, or asks for in vain, is filled with the weakest place, the
- * one that the finding tells of. Null where no measure has a reading.
+ * The choice that the address asks for; what it leaves open, or asks for in vain, is filled with a last test in doubt or
+ * else the weakest place: the one that the finding tells of. Null where no measure has a reading.
  */
 export function chooseFrom(report: UnitReport, search: Search): Choice | null {
   const { assessment } = report;
   const charts = drawableCharts(report);
   const weakest = weakestPlace(assessment);
+  const [doubted] = assessment.inDoubt;
   const asked = assessment.cylinders.find((c) => String(c.cylinder) === search["cylinder"]);
-  const cylinder = asked ?? weakest?.cylinders[0] ?? assessment.cylinders[0];
-  const deciding = asked === undefined ? weakest?.measure : decidingMeasure(asked);
+  const inDoubt = assessment.cylinders.find((c) => c.cylinder === doubted?.cylinder);
+  const cylinder = asked ?? inDoubt ?? weakest?.cylinders[0] ?? assessment.cylinders[0];
+  const deciding = asked === undefined ? (doubted ?? weakest?.measure) : decidingMeasure(asked);
   const chart =
     charts.find((c) => c.measure === search["measure"]) ??
     charts.find((c) => c.measure === deciding?.measure) ??

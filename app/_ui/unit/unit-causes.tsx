@@ -1,6 +1,6 @@
 import { causeLabel } from "@/lib/cause/words.ts";
 import type { CylinderAssessment } from "@/lib/schema/assessment.ts";
-import { formatProbability, listWords } from "../formats.ts";
+import { formatProbability, listWords, unbroken } from "../formats.ts";
 import { Sheet } from "../sheet.tsx";
 import { repairClassWords } from "./unit-words.ts";
 
@@ -35,13 +35,13 @@ export function UnitCauses({ of }: { readonly of: CylinderAssessment }) {
                     {because.map((words) => (
                       <div key={words}>
                         <dt>for</dt>
-                        <dd>{words}</dd>
+                        <dd>{unbroken(words)}</dd>
                       </div>
                     ))}
                     {against.map((words) => (
                       <div key={words} data-against="true">
                         <dt>against</dt>
-                        <dd>{words}</dd>
+                        <dd>{unbroken(words)}</dd>
                       </div>
                     ))}
                   </dl>

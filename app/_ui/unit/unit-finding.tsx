@@ -1,21 +1,23 @@
 import type { UnitReport } from "@/lib/schema/report.ts";
+import { unbroken } from "../formats.ts";
 import { PrintButton } from "./print-button.client.tsx";
 
 /** The finding in words, how sure it is, what it asks, and what to do next. */
 export function UnitFinding({ report }: { readonly report: UnitReport }) {
   const questions = [...new Set(report.assessment.questions)];
+  const cautions = report.next.flatMap(({ caution }) => (caution === null ? [] : [caution]));
   return (
     <div className="unit-finding">
       <div className="unit-says">
-        <h1 className="finding">{report.finding}</h1>
+        <h1 className="finding">{unbroken(report.finding)}</h1>
         <p className="second">
-          <strong>How sure.</strong> {report.howSure}
+          <strong>How sure.</strong> {unbroken(report.howSure)}
         </p>
         {questions.length > 0 && (
           <ul className="unit-questions" aria-label="Questions to settle">
             {questions.map((question) => (
               <li key={question}>
-                <strong>Asks you.</strong> {question}
+                <strong>Asks you.</strong> {unbroken(question)}
               </li>
             ))}
           </ul>
@@ -35,10 +37,15 @@ export function UnitFinding({ report }: { readonly report: UnitReport }) {
             {report.next.map((step) => (
               <li key={step.title}>
                 <strong>{step.title}</strong>
-                <span className="second">{step.detail}</span>
+                <span className="second">{unbroken(step.detail)}</span>
               </li>
             ))}
           </ol>
+        )}
+        {cautions.length > 0 && (
+          <p className="caution">
+            <strong>Caution.</strong> {cautions.join(" ")} The maker’s manual and local rules go before all of this.
+          </p>
         )}
       </section>
     </div>

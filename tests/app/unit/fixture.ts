@@ -244,6 +244,7 @@ export const diesel: UnitReport = {
     engineSerial: "30-1187",
     reason: "Cylinder 3: 22 % leakage is past the plan level of 18 %.",
     questions: ["Was a top-end repair made before 21 January 2025 that is dearer than the file says?"],
+    inDoubt: [],
     pools: ["diesel-4-a/km/1"],
   },
   depot: "Lowmarsh",
@@ -254,12 +255,17 @@ export const diesel: UnitReport = {
     "Top-end repair between late September 2026 and mid-February 2027, most likely in November. " +
     "Cylinder 3, probably the exhaust valve. Its leakage doubles every 8,000 km; the other three hold.",
   next: [
-    { title: "Re-test cylinder 3 after a warm run", detail: "Listen at the exhaust manifold, not the tail pipe." },
+    {
+      title: "Re-test cylinder 3 after a warm run",
+      detail: "Listen at the exhaust manifold, not the tail pipe.",
+      caution: "Open the air slowly.",
+    },
     {
       title: "Measure its exhaust valve clearance",
       detail: "A tight valve is the cheapest cure: adjust, then test again.",
+      caution: null,
     },
-    { title: "Look at valve and seat by borescope", detail: "An uneven heat pattern settles it." },
+    { title: "Look at valve and seat by borescope", detail: "An uneven heat pattern settles it.", caution: null },
   ],
   howSure:
     "80 of 100 such ranges should hold the true date. Based on 10 tests of this engine and 8 sister engines. " +
@@ -398,7 +404,13 @@ export const v8: UnitReport = {
   finding:
     "Top-end repair between December 2026 and November 2027, most likely in April. Cylinder 6 makes less pressure yet " +
     "leaks no more than the rest: valve timing or clearance, not wear.",
-  next: [{ title: "Measure lift and clearance on cylinder 6", detail: "A worn lobe, rocker or spring shows at once." }],
+  next: [
+    {
+      title: "Measure lift and clearance on cylinder 6",
+      detail: "A worn lobe, rocker or spring shows at once.",
+      caution: null,
+    },
+  ],
   xNow: 6240,
   datesOnAxis: [
     { x: 4050, date: "2023-11-20" },
@@ -487,7 +499,9 @@ export const neverTested: UnitReport = {
     repairs: { topEnd: { ...never, status: "too-few-tests" }, bottomEnd: { ...never, status: "too-few-tests" } },
   },
   finding: "Never tested, so there is no forecast of its own.",
-  next: [{ title: "Book a baseline leak-down test", detail: "One test gives a level; three give a range." }],
+  next: [
+    { title: "Book a baseline leak-down test", detail: "One test gives a level; three give a range.", caution: null },
+  ],
   howSure: "Not at all yet: what sister engines did is all there is to go by.",
   place: { title: "never tested", detail: "" },
   nextTestDue: null,

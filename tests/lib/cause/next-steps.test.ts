@@ -14,7 +14,7 @@ const steps = (given: EngineGiven, band: Band | null = "plan", model: EngineMode
 const titles = (...given: Parameters<typeof steps>) => steps(...given).map(({ title }) => title);
 const words = (...given: Parameters<typeof steps>) =>
   steps(...given)
-    .map((step) => `${step.title}. ${step.detail}`)
+    .map((step) => `${step.title}. ${step.detail} ${step.caution ?? ""}`)
     .join(" ");
 
 const exhaust: EngineGiven = { tests: leakDowns([[7, { value: 20, heardAt: ["exhaust"] }, 7, 7]]) };
@@ -51,6 +51,19 @@ describe("nextSteps", () => {
     expect(titles(timing)).toContain("Measure the valve lift");
     expect(titles(notAtTdc)[0]).toBe("Repeat the test of cylinder 2");
     expect(titles(notAtTdc, "sound")[0]).toBe("Repeat the test of cylinder 2");
+  });
+
+  test("a last test in doubt is repeated before all else, and is the only step of a sound unit", () => {
+    const diagnosis = diagnoseEngine(engine({ tests: leakDowns([[6, 6, 6, 6]]), model: petrol4 }), { asOf })[0];
+    if (diagnosis === undefined) throw new Error("no cylinder");
+    const repeats = [{ measure: "compression-dry", cylinder: null }] as const;
+    expect(nextSteps(diagnosis, { model: petrol4, band: "sound", repeats }).map((s) => s.title)).toEqual([
+      "Repeat the compression test of all cylinders",
+    ]);
+    const watched = nextSteps(diagnosis, { model: petrol4, band: "watch", repeats });
+    expect(watched.length).toBeGreaterThan(1);
+    expect(watched[0]?.caution).toContain("Fuel and ignition disabled");
+    expect(watched.slice(1).every((s) => !s.caution?.includes("Fuel and ignition disabled"))).toBe(true);
   });
 
   test("a sound cylinder waits for its next test, one never tested needs a baseline", () => {
