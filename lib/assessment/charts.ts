@@ -1,6 +1,6 @@
 import type { AssessedUnit } from "../assess.ts";
 import { wearLives } from "../condition/lives.ts";
-import { worseSign } from "../condition/series.ts";
+import { madeAfter, worseSign } from "../condition/series.ts";
 import { levelQuantilesAhead } from "../projection/fan.ts";
 import type { CylinderAssessment } from "../schema/assessment.ts";
 import type { ChartPoint, CylinderSeries, MeasureChart, RepairMark, TestLine } from "../schema/report.ts";
@@ -72,9 +72,9 @@ function cylinderSeries(assessed: AssessedUnit, measure: JudgedMeasure, told: Cy
 function chartPoints(assessed: AssessedUnit, measure: JudgedMeasure, cylinder: number): ChartPoint[] {
   const { conditioned, wear } = assessed.state;
   const pool = wear[measure].pool;
-  const starts = wearLives(conditioned.history)
-    .filter((l) => l.cylinder === cylinder && l.startedBy !== null)
-    .map((l) => l.fromX);
+  const starts = wearLives(conditioned.history).flatMap((l) =>
+    l.cylinder === cylinder && l.startedBy !== null ? [l.startedBy] : [],
+  );
   const points: ChartPoint[] = [];
   for (const { test, weights, doubts } of conditioned.tests) {
     if (test.measure !== measure) continue;
@@ -91,7 +91,7 @@ function chartPoints(assessed: AssessedUnit, measure: JudgedMeasure, cylinder: n
         Math.hypot(pool.testSd, pool.readingSd, pool.readingShare * Math.abs(reading.value), reading.referralSd),
       ),
       weight: weights[index] ?? 0,
-      life: starts.filter((x) => x <= test.x).length,
+      life: starts.filter((repair) => madeAfter(test, repair)).length,
       doubt: doubt?.words ?? null,
     });
   }
@@ -134,7 +134,7 @@ const scopeWords = {
 } as const;
 
 /** Repairs, engine changes and improvements that nobody explained, as marks along the axis; ascending. */
-export function repairMarks({ state, unit }: AssessedUnit, causeName: (cause: Cause) => string): RepairMark[] {
+export function repairMarks({ state, unit, telling }: AssessedUnit, causeName: (cause: Cause) => string): RepairMark[] {
   const { history, improvements } = state.conditioned;
   const all = unit.model.cylinders;
   const which = (cylinders: readonly number[]) =>
@@ -162,7 +162,8 @@ export function repairMarks({ state, unit }: AssessedUnit, causeName: (cause: Ca
     .filter((f, i) => i > 0 || isSwapIn(f))
     .map(
       (f): RepairMark => ({
-        date: f.fromDate ?? "",
+        // A fitting without a date has one by what was done first in it: its first test there, else today.
+        date: f.fromDate ?? history.tests.find((t) => t.unit === f.unit)?.date ?? telling.asOf,
         x: f.fromX,
         meter: f.fromX - unit.engineOffset - unit.offset,
         scope: "engine-swap",

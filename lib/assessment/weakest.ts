@@ -12,11 +12,19 @@ export interface WeakestPlace {
 
 const urgency = (c: { band: CylinderAssessment["band"] }): number => (c.band === null ? -1 : bands.indexOf(c.band));
 
-/** How near a measure is to its limit: its chance of crossing within a year, then its level as a share of the limit. */
+/** The minimum compression as a share of that of a new engine, roughly: makers' manuals have about 0.7 to 0.9. */
+const minimumShareOfNew = 0.75;
+
+/**
+ * How near a measure is to its limit: its chance of crossing within a year, then how much of the way from new to the
+ * limit its level has gone, so that leakage (which begins near 0) and compression (which never falls to 0) compare.
+ */
 function nearness(m: MeasureAssessment): number {
   const within = m.crossing?.probabilityWithinYear ?? 0;
   if (m.level === null || m.limit === null || m.limit === 0) return within;
-  return within + 0.5 * (m.unit === "%" ? m.level / m.limit : m.limit / Math.max(m.level, 1));
+  const gone =
+    m.unit === "%" ? m.level / m.limit : (m.limit / Math.max(m.level, 1) - minimumShareOfNew) / (1 - minimumShareOfNew);
+  return within + 0.5 * gone;
 }
 
 const judged = (c: CylinderAssessment): MeasureAssessment[] => c.measures.filter((m) => m.band !== null);

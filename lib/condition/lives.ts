@@ -22,7 +22,7 @@ export const renewsBottomEnd = (repair: EngineRepair): boolean =>
 /**
  * The lives of every cylinder between repairs that gave it a new baseline, ascending by cylinder, then x. Each cylinder
  * has at least one, and they cover all use without a gap. A baseline is not a new life of every part: a top-end repair
- * leaves the rings as worn as they were, see `bottomEndLifeStart`. A second repair at the same x starts no life of its own.
+ * leaves the rings as worn as they were, see `bottomEndRenewal`. A second repair at the same x starts no life of its own.
  */
 export function wearLives(history: EngineHistory): readonly WearLife[] {
   const begin = Math.min(
@@ -46,7 +46,7 @@ export function wearLives(history: EngineHistory): readonly WearLife[] {
   return lives;
 }
 
-/** The x of the last bottom-end or complete repair that names the cylinder; null: none is on file. */
-export function bottomEndLifeStart(history: EngineHistory, cylinder: number): number | null {
-  return history.repairs.findLast((r) => renewsBottomEnd(r) && r.cylinders.includes(cylinder))?.x ?? null;
+/** The last bottom-end or complete repair that names the cylinder; null: none is on file. */
+export function bottomEndRenewal(history: EngineHistory, cylinder: number): EngineRepair | null {
+  return history.repairs.findLast((r) => renewsBottomEnd(r) && r.cylinders.includes(cylinder)) ?? null;
 }

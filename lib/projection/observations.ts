@@ -1,11 +1,13 @@
-import { bottomEndLifeStart, wearLives } from "../condition/lives.ts";
-import { worseSign } from "../condition/series.ts";
+import { bottomEndRenewal, wearLives } from "../condition/lives.ts";
+import { madeAfter, worseSign } from "../condition/series.ts";
 import type { ConditionedEngine } from "../condition/types.ts";
+import type { IsoDate } from "../schema/facts.ts";
 import type { JudgedMeasure } from "../schema/words.ts";
 
 /** One test as the wear model sees it: only readings with a weight above 0, as badness. */
 export interface TestObservation {
   readonly x: number;
+  readonly date: IsoDate;
   /** Weight of the test as a whole: that of its best reading. */
   readonly weight: number;
   /** Index into `segments` of each reading. */
@@ -19,8 +21,6 @@ export interface TestObservation {
 /** A cylinder between two repairs that gave it a new baseline. */
 export interface Segment {
   readonly cylinder: number;
-  readonly fromX: number;
-  readonly toX: number;
   /** Still running: this is the one that a projection goes on from. */
   readonly current: boolean;
   /** Usable tests since rings and bores of the cylinder were last renewed (not only since this baseline). */
@@ -47,10 +47,26 @@ export interface WearObservations {
 /** A change of some cylinders from one test to the next that no repair on file explains, for the better or the worse. */
 export interface UnexplainedStep {
   readonly cylinders: readonly number[];
-  /** Wear meter of the first test after it. */
+  /** Wear meter and date of the first test after it. */
   readonly afterX: number;
+  readonly date: IsoDate;
   readonly to: "better" | "worse";
 }
+
+/** Where something begins: on the wear meter, and on what day, for a test and a repair may share the meter reading. */
+interface Start {
+  readonly x: number;
+  readonly date: IsoDate;
+}
+
+interface SegmentStart extends Start {
+  readonly stepped: "better" | "worse" | null;
+}
+
+const fromTheBeginning: Start = { x: -Infinity, date: "" };
+
+const byStart = (a: Start, b: Start): number =>
+  a.x !== b.x ? (a.x < b.x ? -1 : 1) : a.date < b.date ? -1 : a.date > b.date ? 1 : 0;
 
 /** A reading of less than this weight shapes the trend a little but does not count as a test to rest a range on. */
 const usableWeight = 0.3;
@@ -72,54 +88,57 @@ export function wearObservations(
 ): WearObservations {
   const { history } = conditioned;
   const cylinders = history.model.cylinders;
-  const starts = Array.from({ length: cylinders }, (_, i) => bottomEndLifeStart(history, i + 1) ?? -Infinity);
-  const commonStart = Math.min(...starts);
-  const heldFrom = new Map<number, number>();
+  const starts = Array.from({ length: cylinders }, (_, i): Start => {
+    const renewal = bottomEndRenewal(history, i + 1);
+    return renewal === null ? fromTheBeginning : { x: renewal.x, date: renewal.date };
+  });
+  const commonStart = starts.toSorted(byStart)[0] ?? fromTheBeginning;
+  const heldFrom = new Map<number, Start>();
   if (unexplained?.reading === "held") {
-    for (const { cylinders: changed, afterX } of unexplained.steps) {
-      for (const c of changed) heldFrom.set(c, Math.min(afterX, heldFrom.get(c) ?? Infinity));
-    }
-  }
-
-  const bounds = Array.from({ length: cylinders }, () => [commonStart]);
-  const stepped = Array.from({ length: cylinders }, () => new Map<number, "better" | "worse">());
-  for (const life of wearLives(history)) {
-    if (life.fromX > commonStart) bounds[life.cylinder - 1]?.push(life.fromX);
-  }
-  // An adjustment (clearance, carbon, adaptor) renews nothing, but once a test has followed it, what the cylinder read
-  // before says nothing of its level now.
-  const lastX = conditioned.tests.findLast((t) => t.test.measure === measure)?.test.x ?? -Infinity;
-  for (const repair of history.repairs) {
-    if (repair.scope !== "adjustment" || repair.x <= commonStart || repair.x > lastX) continue;
-    for (const c of repair.cylinders) bounds[c - 1]?.push(repair.x);
-  }
-  if (unexplained?.reading === "renewed") {
-    for (const { cylinders: changed, afterX, to } of unexplained.steps) {
+    for (const { cylinders: changed, afterX, date } of unexplained.steps) {
+      const step = { x: afterX, date };
       for (const c of changed) {
-        bounds[c - 1]?.push(afterX);
-        stepped[c - 1]?.set(afterX, to);
+        const known = heldFrom.get(c);
+        if (known === undefined || byStart(step, known) < 0) heldFrom.set(c, step);
       }
     }
   }
 
-  const segments: { cylinder: number; fromX: number; toX: number; own: number; usable: number }[] = [];
-  const segmentsOf: number[][] = [];
-  for (const [i, from] of bounds.entries()) {
-    const sorted = [...new Set(from)].sort((a, b) => a - b);
-    segmentsOf.push(
-      sorted.map((fromX, k) => {
-        segments.push({ cylinder: i + 1, fromX, toX: sorted[k + 1] ?? Infinity, own: 0, usable: 0 });
-        return segments.length - 1;
-      }),
-    );
+  const begun = Array.from({ length: cylinders }, (): SegmentStart[] => [{ ...commonStart, stepped: null }]);
+  const begin = (c: number, start: Start, stepped: SegmentStart["stepped"] = null) => {
+    if (byStart(start, commonStart) > 0) begun[c - 1]?.push({ x: start.x, date: start.date, stepped });
+  };
+  for (const { cylinder, startedBy } of wearLives(history)) if (startedBy !== null) begin(cylinder, startedBy);
+  // An adjustment (clearance, carbon, adaptor) renews nothing, but once a test has followed it, what the cylinder read
+  // before says nothing of its level now.
+  const last = conditioned.tests.findLast((t) => t.test.measure === measure)?.test;
+  for (const repair of history.repairs) {
+    if (repair.scope !== "adjustment" || last === undefined || !madeAfter(last, repair)) continue;
+    for (const c of repair.cylinders) begin(c, repair);
   }
+  if (unexplained?.reading === "renewed") {
+    for (const { cylinders: changed, afterX, date, to } of unexplained.steps) {
+      for (const c of changed) begin(c, { x: afterX, date }, to);
+    }
+  }
+
+  const segments: { cylinder: number; start: SegmentStart; current: boolean; own: number; usable: number }[] = [];
+  const segmentsOf = begun.map((some, i) => {
+    const sorted = some.toSorted(byStart);
+    // Of two beginnings at one test the later told counts: a step is told after the repairs.
+    const distinct = sorted.filter((start, k) => k + 1 === sorted.length || byStart(start, sorted[k + 1] as Start) < 0);
+    return distinct.map((start, k) => {
+      segments.push({ cylinder: i + 1, start, current: k + 1 === distinct.length, own: 0, usable: 0 });
+      return segments.length - 1;
+    });
+  });
 
   const tests: TestObservation[] = [];
   let sharedVariance = 0;
   let readings = 0;
   const sign = worseSign[measure];
   for (const { test, weights } of conditioned.tests) {
-    if (test.measure !== measure || test.x < commonStart) continue;
+    if (test.measure !== measure || !madeAfter(test, commonStart)) continue;
     const segment: number[] = [];
     const badness: number[] = [];
     const referralVariance: number[] = [];
@@ -127,8 +146,12 @@ export function wearObservations(
     for (const [i, reading] of test.readings.entries()) {
       const weight = weights[i] ?? 0;
       if (weight <= 0) continue;
-      if (test.x >= (heldFrom.get(reading.cylinder) ?? Infinity)) continue;
-      const index = segmentsOf[reading.cylinder - 1]?.findLast((s) => (segments[s]?.fromX ?? 0) <= test.x);
+      const held = heldFrom.get(reading.cylinder);
+      if (held !== undefined && madeAfter(test, held)) continue;
+      const index = segmentsOf[reading.cylinder - 1]?.findLast((s) => {
+        const start = segments[s]?.start;
+        return start !== undefined && madeAfter(test, start);
+      });
       const at = index === undefined ? undefined : segments[index];
       if (index === undefined || at === undefined) continue;
       segment.push(index);
@@ -140,14 +163,22 @@ export function wearObservations(
       kept.push(weight);
       if (weight >= usableWeight) {
         at.own++;
-        if (test.x >= (starts[reading.cylinder - 1] ?? -Infinity)) {
+        if (madeAfter(test, starts[reading.cylinder - 1] ?? fromTheBeginning)) {
           for (const s of segmentsOf[reading.cylinder - 1] ?? [])
             if (s >= index) (segments[s] as { usable: number }).usable++;
         }
       }
     }
     if (kept.length > 0) {
-      tests.push({ x: test.x, weight: Math.max(...kept), segment, badness, referralVariance, weights: kept });
+      tests.push({
+        x: test.x,
+        date: test.date,
+        weight: Math.max(...kept),
+        segment,
+        badness,
+        referralVariance,
+        weights: kept,
+      });
     }
   }
   return {
@@ -155,14 +186,12 @@ export function wearObservations(
     cylinders,
     tests,
     sharedLevelVariance: readings === 0 ? 0 : sharedVariance / readings,
-    segments: segments.map((s) => ({
-      cylinder: s.cylinder,
-      fromX: s.fromX,
-      toX: s.toX,
-      current: s.toX === Infinity,
-      usableTests: s.usable,
-      ownTests: s.own,
-      stepped: stepped[s.cylinder - 1]?.get(s.fromX) ?? null,
+    segments: segments.map(({ cylinder, start, current, own, usable }) => ({
+      cylinder,
+      current,
+      usableTests: usable,
+      ownTests: own,
+      stepped: start.stepped,
     })),
   };
 }

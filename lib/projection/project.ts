@@ -16,9 +16,10 @@ const believedAfter = [0.5, 0.5, 0.75, 0.9];
 export function improvedSteps(conditioned: ConditionedEngine, measure: JudgedMeasure): BelievedStep[] {
   return conditioned.improvements
     .filter((improvement) => improvement.measure === measure)
-    .map(({ cylinders, afterX, testsSince }) => ({
+    .map(({ cylinders, afterX, date, testsSince }) => ({
       cylinders,
       afterX,
+      date,
       to: "better",
       believed: believedAfter[Math.min(testsSince, believedAfter.length - 1)] ?? 0.5,
     }));

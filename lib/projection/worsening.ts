@@ -19,6 +19,7 @@ const leastCompressionShare = 0.05;
 
 interface Course {
   readonly x: number[];
+  readonly date: string[];
   /** Badness less the median of the siblings in the same test; of a single cylinder, badness itself. */
   readonly apart: number[];
   readonly badness: number[];
@@ -42,7 +43,7 @@ export function worsenings(observations: WearObservations, pool: WearPool): Beli
     if (!segment.current) continue;
     const found = stepOf(courseOf(observations, index), pool);
     if (found === null) continue;
-    const key = `${found.afterX} ${found.believed}`;
+    const key = `${found.afterX} ${found.date} ${found.believed}`;
     const known = byTest.get(key);
     if (known === undefined) byTest.set(key, { cylinders: [segment.cylinder], to: "worse", ...found });
     else known.cylinders.push(segment.cylinder);
@@ -51,7 +52,13 @@ export function worsenings(observations: WearObservations, pool: WearPool): Beli
 }
 
 function courseOf(observations: WearObservations, segment: number): Course {
-  const course = { x: [] as number[], apart: [] as number[], badness: [] as number[], weight: [] as number[] };
+  const course = {
+    x: [] as number[],
+    date: [] as string[],
+    apart: [] as number[],
+    badness: [] as number[],
+    weight: [] as number[],
+  };
   for (const test of observations.tests) {
     const at = test.segment.indexOf(segment);
     if (at < 0) continue;
@@ -59,6 +66,7 @@ function courseOf(observations: WearObservations, segment: number): Course {
     if (siblings.length === 0 && observations.cylinders > 1) continue;
     const badness = test.badness[at] as number;
     course.x.push(test.x);
+    course.date.push(test.date);
     course.badness.push(badness);
     course.apart.push(badness - (siblings.length === 0 ? 0 : median(siblings)));
     course.weight.push(test.weights[at] as number);
@@ -67,7 +75,7 @@ function courseOf(observations: WearObservations, segment: number): Course {
 }
 
 /** The longest run of readings at the end that all lie beyond what those before foretell. */
-function stepOf({ x, apart, badness, weight, alone }: Course, pool: WearPool) {
+function stepOf({ x, date, apart, badness, weight, alone }: Course, pool: WearPool) {
   const leakDown = pool.measure === "leak-down";
   for (let since = Math.min(believedAfter.length, x.length - fewestEarlier); since >= 1; since--) {
     const n = x.length - since;
@@ -87,7 +95,8 @@ function stepOf({ x, apart, badness, weight, alone }: Course, pool: WearPool) {
     });
     if (!beyond) continue;
     const trusted = Math.min(...last.map((i) => weight[i] as number));
-    return { afterX: x[n] as number, believed: (believedAfter[since - 1] as number) * Math.min(1, trusted) };
+    const believed = (believedAfter[since - 1] as number) * Math.min(1, trusted);
+    return { afterX: x[n] as number, date: date[n] as string, believed };
   }
   return null;
 }

@@ -1,4 +1,5 @@
 import { type Random, seededRandom } from "../../demo-data/random.ts";
+import { addDays } from "../../lib/calendar.ts";
 import { aheadGrid, crossingDistribution, useQuantile } from "../../lib/projection/crossing.ts";
 import type { Segment, TestObservation, WearObservations } from "../../lib/projection/observations.ts";
 import { fitWearPool } from "../../lib/projection/pool.ts";
@@ -65,8 +66,6 @@ function simulateEngine(random: Random, kind: FleetKind): Engine {
   }));
   const segments: Segment[] = truth.map((_, i) => ({
     cylinder: i + 1,
-    fromX: -Infinity,
-    toX: Infinity,
     current: true,
     usableTests: kind.tests,
     ownTests: kind.tests,
@@ -79,6 +78,7 @@ function simulateEngine(random: Random, kind: FleetKind): Engine {
     const shared = random.normal(0, 1.5);
     tests.push({
       x,
+      date: addDays("2020-01-01", Math.round(x)),
       weight: 1,
       segment: [0, 1, 2, 3],
       badness: truth.map((c) => {

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { bottomEndLifeStart, wearLives } from "@/lib/condition/lives.ts";
+import { bottomEndRenewal, wearLives } from "@/lib/condition/lives.ts";
 import { repairScopes } from "@/lib/schema/words.ts";
 import { engineHistory, every10000 } from "./histories.ts";
 
@@ -63,7 +63,7 @@ describe("wearLives", () => {
   });
 });
 
-test("bottomEndLifeStart is the last repair that renewed the cylinder's rings", () => {
+test("bottomEndRenewal is the last repair that renewed the cylinder's rings", () => {
   const history = engineHistory({
     repairs: [
       { x: 60_000, scope: "complete" },
@@ -72,7 +72,7 @@ test("bottomEndLifeStart is the last repair that renewed the cylinder's rings", 
       { x: 85_000, scope: "adjustment" },
     ],
   });
-  expect(bottomEndLifeStart(history, 1)).toBe(60_000);
-  expect(bottomEndLifeStart(history, 2)).toBe(70_000);
-  expect(bottomEndLifeStart(engineHistory({}), 1)).toBeNull();
+  expect(bottomEndRenewal(history, 1)?.x).toBe(60_000);
+  expect(bottomEndRenewal(history, 2)?.x).toBe(70_000);
+  expect(bottomEndRenewal(engineHistory({}), 1)).toBeNull();
 });

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { seededRandom } from "../../../demo-data/random.ts";
+import { addDays } from "../../../lib/calendar.ts";
 import type { Segment, TestObservation, WearObservations } from "../../../lib/projection/observations.ts";
 import type { WearPool } from "../../../lib/projection/types.ts";
 import { fitEngineWear } from "../../../lib/projection/wear-model.ts";
@@ -25,8 +26,6 @@ const pool: WearPool = {
 
 const segment = (cylinder: number): Segment => ({
   cylinder,
-  fromX: Number.NEGATIVE_INFINITY,
-  toX: Number.POSITIVE_INFINITY,
   current: true,
   usableTests: 5,
   ownTests: 5,
@@ -36,6 +35,7 @@ function observations(cylinders: number, rows: readonly (readonly [number, reado
   const tests = rows.map(
     ([x, badness]): TestObservation => ({
       x,
+      date: addDays("2020-01-01", Math.round(x)),
       weight: 1,
       segment: badness.map((_, i) => i),
       badness,

@@ -12,7 +12,9 @@ const poolOf = (cylinders: number) => ({
   fingerprint: "prior",
 });
 
-/** Tests 200 h apart; each row holds the leakage of all cylinders, %. */
+const dateOf = (test: number) => `2025-${String(test).padStart(2, "0")}-01`;
+
+/** Tests 200 h and a month apart; each row holds the leakage of all cylinders, %. */
 function observed(rows: readonly (readonly number[])[], weight = 1): WearObservations {
   const cylinders = rows[0]?.length ?? 0;
   return {
@@ -21,14 +23,13 @@ function observed(rows: readonly (readonly number[])[], weight = 1): WearObserva
     sharedLevelVariance: 0,
     segments: Array.from({ length: cylinders }, (_, i) => ({
       cylinder: i + 1,
-      fromX: 0,
-      toX: Infinity,
       current: true,
       usableTests: rows.length,
       ownTests: rows.length,
     })),
     tests: rows.map((badness, t) => ({
       x: 200 * (t + 1),
+      date: dateOf(t + 1),
       weight,
       segment: badness.map((_, i) => i),
       badness,
@@ -51,13 +52,13 @@ describe("worsenings", () => {
 
   test("two cylinders that step at one test are one event", () => {
     expect(steps([...steady, [8, 28, 31, 8]])).toEqual([
-      { cylinders: [2, 3], afterX: 1000, believed: 0.7, to: "worse" },
+      { cylinders: [2, 3], afterX: 1000, date: dateOf(5), believed: 0.7, to: "worse" },
     ]);
   });
 
   test("a second reading that agrees is believed more, from the first of the two on", () => {
     expect(steps([...steady, [8, 22, 8, 8], [8, 25, 8, 8]])).toEqual([
-      { cylinders: [2], afterX: 1000, believed: 0.9, to: "worse" },
+      { cylinders: [2], afterX: 1000, date: dateOf(5), believed: 0.9, to: "worse" },
     ]);
   });
 

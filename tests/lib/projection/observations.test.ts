@@ -1,0 +1,54 @@
+import { describe, expect, test } from "vitest";
+import { wearObservations } from "@/lib/projection/observations.ts";
+import { type EngineGiven, engine } from "../cause/engines.ts";
+
+const leakDown = (date: string, x: number, readings: readonly number[]) =>
+  ({ measure: "leak-down", date, x, readings }) as const;
+const observed = (given: EngineGiven) => wearObservations(engine(given), "leak-down");
+/** Tests of the cylinder's segments, oldest segment first. */
+const perSegment = (given: EngineGiven, cylinder: number) =>
+  observed(given)
+    .segments.filter((s) => s.cylinder === cylinder)
+    .map((s) => s.ownTests);
+
+const before = [leakDown("2025-01-10", 10_000, [8, 8, 8, 8]), leakDown("2025-06-10", 20_000, [9, 24, 9, 9])];
+const after = [leakDown("2025-12-10", 30_000, [10, 5, 10, 10])];
+const valves = { date: "2025-06-20", x: 20_000, scope: "top-end", cylinders: [2] } as const;
+const rings = { date: "2025-06-20", x: 20_000, scope: "bottom-end", cylinders: [1, 2, 3, 4] } as const;
+
+describe("wearObservations", () => {
+  test("a top-end repair parts the readings of the cylinders that it names, and of no other", () => {
+    const given = { tests: [...before, ...after], repairs: [valves] };
+    expect(perSegment(given, 1)).toEqual([3]);
+    expect(perSegment(given, 2)).toEqual([2, 1]);
+  });
+
+  test("a test made before a repair at the same meter reading belongs to what the repair ended", () => {
+    const given = { tests: [...before, leakDown("2025-06-25", 20_000, [9, 5, 9, 9]), ...after], repairs: [valves] };
+    expect(perSegment(given, 2)).toEqual([2, 2]);
+    expect(observed({ ...given, repairs: [rings] }).tests.map((t) => t.date)).toEqual(["2025-06-25", "2025-12-10"]);
+  });
+
+  test("an adjustment begins anew only once a test has followed it", () => {
+    const adjustment = { ...valves, scope: "adjustment" } as const;
+    expect(perSegment({ tests: before, repairs: [adjustment] }, 2)).toEqual([2]);
+    expect(perSegment({ tests: [...before, ...after], repairs: [adjustment] }, 2)).toEqual([2, 1]);
+  });
+
+  test("a step is left out where the old course is held, and begins anew where the cylinder is taken for renewed", () => {
+    const conditioned = engine({ tests: [...before, ...after] });
+    const steps = [{ cylinders: [2], afterX: 30_000, date: "2025-12-10", to: "better" }] as const;
+    const held = wearObservations(conditioned, "leak-down", { steps, reading: "held" });
+    expect(held.tests.at(-1)?.segment.map((s) => held.segments[s]?.cylinder)).toEqual([1, 3, 4]);
+    const renewed = wearObservations(conditioned, "leak-down", { steps, reading: "renewed" });
+    expect(renewed.segments.filter((s) => s.cylinder === 2).map((s) => s.stepped)).toEqual([null, "better"]);
+  });
+
+  test("readings without weight are left out; little weight counts as no test to rest on", () => {
+    const doubtful = { ...leakDown("2025-08-10", 25_000, [9, 9, 9, 9]), weight: 0.1 };
+    const spoilt = { ...leakDown("2025-09-10", 26_000, [9, 96, 9, 9]), weight: 0 };
+    const { tests, segments } = observed({ tests: [...before, doubtful, spoilt] });
+    expect(tests).toHaveLength(3);
+    expect(segments.map((s) => s.ownTests)).toEqual([2, 2, 2, 2]);
+  });
+});
