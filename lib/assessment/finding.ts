@@ -105,7 +105,7 @@ export function findingOf(assessment: UnitAssessment, asOf: IsoDate): string {
         : doubted === ""
           ? "Nothing stands out"
           : "Nothing else stands out";
-    return `${doubted}${standing}: ${levelWords(place)}. ${forecast}${asked}`;
+    return `${doubted}${standing}: ${levelWords(place, doubted === "")}. ${forecast}${asked}`;
   }
   const urgent = assessment.band !== "sound";
   return `${first.name} ${windowWords(first.crossing, asOf)}. ${doubted}${sentenceWords(where)}: ${levelWords(place)}.${urgent && why !== "" ? ` ${why}` : ""}${asked}`;

@@ -47,7 +47,7 @@ function FleetBlock({ row, ...props }: Shown & { readonly row: FleetRow }) {
       </div>
       <div className="block-place">
         <div>
-          <p className={row.band === "sound" ? "place-quiet" : "place"}>
+          <p className={row.band === "sound" && row.questions === 0 ? "place-quiet" : "place"}>
             {row.placeTitle} {row.questions > 0 && <span className="tag">{questionWords(row.questions)}</span>}
           </p>
           <p className="second small">{row.placeDetail}</p>

@@ -96,7 +96,7 @@ function SortHead(props: {
 
 function FleetTableRow({ row, ...props }: Shown & { readonly row: FleetRow }) {
   const test = lastTestWords(row, props.asOf);
-  const quiet = row.band === "sound";
+  const quiet = row.band === "sound" && row.questions === 0;
   const withDepot = (model: string) => (row.depot === null ? model : `${model}, ${row.depot}`);
   return (
     <tr>

@@ -232,7 +232,10 @@ function levelDomain(chart: MeasureChart, limits: readonly LimitLine[]): Domain 
 /** From the first reading to clear beyond the crossing, but never so far that the readings shrink to a corner. */
 function meterDomain(report: UnitReport, chart: MeasureChart, chosen: CylinderSeries | undefined): Domain {
   const now = report.xNow;
-  const first = Math.min(now, ...chart.cylinders.flatMap((c) => c.points.map((p) => p.x)));
+  const tested = Math.min(now, ...chart.cylinders.flatMap((c) => c.points.map((p) => p.x)));
+  // A repair or a swap shortly before the first test tells where the line comes from; one long before would squeeze it.
+  const told = report.repairs.filter((r) => r.x < tested && tested - r.x <= 0.5 * (now - tested)).map((r) => r.x);
+  const first = Math.min(tested, ...told);
   const inAYear = xAtDate(report.datesOnAxis, yearsLater(report.asOf, 1)) ?? now;
   const year = Math.max(inAYear - now, now * 0.001, 1);
   const past = Math.max(now - first, year / 4);

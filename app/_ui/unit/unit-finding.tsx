@@ -4,7 +4,9 @@ import { PrintButton } from "./print-button.client.tsx";
 
 /** The finding in words, how sure it is, what it asks, and what to do next. */
 export function UnitFinding({ report }: { readonly report: UnitReport }) {
-  const questions = [...new Set(report.assessment.questions)];
+  // A test in doubt is told in the finding itself.
+  const told = new Set(report.assessment.inDoubt.map(({ words }) => words));
+  const questions = report.assessment.questions.filter((question) => !told.has(question));
   const cautions = report.next.flatMap(({ caution }) => (caution === null ? [] : [caution]));
   return (
     <div className="unit-finding">
