@@ -2,9 +2,9 @@ import { readdir, readFile } from "node:fs/promises";
 import path from "node:path";
 import { hasFacts } from "../../db/facts.ts";
 import { listImports } from "../../db/imports.ts";
-import { changeSettings } from "../../db/settings.ts";
+import { changeSettings, settingHistory } from "../../db/settings.ts";
 import type { Store } from "../../db/store.ts";
-import { settingsSchema } from "../../lib/schema/settings.ts";
+import { type Settings, settingsSchema } from "../../lib/schema/settings.ts";
 import { type Committed, commitImport } from "./commit-import.ts";
 import { discardImport } from "./discard-import.ts";
 import { fileSource } from "./file-source.ts";
@@ -13,8 +13,8 @@ import { type Act, doerOf, type JobControl } from "./progress.ts";
 import { reassessDay } from "./reassess-day.ts";
 import { stageImport } from "./stage-import.ts";
 
-/** Who the demo fleet's rows are from. */
-const demoName = "demo";
+/** Who the demo fleet's rows and settings are from. */
+export const demoName = "demo";
 
 /** What of the demo's settings are the app's; depots' calendars come with the plan. */
 const demoSettings = settingsSchema.pick({ fleetName: true, timeZone: true, asOf: true });
@@ -44,6 +44,22 @@ export async function loadDemo(
   const outcome = await commitImport(store, id, { ...act, takeChanges: false }, control);
   if (!outcome.ok) throw new Error(`the demo fleet could not be committed: ${outcome.error.code}`);
   return outcome.value;
+}
+
+/**
+ * Puts the settings that the demo brought back to their defaults (the date most of all: one's own fleet is told for
+ * today), where nobody has set them since. True: some were.
+ */
+export async function withdrawDemoSettings(store: Store, act: Act): Promise<boolean> {
+  const defaults = settingsSchema.parse({});
+  const patch: Partial<Settings> = {};
+  for (const name of Object.keys(demoSettings.shape) as (keyof typeof demoSettings.shape)[]) {
+    const [newest] = await settingHistory(store, name);
+    if (newest?.by === demoName) Object.assign(patch, { [name]: defaults[name] });
+  }
+  if (Object.keys(patch).length === 0) return false;
+  await changeSettings(store, patch, doerOf(act));
+  return true;
 }
 
 /** The CSV files of the folder and its engine models, ascending by name. */

@@ -3,6 +3,7 @@ import { type Outcome, type RepeatedIn, undoImport as undo } from "../../db/impo
 import { importDetail } from "../../db/imports.ts";
 import { factsVersion, markAssessed } from "../../db/meta.ts";
 import type { Store } from "../../db/store.ts";
+import { demoName, withdrawDemoSettings } from "./demo.ts";
 import { exclusively } from "./exclusive.ts";
 import { type Act, doerOf, type JobControl, progressOf } from "./progress.ts";
 import { type Reassessed, reassess } from "./reassess.ts";
@@ -15,7 +16,7 @@ export interface Undone extends Reassessed {
 /**
  * Takes a committed import back, whole, and assesses the units that it had touched. Pools that were fitted while it
  * stood are fitted anew, so that nothing of it is left in any forecast. Units of which nothing else is known lose their
- * report.
+ * report. With the demo fleet its date and name go as well.
  */
 export function undoImport(
   store: Store,
@@ -26,12 +27,15 @@ export function undoImport(
   return exclusively(store, async () => {
     control.signal?.throwIfAborted();
     control.onProgress?.(progressOf("committing"));
-    const rank = (await importDetail(store, importId))?.rank ?? null;
+    const detail = await importDetail(store, importId);
+    const rank = detail?.rank ?? null;
     const outcome = await undo(store, importId, doerOf(act));
     if (!outcome.ok) return outcome;
+    const isOtherDay = detail?.by === demoName && (await withdrawDemoSettings(store, act));
     const version = await factsVersion(store, store.q);
     const units = await touchedUnits(store, importId);
     const reassessed = await reassess(store, { units, because: "undo", importId, sinceVersion: rank }, act, control);
+    if (isOtherDay) await reassess(store, { units: "all", because: "day", pools: "stay" }, act, control);
     await markAssessed(store, version, { whole: false });
     return { ok: true, value: { ...outcome.value, ...reassessed } };
   });

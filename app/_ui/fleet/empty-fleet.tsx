@@ -42,8 +42,13 @@ export function EmptyFleet({ settings }: { readonly settings: Settings }) {
         <li>
           <h2>Read the forecast</h2>
           <p>
-            Three tests of a unit already give a range; the more, the narrower. To look round first,{" "}
-            <code className="unbroken">npx borecast demo</code> loads an invented fleet.
+            Three tests of a unit already give a range; the more, the narrower. To look round first, load an invented
+            fleet; its import can be undone like any other.
+          </p>
+          <p className="step-action">
+            <AppLink href="/import" variant="button">
+              To the demo fleet
+            </AppLink>
           </p>
         </li>
       </ol>

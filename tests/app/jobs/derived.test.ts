@@ -11,7 +11,7 @@ import { countFacts } from "@/db/fleet-known.ts";
 import { commitImport as commitAlone } from "@/db/import-state.ts";
 import { listImports } from "@/db/imports.ts";
 import { poolOf } from "@/db/pools.ts";
-import { readSettings } from "@/db/settings.ts";
+import { changeSettings, readSettings } from "@/db/settings.ts";
 import { act, csv, demoFolder, everything, history, modelsFile, newStore, now, source, take } from "./made-up-files.ts";
 
 const bytes = (value: unknown) => JSON.stringify(value);
@@ -35,6 +35,24 @@ describe("the demo fleet", () => {
 
     expect(await loadDemo(store, demoFolder, later(1))).toBeNull();
     expect(bytes(await everything(store))).toBe(bytes(before));
+  });
+
+  it("takes its date and its name with it when it is undone; what a person set since stays", async () => {
+    const store = await newStore();
+    await loadDemo(store, demoFolder, now);
+    await changeSettings(store, { fleetName: "Harbour Works" }, { by: "A", at: now.toISOString() });
+    const model = { id: "own-4", cylinders: 4, leakDown: { watchPercent: 10, planPercent: 20, limitPercent: 30 } };
+    const models = source("own.json", bytes({ schemaVersion: 1, engineModels: [model] }));
+    const rows = history("N-1").map((row) => row.replace("petrol-4-a", "own-4"));
+    await take(store, [models, source("own.csv", csv(rows))]);
+    const [demo] = (await listImports(store)).filter((row) => row.by === "demo");
+    const undone = await undoImport(store, demo?.id ?? "", { by: "A", now });
+    expect(undone.ok).toBe(true);
+    expect(await readSettings(store)).toMatchObject({ asOf: null, fleetName: "Harbour Works" });
+    const { reports } = await everything(store);
+    expect(reports.map((report) => [report?.assessment.unit, report?.asOf])).toEqual([
+      ["N-1", now.toISOString().slice(0, 10)],
+    ]);
   });
 
   it.each(["reading", "checking", "committing", "assessing"])(
