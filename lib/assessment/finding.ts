@@ -61,8 +61,11 @@ function windowWords(crossing: Crossing, asOf: IsoDate): string {
   if (p50 === asOf) return `perhaps due now; ${p90 === null ? "no late end yet" : `hardly after ${say(p90)}`}`;
   if (p50 === null && p10 === asOf) return "may be due now, but more likely lies beyond the horizon";
   if (p50 === null) return `not before ${from}; the likely date lies beyond the horizon`;
-  if (p90 === null) return `likely in ${monthWords(p50)}, hardly before ${from}; no late end yet`;
-  if (say(p10) === say(p90)) return `likely in ${say(p50)}`;
+  if (p90 === null) {
+    return `likely in ${monthWords(p50)}, ${p10 === asOf ? "perhaps now" : `hardly before ${from}`}; no late end yet`;
+  }
+  // A range of one day is narrow, and so told by day.
+  if (p10 === p90) return `likely on ${say(p50)}`;
   return `likely ${say === dateWords ? "on" : "in"} ${say(p50)}; 8 in 10 between ${from} and ${say(p90)}`;
 }
 

@@ -44,9 +44,10 @@ export function weakestPlace(unit: Pick<UnitAssessment, "cylinders" | "band">): 
     .toSorted((a, b) => urgency(b.cylinder) - urgency(a.cylinder) || nearness(b.measure) - nearness(a.measure));
   const lead = measured[0];
   if (lead === undefined) return null;
-  const cause = lead.cylinder.causes[0]?.cause ?? null;
+  const leadingCause = ({ causes }: CylinderAssessment) => causes[0]?.cause ?? null;
+  const cause = leadingCause(lead.cylinder);
   const together = measured
-    .filter(({ cylinder }) => cylinder.band === lead.cylinder.band && cylinder.causes[0]?.cause === cause)
+    .filter(({ cylinder }) => cylinder.band === lead.cylinder.band && leadingCause(cylinder) === cause)
     .map(({ cylinder }) => cylinder)
     .toSorted((a, b) => a.cylinder - b.cylinder);
   return { cylinders: together, measure: lead.measure, cause };
