@@ -1,19 +1,19 @@
 import type { IsoDate } from "../../lib/schema/facts.ts";
 import type { Settings } from "../../lib/schema/settings.ts";
 
-/** Today's date in a time zone. Throws a RangeError for a zone that is not known. */
-export function todayIn(timeZone: string, now: Date): IsoDate {
+/** The calendar date in a time zone (IANA name) at an instant. Throws a RangeError for a zone that is not known. */
+export function dateIn(timeZone: string, instant: Date): IsoDate {
   const parts = new Intl.DateTimeFormat("en-GB", { timeZone, year: "numeric", month: "2-digit", day: "2-digit" });
-  const part = new Map(parts.formatToParts(now).map(({ type, value }) => [type, value]));
+  const part = new Map(parts.formatToParts(instant).map(({ type, value }) => [type, value]));
   return `${part.get("year")?.padStart(4, "0")}-${part.get("month")}-${part.get("day")}`;
 }
 
 /** The date that the fleet is told for: a fixed one (the demo fleet's), else today where the fleet is. */
 export const asOfDate = (settings: Pick<Settings, "asOf" | "timeZone">, now: Date): IsoDate =>
-  settings.asOf ?? todayIn(settings.timeZone, now);
+  settings.asOf ?? dateIn(settings.timeZone, now);
 
 /** The last date that a row may carry: today, or the fixed as-of date where that lies ahead of it. */
 export function lastDateTaken(settings: Pick<Settings, "asOf" | "timeZone">, now: Date): IsoDate {
-  const today = todayIn(settings.timeZone, now);
+  const today = dateIn(settings.timeZone, now);
   return settings.asOf !== null && settings.asOf > today ? settings.asOf : today;
 }

@@ -1,5 +1,6 @@
 import type { Metadata } from "next";
 import { runningJobs } from "@/app/_jobs/job-registry.ts";
+import { formatDate } from "@/app/_ui/formats.ts";
 import { ColumnHelp } from "@/app/_ui/import/column-help.tsx";
 import { FileIntake } from "@/app/_ui/import/file-intake.client.tsx";
 import { FirstSteps } from "@/app/_ui/import/first-steps.tsx";
@@ -33,6 +34,12 @@ export default async function ImportPage() {
           ? "Bring in new files. You see what they would change before anything is kept."
           : "No engine is known yet. Bring in engine models and results, together or one after the other."}
       </h1>
+      {known && settings.asOf !== null && (
+        <p className="second">
+          The fleet is told as of {formatDate(settings.asOf)}, the date of the demo fleet: later tests are kept, but do
+          not count yet. Undo the demo’s import below, and your own fleet is told for today.
+        </p>
+      )}
       {!known && <FirstSteps job={jobOf("demo")} mayLoad={name !== null} />}
       <Sheet label="Files to import" className="no-print">
         <NameGate name={name} why="Every import is kept with the name of the person who made it.">

@@ -1,5 +1,5 @@
 import type { ImportDetail } from "../../../db/imports.ts";
-import { dateInZone } from "../as-of.ts";
+import { dateIn } from "../../_jobs/as-of.ts";
 import { formatDate } from "../formats.ts";
 
 /** Who did what with an import, and when; oldest first. */
@@ -13,6 +13,6 @@ export function importHistory(
     ["Undone", detail.undoneAt, detail.undoneBy],
   ] as const;
   return acts.flatMap(([act, at, by]) =>
-    at === null || by === null ? [] : [`${act} on ${formatDate(dateInZone(new Date(at), timeZone))} by ${by}.`],
+    at === null || by === null ? [] : [`${act} on ${formatDate(dateIn(timeZone, new Date(at)))} by ${by}.`],
   );
 }

@@ -1,6 +1,6 @@
 import type { ImportDetail } from "../../../db/imports.ts";
+import { dateIn } from "../../_jobs/as-of.ts";
 import { AppLink } from "../app-link.client.tsx";
-import { dateInZone } from "../as-of.ts";
 import { EmptyState } from "../empty-state.tsx";
 import { formatDate } from "../formats.ts";
 import { Sheet } from "../sheet.tsx";
@@ -26,7 +26,7 @@ export function ImportList(props: { readonly imports: readonly ImportDetail[]; r
                 {stateWords[one.state]}
               </span>
               <span className="second">
-                {formatDate(dateInZone(new Date(one.at), props.timeZone))} by {one.by}
+                {formatDate(dateIn(props.timeZone, new Date(one.at)))} by {one.by}
               </span>
               <span className="second">{one.state === "staging" ? "" : countsInShort(one)}</span>
             </li>

@@ -3,8 +3,8 @@ import { importOutcome } from "../../../db/import-outcome.ts";
 import { repeatedIn } from "../../../db/import-state.ts";
 import type { ImportDetail } from "../../../db/imports.ts";
 import type { Store } from "../../../db/store.ts";
+import { dateIn } from "../../_jobs/as-of.ts";
 import { AppLink } from "../app-link.client.tsx";
-import { dateInZone } from "../as-of.ts";
 import { BandMark } from "../band-mark.tsx";
 import { countWord, formatDate, formatNumber } from "../formats.ts";
 import { NameGate } from "../name-gate.tsx";
@@ -97,9 +97,7 @@ export async function CommittedImport({ store, detail, name, timeZone, job }: Sh
           <UndoForm
             importId={detail.id}
             question={undoQuestion(detail, outcome.units)}
-            repeats={repeats.map(({ rows, at }) =>
-              repeatSentence(rows, formatDate(dateInZone(new Date(at), timeZone))),
-            )}
+            repeats={repeats.map(({ rows, at }) => repeatSentence(rows, formatDate(dateIn(timeZone, new Date(at)))))}
             job={job}
           />
         </NameGate>

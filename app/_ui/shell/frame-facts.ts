@@ -3,7 +3,7 @@ import { appStore } from "../../../db/app-store.ts";
 import { listImports } from "../../../db/imports.ts";
 import { readSettings } from "../../../db/settings.ts";
 import type { IsoDate } from "../../../lib/schema/facts.ts";
-import { asOfDate, dateInZone } from "../as-of.ts";
+import { asOfDate, dateIn } from "../../_jobs/as-of.ts";
 
 interface FrameFacts {
   readonly asOf: IsoDate;
@@ -28,7 +28,7 @@ export const frameFacts = cache(async (): Promise<FrameFacts> => {
       last === null
         ? null
         : {
-            date: dateInZone(new Date(last.committedAt ?? last.at), settings.timeZone),
+            date: dateIn(settings.timeZone, new Date(last.committedAt ?? last.at)),
             by: last.committedBy ?? last.by,
             files: last.files.map((file) => file.name),
           },

@@ -1,13 +1,13 @@
 import { describe, expect, it } from "vitest";
-import { asOfDate, lastDateTaken, todayIn } from "@/app/_jobs/as-of.ts";
+import { asOfDate, dateIn, lastDateTaken } from "@/app/_jobs/as-of.ts";
 
 const lateEvening = new Date("2026-06-30T23:30:00Z");
 
 describe("the date that the fleet is told for", () => {
   it("is today where the fleet is, not where the server is", () => {
-    expect(todayIn("UTC", lateEvening)).toBe("2026-06-30");
-    expect(todayIn("Europe/Berlin", lateEvening)).toBe("2026-07-01");
-    expect(todayIn("America/Los_Angeles", new Date("2027-01-01T03:00:00Z"))).toBe("2026-12-31");
+    expect(dateIn("UTC", lateEvening)).toBe("2026-06-30");
+    expect(dateIn("Europe/Berlin", lateEvening)).toBe("2026-07-01");
+    expect(dateIn("America/Los_Angeles", new Date("2027-01-01T03:00:00Z"))).toBe("2026-12-31");
     expect(asOfDate({ asOf: null, timeZone: "Europe/Berlin" }, lateEvening)).toBe("2026-07-01");
   });
 
@@ -21,6 +21,6 @@ describe("the date that the fleet is told for", () => {
   });
 
   it("throws for a time zone that is not known", () => {
-    expect(() => todayIn("Nowhere/Else", lateEvening)).toThrow(RangeError);
+    expect(() => dateIn("Nowhere/Else", lateEvening)).toThrow(RangeError);
   });
 });
