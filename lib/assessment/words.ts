@@ -37,9 +37,11 @@ export function unitWarnings(input: WarningsInput): string[] {
       .filter((d) => d.code !== "repeated-the-same-day" && d.code !== "break-in")
       .map((d) => `Test of ${dateWords(test.date)}: ${d.words}`),
   );
-  const few = state.cylinders.filter((c) =>
-    c.measures.some((m) => m.limit !== null && m.wear.tests > 0 && !m.wear.enough),
-  );
+  // One measure with tests enough gives the cylinder its range, however seldom the other was taken.
+  const few = state.cylinders.filter(({ measures }) => {
+    const taken = measures.filter((m) => m.limit !== null && m.wear.tests > 0);
+    return taken.length > 0 && taken.every((m) => !m.wear.enough);
+  });
   const disposal =
     unit.disposalDate !== null && unit.disposalDate <= telling.asOf
       ? [`Planned for disposal on ${dateWords(unit.disposalDate)}`]
