@@ -1,6 +1,7 @@
 import type { AssessedUnit } from "./assess.ts";
 import { datesOnAxis } from "./assessment/axis.ts";
 import { measureCharts, repairMarks, testLines } from "./assessment/charts.ts";
+import type { EngineState } from "./assessment/engine.ts";
 import { findingOf, howSureOf, placeOf } from "./assessment/finding.ts";
 import { weakestPlace } from "./assessment/weakest.ts";
 import { standingWords, unitTestDue } from "./assessment/words.ts";
@@ -8,8 +9,22 @@ import { addMonths, daysBetween } from "./calendar.ts";
 import { nextSteps } from "./cause/next-steps.ts";
 import { causeLabel } from "./cause/words.ts";
 import { probabilityWithinDays } from "./projection/crossing.ts";
+import { wearObservations } from "./projection/observations.ts";
 import { toldProbability } from "./projection/tell.ts";
 import type { UnitReport } from "./schema/report.ts";
+import { judgedMeasures } from "./schema/words.ts";
+
+/** Engines of the pool that the forecast leans on, beside this one; it is one of them only where its own tests are in it. */
+function sistersOf({ conditioned, wear }: EngineState): number {
+  const { leakDown, compression } = conditioned.history.model;
+  const judged = { "leak-down": leakDown !== undefined, "compression-dry": compression !== undefined };
+  const counts = judgedMeasures.map((measure) => {
+    if (!judged[measure]) return 0;
+    const isInPool = wearObservations(conditioned, measure).tests.length > 0;
+    return wear[measure].pool.engines - (isInPool ? 1 : 0);
+  });
+  return Math.max(0, ...counts);
+}
 
 /** All that a unit's page shows, made once when the unit is assessed; pages only read it. */
 export function reportUnit(assessed: AssessedUnit): UnitReport {
@@ -19,7 +34,6 @@ export function reportUnit(assessed: AssessedUnit): UnitReport {
   const lead = assessment.inDoubt[0]?.cylinder ?? weakestPlace(assessment)?.cylinders[0]?.cylinder ?? 1;
   const diagnosis = state.diagnoses[lead - 1];
   const used = tests.filter((t) => t.weights.some((w) => w > 0)).length;
-  const pool = state.wear[unit.model.leakDown === undefined ? "compression-dry" : "leak-down"].pool;
   const standing = standingWords(assessment.band, telling, unit.meterUnit);
   return {
     asOf: telling.asOf,
@@ -38,7 +52,7 @@ export function reportUnit(assessed: AssessedUnit): UnitReport {
     howSure: howSureOf(assessment, {
       usedTests: used,
       setAside: tests.length - used,
-      sisters: Math.max(0, pool.engines - 1),
+      sisters: sistersOf(state),
     }),
     place: placeOf(assessment),
     testOverdue: due.overdue,
