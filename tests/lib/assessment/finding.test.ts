@@ -130,7 +130,9 @@ describe("the finding without a window", () => {
     ));
 
   test("an open question is told", () =>
-    expect(finding(unitOf(soundFour, { questions: ["Repaired?"] }))).toMatch(/horizon\. A question is open: see below\.$/));
+    expect(finding(unitOf(soundFour, { questions: ["Repaired?"] }))).toMatch(
+      /horizon\. A question is open: see below\.$/,
+    ));
 });
 
 describe("the finding of a unit past its limit", () => {
@@ -230,7 +232,9 @@ describe("how sure", () => {
   test("of a unit never tested: what its sisters are worth", () => {
     const never = unitOf([cylinder(1, [])], { lastTestDate: null });
     expect(howSureOf(never, { ...on, sisters: 0 })).toBe("No test of this engine yet, nor of a sister engine.");
-    expect(howSureOf(never, { ...on, sisters: 1 })).toMatch(/^No test of this engine yet; 1 sister engine was tested, /);
+    expect(howSureOf(never, { ...on, sisters: 1 })).toMatch(
+      /^No test of this engine yet; 1 sister engine was tested, /,
+    );
     expect(howSureOf(never, on)).toMatch(/^No test of this engine yet; 3 sister engines were tested, /);
   });
 

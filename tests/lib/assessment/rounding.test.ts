@@ -4,7 +4,7 @@ import { rounded, roundedRate, roundedReading, unitOf } from "@/lib/assessment/r
 test("rounds to the decimals asked for, halves up", () => {
   expect(rounded(12.345, 1)).toBe(12.3);
   expect(rounded(0.25, 1)).toBe(0.3);
-  expect(rounded(-3.14159, 3)).toBe(-3.142);
+  expect(rounded(-2.34567, 3)).toBe(-2.346);
   expect(rounded(1234.5, 0)).toBe(1235);
 });
 

@@ -1,0 +1,145 @@
+import { describe, expect, test } from "vitest";
+import { fitKind, fitPools, poolKinds, usePoolFor, wearInputOf, wearPoolFor } from "@/lib/assessment/pools.ts";
+import { engineSample } from "@/lib/projection/pool.ts";
+import { priorPool } from "@/lib/projection/priors.ts";
+import type { FleetFacts } from "@/lib/schema/facts.ts";
+import { indexFleet } from "@/lib/sealing/seal.ts";
+import { fleet, unitFact } from "../sealing/facts.ts";
+import { halfYearly, leakDown, petrol4, worn } from "./made-up-fleet.ts";
+
+const asOf = "2026-06-30";
+const names = ["V-1", "V-2", "V-3", "V-4"];
+const units = names.map((unit) => unitFact({ unit }));
+const tests = names.flatMap((unit, i) => halfYearly(worn(5, 5 + i, 1), { unit }));
+
+const indexOf = (facts: Partial<FleetFacts>, on = asOf) =>
+  indexFleet(fleet({ models: [petrol4], ...facts }), { asOf: on });
+const fitted = (facts: Partial<FleetFacts>, on = asOf) => fitPools(indexOf(facts, on), on);
+const leakPool = (facts: Partial<FleetFacts>, on = asOf) => wearPoolFor(fitted(facts, on), petrol4, "leak-down", "km");
+const base = leakPool({ units, tests });
+
+describe("the fingerprint of a pool", () => {
+  test("is the same for the same data in any order", () =>
+    expect(fitted({ units: units.toReversed(), tests: tests.toReversed() })).toEqual(fitted({ units, tests })));
+
+  test("changes with one reading", () => {
+    const [first, ...others] = tests;
+    if (first === undefined) throw new Error("no test");
+    const readings = first.readings.map((r, i) => (i === 0 ? { ...r, value: r.value + 0.5 } : r));
+    expect(leakPool({ units, tests: [{ ...first, readings }, ...others] }).fingerprint).not.toBe(base.fingerprint);
+  });
+
+  test("changes with an engine more or a test more", () => {
+    const prints = [base, leakPool({ units, tests: tests.slice(5) }), leakPool({ units, tests: tests.slice(1) })].map(
+      (pool) => pool.fingerprint,
+    );
+    expect(new Set(prints).size).toBe(3);
+  });
+
+  test("does not change with what comes after the as-of date, nor with a unit never tested", () => {
+    const later = leakDown("2026-07-01", 103_000, [29, 29, 29, 29], { unit: "V-1" });
+    expect(leakPool({ units, tests: [...tests, later] })).toEqual(base);
+    expect(leakPool({ units, tests: [...tests, later] }, "2026-07-01").fingerprint).not.toBe(base.fingerprint);
+    expect(leakPool({ units: [...units, unitFact({ unit: "V-9" })], tests })).toEqual(base);
+  });
+
+  test("differs between measures and meter units that have no data at all", () => {
+    const { wear } = fitted({ units: [...units, unitFact({ unit: "H-1", meterUnit: "h" })] });
+    expect(wear.map((p) => `${p.measure} ${p.meterUnit}`)).toHaveLength(4);
+    expect(new Set(wear.map((p) => p.fingerprint)).size).toBe(4);
+  });
+});
+
+describe("what a pool learns", () => {
+  test("counts the engines and tests that it was fitted on", () => expect([base.engines, base.tests]).toEqual([4, 20]));
+
+  test("nothing without a test: the starting values", () =>
+    expect(leakPool({ units })).toMatchObject({ ...priorPool(petrol4, "leak-down", "km"), engines: 0, tests: 0 }));
+
+  test("no rate from engines tested once: that of the starting values", () => {
+    const once = leakPool({ units, tests: tests.filter((t) => t.date === "2026-06-01") });
+    const prior = priorPool(petrol4, "leak-down", "km");
+    expect(once.engines).toBe(4);
+    expect([once.rateMean, once.rateSd]).toEqual([prior.rateMean, prior.rateSd]);
+    expect(once.levelMean).not.toBe(prior.levelMean);
+  });
+
+  test("the more engines, the nearer to what they say", () => {
+    // A point each 9,000 km, three times what the starting values expect.
+    const truth = 1 / 9000;
+    const [none, one, all] = [0, 5, 20].map((count) =>
+      Math.abs(leakPool({ units, tests: tests.slice(0, count) }).rateMean - truth),
+    );
+    expect(one).toBeLessThan(none ?? 0);
+    expect(all).toBeLessThan(one ?? 0);
+  });
+
+  test("an improvement that nobody explained breaks the course of all cylinders", () => {
+    const stepped = halfYearly([...worn(3, 24, 1), ...worn(3, 6, 0).map(() => [6, 27, 27, 27])], { unit: "V-1" });
+    const index = indexOf({ units, tests: stepped });
+    const history = index.seal("V-1 #1");
+    expect(wearInputOf(history)["leak-down"].observations.segments.map((s) => s.cylinder)).toEqual([
+      1, 1, 2, 2, 3, 3, 4, 4,
+    ]);
+  });
+});
+
+describe("a pool where none was fitted", () => {
+  const none = { wear: [], use: [] };
+
+  test("is the starting values, and says so by its fingerprint", () =>
+    expect(wearPoolFor(none, petrol4, "compression-dry", "h")).toEqual({
+      ...priorPool(petrol4, "compression-dry", "h"),
+      engines: 0,
+      tests: 0,
+      fingerprint: "prior",
+    }));
+
+  test("is not borrowed from another model, measure or meter unit", () => {
+    const pools = fitted({ units, tests });
+    expect(wearPoolFor(pools, petrol4, "leak-down", "km")).toBe(pools.wear[0]);
+    expect(wearPoolFor(pools, petrol4, "leak-down", "mi").fingerprint).toBe("prior");
+    expect(wearPoolFor(pools, { ...petrol4, id: "other" }, "leak-down", "km").fingerprint).toBe("prior");
+    expect(usePoolFor(pools, petrol4, "km").units).toBe(4);
+    expect(usePoolFor(pools, petrol4, "mi").units).toBe(0);
+    expect(usePoolFor(none, petrol4, "km").units).toBe(0);
+  });
+});
+
+describe("kinds of engines", () => {
+  test("one for each model and meter unit, in the order of their first unit", () => {
+    const other = { ...petrol4, id: "petrol-4-b" };
+    const mixed = [
+      unitFact({ unit: "A", engineModel: "petrol-4-b" }),
+      unitFact({ unit: "B" }),
+      unitFact({ unit: "C", meterUnit: "h" }),
+      unitFact({ unit: "D", engineModel: "petrol-4-b" }),
+    ];
+    const kinds = poolKinds(indexOf({ models: [petrol4, other], units: mixed }).units);
+    expect(kinds.map((k) => [k.model.id, k.meterUnit, k.units.map((u) => u.unit)])).toEqual([
+      ["petrol-4-b", "km", ["A", "D"]],
+      ["petrol-4-a", "km", ["B"]],
+      ["petrol-4-a", "h", ["C"]],
+    ]);
+  });
+
+  test("of very many engines a fixed number is sampled, evenly, the same each time", () => {
+    const many = Array.from({ length: 2 * engineSample + 1 }, (_, i) => unitFact({ unit: `V-${1000 + i}` }));
+    const [kind] = poolKinds(indexOf({ units: many }).units);
+    const [again] = poolKinds(indexOf({ units: many.toReversed() }).units);
+    const engines = kind?.engines ?? [];
+    expect(engines).toHaveLength(engineSample);
+    expect(new Set(engines).size).toBe(engineSample);
+    expect(engines).toEqual(engines.toSorted());
+    expect(engines).toEqual(again?.engines);
+    expect(engines.filter((key) => key < `V-${1000 + engineSample}`)).toHaveLength(engineSample / 2);
+  });
+
+  test("fitted one by one they give the pools of the fleet", () => {
+    const index = indexOf({ units, tests });
+    const [kind] = poolKinds(index.units);
+    if (kind === undefined) throw new Error("no kind");
+    const inputs = kind.engines.map((key) => wearInputOf(index.seal(key)));
+    expect(fitKind(kind, inputs, asOf)).toEqual(fitPools(index, asOf));
+  });
+});
