@@ -20,13 +20,15 @@ export function datesOnAxis(
     ...unit.meterPoints
       .filter((p) => p.date >= fitted)
       .map((p) => ({ x: p.cumulative + unit.engineOffset, date: p.date })),
-    { x: xNow, date: telling.asOf },
   ].toSorted((a, b) => a.x - b.x || (a.date < b.date ? -1 : 1));
   const ascending: { x: number; date: string }[] = [];
   for (const point of known) {
     const last = ascending.at(-1);
+    // What lies ahead is dated from today on, also where the unit has stood still since its last reading.
+    if (point.x >= xNow || point.date >= telling.asOf) continue;
     if (last === undefined || (point.x > last.x && point.date > last.date)) ascending.push(point);
   }
+  ascending.push({ x: xNow, date: telling.asOf });
   for (let months = 3; ; months += 3) {
     const date = addMonths(telling.asOf, months);
     const days = daysBetween(telling.asOf, date);
