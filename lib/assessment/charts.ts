@@ -6,7 +6,7 @@ import type { CylinderAssessment } from "../schema/assessment.ts";
 import type { ChartPoint, CylinderSeries, MeasureChart, RepairMark, TestLine } from "../schema/report.ts";
 import { type Cause, type JudgedMeasure, judgedMeasures } from "../schema/words.ts";
 import type { Fitting } from "../sealing/types.ts";
-import { rounded, roundedReading, unitOf } from "./rounding.ts";
+import { onScale, rounded, roundedReading, unitOf } from "./rounding.ts";
 
 const fanSteps = 24;
 
@@ -55,7 +55,7 @@ function cylinderSeries(assessed: AssessedUnit, measure: JudgedMeasure, told: Cy
         : Array.from({ length: fanSteps + 1 }, (_, i) => {
             const ahead = (length * i) / fanSteps;
             const q = levelQuantilesAhead(own.wear.branches, pool.wanderVariance, ahead).map((v) =>
-              roundedReading(measure, sign * v),
+              roundedReading(measure, onScale(measure, sign * v)),
             );
             if (sign < 0) q.reverse();
             const [p10 = 0, p25 = 0, p50 = 0, p75 = 0, p90 = 0] = q;

@@ -13,6 +13,7 @@ import type { IsoDate } from "../schema/facts.ts";
 import { type JudgedMeasure, judgedMeasures, type MeterUnit } from "../schema/words.ts";
 import type { EngineHistory } from "../sealing/types.ts";
 import { type FleetPools, wearPoolFor } from "./pools.ts";
+import { onScale } from "./rounding.ts";
 
 /** What one engine's readings come to at the as-of date: before bands, dates and words. */
 export interface EngineState {
@@ -86,7 +87,7 @@ export function stateOfEngine(
       const limit =
         measure === "leak-down" ? (leakDownLimits?.limitPercent ?? null) : (model.compression?.minimumKpa ?? null);
       const sign = worseSign[measure];
-      const level = own.branches.length === 0 ? null : sign * expectedLevel(own.branches);
+      const level = own.branches.length === 0 ? null : onScale(measure, sign * expectedLevel(own.branches));
       const crossed = level !== null && limit !== null && sign * level >= sign * limit;
       return {
         measure,

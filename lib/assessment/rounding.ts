@@ -10,6 +10,10 @@ export function rounded(value: number, decimals: number): number {
 
 export const unitOf = (measure: Measure): "kPa" | "%" => (measure === "leak-down" ? "%" : "kPa");
 
+/** Within what can be read: leakage 0 to 100 %, pressure 0 and more. A line through readings may run off that scale. */
+export const onScale = (measure: Measure, value: number): number =>
+  Math.max(0, unitOf(measure) === "%" ? Math.min(100, value) : value);
+
 /** A level or reading: hundredths of a per cent, tenths of a kPa. */
 export const roundedReading = (measure: Measure, value: number): number =>
   rounded(value, unitOf(measure) === "%" ? 2 : 1);
