@@ -49,12 +49,18 @@ describe("dates along the axis", () => {
     const meterReadings = [
       meterFact({ date: "2026-06-10", meter: 100_000 }),
       meterFact({ date: "2026-06-20", meter: 100_500 }),
-      meterFact({ date: "2026-06-30", meter: 100_500 }),
     ];
-    const points = axis(assessedUnit({ units, tests, meterReadings }));
+    const attempt = leakDown("2026-06-01", 100_000, [6, 6, 6, 6], { attempt: 2 });
+    const points = axis(assessedUnit({ units, tests: [...tests, attempt], meterReadings }));
     expectAscending(points);
     expect(points.filter(({ x }) => x === 100_000)).toEqual([{ x: 100_000, date: "2026-06-01" }]);
-    expect(points.filter(({ x }) => x === 100_500)).toEqual([{ x: 100_500, date: "2026-06-20" }]);
+  });
+
+  test("a unit that has stood still since its last test is there today, not then", () => {
+    const meterReadings = [meterFact({ date: "2026-06-30", meter: 100_000 })];
+    const points = axis(assessedUnit({ units, tests, meterReadings }));
+    expectAscending(points);
+    expect(points.filter(({ x }) => x === 100_000)).toEqual([{ x: 100_000, date: "2026-06-30" }]);
   });
 
   test("it goes on over a new meter", () => {

@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { rounded, roundedRate, roundedReading, unitOf } from "@/lib/assessment/rounding.ts";
+import { onScale, rounded, roundedRate, roundedReading, unitOf } from "@/lib/assessment/rounding.ts";
 
 test("rounds to the decimals asked for, halves up", () => {
   expect(rounded(12.345, 1)).toBe(12.3);
@@ -22,4 +22,9 @@ test("leakage keeps hundredths of a per cent, pressure tenths of a kPa, rates fo
 
 test("only leakage is told in per cent", () => {
   expect([unitOf("leak-down"), unitOf("compression-dry"), unitOf("compression-wet")]).toEqual(["%", "kPa", "kPa"]);
+});
+
+test("what runs off the scale stays at its end: no leakage below 0 or above 100 %, no pressure below 0", () => {
+  expect([-1.5, 12, 104].map((value) => onScale("leak-down", value))).toEqual([0, 12, 100]);
+  expect([-1.5, 1200].map((value) => onScale("compression-dry", value))).toEqual([0, 1200]);
 });
