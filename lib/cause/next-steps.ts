@@ -21,6 +21,7 @@ const leakDownCaution =
 const crankingCaution = "Fuel and ignition disabled, neutral, no flame, clear of belts.";
 const coolantCaution = "Never open a hot cooling system.";
 const dieselCaution = "Relieve the injection pressure first: spray enters the skin.";
+const perhapsDieselCaution = "If it is a diesel, relieve the injection pressure first: spray enters the skin.";
 
 type StepId =
   | "re-test"
@@ -127,13 +128,21 @@ function stepsOf(
 /** A step that this engine cannot take, or that would mislead on it. */
 function fits(id: StepId, model: EngineModel): boolean {
   // Oil in a diesel's small chamber can lock it; on opposed engines it runs to one side.
-  if (id === "wet") return model.fuel !== "diesel" && model.layout !== "opposed";
+  if (id === "wet") return fuelKind(model) !== "diesel" && model.layout !== "opposed";
   if (id === "joint") return model.cylinders > 1;
   return true;
 }
 
+/** A fuel that is not told, or not known here, may be a diesel's: what hurts or harms on a diesel is said then too. */
+const fuelKind = ({ fuel }: EngineModel): "petrol" | "diesel" | "unknown" =>
+  fuel === "petrol" || fuel === "diesel" ? fuel : "unknown";
+
 const crankingCautionFor = (model: EngineModel): string =>
-  model.fuel === "diesel" ? `${crankingCaution} ${dieselCaution}` : crankingCaution;
+  ({
+    petrol: crankingCaution,
+    diesel: `${crankingCaution} ${dieselCaution}`,
+    unknown: `${crankingCaution} ${perhapsDieselCaution}`,
+  })[fuelKind(model)];
 
 /** Each caution is said once, at the first step that needs it. */
 function cautionsOnce(steps: readonly NextStep[]): NextStep[] {
@@ -186,7 +195,9 @@ function step(id: StepId, cylinder: number, model: EngineModel): NextStep {
     case "wet":
       return {
         title: `Wet compression test of cylinder ${cylinder}`,
-        detail: "About 15 ml of oil, no more: a rise of 10 to 15 % or more points to rings or bore.",
+        detail: `About 15 ml of oil, no more: a rise of 10 to 15 % or more points to rings or bore.${
+          fuelKind(model) === "unknown" ? " Not on a diesel unless its manual allows it." : ""
+        }`,
         caution: crankingCautionFor(model),
       };
     case "blow-by":

@@ -34,6 +34,16 @@ const leakDownSchema = limitsSchema
   })
   .refine(ascending, { message: ascendingMessage });
 
+const dieselWords = /diesel|\bderv\b|\bgas ?oil\b/;
+const petrolWords = /\b(petrol|gasoline|avgas|mogas|unleaded)\b/;
+
+/** "Diesel oil" → `diesel`, "Unleaded 95" → `petrol`, anything else as written, lower-case: readers compare exactly. */
+function fuelOf(text: string): string {
+  const fuel = text.toLowerCase();
+  if (dieselWords.test(fuel)) return "diesel";
+  return petrolWords.test(fuel) ? "petrol" : fuel;
+}
+
 const repairSchema = z.object({
   labourHours: z.number().min(0),
   parts: z.number().min(0),
@@ -45,7 +55,8 @@ export const engineModelSchema = z
   .object({
     id: z.string().trim().min(1),
     name: z.string().trim().min(1).optional(),
-    fuel: z.string().trim().min(1).optional(),
+    /** `petrol`, `diesel` or another fuel, lower-case; absent: not known. */
+    fuel: z.string().trim().min(1).transform(fuelOf).optional(),
     cylinders: z.number().int().min(1).max(16),
     neighbours: z.array(z.tuple([z.number().int().min(1), z.number().int().min(1)])).default([]),
     /** How the cylinders stand, for drawing; rows of cylinder numbers, front of engine first. */

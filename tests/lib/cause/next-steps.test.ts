@@ -40,6 +40,15 @@ describe("nextSteps", () => {
     );
   });
 
+  test("rings, fuel not known: the wet test says that it is not for a diesel, and cranking that fuel may spray", () => {
+    const { fuel: _, ...unknown } = petrol4;
+    for (const model of [unknown, { ...petrol4, fuel: "lpg" }]) {
+      expect(words(rings, "plan", model)).toContain("Not on a diesel unless its manual allows it.");
+      expect(words(rings, "plan", model)).toContain("If it is a diesel, relieve the injection pressure first");
+    }
+    expect(words(rings)).not.toMatch(/diesel/i);
+  });
+
   test("gasket: gas in the coolant, leak-down of the neighbours, a quote as a range until it is open", () => {
     expect(titles(gasket)).toContain("Test the coolant for combustion gas");
     expect(titles(gasket)).toContain("Leak-down cylinders 1 to 3");

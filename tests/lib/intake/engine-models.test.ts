@@ -22,6 +22,20 @@ describe("engine models", () => {
     expect(models[0]).toMatchObject({ id: "a", neighbours: [], compression: { spreadRule: "of-highest" } });
   });
 
+  it.each([
+    ["Diesel", "diesel"],
+    [" DIESEL OIL ", "diesel"],
+    ["biodiesel", "diesel"],
+    ["Gas oil", "diesel"],
+    ["Petrol", "petrol"],
+    ["Gasoline 95", "petrol"],
+    ["AVGAS 100LL", "petrol"],
+    ["LPG", "lpg"],
+    ["Petroleum gas", "petroleum gas"],
+  ])("know the fuel %s as %s", (fuel, known) => {
+    expect(readEngineModels(fileOf({ ...good, fuel }), "m.json").models[0]?.fuel).toBe(known);
+  });
+
   it.each<[string, unknown]>([
     ["engine model a, cylinders: is missing", { id: "a", compression }],
     ["engine model a, cylinders: must be a number", { ...good, cylinders: "4" }],
