@@ -41,13 +41,16 @@ const centred = new Map<EvidenceId, readonly number[]>(
  * the parts that stayed still holds, but it may not tell against them either: the leak that outshone them is mended.
  *
  * Misleads where findings of different rows hang together more than their strengths allow for; shares are then too
- * sure of themselves. Method: Bayes 1763; tempering as in power posteriors (exponent below 1 for repeated evidence).
+ * sure of themselves. Throws where a strength is negative or not finite. Method: Bayes 1763; tempering as in power posteriors (exponent below 1 for repeated evidence).
  */
 export function posterior(findings: readonly Finding[]): Posterior {
   const logs = priors.map(Math.log);
   const pulls = findings.map((finding) => {
     const row = centred.get(finding.id);
     if (row === undefined) throw new Error(`no row ${finding.id} in the evidence table`);
+    if (!(finding.strength >= 0 && Number.isFinite(finding.strength))) {
+      throw new RangeError(`strength ${finding.strength} of ${finding.id} is no exponent`);
+    }
     return row.map((value, i) => {
       let pull = value * finding.strength;
       if (finding.renewed !== 0) {

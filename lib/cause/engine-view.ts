@@ -72,6 +72,10 @@ export function medianOfOthers(standings: readonly (Standing | null)[], except: 
   return levels.length === 0 ? null : median(levels);
 }
 
+/** How far a compression lies below a reference, %; 0 where nothing is held in the reference cylinders either. */
+export const deficitPercent = (levelKpa: number, referenceKpa: number): number =>
+  referenceKpa > 0 ? 100 * (1 - levelKpa / referenceKpa) : 0;
+
 /** 0 up to `from`, 1 from `to` on, straight between. */
 export const ramp = (value: number, from: number, to: number): number =>
   Math.min(1, Math.max(0, (value - from) / (to - from)));

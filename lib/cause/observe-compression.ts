@@ -1,5 +1,5 @@
 import type { Finding } from "./bayes.ts";
-import { type EngineView, medianOfOthers, ramp, type Standing } from "./engine-view.ts";
+import { deficitPercent, type EngineView, medianOfOthers, ramp, type Standing } from "./engine-view.ts";
 
 /**
  * Compression that a leakage costs, against a cylinder that leaks 6 %: [leakage %, loss %]. Up to 40 % by the flow
@@ -33,7 +33,7 @@ export function observeCompression(view: EngineView, cylinder: number): Finding[
   if (own === null || limits === undefined) return findings;
 
   const others = medianOfOthers(view.compression, [cylinder]);
-  const deficit = others === null ? 0 : 100 * (1 - own.level / others);
+  const deficit = others === null ? 0 : deficitPercent(own.level, others);
   const othersLeak = medianOfOthers(view.leakDown, [cylinder]);
   const isLeakageNormal =
     leak !== null && leak.level < view.watchPercent && leak.level < (othersLeak ?? leak.level) + 4;
@@ -51,7 +51,7 @@ export function observeCompression(view: EngineView, cylinder: number): Finding[
   }
   if (leak !== null && leak.latest >= view.planPercent) {
     const siblings = others ?? limits.newKpa;
-    const missing = Math.max(0, 100 * (1 - own.level / siblings));
+    const missing = Math.max(0, deficitPercent(own.level, siblings));
     const expected = lossAt(leak.latest) - (others === null ? 0 : lossAt(othersLeak ?? 6));
     const strength = ramp(expected - missing, 6, 16) * Math.min(trust, leak.trust);
     if (strength > 0) {

@@ -1,5 +1,5 @@
 import type { Finding } from "./bayes.ts";
-import { type EngineView, medianOfOthers, ramp } from "./engine-view.ts";
+import { deficitPercent, type EngineView, medianOfOthers, ramp } from "./engine-view.ts";
 
 const pairPoints = 4;
 const pairDeficitPercent = 7;
@@ -43,7 +43,7 @@ function lowTogether(view: EngineView, cylinder: number, neighbour: number): Fin
   });
   // A gasket that leaks shows in the leak-down; where that is sound, something else lowers the pressure.
   if (isLeakSound) return null;
-  const deficit = 100 * (1 - Math.max(own.level, next.level) / others);
+  const deficit = deficitPercent(Math.max(own.level, next.level), others);
   if (deficit < pairDeficitPercent) return null;
   const strength = 0.7 * ramp(deficit, 4, 12) * Math.min(own.trust, next.trust);
   return { id: "neighbours-low-together", strength, slots: pairSlots(cylinder, neighbour), renewed: own.renewed };

@@ -20,10 +20,15 @@ const compressionSchema = z
     path: ["spreadKpa"],
   });
 
-const limitsSchema = z.object({ watchPercent: percent, planPercent: percent, limitPercent: percent });
+const limitsSchema = z.object({
+  // Leakage is told as a share of it, and no engine leaks nothing.
+  watchPercent: percent.gt(0),
+  planPercent: percent,
+  limitPercent: percent,
+});
 
 const ascending = (l: { watchPercent: number; planPercent: number; limitPercent: number }) =>
-  l.watchPercent <= l.planPercent && l.planPercent <= l.limitPercent && l.limitPercent > 0;
+  l.watchPercent <= l.planPercent && l.planPercent <= l.limitPercent;
 const ascendingMessage = "watchPercent, planPercent and limitPercent must ascend";
 
 const leakDownSchema = limitsSchema

@@ -57,6 +57,20 @@ describe("diagnoseEngine", () => {
     );
   });
 
+  test("engines that hold nothing, or leak nothing, in any cylinder have shares all the same", () => {
+    for (const leakage of [0, 100]) {
+      for (const kpa of [0, 1200]) {
+        const alike = (value: number) => [value, value, value, value];
+        const tests = [...leakDowns([alike(leakage)]), ...compressions([alike(kpa), alike(kpa)])];
+        for (const given of [{ tests }, { tests: tests.slice(1) }]) {
+          for (const { causes: shares } of diagnose(given)) {
+            for (const { probability } of shares) expect(probability).toBeGreaterThan(0);
+          }
+        }
+      }
+    }
+  });
+
   test("the same history gives the same diagnosis, and later tests than the as-of date change nothing", () => {
     fc.assert(
       fc.property(anyHistory, (tests) => {

@@ -48,6 +48,14 @@ describe("engine models", () => {
     ["engine model a, compression.newKpa: must be above 0", { ...good, compression: { newKpa: 0, minimumKpa: -1 } }],
     ["engine model a, neighbours 1, 2: must be a number", { ...good, neighbours: [[1, "2"]] }],
     [
+      "engine model a, leakDown.watchPercent: must be above 0",
+      { ...good, leakDown: { watchPercent: 0, planPercent: 20, limitPercent: 30 } },
+    ],
+    [
+      "engine model a, leakDown: watchPercent, planPercent and limitPercent must ascend",
+      { ...good, leakDown: { watchPercent: 20, planPercent: 10, limitPercent: 30 } },
+    ],
+    [
       "engine model a, neighbours: neighbours must be pairs of two different cylinders of the engine",
       { ...good, neighbours: [[1, 9]] },
     ],

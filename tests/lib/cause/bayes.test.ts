@@ -1,0 +1,6 @@
+import { expect, test } from "vitest";
+import { posterior } from "@/lib/cause/bayes.ts";
+
+test.each([Number.NaN, Number.POSITIVE_INFINITY, -1])("a strength of %d is a programmer's mistake", (strength) => {
+  expect(() => posterior([{ id: "all-low", strength, slots: {}, renewed: 0 }])).toThrow("strength");
+});
