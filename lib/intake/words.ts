@@ -2,6 +2,7 @@ import type { CellFault, NumberRange } from "../schema/cells.ts";
 import type { RowIssue } from "../schema/intake.ts";
 import type { Column } from "../schema/rows.ts";
 import type { FileKind, MeterUnit, ValueUnit } from "../schema/words.ts";
+import { numberWords } from "../wording.ts";
 import type { Delimiter, QuoteFault } from "./records.ts";
 import type { Unreadable } from "./text-blocks.ts";
 
@@ -40,8 +41,11 @@ const quote = (text: string) => {
   return shown.length > longestQuote ? `"${shown.slice(0, longestQuote)}…"` : `"${shown}"`;
 };
 
+/** Nobody counts seven noughts; a small bound is told as it would be written in the file. */
+const boundWords = (bound: number) => (bound < 100_000 ? String(bound) : numberWords(bound));
+
 function rangeWords({ above, atLeast, atMost }: NumberRange): string {
-  if (atLeast !== undefined && atMost !== undefined) return `it must lie between ${atLeast} and ${atMost}`;
+  if (atLeast !== undefined && atMost !== undefined) return `it must lie between ${atLeast} and ${boundWords(atMost)}`;
   if (atLeast !== undefined) return atLeast === 0 ? "it must not be negative" : `it must be at least ${atLeast}`;
   if (above !== undefined) return `it must be above ${above}`;
   return `it must be at most ${atMost}`;

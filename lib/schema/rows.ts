@@ -54,6 +54,8 @@ const optional = <T>(cell: Cell<T>, about: string, neededWhen = ""): Column<T> =
 
 const anyNumber: NumberRange = {};
 const notNegative: NumberRange = { atLeast: 0 };
+/** No unit comes so far in its life, be it in km; one meter beyond it, and nothing reckoned from it holds. */
+const meterRange: NumberRange = { atLeast: 0, atMost: 10_000_000 };
 const aboveZero: NumberRange = { above: 0 };
 const fromOne: NumberRange = { atLeast: 1, whole: true };
 /** Highest cylinder number that the files can carry. */
@@ -68,7 +70,7 @@ const testColumns = {
   unit: needed(name, "fleet number of the unit"),
   engine_model: optional(optionalText(longestName), "key into the engine-model file", "the unit is new"),
   test_date: needed(date, "date of the test, YYYY-MM-DD; a time of day may follow"),
-  meter: needed(number(notNegative), "reading of the unit's hour meter or odometer at the test"),
+  meter: needed(number(meterRange), "reading of the unit's hour meter or odometer at the test"),
   meter_unit: needed(word(meterUnits), "h, km or mi; one unit keeps one meter unit"),
   test: needed(word(measures), "compression-dry, compression-wet or leak-down"),
 } as const;
@@ -126,7 +128,7 @@ export const unitColumns = {
   depot: optional(optionalText(longestName), "depot that the unit belongs to"),
   class: optional(optionalText(longestName), "kind of unit: van, pump, mower …"),
   in_service_date: optional(optionalDate, "date on which the unit went into service, YYYY-MM-DD"),
-  in_service_meter: optional(optionalNumber(notNegative, null), "meter reading on that date"),
+  in_service_meter: optional(optionalNumber(meterRange, null), "meter reading on that date"),
   engine_serial: optional(optionalText(longestName), "serial number of the engine in the unit"),
   disposal_date: optional(optionalDate, "date on which the unit is to leave the fleet, YYYY-MM-DD"),
   status: optional(optionalWord(unitStatuses, "in-service"), "in-service (also when blank), stopped or retired"),
@@ -140,7 +142,7 @@ export const depotColumns = {
 export const repairColumns = {
   unit: needed(name, "fleet number of the unit"),
   repair_date: needed(date, "date of the repair, YYYY-MM-DD"),
-  meter: needed(number(notNegative), "meter reading at the repair"),
+  meter: needed(number(meterRange), "meter reading at the repair"),
   scope: needed(word(repairScopes), "top-end, bottom-end, complete, engine-swap or adjustment"),
   cylinders: optional(cylinderList, "all (also when blank) or cylinder numbers joined by +"),
   found: optional(wordList(causes, null), "what the strip-down showed: causes joined by +"),
@@ -154,14 +156,14 @@ export const repairColumns = {
 export const meterColumns = {
   unit: needed(name, "fleet number of the unit"),
   reading_date: needed(date, "date of the reading, YYYY-MM-DD"),
-  meter: needed(number(notNegative), "what the meter showed"),
+  meter: needed(number(meterRange), "what the meter showed"),
   meter_reset: optional(yesOrNo(false), "yes where this reading is the first of a new meter", "the meter was replaced"),
 } as const satisfies Columns;
 
 export const checkColumns = {
   unit: needed(name, "fleet number of the unit"),
   check_date: needed(date, "date of the check, YYYY-MM-DD"),
-  meter: optional(optionalNumber(notNegative, null), "meter reading at the check"),
+  meter: optional(optionalNumber(meterRange, null), "meter reading at the check"),
   cylinder: optional(optionalNumber(cylinderNumber, null), "cylinder looked at; blank: the engine"),
   check: needed(word(checkKinds), `what was checked: ${checkKinds.join(", ")}`),
   result: needed(word(checkResults), "clear, suspect or fault"),

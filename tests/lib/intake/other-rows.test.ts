@@ -35,6 +35,21 @@ describe("units", () => {
   });
 });
 
+describe("a meter that nothing on wheels reaches", () => {
+  it.each([
+    ["in_service_meter", { unit: "V-1", engine_model: "four", meter_unit: "km", in_service_meter: "10000001" }],
+    ["meter", { unit: "V-1", repair_date: "2026-01-10", meter: "10000001", scope: "top-end" }],
+    ["meter", { unit: "V-1", reading_date: "2026-01-10", meter: "10000001" }],
+    ["meter", { unit: "V-1", check_date: "2026-01-10", meter: "10000001", check: "borescope", result: "clear" }],
+  ])("is refused as %s", async (column, row) => {
+    expect((await readText(csvOf([row]))).words).toEqual([
+      `line 2, ${column}: "10000001" is not possible; it must lie between 0 and 10,000,000`,
+    ]);
+    const most = Object.fromEntries(Object.entries(row).map(([k, v]) => [k, v === "10000001" ? "10000000" : v]));
+    expect((await readText(csvOf([most]))).words).toEqual([]);
+  });
+});
+
 describe("depots", () => {
   it("have an altitude or none", async () => {
     const { depots } = await readText("depot,altitude_m\nLow,120\nHigh,\n");
