@@ -132,6 +132,17 @@ describe("what a unit's page shows", () => {
     expect(doubted.next[0]?.title).toBe("Repeat the leak-down test of cylinder 3");
   });
 
+  test("beside one last test in doubt the weakest cylinder keeps its own steps", () => {
+    const valve = halfYearly(Array.from({ length: 6 }, (_, i) => [6 + 4 * i, 6, 6, 6])).map((t) => ({
+      ...t,
+      readings: t.readings.map((r) => ({ ...r, heardAt: r.value > 9 ? (["exhaust"] as const) : [] })),
+    }));
+    const { finding, next } = report({ units, tests: [...valve, leakDown("2026-06-20", 101_000, [26, 6, 97, 6])] });
+    expect(finding).toContain("Cylinder 1: leakage");
+    expect(next[0]?.title).toBe("Repeat the leak-down test of cylinder 3");
+    expect(next.map((step) => step.detail).join()).toMatch(/Cylinder 1: the cheapest cure/);
+  });
+
   test("of a unit that stands, the first step is a warm run, said as in its warnings", () => {
     const standing = wearing.map((t, i) => ({ ...t, meter: 100_000 + 200 * i }));
     const { next, assessment } = report({ units, tests: standing });

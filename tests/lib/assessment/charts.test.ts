@@ -255,5 +255,15 @@ describe("the marks of repairs", () => {
     expect(others).toEqual([]);
     expect(mark).toMatchObject({ scope: "engine-swap", words: "this engine fitted to V-101", date: "2026-03-01" });
     expect(mark?.meter).toBeLessThanOrEqual(5000);
+
+    const { state, ...assessed } = assessedUnit(facts);
+    const { history } = state.conditioned;
+    const undated = (kept: typeof history.tests) => {
+      const fittings = history.fittings.map((f) => ({ ...f, fromDate: null }));
+      const conditioned = { ...state.conditioned, history: { ...history, fittings, tests: kept } };
+      return repairMarks({ ...assessed, state: { ...state, conditioned } }, String).map((m) => m.date);
+    };
+    expect(undated(history.tests)).toEqual(["2026-03-01"]);
+    expect(undated([])).toEqual(["2026-06-30"]);
   });
 });

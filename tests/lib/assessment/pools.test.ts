@@ -123,6 +123,14 @@ describe("kinds of engines", () => {
     ]);
   });
 
+  test("its engines ascend, whichever units they are in", () => {
+    const [kind] = poolKinds(
+      indexOf({ units: [unitFact({ unit: "A", engineSerial: "Z-9" }), unitFact({ unit: "B", engineSerial: "C-1" })] })
+        .units,
+    );
+    expect(kind?.engines).toEqual(["C-1", "Z-9"]);
+  });
+
   test("of very many engines a fixed number is sampled, evenly, the same each time", () => {
     const many = Array.from({ length: 2 * engineSample + 1 }, (_, i) => unitFact({ unit: `V-${1000 + i}` }));
     const [kind] = poolKinds(indexOf({ units: many }).units);
