@@ -4,7 +4,7 @@ import type { Telling } from "../projection/tell.ts";
 import type { CylinderAssessment } from "../schema/assessment.ts";
 import type { IsoDate } from "../schema/facts.ts";
 import type { Band, MeterUnit } from "../schema/words.ts";
-import type { UnitHistory } from "../sealing/types.ts";
+import type { SealedTest, UnitHistory } from "../sealing/types.ts";
 import { cylinderWords, dateWords, meterWords } from "../wording.ts";
 import type { EngineState } from "./engine.ts";
 
@@ -48,6 +48,7 @@ export function unitWarnings(input: WarningsInput): string[] {
       : [];
   return [
     ...unit.warnings,
+    ...repairDayWarnings(state.conditioned.history.tests),
     ...(due.overdue || input.lastTestDate === null ? [due.words] : []),
     ...(few.length === 0
       ? []
@@ -57,6 +58,22 @@ export function unitWarnings(input: WarningsInput): string[] {
     ...doubtful,
     ...disposal,
   ];
+}
+
+/** Which order of work was assumed on days on which an engine was tested and repaired at one meter reading. */
+function repairDayWarnings(tests: readonly SealedTest[]): string[] {
+  const days = new Map<IsoDate, boolean>();
+  for (const { date, repairSameDay } of tests) {
+    if (repairSameDay !== undefined) days.set(date, (days.get(date) ?? false) || repairSameDay === "after");
+  }
+  return [...days].map(
+    ([date, isRepeated]) =>
+      `Test and repair on the same day at the same meter, ${dateWords(date)}: ${
+        isRepeated
+          ? "the last attempt is taken as made after the repair, what came before it as made before"
+          : "the test is taken as made before the repair"
+      }`,
+  );
 }
 
 /** Use in a year below which an engine suffers more from standing than from work. Judgement. */

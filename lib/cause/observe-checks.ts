@@ -4,7 +4,7 @@ import type { EngineCheck } from "../sealing/types.ts";
 import { dateWords } from "../wording.ts";
 import type { Finding } from "./bayes.ts";
 import type { EngineView } from "./engine-view.ts";
-import { renewedSince } from "./renewals.ts";
+import { renewedSinceDay } from "./renewals.ts";
 
 /** Say of a check that saw the whole engine about one of its cylinders. */
 const wholeEngineStrength = 0.7;
@@ -74,7 +74,7 @@ function namedCauses(remarks: string | null): Cause[] {
 
 function isOutOfDate(view: EngineView, cylinder: number, check: EngineCheck): boolean {
   // A check on the day of the repair is what led to it, whatever the meter says.
-  if (renewedSince(view.recent.renewals[cylinder - 1] ?? [], check.date, null) !== 0) return true;
+  if (renewedSinceDay(view.recent.renewals[cylinder - 1] ?? [], check.date) !== 0) return true;
   if (check.check !== "valve-clearance") return false;
   return view.engine.history.repairs.some(
     (repair) =>

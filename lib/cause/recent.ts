@@ -1,7 +1,7 @@
 import type { ConditionedEngine, ConditionedTest, Doubt } from "../condition/types.ts";
 import type { IsoDate } from "../schema/facts.ts";
 import { type Measure, measures, type Place } from "../schema/words.ts";
-import { type Renewal, renewalsByCylinder, renewedSince } from "./renewals.ts";
+import { type Renewal, renewalsByCylinder, renewedSinceTest } from "./renewals.ts";
 
 /** A reading that may still be used, with what is left of its say. */
 export interface RecentReading {
@@ -78,7 +78,7 @@ export function recentTests(engine: ConditionedEngine, asOf: IsoDate): RecentTes
       if (doubt !== undefined && list.length === 0 && weight < 1) {
         const doubts = unsettled[reading.cylinder - 1] ?? [];
         const isLatest = doubts.every(({ measure }) => measure !== test.measure);
-        if (isLatest && renewedSince(cylinderRenewals, test.date, test.x) === 0) {
+        if (isLatest && renewedSinceTest(cylinderRenewals, test) === 0) {
           doubts.push({ doubt, measure: test.measure, strength: 1 - weight });
         }
       }
@@ -92,7 +92,7 @@ export function recentTests(engine: ConditionedEngine, asOf: IsoDate): RecentTes
         heardAt: reading.heardAt,
         firstStrokeShare: reading.firstStrokeShare,
         trust,
-        renewed: cylinderRenewals.length === 0 ? 0 : renewedSince(cylinderRenewals, test.date, test.x),
+        renewed: cylinderRenewals.length === 0 ? 0 : renewedSinceTest(cylinderRenewals, test),
         test: conditioned,
       });
     }

@@ -1,5 +1,6 @@
+import { madeAfter } from "../condition/series.ts";
 import type { IsoDate } from "../schema/facts.ts";
-import type { EngineHistory, EngineRepair } from "../sealing/types.ts";
+import type { EngineHistory, EngineRepair, SealedTest } from "../sealing/types.ts";
 import { causeBit, causesOfClass } from "./words.ts";
 
 /** What one repair made new in a cylinder, as a set of causes that evidence from before it can no longer speak for. */
@@ -49,15 +50,13 @@ export function renewalsByCylinder(history: EngineHistory, asOf: IsoDate): reado
   return renewals;
 }
 
-/**
- * The causes renewed after a moment of the engine's life. On the very day of a repair the meter decides, and a reading at
- * the repair's own meter belongs to the new life, as in condition; without a meter (`x` null) it belongs to the old one.
- */
-export function renewedSince(renewals: readonly Renewal[], date: IsoDate, x: number | null): number {
-  let causes = 0;
-  for (const renewal of renewals) {
-    const isBefore = date < renewal.date || (date === renewal.date && (x === null || x < renewal.x));
-    if (isBefore) causes |= renewal.causes;
-  }
-  return causes;
-}
+const causesOf = (renewals: readonly Renewal[], since: (renewal: Renewal) => boolean): number =>
+  renewals.reduce((causes, renewal) => (since(renewal) ? causes | renewal.causes : causes), 0);
+
+/** The causes renewed after a test, by the same rule as its readings are put in the lives of their cylinders. */
+export const renewedSinceTest = (renewals: readonly Renewal[], test: SealedTest): number =>
+  causesOf(renewals, (renewal) => !madeAfter(test, renewal));
+
+/** The causes renewed on a day or later: what was looked at on the day of a repair is what led to it. */
+export const renewedSinceDay = (renewals: readonly Renewal[], date: IsoDate): number =>
+  causesOf(renewals, (renewal) => date <= renewal.date);

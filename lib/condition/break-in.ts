@@ -1,9 +1,9 @@
 import type { MeterUnit } from "../schema/words.ts";
-import type { EngineHistory } from "../sealing/types.ts";
+import type { EngineHistory, SealedTest } from "../sealing/types.ts";
 import { meterWords } from "../wording.ts";
 import { type DoubtSheet, noteDoubtOfCylinders } from "./doubt-sheet.ts";
 import { renewsBottomEnd } from "./lives.ts";
-import { isSound, type MeasureSeries } from "./series.ts";
+import { isSound, type MeasureSeries, madeAfter } from "./series.ts";
 
 /** Use within which new or renewed rings bed in and readings improve: 100 h (an army manual's), 5,000 km. */
 const breakInUse: Readonly<Record<MeterUnit, number>> = { h: 100, km: 5000, mi: 3107 };
@@ -12,16 +12,16 @@ const breakInUse: Readonly<Record<MeterUnit, number>> = { h: 100, km: 5000, mi: 
 const fewestLater = 3;
 
 /** Where a cylinder's rings were new: at the engine's start, if it began near 0 on the meter, and at each bottom-end repair. */
-function newRingsAt(history: EngineHistory, cylinder: number): number[] {
+function newRingsAt(history: EngineHistory, cylinder: number): { readonly x: number; readonly date: string }[] {
   const begin = history.fittings[0]?.fromX;
-  const starts = history.repairs.filter((r) => renewsBottomEnd(r) && r.cylinders.includes(cylinder)).map((r) => r.x);
-  return begin !== undefined && begin < breakInUse[history.meterUnit] ? [0, ...starts] : starts;
+  const starts = history.repairs.filter((r) => renewsBottomEnd(r) && r.cylinders.includes(cylinder));
+  return begin !== undefined && begin < breakInUse[history.meterUnit] ? [{ x: 0, date: "" }, ...starts] : starts;
 }
 
 /** Whether a cylinder's rings were still bedding in at `x`. */
 export function isBreakingIn(history: EngineHistory, cylinder: number, x: number): boolean {
-  const start = newRingsAt(history, cylinder).findLast((from) => from <= x);
-  return start !== undefined && x - start < breakInUse[history.meterUnit];
+  const start = newRingsAt(history, cylinder).findLast((from) => from.x <= x);
+  return start !== undefined && x - start.x < breakInUse[history.meterUnit];
 }
 
 /** Readings while rings bed in improve by themselves: not used, once three sound ones have followed in the same life. */
@@ -30,8 +30,9 @@ export function noteBreakIn(sheet: DoubtSheet, { cylinders: all, measure }: Meas
   const span = breakInUse[history.meterUnit];
   const concerned = new Map<number, number[]>();
   for (const series of all) {
-    for (const start of newRingsAt(history, series.cylinder)) {
-      const first = series.x.findIndex((x) => x >= start);
+    for (const rings of newRingsAt(history, series.cylinder)) {
+      const start = rings.x;
+      const first = series.test.findIndex((t) => madeAfter(history.tests[t] as SealedTest, rings));
       if (first < 0 || (series.x[first] as number) >= start + span) continue;
       const life = series.life[first];
       let later = 0;

@@ -1,11 +1,12 @@
 import { type DoubtSheet, noteDoubtOfCylinders } from "./doubt-sheet.ts";
+import { madeAfter } from "./series.ts";
 
 /**
  * Where a test was repeated the same day, the later attempt counts and the earlier is kept, not used: for the cylinders
  * that were measured again, and unless the repeat itself was done worse by its set-up columns.
  */
 export function noteRepeats(sheet: DoubtSheet): void {
-  const { tests } = sheet.history;
+  const { tests, repairs } = sheet.history;
   if (!tests.some((test) => test.attempt > 1)) return;
   const sameDay = new Map<string, number[]>();
   for (const [t, { unit, measure, date }] of tests.entries()) {
@@ -23,6 +24,9 @@ export function noteRepeats(sheet: DoubtSheet): void {
         const weight = sheet.weights[t]?.[r] as number;
         const again = group.some((later) => {
           const repeat = tests[later] as (typeof tests)[number];
+          if (repairs.some((r) => r.cylinders.includes(cylinder) && madeAfter(repeat, r) && !madeAfter(test, r))) {
+            return false;
+          }
           const at = repeat.readings.findIndex((reading) => reading.cylinder === cylinder);
           return repeat.attempt > test.attempt && at >= 0 && (sheet.weights[later]?.[at] as number) >= weight;
         });

@@ -33,9 +33,17 @@ export interface MeasureSeries {
   readonly cylinders: readonly CylinderSeries[];
 }
 
-/** Whether a test was made after a repair: a test of an earlier day at the same meter found what the repair then cured. */
-export const madeAfter = (test: SealedTest, repair: { readonly x: number; readonly date: string }): boolean =>
-  test.x > repair.x || (test.x === repair.x && test.date >= repair.date);
+/**
+ * Whether a test was made after a repair: one of an earlier day at the same meter found what the repair then cured; of the
+ * same day, sealing has settled it (lib/sealing/repair-day.ts).
+ */
+export const madeAfter = (
+  test: Pick<SealedTest, "x" | "date" | "repairSameDay">,
+  repair: { readonly x: number; readonly date: string },
+): boolean => {
+  if (test.x !== repair.x) return test.x > repair.x;
+  return test.date === repair.date ? test.repairSameDay !== "before" : test.date > repair.date;
+};
 
 export function measureSeries(history: EngineHistory, measure: JudgedMeasure): MeasureSeries {
   const baselines = history.repairs.filter(givesBaseline);

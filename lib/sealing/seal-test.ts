@@ -19,6 +19,7 @@ export const unknownAltitudeSdShare = 0.035;
 /** What sealing a test needs beside the test: where it stands in the engine's life, and what it is referred to. */
 export interface TestContext {
   readonly x: number;
+  readonly repairSameDay: SealedTest["repairSameDay"];
   readonly model: EngineModel;
   readonly usual: TesterInUse;
   readonly depot: string | null;
@@ -53,6 +54,7 @@ export function sealTest(fact: TestFact, context: TestContext): SealedTest {
     testedBy: fact.testedBy,
     x: context.x,
     meter: fact.meter,
+    ...(context.repairSameDay === undefined ? {} : { repairSameDay: context.repairSameDay }),
     setUp: setUpOf(fact),
     referral: notes.length === 0 ? asEntered : notes,
     readings,

@@ -1,5 +1,5 @@
 import type { EngineModel } from "../schema/engine-model.ts";
-import type { FleetFacts, IsoDate, RepairFact } from "../schema/facts.ts";
+import type { FleetFacts, IsoDate, RepairFact, TestFact } from "../schema/facts.ts";
 import type { MeterUnit } from "../schema/words.ts";
 import { dateWords } from "../wording.ts";
 import { fittingsOf, type JoinedEngine, joinStays, type PlacedStay, xAt } from "./engines.ts";
@@ -7,6 +7,7 @@ import { groupByUnit } from "./group.ts";
 import { usualTester } from "./leak-down.ts";
 import { cumulativeOfReading } from "./meters.ts";
 import { compareSource, compareText } from "./order.ts";
+import { sidesOfRepair } from "./repair-day.ts";
 import { sealTest } from "./seal-test.ts";
 import { claimsOf, staysOf } from "./stays.ts";
 import { type UnitFacts, type UnitTimeline, unitTimeline } from "./timeline.ts";
@@ -145,7 +146,7 @@ type Lookups = {
 function sealEngine(engine: JoinedEngine, { altitudeOf, usualTesters }: Lookups): EngineHistory {
   const { model } = (engine.stays.at(-1) as PlacedStay).stay.timeline;
   const usual = usualTesters.get(model.id) ?? usualTester(model);
-  const tests: SealedTest[] = [];
+  const placedTests: { fact: TestFact; x: number; timeline: UnitTimeline }[] = [];
   const repairs = engine.benchRepairs.map(({ repair, x }) => engineRepair(repair.fact, x, model));
   const checks: EngineCheck[] = [];
   for (const placed of engine.stays) {
@@ -153,12 +154,7 @@ function sealEngine(engine: JoinedEngine, { altitudeOf, usualTesters }: Lookups)
     for (const event of events) {
       const x = xAt(placed, event.cumulative);
       if (event.kind === "repair") repairs.push(engineRepair(event.fact, x, model));
-      else {
-        const depot = event.fact.depot ?? timeline.depot;
-        const usualDepotAltitudeM = altitudeOf(timeline.depot);
-        const context = { x, model, usual, depot, depotAltitudeM: altitudeOf(depot), usualDepotAltitudeM };
-        tests.push(sealTest(event.fact, context));
-      }
+      else placedTests.push({ fact: event.fact, x, timeline });
     }
     for (const check of timeline.checks) {
       if ((fromDate !== null && check.date < fromDate) || (toDate !== null && check.date >= toDate)) continue;
@@ -167,6 +163,21 @@ function sealEngine(engine: JoinedEngine, { altitudeOf, usualTesters }: Lookups)
       checks.push({ unit, date, x, cylinder, check: check.check, result, value, valueUnit, remarks });
     }
   }
+  const sides = sidesOfRepair(placedTests, repairs);
+  const tests = placedTests.map(({ fact, x, timeline }) => {
+    const depot = fact.depot ?? timeline.depot;
+    const usualDepotAltitudeM = altitudeOf(timeline.depot);
+    const repairSameDay = sides.get(fact);
+    return sealTest(fact, {
+      x,
+      repairSameDay,
+      model,
+      usual,
+      depot,
+      depotAltitudeM: altitudeOf(depot),
+      usualDepotAltitudeM,
+    });
+  });
   return {
     engine: engine.engine,
     serial: engine.serial,
@@ -182,6 +193,7 @@ function sealEngine(engine: JoinedEngine, { altitudeOf, usualTesters }: Lookups)
 const compareSealedTests = (a: SealedTest, b: SealedTest): number =>
   a.x - b.x ||
   compareText(a.date, b.date) ||
+  Number(a.repairSameDay !== "before") - Number(b.repairSameDay !== "before") ||
   compareText(a.measure, b.measure) ||
   a.attempt - b.attempt ||
   compareText(a.instrument ?? "", b.instrument ?? "");

@@ -51,6 +51,8 @@ export interface SealedTest {
   readonly x: number;
   /** What the unit's meter read. */
   readonly meter: number;
+  /** Only where the engine was repaired on the same day at the same `x`: on which side of the repair it is taken. */
+  readonly repairSameDay?: "before" | "after";
   readonly setUp: SetUp;
   /** What was done to make the readings comparable, in words ("referred from 1,850 m to sea level"); empty: nothing. */
   readonly referral: readonly string[];
@@ -60,8 +62,8 @@ export interface SealedTest {
 }
 
 /**
- * A repair of an engine. It comes before a test if its `x` is lower, or the same and its date is not later: so a test of
- * the same day counts as made after the repair, unless its meter was lower. Scope `engine-swap` marks where the engine
+ * A repair of an engine. It comes before a test if its `x` is lower, or the same and its date earlier; at the same `x` on
+ * the same day the test's `repairSameDay` decides. Scope `engine-swap` marks where the engine
  * came in and is no new life in itself (an engine that was not known before has a history of its own).
  */
 export interface EngineRepair {
@@ -108,7 +110,7 @@ export interface EngineHistory {
   readonly meterUnit: MeterUnit;
   /** Ascending by date. */
   readonly fittings: readonly Fitting[];
-  /** Ascending by x, then date, measure, attempt, instrument. */
+  /** Ascending by x, then date, those before the day's repair first, then measure, attempt, instrument. */
   readonly tests: readonly SealedTest[];
   /** Ascending by x, then date. */
   readonly repairs: readonly EngineRepair[];

@@ -31,6 +31,16 @@ describe("break-in", () => {
     expect(repaired("top-end")).toEqual([1, 1, 1, 1]);
   });
 
+  test("rings bed in after their repair, though a test of that day and meter came before it", () => {
+    const at = { x: 41_000, date: "2024-01-01" };
+    const tests = [{ ...at, values: flat, repairSameDay: "before" } as const, { x: 42_000, values: flat }, ...later];
+    const weights = weightsOf(tests, 20_000, { repairs: [{ ...at, scope: "bottom-end" }] });
+    expect(weights.slice(0, 2)).toEqual([
+      [1, 1, 1, 1],
+      [0, 0, 0, 0],
+    ]);
+  });
+
   test("doubted tests do not count among the three", () => {
     const tests = [{ x: 3000, values: flat }, ...later.slice(1), { x: 90_000, values: flat, setUp: { warm: false } }];
     expect(weightsOf(tests, 0)[0]).toEqual([1, 1, 1, 1]);

@@ -40,6 +40,7 @@ export interface TestGiven {
   /** Otherwise one day for each 100 km or 2 h of use since 1 January 2024. */
   readonly date?: string;
   readonly attempt?: number;
+  readonly repairSameDay?: "before" | "after";
   readonly setUp?: Partial<SetUp>;
   readonly instrument?: string | null;
   readonly depot?: string | null;
@@ -77,6 +78,7 @@ export function engineHistory(given: EngineGiven): EngineHistory {
       testedBy: null,
       x: t.x,
       meter: t.x,
+      ...(t.repairSameDay === undefined ? {} : { repairSameDay: t.repairSameDay }),
       setUp: { ...setUpNotRecorded, ...t.setUp },
       referral: [],
       readings: t.values.flatMap((value, i) =>

@@ -47,3 +47,17 @@ test("a repeat that was done worse does not outdo the first attempt", () => {
   });
   expect(tests.map((t) => t.weights[0])).toEqual([1, 0]);
 });
+
+test("a test after a repair repeats none from before it; of what the repair left alone it does", () => {
+  const { tests } = conditioned({
+    tests: [
+      { ...day, values: [27, 9, 8, 9], repairSameDay: "before" },
+      { ...day, attempt: 2, values: [8, 9, 8, 9], repairSameDay: "after" },
+    ],
+    repairs: [{ ...day, scope: "top-end", cylinders: [1] }],
+  });
+  expect(tests.map((t) => t.weights)).toEqual([
+    [1, 0, 0, 0],
+    [1, 1, 1, 1],
+  ]);
+});
