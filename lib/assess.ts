@@ -45,7 +45,9 @@ export function assessUnit(
   const meterNow = rounded(cumulative - unit.offset, 1);
   const horizonDays = daysBetween(asOf, addMonths(asOf, Math.round(12 * settings.horizonYears)));
   const telling: Telling = { asOf, meterNow, use, horizonDays };
-  const ahead = aheadGrid(use, horizonDays);
+  // What is told of the next year, and bands of the lead time, must not hang on a horizon that ends before them.
+  const leadDays = daysBetween(asOf, addMonths(asOf, settings.leadTimeMonths));
+  const ahead = aheadGrid(use, Math.max(horizonDays, leadDays, 366));
   const xNow = cumulative + unit.engineOffset;
 
   const history = index.seal(unit.engine);

@@ -7,13 +7,13 @@ import { worseSign } from "../condition/series.ts";
 import type { ConditionedEngine } from "../condition/types.ts";
 import { crossedNow, crossingDistribution } from "../projection/crossing.ts";
 import { expectedLevel, poolBranch, projectEngine } from "../projection/project.ts";
-import type { CrossingDistribution, CylinderWear, EngineWear } from "../projection/types.ts";
+import type { CrossingDistribution, CylinderWear, EngineWear, WearBranch } from "../projection/types.ts";
 import type { EngineModel, LeakDownLimits } from "../schema/engine-model.ts";
 import type { IsoDate } from "../schema/facts.ts";
 import { type JudgedMeasure, judgedMeasures, type MeterUnit } from "../schema/words.ts";
 import type { EngineHistory } from "../sealing/types.ts";
 import { type FleetPools, wearPoolFor } from "./pools.ts";
-import { onScale } from "./rounding.ts";
+import { onScale, roundedReading } from "./rounding.ts";
 
 /** What one engine's readings come to at the as-of date: before bands, dates and words. */
 export interface EngineState {
@@ -42,6 +42,13 @@ export interface MeasureState {
   readonly crossed: boolean;
   /** null: not judged on this measure, or too few tests. */
   readonly distribution: CrossingDistribution | null;
+  /**
+   * What its one or two tests and the model's pool say together: no range of its own is told, but it is not to be
+   * forgotten where other cylinders of the unit have a range. null: tests enough, or none.
+   */
+  readonly thinDistribution: CrossingDistribution | null;
+  /** The wear of rings and bores carried on through a top-end repair that no test has followed; null: there is none. */
+  readonly carriedDistribution: CrossingDistribution | null;
   /** What the model's pool alone would say; null: not judged on this measure, or tests enough of its own. */
   readonly poolDistribution: CrossingDistribution | null;
   /** Set where the cylinder breaks the model's rule on spread. */
@@ -87,8 +94,15 @@ export function stateOfEngine(
       const limit =
         measure === "leak-down" ? (leakDownLimits?.limitPercent ?? null) : (model.compression?.minimumKpa ?? null);
       const sign = worseSign[measure];
-      const level = own.branches.length === 0 ? null : onScale(measure, sign * expectedLevel(own.branches));
+      // With few tests of its own only the sisters' rate could carry it forward: it stays what it was when last tested.
+      const badness = own.enough ? expectedLevel(own.branches) : own.levelAtLastTest;
+      // Judged as it is told, so that a reader of the figures comes to the same band.
+      const level = badness === null ? null : roundedReading(measure, onScale(measure, sign * badness));
       const crossed = level !== null && limit !== null && sign * level >= sign * limit;
+      const crossingOf = (branches: readonly WearBranch[]) =>
+        limit === null || branches.length === 0
+          ? null
+          : crossingDistribution(branches, sign * limit, engine.pool.wanderVariance, ahead);
       return {
         measure,
         wear: own,
@@ -96,16 +110,10 @@ export function stateOfEngine(
         leakDownLimits,
         limit,
         crossed,
-        distribution:
-          limit === null || !own.enough
-            ? null
-            : crossed
-              ? crossedNow(ahead)
-              : crossingDistribution(own.branches, sign * limit, engine.pool.wanderVariance, ahead),
-        poolDistribution:
-          limit === null || own.enough
-            ? null
-            : crossingDistribution([poolBranch(engine.pool)], sign * limit, engine.pool.wanderVariance, ahead),
+        distribution: limit === null || !own.enough ? null : crossed ? crossedNow(ahead) : crossingOf(own.branches),
+        thinDistribution: own.enough ? null : crossed ? crossedNow(ahead) : crossingOf(own.branches),
+        carriedDistribution: crossingOf(own.carried),
+        poolDistribution: own.enough ? null : crossingOf([poolBranch(engine.pool)]),
         earlyWarning: drifts.find((d) => d.measure === measure && d.cylinder === diagnosis.cylinder)?.words ?? null,
         spread: measure === "compression-dry" ? (spread.get(diagnosis.cylinder) ?? null) : null,
       };
@@ -118,7 +126,8 @@ function spreadOf(model: EngineModel, wear: EngineWear): ReadonlyMap<number, { b
   if (model.compression === undefined) return new Map();
   const levels = new Map<number, number>();
   for (const cylinder of wear.cylinders) {
-    if (cylinder.branches.length > 0) levels.set(cylinder.cylinder, -expectedLevel(cylinder.branches));
+    const badness = cylinder.enough ? expectedLevel(cylinder.branches) : cylinder.levelAtLastTest;
+    if (badness !== null) levels.set(cylinder.cylinder, roundedReading("compression-dry", -badness));
   }
   return spreadBreaches(levels, model.compression);
 }

@@ -1,13 +1,14 @@
 import { addMonths, daysBetween } from "../calendar.ts";
 import { bandOfMeasure, worstBand } from "../condition/band.ts";
 import { worseSign } from "../condition/series.ts";
-import { probabilityWithinDays } from "../projection/crossing.ts";
+import { crossedNow, probabilityWithinDays } from "../projection/crossing.ts";
 import { expectedRate } from "../projection/project.ts";
 import { firstCrossingOfClass, soonerOf, type WindowMember } from "../projection/repair-window.ts";
 import { type Telling, tellCrossed, tellCrossing, tellTooFewTests, toldProbability } from "../projection/tell.ts";
 import type { CrossingDistribution } from "../projection/types.ts";
 import type { Crossing, CylinderAssessment, MeasureAssessment } from "../schema/assessment.ts";
 import type { AssessmentSettings } from "../schema/settings.ts";
+import type { JudgedMeasure } from "../schema/words.ts";
 import { normalQuantile } from "../statistics/normal.ts";
 import type { CylinderState, EngineState, MeasureState } from "./engine.ts";
 import { rounded, roundedRate, roundedReading, unitOf } from "./rounding.ts";
@@ -127,6 +128,14 @@ export function assessCylinder(
   };
 }
 
+/** How far the cylinders' crossings go together, by the measure that tells of most of them. */
+function sharedUncertaintyOf({ wear, cylinders }: EngineState): number {
+  const told = (measure: JudgedMeasure) =>
+    cylinders.filter((c) => c.measures.some((m) => m.measure === measure && m.distribution !== null)).length;
+  const measure = told("compression-dry") > told("leak-down") ? "compression-dry" : "leak-down";
+  return wear[measure].sharedUncertainty;
+}
+
 /**
  * The windows of the two classes of repair: the first crossing of any cylinder whose growth is then mostly of the class.
  * A cylinder past its limit now puts the class that its fault mostly belongs to at the as-of date. Otherwise each
@@ -137,21 +146,47 @@ export function repairWindows(state: EngineState, telling: Telling, ahead: Float
   const window = (side: "topEnd" | "bottomEnd") => {
     const other = side === "topEnd" ? "bottomEnd" : "topEnd";
     const members: WindowMember[] = [];
+    const thin: WindowMember[] = [];
     const pooled: WindowMember[] = [];
     let crossed = false;
     for (const { diagnosis, measures } of state.cylinders) {
       const repairable = diagnosis.topEnd + diagnosis.bottomEnd;
       const classProbability = repairable > 0 ? diagnosis[side] / repairable : 0.5;
       if (measures.some((m) => m.crossed) && diagnosis[side] >= diagnosis[other]) crossed = true;
-      const own = measures.flatMap((m) => (m.distribution === null ? [] : [m.distribution]));
-      const pool = measures.flatMap((m) => (m.poolDistribution === null ? [] : [m.poolDistribution]));
-      if (own.length > 0) members.push({ classProbability, distribution: own.reduce(soonerOf) });
-      const first = pool[0];
-      if (first !== undefined) pooled.push({ classProbability, distribution: first });
+      const add = (to: WindowMember[], distributions: readonly (CrossingDistribution | null)[]): boolean => {
+        const known = distributions.filter((d) => d !== null);
+        if (known.length > 0) to.push({ classProbability, distribution: known.reduce(soonerOf) });
+        return known.length > 0;
+      };
+      const isOwn =
+        add(
+          members,
+          measures.map((m) => m.distribution),
+        ) ||
+        (side === "bottomEnd" &&
+          add(
+            members,
+            measures.map((m) => m.carriedDistribution),
+          ));
+      if (!isOwn)
+        add(
+          thin,
+          measures.map((m) => m.thinDistribution),
+        );
+      // Of the measures that say something of the model, the first: leak-down, which shows wear sooner.
+      add(
+        pooled,
+        measures
+          .map((m) => m.poolDistribution)
+          .filter((d) => d !== null)
+          .slice(0, 1),
+      );
     }
-    const shared = state.wear["leak-down"].sharedUncertainty;
-    const of = (who: WindowMember[]) => (who.length === 0 ? null : firstCrossingOfClass(who, shared, ahead));
-    return { crossed, distribution: of(members), pool: of(pooled) };
+    const of = (who: readonly WindowMember[]) =>
+      who.length === 0 ? null : firstCrossingOfClass(who, sharedUncertaintyOf(state), ahead);
+    // A cylinder with few tests adds to a window that others give, but gives none itself.
+    const distribution = members.length === 0 ? null : of([...members, ...thin]);
+    return { crossed, distribution: crossed ? crossedNow(ahead) : distribution, pool: of(pooled) };
   };
   const top = window("topEnd");
   const bottom = window("bottomEnd");

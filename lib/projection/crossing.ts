@@ -1,19 +1,19 @@
 import { wienerFirstPassageCdf } from "../statistics/first-passage.ts";
-import { normalCdf, normalQuantile } from "../statistics/normal.ts";
+import { normalCdf, normalDensity, normalNodes, normalQuantile } from "../statistics/normal.ts";
 import type { CrossingDistribution, UseForecast, WearBranch } from "./types.ts";
 
 const gridPoints = 41;
-/** Strata of the present level; each is represented by the middle of its probability. */
+/** Strata of the present level, of equal probability; each is represented by its mean. */
 const levelStrata = 8;
-/** Standard normal abscissae of equal probability for the uncertain use: the medians of nine strata. */
-const useNodes = Array.from({ length: 9 }, (_, i) => normalQuantile((i + 0.5) / 9));
+/** For the uncertain use. */
+const useNodes = normalNodes(9);
 
 /**
- * Use ahead at which distributions are kept: from 0 to what the unit covers within the horizon even if it works harder
+ * Use ahead at which distributions are kept: from 0 to what the unit covers within some days even if it works harder
  * than foreseen; close together near 0, where dates matter most. All cylinders of a unit share one grid.
  */
-export function aheadGrid(use: UseForecast, horizonDays: number): Float64Array {
-  const top = use.perDay * horizonDays * Math.exp(use.logSd * (useNodes.at(-1) as number));
+export function aheadGrid(use: UseForecast, days: number): Float64Array {
+  const top = use.perDay * days * Math.exp(use.logSd * (useNodes.at(-1) as number));
   return Float64Array.from({ length: gridPoints }, (_, i) => top * (i / (gridPoints - 1)) ** 1.8);
 }
 
@@ -58,8 +58,12 @@ function addBranch(
   for (let i = 0; i < into.length; i++) into[i] = (into[i] as number) + branch.probability * crossedNow;
   if (below < 1e-12) return;
   const share = (branch.probability * below) / levelStrata;
+  let densityBelow = 0;
   for (let k = 0; k < levelStrata; k++) {
-    const z = normalQuantile((below * (k + 0.5)) / levelStrata);
+    // Mean of a normal between two of its quantiles: the fall of the density from one to the other, over the probability.
+    const densityAbove = normalDensity(normalQuantile((below * (k + 1)) / levelStrata));
+    const z = (densityBelow - densityAbove) / (below / levelStrata);
+    densityBelow = densityAbove;
     const level = branch.level + z * levelSd;
     const drift = branch.rate + slope * (level - branch.level);
     for (let i = 1; i < into.length; i++) {

@@ -1,8 +1,9 @@
-import { bottomEndRenewal, wearLives } from "../condition/lives.ts";
+import { bottomEndRenewal, renewsBottomEnd, wearLives } from "../condition/lives.ts";
 import { madeAfter, worseSign } from "../condition/series.ts";
 import type { ConditionedEngine } from "../condition/types.ts";
 import type { IsoDate } from "../schema/facts.ts";
 import type { JudgedMeasure } from "../schema/words.ts";
+import type { SealedTest } from "../sealing/types.ts";
 
 /** One test as the wear model sees it: only readings with a weight above 0, as badness. */
 export interface TestObservation {
@@ -23,12 +24,16 @@ export interface Segment {
   readonly cylinder: number;
   /** Still running: this is the one that a projection goes on from. */
   readonly current: boolean;
-  /** Usable tests since rings and bores of the cylinder were last renewed (not only since this baseline). */
+  /** Days of usable tests since rings and bores of the cylinder were last renewed (not only since this baseline). */
   readonly usableTests: number;
-  /** Usable tests in this segment itself. */
+  /** Days of usable tests in this segment itself. */
   readonly ownTests: number;
-  /** It begins with a step that no repair explains: its level may lie anywhere, not only near its siblings'. */
-  readonly stepped?: "better" | "worse" | null;
+  /**
+   * What gave it its baseline: a repair or adjustment on file, or a step that no repair explains; null: the history's
+   * beginning, or the renewal of rings and bores. The level after each of the former may lie anywhere, not only near the
+   * siblings'.
+   */
+  readonly begunBy: "top-end" | "bottom-end" | "adjustment" | "better" | "worse" | null;
 }
 
 export interface WearObservations {
@@ -60,7 +65,19 @@ interface Start {
 }
 
 interface SegmentStart extends Start {
-  readonly stepped: "better" | "worse" | null;
+  readonly begunBy: Segment["begunBy"];
+}
+
+/** Baselines of one cylinder that are kept at most; what was read before them says hardly anything of today's. */
+const baselinesKept = 6;
+
+interface OpenSegment {
+  readonly cylinder: number;
+  readonly start: SegmentStart;
+  readonly current: boolean;
+  /** Days of the usable tests within it, and since the cylinder's rings and bores were renewed. */
+  readonly ownDates: Set<IsoDate>;
+  readonly usableDates: Set<IsoDate>;
 }
 
 const fromTheBeginning: Start = { x: -Infinity, date: "" };
@@ -78,8 +95,8 @@ const usableWeight = 0.3;
  * cylinders that it names: a new baseline and a new rate of their own. What the engine's cylinders have in common,
  * the wear of rings and bores, runs on through it.
  *
- * @param unexplained steps without a repair, and how to read them: `held` leaves out what the cylinders read after
- *   them, `renewed` takes each for a new baseline.
+ * @param unexplained steps without a repair, and how to read them: `renewed` takes each for a new baseline; `held` does
+ *   so too but for the last step of each cylinder, from which on it leaves out what the cylinder read.
  */
 export function wearObservations(
   conditioned: ConditionedEngine,
@@ -93,45 +110,62 @@ export function wearObservations(
     return renewal === null ? fromTheBeginning : { x: renewal.x, date: renewal.date };
   });
   const commonStart = starts.toSorted(byStart)[0] ?? fromTheBeginning;
-  const heldFrom = new Map<number, Start>();
-  if (unexplained?.reading === "held") {
-    for (const { cylinders: changed, afterX, date } of unexplained.steps) {
-      const step = { x: afterX, date };
-      for (const c of changed) {
-        const known = heldFrom.get(c);
-        if (known === undefined || byStart(step, known) < 0) heldFrom.set(c, step);
-      }
-    }
-  }
 
-  const begun = Array.from({ length: cylinders }, (): SegmentStart[] => [{ ...commonStart, stepped: null }]);
-  const begin = (c: number, start: Start, stepped: SegmentStart["stepped"] = null) => {
-    if (byStart(start, commonStart) > 0) begun[c - 1]?.push({ x: start.x, date: start.date, stepped });
+  const begun = Array.from({ length: cylinders }, (): SegmentStart[] => [{ ...commonStart, begunBy: null }]);
+  const begin = (c: number, { x, date }: Start, begunBy: Segment["begunBy"]) => {
+    if (byStart({ x, date }, commonStart) > 0) begun[c - 1]?.push({ x, date, begunBy });
   };
-  for (const { cylinder, startedBy } of wearLives(history)) if (startedBy !== null) begin(cylinder, startedBy);
+  for (const { cylinder, startedBy } of wearLives(history)) {
+    if (startedBy !== null) begin(cylinder, startedBy, renewsBottomEnd(startedBy) ? "bottom-end" : "top-end");
+  }
   // An adjustment (clearance, carbon, adaptor) renews nothing, but once a test has followed it, what the cylinder read
   // before says nothing of its level now.
   const last = conditioned.tests.findLast((t) => t.test.measure === measure)?.test;
   for (const repair of history.repairs) {
     if (repair.scope !== "adjustment" || last === undefined || !madeAfter(last, repair)) continue;
-    for (const c of repair.cylinders) begin(c, repair);
+    for (const c of repair.cylinders) begin(c, repair, "adjustment");
   }
-  if (unexplained?.reading === "renewed") {
-    for (const { cylinders: changed, afterX, date, to } of unexplained.steps) {
-      for (const c of changed) begin(c, { x: afterX, date }, to);
+  const heldFrom = new Map<number, Start>();
+  for (let c = 1; c <= cylinders && unexplained !== undefined; c++) {
+    const own = unexplained.steps
+      .filter((step) => step.cylinders.includes(c))
+      .map(({ afterX, date, to }): SegmentStart => ({ x: afterX, date, begunBy: to }))
+      .toSorted(byStart);
+    const lastStep = own.at(-1);
+    if (unexplained.reading === "held" && lastStep !== undefined) {
+      heldFrom.set(c, lastStep);
+      own.pop();
     }
+    for (const step of own) begin(c, step, step.begunBy);
   }
 
-  const segments: { cylinder: number; start: SegmentStart; current: boolean; own: number; usable: number }[] = [];
+  const isRead = (c: number, test: SealedTest): boolean => {
+    const held = heldFrom.get(c);
+    return held === undefined || !madeAfter(test, held);
+  };
+  const segments: OpenSegment[] = [];
   const segmentsOf = begun.map((some, i) => {
     const sorted = some.toSorted(byStart);
     // Of two beginnings at one test the later told counts: a step is told after the repairs.
     const distinct = sorted.filter((start, k) => k + 1 === sorted.length || byStart(start, sorted[k + 1] as Start) < 0);
-    return distinct.map((start, k) => {
-      segments.push({ cylinder: i + 1, start, current: k + 1 === distinct.length, own: 0, usable: 0 });
-      return segments.length - 1;
+    const tested = measured(i + 1).filter((test) => isRead(i + 1, test));
+    // A baseline that no test was made on holds nothing, but for the current one.
+    const held = distinct.filter((start, k) => {
+      const next = distinct[k + 1];
+      return next === undefined || tested.some((test) => madeAfter(test, start) && !madeAfter(test, next));
+    });
+    return held.slice(-baselinesKept).map((start, k, kept) => {
+      const current = k + 1 === kept.length;
+      return segments.push({ cylinder: i + 1, start, current, ownDates: new Set(), usableDates: new Set() }) - 1;
     });
   });
+
+  function measured(cylinder: number): SealedTest[] {
+    return conditioned.tests.flatMap(({ test, weights }) => {
+      const k = test.measure === measure ? test.readings.findIndex((r) => r.cylinder === cylinder) : -1;
+      return k >= 0 && (weights[k] ?? 0) > 0 ? [test] : [];
+    });
+  }
 
   const tests: TestObservation[] = [];
   let sharedVariance = 0;
@@ -146,8 +180,7 @@ export function wearObservations(
     for (const [i, reading] of test.readings.entries()) {
       const weight = weights[i] ?? 0;
       if (weight <= 0) continue;
-      const held = heldFrom.get(reading.cylinder);
-      if (held !== undefined && madeAfter(test, held)) continue;
+      if (!isRead(reading.cylinder, test)) continue;
       const index = segmentsOf[reading.cylinder - 1]?.findLast((s) => {
         const start = segments[s]?.start;
         return start !== undefined && madeAfter(test, start);
@@ -162,10 +195,11 @@ export function wearObservations(
       readings++;
       kept.push(weight);
       if (weight >= usableWeight) {
-        at.own++;
+        // Two instruments or attempts of one day are one occasion: they say nothing of a rate.
+        at.ownDates.add(test.date);
         if (madeAfter(test, starts[reading.cylinder - 1] ?? fromTheBeginning)) {
           for (const s of segmentsOf[reading.cylinder - 1] ?? [])
-            if (s >= index) (segments[s] as { usable: number }).usable++;
+            if (s >= index) segments[s]?.usableDates.add(test.date);
         }
       }
     }
@@ -186,12 +220,12 @@ export function wearObservations(
     cylinders,
     tests,
     sharedLevelVariance: readings === 0 ? 0 : sharedVariance / readings,
-    segments: segments.map(({ cylinder, start, current, own, usable }) => ({
+    segments: segments.map(({ cylinder, start, current, ownDates, usableDates }) => ({
       cylinder,
       current,
-      usableTests: usable,
-      ownTests: own,
-      stepped: start.stepped,
+      usableTests: usableDates.size,
+      ownTests: ownDates.size,
+      begunBy: start.begunBy,
     })),
   };
 }

@@ -24,11 +24,8 @@ interface Estimate {
 }
 
 interface EngineMoments {
-  readonly key: string;
-  readonly tests: number;
   readonly level: Estimate;
   readonly rate: Estimate | null;
-  /** Residuals of the test means about the engine's line, in units where a test's variance is 1. */
   readonly cylinderLevels: readonly Estimate[];
   readonly cylinderRates: readonly Estimate[];
 }
@@ -120,7 +117,10 @@ interface Series {
   readonly variances: number[];
 }
 
-/** Each segment's readings less their test's mean: free of the test's common error and of the engine's own wear. */
+/**
+ * Each segment's readings less their test's mean: free of the test's common error and of the engine's own wear. The mean
+ * takes 1/n of the variance away, of the cylinders' own spread as of the errors; the deviations are stretched by as much.
+ */
 function deviationsBySegment(input: PoolInput, prior: PriorPool): Map<number, Series> {
   const bySegment = new Map<number, Series>();
   for (const test of completeTests(input)) {
@@ -132,11 +132,8 @@ function deviationsBySegment(input: PoolInput, prior: PriorPool): Map<number, Se
       const series = bySegment.get(s) ?? { xs: [], ys: [], variances: [] };
       bySegment.set(s, series);
       series.xs.push(test.x);
-      series.ys.push((test.badness[k] as number) - mean);
-      // The mean takes away 1/n of the variance.
-      series.variances.push(
-        ownVariance(prior, test.badness[k] as number, test.referralVariance[k] as number) * (1 - 1 / n),
-      );
+      series.ys.push(((test.badness[k] as number) - mean) * Math.sqrt(n / (n - 1)));
+      series.variances.push(ownVariance(prior, test.badness[k] as number, test.referralVariance[k] as number));
     }
   }
   return bySegment;
@@ -275,7 +272,7 @@ function engineMoments(input: PoolInput, pool: PriorPool): EngineMoments {
     levelCount > 0
       ? { value: levelSum / levelCount, variance: testVariance / levelCount }
       : firstLevel(input, testVariance);
-  return { key: input.key, tests: levelCount, level, rate, cylinderLevels, cylinderRates };
+  return { level, rate, cylinderLevels, cylinderRates };
 }
 
 /** Where no test is complete: the mean of all readings. */
@@ -308,7 +305,7 @@ function betweenVariance(estimates: readonly Estimate[], start: number, mean: nu
   return Math.sqrt(low * high);
 }
 
-/** Mean weighed by precision, what lies more than three standard deviations off its median weighing less (Huber 1964). */
+/** Mean weighed by precision, what lies more than two standard deviations off its median weighing less (Huber 1964). */
 function weightedMean(estimates: readonly Estimate[], tau: number): number {
   const sorted = estimates.map((e) => e.value).toSorted((a, b) => a - b);
   const middle = sorted[Math.floor(sorted.length / 2)] as number;

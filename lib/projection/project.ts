@@ -28,6 +28,8 @@ export function improvedSteps(conditioned: ConditionedEngine, measure: JudgedMea
 interface Reading {
   readonly fit: EngineFit;
   readonly observations: WearObservations;
+  readonly pool: WearPool;
+  readonly xNow: number;
 }
 
 /**
@@ -36,7 +38,8 @@ interface Reading {
  * Where an improvement has no repair on file, both pasts stay open for the cylinders concerned: that the readings since
  * mislead (the old level and rate go on), and that the cylinder was renewed. Each is a branch; the second weighs more
  * with every test that bears it out. In the same way a cylinder that has just stepped away from its siblings for the
- * worse (worsening.ts) is either truly so, or was misread.
+ * worse (worsening.ts) is either truly so, or was misread. Of several steps of a cylinder the last one is open, those
+ * before it are taken as they read.
  */
 export function projectEngine(
   conditioned: ConditionedEngine,
@@ -45,14 +48,17 @@ export function projectEngine(
   xNow: number,
 ): EngineWear {
   const plain = wearObservations(conditioned, measure);
-  const steps = [...improvedSteps(conditioned, measure).slice(-1), ...worsenings(plain, pool)];
+  const improved = improvedSteps(conditioned, measure);
+  const sinceImproved =
+    improved.length === 0 ? plain : wearObservations(conditioned, measure, { steps: improved, reading: "renewed" });
+  const steps = [...improved, ...worsenings(sinceImproved, pool)];
   const renewed =
     steps.length === 0 ? null : read(wearObservations(conditioned, measure, { steps, reading: "renewed" }));
   const held = steps.length === 0 ? null : read(wearObservations(conditioned, measure, { steps, reading: "held" }));
   const base = renewed ?? read(plain);
 
   function read(observations: WearObservations): Reading {
-    return { observations, fit: fitEngineWear(observations, pool, xNow) };
+    return { observations, fit: fitEngineWear(observations, pool, xNow), pool, xNow };
   }
 
   const latest = latestReadings(conditioned, measure);
@@ -63,6 +69,7 @@ export function projectEngine(
     const usableTests = segment?.usableTests ?? 0;
     const enough = usableTests >= fewestTests && (segment?.ownTests ?? 0) > 0;
     const some = (segment?.ownTests ?? 0) > 0;
+    const branches = some ? branchesOf(cylinder, base, held, steps) : [];
     cylinders.push({
       cylinder,
       measure,
@@ -70,7 +77,9 @@ export function projectEngine(
       usableTests,
       latest: own?.badness ?? null,
       enough,
-      branches: some ? branchesOf(cylinder, base, held, steps) : [],
+      branches,
+      levelAtLastTest: some ? expectedLevel(branches.map((b) => atLast(b, sinceLastTest(base, cylinder)))) : null,
+      carried: segment?.begunBy === "top-end" && !some && usableTests >= fewestTests ? [branch(base, cylinder, 1)] : [],
     });
   }
   return { measure, pool, cylinders, sharedUncertainty: base.fit.sharedUncertainty };
@@ -82,17 +91,35 @@ function branchesOf(
   held: Reading | null,
   steps: readonly BelievedStep[],
 ): WearBranch[] {
-  const step = steps.find((s) => s.cylinders.includes(cylinder));
+  const step = steps
+    .filter((s) => s.cylinders.includes(cylinder))
+    .toSorted((a, b) => a.afterX - b.afterX || (a.date < b.date ? -1 : 1))
+    .at(-1);
   if (held === null || step === undefined) return [branch(base, cylinder, 1)];
   return [branch(base, cylinder, step.believed), branch(held, cylinder, 1 - step.believed)];
 }
 
-function branch({ fit, observations }: Reading, cylinder: number, probability: number): WearBranch {
-  const index = observations.segments.findIndex((s) => s.cylinder === cylinder && s.current);
-  const state = fit.states[index];
+function branch(reading: Reading, cylinder: number, probability: number): WearBranch {
+  const { fit, observations, pool } = reading;
+  const state = fit.states[currentSegment(observations, cylinder)];
   if (state === undefined) throw new Error(`wear model: cylinder ${cylinder} has no current segment`);
-  return { probability, ...state, levelVariance: state.levelVariance + observations.sharedLevelVariance };
+  // Since its last test the true level has gone on wandering about its line.
+  const wandered = pool.wanderVariance * sinceLastTest(reading, cylinder);
+  return { probability, ...state, levelVariance: state.levelVariance + observations.sharedLevelVariance + wandered };
 }
+
+const currentSegment = ({ segments }: WearObservations, cylinder: number): number =>
+  segments.findIndex((s) => s.cylinder === cylinder && s.current);
+
+/** Use since the cylinder's last reading within its current baseline; 0 where there is none. */
+function sinceLastTest({ observations, xNow }: Reading, cylinder: number): number {
+  const segment = currentSegment(observations, cylinder);
+  const last = observations.tests.findLast((t) => t.segment.includes(segment));
+  return last === undefined ? 0 : Math.max(0, xNow - last.x);
+}
+
+/** The branch's level as it was some use ago. */
+const atLast = (b: WearBranch, ago: number): WearBranch => ({ ...b, level: b.level - b.rate * ago });
 
 function latestReadings(
   conditioned: ConditionedEngine,

@@ -60,7 +60,7 @@ export interface CylinderWear {
   readonly measure: JudgedMeasure;
   /** All readings of the cylinder in this engine's history. */
   readonly tests: number;
-  /** Usable tests since the last renewal of rings and bores, none of them before it. */
+  /** Days of usable tests since the last renewal of rings and bores, none of them before it. */
   readonly usableTests: number;
   /** The last reading (badness), usable or not; null: never measured. */
   readonly latest: number | null;
@@ -68,6 +68,13 @@ export interface CylinderWear {
   readonly enough: boolean;
   /** Empty: no usable reading at all. */
   readonly branches: readonly WearBranch[];
+  /** Level (badness) at its last usable test, before anything is carried forward; null: none. */
+  readonly levelAtLastTest: number | null;
+  /**
+   * Where no test has followed a top-end repair: what the engine's cylinders have in common, the wear of rings and
+   * bores, which that repair did not renew. Empty otherwise.
+   */
+  readonly carried: readonly WearBranch[];
 }
 
 export interface EngineWear {

@@ -17,8 +17,11 @@ import type { WearPool } from "./types.ts";
  * reading, test or cylinder bends its siblings little.
  */
 
-/** A cylinder's level after a step lies about its engine's with this many standard deviations of the model's engines. */
-const steppedLevelSds = 2;
+/**
+ * A cylinder's level after a repair or a step lies about its engine's with this many standard deviations of the model's
+ * engines: new valves may cure most of a leak that all its siblings keep, or of one that they all had.
+ */
+const newBaselineSds = 2;
 
 const tailFreedom = 4;
 const reweightings = 4;
@@ -140,11 +143,13 @@ function priorsOf({ segments }: WearObservations, pool: WearPool, scale: number)
   sd[0] = pool.levelSd;
   sd[1] = pool.rateSd * scale;
   const event = rateAfterEvent(pool);
-  for (const [s, { stepped }] of segments.entries()) {
+  for (const [s, { begunBy, ownTests }] of segments.entries()) {
     const i = 2 + 2 * s;
-    sd[i] = stepped ? steppedLevelSds * pool.levelSd : pool.cylinderLevelSd;
-    mean[i + 1] = stepped === "worse" ? event.mean : 0;
-    sd[i + 1] = stepped === "worse" ? event.sd : pool.cylinderRateSd * scale;
+    // Before its first test nothing is known of a new baseline but what the engine's cylinders have in common.
+    const isNew = begunBy !== null && ownTests > 0;
+    sd[i] = isNew ? newBaselineSds * pool.levelSd : pool.cylinderLevelSd;
+    mean[i + 1] = begunBy === "worse" ? event.mean : 0;
+    sd[i + 1] = begunBy === "worse" ? event.sd : pool.cylinderRateSd * scale;
   }
   return { mean, sd };
 }

@@ -78,6 +78,19 @@ export function normalCdf(z: number): number {
   return z < 0 ? tail : 1 - tail;
 }
 
+/** Density of the standard normal distribution; 0 at ±∞. */
+export const normalDensity = (z: number): number => Math.exp(-0.5 * z * z) / Math.sqrt(2 * Math.PI);
+
+/**
+ * `n` values of equal probability that stand for the standard normal distribution: the medians of as many strata,
+ * stretched so that their mean square is 1. Ascending and symmetric; `n` at least 2.
+ */
+export function normalNodes(n: number): number[] {
+  const medians = Array.from({ length: n }, (_, i) => normalQuantile((i + 0.5) / n));
+  const meanSquare = medians.reduce((sum, z) => sum + z * z, 0) / n;
+  return medians.map((z) => z / Math.sqrt(meanSquare));
+}
+
 /**
  * The `z` with Φ(z) = `probability`; −∞ at 0, ∞ at 1. Throws a RangeError outside 0 to 1 or for NaN. Relative error
  * about 1e-15. Source: M. J. Wichura, Algorithm AS 241, Applied Statistics 37 (1988) 477–484 (PPND16).

@@ -6,6 +6,7 @@ import { fitWearPool } from "../../lib/projection/pool.ts";
 import type { UseForecast } from "../../lib/projection/types.ts";
 import { fitEngineWear } from "../../lib/projection/wear-model.ts";
 import { engineModelSchema } from "../../lib/schema/engine-model.ts";
+import { median } from "./sampling.ts";
 
 /**
  * Coverage and error of the projection on simulated linear wear. Each engine's cylinders wear along straight lines whose
@@ -67,6 +68,7 @@ function simulateEngine(random: Random, kind: FleetKind): Engine {
   const segments: Segment[] = truth.map((_, i) => ({
     cylinder: i + 1,
     current: true,
+    begunBy: null,
     usableTests: kind.tests,
     ownTests: kind.tests,
   }));
@@ -107,10 +109,16 @@ function leastSquaresDistance(engine: Engine, cylinder: number): number {
   return slope > 0 ? Math.max(0, (limit - now) / slope) : Number.POSITIVE_INFINITY;
 }
 
-const median = (values: number[]): number =>
-  values.toSorted((a, b) => a - b)[Math.floor(values.length / 2)] ?? Number.NaN;
+/** One cylinder's projection beside the truth. */
+interface Judged {
+  readonly inside: boolean;
+  readonly closed: boolean;
+  /** Of the likely and of the least-squares distance; null where the truth lies beyond the horizon. */
+  readonly errors: { readonly likely: number; readonly leastSquares: number } | null;
+}
 
-export function coverageOf(kind: FleetKind, seed: number): CoverageResult {
+/** All cylinders of one fleet of that kind that are projected: those not yet at the limit, in truth or by the model. */
+function judgeFleet(kind: FleetKind, seed: number): Judged[] {
   const random = seededRandom(seed);
   const engines = Array.from({ length: kind.engines }, () => simulateEngine(random, kind));
   const pool = fitWearPool(
@@ -121,12 +129,7 @@ export function coverageOf(kind: FleetKind, seed: number): CoverageResult {
   );
   const ahead = aheadGrid(use, horizonDays);
   const horizon = use.perDay * horizonDays;
-  let held = 0;
-  let count = 0;
-  let closed = 0;
-  let closedHeld = 0;
-  const errors: number[] = [];
-  const lineErrors: number[] = [];
+  const judged: Judged[] = [];
   for (const engine of engines) {
     const fit = fitEngineWear(engine.observations, pool, engine.xNow);
     for (const [c, truth] of engine.truth.entries()) {
@@ -137,28 +140,35 @@ export function coverageOf(kind: FleetKind, seed: number): CoverageResult {
       if (p10 === null || p10 === undefined || p10 > horizon) continue;
       const distance = (limit - truth.level) / truth.rate;
       const late = p90 === null || p90 === undefined || p90 > horizon ? Number.POSITIVE_INFINITY : p90;
-      const inside = distance >= p10 && distance <= late;
-      count++;
-      held += Number(inside);
-      if (Number.isFinite(late)) {
-        closed++;
-        closedHeld += Number(inside);
-      }
-      if (distance <= horizon) {
-        errors.push(Math.abs((p50 ?? horizon) - distance) / distance);
-        lineErrors.push(Math.abs(Math.min(leastSquaresDistance(engine, c), horizon) - distance) / distance);
-      }
+      const errorOf = (told: number) => Math.abs(Math.min(told, horizon) - distance) / distance;
+      judged.push({
+        inside: distance >= p10 && distance <= late,
+        closed: Number.isFinite(late),
+        errors:
+          distance <= horizon
+            ? { likely: errorOf(p50 ?? horizon), leastSquares: errorOf(leastSquaresDistance(engine, c)) }
+            : null,
+      });
     }
   }
+  return judged;
+}
+
+/** The cylinders of one fleet for each seed, all together. */
+export function coverageOf(kind: FleetKind, ...seeds: readonly number[]): CoverageResult {
+  const judged = seeds.flatMap((seed) => judgeFleet(kind, seed));
+  const closed = judged.filter((one) => one.closed);
+  const held = (of: readonly Judged[]) => of.filter((one) => one.inside).length / of.length;
+  const errors = judged.flatMap((one) => one.errors ?? []);
   return {
     kind: kind.name,
-    cylinders: count,
-    coverage: held / count,
-    nominal: (0.8 * closed + 0.9 * (count - closed)) / count,
-    closedCoverage: closedHeld / closed,
-    closed,
-    medianRelativeError: median(errors),
-    leastSquaresError: median(lineErrors),
+    cylinders: judged.length,
+    coverage: held(judged),
+    nominal: (0.8 * closed.length + 0.9 * (judged.length - closed.length)) / judged.length,
+    closedCoverage: held(closed),
+    closed: closed.length,
+    medianRelativeError: median(errors.map((error) => error.likely)),
+    leastSquaresError: median(errors.map((error) => error.leastSquares)),
   };
 }
 

@@ -41,7 +41,19 @@ describe("wearObservations", () => {
     const held = wearObservations(conditioned, "leak-down", { steps, reading: "held" });
     expect(held.tests.at(-1)?.segment.map((s) => held.segments[s]?.cylinder)).toEqual([1, 3, 4]);
     const renewed = wearObservations(conditioned, "leak-down", { steps, reading: "renewed" });
-    expect(renewed.segments.filter((s) => s.cylinder === 2).map((s) => s.stepped)).toEqual([null, "better"]);
+    expect(renewed.segments.filter((s) => s.cylinder === 2).map((s) => s.begunBy)).toEqual([null, "better"]);
+  });
+
+  test("a baseline that no test was made on is none, but for the current one", () => {
+    const again = (x: number, date: string) => ({ ...valves, scope: "adjustment", x, date }) as const;
+    const repairs = [again(21_000, "2025-07-01"), again(22_000, "2025-08-01"), again(23_000, "2025-09-01")];
+    expect(perSegment({ tests: [...before, ...after], repairs }, 2)).toEqual([2, 1]);
+    expect(perSegment({ tests: before, repairs: [valves] }, 2)).toEqual([2, 0]);
+  });
+
+  test("several instruments of one day are one occasion", () => {
+    const tests = ["a", "b", "c"].map(() => leakDown("2025-01-10", 10_000, [18, 18, 18, 18]));
+    expect(observed({ tests }).segments.map((s) => s.usableTests)).toEqual([1, 1, 1, 1]);
   });
 
   test("readings without weight are left out; little weight counts as no test to rest on", () => {

@@ -27,6 +27,14 @@ describe("firstCrossingOfClass", () => {
     }
   });
 
+  it("of many cylinders that share one small doubt about their class is no likelier than the doubt", () => {
+    const certain = distribution(0, 0.5, 1, 1, 1);
+    const members = Array.from({ length: 16 }, () => ({ distribution: certain, classProbability: 0.02 }));
+    expect(firstCrossingOfClass(members, 0.5, ahead).probability[4]).toBeCloseTo(0.02, 10);
+    const one = { distribution: certain, classProbability: 0.9 };
+    expect(firstCrossingOfClass([...members, one], 0.5, ahead).probability[4]).toBeCloseTo(0.9, 10);
+  });
+
   it("stays below one where the class is in doubt, and is nothing without members", () => {
     const certain = distribution(0, 0.5, 1, 1, 1);
     const d = firstCrossingOfClass([{ distribution: certain, classProbability: 0.4 }], 0.5, ahead);

@@ -27,6 +27,7 @@ const pool: WearPool = {
 const segment = (cylinder: number): Segment => ({
   cylinder,
   current: true,
+  begunBy: null,
   usableTests: 5,
   ownTests: 5,
 });

@@ -24,6 +24,7 @@ function observed(rows: readonly (readonly number[])[], weight = 1): WearObserva
     segments: Array.from({ length: cylinders }, (_, i) => ({
       cylinder: i + 1,
       current: true,
+      begunBy: null,
       usableTests: rows.length,
       ownTests: rows.length,
     })),

@@ -2,7 +2,7 @@ import stdlibCdf from "@stdlib/stats-base-dists-normal-cdf";
 import stdlibQuantile from "@stdlib/stats-base-dists-normal-quantile";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { normalCdf, normalQuantile, scaledUpperTail } from "@/lib/statistics/normal.ts";
+import { normalCdf, normalDensity, normalNodes, normalQuantile, scaledUpperTail } from "@/lib/statistics/normal.ts";
 
 const relativeError = (found: number, wanted: number) => Math.abs(found - wanted) / Math.abs(wanted);
 
@@ -70,4 +70,17 @@ describe("normalQuantile", () => {
     expect(normalQuantile(1)).toBe(Infinity);
     for (const p of [-0.1, 1.1, Number.NaN]) expect(() => normalQuantile(p)).toThrow(RangeError);
   });
+});
+
+test("nodes stand for the distribution by mean and variance, and the density is the slope of the distribution", () => {
+  for (const n of [2, 9, 11]) {
+    const nodes = normalNodes(n);
+    expect(nodes).toHaveLength(n);
+    expect(nodes.reduce((sum, z) => sum + z, 0)).toBeCloseTo(0, 12);
+    expect(nodes.reduce((sum, z) => sum + z * z, 0) / n).toBeCloseTo(1, 12);
+  }
+  for (const z of [-2, 0, 0.7]) {
+    expect(normalDensity(z)).toBeCloseTo((normalCdf(z + 1e-5) - normalCdf(z - 1e-5)) / 2e-5, 8);
+  }
+  expect(normalDensity(Number.POSITIVE_INFINITY)).toBe(0);
 });
