@@ -43,6 +43,10 @@ export function reconcileUnit(
   models: ReadonlyMap<string, EngineModel>,
 ): ReconciledUnit {
   const issues: RowIssue[] = [];
+  // One by one: a spread puts them all on the stack, which some 100,000 rows of one unit overflow.
+  const tell = (...lists: readonly (readonly RowIssue[])[]) => {
+    for (const list of lists) for (const issue of list) issues.push(issue);
+  };
   const kept = before?.meterUnit ?? null;
   const listed = rows.units.filter((fact) => {
     if (kept === null || fact.meterUnit === null || fact.meterUnit === kept) return true;
@@ -52,9 +56,9 @@ export function reconcileUnit(
   });
   const unit = mergeUnitFacts(listed);
   const identity = identityOf({ fact: unit.fact, tests: rows.tests }, before);
-  issues.push(...unit.issues, ...identity.issues);
+  tell(unit.issues, identity.issues);
   if (identity.engineModel === null) {
-    issues.push(...refusalsOfNewUnit({ ...rows, units: listed }));
+    tell(refusalsOfNewUnit({ ...rows, units: listed }));
     const nothing = { unit: rows.unit, units: [], tests: [], repairs: [], meterReadings: [], checks: [] };
     return { accepted: nothing, engineModel: null, meterUnit: identity.meterUnit, issues: issues.sort(byIssue) };
   }
@@ -64,7 +68,7 @@ export function reconcileUnit(
   const repairs = mergeEvents(rows.repairs);
   const meterReadings = mergeEvents(rows.meterReadings);
   const checks = mergeEvents(rows.checks);
-  issues.push(...tests.issues, ...repairs.issues, ...meterReadings.issues, ...checks.issues);
+  tell(tests.issues, repairs.issues, meterReadings.issues, checks.issues);
   const accepted = inMeterOrder(
     {
       unit: rows.unit,

@@ -94,6 +94,10 @@ const told = (o: MeterObservation) =>
 function splitAtResets(order: readonly number[], at: (i: number) => MeterObservation): number[][] {
   if (!order.some((i) => at(i).reset)) return order.length === 0 ? [] : [[...order]];
   const runs: number[][] = [[]];
+  // One by one: a spread puts every reading of a day on the stack, which a day of some 100,000 overflows.
+  const goOn = (readings: readonly number[]) => {
+    for (const i of readings) runs.at(-1)?.push(i);
+  };
   for (let start = 0; start < order.length; ) {
     const { date } = at(order[start] as number);
     let end = start;
@@ -103,14 +107,14 @@ function splitAtResets(order: readonly number[], at: (i: number) => MeterObserva
     const resets = day.filter((i) => at(i).reset);
     const firstReset = resets[0];
     if (firstReset === undefined) {
-      runs.at(-1)?.push(...day);
+      goOn(day);
       continue;
     }
     const before = runs.at(-1)?.at(-1);
     const oldMeterFrom = before === undefined ? null : at(before).meter;
     const isOld = (i: number) =>
       !at(i).reset && (oldMeterFrom === null ? at(i).meter > at(firstReset).meter : at(i).meter >= oldMeterFrom);
-    runs.at(-1)?.push(...day.filter(isOld));
+    goOn(day.filter(isOld));
     runs.push(day.filter((i) => !isOld(i)));
   }
   return runs.filter((run) => run.length > 0);

@@ -76,7 +76,7 @@ export function unitTimeline(
     ...facts.meterReadings.map(({ date, meter, meterReset }): MeterObservation => ({ date, meter, reset: meterReset })),
     ...inServiceObservation(facts.unitFact),
   ]);
-  warnings.push(...meter.warnings);
+  for (const warning of meter.warnings) warnings.push(warning);
 
   const events: UnitEvent[] = [];
   tests.forEach((fact, i) => {

@@ -34,6 +34,20 @@ async function reconcile(files: Files, before: UnitBefore | null = null) {
 }
 const before: UnitBefore = { engineModel: "four", meterUnit: "km", meterReadings: [] };
 
+it("tells of every row of a unit, however many are refused", () => {
+  const meterReadings = Array.from({ length: 200_000 }, (_, i) => ({
+    unit: "V-1",
+    date: "2026-01-10",
+    meter: 1,
+    meterReset: false,
+    file: "meters.csv",
+    line: i + 2,
+  }));
+  const rows = { unit: "V-1", units: [], tests: [], meterReadings, repairs: [], checks: [] };
+  expect(reconcileUnit(rows, null, models).issues).toHaveLength(200_000);
+  expect(reconcileUnit(rows, before, models).accepted.meterReadings).toHaveLength(1);
+});
+
 describe("a new unit", () => {
   it("needs an engine model on one row of any test, or in the list of units", async () => {
     const rows = [{ engine_model: "" }, { cylinder: "2", engine_model: "" }];

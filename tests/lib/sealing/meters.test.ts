@@ -18,6 +18,13 @@ test("without a reset the axis is the meter", () => {
   expect(meter.warnings).toEqual([]);
 });
 
+test("a day of any number of readings, on an old meter and a new one", () => {
+  const old = Array.from({ length: 150_000 }, (_, i) => at("2025-01-01", 1000 + i));
+  const fresh = Array.from({ length: 150_000 }, () => at("2025-03-01", 5));
+  const meter = continuousMeter([...old, at("2025-02-01", 0, true), ...fresh]);
+  expect(meter.points.map((p) => p.cumulative)).toEqual([150_999, 150_999, 151_004]);
+});
+
 test("nothing known", () => {
   const meter = continuousMeter([]);
   expect(meter.points).toEqual([]);
