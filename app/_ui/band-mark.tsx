@@ -49,13 +49,13 @@ function BandShape({ band }: { band: Band | null }) {
   }
 }
 
-/** A band by mark, word and colour together; null: never tested. */
-export function BandMark({ band }: { band: Band | null }) {
+/** A band by mark, word and colour together; null: never tested, or `tested` but not since its last repair. */
+export function BandMark({ band, tested = false }: { readonly band: Band | null; readonly tested?: boolean }) {
   const key = band ?? "never-tested";
   return (
     <span className="band" data-band={key}>
       <BandGlyph band={band} />
-      {bandWords[key]}
+      {band === null && tested ? "not judged yet" : bandWords[key]}
     </span>
   );
 }

@@ -43,7 +43,7 @@ function FleetBlock({ row, ...props }: Shown & { readonly row: FleetRow }) {
         <AppLink href={unitAddress(row.unit)} variant="bare" className="block-link">
           <span className="block-unit">{row.unit}</span> <span className="second">{row.depot}</span>
         </AppLink>
-        <BandMark band={row.band} />
+        <BandMark band={row.band} tested={row.lastTestDate !== null} />
       </div>
       <div className="block-place">
         <div>

@@ -112,7 +112,7 @@ function FleetTableRow({ row, ...props }: Shown & { readonly row: FleetRow }) {
         </AppLink>
       </th>
       <td className="col-band">
-        <BandMark band={row.band} />
+        <BandMark band={row.band} tested={row.lastTestDate !== null} />
       </td>
       <td className="col-engine">
         <Bores layout={row.layout} bands={row.cylinderBands} />

@@ -16,7 +16,7 @@ export function UnitHead({ report }: { readonly report: UnitReport }) {
         </nav>
         <p className="unit-title">
           <span className="unit-number">{assessment.unit}</span>
-          <BandMark band={assessment.band} />
+          <BandMark band={assessment.band} tested={lastTestDate !== null} />
           {report.status !== "in-service" && <span className="tag">{report.status}</span>}
         </p>
         <p className="second">{[model.name ?? model.id, report.unitClass].filter(Boolean).join(" · ")}</p>
@@ -30,12 +30,12 @@ export function UnitHead({ report }: { readonly report: UnitReport }) {
         <Fact name="Use">{formatWeeklyUse(meter.perDay, meter.unit)} a week</Fact>
         <Fact name="Last test">{lastTestDate === null ? "never" : formatDate(lastTestDate)}</Fact>
         <Fact name="Next test due">
-          {report.nextTestDue === null
-            ? lastTestDate === null
-              ? "now"
-              : "no interval set"
-            : formatDate(report.nextTestDue)}
-          {report.testOverdue && <span className="unit-overdue"> overdue</span>}
+          {lastTestDate === null
+            ? "now"
+            : report.nextTestDue === null
+              ? "no interval set"
+              : formatDate(report.nextTestDue)}
+          {lastTestDate !== null && report.testOverdue && <span className="unit-overdue"> overdue</span>}
         </Fact>
       </dl>
     </header>
