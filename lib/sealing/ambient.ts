@@ -20,19 +20,22 @@ const unknownPlace = { ...seaLevel, known: false } as const satisfies Ambient;
 /** Station pressures that occur where engines are worked on: deep mines to the highest roads. */
 const barometerRangeKpa = { lowest: 40, highest: 115 } as const;
 
-const isAltitude = (altitudeM: number | null): altitudeM is number =>
+/** An altitude that a place on earth has. */
+export const isAltitude = (altitudeM: number | null): altitudeM is number =>
   altitudeM !== null && altitudeM >= altitudeRangeM.lowest && altitudeM <= altitudeRangeM.highest;
 
 /**
  * The ambient pressure of a test: by its barometer (station pressure, absolute, not reduced to sea level), else by its
- * altitude, else by the altitude of the depot of its row, else of the unit's usual depot, else sea level, marked as not
- * known. A barometer goes before an altitude where both are given: it was measured. A figure that no place on earth has
+ * altitude, else by the altitude of the depot of its row, else of the unit's usual depot, else by that at which the unit is
+ * usually tested, else sea level, marked as not known. A barometer goes before an altitude where both are given: it was measured. A figure that no place on earth has
  * is passed over and said so.
  */
 export function ambientOfTest(told: {
   readonly setUp: Pick<SetUp, "altitudeM" | "barometerKpa">;
   readonly depotAltitudeM: number | null;
   readonly usualDepotAltitudeM: number | null;
+  /** null: the unit was not yet tested where the altitude is known. */
+  readonly usualAltitudeM: number | null;
 }): Ambient {
   const { altitudeM, barometerKpa } = told.setUp;
   let doubt: string | null = null;
@@ -43,8 +46,10 @@ export function ambientOfTest(told: {
     doubt = `a barometer of ${barometerKpa} kPa cannot be: passed over`;
   }
   if (altitudeM !== null && !isAltitude(altitudeM)) doubt = `an altitude of ${altitudeM} m cannot be: passed over`;
-  const found = [altitudeM, told.depotAltitudeM, told.usualDepotAltitudeM].find(isAltitude);
-  if (found === undefined) return doubt === null ? unknownPlace : { ...unknownPlace, doubt };
+  const toldM = [altitudeM, told.depotAltitudeM, told.usualDepotAltitudeM].find(isAltitude);
+  const found = toldM ?? told.usualAltitudeM;
+  if (found === null) return doubt === null ? unknownPlace : { ...unknownPlace, doubt };
   if (found === 0 && doubt === null) return seaLevel;
-  return { absKpa: standardPressureKpa(found), known: true, place: `${numberWords(found)} m`, doubt };
+  const place = `${numberWords(found)} m${toldM === undefined ? " (the unit's usual altitude)" : ""}`;
+  return { absKpa: standardPressureKpa(found), known: true, place, doubt };
 }

@@ -25,6 +25,7 @@ export interface TestContext {
   readonly depot: string | null;
   readonly depotAltitudeM: number | null;
   readonly usualDepotAltitudeM: number | null;
+  readonly usualAltitudeM: number | null;
 }
 
 /**

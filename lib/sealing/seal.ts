@@ -12,6 +12,7 @@ import { sealTest } from "./seal-test.ts";
 import { claimsOf, staysOf } from "./stays.ts";
 import { type UnitFacts, type UnitTimeline, unitTimeline } from "./timeline.ts";
 import type { EngineCheck, EngineHistory, EngineRepair, FleetIndex, SealedTest, UnitHistory } from "./types.ts";
+import { usualAltitudes } from "./usual-altitude.ts";
 
 /**
  * Lays a fleet out by units and engines: continuous meters, which engine was in which unit, one wear axis for each engine
@@ -164,18 +165,20 @@ function sealEngine(engine: JoinedEngine, { altitudeOf, usualTesters }: Lookups)
     }
   }
   const sides = sidesOfRepair(placedTests, repairs);
+  const usually = new Map(
+    engine.stays.map(({ stay: { timeline } }) => [timeline, usualAltitudes(testsOf(timeline), altitudeOf)]),
+  );
   const tests = placedTests.map(({ fact, x, timeline }) => {
     const depot = fact.depot ?? timeline.depot;
-    const usualDepotAltitudeM = altitudeOf(timeline.depot);
-    const repairSameDay = sides.get(fact);
     return sealTest(fact, {
       x,
-      repairSameDay,
+      repairSameDay: sides.get(fact),
       model,
       usual,
       depot,
       depotAltitudeM: altitudeOf(depot),
-      usualDepotAltitudeM,
+      usualDepotAltitudeM: altitudeOf(timeline.depot),
+      usualAltitudeM: usually.get(timeline)?.get(fact) ?? null,
     });
   });
   return {
@@ -189,6 +192,10 @@ function sealEngine(engine: JoinedEngine, { altitudeOf, usualTesters }: Lookups)
     checks,
   };
 }
+
+/** All tests made in the unit, whichever engine was in it: they tell where it usually stands. */
+const testsOf = ({ events }: UnitTimeline): TestFact[] =>
+  events.flatMap((event) => (event.kind === "test" ? [event.fact] : []));
 
 const compareSealedTests = (a: SealedTest, b: SealedTest): number =>
   a.x - b.x ||

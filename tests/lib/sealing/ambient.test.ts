@@ -32,6 +32,40 @@ test("a barometer goes before everything: it was measured", () => {
   expect(kpaOf(sealed)).toBeCloseTo(1250, 9);
 });
 
+test("where nothing tells the place, it is where the unit was mostly tested up to then", () => {
+  const readings = [reading({ value: 1000, valueUnit: "kPa" })];
+  const at = (date: string, changes: Partial<TestFact> = {}) =>
+    testFact({ test: "compression-dry", date, meter: 1000, readings, ...changes });
+  const sealed = engineOf(
+    indexed({
+      depots: [depotFact("Highcol", 1850), depotFact("Unmapped", null)],
+      units: [unitFact({ depot: "Unmapped" })],
+      tests: [
+        at("2025-01-01"),
+        at("2025-02-01", { altitudeM: 620 }),
+        at("2025-03-01", { depot: "Highcol" }),
+        at("2025-03-01", { attempt: 2 }),
+        at("2025-04-01", { altitudeM: 60_000 }),
+        at("2025-05-01", { altitudeM: 620 }),
+        at("2025-06-01", { altitudeM: 620 }),
+        at("2025-07-01", { altitudeM: 1850 }),
+        at("2025-08-01"),
+        at("2025-09-01", { altitudeM: 0 }),
+      ],
+    }),
+  ).tests;
+  const told = (date: string, attempt = 1) => sealed.find((t) => t.date === date && t.attempt === attempt);
+  expect(told("2025-01-01")?.referral).toEqual(["altitude not known: sea level assumed, with a wider error"]);
+  // Once each: the latest.
+  expect(told("2025-03-01", 2)?.referral).toEqual(["referred from 1,850 m (the unit's usual altitude) to sea level"]);
+  expect(told("2025-04-01")?.referral).toContain("referred from 1,850 m (the unit's usual altitude) to sea level");
+  const last = told("2025-08-01");
+  expect(last?.referral).toEqual(["referred from 620 m (the unit's usual altitude) to sea level"]);
+  expect(last?.readings[0]?.value).toBeCloseTo(from620, -1);
+  expect(last?.readings[0]?.referralSd).toBe(0);
+  expect(told("2025-09-01")?.readings[0]?.value).toBe(1000);
+});
+
 test("with no place known sea level is assumed, with a wider error", () => {
   const sealed = compressionTest({});
   expect(sealed.readings[0]?.value).toBe(1000);
