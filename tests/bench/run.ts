@@ -1,22 +1,39 @@
+import { mkdtempSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import path from "node:path";
+import { ensureCommand } from "../../cli/setup/build.mjs";
+import { measureAssess } from "./assess.ts";
 import { coverageOf, fleetKinds } from "./coverage.ts";
+import { writeResults } from "./generate.ts";
+import { measureImport } from "./import.ts";
+import { assessTable, coverageTable, importTable, machineLine } from "./print.ts";
 
-/** Prints how well the projection's ranges hold on simulated linear wear, a line a kind of fleet, over three seeds. */
+/** Measures Borecast beside the least that the same work must cost, and how well its ranges hold; prints the tables. */
 
-const seeds = [1, 2, 3];
-const percent = (share: number): string => `${(100 * share).toFixed(1)} %`.padStart(8);
+const importReadings = 100_000;
+const assessReadings = 1_000_000;
+const importRounds = 5;
+const assessRounds = 3;
+const simulatedEngines = 450;
 
-console.log(`Coverage of P10 to P90 on simulated linear wear, seeds ${seeds.join(", ")}, all cylinders pooled`);
-console.log("fleet            cylinders     held  nominal   error of likely   of least squares");
-for (const kind of fleetKinds) {
-  const results = seeds.map((seed) => coverageOf(kind, seed));
-  const cylinders = results.reduce((sum, r) => sum + r.cylinders, 0);
-  const pooled = (of: (r: (typeof results)[number]) => number) =>
-    results.reduce((sum, r) => sum + r.cylinders * of(r), 0) / cylinders;
-  console.log(
-    kind.name.padEnd(17) + String(cylinders).padStart(9),
-    percent(pooled((r) => r.coverage)),
-    percent(pooled((r) => r.nominal)),
-    percent(pooled((r) => r.medianRelativeError)).padStart(17),
-    percent(pooled((r) => r.leastSquaresError)).padStart(18),
-  );
-}
+const folder = mkdtempSync(path.join(tmpdir(), "borecast-bench-"));
+process.on("exit", () => rmSync(folder, { recursive: true, force: true }));
+for (const signal of ["SIGINT", "SIGTERM"] as const) process.on(signal, () => process.exit(1));
+
+await ensureCommand();
+console.log(`Medians of ${importRounds} rounds of import and ${assessRounds} of assess, the sides of each in turn.\n`);
+
+const toImport = await writeResults(folder, importReadings);
+console.log(importTable(toImport, await measureImport(folder, toImport, importRounds)));
+
+const half = await writeResults(folder, assessReadings / 2);
+const whole = await writeResults(folder, assessReadings);
+const [ofHalf, ofWhole] = await measureAssess(folder, [half, whole], assessRounds);
+console.log(assessTable(whole, ofWhole!, ofHalf!));
+
+const fleets = fleetKinds.map((kind) => {
+  const seeds = Array.from({ length: simulatedEngines / kind.engines }, (_, i) => i + 1);
+  return coverageOf(kind, ...seeds);
+});
+console.log(coverageTable(fleets));
+console.log(machineLine());

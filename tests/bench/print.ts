@@ -1,0 +1,78 @@
+import { cpus, totalmem } from "node:os";
+import { table } from "../../cli/table.ts";
+import { numberWords } from "../../lib/wording.ts";
+import type { AssessFigures } from "./assess.ts";
+import type { CoverageResult } from "./coverage.ts";
+import type { ResultsFile } from "./generate.ts";
+import type { ImportSeconds } from "./import.ts";
+
+/** The bench's figures as tables. */
+
+const secondsWords = (seconds: number): string => `${seconds.toFixed(seconds < 1 ? 3 : seconds < 10 ? 2 : 1)} s`;
+const timesWords = (times: number): string => times.toFixed(2);
+const shareWords = (share: number): string => `${(100 * share).toFixed(1)} %`;
+
+export function importTable({ readings, units }: ResultsFile, seconds: ImportSeconds): string {
+  const floor = seconds.parse + seconds.insert;
+  const line = (name: string, taken: number) => [
+    name,
+    secondsWords(taken),
+    numberWords(readings / taken),
+    timesWords(taken / floor),
+  ];
+  const rows = [
+    line("papaparse alone", seconds.parse),
+    line("prepared inserts alone", seconds.insert),
+    line("floor: these two", floor),
+    line("staging", seconds.stage),
+    line("commit", seconds.commit),
+    line("import: these two (at most 4 floors)", seconds.stage + seconds.commit),
+    line(`assessment of the ${numberWords(units)} units, counted in neither`, seconds.assess),
+  ];
+  return table([`import of ${numberWords(readings)} readings`, "time", "rows/s", "floors"], rows, [1, 2, 3]);
+}
+
+/** @param half the same at half as many readings */
+export function assessTable({ readings }: ResultsFile, whole: AssessFigures, half: AssessFigures): string {
+  const line = (name: string, of: (figures: AssessFigures) => number, words: (value: number) => string) => [
+    name,
+    words(of(half)),
+    words(of(whole)),
+    timesWords(of(whole) / of(half)),
+  ];
+  const rows = [
+    line("borecast assess --json (at most 60 s)", (f) => f.seconds, secondsWords),
+    line(
+      "  peak memory (at most 2 GB)",
+      (f) => f.peakGb,
+      (gb) => `${gb.toFixed(2)} GB`,
+    ),
+    line("linear regression of each series alone", (f) => f.regression, secondsWords),
+    line(
+      "times regression",
+      (f) => f.seconds / f.regression,
+      (times) => numberWords(times),
+    ),
+  ];
+  const header = ["readings", numberWords(readings / 2), numberWords(readings), "growth"];
+  return table(header, rows, [1, 2, 3]);
+}
+
+export function coverageTable(results: readonly CoverageResult[]): string {
+  const rows = results.map((r) => [
+    r.kind,
+    numberWords(r.cylinders),
+    shareWords(r.coverage),
+    shareWords(r.nominal),
+    shareWords(r.medianRelativeError),
+    shareWords(r.leastSquaresError),
+  ]);
+  const header = ["simulated linear wear", "cylinders", "held", "nominal", "likely off by", "least squares off by"];
+  return table(header, rows, [1, 2, 3, 4, 5]);
+}
+
+export function machineLine(): string {
+  const processors = cpus();
+  const model = processors[0]?.model.trim() ?? "unknown processor";
+  return `${model}, ${processors.length} cores, ${(totalmem() / 2 ** 30).toFixed(0)} GiB memory, Node ${process.version}`;
+}
