@@ -1,4 +1,5 @@
 import type { Metadata } from "next";
+import { connection } from "next/server";
 import { runningJobs } from "@/app/_jobs/job-registry.ts";
 import { formatDate } from "@/app/_ui/formats.ts";
 import { ColumnHelp } from "@/app/_ui/import/column-help.tsx";
@@ -19,6 +20,8 @@ export const metadata: Metadata = { title: "Import" };
 const importsListed = 50;
 
 export default async function ImportPage() {
+  // Nothing before the store tells that this page cannot be made ahead at build time.
+  await connection();
   const store = await appStore();
   const [settings, imports, known, name] = await Promise.all([
     readSettings(store),
