@@ -2,6 +2,7 @@ import { daysBetween } from "../calendar.ts";
 import type { IsoDate } from "../schema/facts.ts";
 import type { MeterUnit } from "../schema/words.ts";
 import type { MeterPoint } from "../sealing/types.ts";
+import { median, medianAbsoluteDeviation } from "../statistics/quantile.ts";
 import type { UseForecast } from "./types.ts";
 
 /** Use a day of a unit of which nothing is known, in a fleet of which nothing is known. Common practice, no source. */
@@ -16,6 +17,12 @@ const changeOfDutyLogSd = 0.12;
 const shortestIntervalDays = 7;
 /** Use a day below this share of the pool's counts as this share: a standing unit will not stand for ever. */
 const leastShareOfPool = 0.005;
+
+/** Units of a kind never work quite alike, whatever a handful of them reads. */
+const leastPoolLogSd = 0.1;
+
+/** Of a unit that is stopped or retired: it stands where it was last read. */
+export const noUse: UseForecast = { perDay: 0, logSd: 0, intervals: 0 };
 
 /** What the units of a kind (engine model and meter unit) say of the use of one more. */
 export interface UsePool {
@@ -54,24 +61,22 @@ export function ownUse(points: readonly MeterPoint[], asOf: IsoDate): OwnUse | n
   return { perDay, logVariance: unbiased / perDay ** 2 / effective, intervals: rates.length };
 }
 
-/** Pools the use of units of one kind; with none that worked, what is usual. */
+/**
+ * Pools the use of units of one kind; with none that worked, what is usual. By median and median absolute deviation of the
+ * logarithms, for one unit that hardly ran or was mistyped lies many standard deviations off and would move a mean far.
+ */
 export function poolUse(uses: readonly (OwnUse | null)[], meterUnit: MeterUnit): UsePool {
   const logs = uses.flatMap((u) => (u !== null && u.perDay > 0 ? [Math.log(u.perDay)] : []));
-  // The usual use counts as one more unit, so that a pool of one or two stays wide.
-  const usual = Math.log(usualPerDay[meterUnit]);
-  if (logs.length === 0) return { logMean: usual, logSd: usualLogSd, units: 0 };
-  const mean = logs.reduce((a, b) => a + b, 0) / logs.length;
-  const scatter = logs.reduce((sum, v) => sum + (v - mean) ** 2, 0);
-  return {
-    logMean: mean,
-    logSd: Math.sqrt((scatter + usualLogSd ** 2) / logs.length),
-    units: logs.length,
-  };
+  if (logs.length === 0) return { logMean: Math.log(usualPerDay[meterUnit]), logSd: usualLogSd, units: 0 };
+  const n = logs.length;
+  // The usual spread counts as one observation of it, so that a pool of one or two units stays wide.
+  const variance = ((n - 1) * medianAbsoluteDeviation(logs) ** 2 + usualLogSd ** 2) / n;
+  return { logMean: median(logs), logSd: Math.max(leastPoolLogSd, Math.sqrt(variance)), units: n };
 }
 
 /**
  * Mean use a day for the time ahead, log-normal: the unit's own use weighed against its kind's by their variances
- * (normal-normal shrinkage of the logarithm), widened for a change of duty. Never zero, never null.
+ * (normal-normal shrinkage of the logarithm), widened for a change of duty. Never zero, never null: a unit that has stood so far may be put to work (see `noUse`).
  */
 export function forecastUse(own: OwnUse | null, pool: UsePool): UseForecast {
   if (own === null) {

@@ -40,6 +40,20 @@ describe("use", () => {
     expect(forecastUse(long, pool).logSd).toBeLessThan(none.logSd);
   });
 
+  it("is pooled from what most units do, whatever one of them reads", () => {
+    const of = (...perDays: number[]) =>
+      poolUse(
+        perDays.map((perDay) => ({ perDay, logVariance: null, intervals: 1 })),
+        "km",
+      );
+    expect(Math.exp(of(80, 80, 80, 0.001).logMean)).toBeCloseTo(80, 6);
+    expect(Math.exp(of(75, 80, 85, 90, 2e9).logMean)).toBeCloseTo(85, 6);
+    expect(of(75, 80, 85, 90, 2e9).logSd).toBeLessThan(0.5);
+    // One or two say little of the spread, and many that read the same do not make the next one certain.
+    expect(of(80).logSd).toBeGreaterThan(of(70, 75, 80, 85, 90, 95).logSd);
+    expect(of(...Array<number>(1000).fill(80)).logSd).toBeGreaterThan(0.05);
+  });
+
   it("is never zero, not for a unit that stands", () => {
     const standing = ownUse(points(["2025-01-01", 500], ["2026-01-01", 500]), "2026-06-01");
     expect(forecastUse(standing, poolUse([], "km")).perDay).toBeGreaterThan(0);
