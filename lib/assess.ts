@@ -8,7 +8,7 @@ import { addMonths, daysBetween } from "./calendar.ts";
 import { worstBand } from "./condition/band.ts";
 import { aheadGrid } from "./projection/crossing.ts";
 import type { Telling } from "./projection/tell.ts";
-import { cumulativeNow, forecastUse, ownUse } from "./projection/use.ts";
+import { cumulativeNow, forecastUse, noUse, ownUse } from "./projection/use.ts";
 import type { UnitAssessment } from "./schema/assessment.ts";
 import type { IsoDate } from "./schema/facts.ts";
 import type { AssessmentSettings } from "./schema/settings.ts";
@@ -40,7 +40,10 @@ export function assessUnit(
   unit: UnitHistory,
   { asOf, settings, pools }: AssessOptions,
 ): AssessedUnit {
-  const use = forecastUse(ownUse(unit.meterPoints, asOf), usePoolFor(pools, unit.model, unit.meterUnit));
+  const use =
+    unit.status === "in-service"
+      ? forecastUse(ownUse(unit.meterPoints, asOf), usePoolFor(pools, unit.model, unit.meterUnit))
+      : noUse;
   const cumulative = cumulativeNow(unit.meterPoints, use, asOf);
   const meterNow = rounded(cumulative - unit.offset, 1);
   const horizonDays = daysBetween(asOf, addMonths(asOf, Math.round(12 * settings.horizonYears)));

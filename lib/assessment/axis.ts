@@ -5,7 +5,7 @@ import type { EngineHistory, UnitHistory } from "../sealing/types.ts";
 
 /**
  * Dates along the engine's wear meter: at its tests and repairs and the unit's readings since it was fitted, now, and
- * then every quarter by the unit's use up to the horizon. Ascending in both.
+ * then every quarter by the unit's use up to the horizon. Ascending in both; without use ahead it ends now.
  */
 export function datesOnAxis(
   unit: UnitHistory,
@@ -29,7 +29,7 @@ export function datesOnAxis(
     if (last === undefined || (point.x > last.x && point.date > last.date)) ascending.push(point);
   }
   ascending.push({ x: xNow, date: telling.asOf });
-  for (let months = 3; ; months += 3) {
+  for (let months = 3; telling.use.perDay > 0; months += 3) {
     const date = addMonths(telling.asOf, months);
     const days = daysBetween(telling.asOf, date);
     if (days > telling.horizonDays) break;

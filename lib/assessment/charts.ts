@@ -50,7 +50,7 @@ function cylinderSeries(assessed: AssessedUnit, measure: JudgedMeasure, told: Cy
     level: assessment?.level ?? null,
     points: chartPoints(assessed, measure, told.cylinder),
     fan:
-      own === undefined || !own.wear.enough
+      own === undefined || !own.wear.enough || length <= 0
         ? []
         : Array.from({ length: fanSteps + 1 }, (_, i) => {
             const ahead = (length * i) / fanSteps;

@@ -5,7 +5,7 @@ import type { CylinderAssessment } from "../schema/assessment.ts";
 import type { IsoDate } from "../schema/facts.ts";
 import type { Band, MeterUnit } from "../schema/words.ts";
 import type { SealedTest, UnitHistory } from "../sealing/types.ts";
-import { cylinderWords, dateWords, meterWords } from "../wording.ts";
+import { cylinderWords, dateWords, meterWords, sentenceWords } from "../wording.ts";
 import type { EngineState } from "./engine.ts";
 
 export interface WarningsInput {
@@ -48,6 +48,7 @@ export function unitWarnings(input: WarningsInput): string[] {
       : [];
   return [
     ...unit.warnings,
+    ...statusWarnings(unit),
     ...repairDayWarnings(state.conditioned.history.tests),
     ...(due.overdue || input.lastTestDate === null ? [due.words] : []),
     ...(few.length === 0
@@ -58,6 +59,13 @@ export function unitWarnings(input: WarningsInput): string[] {
     ...doubtful,
     ...disposal,
   ];
+}
+
+function statusWarnings({ status, meterPoints }: UnitHistory): string[] {
+  if (status === "in-service") return [];
+  const last = meterPoints.at(-1);
+  const since = last === undefined ? "" : ` since its last meter reading on ${dateWords(last.date)}`;
+  return [`${sentenceWords(status)}: no use assumed${since}`];
 }
 
 /** Which order of work was assumed on days on which an engine was tested and repaired at one meter reading. */
@@ -81,11 +89,12 @@ const littleUseAYear: Readonly<Record<MeterUnit, number>> = { h: 100, km: 4000, 
 
 /**
  * Said of a unit that hardly works and does not seal well: rust on valves and bores, stuck rings, dry seals. A warm run
- * cures some of it, so a reading taken after standing is no ground for a repair. null: it works, or seals well.
+ * cures some of it, so a reading taken after standing is no ground for a repair. null: it works, seals well, or is out of
+ * service, which is said by itself.
  */
 export function standingWords(band: Band | null, { use }: Telling, meterUnit: MeterUnit): string | null {
   const yearly = 365 * use.perDay;
-  if (band === null || band === "sound" || yearly >= littleUseAYear[meterUnit]) return null;
+  if (band === null || band === "sound" || yearly === 0 || yearly >= littleUseAYear[meterUnit]) return null;
   return `Works only about ${meterWords(yearly, meterUnit)} a year: standing may have done more damage than wear; test again after a warm run`;
 }
 
