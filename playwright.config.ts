@@ -51,7 +51,10 @@ export default defineConfig({
     baseURL,
     locale: "en-GB",
     timezoneId: "UTC",
-    trace: "retain-on-failure",
+    // Colours are looked at as they stay, not on their way from one theme to the other.
+    contextOptions: { reducedMotion: "reduce" },
+    // What the page held is kept; pictures of every moment would slow each test down.
+    trace: { mode: "retain-on-failure", screenshots: false },
     launchOptions: { args: browserArguments, ...(executablePath ? { executablePath } : {}) },
   },
   webServer: {

@@ -1,22 +1,10 @@
-import { readdirSync, readFileSync } from "node:fs";
+import { readFileSync } from "node:fs";
 import path from "node:path";
-import { AxeBuilder } from "@axe-core/playwright";
-import { expect, type Page, test } from "@playwright/test";
+import { expect, type Page } from "@playwright/test";
+import { demoFiles, demoFolder, withEmptyStore } from "./demo-fleet.ts";
+import { expectAccessible, finding, giveName, test } from "./page-checks.ts";
 
-const demoFolder = path.resolve(import.meta.dirname, "../../demo-data");
-const demoFiles = readdirSync(demoFolder)
-  .filter((name) => name.endsWith(".csv") || name === "engine-models.json")
-  .map((name) => path.join(demoFolder, name));
-
-const finding = (page: Page) => page.getByRole("heading", { level: 1 });
 const chooser = (page: Page) => page.locator("main input[type=file]");
-
-async function giveName(page: Page): Promise<void> {
-  await page.goto("/import");
-  await page.locator("main").getByLabel("Your name").fill("R. Ames");
-  await page.locator("main").getByRole("button", { name: "Keep name" }).click();
-  await expect(page.getByText("or drop them here")).toBeVisible();
-}
 
 /** Drops files as a mouse would: the page itself sees only what a drop carries. */
 async function drop(page: Page, files: readonly string[]): Promise<void> {
@@ -31,18 +19,8 @@ async function drop(page: Page, files: readonly string[]): Promise<void> {
   await area.dispatchEvent("drop", { dataTransfer: transfer });
 }
 
-async function expectAccessible(page: Page): Promise<void> {
-  // While a page is asked for anew its title is away for a moment.
-  await expect(page).toHaveTitle(/Borecast/);
-  for (const colorScheme of ["light", "dark"] as const) {
-    await page.emulateMedia({ colorScheme });
-    const { violations } = await new AxeBuilder({ page }).analyze();
-    const serious = violations.filter(({ impact }) => impact === "serious" || impact === "critical");
-    expect(serious.map(({ id, nodes }) => [id, nodes.map(({ target }) => target.join(" "))])).toEqual([]);
-  }
-}
-
 test.describe.configure({ mode: "serial" });
+withEmptyStore();
 
 test("from an empty app to the fleet and back: drop, see, commit, undo", async ({ page }) => {
   test.slow();
@@ -51,6 +29,8 @@ test("from an empty app to the fleet and back: drop, see, commit, undo", async (
   await giveName(page);
   await expect(page.getByRole("button", { name: "Load the demo fleet" })).toBeVisible();
   await expectAccessible(page);
+  const listed = page.getByRole("region", { name: "Last imports" }).getByRole("listitem");
+  const before = await page.getByRole("region", { name: "Last imports" }).getByRole("link").count();
 
   await drop(page, demoFiles);
   await page.waitForURL(/\/import\/.+/);
@@ -90,16 +70,15 @@ test("from an empty app to the fleet and back: drop, see, commit, undo", async (
   await expect(unit).toBeVisible();
 
   await page.getByRole("navigation", { name: "Pages" }).getByRole("link", { name: "Import" }).click();
-  const listed = page.getByRole("region", { name: "Last imports" }).getByRole("listitem");
-  await expect(listed).toHaveCount(1);
-  await expect(listed).toContainText("taken in");
+  await expect(listed).toHaveCount(before + 1);
+  await expect(listed.first()).toContainText("taken in");
 
   await chooser(page).setInputFiles(path.join(demoFolder, "units.csv"));
   await expect(finding(page)).toContainText("Nothing new: 40 rows are known already.");
   await expect(page.getByRole("table")).toContainText("the very file was imported before");
   await page.getByRole("button", { name: "Discard" }).click();
   await page.waitForURL("**/import");
-  await listed.getByRole("link").click();
+  await listed.first().getByRole("link").click();
   await page.waitForURL(address);
 
   await page.getByRole("button", { name: "Undo this import" }).click();

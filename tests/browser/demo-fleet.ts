@@ -1,0 +1,72 @@
+import { readdirSync, readFileSync } from "node:fs";
+import path from "node:path";
+import { type APIRequestContext, expect } from "@playwright/test";
+import Papa from "papaparse";
+import type { Assessment, UnitAssessment } from "@/lib/schema/assessment.ts";
+import { test } from "./page-checks.ts";
+
+const by = "R. Ames";
+
+export const demoFolder = path.resolve(import.meta.dirname, "../../demo-data");
+
+/** What one drops on the Import page to bring in the demo fleet. */
+export const demoFiles: readonly string[] = readdirSync(demoFolder)
+  .filter((name) => name.endsWith(".csv") || name === "engine-models.json")
+  .map((name) => path.join(demoFolder, name));
+
+interface DemoUnit {
+  readonly unit: string;
+  readonly engine_model: string;
+  readonly depot: string;
+}
+
+/** The units as their file names them. */
+export const demoUnits: readonly DemoUnit[] = Papa.parse<DemoUnit>(
+  readFileSync(path.join(demoFolder, "units.csv"), "utf8"),
+  { header: true, skipEmptyLines: true },
+).data;
+
+/** Starts work on the server and awaits its end. */
+async function finish(request: APIRequestContext, address: string): Promise<void> {
+  const begun = await request.post(address, { params: { by } });
+  expect(begun.status(), await begun.text()).toBe(202);
+  const { job } = (await begun.json()) as { job: string };
+  const view = async () => (await (await request.get(`/api/jobs/${job}`)).json()) as { state: string };
+  await expect.poll(async () => (await view()).state, { timeout: 60_000 }).not.toBe("running");
+  expect(await view()).toMatchObject({ state: "done", error: null });
+}
+
+/** The ids of the imports that stand, newest first. */
+export async function standingImports(request: APIRequestContext): Promise<readonly string[]> {
+  const { imports } = (await (await request.get("/api/imports")).json()) as {
+    imports: readonly { readonly id: string; readonly state: string }[];
+  };
+  return imports.filter(({ state }) => state === "committed").map(({ id }) => id);
+}
+
+/** Takes back whatever a test before this one left in the store. */
+export async function emptyStore(request: APIRequestContext): Promise<void> {
+  for (const id of await standingImports(request)) await finish(request, `/api/imports/${id}/undo`);
+}
+
+export async function loadDemoFleet(request: APIRequestContext): Promise<void> {
+  await finish(request, "/api/demo");
+}
+
+/** Has the tests of this file or group find an empty store. */
+export function withEmptyStore(): void {
+  test.beforeAll(({ request }) => emptyStore(request));
+}
+
+/** Has the tests of this file or group find the demo fleet in the store, and those after it an empty one. */
+export function withDemoFleet(): void {
+  withEmptyStore();
+  test.beforeAll(({ request }) => loadDemoFleet(request));
+  test.afterAll(({ request }) => emptyStore(request));
+}
+
+/** What the server tells programs of the fleet: the pages must say the same. */
+export async function assessedUnits(request: APIRequestContext): Promise<readonly UnitAssessment[]> {
+  const answer = await request.get("/api/assessment");
+  return ((await answer.json()) as Assessment).units;
+}

@@ -1,0 +1,120 @@
+import { expect } from "@playwright/test";
+import { emptyStore, loadDemoFleet, standingImports, withDemoFleet, withEmptyStore } from "./demo-fleet.ts";
+import { expectAccessible, expectToFit, finding, giveName, test } from "./page-checks.ts";
+
+// Each page is looked at in two themes and two widths.
+test.slow();
+
+const emptyPages = [
+  { address: "/", says: "No tests yet" },
+  { address: "/import", says: "No engine is known yet" },
+];
+
+const fullPages = [
+  { address: "/", says: "units" },
+  { address: "/?search=no+such+engine", says: "units" },
+  // A step in two neighbours; a V engine with a question; opposed cylinders, read as what is held of 80.
+  { address: "/units/V-109", says: "Top-end repair" },
+  { address: "/units/P-402", says: "eakage" },
+  { address: "/units/A-702?measure=leak-down&cylinder=1", says: "eakage" },
+  // Never tested; a swapped engine with six in line.
+  { address: "/units/H-306", says: "No test" },
+  { address: "/units/H-302?measure=compression-dry&cylinder=6", says: "eakage" },
+  { address: "/units/Z-999", says: "No unit" },
+  { address: "/import", says: "Bring in new files" },
+  { address: "/import/none", says: "not known" },
+  { address: "/no/such/page", says: "nothing at this address" },
+];
+
+const lookAt = ({ address, says }: { readonly address: string; readonly says: string }) =>
+  test(`${address} fits every screen and breaks no rule of accessibility`, async ({ page }) => {
+    await page.goto(address);
+    await expect(finding(page)).toContainText(says);
+    await expectToFit(page);
+    await expectAccessible(page);
+  });
+
+test.describe("with an empty store", () => {
+  withEmptyStore();
+  for (const page of emptyPages) lookAt(page);
+});
+
+test.describe("with the demo fleet", () => {
+  withDemoFleet();
+  for (const page of fullPages) lookAt(page);
+
+  test("an import's page, its question before it is undone, and its page afterwards", async ({ page, request }) => {
+    await giveName(page);
+    const [id] = await standingImports(request);
+    await page.goto(`/import/${id}`);
+    await expect(finding(page)).toContainText("units were assessed");
+    await expectToFit(page);
+    await expectAccessible(page);
+    await page.getByRole("button", { name: "Undo this import" }).click();
+    await expect(page.getByRole("dialog")).toBeVisible();
+    await expectToFit(page);
+    await expectAccessible(page);
+    await page.keyboard.press("Escape");
+    await expect(page.getByRole("dialog")).toBeHidden();
+
+    await emptyStore(request);
+    await page.reload();
+    await expect(finding(page)).toContainText("count no more");
+    await expectToFit(page);
+    await expectAccessible(page);
+    await loadDemoFleet(request);
+  });
+
+  test("what opens on a page breaks no rule either", async ({ page }) => {
+    await page.goto("/?band=overdue");
+    await page.getByRole("button", { name: "bottom-end" }).click();
+    await expect(page.getByText("Work on rings")).toBeVisible();
+    await expectAccessible(page);
+
+    await page.goto("/units/Z-999");
+    await page.getByRole("banner").getByText("Your name").first().click();
+    await expect(page.getByRole("banner").getByRole("textbox", { name: "Your name" })).toBeVisible();
+    await expectToFit(page);
+    await expectAccessible(page);
+
+    await page.goto("/units/M-602");
+    await page.getByText("Figures by month").click();
+    await expect(page.getByRole("table", { name: /^Chance of being past a limit/ })).toBeVisible();
+    await expectToFit(page);
+    await expectAccessible(page);
+
+    await giveName(page);
+    for (const kind of await page.getByRole("region", { name: "What a file may hold" }).getByRole("group").all()) {
+      await kind.click({ position: { x: 10, y: 10 } });
+    }
+    await expectToFit(page);
+    await expectAccessible(page);
+  });
+
+  test("further views fit every screen", async ({ page }) => {
+    for (const address of ["/?page=2&sort=unit&order=down&years=1", "/?band=question&years=5", "/units/L-207"]) {
+      await page.goto(address);
+      await expectToFit(page);
+    }
+  });
+
+  test("the appearance chosen holds on the next page and after a reload, whatever the system says", async ({
+    page,
+  }) => {
+    await page.emulateMedia({ colorScheme: "light" });
+    await page.goto("/");
+    const html = page.locator("html");
+    await expect(html).toHaveAttribute("data-mantine-color-scheme", "light");
+    const background = () => page.locator("body").evaluate((body) => getComputedStyle(body).backgroundColor);
+    const light = await background();
+    await page.getByRole("banner").getByText("Your name").first().click();
+    await page.getByRole("banner").getByText("Dark").click();
+    await expect(html).toHaveAttribute("data-mantine-color-scheme", "dark");
+    expect(await background()).not.toBe(light);
+    await page.goto("/units/V-109");
+    await expect(html).toHaveAttribute("data-mantine-color-scheme", "dark");
+    await page.getByRole("banner").getByText("Your name").first().click();
+    await page.getByRole("banner").getByText("As the system").click();
+    await expect(html).toHaveAttribute("data-mantine-color-scheme", "light");
+  });
+});

@@ -1,0 +1,314 @@
+import { expect, type Page } from "@playwright/test";
+import { assessedUnits, demoUnits, withDemoFleet } from "./demo-fleet.ts";
+import { finding, test } from "./page-checks.ts";
+
+withDemoFleet();
+// Narrower windows leave the column of use out.
+test.use({ viewport: { width: 1440, height: 900 } });
+
+const sheet = (page: Page) => page.getByRole("region", { name: "Units" });
+const counts = (page: Page) => page.getByRole("navigation", { name: "Units by band and open matter" });
+const count = (page: Page, words: string) => counts(page).getByRole("link", { name: new RegExp(`^\\d+ ${words}$`) });
+const header = (page: Page, name: string) => sheet(page).getByRole("columnheader", { name, exact: true });
+const search = (page: Page) => sheet(page).getByRole("searchbox");
+const depot = (page: Page) => sheet(page).getByRole("combobox", { name: "Depot" });
+const model = (page: Page) => sheet(page).getByRole("combobox", { name: "Engine model" });
+const unitLink = (page: Page, unit: string) => sheet(page).getByRole("rowheader").getByRole("link", { name: unit });
+
+/** The units in the table, from top to bottom. */
+const unitsShown = (page: Page): Promise<string[]> =>
+  sheet(page)
+    .getByRole("rowheader")
+    .getByRole("link")
+    .evaluateAll((links) =>
+      links.map((link) => decodeURIComponent(link.getAttribute("href")?.split("/").at(-1) ?? "")),
+    );
+
+const figure = async (page: Page, words: string) => Number.parseInt((await count(page, words).textContent()) ?? "", 10);
+
+/** The address holds these fields and no others. */
+const expectAddress = (page: Page, fields: Readonly<Record<string, string>>) =>
+  expect.poll(() => Object.fromEntries(new URL(page.url()).searchParams)).toEqual(fields);
+
+/** The table holds these units and no others, in any order. */
+const expectUnits = (page: Page, units: readonly string[]) =>
+  expect.poll(async () => (await unitsShown(page)).sort()).toEqual([...units].sort());
+
+/** Every neighbouring two of a list are in order; what has no value comes last. */
+function expectAscending(values: readonly (number | string | null)[]): void {
+  const known = values.filter((value) => value !== null);
+  expect(values.slice(0, known.length)).not.toContain(null);
+  for (const [i, value] of known.entries()) {
+    const before = known[i - 1];
+    if (before !== undefined) expect(before <= value, `${before} stands before ${value}`).toBe(true);
+  }
+}
+
+test("each count leads to its units, and the filter stands in the address", async ({ page, request }) => {
+  const assessed = await assessedUnits(request);
+  const those = (isOne: (unit: (typeof assessed)[number]) => boolean) => assessed.filter(isOne).map(({ unit }) => unit);
+  await page.goto("/");
+  await expect(count(page, "all units")).toHaveAttribute("aria-current", "true");
+  expect(await figure(page, "all units")).toBe(demoUnits.length);
+
+  for (const { words, band, units } of [
+    { words: "plan", band: "plan", units: those((u) => u.band === "plan") },
+    { words: "watch", band: "watch", units: those((u) => u.band === "watch") },
+    { words: "never tested", band: "never-tested", units: ["H-306"] },
+    // M-603 was last tested more than a year ago.
+    { words: "no recent test", band: "overdue", units: ["H-306", "M-603"] },
+    { words: "question open", band: "question", units: those((u) => u.questions.length > 0) },
+  ]) {
+    expect(units).not.toEqual([]);
+    await count(page, words).click();
+    await expectAddress(page, { band });
+    await expectUnits(page, units);
+    await expect(count(page, words)).toHaveAttribute("aria-current", "true");
+    expect(await figure(page, words)).toBe(units.length);
+  }
+  await expect(sheet(page).getByRole("row", { name: /^P-402/ })).toContainText("asks you");
+
+  await count(page, "all units").click();
+  await expectAddress(page, {});
+  await expect.poll(async () => (await unitsShown(page)).length).toBe(25);
+});
+
+test("the finding says what the counts say", async ({ page }) => {
+  await page.goto("/");
+  const words = [
+    "no",
+    "one",
+    "two",
+    "three",
+    "four",
+    "five",
+    "six",
+    "seven",
+    "eight",
+    "nine",
+    "ten",
+    "eleven",
+    "twelve",
+  ];
+  const inWords = (n: number) => new RegExp(`\\b(${words[n] ?? n}|${n})\\b`, "i");
+  for (const matter of ["plan", "no recent test", "question open"]) {
+    await expect(finding(page)).toHaveText(inWords(await figure(page, matter)));
+  }
+});
+
+test("search finds units by number and by weakest place, and says when there are none", async ({ page }) => {
+  await page.goto("/");
+  await search(page).fill("p-40");
+  await search(page).press("Enter");
+  await expectAddress(page, { search: "p-40" });
+  await expectUnits(page, ["P-401", "P-402", "P-403", "P-404"]);
+
+  await search(page).fill("head gasket");
+  await sheet(page).getByRole("button", { name: "Search" }).click();
+  await expectAddress(page, { search: "head gasket" });
+  await expect.poll(() => unitsShown(page)).toContain("V-109");
+  await expect.poll(() => unitsShown(page)).not.toContain("P-401");
+
+  await search(page).fill("no such engine");
+  await search(page).press("Enter");
+  await expect(sheet(page).getByText("No unit matches")).toBeVisible();
+  await expect(sheet(page).getByRole("table")).toHaveCount(0);
+  await sheet(page).getByRole("link", { name: "Show all units" }).click();
+  await expectAddress(page, {});
+  await expect(search(page)).toHaveValue("");
+  await expect.poll(async () => (await unitsShown(page)).length).toBe(25);
+});
+
+test("depot and model narrow the table together with a search", async ({ page }) => {
+  await page.goto("/");
+  await depot(page).selectOption("Highcol");
+  await expectAddress(page, { depot: "Highcol" });
+  const atHighcol = demoUnits.filter((u) => u.depot === "Highcol");
+  await expectUnits(
+    page,
+    atHighcol.map((u) => u.unit),
+  );
+
+  await model(page).selectOption("diesel-6-a");
+  await expectAddress(page, { depot: "Highcol", model: "diesel-6-a" });
+  const sixes = atHighcol.filter((u) => u.engine_model === "diesel-6-a");
+  await expectUnits(
+    page,
+    sixes.map((u) => u.unit),
+  );
+
+  await search(page).fill("G-5");
+  await search(page).press("Enter");
+  await expectAddress(page, { depot: "Highcol", model: "diesel-6-a", search: "G-5" });
+  await expectUnits(
+    page,
+    sixes.filter((u) => u.unit.startsWith("G-5")).map((u) => u.unit),
+  );
+  await expect(sheet(page).getByText(/, by due date/)).toContainText("Unit 1 of 1");
+});
+
+test("a column's header sorts by it, and turns the order round", async ({ page, request }) => {
+  const assessed = new Map((await assessedUnits(request)).map((unit) => [unit.unit, unit]));
+  const shown = async () => (await unitsShown(page)).map((unit) => assessed.get(unit)!);
+  const sortBy = async (name: string, fields: Readonly<Record<string, string>>) => {
+    await header(page, name).getByRole("link").click();
+    await expectAddress(page, fields);
+    await expect(header(page, name)).toHaveAttribute(
+      "aria-sort",
+      fields["order"] === "down" ? "descending" : "ascending",
+    );
+  };
+  await page.goto("/");
+  await expect(header(page, "Repair likely")).toHaveAttribute("aria-sort", "ascending");
+
+  await sortBy("Unit", { sort: "unit" });
+  const byName = demoUnits.map((u) => u.unit).sort();
+  await expect.poll(() => unitsShown(page)).toEqual(byName.slice(0, 25));
+  await sortBy("Unit", { sort: "unit", order: "down" });
+  await expect.poll(() => unitsShown(page)).toEqual(byName.reverse().slice(0, 25));
+
+  await sortBy("Last test", { sort: "last-test" });
+  await expect.poll(async () => (await unitsShown(page))[0]).toBe("M-603");
+  expectAscending((await shown()).map((unit) => unit.lastTestDate));
+  await sortBy("Use a week", { sort: "use" });
+  await expect(sheet(page).getByText(/^Units 1.25 of 40/)).toContainText("by use");
+  expectAscending((await shown()).map((unit) => unit.meter.perDay));
+
+  await sortBy("Band", { sort: "band" });
+  await expect(sheet(page).getByText(/^Units 1.25 of 40/)).toContainText("by band");
+  const urgency = ["past-limit", "plan", "watch", "sound"];
+  expectAscending((await shown()).map(({ band }) => (band === null ? null : urgency.indexOf(band))));
+  await expect(header(page, "Repair likely")).not.toHaveAttribute("aria-sort");
+});
+
+test("paging shows every unit once", async ({ page }) => {
+  await page.goto("/");
+  const pages = sheet(page).getByRole("navigation", { name: "Pages of the table" });
+  await expect(sheet(page).getByText("Units 1–25 of 40")).toBeVisible();
+  await expect(pages.getByRole("link")).toHaveCount(1);
+  const first = await unitsShown(page);
+  await pages.getByRole("link", { name: "Next 15" }).click();
+  await expectAddress(page, { page: "2" });
+  await expect(sheet(page).getByText("Units 26–40 of 40")).toBeVisible();
+  const second = await unitsShown(page);
+  expect([...first, ...second].sort()).toEqual(demoUnits.map((u) => u.unit).sort());
+
+  await page.goto("/?page=99");
+  await expectAddress(page, { page: "2" });
+  await pages.getByRole("link", { name: "Back" }).click();
+  await expectAddress(page, {});
+  await expect.poll(() => unitsShown(page)).toEqual(first);
+});
+
+test("the axis shows one, three or five years", async ({ page }) => {
+  await page.goto("/");
+  const years = sheet(page).getByRole("navigation", { name: "Years shown" });
+  const axis = (until: string) => sheet(page).getByRole("columnheader", { name: `to 31 Aug ${until}` });
+  await expect(axis("2029")).toBeVisible();
+  await years.getByRole("link", { name: "1 year" }).click();
+  await expectAddress(page, { years: "1" });
+  await expect(axis("2027")).toBeVisible();
+  await expect(years.getByRole("link", { name: "1 year" })).toHaveAttribute("aria-current", "true");
+  await years.getByRole("link", { name: "5 years" }).click();
+  await expectAddress(page, { years: "5" });
+  await expect(axis("2031")).toBeVisible();
+  await years.getByRole("link", { name: "3 years" }).click();
+  await expectAddress(page, {});
+  await expect(axis("2029")).toBeVisible();
+});
+
+test("Back restores each view, also from a unit", async ({ page }) => {
+  await page.goto("/");
+  const all = await unitsShown(page);
+  await search(page).fill("V-1");
+  await search(page).press("Enter");
+  await expectAddress(page, { search: "V-1" });
+  await expectUnits(
+    page,
+    demoUnits.map((u) => u.unit).filter((unit) => unit.startsWith("V-1")),
+  );
+  await count(page, "plan").click();
+  await expectAddress(page, { search: "V-1", band: "plan" });
+  await expect.poll(() => unitsShown(page)).not.toContain("V-101");
+  const planned = await unitsShown(page);
+
+  await unitLink(page, "V-109").click();
+  await page.waitForURL("**/units/V-109");
+  await expect(page).toHaveTitle(/V-109/);
+  await page.goBack();
+  await expectAddress(page, { search: "V-1", band: "plan" });
+  await expect.poll(() => unitsShown(page)).toEqual(planned);
+  await expect(search(page)).toHaveValue("V-1");
+  await page.goBack();
+  await expectAddress(page, { search: "V-1" });
+  await expect(count(page, "all units")).toHaveAttribute("aria-current", "true");
+  await page.goBack();
+  await expectAddress(page, {});
+  await expect.poll(() => unitsShown(page)).toEqual(all);
+  await expect(search(page)).toHaveValue("");
+});
+
+test("a link to a view shows the same view to another", async ({ page, browser, baseURL }) => {
+  await page.goto("/");
+  await count(page, "watch").click();
+  await expectAddress(page, { band: "watch" });
+  await depot(page).selectOption("Lowmarsh");
+  await expectAddress(page, { band: "watch", depot: "Lowmarsh" });
+  await header(page, "Unit").getByRole("link").click();
+  await expectAddress(page, { band: "watch", depot: "Lowmarsh", sort: "unit" });
+  await header(page, "Unit").getByRole("link").click();
+  await expectAddress(page, { band: "watch", depot: "Lowmarsh", sort: "unit", order: "down" });
+  await sheet(page).getByRole("navigation", { name: "Years shown" }).getByRole("link", { name: "5 years" }).click();
+  await expectAddress(page, { band: "watch", depot: "Lowmarsh", sort: "unit", order: "down", years: "5" });
+  await expect(header(page, "Unit")).toHaveAttribute("aria-sort", "descending");
+  const units = await unitsShown(page);
+  expect(units.length).toBeGreaterThan(1);
+
+  const context = await browser.newContext({ ...(baseURL === undefined ? {} : { baseURL }) });
+  const other = await context.newPage();
+  await other.goto(page.url());
+  expect(await unitsShown(other)).toEqual(units);
+  await expect(count(other, "watch")).toHaveAttribute("aria-current", "true");
+  await expect(depot(other)).toHaveValue("Lowmarsh");
+  await expect(header(other, "Unit")).toHaveAttribute("aria-sort", "descending");
+  await expect(sheet(other).getByRole("columnheader", { name: "to 31 Aug 2031" })).toBeVisible();
+  await context.close();
+});
+
+test("an address that asks for nothing known shows the whole fleet", async ({ page }) => {
+  await page.goto("/?band=purple&sort=colour&years=40&page=-3&order=sideways");
+  await expect(count(page, "all units")).toHaveAttribute("aria-current", "true");
+  await expect(header(page, "Repair likely")).toHaveAttribute("aria-sort", "ascending");
+  await expect(sheet(page).getByText("Units 1–25 of 40")).toBeVisible();
+});
+
+test("on a phone the units stand as blocks that lead to them", async ({ page }) => {
+  await page.setViewportSize({ width: 390, height: 844 });
+  await page.goto("/?search=L-203");
+  await expect(sheet(page).getByRole("table")).toBeHidden();
+  const block = sheet(page)
+    .getByRole("listitem")
+    .filter({ has: page.getByRole("link", { name: /^L-203/ }) });
+  await expect(block).toContainText(/exhaust valve/i);
+  await expect(block).toContainText(/top-end/);
+  await block.getByRole("link", { name: /^L-203/ }).click();
+  await page.waitForURL("**/units/L-203");
+  await expect(finding(page)).toContainText("Top-end repair");
+});
+
+test.describe("without script", () => {
+  test.use({ javaScriptEnabled: false });
+
+  test("the table, the counts and the search still work", async ({ page }) => {
+    await page.goto("/");
+    await expect(sheet(page).getByText("Units 1–25 of 40")).toBeVisible();
+    await count(page, "never tested").click();
+    await expectAddress(page, { band: "never-tested" });
+    await expectUnits(page, ["H-306"]);
+    await page.goto("/?years=5");
+    await search(page).fill("V-112");
+    await sheet(page).getByRole("button", { name: "Search" }).click();
+    await expectAddress(page, { search: "V-112", depot: "", model: "", years: "5" });
+    await expectUnits(page, ["V-112"]);
+  });
+});

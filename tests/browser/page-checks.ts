@@ -1,0 +1,85 @@
+import { AxeBuilder } from "@axe-core/playwright";
+import { test as base, expect, type Page } from "@playwright/test";
+
+/** What every page must fulfil, whatever else a test looks at. */
+
+interface Watch {
+  /** Watches all that the browser asks for and complains of; the test fails after its end if anything was wrong. */
+  readonly watched: undefined;
+}
+
+/** Playwright's test, which fails as well when a page asks another server for anything or writes an error. */
+export const test = base.extend<Watch>({
+  watched: [
+    async ({ context, baseURL }, use) => {
+      const elsewhere: string[] = [];
+      const errors: { readonly text: string; readonly url: string }[] = [];
+      const unknownPages = new Set<string>();
+      context.on("request", (request) => {
+        const { protocol, origin } = new URL(request.url());
+        if (origin !== baseURL && protocol !== "data:" && protocol !== "blob:") elsewhere.push(request.url());
+      });
+      context.on("response", (response) => {
+        if (response.status() === 404 && response.request().isNavigationRequest()) unknownPages.add(response.url());
+      });
+      context.on("console", (message) => {
+        if (message.type() === "error") errors.push({ text: message.text(), url: message.location().url });
+      });
+      context.on("weberror", (error) => errors.push({ text: String(error.error()), url: error.page()?.url() ?? "" }));
+      await use(undefined);
+      expect(elsewhere, "requests that left the server's own origin").toEqual([]);
+      // Chromium itself writes one line for a page whose answer is 404, as that of an unknown unit must be.
+      const own = errors.filter(
+        ({ text, url }) => !(unknownPages.has(url) && text.startsWith("Failed to load resource")),
+      );
+      expect(own, "errors in the browser's console").toEqual([]);
+    },
+    { auto: true },
+  ],
+});
+
+export const finding = (page: Page) => page.getByRole("heading", { level: 1 });
+
+/** Gives the name that changes are kept with, as a viewer does on the Import page. */
+export async function giveName(page: Page): Promise<void> {
+  await page.goto("/import");
+  await page.locator("main").getByLabel("Your name").fill("R. Ames");
+  await page.locator("main").getByRole("button", { name: "Keep name" }).click();
+  await expect(page.getByText("or drop them here")).toBeVisible();
+}
+
+const setWidth = (page: Page, width: number) => page.setViewportSize({ width, height: 900 });
+
+async function expectNoViolation(page: Page): Promise<void> {
+  for (const colorScheme of ["light", "dark"] as const) {
+    await page.emulateMedia({ colorScheme });
+    await expect(page.locator("html")).toHaveAttribute("data-mantine-color-scheme", colorScheme);
+    const { violations } = await new AxeBuilder({ page }).analyze();
+    const found = violations.map(({ id, impact, nodes }) => [id, impact, nodes.map(({ target }) => target.join(" "))]);
+    expect(found, `${page.url()}, ${colorScheme}, ${page.viewportSize()?.width} px`).toEqual([]);
+  }
+}
+
+/** No axe rule of any impact is broken, in both themes, on a phone and on a desk's screen. */
+export async function expectAccessible(page: Page): Promise<void> {
+  // While a page is asked for anew its title is away for a moment.
+  await expect(page).toHaveTitle(/Borecast/);
+  const before = page.viewportSize();
+  for (const width of [390, 1440]) {
+    await setWidth(page, width);
+    await expectNoViolation(page);
+  }
+  if (before !== null) await page.setViewportSize(before);
+}
+
+/** The page is never wider than the window, from a phone to a large screen. */
+export async function expectToFit(page: Page): Promise<void> {
+  const before = page.viewportSize();
+  for (const width of [390, 768, 1440, 1920]) {
+    await setWidth(page, width);
+    // A chart follows its new width only after the page was laid out.
+    const beyond = () => page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
+    await expect.poll(beyond, `${page.url()} at ${width} px: pixels beyond the window`).toBeLessThanOrEqual(0);
+  }
+  if (before !== null) await page.setViewportSize(before);
+}
