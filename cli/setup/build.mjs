@@ -15,6 +15,7 @@ const pageSources = [
   "instrumentation-node.ts",
   "next.config.ts",
   "postcss.config.cjs",
+  "proxy.ts",
   "types.d.ts",
 ];
 

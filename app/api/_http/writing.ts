@@ -4,7 +4,7 @@ import type { Act } from "../../_jobs/progress.ts";
 import { viewerName } from "../../_ui/viewer.ts";
 import { viewerNameSchema } from "../../_ui/viewer-name.ts";
 import { answered, refusal } from "./answers.ts";
-import { isFromHere } from "./from-here.ts";
+import { isAskedByOwnName, isFromHere, otherHostWords } from "./from-here.ts";
 
 /**
  * A request that changes something: refused where a page of another origin sent it, or where nobody says who does it.
@@ -15,6 +15,9 @@ export function writing(
   work: (context: { readonly store: Store; readonly act: Act }) => Promise<Response>,
 ): Promise<Response> {
   return answered(async () => {
+    if (!isAskedByOwnName(request.headers.get("host"), process.env["BORECAST_REACH"])) {
+      return refusal(403, otherHostWords);
+    }
     if (!isFromHere(request.headers)) {
       return refusal(403, "This request comes from a page of another site, so nothing was done.");
     }

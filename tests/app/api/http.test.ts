@@ -4,10 +4,12 @@ import type { JobView } from "@/app/_jobs/job-registry.ts";
 import { progressOf } from "@/app/_jobs/progress.ts";
 import { answered, jsonBody, queryFields, refusal } from "@/app/api/_http/answers.ts";
 import { csvLine } from "@/app/api/_http/csv.ts";
-import { isFromHere } from "@/app/api/_http/from-here.ts";
+import { isAskedByOwnName, isFromHere } from "@/app/api/_http/from-here.ts";
 import { jobEvents } from "@/app/api/_http/job-events.ts";
 import { textStream } from "@/app/api/_http/text-stream.ts";
+import { writing } from "@/app/api/_http/writing.ts";
 import { notOurs } from "@/db/store-error.ts";
+import { proxy } from "@/proxy.ts";
 
 describe("where a write comes from", () => {
   const from = (headers: Record<string, string>) => isFromHere(new Headers({ host: "localhost:3000", ...headers }));
@@ -24,6 +26,37 @@ describe("where a write comes from", () => {
   });
   test("a server in front names the host that was asked for", () =>
     expect(from({ origin: "https://fleet.example", "x-forwarded-host": "fleet.example" })).toBe(true));
+});
+
+describe("the host that is asked for", () => {
+  const own = ["localhost", "localhost:3000", "LOCALHOST:80", "127.0.0.1:3000", "127.0.1.1", "[::1]:3000"];
+  const others = ["fleet.example:3000", "localhost.example", "127.0.0.1.example", "192.0.2.7:3000", "[::2]", "", "a b"];
+  test.each(own)("%s is this machine", (host) => expect(isAskedByOwnName(host, undefined)).toBe(true));
+  test.each([...others, null])("%s is not", (host) => expect(isAskedByOwnName(host, "this-machine")).toBe(false));
+  test("served to the network, any name may lead here", () =>
+    expect(isAskedByOwnName("fleet.example", "network")).toBe(true));
+
+  const asked = (path: string, host: string) =>
+    proxy(new Request(`http://127.0.0.1:3000${path}`, { headers: { host } }));
+  test("a page or a route is told to nobody who asks for another", async () => {
+    const page = asked("/units/B-1", "rebound.example:3000");
+    expect([page?.status, await page?.text()]).toEqual([403, expect.stringMatching(/only at localhost.*\n$/)]);
+    const route = asked("/api/assessment", "rebound.example:3000");
+    expect([route?.status, await route?.json()]).toEqual([
+      403,
+      { error: expect.stringContaining("only at localhost") },
+    ]);
+    expect(asked("/", "localhost:3000")).toBeUndefined();
+  });
+  test("an upload, which goes by the proxy, is refused as well", async () => {
+    const request = new Request("http://127.0.0.1:3000/api/uploads/x?by=A", {
+      method: "POST",
+      headers: { host: "rebound.example", origin: "http://rebound.example" },
+    });
+    const work = vi.fn();
+    expect((await writing(request, work)).status).toBe(403);
+    expect(work).not.toHaveBeenCalled();
+  });
 });
 
 describe("CSV for a spreadsheet", () => {
