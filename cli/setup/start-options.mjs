@@ -8,7 +8,7 @@ Installs, builds and migrates what is not up to date, then serves Borecast on ht
 
   --empty        a new database starts without the demo fleet
   --port NUMBER  serve on another port (or set PORT)
-  --host NAME    0.0.0.0 lets other machines reach it (or set HOST); default 127.0.0.1
+  --host NAME    0.0.0.0 lets other machines reach it (or set BORECAST_HOST); default 127.0.0.1
   --dev          serve the pages from their sources, for developers
   --build-only   build, and serve nothing
   --help         this text
@@ -35,6 +35,6 @@ export function readStartOptions(args, env) {
     buildOnly: values["build-only"],
     help: values.help,
     port: readPort(values.port ?? (env.PORT || "3000")),
-    host: values.host ?? (env.HOST || "127.0.0.1"),
+    host: values.host ?? (env.BORECAST_HOST || "127.0.0.1"),
   };
 }

@@ -18,7 +18,7 @@ const node = async (program, args, env = {}) =>
 
 /** The tests choose their own mode and data: what the caller has set for the app must not reach them. */
 function testEnvironment(more) {
-  const { NODE_ENV: _mode, BORECAST_DATA: _data, PORT: _port, HOST: _host, ...env } = environment();
+  const { NODE_ENV: _mode, BORECAST_DATA: _data, PORT: _port, BORECAST_HOST: _host, ...env } = environment();
   return { ...env, ...more };
 }
 

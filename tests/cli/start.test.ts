@@ -33,7 +33,7 @@ function occupyPort(): Promise<number> {
 
 /** Every start here is refused before it installs, builds or serves anything. */
 function start(args: string[], env: Record<string, string> = {}) {
-  const { PORT: _port, HOST: _host, ...rest } = process.env;
+  const { PORT: _port, BORECAST_HOST: _host, ...rest } = process.env;
   return new Promise<{ status: number | null; errors: string; output: string }>((resolve) => {
     const child = spawn(process.execPath, [script, ...args], {
       env: { ...rest, BORECAST_DATA: path.join(place, "data"), ...env },

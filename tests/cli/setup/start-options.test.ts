@@ -7,13 +7,17 @@ test("without a choice it is port 3000, for this machine alone, with the demo fl
 });
 
 test("the command line comes before the environment", () => {
-  const env = { PORT: "4000", HOST: "0.0.0.0" };
+  const env = { PORT: "4000", BORECAST_HOST: "0.0.0.0" };
   expect(readStartOptions([], env)).toMatchObject({ port: 4000, host: "0.0.0.0" });
   expect(readStartOptions(["--port", "5000", "--host", "::1", "--empty"], env)).toMatchObject({
     port: 5000,
     host: "::1",
     empty: true,
   });
+});
+
+test("HOST, which shells and containers set to the machine's name, opens the server to nobody", () => {
+  expect(readStartOptions([], { HOST: "workshop-7" }).host).toBe("127.0.0.1");
 });
 
 test.each(["0", "65536", "-1", "3000x", "3e3", ""])("%j is not a port", (text) => {
