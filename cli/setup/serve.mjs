@@ -3,6 +3,7 @@ import { request } from "node:http";
 import { setTimeout as wait } from "node:timers/promises";
 import { addressToOpen, isPrivate } from "./address.mjs";
 import { environment, nextProgram, root } from "./place.mjs";
+import { stopper } from "./stop.mjs";
 
 /** The status with which the server answers, or nothing while it does not. */
 function answer({ host, port }) {
@@ -51,7 +52,11 @@ function stopWhenOrphaned(stop) {
 export async function serve({ host, port, folder, mode, say }) {
   const child = spawn(process.execPath, [nextProgram, mode, "-H", host, "-p", String(port)], {
     cwd: root,
-    env: environment({ BORECAST_DATA: folder, NODE_ENV: mode === "start" ? "production" : "development" }),
+    env: environment({
+      BORECAST_DATA: folder,
+      BORECAST_REACH: isPrivate(host) ? "this-machine" : "network",
+      NODE_ENV: mode === "start" ? "production" : "development",
+    }),
     stdio: ["ignore", "pipe", "inherit"],
   });
   const output = holdOutput(child.stdout);
@@ -64,9 +69,10 @@ export async function serve({ host, port, folder, mode, say }) {
     ended = result;
     return result;
   });
+  const stopChild = stopper(child);
   const stop = () => {
-    if (!stopping) child.kill("SIGTERM");
     stopping = true;
+    stopChild();
   };
   process.on("SIGINT", stop).on("SIGTERM", stop);
   const orphanWatch = stopWhenOrphaned(stop);
@@ -78,7 +84,7 @@ export async function serve({ host, port, folder, mode, say }) {
   }
   // A server that could not be prepared, by its store for one, answers all the same: with an error to everything.
   const broken = status >= 500;
-  if (broken && !stopping) child.kill("SIGTERM");
+  if (broken && !stopping) stopChild();
   else if (!ended && !stopping) {
     output.discard();
     const reach = isPrivate(host) ? "" : " (reachable from other machines)";
