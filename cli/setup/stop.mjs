@@ -1,5 +1,3 @@
-/** @typedef {import("node:child_process").ChildProcess} ChildProcess */
-
 /** A request that is still open, such as the progress of a job, keeps a server that was asked to stop from ending. */
 const patienceMs = 5_000;
 
@@ -9,7 +7,7 @@ const sameMs = 500;
 /**
  * Gives the function that stops a program: asked to once, with SIGTERM, it has some seconds to end; then, or when it is
  * asked to again, it is ended.
- * @param {Pick<ChildProcess, "kill" | "once">} child
+ * @param {{ kill: (signal: NodeJS.Signals) => unknown, once: (event: "close", listener: () => void) => unknown }} child
  * @param {{ clock?: () => number, patience?: number }} [time] milliseconds
  */
 export function stopper(child, { clock = () => performance.now(), patience = patienceMs } = {}) {

@@ -33,7 +33,7 @@ test("one that stays is ended at the second asking; the same Ctrl-C may come twi
   const signals: unknown[] = [];
   const child = Object.assign(new EventEmitter(), { kill: (signal: unknown) => signals.push(signal) > 0 });
   let now = 0;
-  const stop = stopper(child as Pick<ChildProcess, "kill" | "once">, { clock: () => now, patience: never });
+  const stop = stopper(child, { clock: () => now, patience: never });
   stop();
   now = 20;
   stop();
