@@ -15,7 +15,7 @@ import {
   sentenceWords,
 } from "../wording.ts";
 import { inDoubtSentences } from "./in-doubt.ts";
-import { type WeakestPlace, weakestPlace } from "./weakest.ts";
+import { decidingMeasure, type WeakestPlace, weakestPlace } from "./weakest.ts";
 
 /** A date of a forecast: the month; the day only where the range is so narrow that it means something. */
 const narrowDays = 70;
@@ -33,6 +33,28 @@ function someWords(values: readonly number[]): string {
 }
 
 /**
+ * Why a place is past the limit though a level of it is not: the spread of the cylinders' compressions. Its figures would
+ * otherwise be those of a sound cylinder. null: each level says it by itself.
+ */
+function spreadWords({ cylinders }: WeakestPlace): string | null {
+  const deciding = cylinders.flatMap((c) => {
+    const measure = decidingMeasure(c);
+    return measure === null ? [] : [{ cylinder: c.cylinder, measure }];
+  });
+  const isSpread = deciding.some(
+    ({ measure: { band, unit, level, limit } }) =>
+      band === "past-limit" && unit === "kPa" && level !== null && limit !== null && level > limit,
+  );
+  if (!isSpread) return null;
+  const told = deciding.map(({ cylinder, measure: { unit, reason } }) => {
+    // Reasons of leakage name what they measure, those of compression do not.
+    const words = unit === "%" ? reason : `compression ${reason}`;
+    return deciding.length === 1 ? words : `cylinder ${cylinder}: ${words}`;
+  });
+  return told.join("; ");
+}
+
+/**
  * The levels of a place against their limit. A level is the estimate of the true value and may lie far from the last
  * reading (a step not yet borne out, a doubtful test): then both are told, so that nobody misses what was measured.
  */
@@ -46,6 +68,8 @@ function levelWords(place: WeakestPlace, tellLast = true): string {
     ({ level, latest }) => Math.abs(latest - level) > (unit === "%" ? farPoints : farShare * level),
   );
   const last = tellLast && isFar ? ` (last read ${someWords(known.map((k) => k.latest))})` : "";
+  const spread = spreadWords(place);
+  if (spread !== null) return `${spread}${last}`;
   const levels = someWords(known.map((k) => k.level));
   return unit === "%"
     ? `leakage ${levels} %${last}${limit === null ? "" : `, limit ${numberWords(limit)}`}`

@@ -256,3 +256,25 @@ describe("how sure", () => {
     );
   });
 });
+
+describe("a cylinder past the limit by the spread of compressions alone", () => {
+  const reason = "970 kPa, 22 % below the highest cylinder (1,240 kPa), 20 % allowed";
+  const low = (number: number) =>
+    cylinder(number, [leakage(6), compression(970, { limit: 700, band: "past-limit", reason })], ["inlet-valve", 0.5]);
+  const others = [1, 2].map((number) => cylinder(number, [leakage(6), compression(1240, { limit: 700 })]));
+
+  test("is told by the spread, in the finding and in the Fleet's row", () => {
+    const unit = unitOf([...others, low(3)]);
+    expect(finding(unit)).toContain(`Past its limit: cylinder 3, compression ${reason}. `);
+    expect(finding(unit)).not.toContain("minimum");
+    expect(placeOf(unit).detail).toBe(`compression ${reason}`);
+  });
+
+  test("each of several by its own reason; one below the minimum by that", () => {
+    const lowest = compression(690, { limit: 700, band: "past-limit", reason: "690 kPa, minimum 700" });
+    expect(placeOf(unitOf([...others, low(3), cylinder(4, [lowest], ["inlet-valve", 0.5])])).detail).toBe(
+      `cylinder 3: compression ${reason}; cylinder 4: compression 690 kPa, minimum 700`,
+    );
+    expect(placeOf(unitOf([...others, cylinder(4, [lowest])])).detail).toBe("compression 690 kPa, minimum 700");
+  });
+});
