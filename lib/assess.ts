@@ -74,7 +74,7 @@ export function assessUnit(
     repairs: { topEnd: windows.topEnd, bottomEnd: windows.bottomEnd },
     warnings: [...unitWarnings({ unit, state, lastTestDate, xNow, telling }), ...(standing === null ? [] : [standing])],
     engineSerial: history.serial,
-    reason: unitReason(cylinders, band),
+    reason: unitReason(cylinders, band, { unit: unit.unit, history }),
     questions: [...new Set([...state.conditioned.improvements, ...inDoubt].map(({ words }) => words))],
     inDoubt,
     pools: [...new Set(Object.values(state.wear).map((w) => w.pool.fingerprint))].toSorted(),

@@ -1,5 +1,6 @@
 import { daysBetween } from "../calendar.ts";
 import { causeLabel } from "../cause/words.ts";
+import { noTest } from "../condition/test-due.ts";
 import { fewestTests } from "../projection/project.ts";
 import type { Crossing, UnitAssessment } from "../schema/assessment.ts";
 import type { IsoDate } from "../schema/facts.ts";
@@ -98,11 +99,16 @@ const order = (crossing: Crossing): string => crossing.date.p50 ?? crossing.date
 /** The finding of a unit in one to three sentences, plain words first. */
 export function findingOf(assessment: UnitAssessment, asOf: IsoDate): string {
   if (assessment.lastTestDate === null) {
-    return `No test yet. A first test gives a baseline; ${fewestTests} tests give a range.`;
+    const none = assessment.reason === noTest.neverSinceSwap ? noTest.neverSinceSwap : "no test yet";
+    return `${sentenceWords(none)}. A first test gives a baseline; ${fewestTests} tests give a range.`;
   }
   const place = weakestPlace(assessment);
   const { topEnd, bottomEnd } = assessment.repairs;
-  if (place === null) return "No usable test since the last repair. A test now sets the new baseline.";
+  if (place === null) {
+    return assessment.reason === noTest.noneUsable
+      ? "No usable test yet. A test now sets the baseline."
+      : "No usable test since the last repair. A test now sets the new baseline.";
+  }
   const where =
     place.cylinders.length === assessment.cylinders.length && place.cylinders.length > 1
       ? "all cylinders"
@@ -149,9 +155,15 @@ function causeSentence(place: WeakestPlace): string {
 
 /** The weakest place in two short lines, for a row of the Fleet table. */
 export function placeOf(assessment: UnitAssessment): UnitReport["place"] {
-  if (assessment.lastTestDate === null) return { title: "No test yet", detail: "book a baseline test" };
+  if (assessment.lastTestDate === null) {
+    const title = assessment.reason === noTest.neverSinceSwap ? "This engine never tested" : "No test yet";
+    return { title, detail: "book a baseline test" };
+  }
   const place = weakestPlace(assessment);
-  if (place === null) return { title: "No usable test", detail: "none since the last repair" };
+  if (place === null) {
+    const detail = assessment.reason === noTest.noneUsable ? "none yet" : "none since the last repair";
+    return { title: "No usable test", detail };
+  }
   if (assessment.band === "sound") {
     const doubt = assessment.inDoubt[0];
     if (doubt === undefined) return { title: "Nothing stands out", detail: levelWords(place, false) };

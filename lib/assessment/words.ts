@@ -1,10 +1,11 @@
-import { testDue } from "../condition/test-due.ts";
+import { givesBaseline } from "../condition/lives.ts";
+import { noTest, testDue } from "../condition/test-due.ts";
 import { fewestTests } from "../projection/project.ts";
 import type { Telling } from "../projection/tell.ts";
 import type { CylinderAssessment } from "../schema/assessment.ts";
 import type { IsoDate } from "../schema/facts.ts";
 import type { Band, MeterUnit } from "../schema/words.ts";
-import type { SealedTest, UnitHistory } from "../sealing/types.ts";
+import type { EngineHistory, SealedTest, UnitHistory } from "../sealing/types.ts";
 import { cylinderWords, dateWords, meterWords, sentenceWords } from "../wording.ts";
 import type { EngineState } from "./engine.ts";
 
@@ -16,11 +17,14 @@ export interface WarningsInput {
   readonly telling: Telling;
 }
 
-/** Whether the unit's next test is due, by its model's interval. */
+/** Whether the unit's next test is due, by its model's interval from the last test with a reading that is used. */
 export function unitTestDue({ unit, state, lastTestDate, xNow, telling }: WarningsInput) {
-  const last = state.conditioned.history.tests.findLast((t) => t.date === lastTestDate);
+  const { history, tests } = state.conditioned;
+  const last = tests.findLast(({ weights }) => weights.some((weight) => weight > 0))?.test;
   return testDue({
     lastTest: last === undefined ? null : { date: last.date, x: last.x },
+    without: lastTestDate !== null ? "noneUsable" : cameBySwap(history, unit) ? "neverSinceSwap" : "never",
+    setAside: last !== undefined && lastTestDate !== null && last.date < lastTestDate,
     now: { date: telling.asOf, x: xNow },
     interval: unit.model.testInterval,
     perDay: telling.use.perDay,
@@ -28,9 +32,13 @@ export function unitTestDue({ unit, state, lastTestDate, xNow, telling }: Warnin
   });
 }
 
+/** The engine now in the unit was swapped in: what was tested there before was another one. */
+const cameBySwap = ({ repairs }: EngineHistory, { unit }: Pick<UnitHistory, "unit">): boolean =>
+  repairs.some((repair) => repair.scope === "engine-swap" && repair.unit === unit);
+
 /** What a person should know beside the figures: the history's own doubts, doubtful tests, an overdue or missing test. */
 export function unitWarnings(input: WarningsInput): string[] {
-  const { unit, state, telling } = input;
+  const { unit, state } = input;
   const due = unitTestDue(input);
   const doubtful = state.conditioned.tests.flatMap(({ test, doubts }) =>
     doubts
@@ -42,10 +50,7 @@ export function unitWarnings(input: WarningsInput): string[] {
     const taken = measures.filter((m) => m.limit !== null && m.wear.tests > 0);
     return taken.length > 0 && taken.every((m) => !m.wear.enough);
   });
-  const disposal =
-    unit.disposalDate !== null && unit.disposalDate <= telling.asOf
-      ? [`Planned for disposal on ${dateWords(unit.disposalDate)}`]
-      : [];
+  const disposal = unit.disposalDate === null ? [] : [`Planned for disposal on ${dateWords(unit.disposalDate)}`];
   return [
     ...unit.warnings,
     ...statusWarnings(unit),
@@ -98,10 +103,20 @@ export function standingWords(band: Band | null, { use }: Telling, meterUnit: Me
   return `Works only about ${meterWords(yearly, meterUnit)} a year: standing may have done more damage than wear; test again after a warm run`;
 }
 
-/** Why a unit has its band: the reasons of the cylinders that have it. */
-export function unitReason(cylinders: readonly CylinderAssessment[], band: Band | null): string {
+/** Said of a unit that was tested and repaired, but since then not so that a reading could be used. */
+const noneSinceRepair = "no usable test since the last repair";
+
+/** Why a unit has its band: the reasons of the cylinders that have it. `unit`: which one, and its engine's history. */
+export function unitReason(
+  cylinders: readonly CylinderAssessment[],
+  band: Band | null,
+  { unit, history }: { readonly unit: string; readonly history: EngineHistory },
+): string {
   if (band === null) {
-    return cylinders.some((c) => c.measures.length > 0) ? "no usable test since the last repair" : "never tested";
+    if (cylinders.every((c) => c.measures.length === 0)) {
+      return cameBySwap(history, { unit }) ? noTest.neverSinceSwap : noTest.never;
+    }
+    return history.repairs.some(givesBaseline) ? noneSinceRepair : noTest.noneUsable;
   }
   const byReason = new Map<string, number[]>();
   for (const c of cylinders.filter((c) => c.band === band)) {

@@ -17,27 +17,40 @@ export interface TestDue {
   readonly words: string;
 }
 
+/** Said of an engine that was never tested, and of one whose tests all were set aside. */
+export const noTest = {
+  never: "never tested",
+  neverSinceSwap: "this engine was never tested",
+  noneUsable: "no usable test yet",
+} as const;
+
 /**
- * Whether the model's test interval, by meter or by days, whichever ends first, has passed since the last test. An engine
- * that was never tested is overdue at once.
+ * Whether the model's test interval, by meter or by days, whichever ends first, has passed since the last test that told
+ * something. An engine without one is overdue at once.
  *
+ * @param lastTest null: none, for the reason of `without`
+ * @param setAside a later test was made and is kept, not used
  * @param perDay mean use a day, to tell the date on which the interval by meter ends
  */
 export function testDue({
   lastTest,
+  without = "never",
+  setAside = false,
   now,
   interval,
   perDay,
   meterUnit,
 }: {
   readonly lastTest: Moment | null;
+  readonly without?: keyof typeof noTest;
+  readonly setAside?: boolean;
   readonly now: Moment;
   readonly interval: { readonly meter?: number | undefined; readonly days?: number | undefined } | undefined;
   readonly perDay: number;
   readonly meterUnit: MeterUnit;
 }): TestDue {
   if (lastTest === null) {
-    return { overdue: true, dueDate: now.date, words: "never tested: book a first test as the baseline" };
+    return { overdue: true, dueDate: now.date, words: `${noTest[without]}: book a first test as the baseline` };
   }
   const days = daysBetween(lastTest.date, now.date);
   const used = now.x - lastTest.x;
@@ -57,6 +70,9 @@ export function testDue({
   return {
     overdue: byDays || byMeter,
     dueDate: dueDates.toSorted()[0] ?? null,
-    words: since.length === 0 ? "" : `test overdue: last test ${dateWords(lastTest.date)}, ${since.join("; ")}`,
+    words:
+      since.length === 0
+        ? ""
+        : `test overdue: last ${setAside ? "usable " : ""}test ${dateWords(lastTest.date)}, ${since.join("; ")}`,
   };
 }

@@ -104,10 +104,20 @@ describe("the finding without a window", () => {
       "No test yet. A first test gives a baseline; 3 tests give a range.",
     ));
 
-  test("no usable test since the last repair", () =>
-    expect(finding(unitOf([cylinder(1, [leakage(null)])]))).toBe(
+  test("the engine that a swap brought never tested", () => {
+    const swapped = unitOf([cylinder(1, [])], { lastTestDate: null, reason: "this engine was never tested" });
+    expect(finding(swapped)).toBe("This engine was never tested. A first test gives a baseline; 3 tests give a range.");
+    expect(placeOf(swapped).title).toBe("This engine never tested");
+  });
+
+  test("no usable test, at all or since the last repair", () => {
+    const unused = (reason: string) => unitOf([cylinder(1, [leakage(null)])], { reason });
+    expect(finding(unused("no usable test since the last repair"))).toBe(
       "No usable test since the last repair. A test now sets the new baseline.",
-    ));
+    );
+    expect(finding(unused("no usable test yet"))).toBe("No usable test yet. A test now sets the baseline.");
+    expect(placeOf(unused("no usable test yet")).detail).toBe("none yet");
+  });
 
   test("not foreseen, of a sound unit and of one to watch", () => {
     expect(finding(unitOf(soundFour))).toBe(

@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { standingWords, unitReason, unitTestDue, unitWarnings } from "@/lib/assessment/words.ts";
 import type { MeterUnit } from "@/lib/schema/words.ts";
-import { checkFact, meterFact, unitFact } from "../sealing/facts.ts";
+import { checkFact, meterFact, repairFact, unitFact } from "../sealing/facts.ts";
 import { cylinder, leakage } from "./documents.ts";
 import { assessedUnit, dry, halfYearly, leakDown, petrol4, worn } from "./made-up-fleet.ts";
 
@@ -32,6 +32,29 @@ describe("when the next test is due", () => {
     expect(dueDate !== null && dueDate > "2026-08-20" && dueDate < "2026-09-20").toBe(true);
     const meterReadings = [meterFact({ date: "2026-06-29", meter: 420_100 })];
     expect(unitTestDue(inputOf({ units, tests: run, meterReadings })).overdue).toBe(true);
+  });
+
+  test("counted from the last test that told something, though a later one is kept, not used", () => {
+    const shut = { throttleOpen: false };
+    const set = dry("2027-05-01", 115_000, [900, 900, 900, 900], shut);
+    const input = inputOf({ units, tests: [...tests, set] }, "2027-06-02");
+    expect(input.lastTestDate).toBe("2027-05-01");
+    expect(unitTestDue(input)).toMatchObject({
+      overdue: true,
+      dueDate: "2027-06-01",
+      words: expect.stringContaining("last usable test 1 Jun 2026"),
+    });
+    expect(unitTestDue(inputOf({ units, tests: [set] }, "2027-05-02"))).toEqual({
+      overdue: true,
+      dueDate: "2027-05-02",
+      words: "no usable test yet: book a first test as the baseline",
+    });
+  });
+
+  test("now, where the engine that a swap brought was never tested", () => {
+    const swap = repairFact({ scope: "engine-swap", date: "2026-06-10", meter: 100_500 });
+    const { words } = unitTestDue(inputOf({ units, tests, repairs: [swap] }));
+    expect(words).toBe("this engine was never tested: book a first test as the baseline");
   });
 
   test("now, where none was ever made; never, where the model has no interval", () => {
@@ -85,7 +108,7 @@ describe("a unit's warnings", () => {
     expect(warnings({ units, tests: newRings })).toEqual([]);
   });
 
-  test("what is doubtful in the history comes first, a planned disposal that has come last", () => {
+  test("what is doubtful in the history comes first, a planned disposal, past or to come, last", () => {
     const tests = halfYearly(worn(2, 6, 0));
     const facts = {
       tests,
@@ -97,7 +120,7 @@ describe("a unit's warnings", () => {
       expect.stringContaining("Fewer than 3 usable tests"),
       "Planned for disposal on 30 Jun 2026",
     ]);
-    expect(warnings(named, "2026-06-29").join()).not.toContain("disposal");
+    expect(warnings(named, "2026-06-29").at(-1)).toBe("Planned for disposal on 30 Jun 2026");
   });
 
   test("checks alone are no test", () =>
@@ -128,6 +151,10 @@ describe("standing", () => {
 });
 
 describe("why a unit has its band", () => {
+  const engineWith = (...repairs: ReturnType<typeof repairFact>[]) => {
+    const { unit, state } = assessedUnit({ units, repairs });
+    return { unit: unit.unit, history: state.conditioned.history };
+  };
   const of = (number: number, band: "watch" | "sound", reason: string) => ({
     ...cylinder(number, [leakage(6, { band })]),
     reason,
@@ -135,13 +162,24 @@ describe("why a unit has its band", () => {
 
   test("cylinders that share a reason are told together, those of a better band not at all", () =>
     expect(
-      unitReason([of(1, "watch", "a"), of(2, "watch", "b"), of(3, "sound", "c"), of(4, "watch", "a")], "watch"),
+      unitReason(
+        [of(1, "watch", "a"), of(2, "watch", "b"), of(3, "sound", "c"), of(4, "watch", "a")],
+        "watch",
+        engineWith(),
+      ),
     ).toBe("cylinders 1 and 4: a; cylinder 2: b"));
 
-  test("without a band: never tested, or not since the last repair", () => {
-    expect(unitReason([cylinder(1, []), cylinder(2, [])], null)).toBe("never tested");
-    expect(unitReason([cylinder(1, []), cylinder(2, [leakage(null)])], null)).toBe(
-      "no usable test since the last repair",
+  test("without a band: never tested, the unit or its present engine, or no reading used, since a repair or at all", () => {
+    const untested = [cylinder(1, []), cylinder(2, [])];
+    const unused = [cylinder(1, []), cylinder(2, [leakage(null)])];
+    const adjusted = engineWith(repairFact({ scope: "adjustment" }));
+    const repaired = engineWith(repairFact({ scope: "top-end" }));
+    expect(unitReason(untested, null, engineWith())).toBe("never tested");
+    expect(unitReason(untested, null, engineWith(repairFact({ scope: "engine-swap" })))).toBe(
+      "this engine was never tested",
     );
+    expect(unitReason(unused, null, engineWith())).toBe("no usable test yet");
+    expect(unitReason(unused, null, adjusted)).toBe("no usable test yet");
+    expect(unitReason(unused, null, repaired)).toBe("no usable test since the last repair");
   });
 });
