@@ -209,7 +209,7 @@ function changesBetween(before: SealedTest, after: SealedTest): string[] {
     const [was, is] = [before.setUp.orificeMm, after.setUp.orificeMm];
     if (was !== null && is !== null && was !== is) {
       changes.push(`The tester's restrictor changed from ${was} to ${is} mm.`);
-    } else if (is === null) changes.push("The tester's restrictor was not recorded at the later test.");
+    } else if (was !== null && is === null) changes.push("The tester's restrictor was not recorded at the later test.");
   }
   if (before.depot !== null && after.depot !== null && before.depot !== after.depot) {
     changes.push(`The depot changed from ${before.depot} to ${after.depot}.`);

@@ -141,4 +141,6 @@ test("what else changed at the step is told", () => {
   expect(words).toContain("The depot changed from Lowmarsh to Midfell.");
   const blank = tests.map((t, i) => (i < 3 ? t : { ...t, setUp: { orificeMm: null } }));
   expect(found({ tests: blank })[0]?.words).toContain("was not recorded at the later test");
+  const never = tests.map((t) => ({ ...t, setUp: { orificeMm: null } }));
+  expect(found({ tests: never })[0]?.words).not.toContain("restrictor");
 });
