@@ -26,7 +26,8 @@ export function observeSiblings(view: EngineView, cylinder: number): Finding[] {
     findings.push({
       id: "leakage-sound",
       strength: sound * trust,
-      slots: { leakage: own.latest },
+      // The level is what lies below: the last reading alone may not.
+      slots: { leakage: own.level },
       renewed,
     });
   }

@@ -71,6 +71,18 @@ describe("diagnoseEngine", () => {
     }
   });
 
+  test("what is said to lie below the watch level does so, though the last reading alone may not", () => {
+    const [first] = diagnose({
+      tests: leakDowns([
+        [0, 3, 3, 3],
+        [10, 3, 3, 3],
+      ]),
+    });
+    const told = first?.causes.flatMap(({ because, against }) => [...because, ...against]) ?? [];
+    expect(told.filter((words) => words.includes("below the watch level"))).not.toEqual([]);
+    for (const words of told) expect(words).not.toContain("leakage 10 %, below");
+  });
+
   test("the same history gives the same diagnosis, and later tests than the as-of date change nothing", () => {
     fc.assert(
       fc.property(anyHistory, (tests) => {
