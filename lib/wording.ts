@@ -41,6 +41,10 @@ export const meterWords = (value: number, unit: MeterUnit): string => `${numberW
 /** "1 day", "12 days" */
 export const dayWords = (days: number): string => `${numberWords(days)} ${Math.abs(days) === 1 ? "day" : "days"}`;
 
+/** "1 month", "12 months" */
+export const monthCountWords = (months: number): string =>
+  `${numberWords(months)} ${months === 1 ? "month" : "months"}`;
+
 /** "a", "a and b", "a, b and c" */
 export function listWords(items: readonly string[]): string {
   return items.length < 2 ? items.join("") : `${items.slice(0, -1).join(", ")} and ${items.at(-1)}`;

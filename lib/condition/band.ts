@@ -1,7 +1,7 @@
 import type { EngineModel, LeakDownLimits } from "../schema/engine-model.ts";
 import type { AssessmentSettings } from "../schema/settings.ts";
 import { type Band, bands, type JudgedMeasure, type Place } from "../schema/words.ts";
-import { kpaWords, numberWords, percentWords, probabilityWords } from "../wording.ts";
+import { kpaWords, monthCountWords, numberWords, percentWords, probabilityWords } from "../wording.ts";
 
 export interface MeasureEvidence {
   readonly measure: JudgedMeasure;
@@ -32,7 +32,7 @@ export function bandOfMeasure(evidence: MeasureEvidence): { readonly band: Band;
   const chance = probabilityWithinLeadTime ?? 0;
   const told = (...thresholds: (number | null)[]) => levelWords(leakDown, level, thresholds);
   const toLimit = `${told(limit)}, ${leakDown ? "limit" : "minimum"} ${numberWords(limit, decimalsOf(limit))}`;
-  const byChance = `${toLimit}; chance to cross within ${numberWords(settings.leadTimeMonths)} months ${probabilityWords(chance)}`;
+  const byChance = `${toLimit}; chance to cross within ${monthCountWords(settings.leadTimeMonths)} ${probabilityWords(chance)}`;
   const from = (word: string, threshold: number, ...others: number[]) =>
     `${told(threshold, ...others)}, ${word} from ${numberWords(threshold, decimalsOf(threshold))}`;
   const limitWords = `limit ${numberWords(limit, decimalsOf(limit))}`;

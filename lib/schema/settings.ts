@@ -10,7 +10,7 @@ export const settingsSchema = z.object({
   asOf: z.iso.date().nullable().default(null),
   horizonYears: z.number().positive().max(30).default(5),
   /** Planning lead time: the span within which a crossing makes a unit one to plan or watch. */
-  leadTimeMonths: z.number().positive().max(120).default(12),
+  leadTimeMonths: z.number().int().positive().max(120).default(12),
   planProbability: z.number().min(0).max(1).default(0.3),
   watchProbability: z.number().min(0).max(1).default(0.1),
 });

@@ -6,6 +6,7 @@ import {
   kpaWords,
   listWords,
   meterWords,
+  monthCountWords,
   numberWords,
   percentWords,
   probabilityWords,
@@ -30,11 +31,13 @@ test("a chance that is neither none nor certain is never told as 0 or 100 %", ()
   expect(probabilityWords(1)).toBe("100 %");
 });
 
-test("dates and days", () => {
+test("dates, days and months", () => {
   expect(dateWords("2026-11-09")).toBe("9 Nov 2026");
   expect(dateWords("2026-09-30")).toBe("30 Sep 2026");
   expect(dayWords(1)).toBe("1 day");
   expect(dayWords(1200)).toBe("1,200 days");
+  expect(monthCountWords(1)).toBe("1 month");
+  expect(monthCountWords(12)).toBe("12 months");
 });
 
 test("lists, cylinders and sentences", () => {

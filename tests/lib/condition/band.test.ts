@@ -78,6 +78,10 @@ describe("bandOfMeasure by chance and warning", () => {
       reason: "leakage 6 %, limit 28; chance to cross within 6 months 45 %",
     });
   });
+  test("a lead time of one month is one", () => {
+    const month = { leadTimeMonths: 1, planProbability: 0.5, watchProbability: 0.4 };
+    expect(leak({ probabilityWithinLeadTime: 0.45, settings: month }).reason).toContain("within 1 month 45 %");
+  });
   test("an early warning makes a sound one worth watching, and nothing worse", () => {
     const earlyWarning = "early warning: cylinder 3 has drawn away";
     expect(leak({ earlyWarning })).toEqual({ band: "watch", reason: earlyWarning });
