@@ -1,10 +1,12 @@
 import { and, asc, desc, eq, inArray, isNull, lt, ne, sql } from "drizzle-orm";
+import type { Settings } from "../lib/schema/settings.ts";
 import { recordActivityWith } from "./activity.ts";
 import { finishStaging, type ImportCounts } from "./comparison.ts";
 import type { ImportRow } from "./imports.ts";
 import { factsVersion, nextFactsVersion } from "./meta.ts";
 import { purgeImport } from "./purge.ts";
 import type { ImportState } from "./schema-imports.ts";
+import { changeSettingsWith } from "./settings.ts";
 import type { Q, Store } from "./store.ts";
 
 export type ImportStateError =
@@ -37,15 +39,15 @@ async function inState(store: Store, q: Q, importId: string, states: readonly Im
 /**
  * Makes a staged import visible, whole, in one short transaction. Without `takeChanges` only its new rows count. Where
  * something else was committed or undone since the comparison, that is made again first; if its counts differ, nothing
- * is committed and the new counts come back.
+ * is committed and the new counts come back. `settings` that come with the import change in the same transaction.
  */
 export async function commitImport(
   store: Store,
   importId: string,
-  { by, at, takeChanges }: Doer & { takeChanges: boolean },
+  { by, at, takeChanges, settings = {} }: Doer & { takeChanges: boolean; settings?: Partial<Settings> },
 ): Promise<Outcome<ImportCounts>> {
   for (;;) {
-    const outcome = await commitIfCompared(store, importId, { by, at, takeChanges });
+    const outcome = await commitIfCompared(store, importId, { by, at, takeChanges, settings });
     if (outcome !== "compare-again") {
       if (outcome.ok) await purgeImport(store, importId);
       return outcome;
@@ -62,7 +64,7 @@ export async function commitImport(
 function commitIfCompared(
   store: Store,
   importId: string,
-  { by, at, takeChanges }: Doer & { takeChanges: boolean },
+  { by, at, takeChanges, settings }: Doer & { takeChanges: boolean; settings: Partial<Settings> },
 ): Promise<Outcome<ImportCounts> | "compare-again"> {
   const { imports } = store;
   return store.tx(async (q) => {
@@ -75,6 +77,7 @@ function commitIfCompared(
       .set({ state: "committed", committedAt: at, committedBy: by, rank, takeChanges })
       .where(eq(imports.id, importId));
     await numberModelVersions(store, q, importId);
+    await changeSettingsWith(store, q, settings, { by, at });
     const counts = countsOf(checked.row);
     await recordActivityWith(store, q, {
       at,

@@ -21,17 +21,25 @@ export function changeSettings(
   patch: Partial<Settings>,
   { by, at }: { by: string; at: string },
 ): Promise<Settings> {
-  return store.tx(async (q) => {
-    const before = await settingsIn(store, q);
-    const after = settingsSchema.parse({ ...before, ...patch });
-    for (const name of Object.keys(settingsSchema.shape) as (keyof Settings)[]) {
-      if (after[name] === before[name]) continue;
-      await q.insert(store.settings).values({ id: await takeIds(store, q, 1), name, value: after[name], by, at });
-      const detail = { before: before[name], after: after[name] };
-      await recordActivityWith(store, q, { at, by, action: "setting-changed", about: name, detail });
-    }
-    return after;
-  });
+  return store.tx((q) => changeSettingsWith(store, q, patch, { by, at }));
+}
+
+/** The same within a transaction of the caller's. */
+export async function changeSettingsWith(
+  store: Store,
+  q: Q,
+  patch: Partial<Settings>,
+  { by, at }: { by: string; at: string },
+): Promise<Settings> {
+  const before = await settingsIn(store, q);
+  const after = settingsSchema.parse({ ...before, ...patch });
+  for (const name of Object.keys(settingsSchema.shape) as (keyof Settings)[]) {
+    if (after[name] === before[name]) continue;
+    await q.insert(store.settings).values({ id: await takeIds(store, q, 1), name, value: after[name], by, at });
+    const detail = { before: before[name], after: after[name] };
+    await recordActivityWith(store, q, { at, by, action: "setting-changed", about: name, detail });
+  }
+  return after;
 }
 
 /** Every value that one setting was given, newest first. */

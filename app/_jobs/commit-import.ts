@@ -4,6 +4,8 @@ import { commitImport as commit, type Outcome } from "../../db/import-state.ts";
 import { importDetail } from "../../db/imports.ts";
 import { markAssessed } from "../../db/meta.ts";
 import type { Store } from "../../db/store.ts";
+import type { Settings } from "../../lib/schema/settings.ts";
+import { assessing } from "./assessments-left.ts";
 import { exclusively } from "./exclusive.ts";
 import { type Act, doerOf, type JobControl, progressOf } from "./progress.ts";
 import { type Reassessed, reassess } from "./reassess.ts";
@@ -16,24 +18,27 @@ export interface Committed extends Reassessed {
  * Makes a staged import visible in one short transaction, then assesses the units that it touched and those connected
  * with them over shared engines, under the pools in force; pools that are due (`kindsDue`) are fitted first, and then all
  * units of their kind follow. Without `takeChanges` only new rows count. `counts-changed`: something else was imported
- * meanwhile; nothing was committed, the counts are to be shown again. A cancel after the transaction leaves the import
- * visible and some assessments old, until the next start makes them good.
+ * meanwhile; nothing was committed, the counts are to be shown again. A cancel or failure after the transaction leaves
+ * the import visible and some assessments old, until the next start makes them good: then it throws `AssessmentsLeft`.
+ * `settings` change in the same transaction.
  */
 export function commitImport(
   store: Store,
   importId: string,
-  { takeChanges, ...act }: Act & { takeChanges: boolean },
+  { takeChanges, settings = {}, ...act }: Act & { takeChanges: boolean; settings?: Partial<Settings> },
   control: JobControl = {},
 ): Promise<Outcome<Committed>> {
   return exclusively(store, async () => {
     control.signal?.throwIfAborted();
     control.onProgress?.(progressOf("committing"));
-    const outcome = await commit(store, importId, { ...doerOf(act), takeChanges });
+    const outcome = await commit(store, importId, { ...doerOf(act), takeChanges, settings });
     if (!outcome.ok) return outcome;
-    const units = await touchedUnits(store, importId);
-    const reassessed = await reassess(store, { units, because: "import", importId }, act, control);
-    const rank = (await importDetail(store, importId))?.rank ?? null;
-    if (rank !== null) await markAssessed(store, rank, { whole: false });
-    return { ok: true, value: { counts: outcome.value, ...reassessed } };
+    return assessing("The import is in", async () => {
+      const units = await touchedUnits(store, importId);
+      const reassessed = await reassess(store, { units, because: "import", importId }, act, control);
+      const rank = (await importDetail(store, importId))?.rank ?? null;
+      if (rank !== null) await markAssessed(store, rank, { whole: false });
+      return { ok: true, value: { counts: outcome.value, ...reassessed } };
+    });
   });
 }

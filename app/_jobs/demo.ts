@@ -9,6 +9,8 @@ import { type Committed, commitImport } from "./commit-import.ts";
 import { discardImport } from "./discard-import.ts";
 import { fileSource } from "./file-source.ts";
 import type { ImportSource } from "./import-source.ts";
+import { importErrorWords } from "./import-words.ts";
+import { JobError } from "./job-registry.ts";
 import { type Act, doerOf, type JobControl } from "./progress.ts";
 import { reassessDay } from "./reassess-day.ts";
 import { stageImport } from "./stage-import.ts";
@@ -39,11 +41,16 @@ export async function loadDemo(
     if (by === demoName && (state === "staging" || state === "staged")) await discardImport(store, id, act);
   }
   const settings = demoSettings.parse(JSON.parse(await readFile(path.join(folder, "settings.json"), "utf8")));
-  await changeSettings(store, settings, doerOf(act));
-  const { id } = await stageImport(store, await demoFiles(folder), act, control);
-  const outcome = await commitImport(store, id, { ...act, takeChanges: false }, control);
-  if (!outcome.ok) throw new Error(`the demo fleet could not be committed: ${outcome.error.code}`);
-  return outcome.value;
+  const { id } = await stageImport(store, await demoFiles(folder), act, control, settings);
+  try {
+    // The settings come with the rows or not at all: a load cut short must not leave its date behind.
+    const outcome = await commitImport(store, id, { ...act, takeChanges: false, settings }, control);
+    if (outcome.ok) return outcome.value;
+    throw new JobError(`The demo fleet was not loaded. ${importErrorWords(outcome.error)}`);
+  } finally {
+    // Refused where the import is in.
+    await discardImport(store, id, act);
+  }
 }
 
 /**

@@ -2,7 +2,7 @@ import { randomUUID } from "node:crypto";
 import { StoreError } from "../../db/store-error.ts";
 import type { JobControl, Progress } from "./progress.ts";
 
-/** `cancelled`: ended because somebody asked; what it had begun was taken back. */
+/** `cancelled`: ended because somebody asked; what it had begun was taken back, but for an import already in. */
 export type JobState = "running" | "done" | "failed" | "cancelled";
 
 /** A job as others see it. All of it can be sent as JSON. */
@@ -74,7 +74,11 @@ function tell(job: Job, news: Partial<JobView>) {
 }
 
 function sentenceOf(error: unknown): string {
-  if (error instanceof JobError || error instanceof StoreError) return error.message;
+  if (error instanceof StoreError) return error.message;
+  if (error instanceof JobError) {
+    if (error.cause !== undefined) console.error(error.cause);
+    return error.message;
+  }
   console.error(error);
   return "Something went wrong that Borecast did not foresee; nothing was half done. The server's log says more.";
 }

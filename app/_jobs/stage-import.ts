@@ -15,6 +15,7 @@ import type { UnitRows } from "../../lib/intake/unit-rows.ts";
 import type { EngineModel } from "../../lib/schema/engine-model.ts";
 import type { TestFact } from "../../lib/schema/facts.ts";
 import type { RowIssue } from "../../lib/schema/intake.ts";
+import type { Settings } from "../../lib/schema/settings.ts";
 import { lastDateTaken } from "./as-of.ts";
 import { type ImportSource, inReadingOrder } from "./import-source.ts";
 import { knownBefore } from "./known-before.ts";
@@ -31,13 +32,15 @@ const readingsAtATime = 2000;
  * visible. Memory does not grow with the files. Rows are judged as `assess` judges them, beside what the store knows of
  * their unit; the order of files and rows makes no difference. Gives the import with its counts and those of each file;
  * its issues and changed rows are asked of the store. A file that cannot be read as text is refused with an issue; one
- * whose bytes cannot be had, a cancel or any other failure takes the whole import back.
+ * whose bytes cannot be had, a cancel or any other failure takes the whole import back. `settings`: those that will come
+ * with the import; left out, those in force tell which dates may be taken.
  */
 export async function stageImport(
   store: Store,
   given: readonly ImportSource[],
   act: Act,
   control: JobControl = {},
+  settings?: Pick<Settings, "asOf" | "timeZone">,
 ): Promise<ImportDetail> {
   const sources = await inReadingOrder(given);
   const doer = doerOf(act);
@@ -46,7 +49,7 @@ export async function stageImport(
   const spool = unitSpool();
   const issues = issueWriter(store, importId);
   try {
-    const known = await knownFleet(store, { today: lastDateTaken(await readSettings(store), act.now) });
+    const known = await knownFleet(store, { today: lastDateTaken(settings ?? (await readSettings(store)), act.now) });
     const read = await readSources(store, sources, { importId, known, spool, tell: issues.tell }, control);
     for (const { file, model } of read.models) await stage(store, importId, { models: { file, models: [model] } });
     const depots = mergeDepots(read.depots);

@@ -3,6 +3,7 @@ import { type Outcome, type RepeatedIn, undoImport as undo } from "../../db/impo
 import { importDetail } from "../../db/imports.ts";
 import { factsVersion, markAssessed } from "../../db/meta.ts";
 import type { Store } from "../../db/store.ts";
+import { assessing } from "./assessments-left.ts";
 import { demoName, withdrawDemoSettings } from "./demo.ts";
 import { exclusively } from "./exclusive.ts";
 import { type Act, doerOf, type JobControl, progressOf } from "./progress.ts";
@@ -31,12 +32,14 @@ export function undoImport(
     const rank = detail?.rank ?? null;
     const outcome = await undo(store, importId, doerOf(act));
     if (!outcome.ok) return outcome;
-    const isOtherDay = detail?.by === demoName && (await withdrawDemoSettings(store, act));
-    const version = await factsVersion(store, store.q);
-    const units = await touchedUnits(store, importId);
-    const reassessed = await reassess(store, { units, because: "undo", importId, sinceVersion: rank }, act, control);
-    if (isOtherDay) await reassess(store, { units: "all", because: "day", pools: "stay" }, act, control);
-    await markAssessed(store, version, { whole: false });
-    return { ok: true, value: { ...outcome.value, ...reassessed } };
+    return assessing("The import is undone", async () => {
+      const isOtherDay = detail?.by === demoName && (await withdrawDemoSettings(store, act));
+      const version = await factsVersion(store, store.q);
+      const units = await touchedUnits(store, importId);
+      const reassessed = await reassess(store, { units, because: "undo", importId, sinceVersion: rank }, act, control);
+      if (isOtherDay) await reassess(store, { units: "all", because: "day", pools: "stay" }, act, control);
+      await markAssessed(store, version, { whole: false });
+      return { ok: true, value: { ...outcome.value, ...reassessed } };
+    });
   });
 }

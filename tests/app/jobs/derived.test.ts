@@ -55,23 +55,52 @@ describe("the demo fleet", () => {
     ]);
   });
 
-  it.each(["reading", "checking", "committing", "assessing"])(
-    "ended while %s, it comes whole the next time",
-    async (phase) => {
-      const [whole, ended] = [await newStore(), await newStore()];
-      await loadDemo(whole, demoFolder, now);
-      const controller = new AbortController();
-      const onProgress = (progress: { phase: string }) => {
-        if (progress.phase === phase) controller.abort(new Error("ended"));
-      };
-      await expect(loadDemo(ended, demoFolder, now, { signal: controller.signal, onProgress })).rejects.toThrow(
-        "ended",
-      );
-      await loadDemo(ended, demoFolder, now);
-      expect(bytes(await everything(ended))).toBe(bytes(await everything(whole)));
-      expect((await listImports(ended)).map((row) => row.state)).toEqual(["committed"]);
-    },
-  );
+  const isIn = "The import is in; its assessments are made good at the next start.";
+  it.each([
+    ["reading", "ended"],
+    ["checking", "ended"],
+    ["committing", isIn],
+    ["assessing", isIn],
+  ])("ended while %s, it says what stands, and comes whole the next time", async (phase, says) => {
+    const [whole, ended] = [await newStore(), await newStore()];
+    await loadDemo(whole, demoFolder, now);
+    const controller = new AbortController();
+    const onProgress = (progress: { phase: string }) => {
+      if (progress.phase === phase) controller.abort(new Error("ended"));
+    };
+    await expect(loadDemo(ended, demoFolder, now, { signal: controller.signal, onProgress })).rejects.toThrow(says);
+    await loadDemo(ended, demoFolder, now);
+    expect(bytes(await everything(ended))).toBe(bytes(await everything(whole)));
+    expect((await listImports(ended)).map((row) => row.state)).toEqual(["committed"]);
+  });
+
+  it.each(["reading", "comparing"])("ended while %s, it leaves neither its date nor anything staged", async (phase) => {
+    const store = await newStore();
+    const before = await readSettings(store);
+    const controller = new AbortController();
+    const onProgress = (progress: { phase: string }) => {
+      if (progress.phase === phase) controller.abort(new Error("ended"));
+    };
+    const loading = loadDemo(store, demoFolder, now, { signal: controller.signal, onProgress });
+    await expect(loading).rejects.toThrow("ended");
+    expect(await readSettings(store)).toEqual(before);
+    expect(await listImports(store)).toEqual([]);
+  });
+
+  it("leaves nothing staged where somebody else's import comes in between", async () => {
+    const store = await newStore();
+    const { id } = await stageImport(store, [modelsFile], act);
+    let other: Promise<unknown> | undefined;
+    const onProgress = (progress: { phase: string }) => {
+      if (progress.phase === "committing") {
+        other = commitAlone(store, id, { by: act.by, at: now.toISOString(), takeChanges: false });
+      }
+    };
+    await expect(loadDemo(store, demoFolder, now, { onProgress })).rejects.toThrow("The demo fleet was not loaded.");
+    await other;
+    expect((await listImports(store)).map(({ by, state }) => [by, state])).toEqual([[act.by, "committed"]]);
+    expect((await readSettings(store)).asOf).toBeNull();
+  });
 });
 
 describe("a commit", () => {
