@@ -6,6 +6,7 @@ import type { CylinderAssessment } from "../schema/assessment.ts";
 import type { ChartPoint, CylinderSeries, MeasureChart, RepairMark, TestLine } from "../schema/report.ts";
 import { type Cause, type JudgedMeasure, judgedMeasures } from "../schema/words.ts";
 import type { Fitting } from "../sealing/types.ts";
+import { cylinderWords } from "../wording.ts";
 import { onScale, rounded, roundedReading, unitOf } from "./rounding.ts";
 
 const fanSteps = 24;
@@ -138,7 +139,7 @@ export function repairMarks({ state, unit, telling }: AssessedUnit, causeName: (
   const { history, improvements } = state.conditioned;
   const all = unit.model.cylinders;
   const which = (cylinders: readonly number[]) =>
-    cylinders.length === all ? "all cylinders" : `cylinder${cylinders.length > 1 ? "s" : ""} ${cylinders.join(", ")}`;
+    all > 1 && cylinders.length === all ? "all cylinders" : cylinderWords(cylinders);
   const repairs = history.repairs.map(
     (r): RepairMark => ({
       date: r.date,

@@ -208,7 +208,7 @@ describe("the marks of repairs", () => {
     const found = marks({ tests: flat, repairs });
     expect(found.map(({ date, x, meter, words }) => [date, x, meter, words])).toEqual([
       ["2024-09-10", 69_000, 69_000, "top-end repair, cylinder 4; found: exhaust valve; seat burnt"],
-      ["2025-03-10", 78_000, 78_000, "adjustment, cylinders 1, 3"],
+      ["2025-03-10", 78_000, 78_000, "adjustment, cylinders 1 and 3"],
       ["2026-01-10", 93_000, 93_000, "complete overhaul, all cylinders"],
     ]);
     expect(found[2]).toMatchObject({ scope: "complete", cost: 120_000, labourHours: 40 });
