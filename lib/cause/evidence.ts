@@ -5,6 +5,10 @@ import type { Cause, CheckKind } from "../schema/words.ts";
  * rule does the rest (lib/cause/bayes.ts). Only the ratios within a row matter; how far a row is to be believed in one
  * case (how high the leakage, how large the rise, how often heard) is its strength, which the observer gives.
  *
+ * Of a row, `words` reach the pages. `mark`, `reason` and `cautions` are read by no program: they are for whoever judges
+ * or sharpens a row, what its numbers rest on and when they mislead, kept in the table so that they stay with the row. What
+ * a mechanic must heed is said by lib/cause/next-steps.ts.
+ *
  * To sharpen a row, change its eight numbers. To add a finding, add a row here and an observer that reports its id.
  * All likelihoods are judgement (J) on the pattern named in `reason`, whose own standing `mark` tells: S a published
  * manual, P common practice without a source, J engineering judgement, C computed from the flow physics.
