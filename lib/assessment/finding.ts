@@ -2,7 +2,7 @@ import { daysBetween } from "../calendar.ts";
 import { causeLabel } from "../cause/words.ts";
 import { noTest } from "../condition/test-due.ts";
 import { fewestTests } from "../projection/project.ts";
-import type { Crossing, UnitAssessment } from "../schema/assessment.ts";
+import type { Crossing, CylinderAssessment, UnitAssessment } from "../schema/assessment.ts";
 import type { IsoDate } from "../schema/facts.ts";
 import type { UnitReport } from "../schema/report.ts";
 import { type Cause, repairClassOf } from "../schema/words.ts";
@@ -149,8 +149,15 @@ function causeSentence(place: WeakestPlace): string {
   if (lead === undefined) return "";
   if (lead.cause === "test-set-up") return "Probably the way the test was made: test again before anything is booked.";
   const sure = lead.probability >= 0.7 ? "Probably" : "Perhaps";
-  const repair = repairClassOf[lead.cause] === "top-end" ? "a top-end repair" : "a bottom-end repair";
-  return `${sure} the ${causeName(lead.cause)} (${probabilityWords(lead.probability)}), ${repair}.`;
+  const named = `${sure} the ${causeName(lead.cause)} (${probabilityWords(lead.probability)})`;
+  const isTopEnd = repairClassOf[lead.cause] === "top-end";
+  const cylinder = place.cylinders[0] as CylinderAssessment;
+  // Several lesser causes of the other class may outweigh the one that leads.
+  const [own, other] = isTopEnd ? [cylinder.topEnd, cylinder.bottomEnd] : [cylinder.bottomEnd, cylinder.topEnd];
+  if (other > own) {
+    return `${named}; all causes together rather call for a ${isTopEnd ? "bottom-end" : "top-end"} repair (${probabilityWords(other)}).`;
+  }
+  return `${named}, a ${isTopEnd ? "top-end" : "bottom-end"} repair.`;
 }
 
 /** The weakest place in two short lines, for a row of the Fleet table. */

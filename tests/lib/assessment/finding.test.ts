@@ -160,6 +160,17 @@ describe("the finding of a unit past its limit", () => {
     );
   });
 
+  test("says where the other causes together call for the other class of repair", () => {
+    const one = {
+      ...cylinder(1, [leakage(34, { band: "past-limit" })], ["rings-or-bore", 0.37]),
+      topEnd: 0.5,
+      bottomEnd: 0.4,
+    };
+    expect(finding(unitOf([one, ...soundFour.slice(1)]))).toMatch(
+      /Perhaps the piston rings or bore \(37 %\); all causes together rather call for a top-end repair \(50 %\)\.$/,
+    );
+  });
+
   test("what is probably the test's set-up calls for a test, not a repair", () =>
     expect(finding(past(["test-set-up", 0.5]))).toMatch(
       /Probably the way the test was made: test again before anything is booked\.$/,
