@@ -116,7 +116,7 @@ export function factTables(v: Vocabulary, { imports }: ImportTables) {
       inServiceMeter: v.real(),
       engineSerial: v.text(),
       disposalDate: v.date(),
-      status: v.word<UnitStatus>().notNull(),
+      status: v.word<UnitStatus>(),
     },
     (t) => [
       v.unique("unit_facts_key").on(t.factKey, t.importId),

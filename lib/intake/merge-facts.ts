@@ -1,5 +1,6 @@
 import type { CheckFact, DepotFact, MeterFact, RepairFact, UnitFact } from "../schema/facts.ts";
 import type { RowIssue } from "../schema/intake.ts";
+import type { UnitStatus } from "../schema/words.ts";
 import { distinct, toldAs } from "./merge-tests.ts";
 import { byPlace, byText, issueAt, type RowPlace } from "./unit-rows.ts";
 import { words } from "./words.ts";
@@ -48,7 +49,7 @@ function lowestOf<F extends RowPlace, K extends keyof F & string>(
   return (values[0] ?? null) as F[K] | null;
 }
 
-const finality = { "in-service": 0, stopped: 1, retired: 2 } as const satisfies Record<UnitFact["status"], number>;
+const finality = { "in-service": 0, stopped: 1, retired: 2 } as const satisfies Record<UnitStatus, number>;
 
 /**
  * The rows of one unit in lists of units, as one; null where there is none. Exact repeats are mentioned. A blank gives
@@ -73,7 +74,10 @@ export function mergeUnitFacts(facts: readonly UnitFact[]): { fact: UnitFact | n
     inServiceMeter: lowest("inServiceMeter", "in_service_meter"),
     engineSerial: lowest("engineSerial", "engine_serial"),
     disposalDate: lowest("disposalDate", "disposal_date"),
-    status: kept.map((f) => f.status).reduce((a, b) => (finality[b] > finality[a] ? b : a)),
+    status: kept
+      .map((f) => f.status)
+      .filter((status) => status !== null)
+      .reduce<UnitStatus | null>((a, b) => (a === null || finality[b] > finality[a] ? b : a), null),
   };
   return { fact, issues };
 }

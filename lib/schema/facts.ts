@@ -78,7 +78,8 @@ export interface UnitFact {
   readonly inServiceMeter: number | null;
   readonly engineSerial: string | null;
   readonly disposalDate: IsoDate | null;
-  readonly status: UnitStatus;
+  /** null: not told, so what was told before stays; where nothing was, the unit is in service. */
+  readonly status: UnitStatus | null;
   readonly file: string;
   readonly line: number;
 }

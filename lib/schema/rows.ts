@@ -131,7 +131,10 @@ export const unitColumns = {
   in_service_meter: optional(optionalNumber(meterRange, null), "meter reading on that date"),
   engine_serial: optional(optionalText(longestName), "serial number of the engine in the unit"),
   disposal_date: optional(optionalDate, "date on which the unit is to leave the fleet, YYYY-MM-DD"),
-  status: optional(optionalWord(unitStatuses, "in-service"), "in-service (also when blank), stopped or retired"),
+  status: optional(
+    optionalWord(unitStatuses, null),
+    "in-service, stopped or retired; blank: as told before, else in-service",
+  ),
 } as const satisfies Columns;
 
 export const depotColumns = {

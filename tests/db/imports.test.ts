@@ -210,6 +210,13 @@ describe("comparison", () => {
     expect(fact).toMatchObject({ meter: 1010, warm: true, readings: [{ remarks: "cold start" }] });
   });
 
+  it("leaves a unit retired that a later list names without a status", async () => {
+    const store = await temporaryStore();
+    await take(store, { units: [unit({ status: "retired" })] });
+    await take(store, { units: [unit({ status: null, depot: "North" })] });
+    expect((await fleetFacts(store)).units).toMatchObject([{ status: "retired", depot: "North" }]);
+  });
+
   it("does not carry a first stroke over into another unit", async () => {
     const store = await temporaryStore();
     await take(store, { tests: [test({ readings: [reading(1, 1200, { firstStroke: 500 })] })] });

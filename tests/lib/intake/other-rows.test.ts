@@ -17,7 +17,7 @@ describe("units", () => {
         inServiceMeter: null,
         engineSerial: null,
         disposalDate: null,
-        status: "in-service",
+        status: null,
         file: "a.csv",
         line: 2,
       },

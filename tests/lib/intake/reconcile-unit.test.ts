@@ -111,6 +111,13 @@ describe("one unit", () => {
     expect(severities).toEqual(["warning"]);
     expect(words[0]).toContain("line 3, value: 3751 kPa is more than 3 times what this engine has when new (1250 kPa)");
   });
+  it("described with a status and without one has the one told", async () => {
+    const units = [
+      { engine_model: "four", status: "stopped" },
+      { engine_model: "four", status: "" },
+    ];
+    expect((await reconcile({ units })).accepted.units).toMatchObject([{ status: "stopped" }]);
+  });
   it("described twice: blanks give way, the lowest value and the most final status are taken with a warning", async () => {
     const units = [
       { engine_model: "four", depot: "Low", status: "" },
