@@ -31,9 +31,15 @@ export function migrateSqlite(connection: Database.Database, file: string): void
   }
 }
 
-function claim(connection: Database.Database, file: string): void {
-  if (connection.pragma("application_id", { simple: true }) === applicationId) return;
+/** Refuses a database of another program, by reading alone; true: it is ours already, false: it is new. */
+export function refuseForeign(connection: Database.Database, file: string): boolean {
+  if (connection.pragma("application_id", { simple: true }) === applicationId) return true;
   const tables = connection.prepare("select count(*) from sqlite_schema").pluck().get() as number;
   if (tables > 0) throw notOurs(file);
+  return false;
+}
+
+function claim(connection: Database.Database, file: string): void {
+  if (refuseForeign(connection, file)) return;
   connection.pragma(`application_id = ${applicationId}`);
 }

@@ -5,7 +5,7 @@ import Database from "better-sqlite3";
 import { getTableColumns, getTableName, type Table } from "drizzle-orm";
 import { drizzle } from "drizzle-orm/better-sqlite3";
 import { toSnakeCase } from "drizzle-orm/casing";
-import { migrateSqlite } from "./migrate-sqlite.ts";
+import { migrateSqlite, refuseForeign } from "./migrate-sqlite.ts";
 import { sqliteSchema } from "./schema.ts";
 import type { BulkRow, Q, Store } from "./store.ts";
 import { asStoreError } from "./store-error.ts";
@@ -30,7 +30,7 @@ type Connection = Database.Database;
 export async function openSqlite(file: string): Promise<Store> {
   const writer = connectWriter(file);
   const reader = file === ":memory:" ? writer : connect(file);
-  const tx = oneWriterAtATime(writer);
+  const tx = oneWriterAtATime(writer, file);
   return {
     ...sqliteSchema,
     dialect: "sqlite",
@@ -51,8 +51,15 @@ export async function openSqlite(file: string): Promise<Store> {
 
 function connect(file: string): Connection {
   const connection = new Database(file, { timeout: busyTimeoutMs });
-  for (const pragma of pragmas) connection.pragma(pragma);
-  return connection;
+  try {
+    // Before the pragmas, for the first of them writes to the file.
+    refuseForeign(connection, file);
+    for (const pragma of pragmas) connection.pragma(pragma);
+    return connection;
+  } catch (error) {
+    connection.close();
+    throw error;
+  }
 }
 
 function connectWriter(file: string): Connection {
@@ -72,20 +79,21 @@ function connectWriter(file: string): Connection {
 const queriesOn = (connection: Connection): Q =>
   drizzle(connection, { schema: sqliteSchema, casing: "snake_case" }) as unknown as Q;
 
-function oneWriterAtATime(writer: Connection): { run: Store["tx"]; settled: () => Promise<unknown> } {
+function oneWriterAtATime(writer: Connection, file: string): { run: Store["tx"]; settled: () => Promise<unknown> } {
   const q = queriesOn(writer);
   const inside = new AsyncLocalStorage<true>();
   let tail: Promise<unknown> = Promise.resolve();
 
   const carryOut = async <T>(work: (q: Q) => Promise<T>): Promise<T> => {
-    writer.exec("BEGIN IMMEDIATE");
     try {
+      writer.exec("BEGIN IMMEDIATE");
       const result = await work(q);
       writer.exec("COMMIT");
       return result;
     } catch (error) {
       if (writer.inTransaction) writer.exec("ROLLBACK");
-      throw error;
+      // A disk that is full, or another program's lock, may stand in the way at any moment, not only at the opening.
+      throw error instanceof Database.SqliteError ? asStoreError(error, file) : error;
     }
   };
 

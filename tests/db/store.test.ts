@@ -1,4 +1,4 @@
-import { writeFileSync } from "node:fs";
+import { readdirSync, readFileSync, writeFileSync } from "node:fs";
 import path from "node:path";
 import Database from "better-sqlite3";
 import { expect, it } from "vitest";
@@ -54,7 +54,33 @@ it("refuses a file that is no database, and a database of another program", asyn
   const raw = new Database(foreign);
   raw.exec("create table recipes (name text)");
   raw.close();
+  const before = readFileSync(foreign);
   expect(await codeOf(openStore(foreign))).toBe("not-a-database");
+  expect(readFileSync(foreign).equals(before)).toBe(true);
+  expect(readdirSync(path.dirname(foreign))).toEqual([path.basename(foreign)]);
+});
+
+it("says so where the disk is full in the middle of the work, and takes nothing of it", async () => {
+  const store = await temporaryStore(temporaryFile());
+  await store.tx(async (q) => {
+    const [row] = await q.all<{ page_count: number }>("pragma page_count");
+    await q.all(`pragma max_page_count = ${row?.page_count}`);
+  });
+  const filling = store.tx(async (q) => {
+    for (let id = 1; id < 1000; id++) await q.insert(store.activity).values({ id, at, by, action: "x".repeat(4000) });
+  });
+  expect(await codeOf(filling)).toBe("not-writable");
+  expect(await recentActivity(store, { limit: 5 })).toEqual([]);
+});
+
+it("says so where another program holds the database in the middle of the work", async () => {
+  const file = temporaryFile();
+  const store = await temporaryStore(file);
+  await store.tx((q) => q.all("pragma busy_timeout = 1"));
+  const other = new Database(file);
+  other.exec("BEGIN IMMEDIATE");
+  expect(await codeOf(recordActivity(store, { at, by, action: "kept waiting" }))).toBe("busy");
+  other.close();
 });
 
 it("says so where the folder cannot be made", async () => {
