@@ -1,5 +1,3 @@
-import { createReadStream } from "node:fs";
-import { stat } from "node:fs/promises";
 import { assessUnit } from "../lib/assess.ts";
 import { fitPools } from "../lib/assessment/pools.ts";
 import { type FactAssembler, factAssembler } from "../lib/intake/assemble.ts";
@@ -12,6 +10,7 @@ import type { FileKind } from "../lib/schema/words.ts";
 import { indexFleet } from "../lib/sealing/seal.ts";
 import { numberWords } from "../lib/wording.ts";
 import { readAssessOptions } from "./assess-options.ts";
+import { bytesOf, readableSize } from "./files.ts";
 import { fleetTable, type TableRow, tableRow } from "./fleet-table.ts";
 import { issueLine } from "./issue-lines.ts";
 import { Refusal } from "./refusal.ts";
@@ -43,7 +42,7 @@ export async function assess(args: readonly string[]): Promise<number> {
     ...options.results.map((file) => ({ file, kind: undefined })),
     ...options.others.map(({ file, kind }) => ({ file, kind })),
   ];
-  const sizes = await Promise.all([options.models, ...files.map((f) => f.file)].map(sizeOf));
+  const sizes = await Promise.all([options.models, ...files.map((f) => f.file)].map(readableSize));
   const issues = issueTeller();
   const models = await readModels(options.models, issues);
   const known: KnownFleet = { models, units: new Map(), today: null };
@@ -61,26 +60,10 @@ export async function assess(args: readonly string[]): Promise<number> {
   return issues.refused() > 0 ? 1 : 0;
 }
 
-async function sizeOf(file: string): Promise<number> {
-  const found = await stat(file).catch((error: NodeJS.ErrnoException) => {
-    throw new Refusal(unreadable(file, error));
-  });
-  if (found.isDirectory()) throw new Refusal(`${file} is a folder, not a file.`);
-  return found.size;
-}
-
-function unreadable(file: string, error: NodeJS.ErrnoException): string {
-  if (error.code === "ENOENT") return `There is no file ${file}.`;
-  if (error.code === "EACCES") return `The file ${file} may not be read by you.`;
-  return `The file ${file} could not be read: ${error.message}.`;
-}
-
-const source = (file: string) => createReadStream(file, { highWaterMark: 1 << 18 });
-
 async function readModels(file: string, issues: Teller): Promise<ReadonlyMap<string, EngineModel>> {
   const models = new Map<string, EngineModel>();
   const known = { models, today: null };
-  for await (const chunk of readFleetFile({ source: source(file), file, known, kind: "engine-models" })) {
+  for await (const chunk of readFleetFile({ source: bytesOf(file), file, known, kind: "engine-models" })) {
     issues.tell(chunk.issues);
     for (const model of chunk.models) models.set(model.id, model);
   }
@@ -102,7 +85,7 @@ async function readInto(assembler: FactAssembler, take: FileToTake): Promise<num
   const { file, kind, known, issues, bytesBefore, totalBytes } = take;
   let bytes = 0;
   const asked = kind === undefined ? {} : { kind };
-  for await (const chunk of readFleetFile({ source: source(file), file, known, ...asked })) {
+  for await (const chunk of readFleetFile({ source: bytesOf(file), file, known, ...asked })) {
     issues.tell(chunk.issues);
     if (chunk.fileRefused) throw new Refusal(`The file ${file} could not be used; nothing was assessed.`);
     if (kind === undefined && chunk.kind !== null && !chunk.kind.startsWith("tests-")) {

@@ -1,21 +1,21 @@
 import { commitImport } from "../app/_jobs/commit-import.ts";
 import { discardImport } from "../app/_jobs/discard-import.ts";
-import { fileSource } from "../app/_jobs/file-source.ts";
 import type { ImportSource } from "../app/_jobs/import-source.ts";
 import { importErrorWords } from "../app/_jobs/import-words.ts";
-import type { Act } from "../app/_jobs/progress.ts";
+import type { Act, JobControl } from "../app/_jobs/progress.ts";
 import { stageImport } from "../app/_jobs/stage-import.ts";
 import { type ImportDetail, importIssues } from "../db/imports.ts";
 import type { Store } from "../db/store.ts";
 import { numberWords } from "../lib/wording.ts";
 import { readArguments } from "./arguments.ts";
+import { bytesOf, readableSize } from "./files.ts";
 import { issueLine } from "./issue-lines.ts";
 import { controlFor } from "./job-progress.ts";
 import { personHere } from "./person.ts";
 import { Refusal } from "./refusal.ts";
 import { withStore } from "./store-command.ts";
 import { table } from "./table.ts";
-import { print, progressLine, tell } from "./terminal.ts";
+import { type ProgressLine, print, progressLine, tell } from "./terminal.ts";
 
 /** `borecast import`: files into the database, as one import. */
 export async function importFiles(args: readonly string[], now: Date): Promise<number> {
@@ -29,20 +29,11 @@ export async function importFiles(args: readonly string[], now: Date): Promise<n
   if (by === "") throw new Refusal("--by is empty; give your name.");
   const act = { by, now };
   const sources: ImportSource[] = [];
-  for (const file of positionals) sources.push({ ...(await sourceOf(file)), name: file });
+  for (const file of positionals) {
+    sources.push({ name: file, bytes: await readableSize(file), open: () => bytesOf(file) });
+  }
   const takeChanges = values["take-changes"];
   return withStore((store, signal) => run(store, sources, { act, takeChanges, dryRun: values["dry-run"], signal }));
-}
-
-async function sourceOf(file: string): Promise<ImportSource> {
-  try {
-    return await fileSource(file);
-  } catch (error) {
-    const { code, message } = error as NodeJS.ErrnoException;
-    throw new Refusal(
-      code === "ENOENT" ? `There is no file ${file}.` : `The file ${file} could not be read: ${message}.`,
-    );
-  }
 }
 
 interface Run {
@@ -52,16 +43,30 @@ interface Run {
   readonly signal: AbortSignal;
 }
 
-async function run(store: Store, sources: readonly ImportSource[], { act, takeChanges, dryRun, signal }: Run) {
+async function run(store: Store, sources: readonly ImportSource[], choice: Run): Promise<number> {
   const progress = progressLine();
-  const control = controlFor(progress, signal);
-  const staged = await stageImport(store, sources, act, control);
+  const control = controlFor(progress, choice.signal);
+  const staged = await stageImport(store, sources, choice.act, control);
   progress.clear();
+  try {
+    return await tellAndTake(store, staged, choice, { progress, control });
+  } finally {
+    progress.clear();
+    // However it ended, nobody would come for it; refused where the import is in.
+    await discardImport(store, staged.id, choice.act);
+  }
+}
+
+async function tellAndTake(
+  store: Store,
+  staged: ImportDetail,
+  { act, takeChanges, dryRun }: Run,
+  { progress, control }: { readonly progress: ProgressLine; readonly control: JobControl },
+): Promise<number> {
   await tellIssues(store, staged.id);
   await print(`${summary(staged)}\n`);
   const isNews = staged.newRows > 0 || (takeChanges && staged.changedRows > 0);
   if (dryRun || !isNews) {
-    await discardImport(store, staged.id, act);
     await print(
       `${dryRun ? "A dry run: nothing was taken." : "Nothing new: nothing was taken."}${changesLeft(staged, takeChanges)}\n`,
     );
@@ -69,10 +74,7 @@ async function run(store: Store, sources: readonly ImportSource[], { act, takeCh
   }
   const outcome = await commitImport(store, staged.id, { ...act, takeChanges }, control);
   progress.clear();
-  if (!outcome.ok) {
-    await discardImport(store, staged.id, act);
-    throw new Refusal(`${importErrorWords(outcome.error)} Nothing was taken.`);
-  }
+  if (!outcome.ok) throw new Refusal(`${importErrorWords(outcome.error)} Nothing was taken.`);
   const { units } = outcome.value;
   await print(
     `Taken. ${numberWords(units)} ${units === 1 ? "unit was" : "units were"} assessed.${changesLeft(staged, takeChanges)}\n`,

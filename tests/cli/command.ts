@@ -1,4 +1,4 @@
-import { spawn } from "node:child_process";
+import { type ChildProcessWithoutNullStreams, spawn } from "node:child_process";
 import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import path from "node:path";
@@ -23,8 +23,12 @@ export interface Ended {
   readonly errors: string;
 }
 
-/** Runs the built command in a folder; its database lies there too. */
-export function borecast(folder: string, args: readonly string[]): Promise<Ended> {
+/** Runs the built command in a folder; its database lies there too. `meanwhile` gets the program once it is begun. */
+export function borecast(
+  folder: string,
+  args: readonly string[],
+  meanwhile?: (child: ChildProcessWithoutNullStreams) => void,
+): Promise<Ended> {
   return new Promise((resolve) => {
     const env = { ...process.env, BORECAST_DATA: path.join(folder, "data") };
     const child = spawn(process.execPath, [commandFile, ...args], { cwd: folder, env });
@@ -32,6 +36,7 @@ export function borecast(folder: string, args: readonly string[]): Promise<Ended
     const errors: Buffer[] = [];
     child.stdout.on("data", (chunk: Buffer) => output.push(chunk));
     child.stderr.on("data", (chunk: Buffer) => errors.push(chunk));
+    meanwhile?.(child);
     child.on("close", (status) =>
       resolve({ status, output: Buffer.concat(output).toString(), errors: Buffer.concat(errors).toString() }),
     );

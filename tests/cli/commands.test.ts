@@ -1,3 +1,4 @@
+import { mkdirSync } from "node:fs";
 import path from "node:path";
 import Database from "better-sqlite3";
 import { beforeAll, describe, expect, it } from "vitest";
@@ -7,6 +8,16 @@ import { borecast, buildCommand, compression, csv, folderWith, kpaLine, models }
 beforeAll(buildCommand);
 
 const lines = compression("B-1").map(kpaLine);
+/** The states of the imports that were not given up. */
+function importsIn(folder: string): unknown[] {
+  const database = new Database(path.join(folder, "data", "borecast.db"), { readonly: true });
+  try {
+    return database.prepare("select state from imports where state <> 'discarded'").pluck().all();
+  } finally {
+    database.close();
+  }
+}
+
 const files = { "models.json": models, "a.csv": csv(lines) };
 
 describe("borecast", () => {
@@ -80,6 +91,50 @@ describe("borecast import", () => {
     expect(await borecast(folder, ["import"])).toMatchObject({ status: 2, output: "" });
     const missing = await borecast(folder, ["import", "models.json", "none.csv"]);
     expect(missing).toEqual({ status: 2, output: "", errors: "There is no file none.csv.\n" });
+    const aFolder = await borecast(folder, ["import", "models.json", folder]);
+    expect(aFolder).toEqual({ status: 2, output: "", errors: `${folder} is a folder, not a file.\n` });
+  });
+
+  it.skipIf(process.platform !== "linux")("takes nothing where a file's bytes cannot be had", async () => {
+    // Opens like any file; reading it from its beginning fails.
+    const unreadable = "/proc/self/mem";
+    const folder = folderWith(files);
+    for (const command of [
+      ["import", "models.json", "a.csv", unreadable],
+      ["assess", "a.csv", unreadable, "--models", "models.json"],
+    ]) {
+      const { status, output, errors } = await borecast(folder, command);
+      expect(errors).toMatch(/^The file \/proc\/self\/mem could not be read: [^\n]*\.\n$/);
+      expect({ status, output }).toEqual({ status: 2, output: "" });
+    }
+    expect(importsIn(folder)).toEqual([]);
+  });
+
+  it("does nothing with a database of another program", async () => {
+    const folder = folderWith(files);
+    mkdirSync(path.join(folder, "data"));
+    const other = new Database(path.join(folder, "data", "borecast.db"));
+    other.exec("create table recipes (name text)");
+    other.close();
+    const { status, output, errors } = await borecast(folder, ["import", "models.json", "a.csv"]);
+    expect({ status, output }).toEqual({ status: 2, output: "" });
+    expect(errors).toMatch(/^The file .* is not a Borecast database\. Choose another data folder\.\n$/);
+  });
+
+  it("stopped after it has told what the files bring, it leaves nothing half done and says what stands", async () => {
+    const units = Array.from({ length: 30 }, (_, i) => compression(`B-${i}`).map(kpaLine));
+    const folder = folderWith({ "models.json": models, "a.csv": csv(units.flat()) });
+    const stopped = await borecast(folder, ["import", "models.json", "a.csv"], (child) =>
+      child.stdout.once("data", () => child.kill("SIGINT")),
+    );
+    expect(stopped.status).toBe(130);
+    const isIn = importsIn(folder).includes("committed");
+    expect(importsIn(folder)).toEqual(isIn ? ["committed"] : []);
+    expect(stopped.errors).toBe(
+      isIn
+        ? "The import is in; its assessments are made good at the next start.\n"
+        : "Stopped: what was not finished was taken back.\n",
+    );
   });
 });
 
@@ -102,7 +157,7 @@ describe("borecast migrate and demo", () => {
     database.prepare("insert into __drizzle_migrations (hash, created_at) values ('of tomorrow', 1)").run();
     database.close();
     const { status, output, errors } = await borecast(folder, ["migrate"]);
-    expect({ status, output }).toEqual({ status: 1, output: "" });
+    expect({ status, output }).toEqual({ status: 2, output: "" });
     expect(errors).toBe(
       `The database ${file} was written by a newer version of Borecast. Start that version, or choose another data folder.\n`,
     );
