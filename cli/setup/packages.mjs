@@ -76,5 +76,15 @@ export async function ensurePackages(say) {
     if (status !== 0) throw new Refusal("The packages could not be installed; npm says why above.");
     if (!driverLoads()) throw new Refusal("The database driver was installed but does not load; npm says why above.");
   }
-  writeFileSync(stampFile, stamp);
+  keepStamp(stampFile, stamp);
+}
+
+/**
+ * Spares the next start the comparing. Where it cannot be written, as on a read-only disk, that start compares again.
+ * @param {string} file @param {string} stamp
+ */
+export function keepStamp(file, stamp) {
+  try {
+    writeFileSync(file, stamp);
+  } catch {}
 }

@@ -1,5 +1,8 @@
-import { expect, test } from "vitest";
-import { installationStamp, matchesLock } from "../../../cli/setup/packages.mjs";
+import { mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import path from "node:path";
+import { expect, onTestFinished, test } from "vitest";
+import { installationStamp, keepStamp, matchesLock } from "../../../cli/setup/packages.mjs";
 
 const machine = { abi: "115", platform: "linux", arch: "x64" };
 const stamp = installationStamp("lock", machine);
@@ -38,4 +41,13 @@ test.each([
   ],
 ])("%s: the installation matches the lock or not", (_title, packages, matches) => {
   expect(matchesLock(lock, { packages })).toBe(matches);
+});
+
+test("a stamp that cannot be kept is no hindrance", () => {
+  const folder = mkdtempSync(path.join(tmpdir(), "borecast-stamp-"));
+  onTestFinished(() => rmSync(folder, { recursive: true, force: true }));
+  const file = path.join(folder, "stamp");
+  keepStamp(file, stamp);
+  expect(readFileSync(file, "utf8")).toBe(stamp);
+  expect(() => keepStamp(path.join(file, "below a file"), stamp)).not.toThrow();
 });
