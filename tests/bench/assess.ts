@@ -5,6 +5,7 @@ import path from "node:path";
 import type { Readable } from "node:stream";
 import { text } from "node:stream/consumers";
 import { fileURLToPath } from "node:url";
+import { z } from "zod";
 import { commandFile } from "../../cli/setup/place.mjs";
 import { asOf, type ResultsFile } from "./generate.ts";
 import { type AllSeries, readSeries, regressAlone } from "./regression.ts";
@@ -13,13 +14,17 @@ import { median, mediansOf } from "./sampling.ts";
 export interface AssessFigures {
   /** Of the command's process, from start to exit. */
   readonly seconds: number;
+  /** Of all its threads; more than `seconds` where they work side by side, less where other programs were in the way. */
+  readonly processorSeconds: number;
   /** Its peak resident memory. */
   readonly peakGb: number;
   /** Seconds of linear regression alone. */
   readonly regression: number;
 }
 
-const peakReporter = fileURLToPath(new URL("./report-peak-memory.mjs", import.meta.url));
+const usageReporter = fileURLToPath(new URL("./report-usage.mjs", import.meta.url));
+
+const usageSchema = z.object({ peakKib: z.number(), processorMicroseconds: z.number() });
 
 /** Runs `borecast assess --json` on the file, its document written to another. Throws where it leaves a unit out. */
 async function runAssess(folder: string, { results, models, units }: ResultsFile) {
@@ -27,16 +32,17 @@ async function runAssess(folder: string, { results, models, units }: ResultsFile
   const out = openSync(document, "w");
   const options = ["--models", models, "--as-of", asOf, "--json"];
   const start = performance.now();
-  const child = spawn(process.execPath, ["--import", peakReporter, commandFile, "assess", results, ...options], {
+  const child = spawn(process.execPath, ["--import", usageReporter, commandFile, "assess", results, ...options], {
     stdio: ["ignore", out, "inherit", "pipe"],
   });
-  const peakKib = text(child.stdio[3] as Readable);
+  const usageJson = text(child.stdio[3] as Readable);
   const [status] = await once(child, "exit");
   const seconds = (performance.now() - start) / 1000;
   closeSync(out);
   const assessed = countUnits(readFileSync(document));
   if (status !== 0 || assessed !== units) throw new Error(`assess ended with ${status} and ${assessed} units`);
-  return { seconds, peakGb: (Number(await peakKib) * 1024) / 1e9 };
+  const usage = usageSchema.parse(JSON.parse(await usageJson));
+  return { seconds, processorSeconds: usage.processorMicroseconds / 1e6, peakGb: (usage.peakKib * 1024) / 1e9 };
 }
 
 /** The document has a line for each unit, and one at each end. Too long for one string. */

@@ -44,6 +44,7 @@ export function assessTable({ readings }: ResultsFile, whole: AssessFigures, hal
   const timesRegression = (figures: AssessFigures) => numberWords(figures.seconds / figures.regression);
   const rows = [
     line("borecast assess --json (at most 60 s)", (f) => f.seconds, secondsWords),
+    line("its processor time, all threads", (f) => f.processorSeconds, secondsWords),
     line("its peak memory (at most 2 GB)", (f) => f.peakGb, gigabyteWords),
     line("simple-statistics linear regression alone", (f) => f.regression, secondsWords),
     ["assess, times that regression", timesRegression(half), timesRegression(whole)],
