@@ -15,7 +15,7 @@ export interface ImportCounts {
   readonly knownRows: number;
   /** Say otherwise, or more, of something known. */
   readonly changedRows: number;
-  /** Rows with an issue that refused them. */
+  /** Rows with an issue that refused them; those of a file refused as a whole are not counted (`refused` of the file). */
   readonly refusedRows: number;
   readonly warnedRows: number;
 }
@@ -115,13 +115,15 @@ async function standings(store: Store, q: Q, importId: string): Promise<Standing
   return out;
 }
 
-/** A row with two issues is one row; an issue of the file as a whole is none. */
+/** A row (in a list without lines, an entry) with two issues is one; an issue of the file as a whole is none. */
 function issueCounts({ importIssues }: Store, q: Q, importId: string) {
   return q
     .select({
       file: importIssues.file,
       severity: importIssues.severity,
-      rows: sql<number>`count(distinct ${importIssues.line})`.mapWith(Number),
+      rows: sql<number>`count(distinct coalesce(cast(${importIssues.line} as text), ${importIssues.entry}))`.mapWith(
+        Number,
+      ),
     })
     .from(importIssues)
     .where(and(eq(importIssues.importId, importId), sql`${importIssues.severity} in ('refused', 'warning')`))

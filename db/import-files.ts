@@ -2,7 +2,15 @@ import { eq } from "drizzle-orm";
 import type { Q, Store } from "./store.ts";
 
 /** A new file has no rows counted yet. */
-const noRows = { rows: 0, newRows: 0, knownRows: 0, changedRows: 0, refusedRows: 0, warnedRows: 0 } as const;
+const noRows = {
+  rows: 0,
+  refused: false,
+  newRows: 0,
+  knownRows: 0,
+  changedRows: 0,
+  refusedRows: 0,
+  warnedRows: 0,
+} as const;
 
 /** Numbers and names of an import's files, in both directions; a name not met before gets the next number. */
 export async function fileNumbers(store: Store, q: Q, importId: string) {

@@ -19,6 +19,7 @@ export interface ImportFileNews {
   readonly sha256?: string | null;
   readonly bytes?: number | null;
   readonly rows?: number;
+  readonly refused?: boolean;
 }
 
 /** Short, since every row of an import carries it; 72 bits never meet by chance. */
@@ -58,7 +59,7 @@ async function noteFile(store: Store, q: Q, importId: string, file: ImportFileNe
 export function addImportIssues(store: Store, importId: string, issues: readonly RowIssue[]): Promise<void> {
   return store.tx(async (q) => {
     let id = issues.length === 0 ? 0 : await takeIds(store, q, issues.length);
-    const columns = ["id", "importId", "severity", "code", "file", "line", "column", "value", "words"];
+    const columns = ["id", "importId", "severity", "code", "file", "line", "column", "value", "entry", "words"];
     const rows = issues.map((issue) => ({ ...issue, id: id++, importId }));
     await store.bulkInsert(q, store.importIssues, columns, rows);
   });

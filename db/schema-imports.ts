@@ -56,6 +56,8 @@ export function importTables(v: Vocabulary) {
       sha256: v.text(),
       bytes: v.int(),
       rows: v.int().notNull(),
+      /** None of its rows count, whatever could be read of it. */
+      refused: v.bool().notNull().default(false),
       newRows: v.int().notNull(),
       knownRows: v.int().notNull(),
       changedRows: v.int().notNull(),
@@ -83,6 +85,8 @@ export function importTables(v: Vocabulary) {
       line: v.int(),
       column: v.text(),
       value: v.text(),
+      /** Tells the entries of a list without lines apart. */
+      entry: v.text(),
       words: v.text().notNull(),
     },
     (t) => [v.index("import_issues_severity").on(t.importId, t.severity)],

@@ -60,7 +60,8 @@ export async function readSources(
       onProgress?.(progressOf("reading", { bytes: bytesBefore + bytes(), totalBytes, rows: rowsBefore + rows }));
       await breathe();
     }
-    await describeImportFile(store, importId, { name: file, kind, sha256: sha256(), bytes: bytes(), rows });
+    const found = { kind, sha256: sha256(), bytes: bytes(), rows, refused: refused.has(file) };
+    await describeImportFile(store, importId, { name: file, ...found });
     bytesBefore += bytes();
     rowsBefore += rows;
   }
@@ -80,7 +81,7 @@ function modelCollector() {
         if (first === undefined) byId.set(model.id, { file, model });
         else if (JSON.stringify(first.model) !== JSON.stringify(model)) {
           const why = words.modelElsewhere(model.id, first.file);
-          issues.push(fileIssue("refused", "model-twice", { file }, why));
+          issues.push({ ...fileIssue("refused", "model-twice", { file }, why), column: "id", entry: model.id });
         }
       }
       return issues;

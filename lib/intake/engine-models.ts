@@ -56,10 +56,13 @@ function strayKeys(input: unknown, taken: unknown, path = ""): readonly string[]
   });
 }
 
+/** Place in the list, as people count. */
+const placeOf = (index: number) => `number ${index + 1}`;
+
 /** How a person finds a model in its file: by its id, or its place in the list. */
 const nameOf = (entry: unknown, index: number): string => {
   const id = typeof entry === "object" && entry !== null && "id" in entry ? entry.id : undefined;
-  return typeof id === "string" && id.trim() !== "" ? id.trim() : `number ${index + 1}`;
+  return typeof id === "string" && id.trim() !== "" ? id.trim() : placeOf(index);
 };
 
 /** The line on which the JSON breaks off, where the engine tells it. */
@@ -70,13 +73,18 @@ function brokenLine(text: string, error: unknown): number | null {
 
 /**
  * Reads an engine-model file. Each model is judged by itself: the good ones are given, what is wrong with the others is
- * told by the path of the field. `fileRefused`: the file is no list of engine models at all.
+ * told by the path of the field. `entries` counts both. `fileRefused`: the file is no list of engine models at all.
  */
 export function readEngineModels(
   text: string,
   file: string,
-): { readonly models: readonly EngineModel[]; readonly issues: readonly RowIssue[]; readonly fileRefused: boolean } {
-  const refuseFile = (issue: RowIssue) => ({ models: [], issues: [issue], fileRefused: true });
+): {
+  readonly models: readonly EngineModel[];
+  readonly entries: number;
+  readonly issues: readonly RowIssue[];
+  readonly fileRefused: boolean;
+} {
+  const refuseFile = (issue: RowIssue) => ({ models: [], entries: 0, issues: [issue], fileRefused: true });
   let json: unknown;
   try {
     json = JSON.parse(text);
@@ -89,31 +97,46 @@ export function readEngineModels(
   if (!envelope.success) return refuseFile(fileIssue("refused", "models-shape", { file }, words.modelsShape));
 
   const issues: RowIssue[] = [];
-  const tell = (severity: RowIssue["severity"], code: string, why: string, column: string | null) =>
-    issues.push({ ...fileIssue(severity, code, { file }, why), column });
-  const byId = new Map<string, EngineModel[]>();
+  const tell = (index: number, issue: Pick<RowIssue, "severity" | "code" | "column">, why: string) =>
+    issues.push({
+      ...fileIssue(issue.severity, issue.code, { file }, why),
+      column: issue.column,
+      entry: placeOf(index),
+    });
+  const byId = new Map<string, { readonly index: number; readonly model: EngineModel }[]>();
   for (const [index, entry] of envelope.data.engineModels.entries()) {
     const name = nameOf(entry, index);
     const parsed = engineModelSchema.safeParse(entry, { reportInput: true });
     if (!parsed.success) {
       for (const issue of parsed.error.issues) {
         const path = pathWords(issue.path);
-        tell("refused", "model-field", words.modelField(name, path, whyOf(issue)), path === "" ? null : path);
+        const column = path === "" ? null : path;
+        tell(index, { severity: "refused", code: "model-field", column }, words.modelField(name, path, whyOf(issue)));
       }
       continue;
     }
     for (const path of strayKeys(entry, parsed.data)) {
-      tell("mention", "model-field-unknown", words.modelField(name, path, words.fieldUnknown), path);
+      const why = words.modelField(name, path, words.fieldUnknown);
+      tell(index, { severity: "mention", code: "model-field-unknown", column: path }, why);
     }
-    byId.set(parsed.data.id, [...(byId.get(parsed.data.id) ?? []), parsed.data]);
+    byId.set(parsed.data.id, [...(byId.get(parsed.data.id) ?? []), { index, model: parsed.data }]);
   }
   for (const path of strayKeys(json, envelope.data)) {
-    tell("mention", "field-unknown", `${path} ${words.fieldUnknown}`, path);
+    issues.push({
+      ...fileIssue("mention", "field-unknown", { file }, `${path} ${words.fieldUnknown}`),
+      column: path,
+    });
   }
   const models: EngineModel[] = [];
   for (const [id, same] of byId) {
-    if (same.length === 1) models.push(...same);
-    else tell("refused", "model-twice", words.modelTwice(id), null);
+    if (same.length === 1) models.push(...same.map(({ model }) => model));
+    else {
+      for (const { index } of same) {
+        const others = same.filter((other) => other.index !== index).map((other) => placeOf(other.index));
+        const why = words.modelField(placeOf(index), "id", words.modelTwice(id, others));
+        tell(index, { severity: "refused", code: "model-twice", column: "id" }, why);
+      }
+    }
   }
-  return { models, issues, fileRefused: false };
+  return { models, entries: envelope.data.engineModels.length, issues, fileRefused: false };
 }

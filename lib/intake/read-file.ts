@@ -96,7 +96,7 @@ export async function* readFleetFile({ source, file, known, kind }: FileToRead):
       }
       if (!block.last) continue;
       const found = readEngineModels(json, file);
-      rows = found.models.length;
+      rows = found.entries;
       yield chunk({ ...emptySink(), models: [...found.models], issues: [...found.issues] }, found.fileRefused);
       return;
     }

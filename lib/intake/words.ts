@@ -207,7 +207,8 @@ export const words = {
   notJson: "the file is not valid JSON",
   modelsShape: 'the file must read { "schemaVersion": 1, "engineModels": [ … ] }',
   modelsTooLong: "the file is too long for a list of engine models",
-  modelTwice: (id: string) => `two engine models carry the id ${quote(id)}; none of them was taken`,
+  modelTwice: (id: string, others: readonly string[]) =>
+    `${quote(id)} is also the id of ${andList(others)}; none of them was taken`,
   modelElsewhere: (id: string, file: string) =>
     `the engine model ${quote(id)} is described otherwise in ${file}, which was read first and counts`,
   modelField: (model: string, path: string, why: string) =>

@@ -16,6 +16,8 @@ export interface RowIssue {
   readonly column: string | null;
   /** The value as written; null: none. */
   readonly value: string | null;
+  /** In a list without lines (engine models): the same for all issues of one entry, other for each entry. */
+  readonly entry?: string;
   readonly words: string;
 }
 

@@ -74,7 +74,10 @@ export function FileSheet({
 function Kind({ file, again }: { readonly file: ImportFileRow; readonly again: readonly string[] }) {
   return (
     <>
-      {file.kind === null ? <strong className="refused">not readable</strong> : kindsOfFile[file.kind].title}
+      {file.kind !== null && kindsOfFile[file.kind].title}
+      {file.refused && (
+        <strong className="refused">{file.kind === null ? "not readable" : ", refused as a whole"}</strong>
+      )}
       {again.includes(file.name) && <span className="second small"> (the very file was imported before)</span>}
     </>
   );

@@ -26,7 +26,7 @@ export function countsInShort({ newRows, knownRows, changedRows, refusedRows, wa
 /** The finding of an import that waits: what committing it would do. */
 export function stagedFinding(detail: Counts & Pick<ImportDetail, "files">): string {
   const { newRows, knownRows, changedRows, refusedRows } = detail;
-  const unread = detail.files.filter((file) => file.kind === null).length;
+  const unread = detail.files.filter((file) => file.refused).length;
   if (unread > 0 && unread === detail.files.length) {
     return unread === 1
       ? "The file could not be read: the reason stands below. Nothing is kept of it."

@@ -18,6 +18,7 @@ export const importView = (detail: ImportDetail) => ({
     sha256: file.sha256,
     bytes: file.bytes,
     rows: file.rows,
+    refused: file.refused,
     ...rowCounts(file),
   })),
 });

@@ -18,6 +18,7 @@ const file = (kind: ImportDetail["files"][number]["kind"]): ImportDetail["files"
   sha256: null,
   bytes: 0,
   rows: 0,
+  refused: kind === null,
   newRows: 0,
   knownRows: 0,
   changedRows: 0,
@@ -53,6 +54,11 @@ describe("an import that waits", () => {
     const files = [file(null), file("tests-long")];
     expect(stagedFinding({ ...none, newRows: 2, files })).toBe(
       "Two new rows. Nothing is kept until you commit. One file could not be read: the reason stands below.",
+    );
+  });
+  test("a file that was refused after its header was read is told as one that could not be read", () => {
+    expect(stagedFinding({ ...none, files: [{ ...file("tests-long"), refused: true }] })).toMatch(
+      /^The file could not/,
     );
   });
   test("no file could be read", () => {

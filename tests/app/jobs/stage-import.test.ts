@@ -128,8 +128,27 @@ describe("staging files", () => {
     const good = source("good.csv", csv(history("C-1")));
     const { id, newRows, files } = await stageImport(store, [modelsFile, source("bad.csv", bytes), good], act);
     expect(newRows).toBe(21);
-    expect(files.find((file) => file.name === "bad.csv")).toMatchObject({ newRows: 0, sha256: null });
+    expect(files.find((file) => file.name === "bad.csv")).toMatchObject({ newRows: 0, sha256: null, refused: true });
+    expect(files.map((file) => file.refused)).toEqual([false, true, false]);
     expect((await issuesOf(store, id)).map((issue) => issue.file)).toEqual(["bad.csv"]);
+  });
+
+  it("counts every engine model that is refused as a row", async () => {
+    const store = await newStore();
+    const list = (...engineModels: readonly object[]) => JSON.stringify({ schemaVersion: 1, engineModels });
+    const leakDown = { watchPercent: 10, planPercent: 20, limitPercent: 30 };
+    const bad = list({ id: "x", cylinders: 0 }, { id: "y", cylinders: 4 }, { id: "z", cylinders: 4, leakDown });
+    const other = list({ id: "z", cylinders: 6, leakDown });
+    const files = [source("a.json", bad), source("b.json", other), source("c.json", "[]")];
+    const staged = await stageImport(store, files, act);
+    expect(staged).toMatchObject({ newRows: 1, refusedRows: 3 });
+    expect(
+      staged.files.map(({ name, rows, newRows, refusedRows, refused }) => [name, rows, newRows, refusedRows, refused]),
+    ).toEqual([
+      ["a.json", 3, 1, 2, false],
+      ["b.json", 1, 0, 1, false],
+      ["c.json", 0, 0, 0, true],
+    ]);
   });
 
   it("refuses what lies after today in the fleet's time zone, or after a fixed date that lies ahead", async () => {

@@ -79,10 +79,20 @@ describe("engine models", () => {
   });
 
   it("are refused where two carry the same id", () => {
-    expect(read(fileOf(good, good))).toMatchObject({
-      ids: [],
-      words: ['two engine models carry the id "a"; none of them was taken'],
+    expect(read(fileOf(good, { ...good, id: "b" }, good))).toMatchObject({
+      ids: ["b"],
+      words: [
+        'engine model number 1, id: "a" is also the id of number 3; none of them was taken',
+        'engine model number 3, id: "a" is also the id of number 1; none of them was taken',
+      ],
     });
+  });
+
+  it("have issues that tell by their entry which of them belong to one model", () => {
+    const { issues, entries } = readEngineModels(fileOf({ id: "x", cylinders: 0 }, good, { id: "y" }), "m.json");
+    expect(entries).toBe(3);
+    expect(new Set(issues.map((issue) => issue.entry))).toEqual(new Set(["number 1", "number 3"]));
+    expect(issues.length).toBeGreaterThan(2);
   });
 
   it("mention a field that is not known: a slip would else be a default", () => {
