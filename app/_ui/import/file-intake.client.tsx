@@ -6,7 +6,7 @@ import { type DragEvent, useId, useRef, useState } from "react";
 import type { JobView } from "../../_jobs/job-registry.ts";
 import { ErrorNote } from "../error-note.tsx";
 import { callApi, sendFile } from "./call-api.client.ts";
-import { mostBytes, mostFiles, tooLarge, tooManyFiles } from "./limits.ts";
+import { mostBytes, mostBytesTogether, mostFiles, tooLarge, tooLargeTogether, tooManyFiles } from "./limits.ts";
 import { ProgressLine } from "./progress-line.tsx";
 import { progressWords, sendingWords } from "./progress-words.ts";
 import { useJob } from "./use-job.client.ts";
@@ -18,9 +18,12 @@ type State =
 
 const waiting = (error: string | null, note: string | null = null): State => ({ step: "waiting", error, note });
 
+const bytesOf = (files: readonly File[]) => files.reduce((sum, file) => sum + file.size, 0);
+
 const whyNot = (files: readonly File[]): string | null => {
   const large = files.find((file) => file.size > mostBytes);
   if (large !== undefined) return `${large.name} is too large. ${tooLarge}`;
+  if (bytesOf(files) > mostBytesTogether) return tooLargeTogether;
   return files.length > mostFiles ? tooManyFiles : null;
 };
 
@@ -43,7 +46,7 @@ export function FileIntake({ job: running }: { readonly job: string | null }) {
     if (problem !== null) return setState(waiting(problem));
     const controller = new AbortController();
     sending.current = controller;
-    const total = files.reduce((sum, file) => sum + file.size, 0);
+    const total = bytesOf(files);
     setState({ step: "sending", says: sendingWords(files[0]?.name ?? "", 0, total), share: 0 });
     const opened = await callApi<{ upload: string }>("POST", "/api/uploads");
     if (!opened.ok) return setState(waiting(opened.error));

@@ -1,5 +1,6 @@
 import type { z } from "zod";
 import { StoreError } from "../../../db/store-error.ts";
+import { piecesOf } from "../../../lib/intake/text-blocks.ts";
 
 /** What the API answers. An error is always `{ "error": "A sentence." }`; nothing is ever cached. */
 
@@ -25,11 +26,28 @@ export async function answered(work: () => Promise<Response>): Promise<Response>
 
 export type Parsed<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly response: Response };
 
+/** What the API takes as JSON are a few words; files come in as uploads. */
+const mostJsonBytes = 65_536;
+
+/** The text of a body; null: it is longer than any that we take, and was not read to its end. */
+async function boundedText(request: Request): Promise<string | null> {
+  const decoder = new TextDecoder();
+  let text = "";
+  let bytes = 0;
+  for await (const piece of request.body === null ? [] : piecesOf(request.body)) {
+    bytes += piece.length;
+    if (bytes > mostJsonBytes) return null;
+    text += typeof piece === "string" ? piece : decoder.decode(piece, { stream: true });
+  }
+  return text + decoder.decode();
+}
+
 /** The JSON body of a request; an empty one counts as `{}`. */
 export async function jsonBody<T>(request: Request, schema: z.ZodType<T>): Promise<Parsed<T>> {
   let given: unknown;
   try {
-    const text = await request.text();
+    const text = await boundedText(request);
+    if (text === null) return { ok: false, response: refusal(413, "The body of the request is longer than 64 KB.") };
     given = text.trim() === "" ? {} : JSON.parse(text);
   } catch {
     return { ok: false, response: refusal(400, "The body of the request is not JSON.") };

@@ -7,20 +7,32 @@ import { pipeline } from "node:stream/promises";
 import { piecesOf } from "../../../lib/intake/text-blocks.ts";
 import { fileSource } from "../../_jobs/file-source.ts";
 import type { ImportSource } from "../../_jobs/import-source.ts";
-import { longestName, mostBytes, mostFiles, tooLarge, tooManyFiles } from "../../_ui/import/limits.ts";
+import {
+  longestName,
+  mostBytes,
+  mostBytesTogether,
+  mostFiles,
+  tooLarge,
+  tooLargeTogether,
+  tooManyFiles,
+} from "../../_ui/import/limits.ts";
 
 /** Files on their way in: written to the data folder as they come, read from there by the job, then deleted. */
 interface Upload {
   readonly folder: string;
   readonly files: { readonly name: string; readonly path: string }[];
   writing: number;
+  /** Of all files, those that are still coming in included. */
+  bytes: number;
   lastUsed: number;
 }
 
 export type UploadError =
   | "unknown-upload"
   | "too-large"
+  | "too-large-together"
   | "too-many-files"
+  | "too-many-uploads"
   | "broken-off"
   | "disk-full"
   | "still-coming";
@@ -28,7 +40,9 @@ export type UploadError =
 export const uploadWords = {
   "unknown-upload": "This upload is not known any more. Choose the files again.",
   "too-large": tooLarge,
+  "too-large-together": tooLargeTogether,
   "too-many-files": tooManyFiles,
+  "too-many-uploads": "Too many files are on their way in at once. Try again in a minute.",
   "broken-off": "The file did not arrive whole. Send it again.",
   "disk-full": "The disk that holds the data folder is full, so the file could not be kept. Nothing was taken in.",
   "still-coming": "A file of this upload is still on its way in.",
@@ -37,11 +51,16 @@ export const uploadWords = {
 export const uploadStatus = {
   "unknown-upload": 404,
   "too-large": 413,
+  "too-large-together": 413,
   "too-many-files": 413,
+  "too-many-uploads": 503,
   "broken-off": 400,
   "disk-full": 507,
   "still-coming": 409,
 } as const satisfies Record<UploadError, number>;
+
+/** So many may be open at once; each keeps its files on the disk. */
+export const mostUploads = 20;
 
 const anHourMs = 3_600_000;
 const holder = globalThis as { borecastUploads?: Map<string, Upload> };
@@ -53,13 +72,23 @@ const uploads = (): Map<string, Upload> => {
 
 const uploadsFolder = () => path.join(process.env["BORECAST_DATA"] || "data", "uploads");
 
-/** Begins an upload and gives its id. What was left behind by others, here or in an ended process, is deleted. */
-export async function beginUpload(now: number): Promise<string> {
+/**
+ * Begins an upload and gives its id. What was left behind by others, here or in an ended process, is deleted. Where too
+ * many are open, the one that has lain idle for longest makes room; null: files are coming in for all of them.
+ */
+export async function beginUpload(now: number): Promise<string | null> {
   await sweep(now);
+  if (uploads().size >= mostUploads) {
+    const [idle] = [...uploads()]
+      .filter(([, { writing }]) => writing === 0)
+      .sort((a, b) => a[1].lastUsed - b[1].lastUsed);
+    if (idle === undefined) return null;
+    await endUpload(idle[0]);
+  }
   const id = randomBytes(9).toString("base64url");
   const folder = path.join(uploadsFolder(), id);
   await mkdir(folder, { recursive: true });
-  uploads().set(id, { folder, files: [], writing: 0, lastUsed: now });
+  uploads().set(id, { folder, files: [], writing: 0, bytes: 0, lastUsed: now });
   return id;
 }
 
@@ -94,7 +123,7 @@ export async function addFile(
   const file = path.join(upload.folder, randomBytes(6).toString("hex"));
   upload.writing += 1;
   try {
-    const failed = await write(body, file);
+    const failed = await write(body, file, upload);
     if (failed !== null) return failed;
   } finally {
     upload.writing -= 1;
@@ -109,22 +138,29 @@ export async function addFile(
   return null;
 }
 
-async function write(body: ReadableStream<Uint8Array> | null, file: string): Promise<UploadError | null> {
+async function write(
+  body: ReadableStream<Uint8Array> | null,
+  file: string,
+  upload: Upload,
+): Promise<UploadError | null> {
   let bytes = 0;
-  let isTooLarge = false;
+  let refused: UploadError | null = null;
   const measure = new Transform({
     transform(piece: Uint8Array, _encoding, done) {
       bytes += piece.length;
-      isTooLarge = bytes > mostBytes;
-      done(isTooLarge ? new Error(tooLarge) : null, piece);
+      upload.bytes += piece.length;
+      if (bytes > mostBytes) refused = "too-large";
+      else if (upload.bytes > mostBytesTogether) refused = "too-large-together";
+      done(refused === null ? null : new Error(uploadWords[refused]), piece);
     },
   });
   try {
     await pipeline(body === null ? [] : piecesOf(body), measure, createWriteStream(file));
     return null;
   } catch (error) {
+    upload.bytes -= bytes;
     await rm(file, { force: true });
-    if (isTooLarge) return "too-large";
+    if (refused !== null) return refused;
     const code = (error as NodeJS.ErrnoException).code ?? "";
     if (code === "ENOSPC" || code === "EDQUOT") return "disk-full";
     if (code === "ENOENT") return "unknown-upload";

@@ -80,6 +80,19 @@ describe("answers", () => {
       expect((await parsed.response.json()).error).toMatch(/^The (body|request) .*/);
     }
   });
+  test("a body that no honest request has is a 413, and is not read to its end", async () => {
+    let sent = 0;
+    const body = new ReadableStream<Uint8Array>({
+      pull(controller) {
+        sent += 10_000;
+        controller.enqueue(new Uint8Array(10_000).fill(32));
+      },
+    });
+    const request = new Request("http://h/", { method: "POST", body, duplex: "half" } as RequestInit);
+    const parsed = await jsonBody(request, schema);
+    expect(parsed.ok ? null : parsed.response.status).toBe(413);
+    expect(sent).toBeLessThan(200_000);
+  });
   test("fields of the address", () =>
     expect(queryFields(post(""), z.object({ limit: z.coerce.number() }))).toEqual({ ok: true, value: { limit: 5 } }));
   test("a store that cannot be used says so, anything else says nothing of itself", async () => {
