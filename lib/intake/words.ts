@@ -47,6 +47,7 @@ const boundWords = (bound: number) => (bound < 100_000 ? String(bound) : numberW
 function rangeWords({ above, atLeast, atMost }: NumberRange): string {
   if (atLeast !== undefined && atMost !== undefined) return `it must lie between ${atLeast} and ${boundWords(atMost)}`;
   if (atLeast !== undefined) return atLeast === 0 ? "it must not be negative" : `it must be at least ${atLeast}`;
+  if (above !== undefined && atMost !== undefined) return `it must be above ${above} and at most ${boundWords(atMost)}`;
   if (above !== undefined) return `it must be above ${above}`;
   return `it must be at most ${atMost}`;
 }

@@ -90,9 +90,13 @@ export const name: Cell<string> = {
   }),
 };
 
+/** What people write where they know nothing; taken as text, it would make one engine of all that carry it. */
+const notKnown = /^(n\/?a|n\.a\.?|[-–—]+|\?+|unknown)$/i;
+
+/** Text that may be left blank, or say that nothing is known: then `null`. */
 export const optionalText = (longest: number): Cell<string | null> => ({
   schema: cellSchema((text, fault) => {
-    if (text === "") return null;
+    if (text === "" || notKnown.test(text)) return null;
     return text.length > longest ? fault("too-long") : text;
   }),
 });

@@ -2,17 +2,18 @@ import { z } from "zod";
 
 /** Engine models and their file (contract, section 4). Pressures are gauge, in kPa; leakage in %. */
 
-const positive = z.number().positive();
+// The same bounds as the columns of the CSV files have: beyond them lies a slip, and nothing reckoned with it holds.
+const pressureKpa = z.number().positive().max(10_000);
 const percent = z.number().min(0).max(100);
 
 const compressionSchema = z
   .object({
-    newKpa: positive,
-    minimumKpa: positive,
+    newKpa: pressureKpa,
+    minimumKpa: pressureKpa,
     spreadPercent: percent.optional(),
-    spreadKpa: positive.optional(),
+    spreadKpa: pressureKpa.optional(),
     spreadRule: z.enum(["of-highest", "of-mean", "absolute"]).default("of-highest"),
-    referenceRpm: positive.optional(),
+    referenceRpm: z.number().positive().max(3_000).optional(),
   })
   .refine((c) => c.minimumKpa < c.newKpa, { message: "minimumKpa must lie below newKpa", path: ["minimumKpa"] })
   .refine((c) => c.spreadRule !== "absolute" || c.spreadKpa !== undefined, {
@@ -33,8 +34,8 @@ const ascendingMessage = "watchPercent, planPercent and limitPercent must ascend
 
 const leakDownSchema = limitsSchema
   .extend({
-    orificeMm: positive.default(1.016),
-    supplyKpa: positive.default(550),
+    orificeMm: z.number().positive().max(25).default(1.016),
+    supplyKpa: pressureKpa.default(550),
     valves: limitsSchema.refine(ascending, { message: ascendingMessage }).optional(),
   })
   .refine(ascending, { message: ascendingMessage });
@@ -50,10 +51,10 @@ function fuelOf(text: string): string {
 }
 
 const repairSchema = z.object({
-  labourHours: z.number().min(0),
-  parts: z.number().min(0),
-  downtimeDays: z.number().min(0),
-  unplannedFactor: z.number().min(1).default(1),
+  labourHours: z.number().min(0).max(20_000),
+  parts: z.number().min(0).max(1_000_000_000_000),
+  downtimeDays: z.number().min(0).max(4_000),
+  unplannedFactor: z.number().min(1).max(100).default(1),
 });
 
 export const engineModelSchema = z
@@ -71,7 +72,12 @@ export const engineModelSchema = z
     compression: compressionSchema.optional(),
     leakDown: leakDownSchema.optional(),
     repairs: z.object({ topEnd: repairSchema.optional(), bottomEnd: repairSchema.optional() }).optional(),
-    testInterval: z.object({ meter: positive.optional(), days: positive.optional() }).optional(),
+    testInterval: z
+      .object({
+        meter: z.number().positive().max(10_000_000).optional(),
+        days: z.number().positive().max(36_500).optional(),
+      })
+      .optional(),
   })
   .refine((m) => m.compression !== undefined || m.leakDown !== undefined, {
     message: "a model needs compression (newKpa, minimumKpa) or leakDown (watchPercent, planPercent, limitPercent)",

@@ -52,12 +52,26 @@ const optional = <T>(cell: Cell<T>, about: string, neededWhen = ""): Column<T> =
   about,
 });
 
+/** Readings are judged by their unit (lib/intake/judge-reading.ts). */
 const anyNumber: NumberRange = {};
 const notNegative: NumberRange = { atLeast: 0 };
+/** Far above what any money counts a repair in; a higher figure is a slip and drowns every sum. */
+const costRange: NumberRange = { atLeast: 0, atMost: 1_000_000_000_000 };
+/** More than ten years of one person's work. */
+const labourRange: NumberRange = { atLeast: 0, atMost: 20_000 };
+/** More than ten years. */
+const downtimeRange: NumberRange = { atLeast: 0, atMost: 4_000 };
+/** No starter turns faster, nor did the engine run. */
+const crankingRange: NumberRange = { above: 0, atMost: 3_000 };
+/** The widest restrictor of a tester has some 5 mm; more is another unit. */
+const orificeRange: NumberRange = { above: 0, atMost: 25 };
+/** Nobody repeats a test so often in a day, nor counts cylinders so far. */
+const countRange: NumberRange = { atLeast: 1, atMost: 1_000, whole: true };
+/** In whatever unit; more is a slip. */
+const measuredRange: NumberRange = { atLeast: -1_000_000_000, atMost: 1_000_000_000 };
 /** No unit comes so far in its life, be it in km; one meter beyond it, and nothing reckoned from it holds. */
 const meterRange: NumberRange = { atLeast: 0, atMost: 10_000_000 };
 const aboveZero: NumberRange = { above: 0 };
-const fromOne: NumberRange = { atLeast: 1, whole: true };
 /** Highest cylinder number that the files can carry. */
 export const mostCylinders = 16;
 const cylinderNumber: NumberRange = { atLeast: 1, atMost: mostCylinders, whole: true };
@@ -77,13 +91,13 @@ const testColumns = {
 
 const readingColumns = {
   value_unit: needed(word(valueUnits), "compression: kPa, bar, psi or kgf/cm2; leak-down: % or a pressure unit"),
-  attempt: optional(optionalNumber(fromOne, 1), "1, 2, …: a repeat of the test on the same day; blank: 1"),
+  attempt: optional(optionalNumber(countRange, 1), "1, 2, …: a repeat of the test on the same day; blank: 1"),
   supply: optional(
     optionalNumber(aboveZero, null),
     "regulated supply pressure, in value_unit; with %, in kPa",
     "value is a held pressure",
   ),
-  orifice_mm: optional(optionalNumber(aboveZero, null), "restrictor bore of the leak-down tester, mm"),
+  orifice_mm: optional(optionalNumber(orificeRange, null), "restrictor bore of the leak-down tester, mm"),
   heard_at: optional(
     wordList(places, "none"),
     "leak-down: where air escaped (crankcase, inlet, exhaust, coolant, neighbour, none), joined by +",
@@ -93,11 +107,11 @@ const readingColumns = {
   all_plugs_out: optional(yesOrNo(null), "all plugs out: yes or no"),
   tdc_confirmed: optional(yesOrNo(null), "piston confirmed at top dead centre: yes or no"),
   gauge_zeroed: optional(yesOrNo(null), "gauge zeroed: yes or no"),
-  cranking_rpm: optional(optionalNumber(aboveZero, null), "cranking speed, 1/min"),
+  cranking_rpm: optional(optionalNumber(crankingRange, null), "cranking speed, 1/min"),
   altitude_m: optional(optionalNumber(altitudeRange, null), "altitude of the place of the test, m"),
   barometer_kpa: optional(optionalNumber(barometerRange, null), "air pressure at the place of the test, kPa"),
   first_stroke: optional(optionalNumber(notNegative, null), "compression: gauge after the first stroke, in value_unit"),
-  order: optional(optionalNumber(fromOne, null), "place of this cylinder in the order of testing, from 1"),
+  order: optional(optionalNumber(countRange, null), "place of this cylinder in the order of testing, from 1"),
   depot: optional(optionalText(longestName), "depot that the unit belongs to"),
   engine_serial: optional(optionalText(longestName), "serial number of the engine in the unit"),
   tested_by: optional(optionalText(longestName), "who made the test"),
@@ -149,9 +163,9 @@ export const repairColumns = {
   scope: needed(word(repairScopes), "top-end, bottom-end, complete, engine-swap or adjustment"),
   cylinders: optional(cylinderList, "all (also when blank) or cylinder numbers joined by +"),
   found: optional(wordList(causes, null), "what the strip-down showed: causes joined by +"),
-  cost: optional(optionalNumber(notNegative, null), "cost in the fleet's currency"),
-  labour_hours: optional(optionalNumber(notNegative, null), "hours of labour"),
-  downtime_days: optional(optionalNumber(notNegative, null), "days out of service"),
+  cost: optional(optionalNumber(costRange, null), "cost in the fleet's currency"),
+  labour_hours: optional(optionalNumber(labourRange, null), "hours of labour"),
+  downtime_days: optional(optionalNumber(downtimeRange, null), "days out of service"),
   engine_serial: optional(optionalText(longestName), "at a swap, the engine that came in"),
   remarks: optional(optionalText(longestText), "free text"),
 } as const satisfies Columns;
@@ -170,7 +184,7 @@ export const checkColumns = {
   cylinder: optional(optionalNumber(cylinderNumber, null), "cylinder looked at; blank: the engine"),
   check: needed(word(checkKinds), `what was checked: ${checkKinds.join(", ")}`),
   result: needed(word(checkResults), "clear, suspect or fault"),
-  value: optional(optionalNumber(anyNumber, null), "what was measured"),
+  value: optional(optionalNumber(measuredRange, null), "what was measured"),
   value_unit: optional(optionalText(longestName), "unit of the value"),
   remarks: optional(optionalText(longestText), "free text; a fault may name its cause as cause: exhaust-valve"),
 } as const satisfies Columns;

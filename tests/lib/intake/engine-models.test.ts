@@ -67,6 +67,11 @@ describe("engine models", () => {
       "engine model a, compression.spreadRule: must be of-highest or of-mean or absolute",
       { ...good, compression: { ...compression, spreadRule: "x" } },
     ],
+    [
+      "engine model a, compression.newKpa: must be at most 10000",
+      { ...good, compression: { ...compression, newKpa: 1e300 } },
+    ],
+    ["engine model a, testInterval.meter: must be at most 10000000", { ...good, testInterval: { meter: 1e300 } }],
     ["engine model number 1, id: is missing", { cylinders: 4, compression }],
   ])("tell by the path of the field: %s", (words, entry) => {
     const { words: told, ids } = read(fileOf(entry));

@@ -79,6 +79,14 @@ describe("repairs", () => {
       meter: 100,
     });
   });
+  it("are refused with costs, hours and days that nobody spends on one", async () => {
+    const { words } = await readText(csvOf([{ ...repair, cost: "1e300", labour_hours: "1e6", downtime_days: "4001" }]));
+    expect(words).toEqual([
+      'line 2, cost: "1e300" is not possible; it must lie between 0 and 1,000,000,000,000',
+      'line 2, labour_hours: "1e6" is not possible; it must lie between 0 and 20000',
+      'line 2, downtime_days: "4001" is not possible; it must lie between 0 and 4000',
+    ]);
+  });
   it("take blank and all as all cylinders", async () => {
     const { repairs } = await readText(
       csvOf([

@@ -91,7 +91,10 @@ describe("a row of test results", () => {
       { heard_at: "oil" },
     ],
     ['line 2, barometer_kpa: "1013" is not possible; it must lie between 30 and 110', { barometer_kpa: "1013" }],
-    ['line 2, attempt: "0" is not possible; it must be at least 1', { attempt: "0" }],
+    ['line 2, attempt: "0" is not possible; it must lie between 1 and 1000', { attempt: "0" }],
+    ['line 2, cranking_rpm: "1e300" is not possible; it must be above 0 and at most 3000', { cranking_rpm: "1e300" }],
+    ['line 2, orifice_mm: "1e200" is not possible; it must be above 0 and at most 25', { orifice_mm: "1e200" }],
+    ['line 2, order: "1e15" is not possible; it must lie between 1 and 1000', { order: "1e15" }],
   ])("is refused: %s", async (words, change) => {
     const { words: told, tests, issues } = await readText(csvOf([{ ...goodRow, ...change }]));
     expect(told).toEqual([words]);
@@ -112,6 +115,15 @@ describe("a row of test results", () => {
   ])("is taken with %s", async (_what, change) => {
     expect(await wordsOf(change)).toEqual([]);
   });
+
+  it.each(["n/a", "N.A.", "-", "–", "?", "unknown", "Unknown"])(
+    "knows no engine serial where it says %s",
+    async (text) => {
+      const { tests, issues } = await readText(csvOf([{ ...goodRow, engine_serial: text, instrument: text }]));
+      expect(issues).toEqual([]);
+      expect(tests).toMatchObject([{ engineSerial: null, instrument: null }]);
+    },
+  );
 
   it("tells all its problems, by the columns as the header spells them", async () => {
     const text = csvOf([{ ...goodRow, value: "950", test_date: "2026-02-30", meter: "x" }]).replace(
