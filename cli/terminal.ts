@@ -1,12 +1,14 @@
 import { once } from "node:events";
+import { printable } from "./printable.ts";
 
 /** Writes to standard output, waiting while the reader is slower. */
 export async function print(text: string): Promise<void> {
   if (!process.stdout.write(text)) await once(process.stdout, "drain");
 }
 
+/** Writes a line to standard error. */
 export const tell = (line: string): void => {
-  process.stderr.write(`${line}\n`);
+  process.stderr.write(`${printable(line)}\n`);
 };
 
 export interface ProgressLine {

@@ -110,6 +110,16 @@ describe("borecast import", () => {
     expect(importsIn(folder)).toEqual([]);
   });
 
+  it("shows what a terminal would obey, and does not pass it on", async () => {
+    const name = "a\u001b]0;owned\u0007.csv";
+    const bad = "B-9,petrol-4-a,2024-01-01,5,h,leak-down,1,\u001b[2J\u202e950,%";
+    const folder = folderWith({ "models.json": models, [name]: csv([...lines, bad]) });
+    const { output, errors } = await borecast(folder, ["import", "models.json", name]);
+    expect(errors).toContain('a\\u001b]0;owned\\u0007.csv, line 26, value: "\\u001b[2J\\u202e950" is not a number');
+    expect(output).toContain("\na\\u001b]0;owned\\u0007.csv  tests-long");
+    expect(`${output}${errors}`).not.toMatch(/[^\P{Cc}\n]|\p{Bidi_Control}/u);
+  });
+
   it("does nothing with a database of another program", async () => {
     const folder = folderWith(files);
     mkdirSync(path.join(folder, "data"));
