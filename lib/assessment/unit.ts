@@ -72,7 +72,7 @@ function assessMeasure(state: MeasureState, settings: AssessmentSettings, tellin
         : distribution === null
           ? tellTooFewTests(poolDistribution, telling)
           : tellCrossing(distribution, telling),
-    reason: band?.reason ?? (judged ? "no usable test since the last repair" : ""),
+    reason: band?.reason ?? (judged ? "no usable test of it since the last repair, or at all" : ""),
   };
 }
 

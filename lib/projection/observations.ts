@@ -82,6 +82,12 @@ interface OpenSegment {
 
 const fromTheBeginning: Start = { x: -Infinity, date: "" };
 
+/** Whether a test belongs to what begins there. A step begins with the test that shows it, whatever repair shares its day. */
+function isReached(test: SealedTest, start: SegmentStart): boolean {
+  if (start.begunBy !== "better" && start.begunBy !== "worse") return madeAfter(test, start);
+  return test.x > start.x || (test.x === start.x && test.date >= start.date);
+}
+
 const byStart = (a: Start, b: Start): number =>
   a.x !== b.x ? (a.x < b.x ? -1 : 1) : a.date < b.date ? -1 : a.date > b.date ? 1 : 0;
 
@@ -125,7 +131,7 @@ export function wearObservations(
     if (repair.scope !== "adjustment" || last === undefined || !madeAfter(last, repair)) continue;
     for (const c of repair.cylinders) begin(c, repair, "adjustment");
   }
-  const heldFrom = new Map<number, Start>();
+  const heldFrom = new Map<number, SegmentStart>();
   for (let c = 1; c <= cylinders && unexplained !== undefined; c++) {
     const own = unexplained.steps
       .filter((step) => step.cylinders.includes(c))
@@ -141,7 +147,7 @@ export function wearObservations(
 
   const isRead = (c: number, test: SealedTest): boolean => {
     const held = heldFrom.get(c);
-    return held === undefined || !madeAfter(test, held);
+    return held === undefined || !isReached(test, held);
   };
   const segments: OpenSegment[] = [];
   const segmentsOf = begun.map((some, i) => {
@@ -152,7 +158,7 @@ export function wearObservations(
     // A baseline that no test was made on holds nothing, but for the current one.
     const held = distinct.filter((start, k) => {
       const next = distinct[k + 1];
-      return next === undefined || tested.some((test) => madeAfter(test, start) && !madeAfter(test, next));
+      return next === undefined || tested.some((test) => isReached(test, start) && !isReached(test, next));
     });
     return held.slice(-baselinesKept).map((start, k, kept) => {
       const current = k + 1 === kept.length;
@@ -183,7 +189,7 @@ export function wearObservations(
       if (!isRead(reading.cylinder, test)) continue;
       const index = segmentsOf[reading.cylinder - 1]?.findLast((s) => {
         const start = segments[s]?.start;
-        return start !== undefined && madeAfter(test, start);
+        return start !== undefined && isReached(test, start);
       });
       const at = index === undefined ? undefined : segments[index];
       if (index === undefined || at === undefined) continue;
