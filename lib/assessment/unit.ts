@@ -1,6 +1,8 @@
 import { addMonths, daysBetween } from "../calendar.ts";
 import { bandOfMeasure, worstBand } from "../condition/band.ts";
+import { givesBaseline } from "../condition/lives.ts";
 import { worseSign } from "../condition/series.ts";
+import { noTest } from "../condition/test-due.ts";
 import { crossedNow, probabilityWithinDays } from "../projection/crossing.ts";
 import { expectedRate } from "../projection/project.ts";
 import { firstCrossingOfClass, soonerOf, type WindowMember } from "../projection/repair-window.ts";
@@ -37,7 +39,13 @@ const rateOf = (state: MeasureState): MeasureAssessment["rate"] => {
 };
 
 /** One judged measure of a cylinder; a measure that was never taken is left out by the caller. */
-function assessMeasure(state: MeasureState, settings: AssessmentSettings, telling: Telling): MeasureAssessment {
+function assessMeasure(
+  state: MeasureState,
+  settings: AssessmentSettings,
+  telling: Telling,
+  /** Why there is no level, where there is none. */
+  noLevel: string,
+): MeasureAssessment {
   const { measure, wear, level, limit, leakDownLimits, distribution, crossed, poolDistribution } = state;
   const leadDays = daysBetween(telling.asOf, addMonths(telling.asOf, settings.leadTimeMonths));
   const judged = limit !== null;
@@ -72,7 +80,7 @@ function assessMeasure(state: MeasureState, settings: AssessmentSettings, tellin
         : distribution === null
           ? tellTooFewTests(poolDistribution, telling)
           : tellCrossing(distribution, telling),
-    reason: band?.reason ?? (judged ? "no usable test of it since the last repair, or at all" : ""),
+    reason: band?.reason ?? (judged ? noLevel : ""),
   };
 }
 
@@ -110,7 +118,12 @@ export function assessCylinder(
   telling: Telling,
 ): CylinderAssessment {
   const { diagnosis } = cylinder;
-  const measures = cylinder.measures.filter((m) => m.wear.tests > 0).map((m) => assessMeasure(m, settings, telling));
+  const noLevel = engine.conditioned.history.repairs.some(givesBaseline)
+    ? "no usable test since the last repair"
+    : noTest.noneUsable;
+  const measures = cylinder.measures
+    .filter((m) => m.wear.tests > 0)
+    .map((m) => assessMeasure(m, settings, telling, noLevel));
   const wet = assessWet(engine, diagnosis.cylinder);
   const band = worstBand(measures.map((m) => m.band));
   const topEnd = rounded(diagnosis.topEnd, 4);
@@ -124,7 +137,7 @@ export function assessCylinder(
     topEnd,
     bottomEnd,
     testSetUp: rounded(1 - topEnd - bottomEnd, 4),
-    reason: measures.length === 0 ? "never tested" : reasons.join("; "),
+    reason: measures.length === 0 ? noTest.never : reasons.join("; "),
   };
 }
 
