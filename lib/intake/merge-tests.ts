@@ -1,6 +1,6 @@
 import type { ReadingFact, TestFact } from "../schema/facts.ts";
 import type { RowIssue } from "../schema/intake.ts";
-import { byPlace, byText, issueAt, placeOf } from "./unit-rows.ts";
+import { byPlace, byText, issueAt, placeOf, type RowPlace } from "./unit-rows.ts";
 import { reading as readingWords, words } from "./words.ts";
 
 interface Entry {
@@ -69,8 +69,19 @@ function joined(entries: readonly Entry[]): ReadingFact {
   };
 }
 
+/** A row that says what another one said. */
+interface Repeat {
+  readonly place: RowPlace;
+  readonly cylinder: number;
+  /** Wide layout: the column of the reading. */
+  readonly column: string | undefined;
+  /** Also all details are the same. */
+  readonly exactly: boolean;
+  readonly of: RowPlace;
+}
+
 /** All rows of one cylinder of one test: the entry that counts, or none where they stand against each other. */
-function settle(entries: readonly Entry[], issues: RowIssue[]): Entry | null {
+function settle(entries: readonly Entry[], issues: RowIssue[], repeats: Repeat[]): Entry | null {
   const sorted = [...entries].sort((a, b) => byPlace(placeOf(a.test, a.reading), placeOf(b.test, b.reading)));
   const first = sorted[0] as Entry;
   if (sorted.length === 1) return first;
@@ -82,33 +93,55 @@ function settle(entries: readonly Entry[], issues: RowIssue[]): Entry | null {
     for (const [i, entry] of sorted.slice(1).entries()) {
       const place = placeOf(entry.test, entry.reading);
       const twin = sorted.slice(0, i + 1).find((e) => exactly(e, entry));
-      const other = told(twin ?? first);
       // The same file given twice is no news.
       if (twin !== undefined && byPlace(placeOf(twin.test, twin.reading), place) === 0) continue;
-      const issue = { column: null, value: null };
-      if (twin !== undefined) {
-        issues.push(
-          issueAt(place, { severity: "mention", code: "repeated", ...issue }, words.repeated(other, place.file)),
-        );
-      } else {
-        const why = words.repeatedOtherwise(other, place.file);
-        issues.push(issueAt(place, { severity: "warning", code: "repeated-otherwise", ...issue }, why));
-      }
+      const { cylinder, column } = entry.reading;
+      const of = placeOf((twin ?? first).test, (twin ?? first).reading);
+      repeats.push({ place, cylinder, column, exactly: twin !== undefined, of });
     }
     return { test: first.test, reading: joined(sorted) };
   }
   for (const entry of sorted) {
     const place = placeOf(entry.test, entry.reading);
     const others = sorted.filter((e) => !sameReading(e.reading, entry.reading)).map(told);
-    issues.push(
-      issueAt(
-        place,
-        { severity: "refused", code: "contradicted", column: "value", value: String(entry.reading.value) },
-        words.contradicted(told(entry).said, others, place.file),
-      ),
-    );
+    const { value, cylinder, column = "value" } = entry.reading;
+    const issue = { severity: "refused", code: "contradicted", column, value: String(value) } as const;
+    issues.push(issueAt(place, issue, words.contradicted({ ...told(entry), cylinder }, others, place.file)));
   }
   return null;
+}
+
+/**
+ * One issue for each row of the test that repeats others. A wide row of which only some readings do is told cell by
+ * cell: it is not the row that counts once.
+ */
+function tellRepeats(repeats: readonly Repeat[], entries: readonly Entry[], issues: RowIssue[]): void {
+  if (repeats.length === 0) return;
+  const keyOf = ({ file, line }: RowPlace) => `${line} ${file}`;
+  const readings = new Map<string, number>();
+  for (const { test, reading } of entries) {
+    const key = keyOf(placeOf(test, reading));
+    readings.set(key, (readings.get(key) ?? 0) + 1);
+  }
+  const byRow = new Map<string, Repeat[]>();
+  for (const repeat of repeats) {
+    const same = byRow.get(keyOf(repeat.place));
+    if (same === undefined) byRow.set(keyOf(repeat.place), [repeat]);
+    else same.push(repeat);
+  }
+  for (const [key, same] of byRow) {
+    const whole = same.length === readings.get(key) && same.every((r) => keyOf(r.of) === keyOf((same[0] as Repeat).of));
+    const exact = same.every((r) => r.exactly);
+    for (const { place, of, exactly, column, cylinder } of whole ? same.slice(0, 1) : same) {
+      const isExact = whole ? exact : exactly;
+      const cell = whole ? null : (column ?? null);
+      const issue = isExact
+        ? ({ severity: "mention", code: "repeated", column: cell, value: null } as const)
+        : ({ severity: "warning", code: "repeated-otherwise", column: cell, value: null } as const);
+      const exactWords = cell === null ? words.repeated(of, place.file) : words.repeatedCell(cylinder, of, place.file);
+      issues.push(issueAt(place, issue, isExact ? exactWords : words.repeatedOtherwise(of, place.file)));
+    }
+  }
 }
 
 /** The head of a test from the heads of its fragments: each field the first in order of value that is not blank. */
@@ -175,7 +208,9 @@ export function mergeTests(fragments: readonly TestFact[]): {
       }
     }
     const cylinders = [...byCylinder.keys()].sort((a, b) => a - b);
-    const settled = cylinders.map((c) => ({ cylinder: c, entry: settle(byCylinder.get(c) ?? [], issues) }));
+    const repeats: Repeat[] = [];
+    const settled = cylinders.map((c) => ({ cylinder: c, entry: settle(byCylinder.get(c) ?? [], issues, repeats) }));
+    tellRepeats(repeats, [...byCylinder.values()].flat(), issues);
     const kept = settled.flatMap(({ entry }) => (entry === null ? [] : [entry]));
     if (kept.length === 0) continue;
     // Rows that were counted once still speak for the head; rows that were refused do not.

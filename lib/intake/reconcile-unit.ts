@@ -1,5 +1,5 @@
 import type { EngineModel } from "../schema/engine-model.ts";
-import type { TestFact } from "../schema/facts.ts";
+import type { ReadingFact, TestFact } from "../schema/facts.ts";
 import type { RowIssue } from "../schema/intake.ts";
 import type { MeterUnit } from "../schema/words.ts";
 import { toKpa } from "../units.ts";
@@ -126,20 +126,25 @@ function fittingTests(
     for (const reading of test.readings) {
       const place = placeOf(test, reading);
       if (reading.cylinder > model.cylinders) {
-        const issue = refusedRow("cylinder-unknown", "cylinder", String(reading.cylinder));
+        const issue = refusedRow("cylinder-unknown", reading.column ?? "cylinder", toldCylinder(reading));
         issues.push(issueAt(place, issue, words.cylinderUnknown(reading.cylinder, model)));
         left = left.filter((r) => r !== reading);
         continue;
       }
       const { value, valueUnit } = reading;
       if (newKpa === undefined || valueUnit === "%" || toKpa(value, valueUnit) <= improbableTimes * newKpa) continue;
-      const issue = { severity: "warning", code: "improbable", column: "value", value: String(value) } as const;
+      const column = reading.column ?? "value";
+      const issue = { severity: "warning", code: "improbable", column, value: String(value) } as const;
       issues.push(issueAt(place, issue, words.improbable(value, valueUnit, newKpa)));
     }
     if (left === test.readings) return [test];
     return left.length === 0 ? [] : [{ ...test, readings: left }];
   });
 }
+
+/** What stands in the cell that is named: in the wide layout the reading, for the cylinder is the column. */
+const toldCylinder = ({ column, cylinder, value }: ReadingFact): string =>
+  String(column === undefined ? cylinder : value);
 
 function hasCylinders(
   place: RowPlace,

@@ -103,6 +103,7 @@ const openTest = (row: TestRow, file: string): OpenTest => {
 };
 
 const nothingHeard: readonly Place[] = [];
+const nothingMore = {};
 
 /** Adds readings to the test of the row before where that is the same test and chunk; else opens another fragment. */
 function fragments(file: string) {
@@ -110,7 +111,7 @@ function fragments(file: string) {
   let openIn: FactSink | null = null;
   return (
     row: TestRow,
-    reading: { cylinder: number; value: number; heardAt: readonly Place[] },
+    reading: { cylinder: number; value: number; heardAt: readonly Place[]; column?: string },
     at: { line: number; sink: FactSink },
   ) => {
     if (open === null || openIn !== at.sink || !sameHead(open.head, row)) {
@@ -128,6 +129,7 @@ function fragments(file: string) {
       order: row.order,
       remarks: row.remarks,
       line: at.line,
+      ...(reading.column === undefined ? nothingMore : { column: reading.column }),
     });
   };
 }
@@ -192,6 +194,7 @@ export function wideRows(context: RowContext): TakeRow {
     const own = heardOutcome.ok && heardOutcome.value.length > 0 ? heardOutcome.value : (row.heard_at ?? nothingHeard);
     return {
       problems,
+      column,
       value: outcome.ok ? outcome.value : null,
       heardAt: own,
       blank: outcome.ok && outcome.value === null,
@@ -218,11 +221,11 @@ export function wideRows(context: RowContext): TakeRow {
       });
     }
     const rowAccepted = report(problems, { file, line }, sink.issues);
-    for (const { cylinder, value, heardAt, problems: own } of cylinders) {
+    for (const { cylinder, column, value, heardAt, problems: own } of cylinders) {
       const accepted = report(own, { file, line }, sink.issues);
       if (!rowAccepted || !accepted || value === null) continue;
       // No refusal in the row: every cell was read.
-      addReading(row as RowOf<typeof wideColumns>, { cylinder, value, heardAt }, { line, sink });
+      addReading(row as RowOf<typeof wideColumns>, { cylinder, value, heardAt, column }, { line, sink });
     }
   };
 }

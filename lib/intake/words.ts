@@ -185,14 +185,20 @@ export const words = {
     `${reading(value, unit)} is more than 3 times what this engine has when new (${newKpa} kPa); taken, but check the unit`,
   repeated: (other: { file: string; line: number }, from: string) =>
     `the row repeats ${rowOf(other, from)} exactly; it counts once`,
+  repeatedCell: (cylinder: number, other: { file: string; line: number }, from: string) =>
+    `the reading of cylinder ${cylinder} repeats that in ${rowOf(other, from)}; it counts once`,
   repeatedMore: (count: number) =>
     count === 1
       ? "one more row repeats another exactly; it counts once"
       : `${count} more rows repeat others exactly; each counts once`,
   repeatedOtherwise: (other: { file: string; line: number }, from: string) =>
     `the row gives the same reading as ${rowOf(other, from)} with other details; it counts once`,
-  contradicted: (what: string, others: readonly { file: string; line: number; said: string }[], from: string) =>
-    `${what} stands against ${andList(others.map((o) => `${o.said} in ${rowOf(o, from)}`))} for the same cylinder of the same test; none of them was taken`,
+  contradicted: (
+    told: { readonly said: string; readonly cylinder: number },
+    others: readonly { file: string; line: number; said: string }[],
+    from: string,
+  ) =>
+    `${told.said} stands against ${andList(others.map((o) => `${o.said} in ${rowOf(o, from)}`))} for cylinder ${told.cylinder} of the same test; none of them was taken`,
   toldOtherwise: (what: string, others: readonly { file: string; line: number }[], from: string) =>
     `${what} is told otherwise in ${andList(others.map((o) => rowOf(o, from)))}; none of them was taken`,
   sameDayMeter: (other: { file: string; line: number }, from: string) =>

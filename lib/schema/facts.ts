@@ -35,6 +35,8 @@ export interface ReadingFact {
   readonly line: number;
   /** Only where it was read in another file than the test's `file`. */
   readonly file?: string;
+  /** Wide layout, until it is stored: the column that it was read from, as the header spells it. */
+  readonly column?: string;
 }
 
 /** The conditions of a test, as recorded. */

@@ -66,7 +66,7 @@ const crankingRange: NumberRange = { above: 0, atMost: 3_000 };
 /** The widest restrictor of a tester has some 5 mm; more is another unit. */
 const orificeRange: NumberRange = { above: 0, atMost: 25 };
 /** Nobody repeats a test so often in a day, nor counts cylinders so far. */
-const countRange: NumberRange = { atLeast: 1, atMost: 1_000, whole: true };
+const countRange: NumberRange = { atLeast: 1, atMost: 100_000, whole: true };
 /** In whatever unit; more is a slip. */
 const measuredRange: NumberRange = { atLeast: -1_000_000_000, atMost: 1_000_000_000 };
 /** No unit comes so far in its life, be it in km; one meter beyond it, and nothing reckoned from it holds. */

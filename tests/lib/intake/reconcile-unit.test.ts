@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { reconcileUnit, type UnitBefore } from "@/lib/intake/reconcile-unit.ts";
+import type { RowIssue } from "@/lib/schema/intake.ts";
 import { csvOf, goodRow, models, readText } from "./read-text.ts";
 
 type Row = Readonly<Record<string, string>>;
@@ -145,8 +146,8 @@ describe("rows of one test", () => {
     const { readings, words } = await reconcile({ tests: [{ value: "12" }, { value: "14" }, { cylinder: "2" }] });
     expect(readings.map((r) => r[2])).toEqual([2]);
     expect(words).toEqual([
-      "tests.csv: line 2, value: 12 % stands against 14 % in line 3 for the same cylinder of the same test; none of them was taken",
-      "tests.csv: line 3, value: 14 % stands against 12 % in line 2 for the same cylinder of the same test; none of them was taken",
+      "tests.csv: line 2, value: 12 % stands against 14 % in line 3 for cylinder 1 of the same test; none of them was taken",
+      "tests.csv: line 3, value: 14 % stands against 12 % in line 2 for cylinder 1 of the same test; none of them was taken",
     ]);
   });
   it("are of different tests with another attempt, instrument, date or measure", async () => {
@@ -179,6 +180,48 @@ describe("rows of one test", () => {
     expect(words).toEqual([
       "tests.csv: line 2, meter: the leak-down test of V-1 on 2026-03-02 is given with meter 100 and 120; 100 was taken",
     ]);
+  });
+});
+
+describe("rows of the wide layout", () => {
+  const { cylinder: _cylinder, value: _value, ...wide } = goodRow;
+  async function reconcileWide(rows: readonly Row[]) {
+    const { tests } = await readText(csvOf(rows.map((row) => ({ ...wide, ...row }))), { file: "wide.csv" });
+    const unit = { unit: "V-1", units: [], tests, meterReadings: [], repairs: [], checks: [] };
+    return reconcileUnit(unit, null, models);
+  }
+  const told = (issues: readonly RowIssue[]) => issues.map((issue) => [issue.column, issue.value, issue.words]);
+
+  it("name the column that the file has, and the cylinder", async () => {
+    const { issues, accepted } = await reconcileWide([
+      { cyl_1: "12", "Cyl 2": "15", c9: "11" },
+      { cyl_1: "14", "Cyl 2": "15", c9: "" },
+    ]);
+    expect(accepted.tests.flatMap((t) => t.readings.map((r) => r.cylinder))).toEqual([2]);
+    expect(told(issues)).toEqual([
+      ["c9", "11", "line 2, c9: cylinder 9 does not exist; the engine four has cylinders 1 to 4"],
+      [
+        "cyl_1",
+        "12",
+        "line 2, cyl_1: 12 % stands against 14 % in line 3 for cylinder 1 of the same test; none of them was taken",
+      ],
+      ["Cyl 2", null, "line 3, Cyl 2: the reading of cylinder 2 repeats that in line 2; it counts once"],
+      [
+        "cyl_1",
+        "14",
+        "line 3, cyl_1: 14 % stands against 12 % in line 2 for cylinder 1 of the same test; none of them was taken",
+      ],
+    ]);
+  });
+  it("that repeat another are told once, not for each cylinder", async () => {
+    const row = { cyl_1: "12", cyl_2: "15", cyl_3: "9" };
+    const { issues, accepted } = await reconcileWide([row, row]);
+    expect(accepted.tests.flatMap((t) => t.readings)).toHaveLength(3);
+    expect(told(issues)).toEqual([[null, null, "line 3: the row repeats line 2 exactly; it counts once"]]);
+  });
+  it("name the column of an improbable compression", async () => {
+    const { issues } = await reconcileWide([{ test: "compression-dry", value_unit: "kPa", cyl_1: "3751" }]);
+    expect(told(issues)).toEqual([["cyl_1", "3751", expect.stringMatching(/^line 2, cyl_1: 3751 kPa is more than/)]]);
   });
 });
 
