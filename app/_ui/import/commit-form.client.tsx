@@ -8,7 +8,7 @@ import { countWord } from "../formats.ts";
 import { callApi } from "./call-api.client.ts";
 import { ProgressLine } from "./progress-line.tsx";
 import { progressWords } from "./progress-words.ts";
-import { useJob } from "./use-job.client.ts";
+import { useImportWork } from "./use-import-work.client.ts";
 
 /** Commit or discard a staged import. `job`: a commit of it that runs already. */
 export function CommitForm(props: {
@@ -20,24 +20,12 @@ export function CommitForm(props: {
   const { importId, newRows, changedRows } = props;
   const router = useRouter();
   const [takeChanges, setTakeChanges] = useState(false);
-  const [job, setJob] = useState(props.job);
   const [busy, setBusy] = useState(false);
-  const [error, setError] = useState<string | null>(null);
-  const view = useJob(job, (ended) => {
-    if (ended?.state === "failed") setError(ended.error);
-    setJob(null);
-    router.refresh();
-    // The button that had the focus is gone; what became of the import is read from the top.
-    document.getElementById("main")?.focus();
-  });
+  const { job, progress, error, setError, begin } = useImportWork(props.job);
   const commit = async () => {
-    setError(null);
     setBusy(true);
-    const begun = await callApi<{ job: string }>("POST", `/api/imports/${importId}/commit`, { takeChanges });
+    await begin(`/api/imports/${importId}/commit`, { takeChanges });
     setBusy(false);
-    if (begun.ok) return setJob(begun.value.job);
-    setError(begun.error);
-    router.refresh();
   };
   const discard = async () => {
     setError(null);
@@ -51,7 +39,7 @@ export function CommitForm(props: {
     setError(done.error);
     router.refresh();
   };
-  if (job !== null) return <ProgressLine {...progressWords(view?.progress ?? null)} />;
+  if (job !== null) return <ProgressLine {...progressWords(progress)} />;
   const taken = newRows + (takeChanges ? changedRows : 0);
   return (
     <div className="commit-form">

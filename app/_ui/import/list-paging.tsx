@@ -1,5 +1,5 @@
-import { AppLink } from "../app-link.client.tsx";
 import { formatNumber } from "../formats.ts";
+import { Paging } from "../paging.tsx";
 import { rowsOnPage } from "./address.ts";
 
 /** Which of a list's entries these are, and the way to those before and after; nothing where all are shown. */
@@ -14,29 +14,14 @@ export function ListPaging(props: {
   if (pages <= 1 && page === 1) return null;
   const first = Math.min(total, (page - 1) * rowsOnPage + 1);
   return (
-    <div className="paging">
-      <p>
-        {formatNumber(first)} to {formatNumber(Math.min(total, page * rowsOnPage))} of {formatNumber(total)}
-      </p>
-      <nav aria-label={`Pages of: ${props.label}`} className="no-print">
-        <Step href={page > 1 ? addressOf(Math.min(page - 1, pages)) : null}>Back</Step>
-        <Step href={page < pages ? addressOf(page + 1) : null}>Next</Step>
-      </nav>
-    </div>
-  );
-}
-
-function Step({ href, children }: { readonly href: string | null; readonly children: string }) {
-  if (href === null) {
-    return (
-      <span className="button-link" aria-disabled="true">
-        {children}
-      </span>
-    );
-  }
-  return (
-    <AppLink variant="button" href={href} scroll={false}>
-      {children}
-    </AppLink>
+    <Paging
+      says={`${formatNumber(first)} to ${formatNumber(Math.min(total, page * rowsOnPage))} of ${formatNumber(total)}`}
+      label={`Pages of: ${props.label}`}
+      steps={[
+        { href: page > 1 ? addressOf(Math.min(page - 1, pages)) : null, says: "Back" },
+        { href: page < pages ? addressOf(page + 1) : null, says: "Next" },
+      ]}
+      keepsPlace
+    />
   );
 }

@@ -1,13 +1,11 @@
 "use client";
 
 import { Button } from "@mantine/core";
-import { useRouter } from "next/navigation";
-import { useId, useRef, useState } from "react";
+import { useId, useRef } from "react";
 import { ErrorNote } from "../error-note.tsx";
-import { callApi } from "./call-api.client.ts";
 import { ProgressLine } from "./progress-line.tsx";
 import { progressWords } from "./progress-words.ts";
-import { useJob } from "./use-job.client.ts";
+import { useImportWork } from "./use-import-work.client.ts";
 
 /** Undoes a committed import after saying what goes. `job`: an undo or a commit of it that runs already. */
 export function UndoForm(props: {
@@ -16,27 +14,14 @@ export function UndoForm(props: {
   readonly repeats: readonly string[];
   readonly job: string | null;
 }) {
-  const router = useRouter();
   const titleId = useId();
   const dialog = useRef<HTMLDialogElement>(null);
-  const [job, setJob] = useState(props.job);
-  const [error, setError] = useState<string | null>(null);
-  const view = useJob(job, (ended) => {
-    if (ended?.state === "failed") setError(ended.error);
-    setJob(null);
-    router.refresh();
-    // The button that had the focus is gone; what became of the import is read from the top.
-    document.getElementById("main")?.focus();
-  });
-  const undo = async () => {
+  const { job, progress, error, begin } = useImportWork(props.job);
+  const undo = () => {
     dialog.current?.close();
-    setError(null);
-    const begun = await callApi<{ job: string }>("POST", `/api/imports/${props.importId}/undo`);
-    if (begun.ok) return setJob(begun.value.job);
-    setError(begun.error);
-    router.refresh();
+    return begin(`/api/imports/${props.importId}/undo`);
   };
-  if (job !== null) return <ProgressLine {...progressWords(view?.progress ?? null)} />;
+  if (job !== null) return <ProgressLine {...progressWords(progress)} />;
   return (
     <>
       {error !== null && <ErrorNote happened={error} kept="What was known before is unchanged." />}
