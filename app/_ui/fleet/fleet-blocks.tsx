@@ -5,9 +5,10 @@ import { BandMark } from "../band-mark.tsx";
 import { Bores } from "../bores.tsx";
 import { TimeAxis } from "../time-axis.tsx";
 import type { TimeSpan } from "../time-span.ts";
+import { unitAddress } from "../unit-address.ts";
 import { windowDrawing, windowLines } from "../window-drawing.ts";
 import { WindowGlyph } from "../window-glyph.tsx";
-import { lastTestWords, questionWords, unitAddress } from "./row-words.ts";
+import { lastTestWords, questionWords } from "./row-words.ts";
 
 interface Shown {
   readonly rows: readonly FleetRow[];

@@ -7,10 +7,11 @@ import { Bores } from "../bores.tsx";
 import { formatDate, formatWeeklyUse } from "../formats.ts";
 import { TimeAxis } from "../time-axis.tsx";
 import type { TimeSpan } from "../time-span.ts";
+import { unitAddress } from "../unit-address.ts";
 import { likelyWords, windowLines } from "../window-drawing.ts";
 import { WindowGlyph } from "../window-glyph.tsx";
 import { type FleetView, fleetAddress } from "./address.ts";
-import { lastTestWords, questionWords, unitAddress } from "./row-words.ts";
+import { lastTestWords, questionWords } from "./row-words.ts";
 
 interface Shown {
   readonly rows: readonly FleetRow[];

@@ -10,6 +10,4 @@ export function lastTestWords(row: FleetRow, asOf: IsoDate): { readonly date: st
   return { date, age: row.testOverdue ? "overdue" : formatDays(daysBetween(row.lastTestDate, asOf)) };
 }
 
-export const unitAddress = (unit: string): string => `/units/${encodeURIComponent(unit)}`;
-
 export const questionWords = (questions: number): string => (questions === 1 ? "asks you" : `asks you ${questions}`);

@@ -9,6 +9,7 @@ import { BandMark } from "../band-mark.tsx";
 import { countWord, formatDate, formatNumber } from "../formats.ts";
 import { NameGate } from "../name-gate.tsx";
 import { Sheet } from "../sheet.tsx";
+import { unitAddress } from "../unit-address.ts";
 import { type ImportView, importAddress, rowsOnPage } from "./address.ts";
 import { ChangeSheet } from "./change-sheet.tsx";
 import { CommitForm } from "./commit-form.client.tsx";
@@ -72,7 +73,7 @@ export async function CommittedImport({ store, detail, name, timeZone, job }: Sh
           <ul className="band-changes">
             {outcome.changes.map(({ unit, before, after }) => (
               <li key={unit}>
-                <AppLink href={`/units/${encodeURIComponent(unit)}`}>{unit}</AppLink>
+                <AppLink href={unitAddress(unit)}>{unit}</AppLink>
                 <span className="band-step">
                   <BandMark band={before} />
                   <span aria-hidden="true">→</span>

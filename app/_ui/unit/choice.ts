@@ -1,6 +1,7 @@
 import { decidingMeasure, weakestPlace } from "@/lib/assessment/weakest.ts";
 import type { MeasureChart, UnitReport } from "@/lib/schema/report.ts";
 import type { JudgedMeasure } from "@/lib/schema/words.ts";
+import { unitAddress } from "../unit-address.ts";
 
 /** What the Unit page shows large: one measure, one cylinder. It lives in the page's address. */
 export interface Choice {
@@ -37,5 +38,5 @@ export function chooseFrom(report: UnitReport, search: Search): Choice | null {
 
 /** Address of the page with another choice. */
 export function choiceHref(unit: string, { measure, cylinder }: Choice): string {
-  return `/units/${encodeURIComponent(unit)}?measure=${measure}&cylinder=${cylinder}`;
+  return `${unitAddress(unit)}?measure=${measure}&cylinder=${cylinder}`;
 }

@@ -1,8 +1,8 @@
 import type { Metadata } from "next";
 import { notFound } from "next/navigation";
-import { cache } from "react";
 import { chooseFrom } from "@/app/_ui/unit/choice.ts";
 import { UnitView } from "@/app/_ui/unit/unit-view.tsx";
+import { unitOfAddress } from "@/app/_ui/unit-address.ts";
 import { appStore } from "@/db/app-store.ts";
 import { unitReport } from "@/db/assessments.ts";
 import "@/app/_ui/unit/unit.css";
@@ -12,20 +12,14 @@ interface Props {
   readonly searchParams: Promise<Record<string, string | string[] | undefined>>;
 }
 
-// Title and page ask for the same report; it is read once a request.
-const keptReport = cache(async (unit: string) => unitReport(await appStore(), unit));
-
-async function unitNumber(params: Props["params"]): Promise<string> {
-  const { unit } = await params;
-  return decodeURIComponent(unit);
-}
-
+// Next hands the parameter to the page as it stands in the address, but to the title's function decoded.
 export async function generateMetadata({ params }: Props): Promise<Metadata> {
-  return { title: await unitNumber(params) };
+  return { title: (await params).unit };
 }
 
 export default async function UnitPage({ params, searchParams }: Props) {
-  const report = await keptReport(await unitNumber(params));
+  const unit = unitOfAddress((await params).unit);
+  const report = unit === null ? null : await unitReport(await appStore(), unit);
   if (report === null) notFound();
   return <UnitView report={report} choice={chooseFrom(report, await searchParams)} />;
 }
