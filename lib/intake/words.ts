@@ -94,6 +94,10 @@ export function cellWords(
       return `${quote(text)} must be "all" or cylinder numbers joined by +, such as 2+3`;
     case "too-long":
       return `the text is too long (${text.trim().length} characters)`;
+    case "control-character":
+      return `${quote(text)} holds a control character, which nobody can see; write it anew`;
+    case "not-a-name":
+      return `${quote(text)} is not a name; it needs a letter or a digit`;
   }
 }
 

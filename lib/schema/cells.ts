@@ -18,6 +18,8 @@ export const cellFaults = [
   "none-with-others",
   "bad-list",
   "too-long",
+  "control-character",
+  "not-a-name",
 ] as const;
 export type CellFault = (typeof cellFaults)[number];
 
@@ -83,9 +85,17 @@ export const optionalNumber = <B extends number | null>(range: NumberRange, blan
 export const longestName = 200;
 export const longestText = 4_000;
 
+/** Controls are never shown, and a terminal or a printer obeys them. */
+const control = /\p{Cc}/u;
+/** Of these, a text in quotes may hold line ends and tabs. */
+const controlInText = /[^\P{Cc}\t\r\n]/u;
+
 export const name: Cell<string> = {
   schema: cellSchema((text, fault) => {
     if (text === "") return fault("empty");
+    if (control.test(text)) return fault("control-character");
+    // A unit's name is part of its page's address, where these two lead elsewhere.
+    if (text === "." || text === "..") return fault("not-a-name");
     return text.length > longestName ? fault("too-long") : text;
   }),
 };
@@ -97,6 +107,7 @@ const notKnown = /^(n\/?a|n\.a\.?|[-–—]+|\?+|unknown)$/i;
 export const optionalText = (longest: number): Cell<string | null> => ({
   schema: cellSchema((text, fault) => {
     if (text === "" || notKnown.test(text)) return null;
+    if (controlInText.test(text)) return fault("control-character");
     return text.length > longest ? fault("too-long") : text;
   }),
 });

@@ -59,7 +59,11 @@ const repairSchema = z.object({
 
 export const engineModelSchema = z
   .object({
-    id: z.string().trim().min(1),
+    id: z
+      .string()
+      .trim()
+      .min(1)
+      .regex(/^\P{Cc}*$/u, "must not hold control characters"),
     name: z.string().trim().min(1).optional(),
     /** `petrol`, `diesel` or another fuel, lower-case; absent: not known. */
     fuel: z.string().trim().min(1).transform(fuelOf).optional(),

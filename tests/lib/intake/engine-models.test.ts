@@ -38,6 +38,7 @@ describe("engine models", () => {
 
   it.each<[string, unknown]>([
     ["engine model a, cylinders: is missing", { id: "a", compression }],
+    ["engine model a\u001b, id: must not hold control characters", { ...good, id: "a\u001b" }],
     ["engine model a, cylinders: must be a number", { ...good, cylinders: "4" }],
     ["engine model a, cylinders: must be at most 16", { ...good, cylinders: 17 }],
     ["engine model a, cylinders: must be a whole number", { ...good, cylinders: 4.5 }],

@@ -29,6 +29,19 @@ describe("units", () => {
       'line 2, engine_model: the engine model "six" is not known; known are four and single',
     ]);
   });
+  it("are not called by what no address or terminal can hold", async () => {
+    const named = async (name: string) => (await readText(csvOf([{ ...unit, unit: name }]))).words;
+    for (const dots of [".", ".."]) {
+      expect(await named(dots)).toEqual([`line 2, unit: "${dots}" is not a name; it needs a letter or a digit`]);
+    }
+    for (const name of ["V\u001b[2J", "V\u00851", '"V\t1"']) {
+      expect(await named(name)).toEqual([expect.stringContaining("holds a control character")]);
+    }
+    for (const name of ["...", ".1", "50%", "Größe-1"]) expect(await named(name)).toEqual([]);
+    expect((await readText(csvOf([{ ...unit, depot: "Low\u0007" }]))).words).toEqual([
+      expect.stringContaining("holds a control character"),
+    ]);
+  });
   it("may leave the fleet on a day to come", async () => {
     const known = { ...noFleet, today: "2026-01-01" };
     expect((await readText(csvOf([{ ...unit, disposal_date: "2030-01-01" }]), { known })).words).toEqual([]);
