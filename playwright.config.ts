@@ -53,8 +53,7 @@ export default defineConfig({
     timezoneId: "UTC",
     // Colours are looked at as they stay, not on their way from one theme to the other.
     contextOptions: { reducedMotion: "reduce" },
-    // What the page held is kept; pictures of every moment would slow each test down.
-    trace: { mode: "retain-on-failure", screenshots: false },
+    trace: "retain-on-failure",
     launchOptions: { args: browserArguments, ...(executablePath ? { executablePath } : {}) },
   },
   webServer: {

@@ -50,11 +50,15 @@ export async function giveName(page: Page): Promise<void> {
 
 const setWidth = (page: Page, width: number) => page.setViewportSize({ width, height: 900 });
 
+/** The themes differ in colours alone, so what else a rule finds it finds in the light one. */
+const colourRules = ["color-contrast", "link-in-text-block"];
+
 async function expectNoViolation(page: Page): Promise<void> {
   for (const colorScheme of ["light", "dark"] as const) {
     await page.emulateMedia({ colorScheme });
     await expect(page.locator("html")).toHaveAttribute("data-mantine-color-scheme", colorScheme);
-    const { violations } = await new AxeBuilder({ page }).analyze();
+    const axe = new AxeBuilder({ page });
+    const { violations } = await (colorScheme === "light" ? axe : axe.withRules(colourRules)).analyze();
     const found = violations.map(({ id, impact, nodes }) => [id, impact, nodes.map(({ target }) => target.join(" "))]);
     expect(found, `${page.url()}, ${colorScheme}, ${page.viewportSize()?.width} px`).toEqual([]);
   }
