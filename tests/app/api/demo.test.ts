@@ -11,7 +11,10 @@ test("a second load of the demo fleet is refused while the first one runs", asyn
   vi.stubEnv("BORECAST_DATA", folder);
   const store = await appStore();
   let end: () => void = () => undefined;
-  startJob("demo", () => new Promise<void>((resolve) => void (end = resolve)));
+  const loading = new Promise<void>((resolve) => {
+    end = resolve;
+  });
+  startJob("demo", () => loading);
   onTestFinished(async () => {
     end();
     await store.close();
