@@ -1,12 +1,15 @@
-import { and, asc, count, eq, exists, or, sql } from "drizzle-orm";
+import { and, asc, count, eq, exists, inArray, or, sql } from "drizzle-orm";
 import { visibleFacts } from "./comparison-facts.ts";
 import { type FactKindName, type FactRow, factKinds, isBlank, layered, testColumns } from "./fact-kinds.ts";
 import { fileNumbers } from "./import-files.ts";
-import { standing } from "./schema-facts.ts";
+import { type Standing, standing } from "./schema-facts.ts";
 import { factTable } from "./staging-facts.ts";
 import type { Store } from "./store.ts";
 import { type ReadingRow, type StandingTest, standingTest, type TestRow } from "./test-layers.ts";
 import { committedLayers, readingsOf } from "./test-queries.ts";
+
+/** Rows that count only where the changes are taken. */
+const comeWithChanges: readonly Standing[] = [standing.changed, standing.withChanges];
 
 /** One cell that a staged import would change: what stands now, and what would. */
 export interface CellChange {
@@ -18,7 +21,7 @@ export interface CellChange {
   readonly after: unknown;
 }
 
-/** A known thing (a test, a unit, a repair …) of which a staged import says otherwise, or more. */
+/** A thing (a test, a unit, a repair …) of which a staged import says otherwise, or more, or which comes with that. */
 export interface ChangedThing {
   readonly kind: "tests" | FactKindName;
   /** Unit, depot or engine model. */
@@ -66,7 +69,7 @@ function testChanges({ q, tests, readings }: Store, importId: string) {
   const changedReading = q
     .select({ one: sql`1` })
     .from(readings)
-    .where(and(eq(readings.testId, tests.id), eq(readings.standing, standing.changed)));
+    .where(and(eq(readings.testId, tests.id), inArray(readings.standing, [...comeWithChanges])));
   return and(eq(tests.importId, importId), or(eq(tests.standing, standing.changed), exists(changedReading)));
 }
 
@@ -88,26 +91,26 @@ async function changedTests(store: Store, importId: string, { offset, limit, nam
   const own = await readingsOf(store, q, rows);
   return rows.map((row) => {
     const before = standingTest(below.get(row.factKey) ?? []);
-    const readings = (own.get(row.id) ?? []).filter((reading) => reading.standing === standing.changed);
+    const readings = (own.get(row.id) ?? []).filter((reading) => comeWithChanges.includes(reading.standing));
     return {
       kind: "tests",
       subject: row.unit,
       about: [row.date, row.test, row.attempt, row.instrument],
       file: names(row.fileNo),
       line: Math.min(row.line, ...readings.map((reading) => reading.line)),
-      changes: before === null ? [] : [...testCells(row, before), ...readings.flatMap((r) => readingCells(r, before))],
+      changes: [...testCells(row, before), ...readings.flatMap((r) => readingCells(r, before))],
     };
   });
 }
 
-const testCells = (row: TestRow, before: StandingTest): CellChange[] =>
-  row.standing === standing.changed ? differing(testColumns, before.told, row, null) : [];
+const testCells = (row: TestRow, before: StandingTest | null): CellChange[] =>
+  before !== null && row.standing === standing.changed ? differing(testColumns, before.told, row, null) : [];
 
 const readingColumns = ["value", "valueUnit", "supply", "firstStroke", "heardAt", "order", "remarks"] as const;
 
-function readingCells(row: ReadingRow, before: StandingTest): CellChange[] {
-  const earlier = before.readings.get(row.cylinder)?.reading;
-  return earlier === undefined ? [] : differing(readingColumns, earlier, row, row.cylinder);
+function readingCells(row: ReadingRow, before: StandingTest | null): CellChange[] {
+  const earlier = before?.readings.get(row.cylinder)?.reading ?? {};
+  return differing(readingColumns, earlier, row, row.cylinder);
 }
 
 /** A cell left blank changes nothing: what was known of it stays. */
@@ -127,7 +130,7 @@ async function countChangedFacts(store: Store, importId: string, name: FactKindN
   const [row] = await store.q
     .select({ total: count() })
     .from(table)
-    .where(and(eq(table.importId, importId), eq(table.standing, standing.changed)));
+    .where(and(eq(table.importId, importId), inArray(table.standing, [...comeWithChanges])));
   return row?.total ?? 0;
 }
 
@@ -142,7 +145,7 @@ async function changedFacts(
   const rows: FactRow[] = await store.q
     .select()
     .from(table)
-    .where(and(eq(table.importId, importId), eq(table.standing, standing.changed)))
+    .where(and(eq(table.importId, importId), inArray(table.standing, [...comeWithChanges])))
     .orderBy(asc(table.id))
     .limit(limit)
     .offset(offset);

@@ -2,7 +2,7 @@ import { setImmediate as breathe } from "node:timers/promises";
 import { and, asc, eq, exists, gt, inArray, ne, sql } from "drizzle-orm";
 import { alias } from "drizzle-orm/sqlite-core";
 import { chunkSize } from "./chunks.ts";
-import type { Overlaps } from "./comparison.ts";
+import { standingAlone } from "./comparison-facts.ts";
 import { type Standing, standing } from "./schema-facts.ts";
 import type { Q, Store } from "./store.ts";
 import {
@@ -19,17 +19,13 @@ import { committedLayers, readingsOf } from "./test-queries.ts";
 type Compared = Pick<TestRow, "standing" | "supersedesId">;
 
 /** Sets the standing of an import's tests and readings, some hundred tests to a transaction. */
-export async function compareTests(
-  store: Store,
-  importId: string,
-  { again, overlaps }: { again: boolean; overlaps: Overlaps },
-): Promise<void> {
+export async function compareTests(store: Store, importId: string, { again }: { again: boolean }): Promise<void> {
   let after = 0;
   for (;;) {
     const page = await stagedTests(store, importId, { after, again });
     if (page.length === 0) return;
     after = page[page.length - 1]!.id;
-    await store.tx((q) => comparePage(store, q, importId, page, overlaps));
+    await store.tx((q) => comparePage(store, q, importId, page));
     await breathe();
   }
 }
@@ -53,7 +49,7 @@ function stagedTests(store: Store, importId: string, { after, again }: { after: 
     .limit(chunkSize);
 }
 
-async function comparePage(store: Store, q: Q, importId: string, page: readonly TestRow[], overlaps: Overlaps) {
+async function comparePage(store: Store, q: Q, importId: string, page: readonly TestRow[]) {
   const below = await committedLayers(store, q, { keys: page.map((test) => test.factKey), except: importId });
   const own = await readingsOf(store, q, page);
   const alike = new Map<Standing, number[]>([
@@ -61,14 +57,13 @@ async function comparePage(store: Store, q: Q, importId: string, page: readonly 
     [standing.known, []],
   ]);
   for (const test of page) {
-    const readings = (own.get(test.id) ?? []).filter((reading) => reading.standing !== standing.refused);
+    const readings = own.get(test.id) ?? [];
     const layers = below.get(test.factKey) ?? [];
     const before = standingTest(layers);
     const after = standingTest([asStaged(test, readings), ...layers]);
     if (!after) continue;
-    const head = headStanding(before, after);
+    const head = headStanding(test, before, after);
     const each = readings.map((reading) => ({ reading, compared: readingStanding(reading, before, after) }));
-    if (head.standing !== standing.changed) countKnown(each, before, overlaps);
     const group = alike.get(head.standing);
     if (group && each.every(({ compared }) => compared.standing === head.standing)) group.push(test.id);
     else await setOneByOne(store, q, test, head, each);
@@ -88,14 +83,6 @@ const asStaged = (test: TestRow, readings: readonly ReadingRow[]): TestLayer => 
   takeChanges: true,
 });
 
-function countKnown(each: readonly ComparedReading[], before: StandingTest | null, overlaps: Overlaps): void {
-  for (const { reading, compared } of each) {
-    if (compared.standing !== standing.known) continue;
-    const earlier = before!.readings.get(reading.cylinder)!.layer.test.importId;
-    overlaps.set(earlier, (overlaps.get(earlier) ?? 0) + 1);
-  }
-}
-
 /** Tests that are new or known with all their readings, which most are: two statements for a whole page. */
 async function setTogether({ tests, readings }: Store, q: Q, ids: readonly number[], value: Standing): Promise<void> {
   if (ids.length === 0) return;
@@ -107,9 +94,7 @@ async function setTogether({ tests, readings }: Store, q: Q, ids: readonly numbe
   await q
     .update(readings)
     .set(told)
-    .where(
-      and(inArray(readings.testId, [...ids]), ne(readings.standing, value), ne(readings.standing, standing.refused)),
-    );
+    .where(and(inArray(readings.testId, [...ids]), ne(readings.standing, value)));
 }
 
 async function setOneByOne(
@@ -129,15 +114,15 @@ async function setOneByOne(
   }
 }
 
-function headStanding(before: StandingTest | null, after: StandingTest): Compared {
-  if (!before) return { standing: standing.new, supersedesId: null };
-  const same = sameTold(before, after);
+function headStanding(test: TestRow, before: StandingTest | null, after: StandingTest): Compared {
+  if (!before) return { standing: standingAlone(test.standing), supersedesId: null };
+  const same = sameTold(before.told, after.told);
   return { standing: same ? standing.known : standing.changed, supersedesId: before.top.test.id };
 }
 
 function readingStanding(reading: ReadingRow, before: StandingTest | null, after: StandingTest): Compared {
   const earlier = before?.readings.get(reading.cylinder);
-  if (!earlier) return { standing: standing.new, supersedesId: null };
+  if (!earlier) return { standing: standingAlone(reading.standing), supersedesId: null };
   const same = sameReading(earlier.reading, after.readings.get(reading.cylinder)!.reading);
   return { standing: same ? standing.known : standing.changed, supersedesId: earlier.layer.test.id };
 }

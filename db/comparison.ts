@@ -11,38 +11,30 @@ import type { Q, Store } from "./store.ts";
 /** Rows of an import, as it stands beside what was visible when it was compared. */
 export interface ImportCounts {
   readonly newRows: number;
-  /** Said already, and not stored again. */
+  /** Said already, so they add nothing as long as what said it stands. */
   readonly knownRows: number;
-  /** Say otherwise, or more, of something known. */
+  /** Say otherwise, or more, of something known, or hold only beside rows that do: they come with the changes. */
   readonly changedRows: number;
   /** Rows with an issue that refused them; those of a file refused as a whole are not counted (`refused` of the file). */
   readonly refusedRows: number;
   readonly warnedRows: number;
 }
 
-/** How many rows were known already, by the import that had brought them. */
-export type Overlaps = Map<string, number>;
-
 /**
  * Ends staging: compares every row with what is visible and counts. Nothing becomes visible. May be called again, as
  * when another import was committed meanwhile. Add the issues of all rows before, for the counts.
  */
 export async function finishStaging(store: Store, importId: string): Promise<ImportCounts> {
-  const { imports, importOverlaps } = store;
+  const { imports } = store;
   await assertStaging(store, store.q, importId);
   // Read before the comparison: a commit in between makes it older than what it is then compared with, never newer.
   const version = await factsVersion(store, store.q);
   const [row] = await store.q.select().from(imports).where(eq(imports.id, importId));
   const again = row?.comparedVersion !== null;
-  const overlaps: Overlaps = new Map();
-  await compareTests(store, importId, { again, overlaps });
-  for (const kind of Object.values(factKinds)) await compareFacts(store, importId, kind, { overlaps });
+  await compareTests(store, importId, { again });
+  for (const kind of Object.values(factKinds)) await compareFacts(store, importId, kind);
   return store.tx(async (q) => {
     await assertStaging(store, q, importId);
-    await q.delete(importOverlaps).where(eq(importOverlaps.importId, importId));
-    for (const [earlierImportId, rows] of overlaps) {
-      await q.insert(importOverlaps).values({ importId, earlierImportId, rows });
-    }
     const counts = await countByFile(store, q, importId);
     await q
       .update(imports)
@@ -52,7 +44,8 @@ export async function finishStaging(store: Store, importId: string): Promise<Imp
   });
 }
 
-const words = ["newRows", "changedRows", "knownRows"] as const;
+/** By standing. */
+const words = ["newRows", "changedRows", "knownRows", "changedRows"] as const;
 type Tally = { -readonly [K in keyof ImportCounts]: number };
 const nothing = (): Tally => ({ newRows: 0, knownRows: 0, changedRows: 0, refusedRows: 0, warnedRows: 0 });
 

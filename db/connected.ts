@@ -1,11 +1,11 @@
-import { and, eq, exists, inArray, isNotNull, lt, or, sql } from "drizzle-orm";
+import { and, eq, exists, inArray, isNotNull, ne, or, sql } from "drizzle-orm";
 import { forChunks } from "./chunks.ts";
 import { factKinds } from "./fact-kinds.ts";
 import type { Schema } from "./schema.ts";
 import { standing } from "./schema-facts.ts";
 import { factTable } from "./staging-facts.ts";
 import type { Store } from "./store.ts";
-import { wasEverVisible } from "./visible.ts";
+import { undoneBelow, wasEverVisible } from "./visible.ts";
 
 /** The tables that name an engine by its serial number, seen as what they share. */
 const namingEngines = (store: Store) =>
@@ -61,19 +61,29 @@ async function unitsWith(store: Store, serials: readonly string[]): Promise<stri
 }
 
 /**
- * Units that an import says something new of, also over their depot or engine model. Ascending. The same before its
+ * Units that an import says something new of, or what is left of an undone one, also over their depot or engine model. Ascending. The same before its
  * commit and after it was undone.
  */
 export async function touchedUnits(store: Store, importId: string): Promise<string[]> {
-  const { q, tests, readings, unitFacts } = store;
+  const { q, imports, tests, readings, unitFacts } = store;
   const told = q
     .select({ one: sql`1` })
     .from(readings)
-    .where(and(eq(readings.testId, tests.id), lt(readings.standing, standing.known)));
+    .where(and(eq(readings.testId, tests.id), ne(readings.standing, standing.known)));
   const tested = await q
     .selectDistinct({ unit: tests.unit })
     .from(tests)
-    .where(and(eq(tests.importId, importId), or(eq(tests.standing, standing.changed), exists(told))));
+    .innerJoin(imports, eq(imports.id, tests.importId))
+    .where(
+      and(
+        eq(tests.importId, importId),
+        or(
+          eq(tests.standing, standing.changed),
+          exists(told),
+          undoneBelow(store, q, tests as unknown as Schema["depotFacts"]),
+        ),
+      ),
+    );
   const units = new Set(tested.map((row) => row.unit));
   for (const kind of [factKinds.units, factKinds.repairs, factKinds.meterReadings, factKinds.checks]) {
     for (const unit of await subjectsOf(store, importId, kind)) units.add(unit);
@@ -95,11 +105,13 @@ async function subjectsOf(
   importId: string,
   kind: (typeof factKinds)[keyof typeof factKinds],
 ): Promise<string[]> {
+  const { q, imports } = store;
   const table = factTable(store, kind);
-  const rows = await store.q
+  const rows = await q
     .select({ key: table.factKey })
     .from(table)
-    .where(and(eq(table.importId, importId), lt(table.standing, standing.known)));
+    .innerJoin(imports, eq(imports.id, table.importId))
+    .where(and(eq(table.importId, importId), or(ne(table.standing, standing.known), undoneBelow(store, q, table))));
   // The subject is the first part of every key.
   return [...new Set(rows.map((row) => String((JSON.parse(row.key) as unknown[])[0])))];
 }

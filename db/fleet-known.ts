@@ -1,4 +1,5 @@
-import { and, asc, count, countDistinct, eq, exists, max, ne, or, sql } from "drizzle-orm";
+import { and, asc, count, countDistinct, eq, exists, lt, max, notExists, or, sql } from "drizzle-orm";
+import { alias } from "drizzle-orm/sqlite-core";
 import type { EngineModel } from "../lib/schema/engine-model.ts";
 import type { KnownFleet } from "../lib/schema/intake.ts";
 import { visibleFacts } from "./comparison-facts.ts";
@@ -7,7 +8,7 @@ import type { Schema } from "./schema.ts";
 import { standing } from "./schema-facts.ts";
 import { factTable } from "./staging-facts.ts";
 import type { Store } from "./store.ts";
-import { isVisible } from "./visible.ts";
+import { isTold } from "./visible.ts";
 
 type KnownUnit = KnownFleet["units"] extends ReadonlyMap<string, infer U> ? U : never;
 export type ModelVersionRow = Schema["engineModelVersions"]["$inferSelect"];
@@ -35,15 +36,35 @@ async function knownUnits(store: Store): Promise<Map<string, KnownUnit>> {
 }
 
 /** The newest first, so that the first one that says anything decides. */
-function testedUnits({ q, tests, imports }: Store) {
+function testedUnits(store: Store) {
+  const { q, tests, imports } = store;
   const last = max(tests.date);
+  const below = alias(tests, "below");
+  const its = alias(imports, "below_import");
+  // What a declined row says of its test counts only where nothing before it is left.
+  const committedBelow = q
+    .select({ one: sql`1` })
+    .from(below)
+    .innerJoin(its, eq(its.id, below.importId))
+    .where(and(eq(below.factKey, tests.factKey), eq(its.state, "committed"), lt(its.rank, imports.rank)));
   return q
     .select({ unit: tests.unit, engineModel: tests.engineModel, meterUnit: tests.meterUnit, last })
     .from(tests)
     .innerJoin(imports, eq(imports.id, tests.importId))
-    .where(and(eq(imports.state, "committed"), or(ne(tests.standing, standing.changed), eq(imports.takeChanges, true))))
+    .where(
+      and(
+        isTold(store, tests),
+        or(eq(tests.standing, standing.new), eq(imports.takeChanges, true), notExists(committedBelow)),
+      ),
+    )
     .groupBy(tests.unit, tests.engineModel, tests.meterUnit)
-    .orderBy(sql`${last} desc`, asc(tests.unit), asc(tests.engineModel), asc(tests.meterUnit));
+    .orderBy(
+      sql`${last} desc`,
+      sql`max(${imports.rank}) desc`,
+      asc(tests.unit),
+      asc(tests.engineModel),
+      asc(tests.meterUnit),
+    );
 }
 
 /** Every version of an engine model that was ever committed, newest first, also those undone since. */
@@ -64,7 +85,7 @@ export async function factUnits(store: Store): Promise<string[]> {
     .selectDistinct({ unit: tests.unit })
     .from(tests)
     .innerJoin(imports, eq(imports.id, tests.importId))
-    .where(exists(visibleReadings(store)));
+    .where(exists(toldReadings(store)));
   for (const row of tested) units.add(row.unit);
   for (const kind of Object.values(factKinds)) {
     if (kind.subject !== "unit") continue;
@@ -73,19 +94,19 @@ export async function factUnits(store: Store): Promise<string[]> {
       .selectDistinct({ unit: table.unit })
       .from(table)
       .innerJoin(imports, eq(imports.id, table.importId))
-      .where(isVisible(store, table));
+      .where(isTold(store, table));
     for (const row of rows) units.add(row.unit);
   }
   return [...units].sort();
 }
 
-/** Readings of the test in the query around it that count. */
-function visibleReadings(store: Store) {
+/** Readings of the test in the query around it, unless they came with changes that were declined. */
+function toldReadings(store: Store) {
   const { q, readings, tests } = store;
   return q
     .select({ one: sql`1` })
     .from(readings)
-    .where(and(eq(readings.testId, tests.id), isVisible(store, readings)));
+    .where(and(eq(readings.testId, tests.id), isTold(store, readings)));
 }
 
 export interface FactCounts {
@@ -106,7 +127,7 @@ export async function countFacts(store: Store): Promise<FactCounts> {
     .from(readings)
     .innerJoin(tests, eq(tests.id, readings.testId))
     .innerJoin(imports, eq(imports.id, tests.importId))
-    .where(isVisible(store, readings))
+    .where(isTold(store, readings))
     .as("distinct_readings");
   const [counted] = await q.select({ tests: countDistinct(distinct.key), readings: count() }).from(distinct);
   const facts = async (kind: (typeof factKinds)[keyof typeof factKinds]): Promise<number> => {
@@ -115,7 +136,7 @@ export async function countFacts(store: Store): Promise<FactCounts> {
       .select({ rows: countDistinct(table.factKey) })
       .from(table)
       .innerJoin(imports, eq(imports.id, table.importId))
-      .where(isVisible(store, table));
+      .where(isTold(store, table));
     return row?.rows ?? 0;
   };
   return {

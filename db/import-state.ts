@@ -1,4 +1,4 @@
-import { and, asc, desc, eq, inArray, isNull, lt, ne, sql } from "drizzle-orm";
+import { and, asc, eq, isNull, lt, ne, sql } from "drizzle-orm";
 import type { Settings } from "../lib/schema/settings.ts";
 import { recordActivityWith } from "./activity.ts";
 import { finishStaging, type ImportCounts } from "./comparison.ts";
@@ -48,10 +48,7 @@ export async function commitImport(
 ): Promise<Outcome<ImportCounts>> {
   for (;;) {
     const outcome = await commitIfCompared(store, importId, { by, at, takeChanges, settings });
-    if (outcome !== "compare-again") {
-      if (outcome.ok) await purgeImport(store, importId);
-      return outcome;
-    }
+    if (outcome !== "compare-again") return outcome;
     const checked = await inState(store, store.q, importId, ["staged"]);
     if ("error" in checked) return { ok: false, error: checked.error };
     const counts = await finishStaging(store, importId);
@@ -133,43 +130,19 @@ export async function discardImport(store: Store, importId: string, { by, at }: 
   return outcome;
 }
 
-/** A later import whose files repeated rows of an earlier one; they were not stored twice and go when that one does. */
-export interface RepeatedIn {
-  readonly importId: string;
-  readonly at: string;
-  readonly rows: number;
-}
-
-/** Committed imports that repeated rows of `importId`, newest first: to be told before it is undone. */
-export async function repeatedIn(store: Store, importId: string): Promise<RepeatedIn[]> {
-  const { imports, importOverlaps } = store;
-  return await store.q
-    .select({ importId: imports.id, at: imports.at, rows: importOverlaps.rows })
-    .from(importOverlaps)
-    .innerJoin(imports, eq(imports.id, importOverlaps.importId))
-    .where(and(eq(importOverlaps.earlierImportId, importId), eq(imports.state, "committed")))
-    .orderBy(desc(imports.rank));
-}
-
 /**
  * Takes a committed import back, whole: what is visible is then as if it had never been. Corrections that a later
- * import made stand on their own. Rows that later files only repeated were stored once, here, and go too: `repeatedIn`
- * names those imports; reading their files again brings the rows back.
+ * import made stand on their own, and so do rows that it repeated.
  */
-export async function undoImport(
-  store: Store,
-  importId: string,
-  { by, at }: Doer,
-): Promise<Outcome<{ readonly repeatedIn: readonly RepeatedIn[] }>> {
+export async function undoImport(store: Store, importId: string, { by, at }: Doer): Promise<Outcome<null>> {
   const { imports } = store;
-  const later = await repeatedIn(store, importId);
   return store.tx(async (q) => {
     const checked = await inState(store, q, importId, ["committed"]);
     if ("error" in checked) return { ok: false, error: checked.error };
     await nextFactsVersion(store, q);
     await q.update(imports).set({ state: "undone", undoneAt: at, undoneBy: by }).where(eq(imports.id, importId));
     await recordActivityWith(store, q, { at, by, action: "import-undone", about: importId, detail: null });
-    return { ok: true, value: { repeatedIn: later } };
+    return { ok: true, value: null };
   });
 }
 
@@ -192,7 +165,7 @@ export async function sweepStaged(
   const unpurged = await store.q
     .select({ id: imports.id })
     .from(imports)
-    .where(and(inArray(imports.state, ["committed", "discarded"]), ne(imports.purged, true)));
+    .where(and(eq(imports.state, "discarded"), ne(imports.purged, true)));
   for (const { id } of unpurged) await purgeImport(store, id);
   return discarded;
 }

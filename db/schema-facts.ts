@@ -15,15 +15,17 @@ import type { ImportTables } from "./schema-imports.ts";
 import type { Vocabulary } from "./vocabulary.ts";
 
 /**
- * How a row stands beside what was visible when its import was compared. `changed` rows count only where the import's
- * changes were taken; `known` and `refused` rows never do and are deleted once their import is committed.
+ * How a row stands beside what was visible when its import was compared: for the counts, and to pass quickly over rows
+ * that add nothing. `withChanges`: new, but it holds only beside what the same import changes, and counts only where
+ * its changes were taken. A `known` row is kept: it is what is left when the import that told it first is undone.
  */
-export const standing = { new: 0, changed: 1, known: 2, refused: 3 } as const;
+export const standing = { new: 0, changed: 1, known: 2, withChanges: 3 } as const;
 export type Standing = (typeof standing)[keyof typeof standing];
 
 /**
  * Facts as written. Every row belongs to an import and is visible while that import is committed. Rows with the same
- * `factKey` tell of the same thing: the one of the highest rank stands, and what it leaves blank the next one tells.
+ * `factKey` tell of the same thing: the one of the highest rank whose changes were taken stands, and what it leaves
+ * blank the next one tells; declined changes count only where nothing before them is left.
  * Nothing is ever overwritten, so undoing an import is a change of its state alone.
  */
 export function factTables(v: Vocabulary, { imports }: ImportTables) {
@@ -97,10 +99,7 @@ export function factTables(v: Vocabulary, { imports }: ImportTables) {
       /** The test row of the reading that it corrects. */
       supersedesId: v.int(),
     },
-    (t) => [
-      v.primaryKey({ columns: [t.testId, t.cylinder] }),
-      v.index("readings_idle").on(t.testId).where(sql`standing >= 2`),
-    ],
+    (t) => [v.primaryKey({ columns: [t.testId, t.cylinder] })],
   );
 
   const unitFacts = v.table(

@@ -32,7 +32,7 @@ export function importTables(v: Vocabulary) {
       takeChanges: v.bool().notNull(),
       /** Version of the visible facts that the staged rows were compared with. */
       comparedVersion: v.int(),
-      /** Rows that can never become visible (known, refused, discarded) have been deleted. */
+      /** Its rows can never become visible, for it was discarded, and have been deleted. */
       purged: v.bool().notNull(),
       newRows: v.int().notNull(),
       knownRows: v.int().notNull(),
@@ -92,27 +92,7 @@ export function importTables(v: Vocabulary) {
     (t) => [v.index("import_issues_severity").on(t.importId, t.severity)],
   );
 
-  /** How many rows of an import were known already, and from which earlier import: so undoing that one can say so. */
-  const importOverlaps = v.table(
-    "import_overlaps",
-    {
-      importId: v
-        .text()
-        .notNull()
-        .references(() => imports.id),
-      earlierImportId: v
-        .text()
-        .notNull()
-        .references(() => imports.id),
-      rows: v.int().notNull(),
-    },
-    (t) => [
-      v.primaryKey({ columns: [t.importId, t.earlierImportId] }),
-      v.index("import_overlaps_earlier").on(t.earlierImportId),
-    ],
-  );
-
-  return { imports, importFiles, importIssues, importOverlaps };
+  return { imports, importFiles, importIssues };
 }
 
 export type ImportTables = ReturnType<typeof importTables>;

@@ -6,7 +6,6 @@ export const {
   imports,
   importFiles,
   importIssues,
-  importOverlaps,
   tests,
   readings,
   unitFacts,

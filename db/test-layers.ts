@@ -29,45 +29,52 @@ export interface StandingTest {
   readonly readings: ReadonlyMap<number, StandingReading>;
 }
 
-const isDeclined = (row: { standing: number }, layer: TestLayer) =>
-  row.standing === standing.changed && !layer.takeChanges;
-const counts = (reading: ReadingRow, layer: TestLayer) =>
-  reading.standing <= standing.changed && !isDeclined(reading, layer);
-
 /**
- * Lays what imports say of one test over each other: the last committed first, what it leaves blank from those
- * below. A row of a test whose changes were declined stands last, for when it is all that is left. null: no reading
- * stands, so there is no test.
+ * Lays what imports say of one test over each other, in the order of their commits: an import whose changes were taken
+ * stands over those before it, which tell what it leaves blank; one whose changes were declined tells only what none
+ * before it tells. Nothing but the layers decides, not what they were once compared with: a layer that is gone might as
+ * well never have been. null: no reading stands, so there is no test.
  */
 export function standingTest(layers: readonly TestLayer[]): StandingTest | null {
-  const ordered = layers.length === 1 ? layers : [...layers].sort(byPrecedence);
+  const ascending = layers.length === 1 ? layers : [...layers].sort((a, b) => a.rank - b.rank);
+  // Each with the row that stands first in front.
   const byCylinder = new Map<number, StandingReading[]>();
-  for (const layer of ordered) {
-    for (const reading of layer.readings) {
-      if (!counts(reading, layer)) continue;
-      const of = byCylinder.get(reading.cylinder);
-      if (of) of.push({ reading, layer });
-      else byCylinder.set(reading.cylinder, [{ reading, layer }]);
-    }
+  let heads: readonly TestLayer[] = [];
+  for (const layer of ascending) {
+    const isFirst = byCylinder.size === 0;
+    for (const reading of layer.readings) layReading(byCylinder, reading, layer);
+    if (byCylinder.size === 0) continue;
+    if (isFirst) heads = [layer];
+    else if (layer.takeChanges && !sameTold(toldBy(heads), toldBy([layer, ...heads]))) heads = [layer, ...heads];
   }
   if (byCylinder.size === 0) return null;
   const readings = new Map<number, StandingReading>();
   for (const cylinder of [...byCylinder.keys()].sort((a, b) => a - b)) {
     readings.set(cylinder, overlaid(byCylinder.get(cylinder)!));
   }
-  const told =
-    ordered.length === 1
-      ? ordered[0]!.test
-      : layered(
-          ordered.map(({ test }) => test),
-          testColumns,
-        );
-  return { top: ordered[0]!, told, readings };
+  return { top: heads[0]!, told: toldBy(heads), readings };
 }
 
-function byPrecedence(a: TestLayer, b: TestLayer): number {
-  return Number(isDeclined(a.test, a)) - Number(isDeclined(b.test, b)) || b.rank - a.rank;
+function layReading(byCylinder: Map<number, StandingReading[]>, reading: ReadingRow, layer: TestLayer): void {
+  const before = byCylinder.get(reading.cylinder);
+  if (before === undefined) {
+    if (layer.takeChanges || reading.standing !== standing.withChanges) {
+      byCylinder.set(reading.cylinder, [{ reading, layer }]);
+    }
+    return;
+  }
+  if (!layer.takeChanges) return;
+  const after = [{ reading, layer }, ...before];
+  if (!sameReading(overlaid(before).reading, overlaid(after).reading)) byCylinder.set(reading.cylinder, after);
 }
+
+const toldBy = (heads: readonly TestLayer[]): Readonly<Record<string, unknown>> =>
+  heads.length === 1
+    ? heads[0]!.test
+    : layered(
+        heads.map(({ test }) => test),
+        testColumns,
+      );
 
 /** A supply and a first stroke are read in the unit of the value, so they only hold beside one in the same unit. */
 function overlaid(layers: readonly StandingReading[]): StandingReading {
@@ -89,5 +96,5 @@ const readingColumns = ["value", "valueUnit", "supply", "firstStroke", "heardAt"
 export const sameReading = (a: ReadingRow, b: ReadingRow): boolean =>
   readingColumns.every((column) => a[column] === b[column]);
 
-export const sameTold = (a: StandingTest, b: StandingTest): boolean =>
-  testColumns.every((column) => a.told[column] === b.told[column]);
+export const sameTold = (a: StandingTest["told"], b: StandingTest["told"]): boolean =>
+  testColumns.every((column) => a[column] === b[column]);

@@ -1,21 +1,41 @@
-import { and, asc, eq, inArray, ne, type SQL } from "drizzle-orm";
+import { and, asc, eq, exists, inArray, ne, or, type SQL, sql } from "drizzle-orm";
 import { forChunks } from "./chunks.ts";
+import type { Schema } from "./schema.ts";
+import { standing } from "./schema-facts.ts";
 import type { Q, Store } from "./store.ts";
 import type { ReadingRow, TestLayer, TestRow } from "./test-layers.ts";
+import { undoneBelow } from "./visible.ts";
 
-/** The committed layers of tests that fulfil `where`, by the key of the test. */
+/** The committed layers of tests that fulfil `where` which may tell anything, by the key of the test. */
 export async function committedLayers(
   store: Store,
   q: Q,
   { keys, except, where }: { keys?: readonly string[]; except?: string; where?: SQL },
 ): Promise<Map<string, TestLayer[]>> {
-  const { tests, imports } = store;
+  const { tests, readings: read, imports } = store;
+  const moreThanKnown = q
+    .select({ one: sql`1` })
+    .from(read)
+    .where(and(eq(read.testId, tests.id), ne(read.standing, standing.known)));
+  // Where nothing below it is gone, a test that is known with all its readings adds nothing.
+  const mayStand = or(
+    ne(tests.standing, standing.known),
+    exists(moreThanKnown),
+    undoneBelow(store, q, tests as unknown as Schema["depotFacts"]),
+  );
   const ask = (condition: SQL | undefined) =>
     q
       .select({ test: tests, rank: imports.rank, takeChanges: imports.takeChanges })
       .from(tests)
       .innerJoin(imports, eq(imports.id, tests.importId))
-      .where(and(condition, eq(imports.state, "committed"), except === undefined ? undefined : ne(imports.id, except)))
+      .where(
+        and(
+          condition,
+          eq(imports.state, "committed"),
+          mayStand,
+          except === undefined ? undefined : ne(imports.id, except),
+        ),
+      )
       .orderBy(asc(tests.factKey));
   const rows = keys ? await forChunks(keys, (part) => ask(inArray(tests.factKey, part))) : await ask(where);
   const readings = await readingsOf(

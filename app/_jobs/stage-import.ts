@@ -4,7 +4,6 @@ import { knownFleet } from "../../db/fleet-known.ts";
 import { discardImport } from "../../db/import-state.ts";
 import { addImportIssues, beginImport, type ImportDetail, importDetail } from "../../db/imports.ts";
 import { readSettings } from "../../db/settings.ts";
-import type { StagingConflict } from "../../db/staging.ts";
 import { stageFacts } from "../../db/staging-facts.ts";
 import { stageTests } from "../../db/staging-tests.ts";
 import type { Store } from "../../db/store.ts";
@@ -51,10 +50,10 @@ export async function stageImport(
   try {
     const known = await knownFleet(store, { today: lastDateTaken(settings ?? (await readSettings(store)), act.now) });
     const read = await readSources(store, sources, { importId, known, spool, tell: issues.tell }, control);
-    for (const { file, model } of read.models) await stage(store, importId, { models: { file, models: [model] } });
+    for (const { file, model } of read.models) await stageFacts(store, importId, { models: { file, models: [model] } });
     const depots = mergeDepots(read.depots);
     await issues.tell(depots.issues);
-    await stage(store, importId, { depots: depots.depots });
+    await stageFacts(store, importId, { depots: depots.depots });
     const models = new Map([...known.models, ...read.models.map(({ model }) => [model.id, model] as const)]);
     await stageUnits({ store, importId, models, spool, read, tell: issues.tell }, control);
     await issues.end();
@@ -94,7 +93,7 @@ async function stageUnits(staging: Staging, { onProgress, signal }: JobControl):
     let readings = 0;
     const others: Pick<UnitRows, "units" | "repairs" | "meterReadings" | "checks">[] = [];
     const write = async () => {
-      if (tests.length > 0) settled(await stageTests(store, importId, tests));
+      if (tests.length > 0) await stageTests(store, importId, tests);
       tests = [];
       readings = 0;
     };
@@ -111,7 +110,7 @@ async function stageUnits(staging: Staging, { onProgress, signal }: JobControl):
       await breathe();
     }
     await write();
-    await stage(store, importId, {
+    await stageFacts(store, importId, {
       units: others.flatMap((rows) => rows.units),
       repairs: others.flatMap((rows) => rows.repairs),
       meterReadings: others.flatMap((rows) => rows.meterReadings),
@@ -121,16 +120,6 @@ async function stageUnits(staging: Staging, { onProgress, signal }: JobControl):
     await breathe();
   }
   await tell(repeats.rest());
-}
-
-async function stage(store: Store, importId: string, facts: Parameters<typeof stageFacts>[2]): Promise<void> {
-  settled(await stageFacts(store, importId, facts));
-}
-
-/** Intake has settled what rows say of each other, by keys that are the store's too. */
-function settled(conflicts: readonly StagingConflict[]) {
-  const first = conflicts[0];
-  if (first !== undefined) throw new Error(`rows that intake took contradict each other: ${JSON.stringify(first)}`);
 }
 
 const without = (rows: UnitRows, refused: ReadonlySet<string>): UnitRows => {

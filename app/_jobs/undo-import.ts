@@ -1,5 +1,5 @@
 import { touchedUnits } from "../../db/connected.ts";
-import { type Outcome, type RepeatedIn, undoImport as undo } from "../../db/import-state.ts";
+import { type Outcome, undoImport as undo } from "../../db/import-state.ts";
 import { importDetail } from "../../db/imports.ts";
 import { factsVersion, markAssessed } from "../../db/meta.ts";
 import type { Store } from "../../db/store.ts";
@@ -8,11 +8,6 @@ import { demoName, withdrawDemoSettings } from "./demo.ts";
 import { exclusively } from "./exclusive.ts";
 import { type Act, doerOf, type JobControl, progressOf } from "./progress.ts";
 import { type Reassessed, reassess } from "./reassess.ts";
-
-export interface Undone extends Reassessed {
-  /** Later imports whose repeated rows went too; their files have to be read again for them. */
-  readonly repeatedIn: readonly RepeatedIn[];
-}
 
 /**
  * Takes a committed import back, whole, and assesses the units that it had touched. Pools that were fitted while it
@@ -24,7 +19,7 @@ export function undoImport(
   importId: string,
   act: Act,
   control: JobControl = {},
-): Promise<Outcome<Undone>> {
+): Promise<Outcome<Reassessed>> {
   return exclusively(store, async () => {
     control.signal?.throwIfAborted();
     control.onProgress?.(progressOf("committing"));
@@ -39,7 +34,7 @@ export function undoImport(
       const reassessed = await reassess(store, { units, because: "undo", importId, sinceVersion: rank }, act, control);
       if (isOtherDay) await reassess(store, { units: "all", because: "day", pools: "stay" }, act, control);
       await markAssessed(store, version, { whole: false });
-      return { ok: true, value: { ...outcome.value, ...reassessed } };
+      return { ok: true, value: reassessed };
     });
   });
 }

@@ -4,7 +4,7 @@ import { recentActivity } from "@/db/activity.ts";
 import { finishStaging } from "@/db/comparison.ts";
 import { fleetFacts, hasFacts } from "@/db/facts.ts";
 import { countFacts, factUnits, knownFleet, modelVersions } from "@/db/fleet-known.ts";
-import { commitImport, discardImport, repeatedIn, sweepStaged, undoImport } from "@/db/import-state.ts";
+import { commitImport, discardImport, sweepStaged, undoImport } from "@/db/import-state.ts";
 import {
   addImportIssues,
   beginImport,
@@ -58,81 +58,30 @@ describe("staging", () => {
     expect(await hasFacts(other)).toBe(true);
   });
 
-  it("puts a test together from fragments of several batches and files", async () => {
+  it("puts a test together whose readings came from several files", async () => {
     const store = await temporaryStore();
     const id = await beginImport(store, { ...doer, files: [{ name: "tests.csv" }] });
-    await stageTests(store, id, [test({ readings: [reading(2, 1190)], warm: null })]);
-    await stageTests(store, id, [test({ readings: [reading(1, 1200)], warm: true })]);
-    await stageTests(store, id, [test({ readings: [reading(3, 1180)], file: "more.csv" })]);
+    const parts = [
+      test({ readings: [reading(2, 1190), reading(1, 1200)] }),
+      test({ readings: [reading(3, 1180)], file: "more.csv" }),
+    ];
+    await stageTests(store, id, parts);
     expect(await finishStaging(store, id)).toMatchObject({ newRows: 3 });
     await commitImport(store, id, { ...doer, takeChanges: true });
     expect((await fleetFacts(store)).tests).toEqual([
-      test({ warm: true, readings: [reading(1, 1200), reading(2, 1190), reading(3, 1180, { file: "more.csv" })] }),
+      test({ readings: [reading(1, 1200), reading(2, 1190), reading(3, 1180, { file: "more.csv" })] }),
     ]);
   });
 
-  it("counts an exact repeat once and names both lines", async () => {
-    const store = await temporaryStore();
-    const twice = [test(), test({ readings: [reading(1, 1200, { line: 9 })] })];
-    const { conflicts, counts } = await stage(store, { tests: twice });
-    expect(conflicts).toMatchObject([{ kind: "repeat", line: 9, otherLine: 2, cylinder: 1, column: null }]);
-    expect(counts).toMatchObject({ newRows: 2 });
-  });
-
-  it.each(["in one batch", "in two batches"])("refuses both of two values for one cylinder, %s", async (how) => {
+  it("throws where rows that intake has to settle tell one thing twice", async () => {
     const store = await temporaryStore();
     const id = await beginImport(store, { ...doer, files: [] });
-    const fragments = [
-      test(),
-      test({ readings: [reading(1, 1100, { line: 9 })] }),
-      test({ readings: [reading(1, 1200, { line: 10 })] }),
-    ];
-    const conflicts =
-      how === "in one batch"
-        ? await stageTests(store, id, fragments)
-        : (await Promise.all(fragments.map((fragment) => stageTests(store, id, [fragment])))).flat();
-    expect(conflicts).toMatchObject([
-      {
-        kind: "conflict",
-        file: "tests.csv",
-        line: 9,
-        otherLine: 2,
-        cylinder: 1,
-        value: "1100 kPa",
-        otherValue: "1200 kPa",
-      },
-      { kind: "refused-before", line: 10, otherLine: 2, cylinder: 1 },
-    ]);
-    expect(await finishStaging(store, id)).toMatchObject({ newRows: 1 });
-    await commitImport(store, id, { ...doer, takeChanges: true });
-    expect(await values(store)).toEqual([["V-1", 2, 1190]]);
-  });
-
-  it("keeps the first of two rows that disagree beside the value, and says so", async () => {
-    const store = await temporaryStore();
-    const rows = [test(), test({ meter: 1005, readings: [reading(1, 1200, { line: 9, order: 4 }), reading(3, 1170)] })];
-    const { conflicts } = await stage(store, { tests: rows });
-    expect(conflicts).toMatchObject([
-      { kind: "disagreement", column: "meter", value: "1005", otherValue: "1000" },
-      { kind: "repeat", cylinder: 1 },
-    ]);
-  });
-
-  it("refuses both of two repairs that differ, counts a repeated one once", async () => {
-    const store = await temporaryStore();
-    const { conflicts, counts } = await stage(store, {
-      repairs: [
-        repair(),
-        repair({ line: 3 }),
-        repair({ unit: "V-2", cost: 100 }),
-        repair({ unit: "V-2", cost: 900, line: 5 }),
-      ],
-    });
-    expect(conflicts).toMatchObject([
-      { kind: "repeat", subject: "V-1", line: 3, otherLine: 2 },
-      { kind: "conflict", subject: "V-2", line: 5, column: "cost", value: "900", otherValue: "100" },
-    ]);
-    expect(counts).toMatchObject({ newRows: 1 });
+    await stageTests(store, id, [test()]);
+    await expect(stageTests(store, id, [test({ readings: [reading(3, 1180)] })])).rejects.toThrow(/UNIQUE/);
+    const twice = test({ unit: "V-2", readings: [reading(1, 1200), reading(1, 1100)] });
+    await expect(stageTests(store, id, [twice])).rejects.toThrow(/UNIQUE/);
+    await expect(stageFacts(store, id, { repairs: [repair(), repair({ cost: 9 })] })).rejects.toThrow(/UNIQUE/);
+    expect(await finishStaging(store, id)).toMatchObject({ newRows: 2 });
   });
 
   it("takes no rows once the import is committed or given up", async () => {
@@ -161,8 +110,6 @@ describe("comparison", () => {
     expect(counts).toMatchObject({ newRows: 0, changedRows: 0, knownRows: 6 });
     await commitImport(store, importId, { ...doer, takeChanges: true });
     expect([await fleetFacts(store), await countFacts(store)]).toEqual(before);
-    expect(await store.q.select().from(store.tests)).toHaveLength(1);
-    expect(await store.q.select().from(store.meterReadings)).toHaveLength(1);
   });
 
   it("takes a change only where asked to, and keeps the old row", async () => {
@@ -334,12 +281,34 @@ describe("undo and discard", () => {
     expect(await factUnits(store)).toEqual([]);
   });
 
-  it("keeps readings that a later import added to a test whose first import is undone", async () => {
+  it("keeps what a later import repeated of an undone one, and all that it added", async () => {
     const store = await temporaryStore();
-    const first = await take(store, { tests: [test({ readings: [reading(1, 1200)] })] });
-    await take(store, { tests: [test({ readings: [reading(1, 1200), reading(2, 1190)] })] });
+    const january = { tests: [test({ readings: [reading(1, 1200)] })], units: [unit()], repairs: [repair()] };
+    const first = await take(store, january, { takeChanges: false });
+    const cumulative = {
+      tests: [test({ readings: [reading(1, 1200), reading(2, 1190)] })],
+      units: [unit(), unit({ unit: "V-2" })],
+      repairs: [repair()],
+    };
+    await take(store, cumulative, { takeChanges: false });
     await undoImport(store, first, doer);
-    expect((await fleetFacts(store)).tests).toEqual([test({ readings: [reading(2, 1190)] })]);
+    expect(await fleetFacts(store)).toEqual({
+      ...(await fleetFacts(await temporaryStore())),
+      ...cumulative,
+    });
+    expect(await countFacts(store)).toMatchObject({ units: 2, tests: 1, readings: 2, repairs: 1 });
+    expect(await factUnits(store)).toEqual(["V-1", "V-2"]);
+  });
+
+  it("takes a declined change for what is known once nothing else tells it", async () => {
+    const store = await temporaryStore();
+    const first = await take(store, { tests: [test()], units: [unit({ depot: "North" })] });
+    const other = { tests: [test({ meter: 1111, readings: [reading(1, 900)] })], units: [unit({ depot: "South" })] };
+    await take(store, other, { takeChanges: false });
+    expect((await fleetFacts(store)).units).toMatchObject([{ depot: "North" }]);
+    await undoImport(store, first, doer);
+    expect(await fleetFacts(store)).toMatchObject(other);
+    expect((await knownFleet(store, { today: null })).units.get("V-1")).toMatchObject({ meterUnit: "h" });
   });
 
   it("keeps a test's head where its changes were declined and all else was undone", async () => {
@@ -352,18 +321,6 @@ describe("undo and discard", () => {
     });
     await undoImport(store, first, doer);
     expect((await fleetFacts(store)).tests[0]).toMatchObject({ meter: 1111, readings: [{ cylinder: 2 }] });
-  });
-
-  it("tells which later imports repeated rows that go with an undone one", async () => {
-    const store = await temporaryStore();
-    const first = await take(store, { tests: [test()], units: [unit()] });
-    const second = await take(store, { tests: [test()], units: [unit(), unit({ unit: "V-2" })] });
-    expect(await repeatedIn(store, first)).toEqual([{ importId: second, at, rows: 3 }]);
-    expect(await undoImport(store, first, doer)).toEqual({
-      ok: true,
-      value: { repeatedIn: [{ importId: second, at, rows: 3 }] },
-    });
-    expect((await fleetFacts(store)).units).toEqual([unit({ unit: "V-2" })]);
   });
 
   it("undoes only what is committed, discards only what is not, and only once", async () => {

@@ -22,7 +22,7 @@ export function FileSheet({
   readonly again: readonly string[];
 }) {
   const wide = files.some((file) => file.kind === "tests-wide") ? " Of a row for each test, every reading counts." : "";
-  const note = `Known rows were brought by an earlier import and are not kept twice.${wide}`;
+  const note = `Known rows were brought by an earlier import and add nothing.${wide}`;
   return (
     <Sheet title="Files" note={note}>
       <ul className="file-blocks">

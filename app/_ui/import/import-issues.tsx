@@ -8,7 +8,7 @@ const kinds = [
     list: "refused",
     severity: "refused",
     title: "Refused",
-    note: "Left out. Mend these rows in the file and import it again: rows that are known are not kept twice.",
+    note: "Left out. Mend these rows in the file and import it again: rows that are known do not count twice.",
   },
   {
     list: "warnings",

@@ -1,12 +1,10 @@
 import { changedRows } from "../../../db/changed-rows.ts";
 import { importOutcome } from "../../../db/import-outcome.ts";
-import { repeatedIn } from "../../../db/import-state.ts";
 import type { ImportDetail } from "../../../db/imports.ts";
 import type { Store } from "../../../db/store.ts";
-import { dateIn } from "../../_jobs/as-of.ts";
 import { AppLink } from "../app-link.client.tsx";
 import { BandMark } from "../band-mark.tsx";
-import { countWord, formatDate, formatNumber } from "../formats.ts";
+import { countWord, formatNumber } from "../formats.ts";
 import { NameGate } from "../name-gate.tsx";
 import { Sheet } from "../sheet.tsx";
 import { unitAddress } from "../unit-address.ts";
@@ -23,7 +21,6 @@ interface Shown {
   readonly view: ImportView;
   /** The viewer's; null: none given yet. */
   readonly name: string | null;
-  readonly timeZone: string;
   /** The job that commits or undoes it now. */
   readonly job: string | null;
 }
@@ -53,11 +50,8 @@ export async function StagedImport({ store, detail, view, name, job }: Shown) {
 const changesShown = 24;
 
 /** A committed import: what it did, and how to take it back. */
-export async function CommittedImport({ store, detail, name, timeZone, job }: Shown) {
-  const [outcome, repeats] = await Promise.all([
-    importOutcome(store, detail.id, { limit: changesShown }),
-    repeatedIn(store, detail.id),
-  ]);
+export async function CommittedImport({ store, detail, name, job }: Shown) {
+  const outcome = await importOutcome(store, detail.id, { limit: changesShown });
   const left = detail.takeChanges ? 0 : detail.changedRows;
   return (
     <>
@@ -95,22 +89,12 @@ export async function CommittedImport({ store, detail, name, timeZone, job }: Sh
           </AppLink>
         )}
         <NameGate name={name} why="An import is undone under the name of the person who does it.">
-          <UndoForm
-            importId={detail.id}
-            question={undoQuestion(detail, outcome.units)}
-            repeats={repeats.map(({ rows, at }) => repeatSentence(rows, formatDate(dateIn(timeZone, new Date(at)))))}
-            job={job}
-          />
+          <UndoForm importId={detail.id} question={undoQuestion(detail, outcome.units)} job={job} />
         </NameGate>
       </div>
     </>
   );
 }
-
-const repeatSentence = (rows: number, date: string): string =>
-  rows === 1
-    ? `One row that the import of ${date} repeated goes too; reading its files again brings it back.`
-    : `${formatNumber(rows)} rows that the import of ${date} repeated go too; reading its files again brings them back.`;
 
 /** An import that is still being read, or was undone. */
 export function EndedImport({ detail, job }: Shown) {

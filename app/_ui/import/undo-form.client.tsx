@@ -8,12 +8,7 @@ import { progressWords } from "./progress-words.ts";
 import { useImportWork } from "./use-import-work.client.ts";
 
 /** Undoes a committed import after saying what goes. `job`: an undo or a commit of it that runs already. */
-export function UndoForm(props: {
-  readonly importId: string;
-  readonly question: string;
-  readonly repeats: readonly string[];
-  readonly job: string | null;
-}) {
+export function UndoForm(props: { readonly importId: string; readonly question: string; readonly job: string | null }) {
   const titleId = useId();
   const dialog = useRef<HTMLDialogElement>(null);
   const { job, progress, error, begin } = useImportWork(props.job);
@@ -30,10 +25,9 @@ export function UndoForm(props: {
       </Button>
       <dialog ref={dialog} className="ask" aria-labelledby={titleId}>
         <h2 id={titleId}>{props.question}</h2>
-        {props.repeats.map((sentence) => (
-          <p key={sentence}>{sentence}</p>
-        ))}
-        <p>What the import said stays in the list of imports; its files can be read again.</p>
+        <p>
+          Rows that later imports repeated stay. The import keeps its place in the list; its files can be read again.
+        </p>
         <div className="form-buttons">
           <Button onClick={() => void undo()}>Undo it</Button>
           <Button variant="default" onClick={() => dialog.current?.close()}>

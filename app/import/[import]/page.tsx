@@ -32,7 +32,6 @@ export default async function OneImportPage({ params, searchParams }: Props) {
     detail,
     view: readImportAddress(view),
     name,
-    timeZone: settings.timeZone,
     job: jobOfImport(detail.id),
   };
   return (

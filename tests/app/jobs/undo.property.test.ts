@@ -50,3 +50,20 @@ it("an import that is undone might as well never have happened: the same facts, 
     { numRuns: 8 },
   );
 });
+
+it("an import that is undone takes nothing of a later file that repeats its rows", async () => {
+  await fc.assert(
+    fc.asyncProperty(halves, fc.boolean(), async (isFirst, takeChanges) => {
+      const first = source("first.csv", csv(rows.filter((_, i) => isFirst[i])));
+      const cumulative = [modelsFile, source("all.csv", csv(rows)), repairs];
+      const store = await newStore();
+      const id = await take(store, [modelsFile, first]);
+      await take(store, cumulative, { takeChanges });
+      expect((await undoImport(store, id, act)).ok).toBe(true);
+      const other = await newStore();
+      await take(other, cumulative);
+      expect(await everything(store)).toEqual(await everything(other));
+    }),
+    { numRuns: 5 },
+  );
+});

@@ -1,0 +1,2 @@
+DROP TABLE `import_overlaps`;--> statement-breakpoint
+DROP INDEX `readings_idle`;
