@@ -1,3 +1,4 @@
+import { altitudeWarning, meterQuestions } from "./assessment/doubtful-facts.ts";
 import { type EngineState, stateOfEngine } from "./assessment/engine.ts";
 import { lastReadingsInDoubt } from "./assessment/in-doubt.ts";
 import { type FleetPools, usePoolFor } from "./assessment/pools.ts";
@@ -72,10 +73,18 @@ export function assessUnit(
     lastTestDate,
     cylinders,
     repairs: { topEnd: windows.topEnd, bottomEnd: windows.bottomEnd },
-    warnings: [...unitWarnings({ unit, state, lastTestDate, xNow, telling }), ...(standing === null ? [] : [standing])],
+    warnings: [
+      ...unitWarnings({ unit, state, lastTestDate, xNow, telling }),
+      ...[altitudeWarning(history), standing].filter((words) => words !== null),
+    ],
     engineSerial: history.serial,
     reason: unitReason(cylinders, band, { unit: unit.unit, history }),
-    questions: [...new Set([...state.conditioned.improvements, ...inDoubt].map(({ words }) => words))],
+    questions: [
+      ...new Set([
+        ...[...state.conditioned.improvements, ...inDoubt].map(({ words }) => words),
+        ...meterQuestions(unit, history),
+      ]),
+    ],
     inDoubt,
     pools: [...new Set(Object.values(state.wear).map((w) => w.pool.fingerprint))].toSorted(),
   };

@@ -5,12 +5,13 @@ import type { EngineState } from "./assessment/engine.ts";
 import { findingOf, howSureOf, placeOf } from "./assessment/finding.ts";
 import { weakestPlace } from "./assessment/weakest.ts";
 import { standingWords, unitTestDue } from "./assessment/words.ts";
-import { addMonths, daysBetween } from "./calendar.ts";
+import { addDays, addMonths, daysBetween } from "./calendar.ts";
 import { nextSteps } from "./cause/next-steps.ts";
 import { causeLabel } from "./cause/words.ts";
 import { probabilityWithinDays } from "./projection/crossing.ts";
 import { wearObservations } from "./projection/observations.ts";
 import { toldProbability } from "./projection/tell.ts";
+import type { IsoDate } from "./schema/facts.ts";
 import type { UnitReport } from "./schema/report.ts";
 import { judgedMeasures } from "./schema/words.ts";
 
@@ -25,6 +26,9 @@ function sistersOf({ conditioned, wear }: EngineState): number {
   });
   return Math.max(0, ...counts);
 }
+
+/** A wet test of the last year has said what it can say. */
+const wetTestDays = 365;
 
 /** All that a unit's page shows, made once when the unit is assessed; pages only read it. */
 export function reportUnit(assessed: AssessedUnit): UnitReport {
@@ -47,7 +51,18 @@ export function reportUnit(assessed: AssessedUnit): UnitReport {
       ...(standing === null ? [] : [{ title: "Test again after a warm run", detail: `${standing}.`, caution: null }]),
       ...(diagnosis === undefined
         ? []
-        : nextSteps(diagnosis, { model: unit.model, band: assessment.band, repeats: assessment.inDoubt })),
+        : nextSteps(diagnosis, {
+            model: unit.model,
+            band: assessment.band,
+            repeats: assessment.inDoubt,
+            unexplained: state.conditioned.improvements.length > 0,
+            wetTested: tests.some(
+              ({ test }) =>
+                test.measure === "compression-wet" &&
+                test.readings.some((r) => r.cylinder === lead) &&
+                daysBetween(test.date, telling.asOf) <= wetTestDays,
+            ),
+          })),
     ],
     howSure: howSureOf(assessment, {
       usedTests: used,
@@ -56,7 +71,7 @@ export function reportUnit(assessed: AssessedUnit): UnitReport {
     }),
     place: placeOf(assessment),
     testOverdue: due.overdue,
-    nextTestDue: due.dueDate,
+    nextTestDue: soonerTest(due.dueDate),
     axisIsMeter: unit.offset === 0 && unit.engineOffset === 0,
     xNow,
     datesOnAxis: datesOnAxis(unit, history, telling, xNow),
@@ -65,6 +80,21 @@ export function reportUnit(assessed: AssessedUnit): UnitReport {
     repairs: repairMarks(assessed, (cause) => causeLabel(cause).toLowerCase()),
     pastLimit: pastLimitByMonth(),
   };
+
+  /**
+   * On watch or worse a unit is tested twice as often (common practice, no source), and before a limit may be met: a test
+   * after the early date of a window comes too late to be of use.
+   */
+  function soonerTest(dueDate: IsoDate | null): IsoDate | null {
+    if (assessment.band === null || assessment.band === "sound" || assessment.lastTestDate === null) return dueDate;
+    const early = [windows.topEnd, windows.bottomEnd].flatMap(({ date }) => (date.p10 === null ? [] : [date.p10]));
+    const half =
+      dueDate === null
+        ? []
+        : [addDays(assessment.lastTestDate, Math.round(daysBetween(assessment.lastTestDate, dueDate) / 2))];
+    const [first] = [...early, ...half].toSorted();
+    return first === undefined ? dueDate : ([first, telling.asOf].toSorted().at(-1) ?? dueDate);
+  }
 
   function pastLimitByMonth(): UnitReport["pastLimit"] {
     const { topEndDistribution: top, bottomEndDistribution: bottom } = windows;

@@ -46,8 +46,11 @@ export function weakestPlace(unit: Pick<UnitAssessment, "cylinders" | "band">): 
   if (lead === undefined) return null;
   const leadingCause = ({ causes }: CylinderAssessment) => causes[0]?.cause ?? null;
   const cause = leadingCause(lead.cylinder);
+  // A gasket fails between cylinders: both sides belong to one place, also where only one is past its limit.
+  const isOfPlace = (cylinder: CylinderAssessment) =>
+    cylinder.band === lead.cylinder.band || (cause === "head-gasket" && urgency(cylinder) >= bands.indexOf("watch"));
   const together = measured
-    .filter(({ cylinder }) => cylinder.band === lead.cylinder.band && leadingCause(cylinder) === cause)
+    .filter(({ cylinder }) => isOfPlace(cylinder) && leadingCause(cylinder) === cause)
     .map(({ cylinder }) => cylinder)
     .toSorted((a, b) => a.cylinder - b.cylinder);
   return { cylinders: together, measure: lead.measure, cause };

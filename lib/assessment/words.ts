@@ -100,7 +100,8 @@ const littleUseAYear: Readonly<Record<MeterUnit, number>> = { h: 100, km: 4000, 
 export function standingWords(band: Band | null, { use }: Telling, meterUnit: MeterUnit): string | null {
   const yearly = 365 * use.perDay;
   if (band === null || band === "sound" || yearly === 0 || yearly >= littleUseAYear[meterUnit]) return null;
-  return `Works only about ${meterWords(yearly, meterUnit)} a year: standing may have done more damage than wear; test again after a warm run`;
+  const works = yearly < 1 ? "Hardly works" : `Works only about ${meterWords(yearly, meterUnit)} a year`;
+  return `${works}: standing may have done more damage than wear; test again after a warm run`;
 }
 
 /** Said of a unit that was tested and repaired, but since then not so that a reading could be used. */

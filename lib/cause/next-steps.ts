@@ -64,6 +64,10 @@ interface NextStepsInput {
   readonly band?: Band | null;
   /** Last tests in doubt: a repeat comes before all else. `cylinder` null: of all cylinders. */
   readonly repeats?: readonly { readonly measure: Measure; readonly cylinder: number | null }[];
+  /** Readings improved and no repair is on file: the papers are looked up before anything is measured. */
+  readonly unexplained?: boolean;
+  /** The cylinder had a wet test lately: no second one is asked for. */
+  readonly wetTested?: boolean;
 }
 
 /**
@@ -71,8 +75,13 @@ interface NextStepsInput {
  * cylinder's `band`: a sound one needs nothing but its next test. At most five steps beside repeats of tests in doubt, and
  * for an aircraft engine one more: who decides. Advice on what to look at, never a release to run.
  */
-export function nextSteps(diagnosis: CylinderDiagnosis, { model, band, repeats = [] }: NextStepsInput): NextStep[] {
-  const steps = cautionsOnce([...repeats.map(repeatStep(model)), ...stepsOf(diagnosis, model, band, repeats)]);
+export function nextSteps(diagnosis: CylinderDiagnosis, input: NextStepsInput): NextStep[] {
+  const { model, repeats = [], unexplained = false } = input;
+  const steps = cautionsOnce([
+    ...(unexplained ? [papersStep] : []),
+    ...repeats.map(repeatStep(model)),
+    ...stepsOf(diagnosis, { ...input, repeats }),
+  ]);
   if (model.aircraft) {
     steps.push({
       title: "Ask the licensed engineer",
@@ -83,19 +92,23 @@ export function nextSteps(diagnosis: CylinderDiagnosis, { model, band, repeats =
   return steps;
 }
 
+const papersStep: NextStep = {
+  title: "Look up job cards, engine number and tester",
+  detail: "Readings improved and no repair is on file: repaired, engine swapped, or measured with another tester?",
+  caution: null,
+};
+
 function stepsOf(
   diagnosis: CylinderDiagnosis,
-  model: EngineModel,
-  band: Band | null | undefined,
-  repeats: readonly unknown[],
+  { model, band, repeats = [], unexplained = false, wetTested = false }: NextStepsInput,
 ): NextStep[] {
   if (band === null || diagnosis.causes[0]?.because.includes(notTestedYet)) {
     const test = model.leakDown === undefined ? "compression test" : "leak-down test";
     const caution = model.leakDown === undefined ? crankingCautionFor(model) : leakDownCaution;
-    return [{ title: "Book a baseline test", detail: `Nothing was measured yet: a first ${test}, warm.`, caution }];
+    return [{ title: "Book a baseline test", detail: `Nothing tells its state yet: a first ${test}, warm.`, caution }];
   }
   const isSetUpLikely = diagnosis.testSetUp >= worthPursuing * 2;
-  if (band === "sound" && repeats.length > 0) return [];
+  if (band === "sound" && (repeats.length > 0 || unexplained)) return [];
   if (band === "sound" && !isSetUpLikely) {
     return [{ title: "Test again at the usual interval", detail: "Nothing needs settling now.", caution: null }];
   }
@@ -104,7 +117,8 @@ function stepsOf(
   for (const { cause, probability } of diagnosis.causes) {
     if (probability < worthPursuing && cause !== diagnosis.causes[0]?.cause) continue;
     for (const id of stepsFor[cause]) {
-      if (fits(id, model) && (id !== "re-test" || repeats.length === 0)) wanted.add(id);
+      const isDone = (id === "wet" && wetTested) || (id === "re-test" && repeats.length > 0);
+      if (fits(id, model) && !isDone) wanted.add(id);
     }
   }
   // What settles the likeliest causes is kept; the order of doing is by effort.

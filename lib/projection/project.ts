@@ -1,6 +1,7 @@
 import { worseSign } from "../condition/series.ts";
 import type { ConditionedEngine } from "../condition/types.ts";
 import type { JudgedMeasure } from "../schema/words.ts";
+import { levelQuantilesAhead } from "./fan.ts";
 import { type WearObservations, wearObservations } from "./observations.ts";
 import type { CylinderWear, EngineWear, WearBranch, WearPool } from "./types.ts";
 import { type EngineFit, fitEngineWear } from "./wear-model.ts";
@@ -78,7 +79,7 @@ export function projectEngine(
       latest: own?.badness ?? null,
       enough,
       branches,
-      levelAtLastTest: some ? expectedLevel(branches.map((b) => atLast(b, sinceLastTest(base, cylinder)))) : null,
+      levelAtLastTest: some ? likelyLevel(branches.map((b) => atLast(b, sinceLastTest(base, cylinder)))) : null,
       carried: segment?.begunBy === "top-end" && !some && usableTests >= fewestTests ? [branch(base, cylinder, 1)] : [],
     });
   }
@@ -119,7 +120,11 @@ function sinceLastTest({ observations, xNow }: Reading, cylinder: number): numbe
 }
 
 /** The branch's level as it was some use ago. */
-const atLast = (b: WearBranch, ago: number): WearBranch => ({ ...b, level: b.level - b.rate * ago });
+const atLast = (b: WearBranch, ago: number): WearBranch => ({
+  ...b,
+  level: b.level - b.rate * ago,
+  levelVariance: Math.max(0, b.levelVariance - 2 * ago * b.covariance + ago ** 2 * b.rateVariance),
+});
 
 function latestReadings(
   conditioned: ConditionedEngine,
@@ -136,9 +141,12 @@ function latestReadings(
   return latest;
 }
 
-/** Mean of the branches' levels. */
-export const expectedLevel = (branches: readonly WearBranch[]): number =>
-  branches.reduce((sum, b) => sum + b.probability * b.level, 0);
+/**
+ * The level that the true one is as likely above as below: the median over the branches. Where a step is not settled, a
+ * mean would lie between the old level and the new one, where hardly anybody believes it to be; and a median at the limit
+ * is the same as an even chance to have crossed it.
+ */
+export const likelyLevel = (branches: readonly WearBranch[]): number => levelQuantilesAhead(branches, 0, 0)[2];
 
 /** Mean and variance of the rate over the branches, per meter. */
 export function expectedRate(branches: readonly WearBranch[]): { mean: number; variance: number } {
@@ -147,14 +155,19 @@ export function expectedRate(branches: readonly WearBranch[]): { mean: number; v
   return { mean, variance };
 }
 
+/** An untested engine may be one of the few that lie far off, which the pool's own spread leaves out (pool.ts, cap). */
+const farOffShare = 0.2;
+const farOffSds = 2.5;
+
 /** A cylinder of a model of which only the pool is known: never tested, or too seldom. */
-export function poolBranch(pool: WearPool): WearBranch {
-  return {
-    probability: 1,
+export function poolBranches(pool: WearPool): WearBranch[] {
+  const branch = (probability: number, sds: number): WearBranch => ({
+    probability,
     level: pool.levelMean,
     rate: pool.rateMean,
-    levelVariance: pool.levelSd ** 2 + pool.cylinderLevelSd ** 2,
-    rateVariance: pool.rateSd ** 2 + pool.cylinderRateSd ** 2,
+    levelVariance: sds ** 2 * (pool.levelSd ** 2 + pool.cylinderLevelSd ** 2),
+    rateVariance: sds ** 2 * (pool.rateSd ** 2 + pool.cylinderRateSd ** 2),
     covariance: 0,
-  };
+  });
+  return [branch(1 - farOffShare, 1), branch(farOffShare, farOffSds)];
 }

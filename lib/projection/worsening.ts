@@ -1,3 +1,4 @@
+import type { IsoDate } from "../schema/facts.ts";
 import { median } from "../statistics/quantile.ts";
 import { theilSenLine } from "../statistics/theil-sen.ts";
 import type { UnexplainedStep, WearObservations } from "./observations.ts";
@@ -17,6 +18,15 @@ const zLimit = 3;
 const leastPoints = 5;
 const leastCompressionShare = 0.05;
 
+interface FoundStep {
+  readonly afterX: number;
+  readonly date: IsoDate;
+  /** Readings since, which all agree. */
+  readonly since: number;
+  /** The least weight of theirs, at most 1. */
+  readonly trusted: number;
+}
+
 interface Course {
   readonly x: number[];
   readonly date: string[];
@@ -35,20 +45,25 @@ interface Course {
  * A step counts when each reading since lies beyond 3 standard deviations of what the earlier ones of the same baseline
  * (at least 3) foretell by a robust line, and beyond 5 points of leakage or 5 % of compression, against its siblings and
  * against its own past. Steps at one test are one event. It misses what creeps, which the trend shows, and mistakes for an event the fault of a test that touched one
- * cylinder alone; so it is believed at 0.7 until a second reading agrees.
+ * cylinder alone; so it is believed at 0.7 until a second reading, or a second cylinder that stepped at the same test, agrees.
  */
 export function worsenings(observations: WearObservations, pool: WearPool): BelievedStep[] {
-  const byTest = new Map<string, BelievedStep & { readonly cylinders: number[] }>();
+  const byTest = new Map<string, FoundStep & { readonly cylinders: number[] }>();
   for (const [index, segment] of observations.segments.entries()) {
     if (!segment.current) continue;
     const found = stepOf(courseOf(observations, index), pool);
     if (found === null) continue;
-    const key = `${found.afterX} ${found.date} ${found.believed}`;
+    const key = `${found.afterX} ${found.date} ${found.since} ${found.trusted}`;
     const known = byTest.get(key);
-    if (known === undefined) byTest.set(key, { cylinders: [segment.cylinder], to: "worse", ...found });
+    if (known === undefined) byTest.set(key, { ...found, cylinders: [segment.cylinder] });
     else known.cylinders.push(segment.cylinder);
   }
-  return [...byTest.values()];
+  return [...byTest.values()].map(({ cylinders, afterX, date, since, trusted }) => {
+    // Two cylinders that step together bear each other out as a second test would.
+    const witnesses = Math.min(believedAfter.length, since + (cylinders.length > 1 ? 1 : 0));
+    const believed = (believedAfter[witnesses - 1] as number) * trusted;
+    return { cylinders, afterX, date, to: "worse", believed };
+  });
 }
 
 function courseOf(observations: WearObservations, segment: number): Course {
@@ -75,7 +90,7 @@ function courseOf(observations: WearObservations, segment: number): Course {
 }
 
 /** The longest run of readings at the end that all lie beyond what those before foretell. */
-function stepOf({ x, date, apart, badness, weight, alone }: Course, pool: WearPool) {
+function stepOf({ x, date, apart, badness, weight, alone }: Course, pool: WearPool): FoundStep | null {
   const leakDown = pool.measure === "leak-down";
   for (let since = Math.min(believedAfter.length, x.length - fewestEarlier); since >= 1; since--) {
     const n = x.length - since;
@@ -94,9 +109,8 @@ function stepOf({ x, date, apart, badness, weight, alone }: Course, pool: WearPo
       return Math.min(fromSiblings, (badness[i] as number) - level) > least;
     });
     if (!beyond) continue;
-    const trusted = Math.min(...last.map((i) => weight[i] as number));
-    const believed = (believedAfter[since - 1] as number) * Math.min(1, trusted);
-    return { afterX: x[n] as number, date: date[n] as string, believed };
+    const trusted = Math.min(1, ...last.map((i) => weight[i] as number));
+    return { afterX: x[n] as number, date: date[n] as string, since, trusted };
   }
   return null;
 }

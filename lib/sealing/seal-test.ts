@@ -77,6 +77,9 @@ const setUpOf = (fact: TestFact): SetUp => ({
   barometerKpa: fact.barometerKpa,
 });
 
+/** In the referral of a compression test that was made nobody knows where. */
+export const unknownAltitudeNote = "altitude not known: sea level assumed, with a wider error";
+
 type Sealer = (reading: ReadingFact) => SealedReading | null;
 
 function sealed(
@@ -100,7 +103,7 @@ function sealed(
 }
 
 function compressionSealer(ambient: Ambient, notes: string[]): Sealer {
-  if (!ambient.known) notes.push("altitude not known: sea level assumed, with a wider error");
+  if (!ambient.known) notes.push(unknownAltitudeNote);
   else if (ambient.absKpa !== seaLevelAbsKpa) notes.push(`referred from ${ambient.place} to sea level`);
   const sdShare = ambient.known ? 0 : unknownAltitudeSdShare;
   return (reading) => {

@@ -75,6 +75,22 @@ describe("nextSteps", () => {
     expect(watched.slice(1).every((s) => !s.caution?.includes("Fuel and ignition disabled"))).toBe(true);
   });
 
+  test("an improvement that nobody explained is looked up in the papers before anything is measured", () => {
+    const diagnosis = diagnoseEngine(engine({ ...rings, model: petrol4 }), { asOf })[1];
+    if (diagnosis === undefined) throw new Error("no cylinder");
+    const told = (band: Band) => nextSteps(diagnosis, { model: petrol4, band, unexplained: true }).map((s) => s.title);
+    expect(told("watch")[0]).toBe("Look up job cards, engine number and tester");
+    expect(told("watch").length).toBeGreaterThan(1);
+    expect(told("sound")).toEqual(["Look up job cards, engine number and tester"]);
+  });
+
+  test("a wet test that was made is not asked for again", () => {
+    const diagnosis = diagnoseEngine(engine({ ...rings, model: petrol4 }), { asOf })[1];
+    if (diagnosis === undefined) throw new Error("no cylinder");
+    const told = nextSteps(diagnosis, { model: petrol4, band: "plan", wetTested: true }).map((s) => s.title);
+    expect(told.join()).not.toMatch(/wet/i);
+  });
+
   test("a sound cylinder waits for its next test, one never tested needs a baseline", () => {
     expect(titles({ tests: leakDowns([[6, 6, 6, 6]]) }, "sound")).toEqual(["Test again at the usual interval"]);
     expect(titles({}, null)).toEqual(["Book a baseline test"]);

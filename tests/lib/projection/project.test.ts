@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { priorPool } from "@/lib/projection/priors.ts";
-import { expectedLevel, expectedRate, projectEngine } from "@/lib/projection/project.ts";
+import { expectedRate, likelyLevel, projectEngine } from "@/lib/projection/project.ts";
 import type { WearPool } from "@/lib/projection/types.ts";
 import type { JudgedMeasure } from "@/lib/schema/words.ts";
 import { type EngineGiven, engine, petrol4 } from "../cause/engines.ts";
@@ -24,7 +24,7 @@ const tests = (rows: readonly (number | readonly number[])[], measure: JudgedMea
 const project = (given: EngineGiven, xNow: number, measure: JudgedMeasure = "leak-down") =>
   projectEngine(engine(given), measure, pool(measure), xNow);
 const levels = (given: EngineGiven, xNow: number, measure?: JudgedMeasure) =>
-  project(given, xNow, measure).cylinders.map((c) => expectedLevel(c.branches));
+  project(given, xNow, measure).cylinders.map((c) => likelyLevel(c.branches));
 
 const worn = [12, 16, 20, 24, 28];
 const all = [1, 2, 3, 4];
@@ -51,7 +51,7 @@ describe("a repair of all cylinders", () => {
     const { cylinders } = project({ tests: tests(worn), repairs: repaired("top-end") }, 101_000);
     for (const c of cylinders) {
       expect([c.enough, c.branches, c.levelAtLastTest]).toEqual([false, [], null]);
-      expect(expectedLevel(c.carried)).toBeGreaterThan(22);
+      expect(likelyLevel(c.carried)).toBeGreaterThan(22);
       expect(expectedRate(c.carried).mean).toBeGreaterThan(0);
     }
   });
@@ -77,7 +77,7 @@ test("of several improvements that nobody explained, those before the last are t
   const { cylinders } = project(given, 160_000);
   for (const c of cylinders.slice(1)) {
     expect(expectedRate(c.branches).mean).toBeGreaterThan(-1 / 20_000);
-    expect(expectedLevel(c.branches)).toBeGreaterThan(8);
+    expect(likelyLevel(c.branches)).toBeGreaterThan(8);
   }
   expect(cylinders[0]?.branches.map((b) => b.probability)).toEqual([0.5, 0.5]);
 });
@@ -87,7 +87,7 @@ test("the level at the last test is what one old test said, however long ago", (
   expect(first?.enough).toBe(false);
   expect(first?.levelAtLastTest).toBeGreaterThan(10);
   expect(first?.levelAtLastTest).toBeLessThan(15);
-  expect(expectedLevel(first?.branches ?? [])).toBeGreaterThan(18);
+  expect(likelyLevel(first?.branches ?? [])).toBeGreaterThan(18);
 });
 
 test("an engine adjusted again and again costs no more than its last baselines", () => {

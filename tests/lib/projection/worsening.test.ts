@@ -51,9 +51,9 @@ describe("worsenings", () => {
     [7, 8, 8, 7],
   ];
 
-  test("two cylinders that step at one test are one event", () => {
+  test("two cylinders that step at one test are one event, and bear each other out", () => {
     expect(steps([...steady, [8, 28, 31, 8]])).toEqual([
-      { cylinders: [2, 3], afterX: 1000, date: dateOf(5), believed: 0.7, to: "worse" },
+      { cylinders: [2, 3], afterX: 1000, date: dateOf(5), believed: 0.9, to: "worse" },
     ]);
   });
 
