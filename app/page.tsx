@@ -24,14 +24,15 @@ import { WindowInk } from "./_ui/window-glyph.tsx";
 export default async function FleetPage({ searchParams }: { readonly searchParams: Promise<AddressParts> }) {
   const view = readFleetAddress(await searchParams);
   const store = await appStore();
-  const [settings, counts] = await Promise.all([readSettings(store), fleetCounts(store)]);
+  const settings = await readSettings(store);
+  const asOf = asOfDate(settings, new Date());
+  const counts = await fleetCounts(store, addMonths(asOf, settings.leadTimeMonths));
   if (counts.all === 0) return <EmptyFleet settings={settings} />;
 
   const [{ rows, total }, options] = await Promise.all([fleetPage(store, view), fleetOptions(store)]);
   const lastPage = Math.max(1, Math.ceil(total / view.pageSize));
   if (view.page > lastPage) redirect(fleetAddress(view, { page: lastPage }));
 
-  const asOf = asOfDate(settings, new Date());
   const shown = {
     rows,
     view,

@@ -12,12 +12,12 @@ export interface TableRow {
 
 const header = ["unit", "band", "weakest place", "meter", "last test", "top-end repair", "bottom-end repair"];
 
-/** "2027-04-28 (2027-01-01 to 2027-11-24)": the likely date, and 8 in 10. */
+/** "2027-04-28 (2027-01-01 to 2027-11-24)": the likely date, and 8 in 10; "beyond": after the horizon. */
 function crossingWords({ status, date }: Crossing): string {
   if (status === "crossed") return "due now";
   if (status === "too-few-tests") return "too few tests";
   if (date.p10 === null) return "not foreseen";
-  if (date.p50 === null) return `after ${date.p10}`;
+  if (date.p50 === null) return `likely beyond (from ${date.p10})`;
   return `${date.p50} (${date.p10} to ${date.p90 ?? "beyond"})`;
 }
 

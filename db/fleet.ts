@@ -1,4 +1,4 @@
-import { type AnyColumn, and, asc, count, eq, gt, isNotNull, isNull, type SQL, sql } from "drizzle-orm";
+import { type AnyColumn, and, asc, count, eq, gt, isNotNull, isNull, lte, type SQL, sql } from "drizzle-orm";
 import type { FleetCounts, FleetQuery, FleetRow } from "../lib/schema/report.ts";
 import { searchable, toFleetRow } from "./fleet-row.ts";
 import type { Store } from "./store.ts";
@@ -35,10 +35,14 @@ function conditions({ fleetRows }: Store, { search, band, depot, model }: FleetQ
 function bandCondition(fleetRows: Store["fleetRows"], band: FleetQuery["band"]): SQL | undefined {
   if (band === null) return undefined;
   if (band === "never-tested") return isNull(fleetRows.lastTestDate);
-  if (band === "overdue") return eq(fleetRows.testOverdue, true);
+  if (band === "overdue") return isOverdue(fleetRows);
   if (band === "question") return gt(fleetRows.questions, 0);
   return eq(fleetRows.band, band);
 }
+
+/** A unit that was never tested is told as that, not as overdue. */
+const isOverdue = (fleetRows: Store["fleetRows"]) =>
+  and(eq(fleetRows.testOverdue, true), isNotNull(fleetRows.lastTestDate)) as SQL;
 
 function order({ fleetRows }: Store, { sort, descending }: FleetQuery): SQL[] {
   const by = (column: AnyColumn) => (descending ? sql`${column} desc nulls last` : sql`${column} asc nulls last`);
@@ -52,8 +56,11 @@ function order({ fleetRows }: Store, { sort, descending }: FleetQuery): SQL[] {
   return [...columns[sort], asc(fleetRows.unitOrder), asc(fleetRows.unit)];
 }
 
-/** Of the whole fleet, whatever a query looks for. `questions`: units with a question for a person. */
-export async function fleetCounts({ q, fleetRows }: Store): Promise<FleetCounts> {
+/**
+ * Of the whole fleet, whatever a query looks for. `questions`: units with a question for a person; `soonUntil`: the last
+ * date that counts as soon for a likely repair.
+ */
+export async function fleetCounts({ q, fleetRows }: Store, soonUntil: string): Promise<FleetCounts> {
   const where = (condition: SQL) => sql<number>`count(case when ${condition} then 1 end)`.mapWith(Number);
   const [row] = await q
     .select({
@@ -63,12 +70,15 @@ export async function fleetCounts({ q, fleetRows }: Store): Promise<FleetCounts>
       plan: where(eq(fleetRows.band, "plan")),
       pastLimit: where(eq(fleetRows.band, "past-limit")),
       neverTested: where(isNull(fleetRows.lastTestDate)),
-      overdue: where(eq(fleetRows.testOverdue, true)),
+      planSoon: where(
+        and(eq(fleetRows.band, "plan"), eq(fleetRows.duePlace, 1), lte(fleetRows.dueDate, soonUntil)) as SQL,
+      ),
+      overdue: where(isOverdue(fleetRows)),
       questions: where(gt(fleetRows.questions, 0)),
     })
     .from(fleetRows);
-  const { all, sound, watch, plan, pastLimit, neverTested, overdue, questions } = row!;
-  return { all, byBand: { sound, watch, plan, "past-limit": pastLimit }, neverTested, overdue, questions };
+  const { sound, watch, plan, pastLimit, ...counts } = row!;
+  return { ...counts, byBand: { sound, watch, plan, "past-limit": pastLimit } };
 }
 
 /** What the filters may be set to: depots and models that units have, ascending. */

@@ -175,7 +175,10 @@ export interface WindowDates {
 export interface FleetCounts {
   readonly all: number;
   readonly byBand: Readonly<Record<Band, number>>;
+  /** Of those at plan: a repair is likely (P50) within the planning lead time. */
+  readonly planSoon: number;
   readonly neverTested: number;
+  /** Tested, but longer ago than the test interval. */
   readonly overdue: number;
   readonly questions: number;
 }

@@ -135,9 +135,11 @@ it("gives the row as the page shows it", async () => {
 
 it("counts the fleet and tells what it may be filtered by", async () => {
   const store = await fleet();
-  expect(await fleetCounts(store)).toEqual({
+  expect((await fleetCounts(store, "2026-12-31")).planSoon).toBe(0);
+  expect(await fleetCounts(store, "2027-06-30")).toEqual({
     all: 5,
     byBand: { sound: 1, watch: 1, plan: 1, "past-limit": 1 },
+    planSoon: 1,
     neverTested: 1,
     overdue: 1,
     questions: 1,

@@ -131,7 +131,7 @@ function BandTable({ settings }: { readonly settings: Settings }) {
     ],
     [
       "plan",
-      `at its plan limit, or a crossing within ${within} is at least ${formatProbability(settings.planProbability)} likely: book a repair`,
+      `at its plan limit, or a crossing within ${within} is at least ${formatProbability(settings.planProbability)} likely: plan a repair`,
     ],
     ["past-limit", "at or past its limit now"],
     [null, "no reading yet; book a first test"],

@@ -23,21 +23,23 @@ export function fleetFinding(counts: FleetCounts, leadTimeMonths: number): strin
 function urgent(counts: FleetCounts, tested: number, within: string): string {
   const { "past-limit": past, plan, watch } = counts.byBand;
   const pastWords = `${units(past)} ${past === 1 ? "is past its limit" : "are past their limits"}`;
-  if (past > 0 && plan > 0) {
-    const need = plan === 1 ? "needs" : "need";
-    return `${sentenceCase(pastWords)} and ${countWord(plan)} ${need} a repair booked within ${within}.`;
-  }
-  if (past > 0) return `${sentenceCase(pastWords)}; no other needs a repair booked within ${within}.`;
-  if (plan > 0) {
-    const need = plan === 1 ? "needs" : "need";
-    return `${sentenceCase(units(plan))} ${need} a repair booked within ${within}; none is past its limit.`;
-  }
-  if (watch > 0) {
-    return `No unit needs a repair booked within ${within}; ${countWord(watch)} ${watch === 1 ? "is" : "are"} on watch.`;
-  }
+  if (past > 0 && plan > 0) return sentenceCase(`${pastWords}; ${planWords(plan, counts.planSoon, within)}.`);
+  if (past > 0) return sentenceCase(`${pastWords}; no other needs a repair planned.`);
+  if (plan > 0) return sentenceCase(`${planWords(plan, counts.planSoon, within)}; none is past its limit.`);
+  if (watch > 0) return `No unit needs a repair planned; ${countWord(watch)} ${watch === 1 ? "is" : "are"} on watch.`;
   return tested === 1
     ? "Nothing stands out in the one unit tested."
     : `Nothing stands out in the ${countWord(tested)} units tested.`;
+}
+
+/** A unit is at plan by its level as well: what is likely within the lead time is told apart from what comes later. */
+function planWords(plan: number, soon: number, within: string): string {
+  const need = (count: number) => (count === 1 ? "needs" : "need");
+  if (soon === plan) return `${units(plan)} likely ${need(plan)} a repair within ${within}`;
+  const at = `${units(plan)} ${plan === 1 ? "is" : "are"} at plan`;
+  if (soon === 0) return `${at}, with no repair likely within ${within}`;
+  const others = plan - soon === 1 ? "one" : "the others";
+  return `${at}, of which ${countWord(soon)} likely ${need(soon)} a repair within ${within} and ${others} later, if at all`;
 }
 
 function openMatters(counts: FleetCounts): string {

@@ -30,6 +30,12 @@ export function WindowsTable({ report }: { readonly report: UnitReport }) {
             <tr>
               <th scope="col">Place</th>
               <th scope="col">Test</th>
+              <th scope="col">Early</th>
+              <th scope="col">Likely</th>
+              <th scope="col">Late</th>
+              <th scope="col" className="number">
+                Within a year
+              </th>
               <th scope="col">Band</th>
               <th scope="col" className="number">
                 Level
@@ -38,12 +44,6 @@ export function WindowsTable({ report }: { readonly report: UnitReport }) {
                 Limit
               </th>
               <th scope="col">Rate, and 8 in 10 range</th>
-              <th scope="col">Early</th>
-              <th scope="col">Likely</th>
-              <th scope="col">Late</th>
-              <th scope="col" className="number">
-                Within a year
-              </th>
               <th scope="col">Why this band</th>
             </tr>
           </thead>
@@ -55,11 +55,11 @@ export function WindowsTable({ report }: { readonly report: UnitReport }) {
               ] as const
             ).map(([name, crossing]) => (
               <tr key={name}>
-                <th scope="row" colSpan={6} className="unit-row-name">
+                <th scope="row" colSpan={2} className="unit-row-name">
                   {name}, any cylinder
                 </th>
                 <CrossingCells crossing={crossing} meterUnit={meter.unit} />
-                <td />
+                <td colSpan={5} />
               </tr>
             ))}
             {lines.map(({ cylinder, m }) => (
@@ -68,13 +68,13 @@ export function WindowsTable({ report }: { readonly report: UnitReport }) {
                   cyl {cylinder}
                 </th>
                 <td>{measureTitles[m.measure]}</td>
+                <CrossingCells crossing={m.crossing} meterUnit={meter.unit} />
                 <td>
-                  <BandMark band={m.band} />
+                  <BandMark band={m.band} tested />
                 </td>
                 <td className="number unit-nowrap">{m.level === null ? "–" : formatLevel(m.level, m.unit)}</td>
                 <td className="number unit-nowrap">{m.limit === null ? "–" : formatLevel(m.limit, m.unit)}</td>
                 <td className="unit-nowrap">{rateCell(m, meter.unit)}</td>
-                <CrossingCells crossing={m.crossing} meterUnit={meter.unit} />
                 <td className="unit-why">{sentenceCase(m.reason)}</td>
               </tr>
             ))}

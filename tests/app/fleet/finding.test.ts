@@ -5,6 +5,7 @@ import type { FleetCounts } from "../../../lib/schema/report.ts";
 interface Given {
   readonly past?: number;
   readonly plan?: number;
+  readonly soon?: number;
   readonly watch?: number;
   readonly sound?: number;
   readonly never?: number;
@@ -15,6 +16,7 @@ interface Given {
 function counts({
   past = 0,
   plan = 0,
+  soon = plan,
   watch = 0,
   sound = 0,
   never = 0,
@@ -22,35 +24,45 @@ function counts({
   questions = 0,
 }: Given): FleetCounts {
   const byBand = { sound, watch, plan, "past-limit": past };
-  return { all: past + plan + watch + sound + never, byBand, neverTested: never, overdue, questions };
+  return { all: past + plan + watch + sound + never, byBand, planSoon: soon, neverTested: never, overdue, questions };
 }
 const finding = (given: Given, months = 12) => fleetFinding(counts(given), months);
 
 describe("the Fleet's finding", () => {
   test("past and plan together, one and many", () => {
     expect(finding({ past: 1, plan: 5, sound: 9 })).toBe(
-      "One unit is past its limit and five need a repair booked within a year.",
+      "One unit is past its limit; five units likely need a repair within a year.",
     );
     expect(finding({ past: 2, plan: 1 })).toBe(
-      "Two units are past their limits and one needs a repair booked within a year.",
+      "Two units are past their limits; one unit likely needs a repair within a year.",
     );
   });
 
   test("past alone says that no other is pressing", () =>
-    expect(finding({ past: 1, sound: 3 })).toBe(
-      "One unit is past its limit; no other needs a repair booked within a year.",
-    ));
+    expect(finding({ past: 1, sound: 3 })).toBe("One unit is past its limit; no other needs a repair planned."));
 
   test("plan alone says that none is past its limit", () => {
     expect(finding({ plan: 1, sound: 3 })).toBe(
-      "One unit needs a repair booked within a year; none is past its limit.",
+      "One unit likely needs a repair within a year; none is past its limit.",
     );
-    expect(finding({ plan: 14 })).toBe("14 units need a repair booked within a year; none is past its limit.");
+    expect(finding({ plan: 14 })).toBe("14 units likely need a repair within a year; none is past its limit.");
+  });
+
+  test("what is at plan by its level alone is not told as due within the lead time", () => {
+    expect(finding({ past: 1, plan: 8, soon: 4 })).toBe(
+      "One unit is past its limit; eight units are at plan, of which four likely need a repair within a year and the others later, if at all.",
+    );
+    expect(finding({ plan: 2, soon: 1 })).toBe(
+      "Two units are at plan, of which one likely needs a repair within a year and one later, if at all; none is past its limit.",
+    );
+    expect(finding({ plan: 1, soon: 0 })).toBe(
+      "One unit is at plan, with no repair likely within a year; none is past its limit.",
+    );
   });
 
   test("watch alone", () => {
-    expect(finding({ watch: 1, sound: 3 })).toBe("No unit needs a repair booked within a year; one is on watch.");
-    expect(finding({ watch: 8 })).toBe("No unit needs a repair booked within a year; eight are on watch.");
+    expect(finding({ watch: 1, sound: 3 })).toBe("No unit needs a repair planned; one is on watch.");
+    expect(finding({ watch: 8 })).toBe("No unit needs a repair planned; eight are on watch.");
   });
 
   test("all sound counts the tested ones only", () => {
