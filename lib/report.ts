@@ -35,7 +35,7 @@ export function reportUnit(assessed: AssessedUnit): UnitReport {
   const { assessment, unit, state, windows, telling, xNow } = assessed;
   const { history, tests } = state.conditioned;
   const due = unitTestDue({ unit, state, lastTestDate: assessment.lastTestDate, xNow, telling });
-  const lead = weakestPlace(assessment)?.cylinders[0]?.cylinder ?? 1;
+  const lead = weakestPlace(assessment)?.lead.cylinder ?? 1;
   const diagnosis = state.diagnoses[lead - 1];
   const used = tests.filter((t) => t.weights.some((w) => w > 0)).length;
   const standing = standingWords(assessment.band, telling, unit.meterUnit);

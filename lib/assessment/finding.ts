@@ -2,7 +2,7 @@ import { daysBetween } from "../calendar.ts";
 import { causeLabel } from "../cause/words.ts";
 import { noTest } from "../condition/test-due.ts";
 import { fewestTests } from "../projection/project.ts";
-import type { Crossing, CylinderAssessment, UnitAssessment } from "../schema/assessment.ts";
+import type { Crossing, UnitAssessment } from "../schema/assessment.ts";
 import type { IsoDate } from "../schema/facts.ts";
 import type { UnitReport } from "../schema/report.ts";
 import { type Cause, repairClassOf } from "../schema/words.ts";
@@ -145,13 +145,13 @@ export function findingOf(assessment: UnitAssessment, asOf: IsoDate): string {
 }
 
 function causeSentence(place: WeakestPlace): string {
-  const lead = place.cylinders[0]?.causes[0];
+  const lead = place.lead.causes[0];
   if (lead === undefined) return "";
   if (lead.cause === "test-set-up") return "Probably the way the test was made: test again before anything is booked.";
   const sure = lead.probability >= 0.7 ? "Probably" : "Perhaps";
   const named = `${sure} the ${causeName(lead.cause)} (${probabilityWords(lead.probability)})`;
   const isTopEnd = repairClassOf[lead.cause] === "top-end";
-  const cylinder = place.cylinders[0] as CylinderAssessment;
+  const cylinder = place.lead;
   // Several lesser causes of the other class may outweigh the one that leads.
   const [own, other] = isTopEnd ? [cylinder.topEnd, cylinder.bottomEnd] : [cylinder.bottomEnd, cylinder.topEnd];
   if (other > own) {

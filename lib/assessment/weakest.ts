@@ -3,8 +3,10 @@ import { bands, type Cause } from "../schema/words.ts";
 
 /** The place of a unit that wants attention first: the cylinders that share its band and their leading cause. */
 export interface WeakestPlace {
+  /** Of them the one nearest to its limit. */
+  readonly lead: CylinderAssessment;
   readonly cylinders: readonly CylinderAssessment[];
-  /** The measure that decided, of the first of them. */
+  /** The measure that decided, of the leading one. */
   readonly measure: MeasureAssessment;
   /** Leading cause; null where nothing stands out. */
   readonly cause: Cause | null;
@@ -53,5 +55,5 @@ export function weakestPlace(unit: Pick<UnitAssessment, "cylinders" | "band">): 
     .filter(({ cylinder }) => isOfPlace(cylinder) && leadingCause(cylinder) === cause)
     .map(({ cylinder }) => cylinder)
     .toSorted((a, b) => a.cylinder - b.cylinder);
-  return { cylinders: together, measure: lead.measure, cause };
+  return { lead: lead.cylinder, cylinders: together, measure: lead.measure, cause };
 }

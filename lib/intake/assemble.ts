@@ -3,7 +3,7 @@ import type { IntakeChunk, KnownFleet, RowIssue } from "../schema/intake.ts";
 import { fewRepeats } from "./few-repeats.ts";
 import { mergeDepots } from "./merge-facts.ts";
 import { byIssue, reconcileUnit } from "./reconcile-unit.ts";
-import { byText, type UnitRows } from "./unit-rows.ts";
+import { byText, unitCollector, unitRowKinds } from "./unit-rows.ts";
 
 type Mutable<T> = { -readonly [K in keyof T]: T[K] extends readonly (infer E)[] ? E[] : T[K] };
 
@@ -32,21 +32,10 @@ export function factAssembler(known: KnownFleet): FactAssembler {
     },
     finish: () => {
       const models = new Map(known.models);
-      const byUnit = new Map<string, Mutable<UnitRows>>();
-      const rowsOf = (unit: string) => {
-        const found = byUnit.get(unit);
-        if (found !== undefined) return found;
-        const rows = { unit, units: [], tests: [], repairs: [], meterReadings: [], checks: [] };
-        byUnit.set(unit, rows);
-        return rows;
-      };
+      const byUnit = unitCollector();
       for (const chunk of chunks) {
         for (const model of chunk.models) models.set(model.id, model);
-        for (const fact of chunk.units) rowsOf(fact.unit).units.push(fact);
-        for (const fact of chunk.tests) rowsOf(fact.unit).tests.push(fact);
-        for (const fact of chunk.repairs) rowsOf(fact.unit).repairs.push(fact);
-        for (const fact of chunk.meterReadings) rowsOf(fact.unit).meterReadings.push(fact);
-        for (const fact of chunk.checks) rowsOf(fact.unit).checks.push(fact);
+        for (const kind of unitRowKinds) for (const row of chunk[kind]) byUnit.add(kind, row);
       }
       const depots = mergeDepots(chunks.flatMap((chunk) => chunk.depots));
       chunks.length = 0;
@@ -60,7 +49,7 @@ export function factAssembler(known: KnownFleet): FactAssembler {
         checks: [],
       };
       const issues: RowIssue[] = [...depots.issues];
-      for (const rows of [...byUnit.values()].sort((a, b) => byText(a.unit, b.unit))) {
+      for (const rows of byUnit.all()) {
         const identity = known.units.get(rows.unit);
         const before = identity === undefined ? null : { ...identity, meterReadings: [] };
         const { accepted, issues: found } = reconcileUnit(rows, before, models);
@@ -70,7 +59,6 @@ export function factAssembler(known: KnownFleet): FactAssembler {
         for (const fact of accepted.repairs) facts.repairs.push(fact);
         for (const fact of accepted.meterReadings) facts.meterReadings.push(fact);
         for (const fact of accepted.checks) facts.checks.push(fact);
-        byUnit.delete(rows.unit);
       }
       const repeats = fewRepeats();
       return { facts, issues: [...repeats.pass(issues.sort(byIssue)), ...repeats.rest()] };

@@ -1,5 +1,6 @@
 import type { ReadingFact, TestFact } from "../schema/facts.ts";
 import type { RowIssue } from "../schema/intake.ts";
+import { testKey } from "./fact-keys.ts";
 import { byPlace, byText, issueAt, placeOf, type RowPlace } from "./unit-rows.ts";
 import { reading as readingWords, words } from "./words.ts";
 
@@ -7,10 +8,6 @@ interface Entry {
   readonly test: TestFact;
   readonly reading: ReadingFact;
 }
-
-/** One test = same unit, date, test, attempt and instrument (contract, section 1). */
-export const testKey = (test: TestFact): string =>
-  JSON.stringify([test.unit, test.date, test.test, test.attempt, test.instrument]);
 
 type HeadField = Exclude<keyof TestFact, "unit" | "date" | "test" | "attempt" | "instrument" | "file" | "readings">;
 /** The columns of what may be given differently in the rows of one test; null: differing is usual, so nobody is told. */

@@ -1,17 +1,18 @@
 import type { CheckFact, MeterFact, RepairFact } from "../schema/facts.ts";
 import type { RowIssue } from "../schema/intake.ts";
+import { checkKey, meterKey, repairKey } from "./fact-keys.ts";
 import { byPlace, issueAt, type RowPlace } from "./unit-rows.ts";
 import { words } from "./words.ts";
 
 /**
  * Repairs, checks and meter readings of one unit that tell of the same thing in different ways. Exact repeats must be
- * gone before. What is told apart here is what the store tells apart, so that one row at most is left for each thing.
+ * gone before; one row at most is left for each thing.
  */
 
-function groupsOf<F>(facts: readonly F[], keyOf: (fact: F) => readonly unknown[]): readonly (readonly F[])[] {
+function groupsOf<F>(facts: readonly F[], keyOf: (fact: F) => string): readonly (readonly F[])[] {
   const groups = new Map<string, F[]>();
   for (const fact of facts) {
-    const key = JSON.stringify(keyOf(fact));
+    const key = keyOf(fact);
     const group = groups.get(key);
     if (group === undefined) groups.set(key, [fact]);
     else group.push(fact);
@@ -22,7 +23,7 @@ function groupsOf<F>(facts: readonly F[], keyOf: (fact: F) => readonly unknown[]
 /** Nobody can say which of them is right: all are refused, each naming the others. */
 function withoutContradictions<F extends RowPlace>(
   facts: readonly F[],
-  what: { readonly name: (fact: F) => string; readonly key: (fact: F) => readonly unknown[] },
+  what: { readonly name: (fact: F) => string; readonly key: (fact: F) => string },
   issues: RowIssue[],
 ): readonly F[] {
   const refused = new Set<F>();
@@ -43,25 +44,24 @@ export const settleRepairs = (facts: readonly RepairFact[], issues: RowIssue[]):
     facts,
     {
       name: ({ scope, date }) => `the ${scope} repair of ${date}`,
-      key: ({ date, scope, cylinders }) => [date, scope, cylinders],
+      key: repairKey,
     },
     issues,
   );
 
-/** The remarks tell what was looked at, so two remarks are two checks. */
 export const settleChecks = (facts: readonly CheckFact[], issues: RowIssue[]): readonly CheckFact[] =>
   withoutContradictions(
     facts,
     {
       name: ({ check, date }) => `the check ${check} of ${date}`,
-      key: ({ date, check, cylinder, remarks }) => [date, check, cylinder, remarks],
+      key: checkKey,
     },
     issues,
   );
 
 /** Several readings of one day are no contradiction: the last one counts, of a new meter the first. */
 export function settleMeterReadings(facts: readonly MeterFact[], issues: RowIssue[]): readonly MeterFact[] {
-  return groupsOf(facts, ({ date, meterReset }) => [date, meterReset]).map((group) => {
+  return groupsOf(facts, meterKey).map((group) => {
     const ascending = [...group].sort((a, b) => a.meter - b.meter);
     const counts = ascending.at(ascending[0]?.meterReset === true ? 0 : -1) as MeterFact;
     for (const fact of group) {

@@ -12,6 +12,30 @@ export interface UnitRows {
   readonly checks: readonly CheckFact[];
 }
 
+export const unitRowKinds = ["units", "tests", "repairs", "meterReadings", "checks"] as const;
+export type UnitRowKind = (typeof unitRowKinds)[number];
+export type UnitRow<K extends UnitRowKind = UnitRowKind> = UnitRows[K][number];
+
+/** Brings rows together by the unit that they tell of. */
+export function unitCollector(): {
+  readonly add: <K extends UnitRowKind>(kind: K, row: UnitRow<K>) => void;
+  /** Ascending by the unit's name; the rows of each in the order in which they were added. */
+  readonly all: () => readonly UnitRows[];
+} {
+  const byUnit = new Map<string, { readonly unit: string } & { readonly [K in UnitRowKind]: UnitRow<K>[] }>();
+  return {
+    add: (kind, row) => {
+      let rows = byUnit.get(row.unit);
+      if (rows === undefined) {
+        rows = { unit: row.unit, units: [], tests: [], repairs: [], meterReadings: [], checks: [] };
+        byUnit.set(row.unit, rows);
+      }
+      (rows[kind] as UnitRow[]).push(row);
+    },
+    all: () => [...byUnit.values()].sort((a, b) => byText(a.unit, b.unit)),
+  };
+}
+
 export interface RowPlace {
   readonly file: string;
   readonly line: number;

@@ -27,7 +27,7 @@ export function chooseFrom(report: UnitReport, search: Search): Choice | null {
   const [doubted] = assessment.inDoubt;
   const asked = assessment.cylinders.find((c) => String(c.cylinder) === search["cylinder"]);
   const inDoubt = assessment.cylinders.find((c) => c.cylinder === doubted?.cylinder);
-  const cylinder = asked ?? inDoubt ?? weakest?.cylinders[0] ?? assessment.cylinders[0];
+  const cylinder = asked ?? inDoubt ?? weakest?.lead ?? assessment.cylinders[0];
   const deciding = asked === undefined ? (doubted ?? weakest?.measure) : decidingMeasure(asked);
   const chart =
     charts.find((c) => c.measure === search["measure"]) ??
