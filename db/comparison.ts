@@ -22,13 +22,18 @@ export interface ImportCounts {
 
 /**
  * Ends staging: compares every row with what is visible and counts. Nothing becomes visible. May be called again, as
- * when another import was committed meanwhile. Add the issues of all rows before, for the counts.
+ * when another import was committed meanwhile. `version`: that of the facts by which the rows were judged, where they were
+ * judged before. Add the issues of all rows before, for the counts.
  */
-export async function finishStaging(store: Store, importId: string): Promise<ImportCounts> {
+export async function finishStaging(
+  store: Store,
+  importId: string,
+  { version }: { readonly version?: number } = {},
+): Promise<ImportCounts> {
   const { imports } = store;
   await assertStaging(store, store.q, importId);
   // Read before the comparison: a commit in between makes it older than what it is then compared with, never newer.
-  const version = await factsVersion(store, store.q);
+  const compared = version ?? (await factsVersion(store, store.q));
   const [row] = await store.q.select().from(imports).where(eq(imports.id, importId));
   const again = row?.comparedVersion !== null;
   await compareTests(store, importId, { again });
@@ -38,7 +43,7 @@ export async function finishStaging(store: Store, importId: string): Promise<Imp
     const counts = await countByFile(store, q, importId);
     await q
       .update(imports)
-      .set({ state: "staged", comparedVersion: version, ...counts })
+      .set({ state: "staged", comparedVersion: compared, ...counts })
       .where(eq(imports.id, importId));
     return counts;
   });

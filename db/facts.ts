@@ -32,10 +32,12 @@ export async function fleetFacts(store: Store, { units }: { units?: readonly str
   };
 }
 
-async function fileNames({ q, importFiles }: Store): Promise<FileNames> {
+/** Names of files by import and number; of one import, where it is told. */
+export async function fileNames({ q, importFiles }: Store, importId?: string): Promise<FileNames> {
   const rows = await q
     .select({ importId: importFiles.importId, fileNo: importFiles.fileNo, name: importFiles.name })
-    .from(importFiles);
+    .from(importFiles)
+    .where(importId === undefined ? undefined : eq(importFiles.importId, importId));
   const names = new Map(rows.map((row) => [`${row.fileNo} ${row.importId}`, row.name]));
   return ({ importId, fileNo }) => names.get(`${fileNo} ${importId}`) ?? "";
 }
@@ -56,7 +58,7 @@ async function factsOf<K extends FactKindName>(
   return inOrder(facts, kind.key);
 }
 
-function factFrom(kind: FactKind, layers: readonly FactRow[], fileOf: FileNames): Record<string, unknown> {
+export function factFrom(kind: FactKind, layers: readonly FactRow[], fileOf: FileNames): Record<string, unknown> {
   const top = layers[0]!;
   const fact: Record<string, unknown> = {};
   for (const column of kind.key) fact[column] = top[column] ?? null;
@@ -80,7 +82,7 @@ async function testFacts(store: Store, fileOf: FileNames, units?: readonly strin
   return facts;
 }
 
-function testFact({ top, told, readings }: StandingTest, fileOf: FileNames): TestFact {
+export function testFact({ top, told, readings }: StandingTest, fileOf: FileNames): TestFact {
   const { id, importId, factKey, standing, supersedesId, fileNo, line, ...head } = { ...top.test, ...told };
   const sources = [...readings.values()];
   const file = fileOfReading(sources[0]!, fileOf);

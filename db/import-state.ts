@@ -12,6 +12,8 @@ import type { Q, Store } from "./store.ts";
 export type ImportStateError =
   | { readonly code: "unknown-import"; readonly importId: string }
   | { readonly code: "wrong-state"; readonly importId: string; readonly state: ImportState }
+  /** Facts changed since its rows were judged, and one of them does not hold beside them: `row` says which and why. */
+  | { readonly code: "no-longer-holds"; readonly importId: string; readonly row: string }
   /** Facts changed since the comparison, and the counts with them: show them again, then commit again. */
   | { readonly code: "counts-changed"; readonly importId: string; readonly counts: ImportCounts };
 
@@ -24,6 +26,11 @@ export type Outcome<T> =
 export interface Doer {
   readonly by: string;
   readonly at: string;
+}
+
+interface ToCommit {
+  readonly takeChanges: boolean;
+  readonly settings?: Partial<Settings>;
 }
 
 type Check = { readonly row: ImportRow } | { readonly error: ImportStateError };
@@ -39,19 +46,25 @@ async function inState(store: Store, q: Q, importId: string, states: readonly Im
 /**
  * Makes a staged import visible, whole, in one short transaction. Without `takeChanges` only its new rows count. Where
  * something else was committed or undone since the comparison, that is made again first; if its counts differ, nothing
- * is committed and the new counts come back. `settings` that come with the import change in the same transaction.
+ * is committed and the new counts come back. Before, `judge` is asked whether the rows still hold beside what is known
+ * now: a sentence says which does not, and nothing is committed. `settings` that come with the import change in the same
+ * transaction.
  */
 export async function commitImport(
   store: Store,
   importId: string,
-  { by, at, takeChanges, settings = {} }: Doer & { takeChanges: boolean; settings?: Partial<Settings> },
+  { by, at, takeChanges, settings = {}, judge }: Doer & ToCommit & { judge?: () => Promise<string | null> },
 ): Promise<Outcome<ImportCounts>> {
   for (;;) {
     const outcome = await commitIfCompared(store, importId, { by, at, takeChanges, settings });
     if (outcome !== "compare-again") return outcome;
     const checked = await inState(store, store.q, importId, ["staged"]);
     if ("error" in checked) return { ok: false, error: checked.error };
-    const counts = await finishStaging(store, importId);
+    // Read before the judgement, as what is committed meanwhile is not part of it.
+    const version = await factsVersion(store, store.q);
+    const row = (await judge?.()) ?? null;
+    if (row !== null) return { ok: false, error: { code: "no-longer-holds", importId, row } };
+    const counts = await finishStaging(store, importId, { version });
     if (!sameCounts(counts, checked.row)) {
       return { ok: false, error: { code: "counts-changed", importId, counts } };
     }
@@ -61,7 +74,7 @@ export async function commitImport(
 function commitIfCompared(
   store: Store,
   importId: string,
-  { by, at, takeChanges, settings }: Doer & { takeChanges: boolean; settings: Partial<Settings> },
+  { by, at, takeChanges, settings = {} }: Doer & ToCommit,
 ): Promise<Outcome<ImportCounts> | "compare-again"> {
   const { imports } = store;
   return store.tx(async (q) => {

@@ -15,6 +15,8 @@ export interface TestLayer {
   readonly takeChanges: boolean;
 }
 
+type TestHead = Pick<TestLayer, "test" | "takeChanges">;
+
 export interface StandingReading {
   readonly reading: ReadingRow;
   readonly layer: TestLayer;
@@ -44,8 +46,7 @@ export function standingTest(layers: readonly TestLayer[]): StandingTest | null 
     const isFirst = byCylinder.size === 0;
     for (const reading of layer.readings) layReading(byCylinder, reading, layer);
     if (byCylinder.size === 0) continue;
-    if (isFirst) heads = [layer];
-    else if (layer.takeChanges && !sameTold(toldBy(heads), toldBy([layer, ...heads]))) heads = [layer, ...heads];
+    heads = isFirst ? [layer] : laidOver(heads, layer);
   }
   if (byCylinder.size === 0) return null;
   const readings = new Map<number, StandingReading>();
@@ -68,7 +69,18 @@ function layReading(byCylinder: Map<number, StandingReading[]>, reading: Reading
   if (!sameReading(overlaid(before).reading, overlaid(after).reading)) byCylinder.set(reading.cylinder, after);
 }
 
-const toldBy = (heads: readonly TestLayer[]): Readonly<Record<string, unknown>> =>
+/** Heads of a test that stand, the one that stands first in front, with another that was committed later. */
+const laidOver = <H extends TestHead>(heads: readonly H[], head: H): readonly H[] =>
+  !head.takeChanges || sameTold(toldBy(heads), toldBy([head, ...heads])) ? heads : [head, ...heads];
+
+/** What the heads of one test tell, given in the order of their commits; at least one. */
+export function toldByHeads(ascending: readonly TestHead[]): Readonly<Record<string, unknown>> {
+  let heads = ascending.slice(0, 1);
+  for (const head of ascending.slice(1)) heads = [...laidOver(heads, head)];
+  return toldBy(heads);
+}
+
+const toldBy = (heads: readonly TestHead[]): Readonly<Record<string, unknown>> =>
   heads.length === 1
     ? heads[0]!.test
     : layered(

@@ -7,6 +7,7 @@ import type { Store } from "../../db/store.ts";
 import type { Settings } from "../../lib/schema/settings.ts";
 import { assessing } from "./assessments-left.ts";
 import { exclusively } from "./exclusive.ts";
+import { noLongerHolds } from "./judge-again.ts";
 import { type Act, doerOf, type JobControl, progressOf } from "./progress.ts";
 import { type Reassessed, reassess } from "./reassess.ts";
 
@@ -18,7 +19,8 @@ export interface Committed extends Reassessed {
  * Makes a staged import visible in one short transaction, then assesses the units that it touched and those connected
  * with them over shared engines, under the pools in force; pools that are due (`kindsDue`) are fitted first, and then all
  * units of their kind follow. Without `takeChanges` only new rows count. `counts-changed`: something else was imported
- * meanwhile; nothing was committed, the counts are to be shown again. A cancel or failure after the transaction leaves
+ * meanwhile; nothing was committed, the counts are to be shown again. `no-longer-holds`: rows were judged by what is known
+ * otherwise now; their files have to be read again. A cancel or failure after the transaction leaves
  * the import visible and some assessments old, until the next start makes them good: then it throws `AssessmentsLeft`.
  * `settings` change in the same transaction.
  */
@@ -31,7 +33,8 @@ export function commitImport(
   return exclusively(store, async () => {
     control.signal?.throwIfAborted();
     control.onProgress?.(progressOf("committing"));
-    const outcome = await commit(store, importId, { ...doerOf(act), takeChanges, settings });
+    const judge = () => noLongerHolds(store, importId, { takeChanges }, control);
+    const outcome = await commit(store, importId, { ...doerOf(act), takeChanges, settings, judge });
     if (!outcome.ok) return outcome;
     return assessing("The import is in", async () => {
       const units = await touchedUnits(store, importId);

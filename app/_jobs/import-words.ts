@@ -7,6 +7,8 @@ export function importErrorWords(error: ImportStateError): string {
       return "This import is not known.";
     case "counts-changed":
       return "Other data came in meanwhile, and this import now counts differently. Look at its figures again, then commit it.";
+    case "no-longer-holds":
+      return `Other data came in meanwhile, and rows of this import do not hold beside it (${error.row}). Discard it and read its files again.`;
     case "wrong-state":
       return stateWords[error.state];
   }

@@ -2,17 +2,18 @@ import { randomUUID } from "node:crypto";
 import { type FileHandle, open, unlink } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import path from "node:path";
-import type { UnitRows } from "../../lib/intake/unit-rows.ts";
+import {
+  type UnitRow,
+  type UnitRowKind,
+  type UnitRows,
+  unitCollector,
+  unitRowKinds,
+} from "../../lib/intake/unit-rows.ts";
 import type { IntakeChunk } from "../../lib/schema/intake.ts";
-
-/** The rows that tell of units, by the name that they have in a chunk. */
-const kinds = ["units", "tests", "repairs", "meterReadings", "checks"] as const;
-type Kind = (typeof kinds)[number];
-type Rows = { readonly [K in keyof UnitRows]: UnitRows[K] extends readonly (infer F)[] ? F[] : UnitRows[K] };
 
 export interface UnitSpool {
   /** Takes the rows of units that a chunk holds. */
-  readonly add: (chunk: Pick<IntakeChunk, Kind>) => Promise<void>;
+  readonly add: (chunk: Pick<IntakeChunk, UnitRowKind>) => Promise<void>;
   /** How many units the rows so far tell of. */
   readonly units: () => number;
   /**
@@ -81,7 +82,7 @@ export function unitSpool(): UnitSpool {
     units: () => names.size,
     add: async (chunk) => {
       const touched = new Set<Part>();
-      for (const kind of kinds) {
+      for (const kind of unitRowKinds) {
         for (const fact of chunk[kind]) {
           const part = all[partOf(fact.unit)] as Part;
           names.add(fact.unit);
@@ -118,18 +119,13 @@ export function unitSpool(): UnitSpool {
 }
 
 function unitsOf(lines: readonly string[]): readonly UnitRows[] {
-  const units = new Map<string, Rows>();
+  const units = unitCollector();
   for (const line of lines) {
     // Written above, from rows of these kinds.
-    const [kind, fact] = JSON.parse(line) as [Kind, Rows[Kind][number]];
-    let rows = units.get(fact.unit);
-    if (rows === undefined) {
-      rows = { unit: fact.unit, units: [], tests: [], repairs: [], meterReadings: [], checks: [] };
-      units.set(fact.unit, rows);
-    }
-    (rows[kind] as (typeof fact)[]).push(fact);
+    const [kind, row] = JSON.parse(line) as [UnitRowKind, UnitRow];
+    units.add(kind, row);
   }
-  return [...units.values()].sort((a, b) => (a.unit < b.unit ? -1 : 1));
+  return units.all();
 }
 
 const sizeOf = ({ tests, units, repairs, meterReadings, checks }: UnitRows): number =>

@@ -11,14 +11,28 @@ export interface KnownUnit {
   readonly meterUnit: MeterUnit | null;
 }
 
+type NamingTest = Pick<TestFact, "date" | "engineModel" | "meterUnit">;
+
 /** The meter unit of a unit that nobody listed: that of its earliest test (of one date, the first of h, km, mi). */
-function meterUnitOfTests(tests: readonly TestFact[]): MeterUnit | null {
-  const rank = (test: TestFact) => meterUnits.indexOf(test.meterUnit);
-  const first = tests.reduce<TestFact | null>(
+function meterUnitOfTests(tests: readonly NamingTest[]): MeterUnit | null {
+  const rank = (test: NamingTest) => meterUnits.indexOf(test.meterUnit);
+  const first = tests.reduce<NamingTest | null>(
     (a, b) => (a !== null && (byText(a.date, b.date) || rank(a) - rank(b)) <= 0 ? a : b),
     null,
   );
   return first?.meterUnit ?? null;
+}
+
+/** Which engine model and meter unit a list of units and tests tell, by the rule of `identityOf`. */
+export function identityTold(
+  fact: Pick<UnitFact, "engineModel" | "meterUnit"> | null,
+  tests: readonly NamingTest[],
+  known: KnownUnit | null,
+): KnownUnit {
+  return {
+    engineModel: fact?.engineModel ?? known?.engineModel ?? distinct(tests.map((test) => test.engineModel))[0] ?? null,
+    meterUnit: known?.meterUnit ?? fact?.meterUnit ?? meterUnitOfTests(tests),
+  };
 }
 
 /**
@@ -33,7 +47,7 @@ export function identityOf(
   const { fact, tests } = rows;
   const issues: RowIssue[] = [];
   const named = distinct(tests.map((test) => test.engineModel));
-  const engineModel = fact?.engineModel ?? known?.engineModel ?? named[0] ?? null;
+  const { engineModel, meterUnit } = identityTold(fact, tests, known);
   const others = named.filter((id) => id !== engineModel);
   if (engineModel !== null && others.length > 0) {
     const places = tests
@@ -50,5 +64,5 @@ export function identityOf(
     } as const;
     if (places[0] !== undefined) issues.push(issueAt(places[0], issue, why));
   }
-  return { engineModel, meterUnit: known?.meterUnit ?? fact?.meterUnit ?? meterUnitOfTests(tests), issues };
+  return { engineModel, meterUnit, issues };
 }

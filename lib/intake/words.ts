@@ -179,6 +179,9 @@ export const words = {
 
   cylinderUnknown: (cylinder: number, model: { readonly id: string; readonly cylinders: number }) =>
     `cylinder ${cylinder} does not exist; the engine ${model.id} has ${model.cylinders === 1 ? "one cylinder" : `cylinders 1 to ${model.cylinders}`}`,
+  cylindersLost: (units: readonly string[], model: { readonly id: string; readonly cylinders: number }) =>
+    `known readings of ${units.length === 1 ? "the unit" : "the units"} ${andList(units.slice(0, 12).map(quote))}${units.length > 12 ? " …" : ""} lie beyond cylinder ${model.cylinders}, the last one of the engine ${model.id} that ${units.length === 1 ? "it has" : "they have"} now; they are kept, but shown nowhere`,
+  onlyWithChanges: (unit: string) => `rows of the unit ${quote(unit)} hold only where its changes are taken`,
   unitNew: (unit: string) =>
     `the unit ${quote(unit)} is new; engine_model must be given in one of its tests or in the list of units`,
   unitNewElsewhere: (unit: string) =>
