@@ -4,7 +4,7 @@ import type { ImportSource } from "../app/_jobs/import-source.ts";
 import { importErrorWords } from "../app/_jobs/import-words.ts";
 import type { Act, JobControl } from "../app/_jobs/progress.ts";
 import { stageImport } from "../app/_jobs/stage-import.ts";
-import { type ImportDetail, importIssues } from "../db/imports.ts";
+import { allIssues, type ImportDetail } from "../db/imports.ts";
 import type { Store } from "../db/store.ts";
 import { numberWords } from "../lib/wording.ts";
 import { readArguments } from "./arguments.ts";
@@ -82,8 +82,11 @@ async function tellAndTake(
   return exitStatus(staged);
 }
 
-const exitStatus = (staged: ImportDetail): number =>
-  staged.refusedRows > 0 || staged.files.some((file) => file.kind === null) ? 1 : 0;
+/** As the contract has it for `assess`: 2 where no file could be used, so that nothing was done. */
+function exitStatus({ refusedRows, files }: ImportDetail): number {
+  if (files.every((file) => file.refused)) return 2;
+  return refusedRows > 0 || files.some((file) => file.refused) ? 1 : 0;
+}
 
 const changesLeft = ({ changedRows }: ImportDetail, takeChanges: boolean): string =>
   changedRows === 0 || takeChanges
@@ -94,7 +97,7 @@ function summary(staged: ImportDetail): string {
   const header = ["file", "what it is", "rows", "new", "known", "changed", "refused", "warned"];
   const rows = staged.files.map((file) => [
     file.name,
-    file.kind ?? "not readable",
+    file.refused ? `${file.kind ?? "not readable"}, refused` : (file.kind ?? ""),
     ...[file.rows, file.newRows, file.knownRows, file.changedRows, file.refusedRows, file.warnedRows].map((n) =>
       numberWords(n),
     ),
@@ -102,12 +105,6 @@ function summary(staged: ImportDetail): string {
   return table(header, rows, [2, 3, 4, 5, 6, 7]);
 }
 
-const issuesAtATime = 1000;
-
 async function tellIssues(store: Store, importId: string): Promise<void> {
-  for (let offset = 0; ; offset += issuesAtATime) {
-    const { issues } = await importIssues(store, importId, { offset, limit: issuesAtATime });
-    for (const issue of issues) tell(issueLine(issue));
-    if (issues.length < issuesAtATime) return;
-  }
+  for await (const issues of allIssues(store, importId)) for (const issue of issues) tell(issueLine(issue));
 }

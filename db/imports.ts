@@ -1,5 +1,5 @@
 import { randomBytes } from "node:crypto";
-import { and, asc, count, desc, eq, inArray, ne, sql } from "drizzle-orm";
+import { and, asc, count, desc, eq, gt, inArray, isNull, ne, type SQL, sql } from "drizzle-orm";
 import type { RowIssue } from "../lib/schema/intake.ts";
 import type { FileKind } from "../lib/schema/words.ts";
 import { fileNumbers } from "./import-files.ts";
@@ -93,23 +93,73 @@ async function withFiles({ q, importFiles }: Store, rows: readonly ImportRow[]):
   return rows.map((row) => ({ ...row, files: files.filter((file) => file.importId === row.id) }));
 }
 
+interface IssuePage {
+  readonly offset: number;
+  readonly limit: number;
+  readonly severity?: RowIssue["severity"];
+}
+
 /** Issues of one import in the order of its files and lines, those of a file as a whole first; and how many there are. */
 export async function importIssues(
   store: Store,
   importId: string,
-  { offset, limit, severity }: { offset: number; limit: number; severity?: RowIssue["severity"] },
+  page: IssuePage,
 ): Promise<{ issues: ImportIssueRow[]; total: number }> {
+  const issues = await issuePage(store, importId, page);
+  const [row] = await store.q
+    .select({ total: count() })
+    .from(store.importIssues)
+    .where(issuesOf(store, importId, page.severity));
+  return { issues, total: row?.total ?? 0 };
+}
+
+const issuesOf = ({ importIssues: table }: Store, importId: string, severity?: RowIssue["severity"]) =>
+  and(eq(table.importId, importId), severity === undefined ? undefined : eq(table.severity, severity));
+
+/** The query of `importIssues`; an index holds its order. */
+export function issuePage(store: Store, importId: string, { offset, limit, severity }: IssuePage) {
   const { q, importIssues: table } = store;
-  const wanted = and(eq(table.importId, importId), severity === undefined ? undefined : eq(table.severity, severity));
-  const issues = await q
+  return q
     .select()
     .from(table)
-    .where(wanted)
+    .where(issuesOf(store, importId, severity))
     .orderBy(asc(table.file), sql`${table.line} asc nulls first`, asc(table.id))
     .limit(limit)
     .offset(offset);
-  const [row] = await q.select({ total: count() }).from(table).where(wanted);
-  return { issues, total: row?.total ?? 0 };
+}
+
+const issuesAtATime = 1000;
+
+/**
+ * All issues of an import in the order of `importIssues`, some thousand at a time. Each part goes on from the last issue
+ * of the one before, so that a hundred thousand take no longer than a hundred thousand times one.
+ */
+export async function* allIssues(
+  store: Store,
+  importId: string,
+  { severity }: Pick<IssuePage, "severity"> = {},
+): AsyncGenerator<readonly ImportIssueRow[]> {
+  const { q, importIssues: table } = store;
+  const wanted = issuesOf(store, importId, severity);
+  const part = (condition: SQL | undefined) =>
+    q.select().from(table).where(condition).orderBy(asc(table.line), asc(table.id)).limit(issuesAtATime);
+  const files = await q.selectDistinct({ file: table.file }).from(table).where(wanted).orderBy(asc(table.file));
+  for (const { file } of files) {
+    const ofFile = and(wanted, eq(table.file, file));
+    for (let last = 0; ; ) {
+      const issues = await part(and(ofFile, isNull(table.line), gt(table.id, last)));
+      if (issues.length === 0) break;
+      last = issues[issues.length - 1]!.id;
+      yield issues;
+    }
+    for (let last = { line: -1, id: 0 }; ; ) {
+      const issues = await part(and(ofFile, sql`(${table.line}, ${table.id}) > (${last.line}, ${last.id})`));
+      const end = issues[issues.length - 1];
+      if (end === undefined) break;
+      last = { line: end.line ?? 0, id: end.id };
+      yield issues;
+    }
+  }
 }
 
 /** Earlier committed imports of a file with the same bytes, newest first: to say so before it is read again. */

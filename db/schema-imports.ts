@@ -89,7 +89,11 @@ export function importTables(v: Vocabulary) {
       entry: v.text(),
       words: v.text().notNull(),
     },
-    (t) => [v.index("import_issues_severity").on(t.importId, t.severity)],
+    (t) => [
+      // The order in which issues are told, of all and of one severity: a page far down is found without sorting.
+      v.index("import_issues_told").on(t.importId, t.file, t.line, t.id),
+      v.index("import_issues_severity").on(t.importId, t.severity, t.file, t.line, t.id),
+    ],
   );
 
   return { imports, importFiles, importIssues };

@@ -86,6 +86,24 @@ describe("borecast import", () => {
     expect(output).toContain("Taken.");
   });
 
+  it("says by its exit status that engine models or whole files were refused", async () => {
+    const bad = JSON.stringify({
+      schemaVersion: 1,
+      engineModels: [
+        { id: "x", cylinders: 0 },
+        { id: "y", cylinders: 4 },
+      ],
+    });
+    const folder = folderWith({ ...files, "bad.json": bad, "none.csv": "a,b\n1,2\n" });
+    const models = await borecast(folder, ["import", "bad.json"]);
+    expect(models.status).toBe(1);
+    expect(models.output).toMatch(/\nbad\.json +engine-models +2 +0 +0 +0 +2 +0\n/);
+    const some = await borecast(folder, ["import", "models.json", "none.csv"]);
+    expect(some.status).toBe(1);
+    expect(some.output).toMatch(/\nnone\.csv +not readable, refused /);
+    expect((await borecast(folder, ["import", "none.csv"])).status).toBe(2);
+  });
+
   it("does nothing without files, or with one that is not there", async () => {
     const folder = folderWith(files);
     expect(await borecast(folder, ["import"])).toMatchObject({ status: 2, output: "" });

@@ -1,4 +1,4 @@
-import { eq } from "drizzle-orm";
+import { eq, sql } from "drizzle-orm";
 import { describe, expect, it } from "vitest";
 import { recentActivity } from "@/db/activity.ts";
 import { finishStaging } from "@/db/comparison.ts";
@@ -7,11 +7,13 @@ import { countFacts, factUnits, knownFleet, modelVersions } from "@/db/fleet-kno
 import { commitImport, discardImport, sweepStaged, undoImport } from "@/db/import-state.ts";
 import {
   addImportIssues,
+  allIssues,
   beginImport,
   describeImportFile,
   importDetail,
   importIssues,
   importsOfSameBytes,
+  issuePage,
   listImports,
 } from "@/db/imports.ts";
 import { stageFacts } from "@/db/staging-facts.ts";
@@ -416,6 +418,35 @@ describe("lists", () => {
     expect([all.total, ...all.issues.map((row) => row.line)]).toEqual([4, null, 4, 5]);
     const refused = await importIssues(store, id, { offset: 1, limit: 10, severity: "refused" });
     expect([refused.total, ...refused.issues.map((row) => row.line)]).toEqual([2, 30]);
+  });
+
+  it("gives all issues in that order, part by part, and finds a page far down without sorting", async () => {
+    const store = await temporaryStore();
+    const id = await beginImport(store, { ...doer, files: [] });
+    const issues = Array.from({ length: 5200 }, (_, i) => ({
+      severity: i % 3 === 0 ? ("warning" as const) : ("refused" as const),
+      code: "c",
+      file: i % 2 === 0 ? "b.csv" : "a.csv",
+      line: i % 5 === 0 ? null : (i * 7919) % 300,
+      column: null,
+      value: null,
+      words: `${i}`,
+    }));
+    await addImportIssues(store, id, issues);
+    for (const options of [{}, { severity: "refused" as const }]) {
+      const { issues: whole, total } = await importIssues(store, id, { offset: 0, limit: 10_000, ...options });
+      const parts: (typeof whole)[number][] = [];
+      for await (const part of allIssues(store, id, options)) parts.push(...part);
+      expect(parts).toEqual(whole);
+      expect(parts).toHaveLength(total);
+    }
+    for (const options of [{}, { severity: "refused" as const }]) {
+      const page = issuePage(store, id, { offset: 4000, limit: 50, ...options }).getSQL();
+      const plan = await store.q.all<{ detail: string }>(sql`explain query plan ${page}`);
+      const steps = plan.map((step) => step.detail).join();
+      expect(steps).toMatch(/USING INDEX import_issues_/);
+      expect(steps).not.toContain("TEMP B-TREE");
+    }
   });
 
   it("finds earlier imports of the same bytes while they stand", async () => {

@@ -1,6 +1,6 @@
 import { z } from "zod";
 import { appStore } from "../../../../../db/app-store.ts";
-import { importDetail, importIssues } from "../../../../../db/imports.ts";
+import { allIssues, importDetail, importIssues } from "../../../../../db/imports.ts";
 import type { Store } from "../../../../../db/store.ts";
 import { importErrorWords } from "../../../../_jobs/import-words.ts";
 import { answer, answered, queryFields, refusal } from "../../../_http/answers.ts";
@@ -40,7 +40,6 @@ export const GET = (request: Request, { params }: { readonly params: Promise<{ r
     return answer({ total, issues: issues.map(({ id: _id, importId: _importId, ...issue }) => issue) });
   });
 
-const issuesAtATime = 1000;
 /** Tells spreadsheets that the file is UTF-8. */
 const byteOrderMark = "\ufeff";
 
@@ -50,11 +49,7 @@ async function* issueLines(
   bySeverity: { readonly severity?: z.infer<typeof severity> },
 ): AsyncGenerator<string> {
   yield byteOrderMark + csvLine(["file", "line", "column", "value", "severity", "reason"]);
-  for (let offset = 0; ; offset += issuesAtATime) {
-    const { issues } = await importIssues(store, importId, { offset, limit: issuesAtATime, ...bySeverity });
-    if (issues.length > 0) {
-      yield issues.map((i) => csvLine([i.file, i.line, i.column, i.value, i.severity, i.words])).join("");
-    }
-    if (issues.length < issuesAtATime) return;
+  for await (const issues of allIssues(store, importId, bySeverity)) {
+    yield issues.map((i) => csvLine([i.file, i.line, i.column, i.value, i.severity, i.words])).join("");
   }
 }
