@@ -22,7 +22,7 @@ export const notOurs = (file: string, cause?: unknown): StoreError =>
     cause,
   });
 
-const notWritable = ["EACCES", "EPERM", "EROFS", "ENOTDIR", "EEXIST", "ENOSPC", "ENAMETOOLONG"];
+const notWritable = ["EACCES", "EPERM", "EROFS", "ENOENT", "ENOTDIR", "EEXIST", "ENOSPC", "ENAMETOOLONG"];
 const startsWithAny = (code: string, words: readonly string[]) => words.some((word) => code.startsWith(word));
 
 /** The error as the person at the machine can use it; anything unforeseen stays as it is. */

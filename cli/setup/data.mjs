@@ -1,5 +1,6 @@
-import { accessSync, constants, existsSync, mkdirSync, rmSync, statSync, writeFileSync } from "node:fs";
+import { accessSync, constants, existsSync, rmSync, statSync, writeFileSync } from "node:fs";
 import path from "node:path";
+import { makeFolder } from "../../db/make-folder.mjs";
 import { commandFile, environment, root } from "./place.mjs";
 import { Refusal } from "./refusal.mjs";
 import { run } from "./run.mjs";
@@ -17,6 +18,7 @@ const reasons = {
   EPERM: "permission is denied",
   EROFS: "the disk is read-only",
   ENOSPC: "the disk is full",
+  ENOENT: "no folder or file can be made at that place",
   ENOTDIR: "a part of that path is a file",
   EEXIST: "there is a file of that name",
 };
@@ -24,7 +26,7 @@ const reasons = {
 /** Makes sure that the data folder exists and can be written to, or refuses. @param {string} folder */
 export function requireWritable(folder) {
   try {
-    mkdirSync(folder, { recursive: true });
+    makeFolder(folder);
     const probe = path.join(folder, `.probe-${process.pid}`);
     writeFileSync(probe, "");
     rmSync(probe);

@@ -99,3 +99,11 @@ test("help tells every option and starts nothing", async () => {
   for (const option of ["--empty", "--port", "--host", "BORECAST_DATA"]) expect(output).toContain(option);
   expect(status).toBe(0);
 });
+
+test.skipIf(process.platform !== "linux")("a data folder where nothing can be made is refused at once", async () => {
+  const { status, errors } = await start([], { BORECAST_DATA: "/proc/borecast/data" });
+  expect(errors).toMatch(
+    /^The data folder \/proc\/borecast\/data cannot be written to: [^\n]*\. Set BORECAST_DATA to another folder\.\n$/,
+  );
+  expect(status).toBe(1);
+});
