@@ -1,10 +1,10 @@
 import { AsyncLocalStorage } from "node:async_hooks";
-import { mkdirSync } from "node:fs";
 import path from "node:path";
 import Database from "better-sqlite3";
 import { getTableColumns, getTableName, type Table } from "drizzle-orm";
 import { drizzle } from "drizzle-orm/better-sqlite3";
 import { toSnakeCase } from "drizzle-orm/casing";
+import { makeFolder } from "./make-folder.mjs";
 import { migrateSqlite, refuseForeign } from "./migrate-sqlite.ts";
 import { sqliteSchema } from "./schema.ts";
 import type { BulkRow, Q, Store } from "./store.ts";
@@ -30,6 +30,7 @@ type Connection = Database.Database;
 export async function openSqlite(file: string): Promise<Store> {
   const writer = connectWriter(file);
   const reader = file === ":memory:" ? writer : connect(file);
+  closeAtExit([reader, writer]);
   const tx = oneWriterAtATime(writer, file);
   return {
     ...sqliteSchema,
@@ -43,10 +44,28 @@ export async function openSqlite(file: string): Promise<Store> {
     bulkInsert: bulkInserter(writer),
     close: async () => {
       await tx.settled();
-      if (reader !== writer) reader.close();
-      writer.close();
+      for (const connection of [reader, writer]) {
+        connection.close();
+        open.delete(connection);
+      }
     },
   };
+}
+
+const open = new Set<Connection>();
+
+function closeOpen(): void {
+  for (const connection of open) connection.close();
+  open.clear();
+}
+
+/**
+ * Closes the connections when the process ends with its store open, as a server does that is told to stop: the last to
+ * close brings the log into the database and takes it away, so that one file is all there is to copy.
+ */
+function closeAtExit(connections: readonly Connection[]): void {
+  process.off("exit", closeOpen).once("exit", closeOpen);
+  for (const connection of connections) open.add(connection);
 }
 
 function connect(file: string): Connection {
@@ -65,7 +84,7 @@ function connect(file: string): Connection {
 function connectWriter(file: string): Connection {
   let connection: Connection | undefined;
   try {
-    if (file !== ":memory:") mkdirSync(path.dirname(path.resolve(file)), { recursive: true });
+    if (file !== ":memory:") makeFolder(path.dirname(path.resolve(file)));
     connection = connect(file);
     migrateSqlite(connection, file);
     return connection;
