@@ -1,7 +1,8 @@
 import { assess } from "./assess.ts";
 import { type Command, commands, generalHelp, helpOf } from "./help.ts";
 import { importFiles } from "./import.ts";
-import { nearest } from "./nearest.ts";
+import { orNearest } from "./nearest.ts";
+import { version } from "./project.ts";
 import { Refusal } from "./refusal.ts";
 import { Interrupted } from "./store-command.ts";
 import { demo, migrateStore, rebuildStore } from "./store-commands.ts";
@@ -26,9 +27,13 @@ async function main([first = "", ...rest]: readonly string[]): Promise<number> {
     await print(isCommand(about) ? helpOf[about] : generalHelp);
     return 0;
   }
+  if (first === "--version") {
+    await print(`${version()}\n`);
+    return 0;
+  }
   if (first === "") throw new Refusal("No command was given. See borecast --help");
   if (!isCommand(first)) {
-    throw new Refusal(`There is no command "${first}"; did you mean ${nearest(first, commands)}? See borecast --help`);
+    throw new Refusal(`There is no command "${first}"${orNearest(first, commands)} See borecast --help`);
   }
   const options = rest.includes("--") ? rest.slice(0, rest.indexOf("--")) : rest;
   if (options.some(asksHelp)) {
@@ -38,10 +43,12 @@ async function main([first = "", ...rest]: readonly string[]): Promise<number> {
   return run[first](rest, new Date());
 }
 
-// A reader that has seen enough (`| head`) closes the pipe: that is no failure.
-process.stdout.on("error", (error: NodeJS.ErrnoException) => {
-  if (error.code !== "EPIPE") throw error;
-  process.exit(0);
+process.stdout.on("error", ({ code, message }: NodeJS.ErrnoException) => {
+  // A reader that has seen enough (`| head`) closes the pipe: that is no failure.
+  if (code === "EPIPE") process.exit(0);
+  const reason = code === "ENOSPC" ? "the disk is full" : message;
+  tell(`The output could not be written: ${reason}.`);
+  process.exit(2);
 });
 
 try {

@@ -12,6 +12,7 @@ Dated repair forecasts from the compression and leak-down tests of a fleet's eng
   migrate  bring the database to this version
 
   borecast COMMAND --help   tells more, with examples
+  borecast --version        tells the version
 
 The database lies in the folder named by BORECAST_DATA, else in the project's folder data.
 `;

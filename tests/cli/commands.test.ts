@@ -2,7 +2,6 @@ import { mkdirSync } from "node:fs";
 import path from "node:path";
 import Database from "better-sqlite3";
 import { beforeAll, describe, expect, it } from "vitest";
-import { nearest } from "../../cli/nearest.ts";
 import { borecast, buildCommand, compression, csv, folderWith, kpaLine, models } from "./command.ts";
 
 beforeAll(buildCommand);
@@ -38,8 +37,6 @@ describe("borecast", () => {
     const { status, output, errors } = await borecast(folderWith(), ["asess", "x.csv"]);
     expect(errors).toBe('There is no command "asess"; did you mean assess? See borecast --help\n');
     expect({ status, output }).toEqual({ status: 2, output: "" });
-    expect(nearest("improt", ["assess", "import", "demo"])).toBe("import");
-    expect(nearest("deno", ["assess", "import", "demo"])).toBe("demo");
   });
 
   it("without a command says where help is", async () => {
