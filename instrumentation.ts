@@ -2,6 +2,6 @@
 export async function register(): Promise<void> {
   if (process.env["NEXT_RUNTIME"] === "nodejs") {
     const { prepareStore } = await import("./instrumentation-node.ts");
-    await prepareStore(new Date());
+    await prepareStore();
   }
 }

@@ -1,10 +1,11 @@
-import { and, asc, eq, isNull, lt, ne, sql } from "drizzle-orm";
+import { and, asc, eq, isNull, ne, sql } from "drizzle-orm";
 import type { Settings } from "../lib/schema/settings.ts";
 import { recordActivityWith } from "./activity.ts";
 import { finishStaging, type ImportCounts } from "./comparison.ts";
 import type { ImportRow } from "./imports.ts";
 import { factsVersion, nextFactsVersion } from "./meta.ts";
 import { purgeImport } from "./purge.ts";
+import { isRunning } from "./reader-process.ts";
 import type { ImportState } from "./schema-imports.ts";
 import { changeSettingsWith } from "./settings.ts";
 import type { Q, Store } from "./store.ts";
@@ -160,19 +161,21 @@ export async function undoImport(store: Store, importId: string, { by, at }: Doe
 }
 
 /**
- * Cleans up after processes that were killed: discards imports begun before `olderThan` whose rows never were complete,
- * and deletes rows that can never become visible. Gives the imports discarded. Imports that wait for a person stay.
+ * Cleans up after processes that were killed: discards imports whose rows never were complete and that no process reads
+ * any more (where that cannot be told, those begun before `olderThan`), and deletes rows that can never become visible.
+ * Gives the imports discarded. Imports that wait for a person stay.
  */
 export async function sweepStaged(
   store: Store,
   { olderThan, by, at }: Doer & { olderThan: string },
 ): Promise<string[]> {
   const { imports } = store;
-  const abandoned = await store.q
-    .select({ id: imports.id })
+  const unfinished = await store.q
+    .select({ id: imports.id, at: imports.at, reader: imports.reader })
     .from(imports)
-    .where(and(eq(imports.state, "staging"), lt(imports.at, olderThan)))
+    .where(eq(imports.state, "staging"))
     .orderBy(asc(imports.at));
+  const abandoned = unfinished.filter(({ at: begun, reader }) => !(isRunning(reader) ?? begun >= olderThan));
   const discarded: string[] = [];
   for (const { id } of abandoned) if ((await discardImport(store, id, { by, at })).ok) discarded.push(id);
   const unpurged = await store.q

@@ -4,6 +4,7 @@ import type { RowIssue } from "../lib/schema/intake.ts";
 import type { FileKind } from "../lib/schema/words.ts";
 import { fileNumbers } from "./import-files.ts";
 import { takeIds } from "./meta.ts";
+import { processMark } from "./reader-process.ts";
 import type { Schema } from "./schema.ts";
 import type { Q, Store } from "./store.ts";
 
@@ -34,7 +35,7 @@ export function beginImport(
     const counts = { newRows: 0, knownRows: 0, changedRows: 0, refusedRows: 0, warnedRows: 0 };
     await q
       .insert(store.imports)
-      .values({ id, state: "staging", by, at, takeChanges: false, purged: false, ...counts });
+      .values({ id, state: "staging", by, at, reader: processMark(), takeChanges: false, purged: false, ...counts });
     for (const file of files) await noteFile(store, q, id, file);
     return id;
   });

@@ -22,6 +22,8 @@ export function importTables(v: Vocabulary) {
       state: v.word<ImportState>().notNull(),
       by: v.text().notNull(),
       at: v.instant().notNull(),
+      /** Mark of the process that reads its files (db/reader-process.ts). */
+      reader: v.text(),
       committedAt: v.instant(),
       committedBy: v.text(),
       undoneAt: v.instant(),

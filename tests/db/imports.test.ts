@@ -1,3 +1,5 @@
+import { spawnSync } from "node:child_process";
+import { hostname } from "node:os";
 import { eq, sql } from "drizzle-orm";
 import { describe, expect, it } from "vitest";
 import { recentActivity } from "@/db/activity.ts";
@@ -368,18 +370,38 @@ describe("undo and discard", () => {
 });
 
 describe("a killed process", () => {
-  it("leaves an import that nobody sees and the next start sweeps away", async () => {
+  const begun = "2026-06-30T06:00:00.000Z";
+  const before = { ...doer, olderThan: "2026-06-30T05:00:00.000Z" };
+  const after = { ...doer, olderThan: "2026-06-30T07:00:00.000Z" };
+  const readBy = async (store: Store, id: string, mark: readonly unknown[]) => {
+    const reader = JSON.stringify(mark);
+    await store.q.update(store.imports).set({ reader }).where(eq(store.imports.id, id));
+  };
+
+  it("leaves an import that nobody sees and the next start sweeps away at once", async () => {
     const file = temporaryFile();
     const killed = await openStore(file);
-    const id = await beginImport(killed, { by, at: "2026-06-30T06:00:00.000Z", files: [] });
+    const id = await beginImport(killed, { by, at: begun, files: [] });
     await stageTests(killed, id, [test()]);
     // Neither closed nor finished: as after a kill, the file is all that the next process finds.
     const store = await temporaryStore(file);
     expect((await fleetFacts(store)).tests).toEqual([]);
-    expect(await sweepStaged(store, { ...doer, olderThan: "2026-06-30T05:00:00.000Z" })).toEqual([]);
-    expect(await sweepStaged(store, { ...doer, olderThan: "2026-06-30T07:00:00.000Z" })).toEqual([id]);
+    await readBy(store, id, [hostname(), spawnSync(process.execPath, ["--version"]).pid, "ended"]);
+    expect(await sweepStaged(store, before)).toEqual([id]);
     expect(await store.q.select().from(store.readings)).toEqual([]);
     await killed.close();
+  });
+
+  it("is told from one that runs, from this one of the same number, and from one of another machine", async () => {
+    const store = await temporaryStore();
+    const begin = () => beginImport(store, { by, at: begun, files: [] });
+    const [own, other, sameNumber, elsewhere] = [await begin(), await begin(), await begin(), await begin()];
+    await readBy(store, other, [hostname(), process.ppid, "runs"]);
+    await readBy(store, sameNumber, [hostname(), process.pid, "an earlier start of the same container"]);
+    await readBy(store, elsewhere, ["another-machine", process.pid, "?"]);
+    expect(await sweepStaged(store, before)).toEqual([sameNumber]);
+    expect(await sweepStaged(store, after)).toEqual([elsewhere]);
+    expect((await listImports(store)).map(({ id }) => id).sort()).toEqual([own, other].sort());
   });
 
   it("while deleting is finished off at the next start; what waits for a person is left alone", async () => {

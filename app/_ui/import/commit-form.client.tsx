@@ -1,11 +1,10 @@
 "use client";
 
 import { Button, Checkbox } from "@mantine/core";
-import { useRouter } from "next/navigation";
 import { useState } from "react";
 import { ErrorNote } from "../error-note.tsx";
 import { countWord } from "../formats.ts";
-import { callApi } from "./call-api.client.ts";
+import { DiscardButton } from "./discard-button.client.tsx";
 import { ProgressLine } from "./progress-line.tsx";
 import { progressWords } from "./progress-words.ts";
 import { useImportWork } from "./use-import-work.client.ts";
@@ -18,7 +17,6 @@ export function CommitForm(props: {
   readonly job: string | null;
 }) {
   const { importId, newRows, changedRows } = props;
-  const router = useRouter();
   const [takeChanges, setTakeChanges] = useState(false);
   const [busy, setBusy] = useState(false);
   const { job, progress, error, setError, begin } = useImportWork(props.job);
@@ -26,18 +24,6 @@ export function CommitForm(props: {
     setBusy(true);
     await begin(`/api/imports/${importId}/commit`, { takeChanges });
     setBusy(false);
-  };
-  const discard = async () => {
-    setError(null);
-    setBusy(true);
-    const done = await callApi("DELETE", `/api/imports/${importId}`);
-    if (done.ok) {
-      router.push("/import");
-      return router.refresh();
-    }
-    setBusy(false);
-    setError(done.error);
-    router.refresh();
   };
   if (job !== null) return <ProgressLine {...progressWords(progress)} />;
   const taken = newRows + (takeChanges ? changedRows : 0);
@@ -60,9 +46,7 @@ export function CommitForm(props: {
         <Button onClick={() => void commit()} disabled={taken === 0} loading={busy} aria-describedby="commit-hint">
           Commit
         </Button>
-        <Button variant="default" onClick={() => void discard()} disabled={busy}>
-          Discard
-        </Button>
+        <DiscardButton importId={importId} disabled={busy} onFailed={setError} />
         <p id="commit-hint" className="second">
           {hint(taken, changedRows)}
         </p>

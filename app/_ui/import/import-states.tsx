@@ -1,6 +1,7 @@
 import { changedRows } from "../../../db/changed-rows.ts";
 import { importOutcome } from "../../../db/import-outcome.ts";
 import type { ImportDetail } from "../../../db/imports.ts";
+import { isRunning } from "../../../db/reader-process.ts";
 import type { Store } from "../../../db/store.ts";
 import { AppLink } from "../app-link.client.tsx";
 import { BandMark } from "../band-mark.tsx";
@@ -8,6 +9,7 @@ import { countWord, formatNumber } from "../formats.ts";
 import { NameGate } from "../name-gate.tsx";
 import { Sheet } from "../sheet.tsx";
 import { unitAddress } from "../unit-address.ts";
+import { AbandonedImport } from "./abandoned-import.client.tsx";
 import { type ImportView, importAddress, rowsOnPage } from "./address.ts";
 import { ChangeSheet } from "./change-sheet.tsx";
 import { CommitForm } from "./commit-form.client.tsx";
@@ -96,21 +98,24 @@ export async function CommittedImport({ store, detail, name, job }: Shown) {
   );
 }
 
-/** An import that is still being read, or was undone. */
+/** An import that is still being read, was cut short, or was undone. */
 export function EndedImport({ detail, job }: Shown) {
   const rows = takenRows(detail);
-  const says =
-    detail.state === "staging"
-      ? "These files are still being read."
+  const isRead = detail.state === "staging" && isRunning(detail.reader) !== false;
+  const says = isRead
+    ? "These files are still being read."
+    : detail.state === "staging"
+      ? "The reading of these files was cut short; nothing of them counts."
       : `Undone: ${rows === 1 ? "its one row counts" : `its ${formatNumber(rows)} rows count`} no more.`;
   return (
     <>
       <h1 className="finding">{says}</h1>
       <div className="form-buttons no-print">
         {job !== null && <FollowJob job={job} />}
-        <AppLink href="/import" variant={detail.state === "staging" ? "filled" : "button"}>
-          {detail.state === "staging" ? "See how far it is" : "Import files"}
+        <AppLink href="/import" variant={isRead ? "filled" : "button"}>
+          {isRead ? "See how far it is" : "Import files"}
         </AppLink>
+        {detail.state === "staging" && !isRead && <AbandonedImport importId={detail.id} />}
       </div>
     </>
   );
