@@ -1,6 +1,7 @@
 import { z } from "zod";
 import { type EngineModel, engineModelSchema } from "../schema/engine-model.ts";
 import type { RowIssue } from "../schema/intake.ts";
+import { judgeBore } from "./judge-reading.ts";
 import { fileIssue, rowIssue, words } from "./words.ts";
 
 /** The engine-model file (contract, section 4) to models, with what is wrong told in words. */
@@ -55,6 +56,8 @@ function strayKeys(input: unknown, taken: unknown, path = ""): readonly string[]
     return known.has(key) ? strayKeys(value, known.get(key), here) : [here];
   });
 }
+
+const borePath = "leakDown.orificeMm";
 
 /** Place in the list, as people count. */
 const placeOf = (index: number) => `number ${index + 1}`;
@@ -119,6 +122,9 @@ export function readEngineModels(
       const why = words.modelField(name, path, words.fieldUnknown);
       tell(index, { severity: "mention", code: "model-field-unknown", column: path }, why);
     }
+    const bore = parsed.data.leakDown === undefined ? null : judgeBore(parsed.data.leakDown.orificeMm, borePath);
+    if (bore !== null) tell(index, bore, words.modelField(name, borePath, bore.why));
+    if (bore?.severity === "refused") continue;
     byId.set(parsed.data.id, [...(byId.get(parsed.data.id) ?? []), { index, model: parsed.data }]);
   }
   for (const path of strayKeys(json, envelope.data)) {

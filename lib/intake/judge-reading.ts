@@ -20,6 +20,7 @@ export interface LooseReading {
   readonly valueUnit: ValueUnit | undefined;
   readonly supply: number | null | undefined;
   readonly firstStroke: number | null | undefined;
+  readonly orificeMm: number | null | undefined;
 }
 
 const refused = (code: string, column: string, why: string): Finding => ({ severity: "refused", code, column, why });
@@ -31,10 +32,22 @@ function pressureFinding(value: number, unit: Exclude<ValueUnit, "%">, column: s
   return null;
 }
 
+/** Narrower than any restrictor in mm, and what a bore of 0.25 to 5 mm has in inches. */
+const inchesBelow = 0.2;
+/** Leak-down testers of all sizes lie within, mm. */
+const usualBore = { least: 0.4, most: 3.5 } as const;
+
+/** What is amiss with a restrictor's bore. In inches it would make any engine look sound, for hardly any air came by. */
+export function judgeBore(bore: number, column: string): Finding | null {
+  if (bore < inchesBelow) return refused("bore-in-inches", column, words.boreInInches(bore));
+  if (bore >= usualBore.least && bore <= usualBore.most) return null;
+  return { severity: "warning", code: "bore-unusual", column, why: words.boreUnusual(bore, usualBore) };
+}
+
 const nothing: readonly Finding[] = [];
 
 /** The rules that hold for a row's test, unit and supply, whatever its readings. */
-export function judgeMeasure({ test, valueUnit, supply, firstStroke }: LooseReading): readonly Finding[] {
+export function judgeMeasure({ test, valueUnit, supply, firstStroke, orificeMm }: LooseReading): readonly Finding[] {
   if (test === undefined || valueUnit === undefined) return nothing;
   const leakDown = test === "leak-down";
   if (!leakDown && valueUnit === "%") {
@@ -43,13 +56,15 @@ export function judgeMeasure({ test, valueUnit, supply, firstStroke }: LooseRead
   if (leakDown && valueUnit !== "%" && supply === null) {
     return [refused("supply-needed", "supply", words.supplyNeeded)];
   }
-  if (supply === null && firstStroke === null) return nothing;
+  const hasBore = leakDown && orificeMm !== null && orificeMm !== undefined;
+  if (supply === null && firstStroke === null && !hasBore) return nothing;
   const pressureUnit = valueUnit === "%" ? "kPa" : valueUnit;
   const findings = [
     supply === undefined || supply === null ? null : pressureFinding(supply, pressureUnit, "supply"),
     firstStroke === undefined || firstStroke === null
       ? null
       : pressureFinding(firstStroke, pressureUnit, "first_stroke"),
+    hasBore ? judgeBore(orificeMm, "orifice_mm") : null,
   ].filter((finding) => finding !== null);
   return findings.length === 0 ? nothing : findings;
 }

@@ -19,22 +19,26 @@ function judgeRow(
   const { today, models } = at.context;
   const date = row.test_date?.date;
   if (date !== undefined && today !== null && date > today) {
-    refuse(at, "test_date", { code: "date-after-today", why: words.dateAfterToday(date, today) });
+    add(at, "test_date", { severity: "refused", code: "date-after-today", why: words.dateAfterToday(date, today) });
   }
   const model = row.engine_model;
   if (model !== undefined && model !== null && !models.has(model)) {
-    refuse(at, "engine_model", { code: "model-unknown", why: words.modelUnknown(model, [...models.keys()]) });
+    add(at, "engine_model", {
+      severity: "refused",
+      code: "model-unknown",
+      why: words.modelUnknown(model, [...models.keys()]),
+    });
   }
-  for (const finding of judgeMeasure(reading)) refuse(at, finding.column, finding);
+  for (const finding of judgeMeasure(reading)) add(at, finding.column, finding);
 }
 
-function refuse(
+function add(
   at: { readonly context: RowContext; readonly record: readonly string[]; readonly problems: Problem[] },
   name: string,
-  finding: Pick<Finding, "code" | "why">,
+  { severity, code, why }: Omit<Finding, "column">,
 ): void {
   const cell = { record: at.record, places: at.context.header.places, name };
-  at.problems.push(problemOf(cell, "refused", finding.code, finding.why));
+  at.problems.push(problemOf(cell, severity, code, why));
 }
 
 const readingOf = (row: LooseRow<typeof wideColumns>): LooseReading => ({
@@ -42,6 +46,7 @@ const readingOf = (row: LooseRow<typeof wideColumns>): LooseReading => ({
   valueUnit: row.value_unit,
   supply: row.supply,
   firstStroke: row.first_stroke,
+  orificeMm: row.orifice_mm,
 });
 
 interface OpenTest {

@@ -172,6 +172,10 @@ export const words = {
     `${reading(value, unit)} is not possible; a pressure must not be negative`,
   pressureTooHigh: (value: number, unit: ValueUnit) =>
     `${reading(value, unit)} is not possible; a pressure must not be above 10,000 kPa`,
+  boreInInches: (bore: number) =>
+    `${bore} looks like inches: ${Number((bore * 25.4).toFixed(3))} mm; write millimetres`,
+  boreUnusual: (bore: number, usual: { readonly least: number; readonly most: number }) =>
+    `${bore} mm is unusual for a restrictor, which has ${usual.least} to ${usual.most} mm; taken, but check the unit`,
   heldAboveSupply: (value: number, supply: number, unit: ValueUnit) =>
     `${reading(value, unit)} cannot be held at a supply of ${reading(supply, unit)}`,
   heardAtCompression: "air is listened for in leak-down tests only; the places were not taken over",

@@ -63,8 +63,8 @@ const labourRange: NumberRange = { atLeast: 0, atMost: 20_000 };
 const downtimeRange: NumberRange = { atLeast: 0, atMost: 4_000 };
 /** No starter turns faster, nor did the engine run. */
 const crankingRange: NumberRange = { above: 0, atMost: 3_000 };
-/** The widest restrictor of a tester has some 5 mm; more is another unit. */
-const orificeRange: NumberRange = { above: 0, atMost: 25 };
+/** Beyond these lies no bore of a tester; what is likely within them, lib/intake/judge-reading.ts judges. */
+const orificeRange: NumberRange = { atLeast: 0.01, atMost: 25 };
 /** Nobody repeats a test so often in a day, nor counts cylinders so far. */
 const countRange: NumberRange = { atLeast: 1, atMost: 100_000, whole: true };
 /** In whatever unit; more is a slip. */

@@ -36,6 +36,23 @@ describe("engine models", () => {
     expect(readEngineModels(fileOf({ ...good, fuel }), "m.json").models[0]?.fuel).toBe(known);
   });
 
+  it("refuse a bore in inches, and warn of one that no tester is likely to have", () => {
+    const withBore = (id: string, orificeMm: number) => ({
+      ...good,
+      id,
+      leakDown: { watchPercent: 10, planPercent: 20, limitPercent: 30, orificeMm },
+    });
+    expect(read(fileOf(withBore("a", 0.06), withBore("b", 4), withBore("c", 1.524)))).toEqual({
+      ids: ["b", "c"],
+      words: [
+        "engine model a, leakDown.orificeMm: 0.06 looks like inches: 1.524 mm; write millimetres",
+        "engine model b, leakDown.orificeMm: 4 mm is unusual for a restrictor, which has 0.4 to 3.5 mm; taken, but check the unit",
+      ],
+      severities: ["refused", "warning"],
+      fileRefused: false,
+    });
+  });
+
   it.each<[string, unknown]>([
     ["engine model a, cylinders: is missing", { id: "a", compression }],
     ["engine model a\u001b, id: must not hold control characters", { ...good, id: "a\u001b" }],

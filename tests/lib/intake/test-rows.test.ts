@@ -93,7 +93,9 @@ describe("a row of test results", () => {
     ['line 2, barometer_kpa: "1013" is not possible; it must lie between 30 and 110', { barometer_kpa: "1013" }],
     ['line 2, attempt: "0" is not possible; it must lie between 1 and 100,000', { attempt: "0" }],
     ['line 2, cranking_rpm: "1e300" is not possible; it must be above 0 and at most 3000', { cranking_rpm: "1e300" }],
-    ['line 2, orifice_mm: "1e200" is not possible; it must be above 0 and at most 25', { orifice_mm: "1e200" }],
+    ['line 2, orifice_mm: "1e200" is not possible; it must lie between 0.01 and 25', { orifice_mm: "1e200" }],
+    ["line 2, orifice_mm: 0.04 looks like inches: 1.016 mm; write millimetres", { orifice_mm: "0.04" }],
+    ["line 2, orifice_mm: 0.118 looks like inches: 2.997 mm; write millimetres", { orifice_mm: "0.118" }],
     ['line 2, order: "1e15" is not possible; it must lie between 1 and 100,000', { order: "1e15" }],
   ])("is refused: %s", async (words, change) => {
     const { words: told, tests, issues } = await readText(csvOf([{ ...goodRow, ...change }]));
@@ -102,8 +104,20 @@ describe("a row of test results", () => {
     expect(issues[0]?.severity).toBe("refused");
   });
 
+  it.each(["0.2", "0.39", "3.6", "25"])("is taken with a warning where the bore is %s mm", async (bore) => {
+    const { words: told, tests, issues } = await readText(csvOf([{ ...goodRow, orifice_mm: bore }]));
+    expect(told).toEqual([
+      `line 2, orifice_mm: ${bore} mm is unusual for a restrictor, which has 0.4 to 3.5 mm; taken, but check the unit`,
+    ]);
+    expect(issues[0]?.severity).toBe("warning");
+    expect(tests).toMatchObject([{ orificeMm: Number(bore) }]);
+  });
+
   it.each<[string, Row]>([
     ["leakage of 0", { value: "0" }],
+    ["a bore of 0.4 mm", { orifice_mm: "0.4" }],
+    ["a bore of 3.5 mm", { orifice_mm: "3.5" }],
+    ["a bore beside a compression, where it says nothing", { ...compression, orifice_mm: "0.04" }],
     ["leakage of 100", { value: "100" }],
     ["a pressure of 10,000 kPa", { ...compression, value: "10000" }],
     ["a held pressure as high as its supply", { ...held, value: "80" }],
