@@ -1,6 +1,6 @@
-import { asc, desc, eq, inArray, min } from "drizzle-orm";
+import { and, asc, desc, eq, gt, inArray, min } from "drizzle-orm";
 import type { UnitReport } from "../lib/schema/report.ts";
-import { chunks } from "./chunks.ts";
+import { chunks, forChunks } from "./chunks.ts";
 import { fleetRowOf } from "./fleet-row.ts";
 import { takeIds } from "./meta.ts";
 import type { Schema } from "./schema.ts";
@@ -11,23 +11,27 @@ export type AssessmentRow = Schema["assessments"]["$inferSelect"];
 
 /**
  * Puts reports in force, and adds their assessments to the history, but for `day`: a new telling of the same forecast
- * replaces the report alone. A batch is one transaction: give some hundred at a time.
+ * replaces the report alone. `version`: that of the facts that they were made from; where another process has put one
+ * made from later facts in force meanwhile, that stays. A batch is one transaction: give some hundred at a time.
  */
 export function keepReports(
   store: Store,
   given: readonly UnitReport[],
-  { because, importId = null, at }: { because: AssessmentReason; importId?: string | null; at: string },
+  told: { because: AssessmentReason; importId?: string | null; at: string; version: number },
 ): Promise<void> {
+  const { because, importId = null, at, version } = told;
   const { reports, fleetRows, assessments } = store;
   return store.tx(async (q) => {
-    await removeReports(store, q, given.map(unitOf));
-    const rows = given.map((report) => ({ unit: unitOf(report), report }));
-    await store.bulkInsert(q, reports, ["unit", "report"], rows);
-    const fleet = given.map((report) => fleetRowOf(report, { because, importId, madeAt: at }));
+    const newer = await reportsNewerThan(store, q, version, given.map(unitOf));
+    const kept = given.filter((report) => !newer.has(unitOf(report)));
+    await removeReports(store, q, kept.map(unitOf));
+    const rows = kept.map((report) => ({ unit: unitOf(report), factsVersion: version, report }));
+    await store.bulkInsert(q, reports, ["unit", "factsVersion", "report"], rows);
+    const fleet = kept.map((report) => fleetRowOf(report, { because, importId, madeAt: at }));
     if (fleet[0]) await store.bulkInsert(q, fleetRows, Object.keys(fleet[0]), fleet);
-    if (because === "day" || given.length === 0) return;
-    let id = await takeIds(store, q, given.length);
-    const history = given.map(({ asOf, assessment }) => ({
+    if (because === "day" || kept.length === 0) return;
+    let id = await takeIds(store, q, kept.length);
+    const history = kept.map(({ asOf, assessment }) => ({
       id: id++,
       unit: assessment.unit,
       asOf,
@@ -43,9 +47,31 @@ export function keepReports(
 
 const unitOf = (report: UnitReport): string => report.assessment.unit;
 
-/** Takes units off the Fleet page that are not known any more; their history stays. */
-export function dropReports(store: Store, units: readonly string[]): Promise<void> {
-  return store.tx((q) => removeReports(store, q, units));
+/** Takes units off the Fleet page that the facts of `version` do not know any more; their history stays. */
+export function dropReports(store: Store, units: readonly string[], { version }: { version: number }): Promise<void> {
+  return store.tx(async (q) => {
+    const newer = await reportsNewerThan(store, q, version, units);
+    await removeReports(
+      store,
+      q,
+      units.filter((unit) => !newer.has(unit)),
+    );
+  });
+}
+
+async function reportsNewerThan(
+  { reports }: Store,
+  q: Q,
+  version: number,
+  units: readonly string[],
+): Promise<ReadonlySet<string>> {
+  const rows = await forChunks(units, (part) =>
+    q
+      .select({ unit: reports.unit })
+      .from(reports)
+      .where(and(inArray(reports.unit, part), gt(reports.factsVersion, version))),
+  );
+  return new Set(rows.map((row) => row.unit));
 }
 
 async function removeReports({ reports, fleetRows }: Store, q: Q, units: readonly string[]): Promise<void> {

@@ -74,7 +74,12 @@ export function derivedTables(v: Vocabulary) {
   );
 
   /** The report now in force for each unit: what the Unit page shows. */
-  const reports = v.table("reports", { unit: v.key(), report: v.json<UnitReport>().notNull() });
+  const reports = v.table("reports", {
+    unit: v.key(),
+    /** Version of the facts that it was made from. */
+    factsVersion: v.int().notNull().default(0),
+    report: v.json<UnitReport>().notNull(),
+  });
 
   /** One row for each unit out of its report in force: what the Fleet page searches, filters and sorts. */
   const fleetRows = v.table(

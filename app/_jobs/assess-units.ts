@@ -20,6 +20,8 @@ export interface Reassessment {
   readonly because: Parameters<typeof keepReports>[2]["because"];
   readonly importId: string | null;
   readonly at: string;
+  /** Of the facts, read before anything of them. */
+  readonly version: number;
 }
 
 /** Reports are large: a transaction with more of them would hold up the pages. */
@@ -36,10 +38,10 @@ export async function assessUnits(
   reassessment: Reassessment,
   { onProgress, signal }: JobControl = {},
 ): Promise<ReadonlySet<string>> {
-  const { asOf, settings, pools, because, importId, at } = reassessment;
+  const { asOf, settings, pools, because, importId, at, version } = reassessment;
   const breathe = breather(signal);
   const keep = async (reports: UnitReport[]) => {
-    if (reports.length > 0) await keepReports(store, reports.splice(0), { because, importId, at });
+    if (reports.length > 0) await keepReports(store, reports.splice(0), { because, importId, at, version });
   };
   const done = new Set<string>();
   for await (const part of fleetParts(store, units, reassessment)) {
@@ -60,6 +62,7 @@ export async function assessUnits(
     await dropReports(
       store,
       part.units.filter((unit) => !left.has(unit)),
+      { version },
     );
     for (const unit of part.units) done.add(unit);
     onProgress?.(progressOf("assessing", { units: done.size, totalUnits: Math.max(done.size, units.length) }));

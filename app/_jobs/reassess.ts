@@ -1,5 +1,6 @@
 import { unitNames } from "../../db/assessments.ts";
 import { factUnits } from "../../db/fleet-known.ts";
+import { factsVersion } from "../../db/meta.ts";
 import { readSettings } from "../../db/settings.ts";
 import type { Store } from "../../db/store.ts";
 import { asOfDate } from "./as-of.ts";
@@ -33,6 +34,7 @@ export async function reassess(
   act: Act,
   control: JobControl = {},
 ): Promise<Reassessed> {
+  const version = await factsVersion(store, store.q);
   const settings = await readSettings(store);
   const asOf = asOfDate(settings, act.now);
   const at = act.now.toISOString();
@@ -43,7 +45,7 @@ export async function reassess(
   const due =
     pools === "all" ? kinds : pools === "stay" ? kinds.filter(missing) : kindsDue(kinds, before, { sinceVersion });
   const inForce = asFleetPools(await fitDuePools(store, { asOf, kinds, usualMeterUnits, due, at }, control));
-  const common = { asOf, settings, pools: inForce, usualMeterUnits, at };
+  const common = { asOf, settings, pools: inForce, usualMeterUnits, at, version };
   const told = units === "all" ? [...new Set([...(await factUnits(store)), ...(await unitNames(store))])] : units;
   const done = await assessUnits(store, told, { ...common, because, importId: importId ?? null }, control);
   const others = due.flatMap((kind) => kind.units).filter((unit) => !done.has(unit));

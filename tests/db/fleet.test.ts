@@ -56,7 +56,7 @@ async function fleet(): Promise<Store> {
       }),
       report("W-4", { assessment: { meter: { value: 1, unit: "km", perDay: 300 } } }),
     ],
-    { because: "import", importId: "i1", at },
+    { because: "import", importId: "i1", at, version: 1 },
   );
   return store;
 }
@@ -158,8 +158,8 @@ describe("reports", () => {
   it("come back as they were kept; a new one takes the place, the history keeps both", async () => {
     const store = await temporaryStore();
     const [old, fresh] = [report("V-1"), report("V-1", { asOf: "2026-07-01", finding: "Cylinder 1 leaks." })];
-    await keepReports(store, [old], { because: "import", importId: "i1", at });
-    await keepReports(store, [fresh], { because: "pool", at });
+    await keepReports(store, [old], { because: "import", importId: "i1", at, version: 1 });
+    await keepReports(store, [fresh], { because: "pool", at, version: 1 });
     expect(await unitReport(store, "V-1")).toEqual(fresh);
     expect(await unitReport(store, "V-2")).toBeNull();
     const history = await assessmentHistory(store, "V-1", 10);
@@ -171,10 +171,21 @@ describe("reports", () => {
     expect(await assessmentHistory(store, "V-1", 1)).toHaveLength(1);
   });
 
+  it("made from later facts by another process stay, whoever is ready last", async () => {
+    const store = await temporaryStore();
+    const [old, fresh] = [report("V-1"), report("V-1", { finding: "Cylinder 1 leaks." })];
+    await keepReports(store, [fresh], { because: "import", at, version: 8 });
+    await keepReports(store, [old, report("V-2")], { because: "import", at, version: 7 });
+    await dropReports(store, ["V-1"], { version: 7 });
+    expect(await unitReport(store, "V-1")).toEqual(fresh);
+    expect(await assessmentHistory(store, "V-1", 10)).toHaveLength(1);
+    expect(await unitNames(store)).toEqual(["V-1", "V-2"]);
+  });
+
   it("told anew because a day went by add nothing to the history", async () => {
     const store = await temporaryStore();
-    await keepReports(store, [report("V-1")], { because: "import", at });
-    await keepReports(store, [report("V-1", { asOf: "2026-07-01" })], { because: "day", at });
+    await keepReports(store, [report("V-1")], { because: "import", at, version: 1 });
+    await keepReports(store, [report("V-1", { asOf: "2026-07-01" })], { because: "day", at, version: 1 });
     expect(await keptAsOf(store)).toBe("2026-07-01");
     expect(await assessmentHistory(store, "V-1", 10)).toHaveLength(1);
   });
@@ -182,14 +193,18 @@ describe("reports", () => {
   it("name the oldest date that they are told for", async () => {
     const store = await temporaryStore();
     expect(await keptAsOf(store)).toBeNull();
-    await keepReports(store, [report("V-1", { asOf: "2026-07-02" }), report("V-2")], { because: "rebuild", at });
+    await keepReports(store, [report("V-1", { asOf: "2026-07-02" }), report("V-2")], {
+      because: "rebuild",
+      at,
+      version: 1,
+    });
     expect(await keptAsOf(store)).toBe("2026-06-30");
   });
 
   it("of units no longer known go, their history stays; so does a rebuild's clearing", async () => {
     const store = await temporaryStore();
-    await keepReports(store, [report("V-1"), report("V-2"), report("V-3")], { because: "import", at });
-    await dropReports(store, ["V-1"]);
+    await keepReports(store, [report("V-1"), report("V-2"), report("V-3")], { because: "import", at, version: 1 });
+    await dropReports(store, ["V-1"], { version: 1 });
     expect(await unitNames(store)).toEqual(["V-2", "V-3"]);
     await clearDerived(store, { at });
     expect(await unitNames(store)).toEqual([]);

@@ -11,11 +11,11 @@ describe("what an import did", () => {
   test("counts the units that it had assessed, and names those that stand in another band than before", async () => {
     const store = await temporaryStore();
     const first = [banded("V-1", "sound"), banded("V-2", "watch"), banded("V-3", null)];
-    await keepReports(store, first, { because: "import", importId: "a", at });
-    await keepReports(store, [banded("V-1", "watch")], { because: "pool", importId: null, at });
+    await keepReports(store, first, { because: "import", importId: "a", at, version: 1 });
+    await keepReports(store, [banded("V-1", "watch")], { because: "pool", importId: null, at, version: 1 });
     const second = [banded("V-1", "plan"), banded("V-2", "watch"), banded("V-3", "sound"), banded("V-4", "plan")];
-    await keepReports(store, second, { because: "import", importId: "b", at });
-    await keepReports(store, [banded("V-2", "plan")], { because: "import", importId: "c", at });
+    await keepReports(store, second, { because: "import", importId: "b", at, version: 1 });
+    await keepReports(store, [banded("V-2", "plan")], { because: "import", importId: "c", at, version: 1 });
     expect(await importOutcome(store, "b", { limit: 10 })).toEqual({
       units: 4,
       changed: 2,
@@ -29,8 +29,8 @@ describe("what an import did", () => {
 
   test("first assessments are no change, and an undo is not the import's doing", async () => {
     const store = await temporaryStore();
-    await keepReports(store, [banded("V-1", "plan")], { because: "import", importId: "a", at });
-    await keepReports(store, [banded("V-1", "sound")], { because: "undo", importId: "a", at });
+    await keepReports(store, [banded("V-1", "plan")], { because: "import", importId: "a", at, version: 1 });
+    await keepReports(store, [banded("V-1", "sound")], { because: "undo", importId: "a", at, version: 1 });
     expect(await importOutcome(store, "a", { limit: 10 })).toEqual({ units: 1, changed: 0, changes: [] });
     expect(await importOutcome(store, "never", { limit: 10 })).toEqual({ units: 0, changed: 0, changes: [] });
   });
@@ -43,7 +43,7 @@ describe("the assessments in force", () => {
     await keepReports(
       store,
       [...names].reverse().map((name) => report(name)),
-      { because: "rebuild", at },
+      { because: "rebuild", at, version: 1 },
     );
     const units: string[] = [];
     for await (const page of keptAssessments(store)) units.push(...page.map((assessment) => assessment.unit));

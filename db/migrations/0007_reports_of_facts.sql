@@ -1,0 +1,1 @@
+ALTER TABLE `reports` ADD `facts_version` integer DEFAULT 0 NOT NULL;
