@@ -1,4 +1,4 @@
-import { createReadStream, readdirSync } from "node:fs";
+import { createReadStream, readdirSync, readFileSync } from "node:fs";
 import path from "node:path";
 import { describe, expect, test } from "vitest";
 import { kindsOfFile } from "@/app/_ui/import/file-kinds.ts";
@@ -19,6 +19,15 @@ async function chunksOf(kind: FileKind, models: IntakeChunk["models"]): Promise<
   return chunks;
 }
 
+/** The units, depots, engine models and serials in a CSV file whose cells hold no commas up to them. */
+function namesIn(where: string, file: string): string[] {
+  const [header = [], ...rows] = readFileSync(path.join(where, file), "utf8")
+    .split(/\r?\n/)
+    .map((line) => line.split(","));
+  const named = ["unit", "depot", "engine_model", "engine_serial"].map((column) => header.indexOf(column));
+  return rows.flatMap((row) => named.map((at) => row[at] ?? "").filter((name) => name !== ""));
+}
+
 const sampleModels = async () => (await chunksOf("engine-models", [])).flatMap((chunk) => chunk.models);
 
 describe("the samples to download", () => {
@@ -31,6 +40,15 @@ describe("the samples to download", () => {
     expect(chunks.at(-1)?.kind).toBe(kind);
     expect(chunks.at(-1)?.rows).toBeGreaterThan(0);
     expect(chunks.flatMap((chunk) => chunk.issues)).toEqual([]);
+  });
+
+  test("tell of nothing that the demo fleet tells of, so that they can be tried beside it", async () => {
+    const demo = path.resolve(import.meta.dirname, "../../../demo-data");
+    const known = new Set(readdirSync(demo).flatMap((name) => (name.endsWith(".csv") ? namesIn(demo, name) : [])));
+    expect(known).toContain("Highcol");
+    const samples = readdirSync(folder).flatMap((name) => (name.endsWith(".csv") ? namesIn(folder, name) : []));
+    expect(samples).toContain("S-1");
+    expect(samples.filter((name) => known.has(name))).toEqual([]);
   });
 
   test("agree with each other: all of them together make one fleet without a question", async () => {
