@@ -1,6 +1,8 @@
 import { type ImportDetail, importIssues } from "../../../db/imports.ts";
 import type { Store } from "../../../db/store.ts";
+import { formatNumber } from "../formats.ts";
 import { type ImportView, importAddress, rowsOnPage } from "./address.ts";
+import { rowsAndFiles } from "./import-words.ts";
 import { IssueSheet } from "./issue-sheet.tsx";
 
 const kinds = [
@@ -18,6 +20,18 @@ const kinds = [
   },
   { list: "mentions", severity: "mention", title: "Also noticed", note: "Nothing was left out for these." },
 ] as const;
+
+/** Counted as the finding above counts; of what is only mentioned nobody counts rows. */
+function amountOf(severity: (typeof kinds)[number]["severity"], detail: ImportDetail, issues: number): string {
+  const { refusedRows, warnedRows, files } = detail;
+  const filesRefused = files.filter((file) => file.refused).length;
+  const told = {
+    refused: rowsAndFiles(refusedRows, filesRefused),
+    warning: rowsAndFiles(warnedRows, 0),
+    mention: "",
+  }[severity];
+  return told === "" ? formatNumber(issues) : told;
+}
 
 /** All that was said of the import's rows, the gravest first. */
 export async function ImportIssues(props: {
@@ -38,6 +52,7 @@ export async function ImportIssues(props: {
       note={note}
       severity={severity}
       importId={detail.id}
+      amount={amountOf(severity, detail, pages[index]?.total ?? 0)}
       issues={pages[index]?.issues ?? []}
       total={pages[index]?.total ?? 0}
       page={view[list]}

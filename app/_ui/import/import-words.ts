@@ -88,8 +88,48 @@ export function undoQuestion(
 }
 
 /** `line 14, value: 950 % is not …`, or the reason alone where the file as a whole is meant; ends in a full stop. */
-export const issueSentence = ({ words }: Pick<ImportIssueRow, "words">): string =>
+const issueSentence = ({ words }: Pick<ImportIssueRow, "words">): string =>
   /[.?!…]$/.test(words) ? sentenceCase(words) : `${sentenceCase(words)}.`;
+
+/** What was said of one row, of one entry of a list without lines, or of one file as a whole. */
+export interface IssueGroup {
+  readonly id: number;
+  readonly file: string;
+  readonly says: string;
+}
+
+/**
+ * Issues in the order of their files and lines, those of the same row as one: a row is refused once. What is only
+ * mentioned is not counted by rows, and each stands by itself.
+ */
+export function groupIssues(
+  issues: readonly Pick<ImportIssueRow, "id" | "severity" | "file" | "line" | "entry" | "words">[],
+): readonly IssueGroup[] {
+  const groups = new Map<string, IssueGroup>();
+  for (const issue of issues) {
+    const row = JSON.stringify([issue.file, issue.line, issue.entry]);
+    const key = issue.severity === "mention" ? String(issue.id) : row;
+    const group = groups.get(key);
+    if (group === undefined) groups.set(key, { id: issue.id, file: issue.file, says: issueSentence(issue) });
+    else groups.set(key, { ...group, says: `${group.says} ${issueSentence({ words: further(issue) })}` });
+  }
+  return [...groups.values()];
+}
+
+/** Without the line, which stands before the first reason already. */
+const further = ({ line, words }: Pick<ImportIssueRow, "line" | "words">): string => {
+  const place = `line ${line}, `;
+  return line !== null && words.startsWith(place) ? `also ${words.slice(place.length)}` : words;
+};
+
+/** "37 rows and 3 files", as the list of them is headed. */
+export function rowsAndFiles(rowCount: number, fileCount: number): string {
+  const told = [
+    rowCount > 0 ? `${formatNumber(rowCount)} ${rowCount === 1 ? "row" : "rows"}` : null,
+    fileCount > 0 ? `${formatNumber(fileCount)} ${fileCount === 1 ? "file" : "files"}` : null,
+  ].filter((part) => part !== null);
+  return listWords(told);
+}
 
 export const stateWords = {
   staging: "being read",

@@ -1,25 +1,27 @@
 import type { ImportIssueRow } from "../../../db/imports.ts";
-import { formatNumber } from "../formats.ts";
 import { Sheet } from "../sheet.tsx";
-import { issueSentence } from "./import-words.ts";
+import { groupIssues } from "./import-words.ts";
 import { ListPaging } from "./list-paging.tsx";
 
 /** Rows of which something was said: refused, taken with a warning, or only mentioned. */
 export function IssueSheet(props: {
   readonly title: string;
+  /** How much it is: "37 rows and 3 files". */
+  readonly amount: string;
   readonly note: string;
   readonly severity: ImportIssueRow["severity"];
   readonly importId: string;
   readonly issues: readonly ImportIssueRow[];
+  /** Of issues; one row may have several. */
   readonly total: number;
   readonly page: number;
   readonly addressOf: (page: number) => string;
 }) {
-  const { title, total, importId, severity } = props;
+  const { title, amount, total, importId, severity } = props;
   if (total === 0) return null;
   return (
     <Sheet
-      title={`${title}: ${formatNumber(total)}`}
+      title={`${title}: ${amount}`}
       note={props.note}
       long
       controls={
@@ -33,13 +35,13 @@ export function IssueSheet(props: {
       }
     >
       <ul className="issue-list" data-severity={severity}>
-        {props.issues.map((issue) => (
-          <li key={issue.id}>
-            <span className="issue-file">{issue.file}</span> {issueSentence(issue)}
+        {groupIssues(props.issues).map(({ id, file, says }) => (
+          <li key={id}>
+            <span className="issue-file">{file}</span> {says}
           </li>
         ))}
       </ul>
-      <ListPaging label={title} page={props.page} total={total} addressOf={props.addressOf} />
+      <ListPaging label={title} of="reasons" page={props.page} total={total} addressOf={props.addressOf} />
     </Sheet>
   );
 }

@@ -5,6 +5,8 @@ import { rowsOnPage } from "./address.ts";
 /** Which of a list's entries these are, and the way to those before and after; nothing where all are shown. */
 export function ListPaging(props: {
   readonly label: string;
+  /** What the entries are, where the list's title counts something else. */
+  readonly of?: string;
   readonly page: number;
   readonly total: number;
   readonly addressOf: (page: number) => string;
@@ -15,7 +17,7 @@ export function ListPaging(props: {
   const first = Math.min(total, (page - 1) * rowsOnPage + 1);
   return (
     <Paging
-      says={`${formatNumber(first)} to ${formatNumber(Math.min(total, page * rowsOnPage))} of ${formatNumber(total)}`}
+      says={`${formatNumber(first)} to ${formatNumber(Math.min(total, page * rowsOnPage))} of ${formatNumber(total)}${props.of === undefined ? "" : ` ${props.of}`}`}
       label={`Pages of: ${props.label}`}
       steps={[
         { href: page > 1 ? addressOf(Math.min(page - 1, pages)) : null, says: "Back" },

@@ -4,7 +4,8 @@ import {
   committedFinding,
   countsInShort,
   fileNames,
-  issueSentence,
+  groupIssues,
+  rowsAndFiles,
   stagedFinding,
   undoQuestion,
 } from "@/app/_ui/import/import-words.ts";
@@ -114,10 +115,34 @@ describe("in a list", () => {
     expect(named("a.csv", "b.csv")).toBe("a.csv and b.csv");
     expect(named("a.csv", "b.csv", "c.csv")).toBe("a.csv and 2 more files");
   });
-  test("an issue is a sentence", () => {
-    expect(issueSentence({ words: "line 14, value: 950 % is not a leakage" })).toBe(
-      "Line 14, value: 950 % is not a leakage.",
-    );
-    expect(issueSentence({ words: "is it meant?" })).toBe("Is it meant?");
+  test("what was said of one row is one entry, as the row is counted once", () => {
+    const issue = (id: number, line: number | null, words: string) => ({
+      id,
+      severity: "refused" as const,
+      file: "a.csv",
+      line,
+      entry: null,
+      words,
+    });
+    const issues = [
+      issue(1, null, "is it meant?"),
+      issue(2, 14, "line 14, value: 950 % is not a leakage"),
+      issue(3, 14, 'line 14, meter: "x" is not a number'),
+      issue(4, 15, "line 15: the row has 3 cells"),
+    ];
+    expect(groupIssues(issues)).toEqual([
+      { id: 1, file: "a.csv", says: "Is it meant?" },
+      { id: 2, file: "a.csv", says: 'Line 14, value: 950 % is not a leakage. Also meter: "x" is not a number.' },
+      { id: 4, file: "a.csv", says: "Line 15: the row has 3 cells." },
+    ]);
+    expect(groupIssues(issues.map((one) => ({ ...one, severity: "mention" as const })))).toHaveLength(4);
+    const entries = ["number 1", "number 2"].map((entry, id) => ({ ...issue(id, null, "no"), entry }));
+    expect(groupIssues(entries)).toHaveLength(2);
+  });
+  test("rows and files are told apart", () => {
+    expect(rowsAndFiles(37, 3)).toBe("37 rows and 3 files");
+    expect(rowsAndFiles(1, 0)).toBe("1 row");
+    expect(rowsAndFiles(0, 1)).toBe("1 file");
+    expect(rowsAndFiles(0, 0)).toBe("");
   });
 });
