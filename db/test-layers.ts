@@ -38,7 +38,9 @@ export interface StandingTest {
  * well never have been. null: no reading stands, so there is no test.
  */
 export function standingTest(layers: readonly TestLayer[]): StandingTest | null {
-  const ascending = layers.length === 1 ? layers : [...layers].sort((a, b) => a.rank - b.rank);
+  const only = layers.length === 1 ? layers[0] : undefined;
+  if (only !== undefined) return toldByOne(only);
+  const ascending = [...layers].sort((a, b) => a.rank - b.rank);
   // Each with the row that stands first in front.
   const byCylinder = new Map<number, StandingReading[]>();
   let heads: readonly TestLayer[] = [];
@@ -54,6 +56,18 @@ export function standingTest(layers: readonly TestLayer[]): StandingTest | null 
     readings.set(cylinder, overlaid(byCylinder.get(cylinder)!));
   }
   return { top: heads[0]!, told: toldBy(heads), readings };
+}
+
+/** What most tests are: told by one import. */
+function toldByOne(layer: TestLayer): StandingTest | null {
+  const rows = layer.takeChanges
+    ? [...layer.readings]
+    : layer.readings.filter((reading) => reading.standing !== standing.withChanges);
+  if (rows.length === 0) return null;
+  const readings = new Map<number, StandingReading>();
+  for (const reading of rows.sort((a, b) => a.cylinder - b.cylinder))
+    readings.set(reading.cylinder, { reading, layer });
+  return { top: layer, told: layer.test, readings };
 }
 
 function layReading(byCylinder: Map<number, StandingReading[]>, reading: ReadingRow, layer: TestLayer): void {
