@@ -26,19 +26,22 @@ export const demoUnits: readonly DemoUnit[] = Papa.parse<DemoUnit>(
   { header: true, skipEmptyLines: true },
 ).data;
 
+// A connection that is kept may be closed by the server just as it is used again.
+const headers = { connection: "close" };
+
 /** Starts work on the server and awaits its end. */
 async function finish(request: APIRequestContext, address: string): Promise<void> {
-  const begun = await request.post(address, { params: { by } });
+  const begun = await request.post(address, { params: { by }, headers });
   expect(begun.status(), await begun.text()).toBe(202);
   const { job } = (await begun.json()) as { job: string };
-  const view = async () => (await (await request.get(`/api/jobs/${job}`)).json()) as { state: string };
+  const view = async () => (await (await request.get(`/api/jobs/${job}`, { headers })).json()) as { state: string };
   await expect.poll(async () => (await view()).state, { timeout: 60_000 }).not.toBe("running");
   expect(await view()).toMatchObject({ state: "done", error: null });
 }
 
 /** The ids of the imports that stand, newest first. */
 export async function standingImports(request: APIRequestContext): Promise<readonly string[]> {
-  const { imports } = (await (await request.get("/api/imports")).json()) as {
+  const { imports } = (await (await request.get("/api/imports", { headers })).json()) as {
     imports: readonly { readonly id: string; readonly state: string }[];
   };
   return imports.filter(({ state }) => state === "committed").map(({ id }) => id);
@@ -67,6 +70,6 @@ export function withDemoFleet(): void {
 
 /** What the server tells programs of the fleet: the pages must say the same. */
 export async function assessedUnits(request: APIRequestContext): Promise<readonly UnitAssessment[]> {
-  const answer = await request.get("/api/assessment");
+  const answer = await request.get("/api/assessment", { headers });
   return ((await answer.json()) as Assessment).units;
 }

@@ -14,7 +14,7 @@ const fullPages = [
   { address: "/", says: "units" },
   { address: "/?search=no+such+engine", says: "units" },
   // A step in two neighbours; a V engine with a question; opposed cylinders, read as what is held of 80.
-  { address: "/units/V-109", says: "Top-end repair" },
+  { address: "/units/V-109", says: "Past its limit" },
   { address: "/units/P-402", says: "eakage" },
   { address: "/units/A-702?measure=leak-down&cylinder=1", says: "eakage" },
   // Never tested.

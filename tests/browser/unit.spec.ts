@@ -64,10 +64,10 @@ test("the choice of test and of cylinder changes the chart and the address", asy
   await page.goto("/units/V-109");
   await expect(chart(page, leakage).getByRole("img", { name: leakage })).toBeVisible();
   await expect(chart(page, compression)).toHaveCount(0);
-  await expect(page.getByRole("region", { name: "Causes, cylinder 2" })).toBeVisible();
+  await expect(page.getByRole("region", { name: "Causes, cylinder 3" })).toBeVisible();
 
   await measures(page).getByRole("link", { name: "Compression" }).click();
-  await page.waitForURL("**/units/V-109?measure=compression-dry&cylinder=2");
+  await page.waitForURL("**/units/V-109?measure=compression-dry&cylinder=3");
   await expect(chart(page, compression).getByRole("img", { name: compression })).toBeVisible();
   await expect(chart(page, leakage)).toHaveCount(0);
   await expect(measures(page).getByRole("link", { name: "Compression" })).toHaveAttribute("aria-current", "true");
@@ -90,7 +90,7 @@ test("the choice of test and of cylinder changes the chart and the address", asy
   await page.goBack();
   await page.goBack();
   await expect(chart(page, leakage)).toBeVisible();
-  await expect(page.getByRole("region", { name: "Causes, cylinder 2" })).toBeVisible();
+  await expect(page.getByRole("region", { name: "Causes, cylinder 3" })).toBeVisible();
 });
 
 test("the chart's label and the cylinder's sentence tell of the cylinder chosen", async ({ page }) => {
@@ -116,7 +116,7 @@ test("a test that was set aside stands in the table as it was entered, with the 
 
 test("causes are listed by their share, each with its class of repair and what speaks for it", async ({ page }) => {
   await page.goto("/units/V-109");
-  const causes = page.getByRole("region", { name: "Causes, cylinder 2" });
+  const causes = page.getByRole("region", { name: "Causes, cylinder 3" });
   const listed = await causes.getByRole("listitem").allInnerTexts();
   expect(listed.length).toBeGreaterThan(1);
   expect(listed[0]).toMatch(/^Head gasket\s+top-end/);
