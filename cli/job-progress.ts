@@ -13,6 +13,8 @@ function progressWords({ phase, bytes, totalBytes, units, totalUnits }: Progress
       return "Comparing with what is known …";
     case "committing":
       return "Committing …";
+    case "gathering":
+      return `Looking through sister engines${ofUnits}`;
     case "fitting":
       return `Learning from sister engines${ofUnits}`;
     case "assessing":

@@ -6,6 +6,7 @@ import type { IsoDate } from "../../lib/schema/facts.ts";
 import type { UnitHistory } from "../../lib/sealing/types.ts";
 import { type FleetKind, type FleetKinds, kindKey } from "./fleet-kinds.ts";
 import { fleetParts } from "./fleet-parts.ts";
+import { guarded } from "./guarded.ts";
 import { type KeptWearPool, keptPools, poolsToKeep } from "./kept-pools.ts";
 import { breather, type JobControl, progressOf } from "./progress.ts";
 
@@ -39,14 +40,22 @@ export async function fitDuePools(store: Store, fit: PoolFit, control: JobContro
   const wanted = [...due.values()].flatMap((kind) => kind.units);
   for await (const { index } of fleetParts(store, wanted, fit)) {
     for (const unit of index.units) if (due.has(kindKey(unit.model.id, unit.meterUnit))) units.push(unit);
-    control.onProgress?.(progressOf("fitting", { units: units.length, totalUnits: wanted.length }));
+    control.onProgress?.(progressOf("gathering", { units: units.length, totalUnits: wanted.length }));
     await breathe();
   }
   const fresh: KeptWearPool[] = [];
-  for (const kind of poolKinds(units)) {
+  const kinds = poolKinds(units);
+  const totalUnits = kinds.reduce((sum, kind) => sum + kind.engines.length, 0);
+  let engines = 0;
+  const tick = async (more: number) => {
+    engines += more;
+    control.onProgress?.(progressOf("fitting", { units: engines, totalUnits }));
+    await breathe();
+  };
+  for (const kind of kinds) {
     const counted = due.get(keyOf(kind));
     if (counted === undefined) continue;
-    const inputs = await inputsOf(store, kind, fit, breathe);
+    const inputs = await inputsOf(store, kind, fit, tick);
     fresh.push(...poolsToKeep(fitKind(kind, inputs, fit.asOf), counted, version));
     await breathe();
   }
@@ -59,7 +68,7 @@ async function inputsOf(
   store: Store,
   kind: ReturnType<typeof poolKinds>[number],
   fit: PoolFit,
-  breathe: () => Promise<void>,
+  tick: (engines: number) => Promise<void>,
 ): Promise<readonly EngineWearInput[]> {
   const sampled = new Set(kind.engines);
   const holders = kind.units.filter((unit) => sampled.has(unit.engine)).map((unit) => unit.unit);
@@ -67,8 +76,10 @@ async function inputsOf(
   for await (const { index } of fleetParts(store, holders, fit)) {
     for (const key of index.engineKeys) {
       if (!sampled.has(key)) continue;
-      inputs.push(wearInputOf(index.seal(key)));
-      await breathe();
+      // An engine that cannot be told is left out here; the assessment of its unit says so.
+      const input = guarded(`the engine ${key}`, () => wearInputOf(index.seal(key)));
+      if (input.ok) inputs.push(input.value);
+      await tick(1);
     }
   }
   return inputs;

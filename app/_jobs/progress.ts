@@ -1,7 +1,8 @@
 import { setImmediate as nextTurn } from "node:timers/promises";
+import type { NotAssessed } from "./guarded.ts";
 
 /** What a job is busy with, in the order in which the phases come. */
-export type Phase = "reading" | "checking" | "comparing" | "committing" | "fitting" | "assessing";
+export type Phase = "reading" | "checking" | "comparing" | "committing" | "gathering" | "fitting" | "assessing";
 
 /** How far a job is. A figure that does not apply to the phase is 0; a total that is not known, null. */
 export interface Progress {
@@ -11,7 +12,7 @@ export interface Progress {
   readonly totalBytes: number | null;
   /** Rows read so far, of all files. */
   readonly rows: number;
-  /** Units done, while `checking`, `fitting` and `assessing`. */
+  /** Units done, while `checking`, `gathering`, `fitting` and `assessing`. */
   readonly units: number;
   readonly totalUnits: number | null;
 }
@@ -20,6 +21,8 @@ export interface JobControl {
   readonly onProgress?: (progress: Progress) => void;
   /** Aborting ends the job with the signal's reason; what it had begun is taken back. */
   readonly signal?: AbortSignal;
+  /** Told at once of each unit that could not be assessed; the job goes on with the others. */
+  readonly onNotAssessed?: (problem: NotAssessed) => void;
 }
 
 /** Who does it, and when: the clock is read by the caller. */

@@ -6,7 +6,6 @@ import { ErrorNote } from "../error-note.tsx";
 import { countWord } from "../formats.ts";
 import { DiscardButton } from "./discard-button.client.tsx";
 import { ProgressLine } from "./progress-line.tsx";
-import { progressWords } from "./progress-words.ts";
 import { useImportWork } from "./use-import-work.client.ts";
 
 /** Commit or discard a staged import. `job`: a commit of it that runs already. */
@@ -19,13 +18,13 @@ export function CommitForm(props: {
   const { importId, newRows, changedRows } = props;
   const [takeChanges, setTakeChanges] = useState(false);
   const [busy, setBusy] = useState(false);
-  const { job, progress, error, setError, begin } = useImportWork(props.job);
+  const { job, says, error, setError, begin } = useImportWork(props.job);
   const commit = async () => {
     setBusy(true);
     await begin(`/api/imports/${importId}/commit`, { takeChanges });
     setBusy(false);
   };
-  if (job !== null) return <ProgressLine {...progressWords(progress)} />;
+  if (job !== null) return <ProgressLine {...says} />;
   const taken = newRows + (takeChanges ? changedRows : 0);
   return (
     <div className="commit-form">

@@ -16,5 +16,5 @@ export function FollowJob({ job }: { readonly job: string }) {
     router.refresh();
   });
   if (error !== null) return <ErrorNote happened={error} />;
-  return <ProgressLine {...progressWords(view?.progress ?? null)} />;
+  return <ProgressLine {...progressWords(view?.progress ?? null, view?.kind)} />;
 }

@@ -3,12 +3,25 @@ import { formatNumber } from "../formats.ts";
 
 const megabytes = (bytes: number): string => formatNumber(bytes / 1_000_000, bytes < 10_000_000 ? 1 : 0);
 
-/** How far a job is, in words, and as a share of its phase; null: the share is not known. */
-export function progressWords(progress: Progress | null): { readonly says: string; readonly share: number | null } {
+/** What stands already while the assessments that follow from it are made. By the kind of the job. */
+const standing: Readonly<Record<string, string>> = {
+  commit: "The import is in and can be undone",
+  undo: "The import is undone",
+};
+
+/**
+ * How far a job is, in words, and as a share of its phase; null: the share is not known. `kind`: of the job, for one
+ * that has done something before it comes to its last phases.
+ */
+export function progressWords(
+  progress: Progress | null,
+  kind = "",
+): { readonly says: string; readonly share: number | null } {
   if (progress === null) return { says: "Waits for its turn", share: null };
   const { phase, bytes, totalBytes, rows, units, totalUnits } = progress;
   const unitShare = totalUnits === null || totalUnits === 0 ? null : units / totalUnits;
   const ofUnits = totalUnits === null ? "" : `: ${formatNumber(units)} of ${formatNumber(totalUnits)} units`;
+  const stands = kind in standing ? `${standing[kind]}. ` : "";
   switch (phase) {
     case "reading": {
       const size =
@@ -22,10 +35,17 @@ export function progressWords(progress: Progress | null): { readonly says: strin
       return { says: "Comparing with what is known", share: null };
     case "committing":
       return { says: "Keeping the change, whole", share: null };
+    case "gathering":
+      return { says: `${stands}Looking through the engines of each model${ofUnits}`, share: unitShare };
     case "fitting":
-      return { says: `Learning from engines of the same model${ofUnits}`, share: unitShare };
-    case "assessing":
-      return { says: `Assessing${ofUnits}`, share: unitShare };
+      return {
+        says: `${stands}Learning from engines of the same model${ofUnits.replace("units", "engines")}`,
+        share: unitShare,
+      };
+    case "assessing": {
+      const says = kind in standing ? `${standing[kind]}; its units are being assessed` : "Assessing";
+      return { says: `${says}${ofUnits}`, share: unitShare };
+    }
   }
 }
 

@@ -4,19 +4,18 @@ import { Button } from "@mantine/core";
 import { useId, useRef } from "react";
 import { ErrorNote } from "../error-note.tsx";
 import { ProgressLine } from "./progress-line.tsx";
-import { progressWords } from "./progress-words.ts";
 import { useImportWork } from "./use-import-work.client.ts";
 
 /** Undoes a committed import after saying what goes. `job`: an undo or a commit of it that runs already. */
 export function UndoForm(props: { readonly importId: string; readonly question: string; readonly job: string | null }) {
   const titleId = useId();
   const dialog = useRef<HTMLDialogElement>(null);
-  const { job, progress, error, begin } = useImportWork(props.job);
+  const { job, says, error, begin } = useImportWork(props.job);
   const undo = () => {
     dialog.current?.close();
     return begin(`/api/imports/${props.importId}/undo`);
   };
-  if (job !== null) return <ProgressLine {...progressWords(progress)} />;
+  if (job !== null) return <ProgressLine {...says} />;
   return (
     <>
       {error !== null && <ErrorNote happened={error} kept="What was known before is unchanged." />}

@@ -3,11 +3,12 @@
 import { useRouter } from "next/navigation";
 import { useState } from "react";
 import { callApi } from "./call-api.client.ts";
+import { progressWords } from "./progress-words.ts";
 import { useJob } from "./use-job.client.ts";
 
 /**
  * A commit or an undo of an import, from the asking to its end. `running`: a job of that import which runs already;
- * `begin` asks for one. While `job` is not null, `progress` says how far it is.
+ * `begin` asks for one. While `job` is not null, `says` tells how far it is.
  */
 export function useImportWork(running: string | null) {
   const router = useRouter();
@@ -27,5 +28,5 @@ export function useImportWork(running: string | null) {
     setError(begun.error);
     router.refresh();
   };
-  return { job, progress: view?.progress ?? null, error, setError, begin };
+  return { job, says: progressWords(view?.progress ?? null, view?.kind), error, setError, begin };
 }

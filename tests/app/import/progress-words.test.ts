@@ -23,5 +23,20 @@ describe("progress in words", () => {
     });
     expect(progressWords(progressOf("checking", { units: 0, totalUnits: 0 })).share).toBeNull();
   });
+  test("what stands already is told while the rest follows", () => {
+    const assessing = progressOf("assessing", { units: 10, totalUnits: 40 });
+    expect(progressWords(assessing, "commit").says).toBe(
+      "The import is in and can be undone; its units are being assessed: 10 of 40 units",
+    );
+    expect(progressWords(assessing, "undo").says).toBe(
+      "The import is undone; its units are being assessed: 10 of 40 units",
+    );
+    const fitting = progressOf("fitting", { units: 3, totalUnits: 12 });
+    expect(progressWords(fitting, "commit")).toEqual({
+      says: "The import is in and can be undone. Learning from engines of the same model: 3 of 12 engines",
+      share: 0.25,
+    });
+    expect(progressWords(progressOf("committing"), "commit").says).toBe("Keeping the change, whole");
+  });
   test("sending", () => expect(sendingWords("a.csv", 500_000, 12_000_000)).toBe("Sending a.csv: 0.5 of 12 MB"));
 });
