@@ -1,3 +1,4 @@
+import { guarded } from "../app/_jobs/guarded.ts";
 import { assessUnit } from "../lib/assess.ts";
 import { fitPools } from "../lib/assessment/pools.ts";
 import { type FactAssembler, factAssembler } from "../lib/intake/assemble.ts";
@@ -56,8 +57,8 @@ export async function assess(args: readonly string[]): Promise<number> {
   issues.tell(found);
   const asOf = options.asOf ?? latestDate(facts);
   if (asOf === null) throw new Refusal("The files hold no dated row that could be taken; give the date with --as-of.");
-  await printAssessment(facts, { asOf, horizonYears: options.horizonYears, json: options.json });
-  return issues.refused() > 0 ? 1 : 0;
+  const left = await printAssessment(facts, { asOf, horizonYears: options.horizonYears, json: options.json });
+  return issues.refused() > 0 || left > 0 ? 1 : 0;
 }
 
 async function readModels(file: string, issues: Teller): Promise<ReadonlyMap<string, EngineModel>> {
@@ -116,21 +117,33 @@ interface Printing {
   readonly json: boolean;
 }
 
-/** Unit by unit, so that no more than one lies in memory: a line of JSON each, or a row of the table. */
-async function printAssessment(facts: FleetFacts, { asOf, horizonYears, json }: Printing): Promise<void> {
+/**
+ * Unit by unit, so that no more than one lies in memory: a line of JSON each, or a row of the table. Names each unit
+ * that cannot be assessed, goes on with the others, and gives how many those were.
+ */
+async function printAssessment(facts: FleetFacts, { asOf, horizonYears, json }: Printing): Promise<number> {
   const settings = settingsSchema.parse({ horizonYears });
   progress.show("Putting the tests in order …");
   const index = indexFleet(facts, { asOf });
   for (const problem of index.problems) tell(problem);
   const pools = fitPools(index, asOf);
   const rows: TableRow[] = [];
+  let left = 0;
   if (json) await print(`{"schemaVersion":1,"asOf":"${asOf}","units":[`);
   for (const [i, unit] of index.units.entries()) {
-    const { assessment } = assessUnit(index, unit, { asOf, settings, pools });
-    if (json) await print(`${i === 0 ? "\n" : ",\n"}${JSON.stringify(assessment)}`);
+    const assessed = guarded(`the unit ${unit.unit}`, () => assessUnit(index, unit, { asOf, settings, pools }));
+    if (!assessed.ok) {
+      progress.clear();
+      tell(`${assessed.error.words}.`);
+      left += 1;
+      continue;
+    }
+    const { assessment } = assessed.value;
+    if (json) await print(`${i === left ? "\n" : ",\n"}${JSON.stringify(assessment)}`);
     else rows.push(tableRow(assessment));
     progress.show(`Assessing  ${bar((i + 1) / index.units.length)}  ${numberWords(i + 1)} units`);
   }
   progress.clear();
   await print(json ? "\n]}\n" : fleetTable(rows, asOf));
+  return left;
 }

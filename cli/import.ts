@@ -75,11 +75,12 @@ async function tellAndTake(
   const outcome = await commitImport(store, staged.id, { ...act, takeChanges }, control);
   progress.clear();
   if (!outcome.ok) throw new Refusal(`${importErrorWords(outcome.error)} Nothing was taken.`);
-  const { units } = outcome.value;
+  const { units, notAssessed } = outcome.value;
+  for (const words of notAssessed) tell(`${words}.`);
   await print(
     `Taken. ${numberWords(units)} ${units === 1 ? "unit was" : "units were"} assessed.${changesLeft(staged, takeChanges)}\n`,
   );
-  return exitStatus(staged);
+  return notAssessed.length > 0 ? 1 : exitStatus(staged);
 }
 
 /** As the contract has it for `assess`: 2 where no file could be used, so that nothing was done. */

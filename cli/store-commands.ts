@@ -6,7 +6,7 @@ import { controlFor } from "./job-progress.ts";
 import { personHere } from "./person.ts";
 import { demoFolder } from "./project.ts";
 import { withStore } from "./store-command.ts";
-import { print, progressLine } from "./terminal.ts";
+import { print, progressLine, tell } from "./terminal.ts";
 
 /** `borecast migrate`: opening the database is all it takes. */
 export async function migrateStore(args: readonly string[]): Promise<number> {
@@ -20,20 +20,28 @@ export async function demo(args: readonly string[], now: Date): Promise<number> 
   const progress = progressLine();
   const loaded = await withStore((store, signal) => loadDemo(store, demoFolder, now, controlFor(progress, signal)));
   progress.clear();
+  const left = tellNotAssessed(loaded?.notAssessed ?? []);
   await print(
     loaded === null
       ? "The database holds facts already: nothing was changed.\n"
       : `The demo fleet is in: ${numberWords(loaded.counts.newRows)} rows, ${numberWords(loaded.units)} units.\n`,
   );
-  return 0;
+  return left;
 }
 
 export async function rebuildStore(args: readonly string[], now: Date): Promise<number> {
   refuseWords("rebuild", readArguments("rebuild", args, {}).positionals);
   const progress = progressLine();
   const act = { by: personHere(), now };
-  const { units } = await withStore((store, signal) => rebuild(store, act, controlFor(progress, signal)));
+  const { units, notAssessed } = await withStore((store, signal) => rebuild(store, act, controlFor(progress, signal)));
   progress.clear();
+  const left = tellNotAssessed(notAssessed);
   await print(`Made anew: ${numberWords(units)} ${units === 1 ? "unit" : "units"}.\n`);
-  return 0;
+  return left;
+}
+
+/** Names each unit that could not be assessed, and gives the exit status. */
+function tellNotAssessed(notAssessed: readonly string[]): 0 | 1 {
+  for (const words of notAssessed) tell(`${words}.`);
+  return notAssessed.length > 0 ? 1 : 0;
 }

@@ -10,6 +10,7 @@ import type { AssessmentSettings } from "../../lib/schema/settings.ts";
 import type { MeterUnit } from "../../lib/schema/words.ts";
 import type { EngineHistory } from "../../lib/sealing/types.ts";
 import { fleetParts } from "./fleet-parts.ts";
+import { guarded, type NotAssessed } from "./guarded.ts";
 import { breather, type JobControl, progressOf } from "./progress.ts";
 
 export interface Reassessment {
@@ -24,51 +25,85 @@ export interface Reassessment {
   readonly version: number;
 }
 
+export interface AssessedUnits {
+  /** The units that it came to, also those without a report now. */
+  readonly done: ReadonlySet<string>;
+  /** How many of these could be assessed, or need not be. */
+  readonly units: number;
+  readonly notAssessed: readonly NotAssessed[];
+}
+
 /** Reports are large: a transaction with more of them would hold up the pages. */
 const reportsAtATime = 10;
 
 /**
  * Assesses the units, and all that are connected with them over shared engines, from the facts that stand, and keeps
  * their reports, engines and fittings. A unit that nothing is known of any more, or whose engine model is not, loses
- * its report. Gives the units that it came to, also those without a report now.
+ * its report, and so does one that cannot be assessed: the others go on.
  */
 export async function assessUnits(
   store: Store,
   units: readonly string[],
   reassessment: Reassessment,
-  { onProgress, signal }: JobControl = {},
-): Promise<ReadonlySet<string>> {
+  { onProgress, signal, onNotAssessed }: JobControl = {},
+): Promise<AssessedUnits> {
   const { asOf, settings, pools, because, importId, at, version } = reassessment;
   const breathe = breather(signal);
   const keep = async (reports: UnitReport[]) => {
     if (reports.length > 0) await keepReports(store, reports.splice(0), { because, importId, at, version });
   };
   const done = new Set<string>();
+  const notAssessed: NotAssessed[] = [];
+  let failed = 0;
+  const leaveOut = (problem: NotAssessed) => {
+    notAssessed.push(problem);
+    onNotAssessed?.(problem);
+  };
+  const tellProgress = (count: number) =>
+    onProgress?.(progressOf("assessing", { units: count, totalUnits: Math.max(count, units.length) }));
+  if (units.length > 0) tellProgress(0);
   for await (const part of fleetParts(store, units, reassessment)) {
     const { index } = part;
     const histories = new Map<string, EngineHistory>();
     const reports: UnitReport[] = [];
-    for (const unit of index.units) {
-      const result = assessUnit(index, unit, { asOf, settings, pools });
-      histories.set(unit.engine, result.state.conditioned.history);
-      reports.push(reportUnit(result));
+    const left = new Set<string>();
+    const unsealed = new Set<string>();
+    for (const [i, unit] of index.units.entries()) {
+      const assessed = guarded(`the unit ${unit.unit}`, () => {
+        const result = assessUnit(index, unit, { asOf, settings, pools });
+        return { history: result.state.conditioned.history, report: reportUnit(result) };
+      });
+      if (assessed.ok) {
+        histories.set(unit.engine, assessed.value.history);
+        reports.push(assessed.value.report);
+        left.add(unit.unit);
+      } else {
+        failed += 1;
+        unsealed.add(unit.engine);
+        leaveOut(assessed.error);
+      }
       if (reports.length >= reportsAtATime) await keep(reports);
+      tellProgress(done.size + i + 1);
       await breathe();
     }
     await keep(reports);
-    const engines = index.engineKeys.map((key) => withFittings(histories.get(key) ?? index.seal(key)));
+    const engines: EngineWithFittings[] = [];
+    for (const key of index.engineKeys) {
+      const history = guarded(`the engine ${key}`, () => histories.get(key) ?? index.seal(key));
+      if (history.ok) engines.push(withFittings(history.value));
+      else if (!unsealed.has(key)) leaveOut(history.error);
+    }
     await replaceEngines(store, { units: part.units, engines });
-    const left = new Set(index.units.map((unit) => unit.unit));
     await dropReports(
       store,
       part.units.filter((unit) => !left.has(unit)),
       { version },
     );
     for (const unit of part.units) done.add(unit);
-    onProgress?.(progressOf("assessing", { units: done.size, totalUnits: Math.max(done.size, units.length) }));
+    tellProgress(done.size);
     await breathe();
   }
-  return done;
+  return { done, units: done.size - failed, notAssessed };
 }
 
 const withFittings = ({ engine, serial, model, meterUnit, fittings }: EngineHistory): EngineWithFittings => ({

@@ -1,9 +1,10 @@
 import type { ImportCounts } from "../../db/comparison.ts";
 import { touchedUnits } from "../../db/connected.ts";
 import { commitImport as commit, type Outcome } from "../../db/import-state.ts";
-import { importDetail } from "../../db/imports.ts";
+import { addImportIssues, importDetail } from "../../db/imports.ts";
 import { markAssessed } from "../../db/meta.ts";
 import type { Store } from "../../db/store.ts";
+import type { RowIssue } from "../../lib/schema/intake.ts";
 import type { Settings } from "../../lib/schema/settings.ts";
 import { assessing } from "./assessments-left.ts";
 import { exclusively } from "./exclusive.ts";
@@ -39,9 +40,21 @@ export function commitImport(
     return assessing("The import is in", async () => {
       const units = await touchedUnits(store, importId);
       const reassessed = await reassess(store, { units, because: "import", importId }, act, control);
+      await addImportIssues(store, importId, reassessed.notAssessed.map(issueOf));
       const rank = (await importDetail(store, importId))?.rank ?? null;
       if (rank !== null) await markAssessed(store, rank, { whole: false });
       return { ok: true, value: { counts: outcome.value, ...reassessed } };
     });
   });
 }
+
+/** Kept with the import, so that its page tells of the unit as well. The rows were taken. */
+const issueOf = (words: string): RowIssue => ({
+  severity: "warning",
+  code: "not-assessed",
+  file: "",
+  line: null,
+  column: null,
+  value: null,
+  words,
+});

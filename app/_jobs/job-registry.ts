@@ -1,5 +1,6 @@
 import { randomUUID } from "node:crypto";
 import { StoreError } from "../../db/store-error.ts";
+import type { NotAssessed } from "./guarded.ts";
 import type { JobControl, Progress } from "./progress.ts";
 
 /** `cancelled`: ended because somebody asked; what it had begun was taken back, but for an import already in. */
@@ -52,7 +53,12 @@ export function startJob(kind: string, work: (control: Required<JobControl>) => 
   };
   jobs().set(id, job);
   const { signal } = job.controller;
-  const control = { signal, onProgress: (progress: Progress) => tell(job, { progress }) };
+  const control = {
+    signal,
+    onProgress: (progress: Progress) => tell(job, { progress }),
+    // The sentence reaches people with what the job gives; what lies behind it is for the log.
+    onNotAssessed: ({ words, cause }: NotAssessed) => console.error(words, cause),
+  };
   // Begins in a later turn, so that the caller can subscribe before the first news.
   Promise.resolve()
     .then(() => work(control))

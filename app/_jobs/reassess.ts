@@ -13,6 +13,8 @@ import type { Act, JobControl } from "./progress.ts";
 export interface Reassessed {
   /** Units that were assessed anew. */
   readonly units: number;
+  /** A sentence for each unit that could not be assessed, without its full stop; it has no report until it can. */
+  readonly notAssessed: readonly string[];
   /** Kinds of engine whose pools were fitted anew; all their units were assessed. */
   readonly fittedKinds: number;
 }
@@ -47,8 +49,14 @@ export async function reassess(
   const inForce = asFleetPools(await fitDuePools(store, { asOf, kinds, usualMeterUnits, due, at }, control));
   const common = { asOf, settings, pools: inForce, usualMeterUnits, at, version };
   const told = units === "all" ? [...new Set([...(await factUnits(store)), ...(await unitNames(store))])] : units;
-  const done = await assessUnits(store, told, { ...common, because, importId: importId ?? null }, control);
+  const { done, ...first } = await assessUnits(
+    store,
+    told,
+    { ...common, because, importId: importId ?? null },
+    control,
+  );
   const others = due.flatMap((kind) => kind.units).filter((unit) => !done.has(unit));
   const more = await assessUnits(store, others, { ...common, because: "pool", importId: null }, control);
-  return { units: done.size + more.size, fittedKinds: due.length };
+  const notAssessed = [...first.notAssessed, ...more.notAssessed].map(({ words }) => words);
+  return { units: first.units + more.units, fittedKinds: due.length, notAssessed };
 }

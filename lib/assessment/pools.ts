@@ -81,16 +81,27 @@ export function fitKind(kind: PoolKind, inputs: readonly EngineWearInput[], asOf
   };
 }
 
-/** Fits every pool that the fleet's units need. The same facts give the same pools. */
+/**
+ * Fits every pool that the fleet's units need. The same facts give the same pools. An engine whose tests cannot be
+ * reckoned with is left out; assessing its unit throws.
+ */
 export function fitPools(index: FleetIndex, asOf: IsoDate): FleetPools {
   const fitted = poolKinds(index.units).map((kind) =>
     fitKind(
       kind,
-      kind.engines.map((key) => wearInputOf(index.seal(key))),
+      kind.engines.flatMap((key) => wearInputsOf(index, key)),
       asOf,
     ),
   );
   return { wear: fitted.flatMap((pools) => pools.wear), use: fitted.flatMap((pools) => pools.use) };
+}
+
+function wearInputsOf(index: FleetIndex, key: string): readonly EngineWearInput[] {
+  try {
+    return [wearInputOf(index.seal(key))];
+  } catch {
+    return [];
+  }
 }
 
 /** The wear pool for one kind of engine; where none was fitted yet, the starting values. */
