@@ -241,9 +241,9 @@ test("Back restores each view, also from a unit", async ({ page }) => {
   await expect.poll(() => unitsShown(page)).not.toContain("V-101");
   const planned = await unitsShown(page);
 
-  await unitLink(page, "H-304").click();
-  await page.waitForURL("**/units/H-304");
-  await expect(page).toHaveTitle(/H-304/);
+  await unitLink(page, "V-108").click();
+  await page.waitForURL("**/units/V-108");
+  await expect(page).toHaveTitle(/V-108/);
   await page.goBack();
   await expectAddress(page, { search: "V-1", band: "plan" });
   await expect.poll(() => unitsShown(page)).toEqual(planned);
