@@ -164,7 +164,7 @@ describe("telling the day", () => {
     const before = await unitReport(store, "B-1");
     expect(before?.asOf).toBe("2026-06-30");
     expect(await reassessDay(store, act)).toBeNull();
-    expect(await reassessDay(store, { ...act, now: later(3) })).toEqual({ units: 2, fittedKinds: 0 });
+    expect(await reassessDay(store, { ...act, now: later(3) })).toEqual({ units: 2, fittedKinds: 0, notAssessed: [] });
     const after = await unitReport(store, "B-1");
     expect(after?.asOf).toBe("2026-07-03");
     expect(after?.assessment.pools).toEqual(before?.assessment.pools);
