@@ -154,7 +154,8 @@ export function wearObservations(
     const sorted = some.toSorted(byStart);
     // Of two beginnings at one test the later told counts: a step is told after the repairs.
     const distinct = sorted.filter((start, k) => k + 1 === sorted.length || byStart(start, sorted[k + 1] as Start) < 0);
-    const tested = measured(i + 1).filter((test) => isRead(i + 1, test));
+    // Most cylinders have one baseline, and nothing to look for.
+    const tested = distinct.length === 1 ? [] : measured(i + 1).filter((test) => isRead(i + 1, test));
     // A baseline that no test was made on holds nothing, but for the current one.
     const held = distinct.filter((start, k) => {
       const next = distinct[k + 1];
