@@ -1,4 +1,5 @@
 import { expect, type Locator, type Page } from "@playwright/test";
+import { countWord } from "@/app/_ui/formats.ts";
 import { assessedUnits, demoUnits, withDemoFleet } from "./demo-fleet.ts";
 import { finding, test } from "./page-checks.ts";
 
@@ -84,22 +85,7 @@ test("each count leads to its units, and the filter stands in the address", asyn
 
 test("the finding says what the counts say", async ({ page }) => {
   await page.goto("/");
-  const words = [
-    "no",
-    "one",
-    "two",
-    "three",
-    "four",
-    "five",
-    "six",
-    "seven",
-    "eight",
-    "nine",
-    "ten",
-    "eleven",
-    "twelve",
-  ];
-  const inWords = (n: number) => new RegExp(`\\b(${words[n] ?? n}|${n})\\b`, "i");
+  const inWords = (n: number) => new RegExp(`\\b(${countWord(n)}|${n})\\b`, "i");
   for (const matter of ["plan", "no recent test", "question open"]) {
     await expect(finding(page)).toHaveText(inWords(await figure(page, matter)));
   }

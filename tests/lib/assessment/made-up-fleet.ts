@@ -1,26 +1,16 @@
 import { type AssessedUnit, assessUnit } from "@/lib/assess.ts";
 import { type FleetPools, fitPools } from "@/lib/assessment/pools.ts";
-import { type EngineModel, engineModelSchema } from "@/lib/schema/engine-model.ts";
+import type { EngineModel } from "@/lib/schema/engine-model.ts";
 import type { FleetFacts, TestFact } from "@/lib/schema/facts.ts";
 import { settingsSchema } from "@/lib/schema/settings.ts";
 import { indexFleet } from "@/lib/sealing/seal.ts";
 import type { FleetIndex } from "@/lib/sealing/types.ts";
+import { petrol4 as petrolFour } from "../cause/engines.ts";
 import { fleet, reading, testFact } from "../sealing/facts.ts";
 
 /** Small fleets through all stages after intake. */
 
-export const petrol4: EngineModel = engineModelSchema.parse({
-  id: "petrol-4-a",
-  cylinders: 4,
-  neighbours: [
-    [1, 2],
-    [2, 3],
-    [3, 4],
-  ],
-  compression: { newKpa: 1250, minimumKpa: 900, spreadPercent: 25, referenceRpm: 200 },
-  leakDown: { watchPercent: 10, planPercent: 20, limitPercent: 30 },
-  testInterval: { meter: 20_000, days: 365 },
-});
+export const petrol4: EngineModel = { ...petrolFour, testInterval: { meter: 20_000, days: 365 } };
 
 export const settings = settingsSchema.parse({});
 
