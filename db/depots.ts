@@ -1,19 +1,26 @@
 import { and, asc, eq, isNull } from "drizzle-orm";
+import { type DepotPeriod, depotPeriodSchema } from "../lib/schema/depot.ts";
 import { recordActivityWith } from "./activity.ts";
 import { takeIds } from "./meta.ts";
 import type { Schema } from "./schema.ts";
 import type { Store } from "./store.ts";
 
-export type DepotPeriodRow = Schema["depotPeriods"]["$inferSelect"];
-export type DepotPeriod = Pick<DepotPeriodRow, "kind" | "firstDate" | "lastDate" | "remarks">;
+type Columns = Schema["depotPeriods"]["$inferSelect"];
+/** A period with the depot it is of, who gave it and when. */
+export type DepotPeriodRow = DepotPeriod & Pick<Columns, "id" | "depot" | "by" | "at" | "endedAt">;
 
-/** Peak and closed periods in force, by depot and first date. A week is given by its Monday and its Sunday. */
+/** Peak and closed periods in force, by depot, in the order in which they were given. */
 export async function depotPeriods({ q, depotPeriods: periods }: Store): Promise<DepotPeriodRow[]> {
-  return await q
+  const rows = await q
     .select()
     .from(periods)
     .where(isNull(periods.endedAt))
-    .orderBy(asc(periods.depot), asc(periods.firstDate), asc(periods.id));
+    .orderBy(asc(periods.depot), asc(periods.id));
+  return rows.map(toPeriod);
+}
+
+function toPeriod({ id, depot, by, at, endedAt, ...columns }: Columns): DepotPeriodRow {
+  return { ...depotPeriodSchema.parse(columns), id, depot, by, at, endedAt };
 }
 
 /** From now on the depot has exactly these periods; what was in force before stays in the history. */
@@ -30,9 +37,9 @@ export function changeDepotPeriods(
       .set({ endedAt: at })
       .where(and(eq(periods.depot, depot), isNull(periods.endedAt)));
     let id = given.length === 0 ? 0 : await takeIds(store, q, given.length);
-    const rows = given.map((period) => ({ ...period, id: id++, depot, by, at }));
-    const columns = ["id", "depot", "kind", "firstDate", "lastDate", "remarks", "by", "at"];
-    await store.bulkInsert(q, periods, columns, rows);
+    const blank = { firstWeek: null, lastWeek: null, firstDate: null, lastDate: null };
+    const rows = given.map((period) => ({ ...blank, ...period, id: id++, depot, by, at }));
+    if (rows[0]) await store.bulkInsert(q, periods, Object.keys(rows[0]), rows);
     const detail = { periods: given.length };
     await recordActivityWith(store, q, { at, by, action: "depot-periods-changed", about: depot, detail });
   });

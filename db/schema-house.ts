@@ -1,7 +1,5 @@
+import type { DepotPeriod, DepotPeriodKind } from "../lib/schema/depot.ts";
 import type { Vocabulary } from "./vocabulary.ts";
-
-/** A depot's weeks that count more or not at all when work is planned. */
-export type DepotPeriodKind = "peak" | "closed";
 
 /** Facts that a person gives the app itself: settings, the depots' calendar, and who did what. */
 export function houseTables(v: Vocabulary) {
@@ -24,8 +22,12 @@ export function houseTables(v: Vocabulary) {
       id: v.id(),
       depot: v.text().notNull(),
       kind: v.word<DepotPeriodKind>().notNull(),
-      firstDate: v.date().notNull(),
-      lastDate: v.date().notNull(),
+      repeat: v.word<DepotPeriod["repeat"]>().notNull(),
+      /** ISO weeks of every year; null: once, between the dates. */
+      firstWeek: v.int(),
+      lastWeek: v.int(),
+      firstDate: v.date(),
+      lastDate: v.date(),
       remarks: v.text(),
       by: v.text().notNull(),
       at: v.instant().notNull(),

@@ -28,3 +28,23 @@ export function addMonths(date: IsoDate, months: number): IsoDate {
   const lastOfMonth = new Date(Date.UTC(year, month + 1, 0)).getUTCDate();
   return isoOfDay(Math.round(Date.UTC(year, month, Math.min(Number(date.slice(8, 10)), lastOfMonth)) / msPerDay));
 }
+
+/** 0 Monday to 6 Sunday. 1 January 1970 was a Thursday. */
+const weekday = (day: number): number => (((day + 3) % 7) + 7) % 7;
+
+/** The week and the year it is counted in, by ISO 8601: weeks begin on Monday, week 1 holds 4 January. */
+export function isoWeek(date: IsoDate): { readonly year: number; readonly week: number } {
+  const day = dayNumber(date);
+  const thursday = isoOfDay(day - weekday(day) + 3);
+  const year = Number(thursday.slice(0, 4));
+  return { year, week: Math.floor(daysBetween(`${thursday.slice(0, 4)}-01-01`, thursday) / 7) + 1 };
+}
+
+/** 52 or 53, by ISO 8601. */
+export const weeksOfYear = (year: number): number => isoWeek(`${String(year).padStart(4, "0")}-12-28`).week;
+
+/** Monday of an ISO 8601 week. Week 53 of a year that has 52 gives its last week. */
+export function mondayOfWeek(year: number, week: number): IsoDate {
+  const fourth = dayNumber(`${String(year).padStart(4, "0")}-01-04`);
+  return isoOfDay(fourth - weekday(fourth) + 7 * (Math.min(week, weeksOfYear(year)) - 1));
+}

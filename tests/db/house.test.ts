@@ -91,17 +91,20 @@ it("a depot's periods are replaced as a whole, and what was in force before stay
   const store = await temporaryStore();
   const period = (kind: "peak" | "closed", firstDate: string) => ({
     kind,
+    repeat: "once" as const,
     firstDate,
     lastDate: "2026-12-31",
     remarks: null,
   });
+  const weeks = { kind: "closed", repeat: "yearly", firstWeek: 46, lastWeek: 8, remarks: "snow" } as const;
   await changeDepotPeriods(store, "North", [period("closed", "2026-12-21"), period("peak", "2026-07-06")], { by, at });
-  await changeDepotPeriods(store, "South", [period("peak", "2026-01-05")], { by, at });
+  await changeDepotPeriods(store, "South", [period("peak", "2026-01-05"), weeks], { by, at });
   await changeDepotPeriods(store, "North", [period("peak", "2026-07-13")], { by, at: later });
-  const inForce = (await depotPeriods(store)).map((row) => [row.depot, row.kind, row.firstDate]);
-  expect(inForce).toEqual([
-    ["North", "peak", "2026-07-13"],
-    ["South", "peak", "2026-01-05"],
+  const given = { by, endedAt: null };
+  expect(await depotPeriods(store)).toEqual([
+    { ...period("peak", "2026-07-13"), ...given, depot: "North", at: later, id: expect.any(Number) },
+    { ...period("peak", "2026-01-05"), ...given, depot: "South", at, id: expect.any(Number) },
+    { ...weeks, ...given, depot: "South", at, id: expect.any(Number) },
   ]);
-  expect(await store.q.select().from(store.depotPeriods)).toHaveLength(4);
+  expect(await store.q.select().from(store.depotPeriods)).toHaveLength(5);
 });
