@@ -7,6 +7,7 @@ import { assessCylinder, type RepairWindows, repairWindows } from "./assessment/
 import { standingWords, unitReason, unitWarnings } from "./assessment/words.ts";
 import { addMonths, daysBetween } from "./calendar.ts";
 import { worstBand } from "./condition/band.ts";
+import { type TestInterval, testIntervalOf } from "./condition/test-due.ts";
 import { aheadGrid } from "./projection/crossing.ts";
 import type { Telling } from "./projection/tell.ts";
 import { cumulativeNow, forecastUse, noUse, ownUse } from "./projection/use.ts";
@@ -30,6 +31,8 @@ export interface AssessedUnit {
   readonly telling: Telling;
   /** The engine's wear meter now. */
   readonly xNow: number;
+  /** Its model's, or else the fleet's; undefined: none. */
+  readonly testInterval: TestInterval | undefined;
 }
 
 /**
@@ -63,6 +66,7 @@ export function assessUnit(
     null,
   );
   const band = worstBand(cylinders.map((c) => c.band));
+  const testInterval = testIntervalOf(unit.model, unit.meterUnit, settings);
   const inDoubt = lastReadingsInDoubt(state);
   const standing = standingWords(band, telling, unit.meterUnit);
   const assessment: UnitAssessment = {
@@ -74,7 +78,7 @@ export function assessUnit(
     cylinders,
     repairs: { topEnd: windows.topEnd, bottomEnd: windows.bottomEnd },
     warnings: [
-      ...unitWarnings({ unit, state, lastTestDate, xNow, telling }),
+      ...unitWarnings({ unit, state, lastTestDate, xNow, telling, testInterval }),
       ...[altitudeWarning(history), standing].filter((words) => words !== null),
     ],
     engineSerial: history.serial,
@@ -88,5 +92,5 @@ export function assessUnit(
     inDoubt,
     pools: [...new Set(Object.values(state.wear).map((w) => w.pool.fingerprint))].toSorted(),
   };
-  return { assessment, unit, state, windows, telling, xNow };
+  return { assessment, unit, state, windows, telling, xNow, testInterval };
 }

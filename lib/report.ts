@@ -32,9 +32,9 @@ const wetTestDays = 365;
 
 /** All that a unit's page shows, made once when the unit is assessed; pages only read it. */
 export function reportUnit(assessed: AssessedUnit): UnitReport {
-  const { assessment, unit, state, windows, telling, xNow } = assessed;
+  const { assessment, unit, state, windows, telling, xNow, testInterval } = assessed;
   const { history, tests } = state.conditioned;
-  const due = unitTestDue({ unit, state, lastTestDate: assessment.lastTestDate, xNow, telling });
+  const due = unitTestDue({ unit, state, lastTestDate: assessment.lastTestDate, xNow, telling, testInterval });
   const lead = weakestPlace(assessment)?.lead.cylinder ?? 1;
   const diagnosis = state.diagnoses[lead - 1];
   const used = tests.filter((t) => t.weights.some((w) => w > 0)).length;

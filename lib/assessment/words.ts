@@ -1,5 +1,5 @@
 import { givesBaseline } from "../condition/lives.ts";
-import { noTest, testDue } from "../condition/test-due.ts";
+import { noTest, type TestInterval, testDue } from "../condition/test-due.ts";
 import { fewestTests } from "../projection/project.ts";
 import type { Telling } from "../projection/tell.ts";
 import type { CylinderAssessment } from "../schema/assessment.ts";
@@ -15,10 +15,11 @@ export interface WarningsInput {
   readonly lastTestDate: IsoDate | null;
   readonly xNow: number;
   readonly telling: Telling;
+  readonly testInterval: TestInterval | undefined;
 }
 
-/** Whether the unit's next test is due, by its model's interval from the last test with a reading that is used. */
-export function unitTestDue({ unit, state, lastTestDate, xNow, telling }: WarningsInput) {
+/** Whether the unit's next test is due, by its interval from the last test with a reading that is used. */
+export function unitTestDue({ unit, state, lastTestDate, xNow, telling, testInterval }: WarningsInput) {
   const { history, tests } = state.conditioned;
   const last = tests.findLast(({ weights }) => weights.some((weight) => weight > 0))?.test;
   return testDue({
@@ -26,7 +27,7 @@ export function unitTestDue({ unit, state, lastTestDate, xNow, telling }: Warnin
     without: lastTestDate !== null ? "noneUsable" : cameBySwap(history, unit) ? "neverSinceSwap" : "never",
     setAside: last !== undefined && lastTestDate !== null && last.date < lastTestDate,
     now: { date: telling.asOf, x: xNow },
-    interval: unit.model.testInterval,
+    interval: testInterval,
     perDay: telling.use.perDay,
     meterUnit: unit.meterUnit,
   });

@@ -1,6 +1,9 @@
 import { addDays, daysBetween } from "../calendar.ts";
+import type { EngineModel } from "../schema/engine-model.ts";
 import type { IsoDate } from "../schema/facts.ts";
+import type { AssessmentSettings } from "../schema/settings.ts";
 import type { MeterUnit } from "../schema/words.ts";
+import { meterFactor } from "../units.ts";
 import { dateWords, dayWords, meterWords } from "../wording.ts";
 
 export interface Moment {
@@ -24,8 +27,32 @@ export const noTest = {
   noneUsable: "no usable test yet",
 } as const;
 
+/** When a test is due again: so much on the unit's meter, or so many days, whichever ends first. */
+export interface TestInterval {
+  readonly meter?: number | undefined;
+  readonly days?: number | undefined;
+}
+
 /**
- * Whether the model's test interval, by meter or by days, whichever ends first, has passed since the last test that told
+ * The test interval of a unit: its engine model's, and only where that states none at all, the fleet's. undefined: there
+ * is none. The fleet's distance is turned into miles for a meter that counts these.
+ */
+export function testIntervalOf(
+  { testInterval: own }: Pick<EngineModel, "testInterval">,
+  meterUnit: MeterUnit,
+  fleet: Pick<AssessmentSettings, "testIntervalDays" | "testIntervalKm" | "testIntervalHours">,
+): TestInterval | undefined {
+  if (own?.meter !== undefined || own?.days !== undefined) return own;
+  const km = meterFactor("km", meterUnit);
+  const meter =
+    km === null ? fleet.testIntervalHours : fleet.testIntervalKm === null ? null : fleet.testIntervalKm * km;
+  const days = fleet.testIntervalDays;
+  if (meter === null && days === null) return undefined;
+  return { meter: meter ?? undefined, days: days ?? undefined };
+}
+
+/**
+ * Whether the test interval, by meter or by days, whichever ends first, has passed since the last test that told
  * something. An engine without one is overdue at once.
  *
  * @param lastTest null: none, for the reason of `without`
@@ -45,7 +72,7 @@ export function testDue({
   readonly without?: keyof typeof noTest;
   readonly setAside?: boolean;
   readonly now: Moment;
-  readonly interval: { readonly meter?: number | undefined; readonly days?: number | undefined } | undefined;
+  readonly interval: TestInterval | undefined;
   readonly perDay: number;
   readonly meterUnit: MeterUnit;
 }): TestDue {

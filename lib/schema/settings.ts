@@ -13,11 +13,21 @@ export const settingsSchema = z.object({
   leadTimeMonths: z.number().int().positive().max(120).default(12),
   planProbability: z.number().min(0).max(1).default(0.3),
   watchProbability: z.number().min(0).max(1).default(0.1),
+  /** Test interval of engine models that state none: by the calendar, by distance, by hours; null: none. */
+  testIntervalDays: z.number().int().positive().max(36_500).nullable().default(null),
+  testIntervalKm: z.number().positive().max(10_000_000).nullable().default(null),
+  testIntervalHours: z.number().positive().max(10_000_000).nullable().default(null),
 });
 export type Settings = z.infer<typeof settingsSchema>;
 
 /** The settings that a band and a forecast hang on. */
 export type AssessmentSettings = Pick<
   Settings,
-  "horizonYears" | "leadTimeMonths" | "planProbability" | "watchProbability"
+  | "horizonYears"
+  | "leadTimeMonths"
+  | "planProbability"
+  | "watchProbability"
+  | "testIntervalDays"
+  | "testIntervalKm"
+  | "testIntervalHours"
 >;

@@ -2,7 +2,7 @@ import { type AssessedUnit, assessUnit } from "@/lib/assess.ts";
 import { type FleetPools, fitPools } from "@/lib/assessment/pools.ts";
 import type { EngineModel } from "@/lib/schema/engine-model.ts";
 import type { FleetFacts, TestFact } from "@/lib/schema/facts.ts";
-import { settingsSchema } from "@/lib/schema/settings.ts";
+import { type AssessmentSettings, settingsSchema } from "@/lib/schema/settings.ts";
 import { indexFleet } from "@/lib/sealing/seal.ts";
 import type { FleetIndex } from "@/lib/sealing/types.ts";
 import { petrol4 as petrolFour } from "../cause/engines.ts";
@@ -56,12 +56,17 @@ export interface AssessedFleet {
 
 export function assessedFleet(
   facts: Partial<FleetFacts>,
-  given: { readonly asOf?: string; readonly pools?: FleetPools; readonly horizonYears?: number } = {},
+  given: {
+    readonly asOf?: string;
+    readonly pools?: FleetPools;
+    readonly horizonYears?: number;
+    readonly settings?: AssessmentSettings;
+  } = {},
 ): AssessedFleet {
   const { asOf = "2026-06-30", horizonYears = settings.horizonYears } = given;
   const index = indexFleet(fleet({ models: [petrol4], ...facts }), { asOf });
   const pools = given.pools ?? fitPools(index, asOf);
-  const options = { asOf, pools, settings: { ...settings, horizonYears } };
+  const options = { asOf, pools, settings: { ...(given.settings ?? settings), horizonYears } };
   return { index, pools, units: index.units.map((unit) => assessUnit(index, unit, options)) };
 }
 

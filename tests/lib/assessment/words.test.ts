@@ -1,14 +1,18 @@
 import { describe, expect, test } from "vitest";
 import { standingWords, unitReason, unitTestDue, unitWarnings } from "@/lib/assessment/words.ts";
+import { reportUnit } from "@/lib/report.ts";
 import type { MeterUnit } from "@/lib/schema/words.ts";
 import { checkFact, meterFact, repairFact, unitFact } from "../sealing/facts.ts";
 import { cylinder, leakage } from "./documents.ts";
-import { assessedUnit, dry, halfYearly, leakDown, petrol4, worn } from "./made-up-fleet.ts";
+import { assessedUnit, dry, halfYearly, leakDown, petrol4, settings, worn } from "./made-up-fleet.ts";
 
 type Facts = Parameters<typeof assessedUnit>[0];
 function inputOf(facts: Facts, asOf?: string) {
-  const { assessment, unit, state, xNow, telling } = assessedUnit(facts, asOf === undefined ? {} : { asOf });
-  return { unit, state, xNow, telling, lastTestDate: assessment.lastTestDate };
+  const { assessment, unit, state, xNow, telling, testInterval } = assessedUnit(
+    facts,
+    asOf === undefined ? {} : { asOf },
+  );
+  return { unit, state, xNow, telling, testInterval, lastTestDate: assessment.lastTestDate };
 }
 const warnings = (facts: Facts, asOf?: string) => unitWarnings(inputOf(facts, asOf));
 const units = [unitFact()];
@@ -64,6 +68,16 @@ describe("when the next test is due", () => {
       overdue: false,
       dueDate: null,
     });
+  });
+
+  test("by the fleet's interval, where the model has none", () => {
+    const { testInterval: _, ...without } = petrol4;
+    const facts = { units, tests, models: [without] };
+    const given = { asOf: "2029-01-01", settings: { ...settings, testIntervalDays: 400 } };
+    const { assessment } = assessedUnit(facts, given);
+    expect(assessment.warnings.join()).toContain("interval 400 days");
+    expect(reportUnit(assessedUnit(facts, given)).testOverdue).toBe(true);
+    expect(reportUnit(assessedUnit(facts, { asOf: given.asOf })).testOverdue).toBe(false);
   });
 });
 

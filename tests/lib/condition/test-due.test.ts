@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { testDue } from "@/lib/condition/test-due.ts";
+import { testDue, testIntervalOf } from "@/lib/condition/test-due.ts";
 
 const last = { date: "2025-11-09", x: 8000 };
 const due = (now: { date: string; x: number }, interval: { meter?: number; days?: number } | undefined, perDay = 5) =>
@@ -49,5 +49,25 @@ describe("testDue", () => {
   test("a unit that stands still gets no date centuries off", () => {
     expect(due({ date: "2026-01-01", x: 8000 }, { meter: 500 }, 0).dueDate).toBeNull();
     expect(due({ date: "2026-01-01", x: 8000 }, { meter: 500 }, 1e-9).dueDate).toBeNull();
+  });
+});
+
+describe("testIntervalOf", () => {
+  const fleet = { testIntervalDays: 365, testIntervalKm: 16_093.44, testIntervalHours: 500 };
+  const none = { testIntervalDays: null, testIntervalKm: null, testIntervalHours: null };
+
+  test("is the model's own where it states any part of one", () => {
+    expect(testIntervalOf({ testInterval: { days: 180 } }, "h", fleet)).toEqual({ days: 180 });
+    expect(testIntervalOf({ testInterval: { meter: 250 } }, "h", fleet)).toEqual({ meter: 250 });
+  });
+  test("is else the fleet's, on the meter that the unit has", () => {
+    expect(testIntervalOf({}, "h", fleet)).toEqual({ meter: 500, days: 365 });
+    expect(testIntervalOf({ testInterval: {} }, "km", fleet)).toEqual({ meter: 16_093.44, days: 365 });
+    expect(testIntervalOf({}, "mi", fleet)).toEqual({ meter: expect.closeTo(10_000, 6), days: 365 });
+  });
+  test("has only the parts that the fleet gives", () => {
+    expect(testIntervalOf({}, "km", { ...none, testIntervalHours: 500 })).toBeUndefined();
+    expect(testIntervalOf({}, "h", { ...none, testIntervalHours: 500 })).toEqual({ meter: 500, days: undefined });
+    expect(testIntervalOf({}, "h", none)).toBeUndefined();
   });
 });
