@@ -11,7 +11,7 @@ import type { ReactNode } from "react";
 import { frameFacts } from "./_ui/shell/frame-facts.ts";
 import { SiteFoot } from "./_ui/shell/site-foot.tsx";
 import { SiteHeader } from "./_ui/shell/site-header.tsx";
-import { viewerName } from "./_ui/viewer.ts";
+import { viewerFormats, viewerName } from "./_ui/viewer.ts";
 import { Providers } from "./providers.client.tsx";
 
 export const metadata: Metadata = {
@@ -29,23 +29,23 @@ export const viewport: Viewport = {
 export default async function RootLayout({ children }: { readonly children: ReactNode }) {
   // The frame tells the as-of date and the last import, so no page is made ahead at build time.
   await connection();
-  const [facts, viewer] = await Promise.all([frameFacts(), viewerName()]);
+  const [facts, viewer, f] = await Promise.all([frameFacts(), viewerName(), viewerFormats()]);
   return (
     <html lang="en" {...mantineHtmlProps}>
       <head>
         <ColorSchemeScript defaultColorScheme="auto" />
       </head>
       <body>
-        <Providers>
+        <Providers preferences={f.preferences}>
           <a href="#main" className="skip-link">
             Skip to the page
           </a>
           <div className="shell">
-            <SiteHeader asOf={facts.asOf} fleetName={facts.fleetName} viewer={viewer} />
+            <SiteHeader f={f} asOf={facts.asOf} fleetName={facts.fleetName} viewer={viewer} />
             <main id="main" tabIndex={-1}>
               {children}
             </main>
-            <SiteFoot asOf={facts.asOf} lastImport={facts.lastImport} />
+            <SiteFoot f={f} asOf={facts.asOf} lastImport={facts.lastImport} />
           </div>
         </Providers>
       </body>

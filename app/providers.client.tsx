@@ -3,12 +3,14 @@
 import { MantineProvider } from "@mantine/core";
 import { Notifications } from "@mantine/notifications";
 import type { ReactNode } from "react";
+import type { Preferences } from "../lib/viewing/preferences.ts";
+import { FormatsProvider } from "./_ui/formats.client.tsx";
 import { resolveCssVariables, theme } from "./_ui/theme.client.ts";
 
-export function Providers({ children }: { readonly children: ReactNode }) {
+export function Providers(props: { readonly preferences: Preferences; readonly children: ReactNode }) {
   return (
     <MantineProvider theme={theme} cssVariablesResolver={resolveCssVariables} defaultColorScheme="auto">
-      {children}
+      <FormatsProvider preferences={props.preferences}>{props.children}</FormatsProvider>
       <Notifications position="bottom-right" />
     </MantineProvider>
   );

@@ -2,7 +2,8 @@
 
 import { revalidatePath } from "next/cache";
 import { cookies } from "next/headers";
-import { viewerCookie, viewerNameSchema } from "./viewer-name.ts";
+import { preferencesSchema, preferencesText } from "../../lib/viewing/preferences.ts";
+import { preferencesCookie, viewerCookie, viewerNameSchema } from "./viewer-name.ts";
 
 export interface NameOutcome {
   readonly kept: string | null;
@@ -15,8 +16,19 @@ const yearSeconds = 365 * 24 * 3600;
 export async function keepViewerName(_before: NameOutcome, form: FormData): Promise<NameOutcome> {
   const parsed = viewerNameSchema.safeParse(form.get("name"));
   if (!parsed.success) return { kept: null, problem: parsed.error.issues[0]?.message ?? "That is not a name." };
-  const jar = await cookies();
-  jar.set(viewerCookie, parsed.data, { maxAge: yearSeconds, httpOnly: true, sameSite: "lax", path: "/" });
-  revalidatePath("/", "layout");
+  await keepCookie(viewerCookie, parsed.data);
   return { kept: parsed.data, problem: null };
+}
+
+/** Keeps the units and formats given in the form's fields for a year; a field that is missing has its default. */
+export async function keepPreferences(form: FormData): Promise<void> {
+  const given = Object.fromEntries(form);
+  const preferences = preferencesSchema.parse({ ...given, ratePer: Number(given["ratePer"]) });
+  await keepCookie(preferencesCookie, preferencesText(preferences));
+}
+
+async function keepCookie(name: string, value: string): Promise<void> {
+  const jar = await cookies();
+  jar.set(name, value, { maxAge: yearSeconds, httpOnly: true, sameSite: "lax", path: "/" });
+  revalidatePath("/", "layout");
 }

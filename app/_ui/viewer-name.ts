@@ -3,6 +3,9 @@ import { z } from "zod";
 /** The cookie that keeps the viewer's name. */
 export const viewerCookie = "borecast-name";
 
+/** The cookie that keeps the viewer's units and formats. */
+export const preferencesCookie = "borecast-formats";
+
 export const viewerNameSchema = z
   .string()
   .trim()

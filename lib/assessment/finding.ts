@@ -9,6 +9,7 @@ import { type Cause, repairClassOf } from "../schema/words.ts";
 import {
   cylinderWords,
   dateWords,
+  kpaWords,
   listWords,
   monthWords,
   numberWords,
@@ -68,13 +69,14 @@ function levelWords(place: WeakestPlace, tellLast = true): string {
   const isFar = known.some(
     ({ level, latest }) => Math.abs(latest - level) > (unit === "%" ? farPoints : farShare * level),
   );
-  const last = tellLast && isFar ? ` (last read ${someWords(known.map((k) => k.latest))})` : "";
+  const last =
+    tellLast && isFar ? ` (last read ${someWords(known.map((k) => k.latest))}${unit === "%" ? "" : " kPa"})` : "";
   const spread = spreadWords(place);
   if (spread !== null) return `${spread}${last}`;
   const levels = someWords(known.map((k) => k.level));
   return unit === "%"
     ? `leakage ${levels} %${last}${limit === null ? "" : `, limit ${numberWords(limit)}`}`
-    : `compression ${levels} kPa${last}${limit === null ? "" : `, minimum ${numberWords(limit)}`}`;
+    : `compression ${levels} kPa${last}${limit === null ? "" : `, minimum ${kpaWords(limit)}`}`;
 }
 
 /** "early, likely, late" of a window as a clause: "likely in June 2027, 8 in 10 between March and September 2027". */

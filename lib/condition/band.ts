@@ -31,11 +31,12 @@ export function bandOfMeasure(evidence: MeasureEvidence): { readonly band: Band;
   const leakDown = measure === "leak-down";
   const chance = probabilityWithinLeadTime ?? 0;
   const told = (...thresholds: (number | null)[]) => levelWords(leakDown, level, thresholds);
-  const toLimit = `${told(limit)}, ${leakDown ? "limit" : "minimum"} ${numberWords(limit, decimalsOf(limit))}`;
+  const limitFigure = numberWords(limit, decimalsOf(limit));
+  const toLimit = `${told(limit)}, ${leakDown ? `limit ${limitFigure}` : `minimum ${limitFigure} kPa`}`;
   const byChance = `${toLimit}; chance to cross within ${monthCountWords(settings.leadTimeMonths)} ${probabilityWords(chance)}`;
   const from = (word: string, threshold: number, ...others: number[]) =>
     `${told(threshold, ...others)}, ${word} from ${numberWords(threshold, decimalsOf(threshold))}`;
-  const limitWords = `limit ${numberWords(limit, decimalsOf(limit))}`;
+  const limitWords = `limit ${limitFigure}`;
 
   if (leakDown ? level >= limit : level <= limit) return { band: "past-limit", reason: toLimit };
   if (spread?.breached) return { band: "past-limit", reason: spread.words };

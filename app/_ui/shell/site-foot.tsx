@@ -1,19 +1,21 @@
 import type { IsoDate } from "../../../lib/schema/facts.ts";
-import { countWord, formatDate, listWords } from "../formats.ts";
+import type { Formats } from "../../../lib/viewing/formats.ts";
+import { countWord, listWords } from "../formats.ts";
 
 /** The last line of every page and of every print: what the figures stand on, and who decides. */
 export function SiteFoot(props: {
+  readonly f: Formats;
   readonly asOf: IsoDate;
   readonly lastImport: { readonly date: IsoDate; readonly by: string; readonly files: readonly string[] } | null;
 }) {
-  const { lastImport } = props;
+  const { f, lastImport } = props;
   return (
     <footer className="site-foot">
       <p>
-        As of {formatDate(props.asOf)}.{" "}
+        As of {f.date(props.asOf)}.{" "}
         {lastImport === null
           ? "Nothing imported yet."
-          : `Last import ${formatDate(lastImport.date)} by ${lastImport.by}: ${filesInWords(lastImport.files)}.`}
+          : `Last import ${f.date(lastImport.date)} by ${lastImport.by}: ${filesInWords(lastImport.files)}.`}
       </p>
       <p>A forecast helps to plan the work. The maker’s manual, local rules and trained people decide.</p>
     </footer>

@@ -1,13 +1,15 @@
 import type { IsoDate } from "../../../lib/schema/facts.ts";
+import type { Formats } from "../../../lib/viewing/formats.ts";
 import { AppLink } from "../app-link.client.tsx";
-import { formatDate } from "../formats.ts";
 import { NameForm } from "../name-form.client.tsx";
+import { FormatsForm } from "./formats-form.tsx";
 import { HeaderMenu } from "./header-menu.client.tsx";
 import { Mark } from "./mark.tsx";
 import { PlaceLinks } from "./place-links.client.tsx";
 import { SchemeChoice } from "./scheme-choice.client.tsx";
 
 export function SiteHeader(props: {
+  readonly f: Formats;
   readonly asOf: IsoDate;
   readonly fleetName: string;
   readonly viewer: string | null;
@@ -24,7 +26,7 @@ export function SiteHeader(props: {
       </nav>
       <p className="header-as-of">
         <span className="fleet-name">{fleet}</span>
-        {fleet === "" ? "As of" : "as of"} {formatDate(props.asOf)}
+        {fleet === "" ? "As of" : "as of"} {props.f.date(props.asOf)}
       </p>
       <HeaderMenu
         title={
@@ -39,6 +41,7 @@ export function SiteHeader(props: {
         </nav>
         <NameForm key={props.viewer} name={props.viewer} />
         <SchemeChoice />
+        <FormatsForm preferences={props.f.preferences} />
       </HeaderMenu>
     </header>
   );

@@ -196,8 +196,8 @@ describe("levels in the finding", () => {
     expect(told(leakage(6, { latest: 8 }))).toBe("leakage 6 %, limit 30");
     expect(told(leakage(6, { latest: 8.1 }))).toBe("leakage 6 % (last read 8), limit 30");
     expect(told(leakage(6, { latest: 3.9 }))).toBe("leakage 6 % (last read 4), limit 30");
-    expect(told(compression(1000, { latest: 970 }))).toBe("compression 1,000 kPa, minimum 900");
-    expect(told(compression(1000, { latest: 969 }))).toBe("compression 1,000 kPa (last read 969), minimum 900");
+    expect(told(compression(1000, { latest: 970 }))).toBe("compression 1,000 kPa, minimum 900 kPa");
+    expect(told(compression(1000, { latest: 969 }))).toBe("compression 1,000 kPa (last read 969 kPa), minimum 900 kPa");
   });
 
   test("without a limit none is named", () => {

@@ -48,10 +48,10 @@ describe("bandOfMeasure by level", () => {
   });
 
   test.each([
-    [1010, "sound", "1,010 kPa, minimum 950"],
-    [950.2, "sound", "950.2 kPa, minimum 950"],
-    [950, "past-limit", "950 kPa, minimum 950"],
-    [940, "past-limit", "940 kPa, minimum 950"],
+    [1010, "sound", "1,010 kPa, minimum 950 kPa"],
+    [950.2, "sound", "950.2 kPa, minimum 950 kPa"],
+    [950, "past-limit", "950 kPa, minimum 950 kPa"],
+    [940, "past-limit", "940 kPa, minimum 950 kPa"],
   ])("compression %d: %s", (level, band, reason) => {
     expect(kpa({ level })).toEqual({ band, reason });
   });
@@ -67,7 +67,7 @@ describe("bandOfMeasure by chance and warning", () => {
     expect(leak({ probabilityWithinLeadTime: 0.299 }).band).toBe("watch");
     expect(kpa({ probabilityWithinLeadTime: 0.1 })).toEqual({
       band: "watch",
-      reason: "1,010 kPa, minimum 950; chance to cross within 12 months 10 %",
+      reason: "1,010 kPa, minimum 950 kPa; chance to cross within 12 months 10 %",
     });
     expect(kpa({ probabilityWithinLeadTime: 0.099 }).band).toBe("sound");
   });

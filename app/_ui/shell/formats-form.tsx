@@ -1,0 +1,66 @@
+import { Button, NativeSelect } from "@mantine/core";
+import { formatsOf } from "../../../lib/viewing/formats.ts";
+import {
+  dateChoices,
+  distanceChoices,
+  numberChoices,
+  type Preferences,
+  preferencesText,
+  pressureChoices,
+  rateChoices,
+} from "../../../lib/viewing/preferences.ts";
+import { keepPreferences } from "../viewer-actions.ts";
+
+const exampleDate = "2026-11-09";
+const exampleNumber = 1_010.5;
+
+/** The viewer's units of measure, dates and numbers; kept in this browser, for all pages. */
+export function FormatsForm({ preferences }: { readonly preferences: Preferences }) {
+  const having = (change: Partial<Preferences>) => formatsOf({ ...preferences, ...change });
+  return (
+    // Kept choices come back as the form's own values, so it is made anew when they change.
+    <form action={keepPreferences} key={preferencesText(preferences)} className="formats-form">
+      <fieldset>
+        <legend>Units and formats</legend>
+        <div className="formats-fields">
+          <NativeSelect
+            name="pressure"
+            label="Pressure"
+            defaultValue={preferences.pressure}
+            data={[...pressureChoices]}
+          />
+          <NativeSelect
+            name="distance"
+            label="Distance"
+            defaultValue={preferences.distance}
+            data={distanceChoices.map((value) => ({ value, label: value === "as-recorded" ? "as recorded" : value }))}
+          />
+          <NativeSelect
+            name="ratePer"
+            label="Rates over distance"
+            defaultValue={String(preferences.ratePer)}
+            data={rateChoices.map((value) => ({ value: String(value), label: `per ${having({}).number(value)}` }))}
+          />
+          <NativeSelect
+            name="dates"
+            label="Dates"
+            defaultValue={preferences.dates}
+            data={dateChoices.map((dates) => ({ value: dates, label: having({ dates }).date(exampleDate) }))}
+          />
+          <NativeSelect
+            name="numbers"
+            label="Numbers"
+            defaultValue={preferences.numbers}
+            data={numberChoices.map((numbers) => ({
+              value: numbers,
+              label: having({ numbers }).number(exampleNumber, 1),
+            }))}
+          />
+        </div>
+      </fieldset>
+      <Button type="submit" variant="default">
+        Keep formats
+      </Button>
+    </form>
+  );
+}

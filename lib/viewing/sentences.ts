@@ -1,0 +1,110 @@
+import type { MeterUnit } from "../schema/words.ts";
+import {
+  changeDigits,
+  pressureDigits,
+  rateBase,
+  shownMeterFactor,
+  shownMeterUnit,
+  shownPressureFactor,
+} from "./measures.ts";
+import type { Preferences } from "./preferences.ts";
+import { separated, writtenDate, writtenNumber } from "./written.ts";
+
+/**
+ * Kept sentences in the viewer's terms. They were made by lib/wording.ts in one notation (1,010.5; kPa; 9 Nov 2026), so
+ * what is a figure with its unit can be told from the text; figures that share a unit stand in a list before it
+ * ("990 and 1,010 kPa", "from 990 to 1,010 kPa").
+ */
+
+// A figure from 1,000 on has its comma, so that a year or a serial number is none.
+const number = String.raw`−?\d{1,3}(?:,\d{3})*(?:\.\d+)?(?!\d)`;
+const notInWord = String.raw`(?<![\p{L}\d.,_-])`;
+const list = `(?:${number}(?:, | and | to | or |–))*${number}`;
+const wordEnd = String.raw`(?![\p{L}\d_-])`;
+
+const quantity = new RegExp(
+  [
+    `${notInWord}(?<rise>${list}) (?<what>points|%|kPa) per (?<base>1,000|10,000) (?<meter>km|mi|h)${wordEnd}`,
+    `${notInWord}(?<figures>${list}) (?<unit>kPa|km|mi)${wordEnd}`,
+    String.raw`${notInWord}(?<day>\d{1,2}) (?<month>Jan|Feb|Mar|Apr|May|Jun|Jul|Aug|Sep|Oct|Nov|Dec) (?<year>\d{4})${wordEnd}`,
+    `${notInWord}(?<plain>${number})${wordEnd}`,
+  ].join("|"),
+  "gu",
+);
+
+const figure = new RegExp(number, "gu");
+const numberIn = (text: string): number => Number(text.replaceAll(",", "").replace("−", "-"));
+const months = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
+
+/** Cylinders may stand in a list before the figures ("cylinders 2 and 3, 990 kPa"): no pressure or distance told is so low. */
+const mostCylinders = 16;
+
+/** The sentence with its figures, units and dates as the viewer wants them, and no line's end between figure and unit. */
+export function wordsFor(sentence: string, preferences: Preferences): string {
+  const told = sentence.replace(quantity, (found, ...rest) => {
+    const groups = rest.at(-1) as Readonly<Record<string, string | undefined>>;
+    const { rise, what, base, meter, figures, unit, day, month, year, plain } = groups;
+    if (rise !== undefined && what !== undefined && base !== undefined) {
+      return rateWords(rise, what, numberIn(base), meter as MeterUnit, preferences);
+    }
+    if (figures !== undefined && unit === "kPa") return pressureWords(figures, preferences);
+    if (figures !== undefined) return distanceWords(figures, unit as MeterUnit, preferences);
+    if (day !== undefined && month !== undefined) {
+      const monthNumber = String(months.indexOf(month) + 1).padStart(2, "0");
+      return writtenDate(`${year}-${monthNumber}-${day.padStart(2, "0")}`, preferences.dates);
+    }
+    return plain === undefined ? found : separated(plain, preferences.numbers);
+  });
+  return told.replace(/(\d) (?=(?:%|kPa|bar|psi|mm|h|km|mi)(?![\p{L}]))/gu, "$1\u00a0");
+}
+
+/** Every figure of a list anew; those too low to be one of the quantity stay as they are. */
+const each = (figures: string, least: number, write: (text: string) => string): string =>
+  figures.replace(figure, (text, offset: number) =>
+    Math.abs(numberIn(text)) > least || offset + text.length === figures.length ? write(text) : text,
+  );
+
+function pressureWords(figures: string, preferences: Preferences): string {
+  const { pressure, numbers } = preferences;
+  const factor = shownPressureFactor(preferences);
+  const write = (text: string) =>
+    pressure === "kPa"
+      ? separated(text, numbers)
+      : writtenNumber(numberIn(text) * factor, decimalsOf(text) + pressureDigits[pressure], numbers);
+  return `${each(figures, mostCylinders, write)} ${pressure}`;
+}
+
+function distanceWords(figures: string, unit: MeterUnit, preferences: Preferences): string {
+  const shown = shownMeterUnit(unit, preferences);
+  const factor = shownMeterFactor(unit, preferences);
+  const write = (text: string) => {
+    if (shown === unit) return separated(text, preferences.numbers);
+    const value = numberIn(text) * factor;
+    // As many digits as the figure had, and two at least: 9,000 km are 5,600 mi, not 5,592.
+    const significant = Math.max(
+      2,
+      text
+        .replace(/[^\d.]/g, "")
+        .replace(/\.?0*$/, "")
+        .replace(".", "").length,
+    );
+    return writtenNumber(Number(value.toPrecision(significant)), decimalsOf(text), preferences.numbers);
+  };
+  return `${each(figures, mostCylinders, write)} ${shown}`;
+}
+
+function rateWords(rise: string, what: string, base: number, meter: MeterUnit, preferences: Preferences): string {
+  const shown = shownMeterUnit(meter, preferences);
+  const per = rateBase(shown, preferences);
+  const byMeter = per / base / shownMeterFactor(meter, preferences);
+  const pressure = what === "kPa";
+  const factor = byMeter * (pressure ? shownPressureFactor(preferences) : 1);
+  // A tenth of the meter leaves a tenth of the change, which wants one more decimal.
+  const finer = pressure ? changeDigits[preferences.pressure] : per < base ? 1 : 0;
+  const digits = (text: string) => decimalsOf(text) + finer;
+  const write = (text: string) => writtenNumber(numberIn(text) * factor, digits(text), preferences.numbers);
+  const unit = pressure ? preferences.pressure : what;
+  return `${each(rise, -1, write)} ${unit} per ${writtenNumber(per, 0, preferences.numbers)} ${shown}`;
+}
+
+const decimalsOf = (text: string): number => text.split(".")[1]?.length ?? 0;

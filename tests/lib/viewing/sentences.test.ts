@@ -1,0 +1,36 @@
+import { expect, test } from "vitest";
+import { plainPreferences, readPreferences } from "@/lib/viewing/preferences.ts";
+import { wordsFor } from "@/lib/viewing/sentences.ts";
+
+const abroad = readPreferences("bar_mi_1000_yyyy-mm-dd_point-comma");
+const told = (sentence: string, preferences = abroad) =>
+  wordsFor(sentence, preferences).replaceAll("\u00a0", " ").replaceAll("\u202f", "_");
+
+test.each([
+  ["compression 1,010 kPa (last read 969 kPa), minimum 900 kPa", "compression 10,1 bar (last read 9,7 bar), minimum 9,0 bar"],
+  ["rose from 990 to 1,010 kPa", "rose from 9,9 to 10,1 bar"],
+  ["990, 1,000 and 1,010 kPa", "9,9, 10,0 and 10,1 bar"],
+  ["1,010 kPa, 120 kPa below", "10,1 bar, 1,2 bar below"],
+  ["doubles every 9,000 km", "doubles every 5.600 mi"],
+  ["148,600 km ago", "92.340 mi ago"],
+  ["rises 3.0 points per 10,000 km", "rises 0,48 points per 1.000 mi"],
+  ["rises 3.0 points per 1,000 h", "rises 3,0 points per 1.000 h"],
+  ["−12 kPa per 1,000 h", "−0,12 bar per 1.000 h"],
+  ["since 9 Nov 2026", "since 2026-11-09"],
+  ["likely in Nov 2026", "likely in Nov 2026"],
+  ["leakage 17.8 %, plan from 18, limit 28", "leakage 17,8 %, plan from 18, limit 28"],
+])("%s", (kept, shown) => expect(told(kept)).toBe(shown));
+
+test("cylinders, years, serial numbers and names in the same sentence stay as they are", () => {
+  expect(told("Cylinders 2 and 3, 990 kPa")).toBe("Cylinders 2 and 3, 9,9 bar");
+  expect(told("In 2026, 990 kPa; engine QD4-3919, no. 1234.5-7; petrol-4-a")).toBe(
+    "In 2026, 9,9 bar; engine QD4-3919, no. 1234.5-7; petrol-4-a",
+  );
+  expect(told("8 in 10 by cylinder 3")).toBe("8 in 10 by cylinder 3");
+});
+
+test("as kept for a viewer who never chose, but that no line ends between figure and unit", () => {
+  const sentence = "Cylinder 3: 1,010 kPa after 148,600 km on 9 Nov 2026, 22 % of 1.016 mm";
+  expect(told(sentence, plainPreferences)).toBe(sentence);
+  expect(wordsFor(sentence, plainPreferences)).toContain("1,010\u00a0kPa after 148,600\u00a0km");
+});
