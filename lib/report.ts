@@ -3,6 +3,7 @@ import { datesOnAxis } from "./assessment/axis.ts";
 import { measureCharts, repairMarks, testLines } from "./assessment/charts.ts";
 import type { EngineState } from "./assessment/engine.ts";
 import { findingOf, howSureOf, placeOf } from "./assessment/finding.ts";
+import { paceOf } from "./assessment/pace.ts";
 import { weakestPlace } from "./assessment/weakest.ts";
 import { standingWords, unitTestDue } from "./assessment/words.ts";
 import { addDays, addMonths, daysBetween } from "./calendar.ts";
@@ -39,6 +40,7 @@ export function reportUnit(assessed: AssessedUnit): UnitReport {
   const diagnosis = state.diagnoses[lead - 1];
   const used = tests.filter((t) => t.weights.some((w) => w > 0)).length;
   const standing = standingWords(assessment.band, telling, unit.meterUnit);
+  const charts = measureCharts(assessed);
   return {
     asOf: telling.asOf,
     assessment,
@@ -46,7 +48,7 @@ export function reportUnit(assessed: AssessedUnit): UnitReport {
     unitClass: unit.class,
     status: unit.status,
     model: unit.model,
-    finding: findingOf(assessment, telling.asOf),
+    finding: findingOf(assessment, telling.asOf, paceOf(assessment, charts)),
     next: [
       ...(standing === null ? [] : [{ title: "Test again after a warm run", detail: `${standing}.`, caution: null }]),
       ...(diagnosis === undefined
@@ -75,7 +77,7 @@ export function reportUnit(assessed: AssessedUnit): UnitReport {
     axisIsMeter: unit.offset === 0 && unit.engineOffset === 0,
     xNow,
     datesOnAxis: datesOnAxis(unit, history, telling, xNow),
-    charts: measureCharts(assessed),
+    charts,
     tests: testLines(assessed),
     repairs: repairMarks(assessed, (cause) => causeLabel(cause).toLowerCase()),
     pastLimit: pastLimitByMonth(),

@@ -2,7 +2,7 @@ import { daysBetween } from "../calendar.ts";
 import { causeLabel } from "../cause/words.ts";
 import { noTest } from "../condition/test-due.ts";
 import { fewestTests } from "../projection/project.ts";
-import type { Crossing, UnitAssessment } from "../schema/assessment.ts";
+import type { CauseShare, Crossing, UnitAssessment } from "../schema/assessment.ts";
 import type { IsoDate } from "../schema/facts.ts";
 import type { UnitReport } from "../schema/report.ts";
 import { type Cause, repairClassOf } from "../schema/words.ts";
@@ -79,7 +79,7 @@ function levelWords(place: WeakestPlace, tellLast = true): string {
     : `compression ${levels} kPa${last}${limit === null ? "" : `, minimum ${kpaWords(limit)}`}`;
 }
 
-/** "early, likely, late" of a window as a clause: "likely in June 2027, 8 in 10 between March and September 2027". */
+/** "early, likely, late" of a window as a clause: "likely between Mar 2027 and Sep 2027, most likely Jun 2027". */
 function windowWords(crossing: Crossing, asOf: IsoDate): string {
   const { p10, p50, p90 } = crossing.date;
   if (p10 === null) return "not foreseen";
@@ -93,13 +93,16 @@ function windowWords(crossing: Crossing, asOf: IsoDate): string {
   }
   // A range of one day is narrow, and so told by day.
   if (p10 === p90) return `likely on ${say(p50)}`;
-  return `likely ${say === dateWords ? "on" : "in"} ${say(p50)}; 8 in 10 between ${from} and ${say(p90)}`;
+  return `likely between ${from} and ${say(p90)}, most likely ${say(p50)}`;
 }
 
 const order = (crossing: Crossing): string => crossing.date.p50 ?? crossing.date.p10?.concat("~") ?? "~~";
 
-/** The finding of a unit in one to three sentences, plain words first. */
-export function findingOf(assessment: UnitAssessment, asOf: IsoDate): string {
+/**
+ * The finding of a unit in one to four sentences, plain words first: when, where and probably why, how fast.
+ * `pace`: how fast the weakest place worsens, as a sentence; null: nothing to tell.
+ */
+export function findingOf(assessment: UnitAssessment, asOf: IsoDate, pace: string | null = null): string {
   if (assessment.lastTestDate === null) {
     const none = assessment.reason === noTest.neverSinceSwap ? noTest.neverSinceSwap : "no test yet";
     return `${sentenceWords(none)}. A first test gives a baseline; ${fewestTests} tests give a range.`;
@@ -115,16 +118,18 @@ export function findingOf(assessment: UnitAssessment, asOf: IsoDate): string {
     place.cylinders.length === assessment.cylinders.length && place.cylinders.length > 1
       ? "all cylinders"
       : cylinderWords(place.cylinders.map((c) => c.cylinder));
-  const why = place.cause === null ? "" : causeSentence(place);
+  const why = place.cause === null ? "" : ` ${causeSentence(place)}`;
   const { inDoubt } = assessment;
   const asked = assessment.questions.length > inDoubt.length ? " A question is open: see below." : "";
   const doubted = inDoubt.length === 0 ? "" : `${inDoubtSentences(inDoubt)} `;
+  const urgent = assessment.band !== "sound";
+  const speed = urgent && pace !== null ? ` ${pace}` : "";
   if (assessment.band === "past-limit") {
-    return `Past its limit: ${where}, ${levelWords(place)}. ${doubted}${why}${asked}`.trim();
+    return `Past its limit: ${where}, ${levelWords(place)}.${doubted === "" ? "" : ` ${doubted.trim()}`}${why}${speed}${asked}`;
   }
   const windows = [
-    { name: "Top-end repair", crossing: topEnd },
-    { name: "Bottom-end repair", crossing: bottomEnd },
+    { name: windowNames.topEnd, crossing: topEnd },
+    { name: windowNames.bottomEnd, crossing: bottomEnd },
   ]
     .filter((w) => w.crossing.date.p10 !== null)
     .toSorted((a, b) => (order(a.crossing) < order(b.crossing) ? -1 : 1));
@@ -134,24 +139,39 @@ export function findingOf(assessment: UnitAssessment, asOf: IsoDate): string {
     const forecast = few
       ? `Too few usable tests for a range; ${fewestTests} of one life give one.`
       : "No repair foreseen within the horizon.";
-    const standing =
-      assessment.band !== "sound"
-        ? sentenceWords(where)
-        : doubted === ""
-          ? "Nothing stands out"
-          : "Nothing else stands out";
-    return `${doubted}${standing}: ${levelWords(place, doubted === "")}. ${forecast}${asked}`;
+    const standing = urgent ? sentenceWords(where) : doubted === "" ? "Nothing stands out" : "Nothing else stands out";
+    return `${doubted}${standing}: ${levelWords(place, doubted === "")}. ${forecast}${speed}${asked}`;
   }
-  const urgent = assessment.band !== "sound";
-  return `${first.name} ${windowWords(first.crossing, asOf)}. ${doubted}${sentenceWords(where)}: ${levelWords(place)}.${urgent && why !== "" ? ` ${why}` : ""}${asked}`;
+  const when = `${first.name} ${windowWords(first.crossing, asOf)}. ${doubted}`;
+  const which = urgent ? causeOfWindow(place, first.name) : null;
+  return which === null
+    ? `${when}${sentenceWords(where)}: ${levelWords(place)}.${urgent ? why : ""}${speed}${asked}`
+    : `${when}${sentenceWords(where)}, ${which}: ${levelWords(place)}.${speed}${asked}`;
 }
+
+/**
+ * The leading cause of a place in short, where it calls for the repair that the window is of, so that nothing more need
+ * be said of the class: "probably the exhaust valve or seat (82 %)". null: it has to be told at length.
+ */
+function causeOfWindow({ lead }: WeakestPlace, repair: string): string | null {
+  const [leading] = lead.causes;
+  if (leading === undefined || leading.cause === "test-set-up") return null;
+  const isTopEnd = repairClassOf[leading.cause] === "top-end";
+  const [own, other] = isTopEnd ? [lead.topEnd, lead.bottomEnd] : [lead.bottomEnd, lead.topEnd];
+  if (other > own || repair !== (isTopEnd ? windowNames.topEnd : windowNames.bottomEnd)) return null;
+  return lowered(namedCause(leading));
+}
+
+const windowNames = { topEnd: "Top-end repair", bottomEnd: "Bottom-end repair" } as const;
+
+const namedCause = ({ cause, probability }: CauseShare): string =>
+  `${probability >= 0.7 ? "Probably" : "Perhaps"} the ${causeName(cause)} (${probabilityWords(probability)})`;
 
 function causeSentence(place: WeakestPlace): string {
   const lead = place.lead.causes[0];
   if (lead === undefined) return "";
   if (lead.cause === "test-set-up") return "Probably the way the test was made: test again before anything is booked.";
-  const sure = lead.probability >= 0.7 ? "Probably" : "Perhaps";
-  const named = `${sure} the ${causeName(lead.cause)} (${probabilityWords(lead.probability)})`;
+  const named = namedCause(lead);
   const isTopEnd = repairClassOf[lead.cause] === "top-end";
   const cylinder = place.lead;
   // Several lesser causes of the other class may outweigh the one that leads.

@@ -111,6 +111,9 @@ describe("the demo's stories", () => {
     expect(date.p10 !== null && date.p50 !== null && daysBetween(date.p10, date.p50)).toBeGreaterThan(180);
     expect(unit.repairs.topEnd.status).toBe("not-foreseen");
     expect(report("V-104").place.title).toBe("All cylinders, piston rings or bore");
+    expect(report("V-104").finding).toMatch(
+      /^Bottom-end repair likely .+\. All cylinders, probably the piston rings or bore \(9\d %\): leakage 1\d %, limit 30\. Leakage .*rises 0\.\d points per 10,000 km\.$/,
+    );
   });
 
   test("2: L-203 cylinder 3, an exhaust valve that goes within 18,000 km: top-end, soon, though compression lags", () => {
@@ -123,6 +126,9 @@ describe("the demo's stories", () => {
     expect(date.p10 !== null && daysBetween(asOf, date.p10)).toBeLessThan(180);
     expect(measure(third, "compression-dry").band).not.toBe("past-limit");
     expect(unit.repairs.bottomEnd.status).toBe("not-foreseen");
+    expect(report("L-203").finding).toMatch(
+      /^Top-end repair likely .+\. Cylinder 3, probably the exhaust valve or seat \(9\d %\): .+ Leakage doubles every (9,000|10,000|15,000) km\.$/,
+    );
   });
 
   test("3: V-109 cylinders 2 and 3 step together with air at the neighbour: head gasket, top-end", () => {

@@ -24,20 +24,20 @@ const doubt = {
   cylinder: 2,
   words: "Last leak-down test, cylinder 2 at 96 % beside normal compression; measure again",
 };
-const place3 = "Cylinder 3: leakage 22 %, limit 30. Probably the exhaust valve or seat (82 %), a top-end repair.";
+const place3 = "Cylinder 3, probably the exhaust valve or seat (82 %): leakage 22 %, limit 30.";
 
 describe("the finding's windows", () => {
   test("three quantiles far apart are told by month", () =>
     expect(said("2027-03-04", "2027-06-20", "2027-09-30")).toBe(
-      "Top-end repair likely in Jun 2027; 8 in 10 between Mar 2027 and Sep 2027",
+      "Top-end repair likely between Mar 2027 and Sep 2027, most likely Jun 2027",
     ));
 
   test("a range under 70 days is told by day, one of 70 by month", () => {
     expect(said("2027-03-01", "2027-04-02", "2027-05-09")).toBe(
-      "Top-end repair likely on 2 Apr 2027; 8 in 10 between 1 Mar 2027 and 9 May 2027",
+      "Top-end repair likely between 1 Mar 2027 and 9 May 2027, most likely 2 Apr 2027",
     );
     expect(said("2027-03-01", "2027-04-02", "2027-05-10")).toBe(
-      "Top-end repair likely in Apr 2027; 8 in 10 between Mar 2027 and May 2027",
+      "Top-end repair likely between Mar 2027 and May 2027, most likely Apr 2027",
     );
   });
 
@@ -46,7 +46,7 @@ describe("the finding's windows", () => {
 
   test("a range that begins today begins now", () =>
     expect(said(asOf, "2026-11-02", "2027-09-30")).toBe(
-      "Top-end repair likely in Nov 2026; 8 in 10 between now and Sep 2027",
+      "Top-end repair likely between now and Sep 2027, most likely Nov 2026",
     ));
 
   test("without a late end", () =>
@@ -83,10 +83,25 @@ describe("the finding's windows", () => {
   test("the place and its cause follow; of a sound unit the place alone", () => {
     const topEnd = windowOf("2027-03-04", "2027-06-20", "2027-09-30");
     expect(finding(planned({ topEnd }))).toBe(
-      `Top-end repair likely in Jun 2027; 8 in 10 between Mar 2027 and Sep 2027. ${place3}`,
+      `Top-end repair likely between Mar 2027 and Sep 2027, most likely Jun 2027. ${place3}`,
     );
     const sound = unitOf(soundFour, { repairs: { topEnd, bottomEnd: crossing("not-foreseen") } });
-    expect(finding(sound)).toMatch(/Sep 2027\. All cylinders: leakage 6 %, limit 30\.$/);
+    expect(finding(sound)).toMatch(/most likely Jun 2027\. All cylinders: leakage 6 %, limit 30\.$/);
+  });
+
+  test("a cause that calls for the other class of repair than the window is told at length", () => {
+    const bottomEnd = windowOf("2027-03-04", "2027-06-20", "2027-09-30");
+    expect(finding(planned({ bottomEnd }))).toMatch(
+      /^Bottom-end repair .+ Cylinder 3: leakage 22 %, limit 30\. Probably the exhaust valve or seat \(82 %\), a top-end repair\.$/,
+    );
+  });
+
+  test("how fast follows the place, but not of a sound unit", () => {
+    const topEnd = windowOf("2027-03-04", "2027-06-20", "2027-09-30");
+    const pace = "Leakage doubles every 9,000 km.";
+    expect(findingOf(planned({ topEnd }), asOf, pace)).toMatch(/limit 30\. Leakage doubles every 9,000 km\.$/);
+    expect(findingOf(planned({}), asOf, pace)).toMatch(/within the horizon\. Leakage doubles every 9,000 km\.$/);
+    expect(findingOf(unitOf(soundFour), asOf, pace)).not.toContain("doubles");
   });
 
   test("a last test in doubt stands between the window and the place, an open question at the end", () => {
