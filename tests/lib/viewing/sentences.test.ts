@@ -7,7 +7,10 @@ const told = (sentence: string, preferences = abroad) =>
   wordsFor(sentence, preferences).replaceAll("\u00a0", " ").replaceAll("\u202f", "_");
 
 test.each([
-  ["compression 1,010 kPa (last read 969 kPa), minimum 900 kPa", "compression 10,1 bar (last read 9,7 bar), minimum 9,0 bar"],
+  [
+    "compression 1,010 kPa (last read 969 kPa), minimum 900 kPa",
+    "compression 10,1 bar (last read 9,7 bar), minimum 9,0 bar",
+  ],
   ["rose from 990 to 1,010 kPa", "rose from 9,9 to 10,1 bar"],
   ["990, 1,000 and 1,010 kPa", "9,9, 10,0 and 10,1 bar"],
   ["1,010 kPa, 120 kPa below", "10,1 bar, 1,2 bar below"],
