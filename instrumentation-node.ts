@@ -1,3 +1,4 @@
+import path from "node:path";
 import { keepCurrent } from "./app/_jobs/keep-current.ts";
 import { appStore } from "./db/app-store.ts";
 import { StoreError } from "./db/store-error.ts";
@@ -9,7 +10,7 @@ import { StoreError } from "./db/store-error.ts";
  */
 export async function prepareStore(): Promise<void> {
   try {
-    keepCurrent(await appStore(), () => new Date());
+    keepCurrent(await appStore(), () => new Date(), path.join(process.cwd(), "demo-data"));
   } catch (error) {
     if (!(error instanceof StoreError)) throw error;
     console.error(error.message);

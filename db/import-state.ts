@@ -1,7 +1,9 @@
 import { and, asc, eq, isNull, ne, sql } from "drizzle-orm";
+import type { DepotSetup } from "../lib/schema/depot.ts";
 import type { Settings } from "../lib/schema/settings.ts";
 import { recordActivityWith } from "./activity.ts";
 import { finishStaging, type ImportCounts } from "./comparison.ts";
+import { changeDepotWith } from "./depots.ts";
 import type { ImportRow } from "./imports.ts";
 import { factsVersion, nextFactsVersion } from "./meta.ts";
 import { purgeImport } from "./purge.ts";
@@ -32,6 +34,7 @@ export interface Doer {
 interface ToCommit {
   readonly takeChanges: boolean;
   readonly settings?: Partial<Settings>;
+  readonly depots?: Readonly<Record<string, DepotSetup>>;
 }
 
 type Check = { readonly row: ImportRow } | { readonly error: ImportStateError };
@@ -48,16 +51,23 @@ async function inState(store: Store, q: Q, importId: string, states: readonly Im
  * Makes a staged import visible, whole, in one short transaction. Without `takeChanges` only its new rows count. Where
  * something else was committed or undone since the comparison, that is made again first; if its counts differ, nothing
  * is committed and the new counts come back. Before, `judge` is asked whether the rows still hold beside what is known
- * now: a sentence says which does not, and nothing is committed. `settings` that come with the import change in the same
- * transaction.
+ * now: a sentence says which does not, and nothing is committed. `settings` and `depots` that come with the import change in
+ * the same transaction.
  */
 export async function commitImport(
   store: Store,
   importId: string,
-  { by, at, takeChanges, settings = {}, judge }: Doer & ToCommit & { judge?: () => Promise<string | null> },
+  {
+    by,
+    at,
+    takeChanges,
+    settings = {},
+    depots = {},
+    judge,
+  }: Doer & ToCommit & { judge?: () => Promise<string | null> },
 ): Promise<Outcome<ImportCounts>> {
   for (;;) {
-    const outcome = await commitIfCompared(store, importId, { by, at, takeChanges, settings });
+    const outcome = await commitIfCompared(store, importId, { by, at, takeChanges, settings, depots });
     if (outcome !== "compare-again") return outcome;
     const checked = await inState(store, store.q, importId, ["staged"]);
     if ("error" in checked) return { ok: false, error: checked.error };
@@ -75,7 +85,7 @@ export async function commitImport(
 function commitIfCompared(
   store: Store,
   importId: string,
-  { by, at, takeChanges, settings = {} }: Doer & ToCommit,
+  { by, at, takeChanges, settings = {}, depots = {} }: Doer & ToCommit,
 ): Promise<Outcome<ImportCounts> | "compare-again"> {
   const { imports } = store;
   return store.tx(async (q) => {
@@ -89,6 +99,7 @@ function commitIfCompared(
       .where(eq(imports.id, importId));
     await numberModelVersions(store, q, importId);
     await changeSettingsWith(store, q, settings, { by, at });
+    for (const [depot, setup] of Object.entries(depots)) await changeDepotWith(store, q, depot, setup, { by, at });
     const counts = countsOf(checked.row);
     await recordActivityWith(store, q, {
       at,

@@ -52,7 +52,10 @@ export function markAssessed(store: Store, version: number, { whole }: { whole: 
 }
 
 /** Notes that the reports have to be made again, all of them. */
-export const markUnassessed = (store: Store): Promise<void> => store.tx((q) => setTo(store, q, "assessed-version", -1));
+export const markUnassessed = (store: Store): Promise<void> => store.tx((q) => markUnassessedWith(store, q));
+
+/** The same within a transaction of the caller's. */
+export const markUnassessedWith = (store: Store, q: Q): Promise<void> => setTo(store, q, "assessed-version", -1);
 
 async function setTo({ meta }: Store, q: Q, name: string, value: number): Promise<void> {
   await q.insert(meta).values({ name, value }).onConflictDoUpdate({ target: meta.name, set: { value } });

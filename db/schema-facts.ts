@@ -73,6 +73,7 @@ export function factTables(v: Vocabulary, { imports }: ImportTables) {
       v.unique("tests_key").on(t.factKey, t.importId),
       v.index("tests_unit").on(t.unit),
       v.index("tests_import").on(t.importId),
+      v.index("tests_depot").on(t.depot, t.importId).where(sql`depot is not null`),
       v.index("tests_engine_serial").on(t.engineSerial).where(sql`engine_serial is not null`),
     ],
   );

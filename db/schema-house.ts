@@ -33,8 +33,28 @@ export function houseTables(v: Vocabulary) {
       at: v.instant().notNull(),
       /** When it was withdrawn or replaced; null: in force. */
       endedAt: v.instant(),
+      /** The change of the depot that did so. */
+      endedBy: v.int(),
     },
     (t) => [v.index("depot_periods_depot").on(t.depot)],
+  );
+
+  /**
+   * Every change of what people tell of a depot; that with the highest id is in force. Its periods have lower ids than
+   * the change that brought them, and higher ones than the change before.
+   */
+  const depotChanges = v.table(
+    "depot_changes",
+    {
+      id: v.id(),
+      depot: v.text().notNull(),
+      bays: v.int(),
+      technicians: v.int(),
+      productiveHoursPerDay: v.real(),
+      by: v.text().notNull(),
+      at: v.instant().notNull(),
+    },
+    (t) => [v.index("depot_changes_depot").on(t.depot)],
   );
 
   const activity = v.table(
@@ -52,5 +72,5 @@ export function houseTables(v: Vocabulary) {
     (t) => [v.index("activity_about").on(t.about)],
   );
 
-  return { settings, depotPeriods, activity };
+  return { settings, depotPeriods, depotChanges, activity };
 }

@@ -21,6 +21,7 @@ export const {
   reports,
   fleetRows,
   settings,
+  depotChanges,
   depotPeriods,
   activity,
 } = sqliteSchema;

@@ -16,11 +16,11 @@ import { rowsOf } from "./workshop.ts";
 
 const depots = Object.keys(altitudeM) as Depot[];
 
-/** ISO weeks, first and last, both included. A closed span may run over the turn of the year. */
+/** What each has to work with, and its ISO weeks, first and last, both included. A closed span may run over the turn of the year. */
 const depotWeeks = {
-  Lowmarsh: { bays: 2, technicians: 4, peakWeeks: [[26, 34]], closedWeeks: [] },
-  Midfell: { bays: 1, technicians: 2, peakWeeks: [], closedWeeks: [] },
-  Highcol: { bays: 1, technicians: 2, peakWeeks: [], closedWeeks: [[46, 8]] },
+  Lowmarsh: { bays: 2, technicians: 4, productiveHoursPerDay: 6, peakWeeks: [[26, 34]], closedWeeks: [] },
+  Midfell: { bays: 1, technicians: 2, productiveHoursPerDay: 6, peakWeeks: [], closedWeeks: [] },
+  Highcol: { bays: 1, technicians: 2, productiveHoursPerDay: 6, peakWeeks: [], closedWeeks: [[46, 8]] },
 };
 
 /** All files of the demo by name, made from one number: the same number gives the same bytes. */

@@ -4,6 +4,7 @@ import { commitImport as commit, type Outcome } from "../../db/import-state.ts";
 import { addImportIssues, importDetail } from "../../db/imports.ts";
 import { markAssessed } from "../../db/meta.ts";
 import type { Store } from "../../db/store.ts";
+import type { DepotSetup } from "../../lib/schema/depot.ts";
 import type { RowIssue } from "../../lib/schema/intake.ts";
 import type { Settings } from "../../lib/schema/settings.ts";
 import { assessing } from "./assessments-left.ts";
@@ -23,19 +24,24 @@ export interface Committed extends Reassessed {
  * meanwhile; nothing was committed, the counts are to be shown again. `no-longer-holds`: rows were judged by what is known
  * otherwise now; their files have to be read again. A cancel or failure after the transaction leaves
  * the import visible and some assessments old, until the next start makes them good: then it throws `AssessmentsLeft`.
- * `settings` change in the same transaction.
+ * `settings` and `depots` change in the same transaction.
  */
 export function commitImport(
   store: Store,
   importId: string,
-  { takeChanges, settings = {}, ...act }: Act & { takeChanges: boolean; settings?: Partial<Settings> },
+  {
+    takeChanges,
+    settings = {},
+    depots = {},
+    ...act
+  }: Act & { takeChanges: boolean; settings?: Partial<Settings>; depots?: Readonly<Record<string, DepotSetup>> },
   control: JobControl = {},
 ): Promise<Outcome<Committed>> {
   return exclusively(store, async () => {
     control.signal?.throwIfAborted();
     control.onProgress?.(progressOf("committing"));
     const judge = () => noLongerHolds(store, importId, { takeChanges }, control);
-    const outcome = await commit(store, importId, { ...doerOf(act), takeChanges, settings, judge });
+    const outcome = await commit(store, importId, { ...doerOf(act), takeChanges, settings, depots, judge });
     if (!outcome.ok) return outcome;
     return assessing("The import is in", async () => {
       const units = await touchedUnits(store, importId);

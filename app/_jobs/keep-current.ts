@@ -1,4 +1,5 @@
 import type { Store } from "../../db/store.ts";
+import { tellDemoDepots } from "./demo-house.ts";
 import { startJob } from "./job-registry.ts";
 import { reassessDay } from "./reassess-day.ts";
 import { sweepAbandoned } from "./sweep-abandoned.ts";
@@ -7,12 +8,13 @@ const anHourMs = 3_600_000;
 
 /**
  * Keeps the fleet told for today for as long as this process runs: looks now and every hour whether a day has passed, or
- * an ended process left something undone or half read. Returns at once; the work is a job like any other.
+ * an ended process left something undone or half read. A demo fleet of an older version is given what it now has. Returns at once; the work is a job like any other.
  */
-export function keepCurrent(store: Store, clock: () => Date): void {
+export function keepCurrent(store: Store, clock: () => Date, demoFolder: string): void {
   const look = () => {
     startJob("day", async (control) => {
       const now = clock();
+      await tellDemoDepots(store, demoFolder, { now });
       await sweepAbandoned(store, now);
       return await reassessDay(store, { by: "Borecast", now }, control);
     });

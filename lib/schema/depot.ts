@@ -19,3 +19,18 @@ export const depotPeriodSchema = z.discriminatedUnion("repeat", [
 ]);
 export type DepotPeriod = z.infer<typeof depotPeriodSchema>;
 export type DepotPeriodKind = DepotPeriod["kind"];
+
+/** What a depot has to work with; null: not told. */
+export const depotCapacitySchema = z.object({
+  bays: z.number().int().min(0).max(500).nullable(),
+  technicians: z.number().int().min(0).max(5_000).nullable(),
+  /** Hours of work on engines that a technician gives a day, beside breaks, travel and other duties. */
+  productiveHoursPerDay: z.number().positive().max(24).nullable(),
+});
+
+/** All that people tell of a depot by hand, as it is saved at once. */
+export const depotSetupSchema = depotCapacitySchema.extend({ periods: z.array(depotPeriodSchema) });
+export type DepotSetup = z.infer<typeof depotSetupSchema>;
+
+/** Of a depot that nobody told anything of. */
+export const blankDepotSetup: DepotSetup = { bays: null, technicians: null, productiveHoursPerDay: null, periods: [] };

@@ -21,13 +21,19 @@ export const settingsSchema = z.object({
 export type Settings = z.infer<typeof settingsSchema>;
 
 /** The settings that a band and a forecast hang on. */
-export type AssessmentSettings = Pick<
-  Settings,
-  | "horizonYears"
-  | "leadTimeMonths"
-  | "planProbability"
-  | "watchProbability"
-  | "testIntervalDays"
-  | "testIntervalKm"
-  | "testIntervalHours"
->;
+export const assessmentSettings = [
+  "horizonYears",
+  "leadTimeMonths",
+  "planProbability",
+  "watchProbability",
+  "testIntervalDays",
+  "testIntervalKm",
+  "testIntervalHours",
+] as const satisfies readonly (keyof Settings)[];
+export type AssessmentSettings = Pick<Settings, (typeof assessmentSettings)[number]>;
+
+/** What a person may write down: each value in its range, and those that hang together in their order. */
+export const checkedSettingsSchema = settingsSchema.refine((s) => s.watchProbability <= s.planProbability, {
+  message: "The chance for plan must be at least that for watch: a unit to plan is one to watch as well.",
+  path: ["planProbability"],
+});

@@ -1,10 +1,19 @@
 import { expect, it } from "vitest";
 import { recentActivity, recordActivity } from "@/db/activity.ts";
-import { changeDepotPeriods, depotPeriods } from "@/db/depots.ts";
+import { changeDepot, depotHistory, depotPeriods, depotSetups, saysNothing } from "@/db/depots.ts";
 import { enginesOf, replaceEngines } from "@/db/engines.ts";
+import { assessedVersion, markAssessed } from "@/db/meta.ts";
 import { poolOf, poolsInForce, putPoolsInForce } from "@/db/pools.ts";
 import { clearDerived } from "@/db/rebuild.ts";
-import { changeSettings, readSettings, settingHistory } from "@/db/settings.ts";
+import {
+  changeSettings,
+  readSettings,
+  saveSettings,
+  settingChanges,
+  settingHistory,
+  settingsVersion,
+} from "@/db/settings.ts";
+import { blankDepotSetup } from "@/lib/schema/depot.ts";
 import { settingsSchema } from "@/lib/schema/settings.ts";
 import { at, by, temporaryStore } from "./made-up.ts";
 
@@ -87,24 +96,80 @@ it("engines of units given are replaced with their fittings, others stay", async
   expect(await enginesOf(store, "C")).toEqual([old[2]]);
 });
 
-it("a depot's periods are replaced as a whole, and what was in force before stays written", async () => {
+const period = (kind: "peak" | "closed", firstDate: string) => ({
+  kind,
+  repeat: "once" as const,
+  firstDate,
+  lastDate: "2026-12-31",
+  remarks: null,
+});
+const weeks = { kind: "closed", repeat: "yearly", firstWeek: 46, lastWeek: 8, remarks: "snow" } as const;
+
+it("what is told of a depot is replaced as a whole, and every change of it stays written", async () => {
   const store = await temporaryStore();
-  const period = (kind: "peak" | "closed", firstDate: string) => ({
-    kind,
-    repeat: "once" as const,
-    firstDate,
-    lastDate: "2026-12-31",
-    remarks: null,
-  });
-  const weeks = { kind: "closed", repeat: "yearly", firstWeek: 46, lastWeek: 8, remarks: "snow" } as const;
-  await changeDepotPeriods(store, "North", [period("closed", "2026-12-21"), period("peak", "2026-07-06")], { by, at });
-  await changeDepotPeriods(store, "South", [period("peak", "2026-01-05"), weeks], { by, at });
-  await changeDepotPeriods(store, "North", [period("peak", "2026-07-13")], { by, at: later });
-  const given = { by, endedAt: null };
+  const first = { ...blankDepotSetup, periods: [period("closed", "2026-12-21"), period("peak", "2026-07-06")] };
+  const second = { bays: 2, technicians: 3, productiveHoursPerDay: 5.5, periods: [period("peak", "2026-07-13")] };
+  expect(await changeDepot(store, "North", first, { by, at, after: null })).toBeNull();
+  const south = { ...blankDepotSetup, periods: [period("peak", "2026-01-05"), weeks] };
+  expect(await changeDepot(store, "South", south, { by, at, after: null })).toBeNull();
+  const seen = (await depotSetups(store)).get("North")?.id ?? null;
+  // Within the same millisecond: the order of the changes is not told by their instants.
+  expect(await changeDepot(store, "North", second, { by: "B. Clerk", at, after: seen })).toBeNull();
+  const given = { by, at, endedAt: null, id: expect.any(Number) };
   expect(await depotPeriods(store)).toEqual([
-    { ...period("peak", "2026-07-13"), ...given, depot: "North", at: later, id: expect.any(Number) },
-    { ...period("peak", "2026-01-05"), ...given, depot: "South", at, id: expect.any(Number) },
-    { ...weeks, ...given, depot: "South", at, id: expect.any(Number) },
+    { ...period("peak", "2026-07-13"), ...given, by: "B. Clerk", depot: "North" },
+    { ...period("peak", "2026-01-05"), ...given, depot: "South" },
+    { ...weeks, ...given, depot: "South" },
   ]);
-  expect(await store.q.select().from(store.depotPeriods)).toHaveLength(5);
+  expect((await depotHistory(store, "North")).map((change) => [change.by, change.setup])).toEqual([
+    ["B. Clerk", second],
+    [by, first],
+  ]);
+  expect([...(await depotSetups(store))].map(([depot, { setup }]) => [depot, setup])).toEqual([
+    ["North", second],
+    ["South", south],
+  ]);
+});
+
+it("who saved a depot meanwhile is told, and nothing is written over it", async () => {
+  const store = await temporaryStore();
+  const setup = { ...blankDepotSetup, bays: 1 };
+  await changeDepot(store, "North", setup, { by, at, after: null });
+  const late = { by: "B. Clerk", at: later };
+  expect(await changeDepot(store, "North", { ...setup, bays: 2 }, { ...late, after: null })).toEqual({ by, at });
+  const [only, ...others] = await depotHistory(store, "North");
+  expect([only?.setup, others]).toEqual([setup, []]);
+  expect(await changeDepot(store, "North", blankDepotSetup, { ...late, after: only?.id ?? null })).toBeNull();
+  const [last] = await depotHistory(store, "North");
+  expect(last !== undefined && saysNothing(last)).toBe(true);
+});
+
+it("settings saved by two people who saw the same ones: the second is told of the first", async () => {
+  const store = await temporaryStore();
+  expect(await settingsVersion(store)).toBe(0);
+  expect(await saveSettings(store, { leadTimeMonths: 6 }, { by, at, version: 0 })).toBeNull();
+  const late = { by: "B. Clerk", at: later };
+  expect(await saveSettings(store, { fleetName: "X" }, { ...late, version: 0 })).toEqual({ by, at });
+  expect(await readSettings(store)).toEqual(settingsSchema.parse({ leadTimeMonths: 6 }));
+  const version = await settingsVersion(store);
+  expect(await saveSettings(store, { fleetName: "X", leadTimeMonths: 12 }, { ...late, version })).toBeNull();
+  expect((await settingChanges(store, { limit: 2 })).map((row) => [row.name, row.before, row.after, row.by])).toEqual([
+    ["leadTimeMonths", 6, 12, "B. Clerk"],
+    ["fleetName", "", "X", "B. Clerk"],
+  ]);
+});
+
+it("chances for plan and watch that stand in the wrong order are not kept", async () => {
+  const store = await temporaryStore();
+  await expect(changeSettings(store, { watchProbability: 0.4 }, { by, at })).rejects.toThrow(/at least that for watch/);
+  expect(await readSettings(store)).toEqual(settingsSchema.parse({}));
+});
+
+it("reports count as not up to date once a setting has changed that they hang on", async () => {
+  const store = await temporaryStore();
+  await markAssessed(store, 3, { whole: true });
+  await changeSettings(store, { fleetName: "X", timeZone: "Europe/Vienna" }, { by, at });
+  expect(await assessedVersion(store)).toBe(3);
+  await changeSettings(store, { testIntervalDays: 365 }, { by, at });
+  expect(await assessedVersion(store)).toBeLessThan(0);
 });

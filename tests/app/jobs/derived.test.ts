@@ -1,17 +1,21 @@
 import { describe, expect, it } from "vitest";
 import { commitImport } from "@/app/_jobs/commit-import.ts";
 import { loadDemo } from "@/app/_jobs/demo.ts";
+import { tellDemoDepots } from "@/app/_jobs/demo-house.ts";
 import { reassessDay } from "@/app/_jobs/reassess-day.ts";
 import { rebuild } from "@/app/_jobs/rebuild.ts";
 import { stageImport } from "@/app/_jobs/stage-import.ts";
 import { undoImport } from "@/app/_jobs/undo-import.ts";
 import { assessmentHistory, unitNames, unitReport } from "@/db/assessments.ts";
+import { changeDepot, depotHistory, depotPeriods, depotSetups } from "@/db/depots.ts";
 import { enginesOf } from "@/db/engines.ts";
 import { countFacts } from "@/db/fleet-known.ts";
 import { commitImport as commitAlone } from "@/db/import-state.ts";
 import { listImports } from "@/db/imports.ts";
 import { poolOf } from "@/db/pools.ts";
 import { changeSettings, readSettings } from "@/db/settings.ts";
+import type { Store } from "@/db/store.ts";
+import { blankDepotSetup } from "@/lib/schema/depot.ts";
 import { act, csv, demoFolder, everything, history, modelsFile, newStore, now, source, take } from "./made-up-files.ts";
 
 const bytes = (value: unknown) => JSON.stringify(value);
@@ -41,6 +45,19 @@ describe("the demo fleet", () => {
     const store = await newStore();
     await loadDemo(store, demoFolder, now);
     await changeSettings(store, { fleetName: "Harbour Works" }, { by: "A", at: now.toISOString() });
+    const highcol = (await depotSetups(store)).get("Highcol");
+    expect(highcol?.setup).toEqual({
+      bays: 1,
+      technicians: 2,
+      productiveHoursPerDay: 6,
+      periods: [{ kind: "closed", repeat: "yearly", firstWeek: 46, lastWeek: 8, remarks: null }],
+    });
+    const own = { ...blankDepotSetup, bays: 3 };
+    await changeDepot(store, "Midfell", own, {
+      by: "A",
+      at: now.toISOString(),
+      after: (await depotSetups(store)).get("Midfell")?.id ?? null,
+    });
     const model = { id: "own-4", cylinders: 4, leakDown: { watchPercent: 10, planPercent: 20, limitPercent: 30 } };
     const models = source("own.json", bytes({ schemaVersion: 1, engineModels: [model] }));
     const rows = history("N-1").map((row) => row.replace("petrol-4-a", "own-4"));
@@ -49,10 +66,34 @@ describe("the demo fleet", () => {
     const undone = await undoImport(store, demo?.id ?? "", { by: "A", now });
     expect(undone.ok).toBe(true);
     expect(await readSettings(store)).toMatchObject({ asOf: null, fleetName: "Harbour Works" });
+    expect([...(await depotSetups(store))].map(([depot, { setup }]) => [depot, setup])).toEqual([
+      ["Highcol", blankDepotSetup],
+      ["Lowmarsh", blankDepotSetup],
+      ["Midfell", own],
+    ]);
+    expect(await depotPeriods(store)).toEqual([]);
     const { reports } = await everything(store);
     expect(reports.map((report) => [report?.assessment.unit, report?.asOf])).toEqual([
       ["N-1", now.toISOString().slice(0, 10)],
     ]);
+  });
+
+  it("from a version without them, its depots are given their bays and weeks, once", async () => {
+    const [old, fresh] = [await newStore(), await newStore()];
+    await loadDemo(fresh, demoFolder, now);
+    await loadDemo(old, demoFolder, now);
+    const told = async (store: Store) => [...(await depotSetups(store))].map(([depot, { setup }]) => [depot, setup]);
+    const expected = await told(fresh);
+    for (const table of [old.depotPeriods, old.depotChanges]) await old.tx(async (q) => void (await q.delete(table)));
+    expect(await told(old)).toEqual([]);
+    await tellDemoDepots(old, demoFolder, { now });
+    expect(await told(old)).toEqual(expected);
+    await tellDemoDepots(old, demoFolder, { now });
+    expect(await depotHistory(old, "Lowmarsh")).toHaveLength(1);
+
+    const none = await newStore();
+    await tellDemoDepots(none, demoFolder, { now });
+    expect(await told(none)).toEqual([]);
   });
 
   const isIn = "The import is in; its assessments are made good at the next start.";
@@ -84,6 +125,7 @@ describe("the demo fleet", () => {
     const loading = loadDemo(store, demoFolder, now, { signal: controller.signal, onProgress });
     await expect(loading).rejects.toThrow("ended");
     expect(await readSettings(store)).toEqual(before);
+    expect((await depotSetups(store)).size).toBe(0);
     expect(await listImports(store)).toEqual([]);
   });
 
