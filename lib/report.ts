@@ -1,13 +1,14 @@
 import type { AssessedUnit } from "./assess.ts";
 import { datesOnAxis } from "./assessment/axis.ts";
-import { measureCharts, repairMarks, testLines } from "./assessment/charts.ts";
+import { checkLines, measureCharts, repairMarks, testLines } from "./assessment/charts.ts";
 import type { EngineState } from "./assessment/engine.ts";
 import { findingOf, howSureOf, placeOf } from "./assessment/finding.ts";
 import { paceOf } from "./assessment/pace.ts";
+import { useCourse } from "./assessment/use-course.ts";
 import { weakestPlace } from "./assessment/weakest.ts";
 import { standingWords, unitTestDue } from "./assessment/words.ts";
 import { addDays, addMonths, daysBetween } from "./calendar.ts";
-import { nextSteps } from "./cause/next-steps.ts";
+import { nextSteps, settlingSteps } from "./cause/next-steps.ts";
 import { causeLabel } from "./cause/words.ts";
 import { probabilityWithinDays } from "./projection/crossing.ts";
 import { wearObservations } from "./projection/observations.ts";
@@ -58,12 +59,7 @@ export function reportUnit(assessed: AssessedUnit): UnitReport {
             band: assessment.band,
             repeats: assessment.inDoubt,
             unexplained: state.conditioned.improvements.length > 0,
-            wetTested: tests.some(
-              ({ test }) =>
-                test.measure === "compression-wet" &&
-                test.readings.some((r) => r.cylinder === lead) &&
-                daysBetween(test.date, telling.asOf) <= wetTestDays,
-            ),
+            wetTested: isWetTested(lead),
           })),
     ],
     howSure: howSureOf(assessment, {
@@ -80,6 +76,14 @@ export function reportUnit(assessed: AssessedUnit): UnitReport {
     charts,
     tests: testLines(assessed),
     repairs: repairMarks(assessed, (cause) => causeLabel(cause).toLowerCase()),
+    checks: checkLines(assessed),
+    settles: assessment.cylinders.flatMap(({ cylinder, band }) => {
+      const of = state.diagnoses[cylinder - 1];
+      const steps =
+        of === undefined ? [] : settlingSteps(of, { model: unit.model, band, wetTested: isWetTested(cylinder) });
+      return steps.length === 0 ? [] : [{ cylinder, steps }];
+    }),
+    use: useCourse(unit, telling.use),
     pastLimit: pastLimitByMonth(),
   };
 
@@ -96,6 +100,15 @@ export function reportUnit(assessed: AssessedUnit): UnitReport {
         : [addDays(assessment.lastTestDate, Math.round(daysBetween(assessment.lastTestDate, dueDate) / 2))];
     const [first] = [...early, ...half].toSorted();
     return first === undefined ? dueDate : ([first, telling.asOf].toSorted().at(-1) ?? dueDate);
+  }
+
+  function isWetTested(cylinder: number): boolean {
+    return tests.some(
+      ({ test }) =>
+        test.measure === "compression-wet" &&
+        test.readings.some((r) => r.cylinder === cylinder) &&
+        daysBetween(test.date, telling.asOf) <= wetTestDays,
+    );
   }
 
   function pastLimitByMonth(): UnitReport["pastLimit"] {

@@ -3,7 +3,7 @@ import { wearLives } from "../condition/lives.ts";
 import { madeAfter, worseSign } from "../condition/series.ts";
 import { levelQuantilesAhead } from "../projection/fan.ts";
 import type { CylinderAssessment } from "../schema/assessment.ts";
-import type { ChartPoint, CylinderSeries, MeasureChart, RepairMark, TestLine } from "../schema/report.ts";
+import type { ChartPoint, CheckLine, CylinderSeries, MeasureChart, RepairMark, TestLine } from "../schema/report.ts";
 import { type Cause, type JudgedMeasure, judgedMeasures } from "../schema/words.ts";
 import type { Fitting } from "../sealing/types.ts";
 import { cylinderWords } from "../wording.ts";
@@ -108,6 +108,8 @@ export function testLines({ state }: AssessedUnit): TestLine[] {
     x: test.x,
     measure: test.measure,
     attempt: test.attempt,
+    depot: test.depot,
+    setUp: test.setUp,
     instrument: test.instrument,
     testedBy: test.testedBy,
     entered: test.readings.map((r, i) => ({
@@ -118,12 +120,21 @@ export function testLines({ state }: AssessedUnit): TestLine[] {
       referred: roundedReading(test.measure, r.value),
       weight: weights[i] ?? 0,
       heardAt: r.heardAt,
+      order: r.order,
+      remarks: r.remarks,
     })),
     referral: test.referral,
     doubts: doubts.map((d) => d.words),
     file: test.file,
     line: test.readings[0]?.line ?? 0,
   }));
+}
+
+/** Checks of the engine, newest first. */
+export function checkLines({ state }: AssessedUnit): CheckLine[] {
+  return state.conditioned.history.checks
+    .map(({ x: _x, ...line }) => line)
+    .toSorted((a, b) => (a.date < b.date ? 1 : a.date > b.date ? -1 : 0));
 }
 
 const scopeWords = {
@@ -154,6 +165,7 @@ export function repairMarks({ state, unit, telling }: AssessedUnit, causeName: (
       ].join("; "),
       cost: r.cost,
       labourHours: r.labourHours,
+      downtimeDays: r.downtimeDays,
     }),
   );
   // An engine that a swap brought into the only unit that it is known in has one fitting, and its chart shows it too.
@@ -172,6 +184,7 @@ export function repairMarks({ state, unit, telling }: AssessedUnit, causeName: (
         words: `this engine fitted to ${f.unit}`,
         cost: null,
         labourHours: null,
+        downtimeDays: null,
       }),
     );
   const assumed = improvements.map(
@@ -184,6 +197,7 @@ export function repairMarks({ state, unit, telling }: AssessedUnit, causeName: (
       words: i.words,
       cost: null,
       labourHours: null,
+      downtimeDays: null,
     }),
   );
   const marks = [...repairs.filter((r) => r.scope !== "engine-swap"), ...swaps, ...assumed];

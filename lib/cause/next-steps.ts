@@ -14,6 +14,8 @@ export interface NextStep {
 /** A cause below this share is not pursued by a step of its own. */
 const worthPursuing = 0.12;
 const stepsTold = 5;
+/** A cause below this share is not named among those that a step parts. */
+const worthNaming = 0.03;
 
 /** Cautions where someone is about to test or open an engine; the maker's manual goes before all of them. */
 const leakDownCaution =
@@ -137,6 +139,24 @@ function stepsOf(
     });
   }
   return told;
+}
+
+/**
+ * What would settle the causes of one cylinder: each step that this engine can take, the cheapest first, with the causes
+ * that its outcome speaks for or against. Empty where there is nothing to settle: a sound cylinder, or one never tested.
+ */
+export function settlingSteps(
+  diagnosis: CylinderDiagnosis,
+  { model, band = null, wetTested = false }: NextStepsInput,
+): { readonly title: string; readonly causes: readonly Cause[] }[] {
+  if (band === null || diagnosis.causes[0]?.because.includes(notTestedYet)) return [];
+  if (band === "sound" && diagnosis.testSetUp < worthPursuing * 2) return [];
+  const open = diagnosis.causes.filter(({ probability }) => probability >= worthNaming).map(({ cause }) => cause);
+  return effort.flatMap((id) => {
+    if (!fits(id, model) || (id === "wet" && wetTested)) return [];
+    const told = open.filter((cause) => stepsFor[cause].includes(id));
+    return told.length === 0 ? [] : [{ title: step(id, diagnosis.cylinder, model).title, causes: told }];
+  });
 }
 
 /** A step that this engine cannot take, or that would mislead on it. */

@@ -1,8 +1,11 @@
 import type { Crossing, UnitAssessment } from "./assessment.ts";
 import type { EngineModel } from "./engine-model.ts";
-import type { IsoDate } from "./facts.ts";
+import type { IsoDate, SetUp } from "./facts.ts";
 import type {
   Band,
+  Cause,
+  CheckKind,
+  CheckResult,
   CrossingStatus,
   JudgedMeasure,
   Measure,
@@ -43,6 +46,11 @@ export interface UnitReport {
   readonly charts: readonly MeasureChart[];
   readonly tests: readonly TestLine[];
   readonly repairs: readonly RepairMark[];
+  /** Other evidence, newest first. */
+  readonly checks: readonly CheckLine[];
+  /** What would settle each cylinder's causes, the cheapest first; a cylinder with nothing to settle is left out. */
+  readonly settles: readonly CylinderSettling[];
+  readonly use: UseCourse;
   /** Probability that the unit is past a limit, by month from the as-of date, for each class of repair. */
   readonly pastLimit: readonly { readonly date: IsoDate; readonly topEnd: number; readonly bottomEnd: number }[];
 }
@@ -101,6 +109,8 @@ export interface TestLine {
   readonly x: number;
   readonly measure: Measure;
   readonly attempt: number;
+  readonly depot: string | null;
+  readonly setUp: SetUp;
   readonly instrument: string | null;
   readonly testedBy: string | null;
   readonly entered: readonly {
@@ -111,6 +121,9 @@ export interface TestLine {
     readonly referred: number;
     readonly weight: number;
     readonly heardAt: readonly Place[];
+    /** Place in the order of testing, from 1. */
+    readonly order: number | null;
+    readonly remarks: string | null;
   }[];
   /** What was done to make the readings comparable; empty: as entered. */
   readonly referral: readonly string[];
@@ -129,6 +142,41 @@ export interface RepairMark {
   readonly words: string;
   readonly cost: number | null;
   readonly labourHours: number | null;
+  readonly downtimeDays: number | null;
+}
+
+/** A check beside the tests: borescope, clearance, combustion gas … */
+export interface CheckLine {
+  readonly date: IsoDate;
+  readonly unit: string;
+  /** null: of the whole engine. */
+  readonly cylinder: number | null;
+  readonly check: CheckKind;
+  readonly result: CheckResult;
+  readonly value: number | null;
+  readonly valueUnit: string | null;
+  readonly remarks: string | null;
+}
+
+export interface CylinderSettling {
+  readonly cylinder: number;
+  readonly steps: readonly {
+    readonly title: string;
+    /** Causes that its outcome speaks for or against. */
+    readonly causes: readonly Cause[];
+  }[];
+}
+
+/** How hard the unit worked, and is taken to work on. In the unit's meter unit, over new meters. */
+export interface UseCourse {
+  /** Between known readings, ascending and without gaps. */
+  readonly spans: readonly { readonly from: IsoDate; readonly to: IsoDate; readonly used: number }[];
+  /** A new meter was fitted: what the old one read last, and what the new one read first. */
+  readonly resets: readonly { readonly date: IsoDate; readonly before: number; readonly after: number }[];
+  /** Use a day that the forecast takes; null: the unit is out of service. */
+  readonly ahead: { readonly p10: number; readonly p50: number; readonly p90: number } | null;
+  /** The forecast leans on the model's other units alone: this one has too few readings. */
+  readonly aheadIsPooled: boolean;
 }
 
 /** How the Fleet table may be asked for. Every field lives in the page's address. */

@@ -58,6 +58,9 @@ export function report(unit: string, { assessment = {}, ...more }: Made = {}): U
     charts: [],
     tests: [],
     repairs: [],
+    checks: [],
+    settles: [],
+    use: { spans: [], resets: [], ahead: { p10: 4, p50: 5, p90: 6 }, aheadIsPooled: true },
     pastLimit: [],
     ...more,
   };

@@ -40,6 +40,24 @@ function points(occasions: readonly Occasion[], values: readonly number[], sd: n
 
 const noFan = { fan: [], crossing: never, crossingX: { p10: null, p50: null, p90: null } } as const;
 
+const noSetUp: TestLine["setUp"] = {
+  orificeMm: null,
+  warm: null,
+  throttleOpen: null,
+  allPlugsOut: null,
+  tdcConfirmed: null,
+  gaugeZeroed: null,
+  crankingRpm: null,
+  altitudeM: null,
+  barometerKpa: null,
+};
+
+const noMore: Pick<UnitReport, "checks" | "settles" | "use"> = {
+  checks: [],
+  settles: [],
+  use: { spans: [], resets: [], ahead: { p10: 4, p50: 5, p90: 6 }, aheadIsPooled: true },
+};
+
 // ---- the diesel ----------------------------------------------------------------------------------------------------
 
 export const dieselModel: EngineModel = {
@@ -115,7 +133,17 @@ function dieselSeries(measure: JudgedMeasure, cylinder: number): CylinderSeries 
 }
 
 const entry = (cylinder: number, value: number, referred: number, weight = 1) =>
-  ({ cylinder, value, valueUnit: "%", supply: null, referred, weight, heardAt: [] }) as const;
+  ({
+    cylinder,
+    value,
+    valueUnit: "%",
+    supply: null,
+    referred,
+    weight,
+    heardAt: [],
+    order: null,
+    remarks: null,
+  }) as const;
 
 const dieselTests: TestLine[] = [
   {
@@ -125,6 +153,8 @@ const dieselTests: TestLine[] = [
     x: 148300,
     measure: "leak-down",
     attempt: 1,
+    depot: "Lowmarsh",
+    setUp: noSetUp,
     instrument: "LD-15, 1.5 mm",
     testedBy: "R. Ames",
     entered: [entry(1, 2, 8), entry(2, 2.9, 11), { ...entry(3, 9.8, 22), heardAt: ["exhaust"] }, entry(4, 2, 8)],
@@ -140,6 +170,8 @@ const dieselTests: TestLine[] = [
     x: 101500,
     measure: "leak-down",
     attempt: 1,
+    depot: "Lowmarsh",
+    setUp: noSetUp,
     instrument: null,
     testedBy: "R. Ames",
     entered: [entry(1, 12, 12, 0), entry(2, 13, 13, 0), entry(3, 12, 12, 0), entry(4, 11, 11, 0)],
@@ -155,6 +187,8 @@ const dieselTests: TestLine[] = [
     x: 142000,
     measure: "compression-wet",
     attempt: 1,
+    depot: "Lowmarsh",
+    setUp: noSetUp,
     instrument: "hose gauge",
     testedBy: null,
     entered: [{ ...entry(3, 27.9, 2790), valueUnit: "bar" }],
@@ -311,8 +345,10 @@ export const diesel: UnitReport = {
       words: "top-end repair, all cylinders; found: exhaust valve",
       cost: 2310,
       labourHours: 21,
+      downtimeDays: null,
     },
   ],
+  ...noMore,
   pastLimit: Array.from({ length: 31 }, (_, m) => ({
     date: `${2026 + Math.floor((8 + m) / 12)}-${String(((8 + m) % 12) + 1).padStart(2, "0")}-01`,
     topEnd: Math.min(1, m * 0.19),
@@ -446,6 +482,8 @@ export const v8: UnitReport = {
       x: 6180,
       measure: "compression-dry",
       attempt: 1,
+      depot: "Lowmarsh",
+      setUp: noSetUp,
       instrument: "hose gauge",
       testedBy: "T. Orr",
       entered: [1, 2, 3, 4, 5, 6, 7, 8].map((n) => ({
@@ -456,6 +494,8 @@ export const v8: UnitReport = {
         referred: v8Values[n]?.[7] ?? 0,
         weight: 1,
         heardAt: [],
+        order: null,
+        remarks: null,
       })),
       referral: ["from 1,850 m to sea level"],
       doubts: [],
@@ -473,6 +513,7 @@ export const v8: UnitReport = {
       words: "engine swap; engine 54-0311 came in",
       cost: null,
       labourHours: 18,
+      downtimeDays: null,
     },
   ],
 };
@@ -508,5 +549,6 @@ export const neverTested: UnitReport = {
   charts: [],
   tests: [],
   repairs: [],
+  ...noMore,
   pastLimit: [],
 };

@@ -240,6 +240,7 @@ describe("the marks of repairs", () => {
         words: "this engine fitted to V-101",
         cost: null,
         labourHours: null,
+        downtimeDays: null,
       },
     ]);
   });

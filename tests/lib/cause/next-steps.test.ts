@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { diagnoseEngine } from "@/lib/cause/diagnose.ts";
-import { nextSteps } from "@/lib/cause/next-steps.ts";
+import { nextSteps, settlingSteps } from "@/lib/cause/next-steps.ts";
 import { causeLabel, causeWords } from "@/lib/cause/words.ts";
 import type { EngineModel } from "@/lib/schema/engine-model.ts";
 import { type Band, bands, causes } from "@/lib/schema/words.ts";
@@ -123,4 +123,42 @@ test("every cause has a label and words of its own", () => {
   expect(causeLabel("exhaust-valve")).toBe("Exhaust valve or seat");
   expect(new Set(causes.map(causeLabel)).size).toBe(causes.length);
   expect(new Set(causes.map(causeWords)).size).toBe(causes.length);
+});
+
+describe("settlingSteps", () => {
+  const settling = (
+    given: EngineGiven,
+    band: Band | null = "plan",
+    model: EngineModel = petrol4,
+    wetTested = false,
+  ) => {
+    const diagnosis = diagnoseEngine(engine({ ...given, model }), { asOf })[1];
+    if (diagnosis === undefined) throw new Error("no cylinder 2");
+    return settlingSteps(diagnosis, { model, band, wetTested });
+  };
+
+  test("each step names the causes that its outcome speaks for or against", () => {
+    const wet = settling(rings).find(({ title }) => title.startsWith("Wet compression"));
+    expect(wet?.causes).toContain("rings-or-bore");
+    expect(wet?.causes).not.toContain("head-gasket");
+    const coolant = settling(gasket).find(({ title }) => title === "Test the coolant for combustion gas");
+    expect(coolant?.causes).toContain("head-gasket");
+    for (const given of [exhaust, rings, gasket, timing]) {
+      for (const { causes: told } of settling(given)) expect(told.length).toBeGreaterThan(0);
+    }
+  });
+
+  test("no step that this engine cannot take, and no wet test that was made lately", () => {
+    const wet = (...given: Parameters<typeof settling>) =>
+      settling(...given).some(({ title }) => title.startsWith("Wet"));
+    expect(wet(rings)).toBe(true);
+    expect(wet(rings, "plan", { ...petrol4, fuel: "diesel" })).toBe(false);
+    expect(wet(rings, "plan", petrol4, true)).toBe(false);
+  });
+
+  test("nothing of a sound cylinder or one never tested, unless its test is what wants settling", () => {
+    expect(settling(rings, "sound")).toEqual([]);
+    expect(settling({ tests: [] }, null)).toEqual([]);
+    expect(settling(notAtTdc, "sound")[0]?.causes).toContain("test-set-up");
+  });
 });

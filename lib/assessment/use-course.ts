@@ -1,0 +1,44 @@
+import { daysBetween } from "../calendar.ts";
+import type { UseForecast } from "../projection/types.ts";
+import type { UseCourse } from "../schema/report.ts";
+import type { MeterPoint, UnitHistory } from "../sealing/types.ts";
+import { normalQuantile } from "../statistics/normal.ts";
+import { rounded } from "./rounding.ts";
+
+/** Readings closer together than this are told as one: a day's rounding would make any use of them. */
+const shortestSpanDays = 7;
+/** A chart of more steps than this shows no more. */
+const mostSpans = 150;
+
+const z90 = normalQuantile(0.9);
+
+/** The unit's use between its meter readings, its new meters, and what the forecast takes it to be: log-normal by the day. */
+export function useCourse({ meterPoints, status }: UnitHistory, use: UseForecast): UseCourse {
+  const ahead = (z: number) => rounded(use.perDay * Math.exp(z * use.logSd), 3);
+  return {
+    spans: spansOf(meterPoints),
+    resets: meterPoints.flatMap((point, i) => {
+      const before = meterPoints[i - 1];
+      const isNewMeter = before !== undefined && point.cumulative - point.meter > before.cumulative - before.meter;
+      return isNewMeter ? [{ date: point.date, before: before.meter, after: point.meter }] : [];
+    }),
+    ahead: status === "in-service" ? { p10: ahead(-z90), p50: ahead(0), p90: ahead(z90) } : null,
+    aheadIsPooled: use.intervals === 0,
+  };
+}
+
+function spansOf(points: readonly MeterPoint[]): UseCourse["spans"] {
+  const [first] = points;
+  const last = points.at(-1);
+  if (first === undefined || last === undefined) return [];
+  const shortest = Math.max(shortestSpanDays, daysBetween(first.date, last.date) / mostSpans);
+  const spans: { from: string; to: string; used: number }[] = [];
+  let from = first;
+  for (const point of points.slice(1)) {
+    if (daysBetween(from.date, point.date) < shortest && point !== last) continue;
+    if (point.date === from.date) continue;
+    spans.push({ from: from.date, to: point.date, used: rounded(Math.max(0, point.cumulative - from.cumulative), 1) });
+    from = point;
+  }
+  return spans;
+}
