@@ -1,5 +1,5 @@
-import { and, asc, desc, eq, gt, inArray, min } from "drizzle-orm";
-import type { UnitReport } from "../lib/schema/report.ts";
+import { and, asc, desc, eq, gt, inArray, min, ne } from "drizzle-orm";
+import { reportFormat, type UnitReport } from "../lib/schema/report.ts";
 import { chunks, forChunks } from "./chunks.ts";
 import { fleetRowOf } from "./fleet-row.ts";
 import { takeIds } from "./meta.ts";
@@ -25,8 +25,8 @@ export function keepReports(
     const newer = await reportsNewerThan(store, q, version, given.map(unitOf));
     const kept = given.filter((report) => !newer.has(unitOf(report)));
     await removeReports(store, q, kept.map(unitOf));
-    const rows = kept.map((report) => ({ unit: unitOf(report), factsVersion: version, report }));
-    await store.bulkInsert(q, reports, ["unit", "factsVersion", "report"], rows);
+    const rows = kept.map((report) => ({ unit: unitOf(report), factsVersion: version, report, format: reportFormat }));
+    await store.bulkInsert(q, reports, ["unit", "factsVersion", "report", "format"], rows);
     const fleet = kept.map((report) => fleetRowOf(report, { because, importId, madeAt: at }));
     if (fleet[0]) await store.bulkInsert(q, fleetRows, Object.keys(fleet[0]), fleet);
     if (because === "day" || kept.length === 0) return;
@@ -107,6 +107,12 @@ export async function unitNames({ q, fleetRows }: Store): Promise<string[]> {
     .from(fleetRows)
     .orderBy(asc(fleetRows.unitOrder), asc(fleetRows.unit));
   return rows.map((row) => row.unit);
+}
+
+/** Whether a program that knew another form of report made any of those in force. */
+export async function keepsOtherFormat({ q, reports }: Store): Promise<boolean> {
+  const [row] = await q.select({ unit: reports.unit }).from(reports).where(ne(reports.format, reportFormat)).limit(1);
+  return row !== undefined;
 }
 
 /** The oldest as-of date among the reports in force; null: there is none. */

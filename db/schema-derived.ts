@@ -74,12 +74,19 @@ export function derivedTables(v: Vocabulary) {
   );
 
   /** The report now in force for each unit: what the Unit page shows. */
-  const reports = v.table("reports", {
-    unit: v.key(),
-    /** Version of the facts that it was made from. */
-    factsVersion: v.int().notNull().default(0),
-    report: v.json<UnitReport>().notNull(),
-  });
+  const reports = v.table(
+    "reports",
+    {
+      unit: v.key(),
+      /** Version of the facts that it was made from. */
+      factsVersion: v.int().notNull().default(0),
+      report: v.json<UnitReport>().notNull(),
+      /** `reportFormat` of the program that made it; 0: made before formats were counted. */
+      format: v.int().notNull().default(0),
+    },
+    // Reports are long: the oldest format is found without reading them.
+    (t) => [v.index("reports_format").on(t.format)],
+  );
 
   /** One row for each unit out of its report in force: what the Fleet page searches, filters and sorts. */
   const fleetRows = v.table(

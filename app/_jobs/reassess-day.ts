@@ -1,4 +1,4 @@
-import { keptAsOf } from "../../db/assessments.ts";
+import { keepsOtherFormat, keptAsOf } from "../../db/assessments.ts";
 import { assessedVersion, factsVersion, markAssessed } from "../../db/meta.ts";
 import { readSettings } from "../../db/settings.ts";
 import type { Store } from "../../db/store.ts";
@@ -9,13 +9,14 @@ import { type Reassessed, reassess } from "./reassess.ts";
 
 /**
  * Tells the fleet for today: when reports are of another as-of date, all are made anew under the pools in force.
- * Also makes good what a process left undone that was ended between a commit and its assessments. To be called when the
+ * Also makes good what a process left undone that was ended between a commit and its assessments, and reports of another
+ * form that an older program kept. To be called when the
  * server starts and when a day has passed; null: everything was up to date.
  */
 export function reassessDay(store: Store, act: Act, control: JobControl = {}): Promise<Reassessed | null> {
   return exclusively(store, async () => {
     const version = await factsVersion(store, store.q);
-    const isBehind = (await assessedVersion(store)) < version;
+    const isBehind = (await assessedVersion(store)) < version || (await keepsOtherFormat(store));
     const oldest = await keptAsOf(store);
     const isOtherDay = oldest !== null && oldest !== asOfDate(await readSettings(store), act.now);
     if (!isBehind && !isOtherDay) return null;

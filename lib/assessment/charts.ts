@@ -5,7 +5,8 @@ import { levelQuantilesAhead } from "../projection/fan.ts";
 import type { CylinderAssessment } from "../schema/assessment.ts";
 import type { ChartPoint, CheckLine, CylinderSeries, MeasureChart, RepairMark, TestLine } from "../schema/report.ts";
 import { type Cause, type JudgedMeasure, judgedMeasures } from "../schema/words.ts";
-import type { Fitting } from "../sealing/types.ts";
+import type { Fitting, SealedReading } from "../sealing/types.ts";
+import { toKpa } from "../units.ts";
 import { cylinderWords } from "../wording.ts";
 import { onScale, rounded, roundedReading, unitOf } from "./rounding.ts";
 
@@ -87,6 +88,7 @@ function chartPoints(assessed: AssessedUnit, measure: JudgedMeasure, cylinder: n
       x: test.x,
       date: test.date,
       value: roundedReading(measure, reading.value),
+      entered: enteredReading(measure, reading),
       sd: roundedReading(
         measure,
         Math.hypot(pool.testSd, pool.readingSd, pool.readingShare * Math.abs(reading.value), reading.referralSd),
@@ -97,6 +99,14 @@ function chartPoints(assessed: AssessedUnit, measure: JudgedMeasure, cylinder: n
     });
   }
   return points;
+}
+
+/** A reading as entered, in its measure's own unit: only the unit of pressure changes, and held pressure becomes a share. */
+function enteredReading(measure: JudgedMeasure, reading: SealedReading): number | null {
+  const { enteredValue: value, enteredUnit: unit, enteredSupply: supply } = reading;
+  if (unit === "%") return roundedReading(measure, value);
+  if (measure === "compression-dry") return roundedReading(measure, toKpa(value, unit));
+  return supply === null || supply <= 0 ? null : roundedReading(measure, (100 * (supply - value)) / supply);
 }
 
 /** The table of tests, newest first: what was entered beside what it was made into. */

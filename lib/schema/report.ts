@@ -16,6 +16,12 @@ import type {
 } from "./words.ts";
 
 /**
+ * Counts up whenever a report gains, loses or changes a field: reports that an older program kept are then made again
+ * at the next start.
+ */
+export const reportFormat = 2;
+
+/**
  * What is kept for one unit when it is assessed: the contract's assessment, and what its page draws and says. Pages
  * read this and compute nothing. `x` is the wear meter of the engine now fitted (see lib/sealing/types.ts).
  */
@@ -91,6 +97,11 @@ export interface ChartPoint {
   readonly date: IsoDate;
   /** Referred value, kPa or %. */
   readonly value: number;
+  /**
+   * As it was entered, in kPa or %: not referred to sea level or to the usual tester. null: held pressure without a
+   * supply, which tells no share.
+   */
+  readonly entered: number | null;
   /** Standard deviation of the reading: repeatability and referral together. */
   readonly sd: number;
   /** 0 (kept, not used) to 1. */

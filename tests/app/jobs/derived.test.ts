@@ -1,3 +1,4 @@
+import { eq } from "drizzle-orm";
 import { describe, expect, it } from "vitest";
 import { commitImport } from "@/app/_jobs/commit-import.ts";
 import { loadDemo } from "@/app/_jobs/demo.ts";
@@ -16,6 +17,7 @@ import { poolOf } from "@/db/pools.ts";
 import { changeSettings, readSettings } from "@/db/settings.ts";
 import type { Store } from "@/db/store.ts";
 import { blankDepotSetup } from "@/lib/schema/depot.ts";
+import { reportFormat } from "@/lib/schema/report.ts";
 import { act, csv, demoFolder, everything, history, modelsFile, newStore, now, source, take } from "./made-up-files.ts";
 
 const bytes = (value: unknown) => JSON.stringify(value);
@@ -224,6 +226,27 @@ describe("telling the day", () => {
     expect(await reassessDay(ended, act)).toMatchObject({ units: 2 });
     expect(bytes(await everything(ended))).toBe(bytes(await everything(whole)));
     expect(await reassessDay(ended, act)).toBeNull();
+  });
+});
+
+describe("reports that an older program kept", () => {
+  it("are made again at the next start, and only then", async () => {
+    const store = await newStore();
+    await take(store, [modelsFile, source("a.csv", csv([...history("B-1"), ...history("B-2")]))]);
+    const before = await unitReport(store, "B-1");
+    if (before === null) throw new Error("the import was assessed");
+    const { howSure: _, ...older } = before;
+    const { reports } = store;
+    await store.tx((q) =>
+      q
+        .update(reports)
+        .set({ format: reportFormat - 1, report: older as typeof before })
+        .where(eq(reports.unit, "B-1")),
+    );
+    expect((await unitReport(store, "B-1"))?.howSure).toBeUndefined();
+    expect(await reassessDay(store, act)).toMatchObject({ units: 2 });
+    expect(await unitReport(store, "B-1")).toEqual(before);
+    expect(await reassessDay(store, act)).toBeNull();
   });
 });
 

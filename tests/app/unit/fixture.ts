@@ -31,6 +31,7 @@ function points(occasions: readonly Occasion[], values: readonly number[], sd: n
     x: o.x,
     date: o.date,
     value: values[i] ?? Number.NaN,
+    entered: values[i] ?? null,
     sd,
     weight: o.doubt === undefined ? 1 : 0,
     life: o.life,

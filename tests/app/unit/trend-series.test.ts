@@ -165,7 +165,15 @@ describe("trendSeries", () => {
     });
     fc.assert(
       fc.property(fc.array(reading, { minLength: 1, maxLength: 12 }), (readings) => {
-        const points = readings.map((r) => ({ ...r, date: "2026-01-01", sd: 1, weight: 1, life: 0, doubt: null }));
+        const points = readings.map((r) => ({
+          ...r,
+          date: "2026-01-01",
+          entered: r.value,
+          sd: 1,
+          weight: 1,
+          life: 0,
+          doubt: null,
+        }));
         const series = trendSeries(withCylinder3({ points }), { measure: "leak-down", cylinder: 3 });
         for (const [low, high] of [series.x.domain, series.y.domain]) expect(high).toBeGreaterThan(low);
         for (const axis of [series.x, series.y]) {

@@ -97,6 +97,31 @@ describe("the points of a cylinder", () => {
     expect(last(1)).toMatchObject({ value: 6, weight: 1, doubt: null });
   });
 
+  test("keeps what was entered beside what it was made into, in kPa or %", () => {
+    const high = leakDown("2026-06-20", 101_000, [], {
+      readings: [
+        reading({ cylinder: 1, value: 60, valueUnit: "psi", supply: 80 }),
+        reading({ cylinder: 2, value: 20 }),
+        reading({ cylinder: 3, value: 4.5, valueUnit: "bar", supply: 6 }),
+      ],
+      orificeMm: 1.5,
+      altitudeM: 1850,
+    });
+    const entered = [1, 2, 3].map((n) => seriesOf({ tests: [...flat, high] }, n).points.at(-1));
+    expect(entered.map((p) => p?.entered)).toEqual([25, 20, 25]);
+    expect(entered.every((p) => (p?.value ?? 0) > 1.3 * (p?.entered ?? Infinity))).toBe(true);
+
+    const pressures = [
+      reading({ cylinder: 1, value: 10.2, valueUnit: "bar" }),
+      reading({ cylinder: 2, value: 150, valueUnit: "psi" }),
+    ];
+    const thin = dry("2026-06-20", 101_000, [], { readings: pressures, altitudeM: 1850 });
+    const [bar, psi] = [1, 2].map((n) => seriesOf({ tests: [thin] }, n, "compression-dry").points.at(-1));
+    expect(bar?.entered).toBe(1020);
+    expect(psi?.entered).toBeCloseTo(1034.2, 1);
+    expect(bar?.value).toBeGreaterThan(1200);
+  });
+
   test("a reading referred over an unknown altitude is less sure than one at a known one", () => {
     const known = seriesOf({ tests: [dry("2026-06-01", 100_000, [1200, 1200, 1200, 1200])] }, 1, "compression-dry");
     const unknown = seriesOf(

@@ -8,7 +8,7 @@ import { compression, crossing, cylinder, leakage, unitOf } from "./documents.ts
 function chartOf(values: readonly number[], changes: Readonly<Record<number, Partial<ChartPoint>>> = {}): MeasureChart {
   const points = values.map((value, i): ChartPoint => {
     const x = 50_000 - 3_000 * (values.length - 1 - i);
-    return { x, date: "2026-01-01", value, sd: 1, weight: 1, life: 0, doubt: null, ...changes[i] };
+    return { x, date: "2026-01-01", value, entered: value, sd: 1, weight: 1, life: 0, doubt: null, ...changes[i] };
   });
   const series = { cylinder: 1, band: null, limit: 30, level: null, points, fan: [], crossing: null, crossingX: null };
   return { measure: "leak-down", unit: "%", limit: 30, plan: 20, watch: 10, cylinders: [series] };
