@@ -1,14 +1,13 @@
 import type { Metadata } from "next";
 import { connection } from "next/server";
 import { runningJobs } from "@/app/_jobs/job-registry.ts";
-import { formatDate } from "@/app/_ui/formats.ts";
 import { ColumnHelp } from "@/app/_ui/import/column-help.tsx";
 import { FileIntake } from "@/app/_ui/import/file-intake.client.tsx";
 import { FirstSteps } from "@/app/_ui/import/first-steps.tsx";
 import { ImportList } from "@/app/_ui/import/import-list.tsx";
 import { NameGate } from "@/app/_ui/name-gate.tsx";
 import { Sheet } from "@/app/_ui/sheet.tsx";
-import { viewerName } from "@/app/_ui/viewer.ts";
+import { viewerFormats, viewerName } from "@/app/_ui/viewer.ts";
 import { appStore } from "@/db/app-store.ts";
 import { hasFacts } from "@/db/facts.ts";
 import { listImports } from "@/db/imports.ts";
@@ -23,11 +22,12 @@ export default async function ImportPage() {
   // Nothing before the store tells that this page cannot be made ahead at build time.
   await connection();
   const store = await appStore();
-  const [settings, imports, known, name] = await Promise.all([
+  const [settings, imports, known, name, f] = await Promise.all([
     readSettings(store),
     listImports(store, { limit: importsListed }),
     hasFacts(store),
     viewerName(),
+    viewerFormats(),
   ]);
   const jobOf = (kind: string) => runningJobs().find((job) => job.kind === kind)?.id ?? null;
   return (
@@ -39,8 +39,8 @@ export default async function ImportPage() {
       </h1>
       {known && settings.asOf !== null && (
         <p className="second">
-          The fleet is told as of {formatDate(settings.asOf)}, the date of the demo fleet: later tests are kept, but do
-          not count yet. Undo the demo’s import below, and your own fleet is told for today.
+          The fleet is told as of {f.date(settings.asOf)}, the date of the demo fleet: later tests are kept, but do not
+          count yet. Undo the demo’s import below, and your own fleet is told for today.
         </p>
       )}
       {!known && <FirstSteps job={jobOf("demo")} mayLoad={name !== null} />}

@@ -20,7 +20,7 @@ import { separated, writtenDate, writtenNumber } from "./written.ts";
 const number = String.raw`−?\d{1,3}(?:,\d{3})*(?:\.\d+)?(?!\d)`;
 const notInWord = String.raw`(?<![\p{L}\d.,_-])`;
 const list = `(?:${number}(?:, | and | to | or |–))*${number}`;
-const wordEnd = String.raw`(?![\p{L}\d_-])`;
+const wordEnd = String.raw`(?!\.?[\p{L}\d_-])`;
 
 const quantity = new RegExp(
   [

@@ -1,5 +1,5 @@
 import type { CellChange, ChangedThing } from "../../../db/changed-rows.ts";
-import { formatDate } from "../formats.ts";
+import type { Formats } from "../../../lib/viewing/formats.ts";
 
 /** One cell of a changed row, ready to be shown. */
 export interface ChangeLine {
@@ -23,43 +23,43 @@ const kindWord = {
 } as const satisfies Record<ChangedThing["kind"], string>;
 
 /** "V-112: leak-down, 3 May 2026", "Highcol: depot" */
-export function thingTitle({ kind, subject, about }: ChangedThing): string {
+export function thingTitle({ kind, subject, about }: ChangedThing, f: Pick<Formats, "date">): string {
   const parts = about.filter((part) => part !== null && part !== "");
   if (kind === "tests") {
     const [date, test, attempt, instrument] = about;
     const repeat = attempt === 1 ? "" : `, attempt ${attempt}`;
     const tool = instrument === null ? "" : `, ${instrument}`;
-    return `${subject}: ${test}, ${formatDate(String(date))}${repeat}${tool}`;
+    return `${subject}: ${test}, ${f.date(String(date))}${repeat}${tool}`;
   }
-  if (kind === "meterReadings") return `${subject}: meter reading, ${parts.filter(isDate).map(formatDate).join("")}`;
-  const told = parts.map((part) => (isDate(part) ? formatDate(part) : String(part)));
+  if (kind === "meterReadings") return `${subject}: meter reading, ${parts.filter(isDate).map(f.date).join("")}`;
+  const told = parts.map((part) => (isDate(part) ? f.date(part) : String(part)));
   return `${subject}: ${[kindWord[kind], ...told].join(", ")}`;
 }
 
 /** The cells of a change; an engine model's are those of its figures that differ. */
-export function changeLines({ column, cylinder, before, after }: CellChange): ChangeLine[] {
+export function changeLines({ column, cylinder, before, after }: CellChange, f: Pick<Formats, "date">): ChangeLine[] {
   if (column === "model") {
-    const [old, next] = [leaves(before, ""), leaves(after, "")];
+    const [old, next] = [leaves(before, "", f), leaves(after, "", f)];
     return [...new Set([...old.keys(), ...next.keys()])]
       .filter((path) => old.get(path) !== next.get(path))
       .map((path) => ({ column: path, before: old.get(path) ?? "blank", after: next.get(path) ?? "blank" }));
   }
   const place = cylinder === null ? "" : `cylinder ${cylinder}, `;
-  return [{ column: place + columnWord(column), before: valueWord(before), after: valueWord(after) }];
+  return [{ column: place + columnWord(column), before: valueWord(before, f), after: valueWord(after, f) }];
 }
 
-function valueWord(value: unknown): string {
+function valueWord(value: unknown, f: Pick<Formats, "date">): string {
   if (value === null || value === undefined || value === "") return "blank";
   if (typeof value === "boolean") return value ? "yes" : "no";
   if (Array.isArray(value)) return value.length === 0 ? "blank" : value.join("+");
-  return isDate(value) ? formatDate(value) : String(value);
+  return isDate(value) ? f.date(value) : String(value);
 }
 
 /** Every figure or word of a nested value by its path; lists count as one value. */
-function leaves(value: unknown, path: string): Map<string, string> {
-  if (value === null || typeof value !== "object") return new Map([[path, valueWord(value)]]);
+function leaves(value: unknown, path: string, f: Pick<Formats, "date">): Map<string, string> {
+  if (value === null || typeof value !== "object") return new Map([[path, valueWord(value, f)]]);
   if (Array.isArray(value)) return new Map([[path, JSON.stringify(value)]]);
   return new Map(
-    Object.entries(value).flatMap(([key, inner]) => [...leaves(inner, path === "" ? key : `${path}.${key}`)]),
+    Object.entries(value).flatMap(([key, inner]) => [...leaves(inner, path === "" ? key : `${path}.${key}`, f)]),
   );
 }

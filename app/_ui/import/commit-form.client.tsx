@@ -3,9 +3,10 @@
 import { Button, Checkbox } from "@mantine/core";
 import { useState } from "react";
 import { ErrorNote } from "../error-note.tsx";
+import { useFormats } from "../formats.client.tsx";
 import { countWord } from "../formats.ts";
 import { DiscardButton } from "./discard-button.client.tsx";
-import { ProgressLine } from "./progress-line.tsx";
+import { ProgressLine } from "./progress-line.client.tsx";
 import { useImportWork } from "./use-import-work.client.ts";
 
 /** Commit or discard a staged import. `job`: a commit of it that runs already. */
@@ -17,6 +18,7 @@ export function CommitForm(props: {
 }) {
   const { importId, newRows, changedRows } = props;
   const [takeChanges, setTakeChanges] = useState(false);
+  const f = useFormats();
   const [busy, setBusy] = useState(false);
   const { job, says, error, setError, begin } = useImportWork(props.job);
   const commit = async () => {
@@ -36,7 +38,7 @@ export function CommitForm(props: {
           label={
             changedRows === 1
               ? "Take the row that changes what is known, too"
-              : `Take the ${countWord(changedRows)} rows that change what is known, too`
+              : `Take the ${f.words(countWord(changedRows))} rows that change what is known, too`
           }
           description="What it replaces is kept, and comes back if this import is undone."
         />

@@ -5,7 +5,7 @@ import { useRouter } from "next/navigation";
 import { useState } from "react";
 import { ErrorNote } from "../error-note.tsx";
 import { callApi } from "./call-api.client.ts";
-import { ProgressLine } from "./progress-line.tsx";
+import { ProgressLine } from "./progress-line.client.tsx";
 import { progressWords } from "./progress-words.ts";
 import { useJob } from "./use-job.client.ts";
 

@@ -7,7 +7,7 @@ import type { JobView } from "../../_jobs/job-registry.ts";
 import { ErrorNote } from "../error-note.tsx";
 import { callApi, sendFile } from "./call-api.client.ts";
 import { mostBytes, mostBytesTogether, mostFiles, tooLarge, tooLargeTogether, tooManyFiles } from "./limits.ts";
-import { ProgressLine } from "./progress-line.tsx";
+import { ProgressLine } from "./progress-line.client.tsx";
 import { progressWords, sendingWords } from "./progress-words.ts";
 import { useJob } from "./use-job.client.ts";
 

@@ -1,6 +1,6 @@
 import type { ImportDetail, ImportFileRow } from "../../../db/imports.ts";
-import { formatNumber } from "../formats.ts";
 import { Sheet } from "../sheet.tsx";
+import { viewerFormats } from "../viewer.ts";
 import { kindsOfFile } from "./file-kinds.ts";
 import { countsInShort } from "./import-words.ts";
 
@@ -14,13 +14,14 @@ const columns = [
 ] as const satisfies readonly (readonly [keyof ImportFileRow, string])[];
 
 /** Each file: what it is, and what became of its rows. */
-export function FileSheet({
+export async function FileSheet({
   files,
   again,
 }: {
   readonly files: ImportDetail["files"];
   readonly again: readonly string[];
 }) {
+  const f = await viewerFormats();
   const wide = files.some((file) => file.kind === "tests-wide") ? " Of a row for each test, every reading counts." : "";
   const note = `Known rows were brought by an earlier import and add nothing.${wide}`;
   return (
@@ -32,7 +33,7 @@ export function FileSheet({
             <p>
               <Kind file={file} again={again} />
             </p>
-            <p className="second">{countsInShort(file)}</p>
+            <p className="second">{f.words(countsInShort(file))}</p>
           </li>
         ))}
       </ul>
@@ -59,7 +60,7 @@ export function FileSheet({
                 </td>
                 {columns.map(([key, title]) => (
                   <td key={title} className="number" data-nought={file[key] === 0} data-column={key}>
-                    {formatNumber(file[key])}
+                    {f.number(file[key])}
                   </td>
                 ))}
               </tr>

@@ -1,11 +1,12 @@
 import type { ImportDetail } from "../../../db/imports.ts";
+import type { Formats } from "../../../lib/viewing/formats.ts";
 import { dateIn } from "../../_jobs/as-of.ts";
-import { formatDate } from "../formats.ts";
 
 /** Who did what with an import, and when; oldest first. */
 export function importHistory(
   detail: Pick<ImportDetail, "at" | "by" | "committedAt" | "committedBy" | "undoneAt" | "undoneBy">,
   timeZone: string,
+  f: Pick<Formats, "date">,
 ): string[] {
   const acts = [
     ["Read", detail.at, detail.by],
@@ -13,6 +14,6 @@ export function importHistory(
     ["Undone", detail.undoneAt, detail.undoneBy],
   ] as const;
   return acts.flatMap(([act, at, by]) =>
-    at === null || by === null ? [] : [`${act} on ${formatDate(dateIn(timeZone, new Date(at)))} by ${by}.`],
+    at === null || by === null ? [] : [`${act} on ${f.date(dateIn(timeZone, new Date(at)))} by ${by}.`],
   );
 }

@@ -1,6 +1,7 @@
 import { type ImportDetail, importIssues } from "../../../db/imports.ts";
 import type { Store } from "../../../db/store.ts";
-import { formatNumber } from "../formats.ts";
+import { numberWords } from "../../../lib/wording.ts";
+import { viewerFormats } from "../viewer.ts";
 import { type ImportView, importAddress, rowsOnPage } from "./address.ts";
 import { rowsAndFiles } from "./import-words.ts";
 import { IssueSheet } from "./issue-sheet.tsx";
@@ -30,7 +31,7 @@ function amountOf(severity: (typeof kinds)[number]["severity"], detail: ImportDe
     warning: rowsAndFiles(warnedRows, 0),
     mention: "",
   }[severity];
-  return told === "" ? formatNumber(issues) : told;
+  return told === "" ? numberWords(issues) : told;
 }
 
 /** All that was said of the import's rows, the gravest first. */
@@ -40,6 +41,7 @@ export async function ImportIssues(props: {
   readonly view: ImportView;
 }) {
   const { store, detail, view } = props;
+  const f = await viewerFormats();
   const pages = await Promise.all(
     kinds.map(({ list, severity }) =>
       importIssues(store, detail.id, { offset: (view[list] - 1) * rowsOnPage, limit: rowsOnPage, severity }),
@@ -52,7 +54,7 @@ export async function ImportIssues(props: {
       note={note}
       severity={severity}
       importId={detail.id}
-      amount={amountOf(severity, detail, pages[index]?.total ?? 0)}
+      amount={f.words(amountOf(severity, detail, pages[index]?.total ?? 0))}
       issues={pages[index]?.issues ?? []}
       total={pages[index]?.total ?? 0}
       page={view[list]}

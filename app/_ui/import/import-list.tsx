@@ -2,15 +2,16 @@ import type { ImportDetail } from "../../../db/imports.ts";
 import { dateIn } from "../../_jobs/as-of.ts";
 import { AppLink } from "../app-link.client.tsx";
 import { EmptyState } from "../empty-state.tsx";
-import { formatDate } from "../formats.ts";
 import { Sheet } from "../sheet.tsx";
+import { viewerFormats } from "../viewer.ts";
 import { importAddress } from "./address.ts";
 import { countsInShort, fileNames, stateWords } from "./import-words.ts";
 
 const openOne = "Open one to see its rows, to commit it or to undo it.";
 
 /** The last imports, newest first: when, who, what, and what became of them. */
-export function ImportList(props: { readonly imports: readonly ImportDetail[]; readonly timeZone: string }) {
+export async function ImportList(props: { readonly imports: readonly ImportDetail[]; readonly timeZone: string }) {
+  const f = await viewerFormats();
   return (
     <Sheet title="Last imports" long {...(props.imports.length === 0 ? {} : { note: openOne })}>
       {props.imports.length === 0 ? (
@@ -26,9 +27,9 @@ export function ImportList(props: { readonly imports: readonly ImportDetail[]; r
                 {stateWords[one.state]}
               </span>
               <span className="second">
-                {formatDate(dateIn(props.timeZone, new Date(one.at)))} by {one.by}
+                {f.date(dateIn(props.timeZone, new Date(one.at)))} by {one.by}
               </span>
-              <span className="second">{one.state === "staging" ? "" : countsInShort(one)}</span>
+              <span className="second">{one.state === "staging" ? "" : f.words(countsInShort(one))}</span>
             </li>
           ))}
         </ul>

@@ -3,12 +3,14 @@ import { importOutcome } from "../../../db/import-outcome.ts";
 import type { ImportDetail } from "../../../db/imports.ts";
 import { isRunning } from "../../../db/reader-process.ts";
 import type { Store } from "../../../db/store.ts";
+import { numberWords } from "../../../lib/wording.ts";
 import { AppLink } from "../app-link.client.tsx";
 import { BandMark } from "../band-mark.tsx";
-import { countWord, formatNumber } from "../formats.ts";
+import { countWord } from "../formats.ts";
 import { NameGate } from "../name-gate.tsx";
 import { Sheet } from "../sheet.tsx";
 import { unitAddress } from "../unit-address.ts";
+import { viewerFormats } from "../viewer.ts";
 import { AbandonedImport } from "./abandoned-import.client.tsx";
 import { type ImportView, importAddress, rowsOnPage } from "./address.ts";
 import { ChangeSheet } from "./change-sheet.tsx";
@@ -30,10 +32,11 @@ interface Shown {
 /** An import that waits for a person: what it would do, and the way on. */
 export async function StagedImport({ store, detail, view, name, job }: Shown) {
   const page = { offset: (view.changes - 1) * rowsOnPage, limit: rowsOnPage };
+  const f = await viewerFormats();
   const { things, total } = await changedRows(store, detail.id, page);
   return (
     <>
-      <h1 className="finding">{stagedFinding(detail)}</h1>
+      <h1 className="finding">{f.words(stagedFinding(detail))}</h1>
       <Sheet label="Commit or discard" className="no-print">
         <NameGate name={name} why="An import is committed under the name of the person who looked at it.">
           <CommitForm importId={detail.id} newRows={detail.newRows} changedRows={detail.changedRows} job={job} />
@@ -53,14 +56,15 @@ const changesShown = 24;
 
 /** A committed import: what it did, and how to take it back. */
 export async function CommittedImport({ store, detail, name, job }: Shown) {
+  const f = await viewerFormats();
   const outcome = await importOutcome(store, detail.id, { limit: changesShown });
   const left = detail.takeChanges ? 0 : detail.changedRows;
   return (
     <>
-      <h1 className="finding">{committedFinding(detail, outcome)}</h1>
+      <h1 className="finding">{f.words(committedFinding(detail, outcome))}</h1>
       {left > 0 && (
         <p className="second">
-          {left === 1 ? "One row that changes" : `${formatNumber(left)} rows that change`} what is known{" "}
+          {left === 1 ? "One row that changes" : `${f.number(left)} rows that change`} what is known{" "}
           {left === 1 ? "was" : "were"} left out.
         </p>
       )}
@@ -80,7 +84,7 @@ export async function CommittedImport({ store, detail, name, job }: Shown) {
             ))}
           </ul>
           {outcome.changed > outcome.changes.length && (
-            <p className="second">And {countWord(outcome.changed - outcome.changes.length)} more.</p>
+            <p className="second">And {f.words(countWord(outcome.changed - outcome.changes.length))} more.</p>
           )}
         </Sheet>
       )}
@@ -91,7 +95,7 @@ export async function CommittedImport({ store, detail, name, job }: Shown) {
           </AppLink>
         )}
         <NameGate name={name} why="An import is undone under the name of the person who does it.">
-          <UndoForm importId={detail.id} question={undoQuestion(detail, outcome.units)} job={job} />
+          <UndoForm importId={detail.id} question={f.words(undoQuestion(detail, outcome.units))} job={job} />
         </NameGate>
       </div>
     </>
@@ -99,17 +103,18 @@ export async function CommittedImport({ store, detail, name, job }: Shown) {
 }
 
 /** An import that is still being read, was cut short, or was undone. */
-export function EndedImport({ detail, job }: Shown) {
+export async function EndedImport({ detail, job }: Shown) {
+  const f = await viewerFormats();
   const rows = takenRows(detail);
   const isRead = detail.state === "staging" && isRunning(detail.reader) !== false;
   const says = isRead
     ? "These files are still being read."
     : detail.state === "staging"
       ? "The reading of these files was cut short; nothing of them counts."
-      : `Undone: ${rows === 1 ? "its one row counts" : `its ${formatNumber(rows)} rows count`} no more.`;
+      : `Undone: ${rows === 1 ? "its one row counts" : `its ${numberWords(rows)} rows count`} no more.`;
   return (
     <>
-      <h1 className="finding">{says}</h1>
+      <h1 className="finding">{f.words(says)}</h1>
       <div className="form-buttons no-print">
         {job !== null && <FollowJob job={job} />}
         <AppLink href="/import" variant={isRead ? "filled" : "button"}>

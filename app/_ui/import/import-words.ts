@@ -1,5 +1,6 @@
 import type { ImportDetail, ImportIssueRow } from "../../../db/imports.ts";
-import { countWord, formatNumber, listWords, sentenceCase } from "../formats.ts";
+import { listWords, numberWords, sentenceWords } from "../../../lib/wording.ts";
+import { countWord } from "../formats.ts";
 
 /** What the Import pages say of an import. All pure: rows in, sentences out. */
 
@@ -19,7 +20,7 @@ export function countsInShort({ newRows, knownRows, changedRows, refusedRows, wa
     [refusedRows, "refused"],
     [warnedRows, "with a warning"],
   ] as const;
-  const words = told.filter(([count]) => count > 0).map(([count, word]) => `${formatNumber(count)} ${word}`);
+  const words = told.filter(([count]) => count > 0).map(([count, word]) => `${numberWords(count)} ${word}`);
   return words.length === 0 ? "no rows" : words.join(", ");
 }
 
@@ -33,7 +34,7 @@ export function stagedFinding(detail: Counts & Pick<ImportDetail, "files">): str
       : `None of the ${filesInWords(unread)} could be read: the reasons stand below. Nothing is kept of them.`;
   }
   const notRead =
-    unread === 0 ? "" : ` ${sentenceCase(filesInWords(unread))} could not be read: the reason stands below.`;
+    unread === 0 ? "" : ` ${sentenceWords(filesInWords(unread))} could not be read: the reason stands below.`;
   if (newRows === 0 && changedRows === 0) {
     if (knownRows > 0) {
       const refused =
@@ -48,7 +49,7 @@ export function stagedFinding(detail: Counts & Pick<ImportDetail, "files">): str
     changedRows > 0 ? `${countWord(changedRows)} that ${changedRows === 1 ? "changes" : "change"} what is known` : null,
     refusedRows > 0 ? `${countWord(refusedRows)} refused` : null,
   ].filter((part) => part !== null);
-  const said = newRows === 0 ? `No new row, ${parts.join(", ")}` : sentenceCase(listWords(parts));
+  const said = newRows === 0 ? `No new row, ${parts.join(", ")}` : sentenceWords(listWords(parts));
   return `${said}. Nothing is kept until you commit.${notRead}`;
 }
 
@@ -62,12 +63,12 @@ export function committedFinding(
   outcome: { readonly units: number; readonly changed: number },
 ): string {
   const taken = takenRows(detail);
-  return `${sentenceCase(rows(taken))} taken in.${assessedWords(outcome)}`;
+  return `${sentenceWords(rows(taken))} taken in.${assessedWords(outcome)}`;
 }
 
 function assessedWords({ units, changed }: { readonly units: number; readonly changed: number }): string {
   if (units === 0) return "";
-  const assessed = ` ${sentenceCase(unitsInWords(units))} ${units === 1 ? "was" : "were"} assessed`;
+  const assessed = ` ${sentenceWords(unitsInWords(units))} ${units === 1 ? "was" : "were"} assessed`;
   if (changed === 0) return `${assessed}.`;
   if (changed === units) return `${assessed} and ${units === 1 ? "stands" : "stand"} in another band now.`;
   return `${assessed}, ${countWord(changed)} of them now in another band.`;
@@ -83,13 +84,13 @@ export function undoQuestion(
   const assessments =
     units === 0
       ? ""
-      : `, and the ${units === 1 ? "assessment of one unit goes" : `assessments of ${formatNumber(units)} units go`} back to what ${units === 1 ? "it was" : "they were"} without ${taken === 1 ? "it" : "them"}`;
-  return `Undo this import? ${sentenceCase(taken === 1 ? "one row" : `${formatNumber(taken)} rows`)} ${go}${assessments}.`;
+      : `, and the ${units === 1 ? "assessment of one unit goes" : `assessments of ${numberWords(units)} units go`} back to what ${units === 1 ? "it was" : "they were"} without ${taken === 1 ? "it" : "them"}`;
+  return `Undo this import? ${sentenceWords(taken === 1 ? "one row" : `${numberWords(taken)} rows`)} ${go}${assessments}.`;
 }
 
 /** `line 14, value: 950 % is not …`, or the reason alone where the file as a whole is meant; ends in a full stop. */
 const issueSentence = ({ words }: Pick<ImportIssueRow, "words">): string =>
-  /[.?!…]$/.test(words) ? sentenceCase(words) : `${sentenceCase(words)}.`;
+  /[.?!…]$/.test(words) ? sentenceWords(words) : `${sentenceWords(words)}.`;
 
 /** What was said of one row, of one entry of a list without lines, or of one file as a whole. */
 export interface IssueGroup {
@@ -125,8 +126,8 @@ const further = ({ line, words }: Pick<ImportIssueRow, "line" | "words">): strin
 /** "37 rows and 3 files", as the list of them is headed. */
 export function rowsAndFiles(rowCount: number, fileCount: number): string {
   const told = [
-    rowCount > 0 ? `${formatNumber(rowCount)} ${rowCount === 1 ? "row" : "rows"}` : null,
-    fileCount > 0 ? `${formatNumber(fileCount)} ${fileCount === 1 ? "file" : "files"}` : null,
+    rowCount > 0 ? `${numberWords(rowCount)} ${rowCount === 1 ? "row" : "rows"}` : null,
+    fileCount > 0 ? `${numberWords(fileCount)} ${fileCount === 1 ? "file" : "files"}` : null,
   ].filter((part) => part !== null);
   return listWords(told);
 }
@@ -144,5 +145,5 @@ export function fileNames(files: readonly { readonly name: string }[]): string {
   const [first, second, ...more] = files.map((file) => file.name);
   if (first === undefined) return "no file";
   if (second === undefined) return first;
-  return more.length === 0 ? `${first} and ${second}` : `${first} and ${formatNumber(more.length + 1)} more files`;
+  return more.length === 0 ? `${first} and ${second}` : `${first} and ${numberWords(more.length + 1)} more files`;
 }

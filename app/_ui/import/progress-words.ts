@@ -1,7 +1,7 @@
+import { numberWords } from "../../../lib/wording.ts";
 import type { Progress } from "../../_jobs/progress.ts";
-import { formatNumber } from "../formats.ts";
 
-const megabytes = (bytes: number): string => formatNumber(bytes / 1_000_000, bytes < 10_000_000 ? 1 : 0);
+const megabytes = (bytes: number): string => numberWords(bytes / 1_000_000, bytes < 10_000_000 ? 1 : 0);
 
 /** What stands already while the assessments that follow from it are made. By the kind of the job. */
 const standing: Readonly<Record<string, string>> = {
@@ -20,14 +20,14 @@ export function progressWords(
   if (progress === null) return { says: "Waits for its turn", share: null };
   const { phase, bytes, totalBytes, rows, units, totalUnits } = progress;
   const unitShare = totalUnits === null || totalUnits === 0 ? null : units / totalUnits;
-  const ofUnits = totalUnits === null ? "" : `: ${formatNumber(units)} of ${formatNumber(totalUnits)} units`;
+  const ofUnits = totalUnits === null ? "" : `: ${numberWords(units)} of ${numberWords(totalUnits)} units`;
   const stands = kind in standing ? `${standing[kind]}. ` : "";
   switch (phase) {
     case "reading": {
       const size =
         totalBytes === null ? `${megabytes(bytes)} MB` : `${megabytes(bytes)} of ${megabytes(totalBytes)} MB`;
       const share = totalBytes === null || totalBytes === 0 ? null : bytes / totalBytes;
-      return { says: `Reading: ${size}, ${formatNumber(rows)} ${rows === 1 ? "row" : "rows"}`, share };
+      return { says: `Reading: ${size}, ${numberWords(rows)} ${rows === 1 ? "row" : "rows"}`, share };
     }
     case "checking":
       return { says: `Checking rows against each other${ofUnits}`, share: unitShare };

@@ -3,7 +3,7 @@
 import { Button } from "@mantine/core";
 import { useId, useRef } from "react";
 import { ErrorNote } from "../error-note.tsx";
-import { ProgressLine } from "./progress-line.tsx";
+import { ProgressLine } from "./progress-line.client.tsx";
 import { useImportWork } from "./use-import-work.client.ts";
 
 /** Undoes a committed import after saying what goes. `job`: an undo or a commit of it that runs already. */

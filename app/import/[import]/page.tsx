@@ -5,7 +5,7 @@ import { FileSheet } from "@/app/_ui/import/file-sheet.tsx";
 import { importHistory } from "@/app/_ui/import/import-history.ts";
 import { ImportIssues } from "@/app/_ui/import/import-issues.tsx";
 import { CommittedImport, EndedImport, StagedImport } from "@/app/_ui/import/import-states.tsx";
-import { viewerName } from "@/app/_ui/viewer.ts";
+import { viewerFormats, viewerName } from "@/app/_ui/viewer.ts";
 import { jobOfImport } from "@/app/api/_http/job-of-import.ts";
 import { appStore } from "@/db/app-store.ts";
 import type { ImportDetail } from "@/db/imports.ts";
@@ -26,7 +26,12 @@ export default async function OneImportPage({ params, searchParams }: Props) {
   const store = await appStore();
   const detail = await importDetail(store, (await params).import);
   if (detail === null || detail.state === "discarded") notFound();
-  const [settings, view, name] = await Promise.all([readSettings(store), searchParams, viewerName()]);
+  const [settings, view, name, f] = await Promise.all([
+    readSettings(store),
+    searchParams,
+    viewerName(),
+    viewerFormats(),
+  ]);
   const shown = {
     store,
     detail,
@@ -37,7 +42,7 @@ export default async function OneImportPage({ params, searchParams }: Props) {
   return (
     <div className="page">
       <ul className="second import-history">
-        {importHistory(detail, settings.timeZone).map((sentence) => (
+        {importHistory(detail, settings.timeZone, f).map((sentence) => (
           <li key={sentence}>{sentence}</li>
         ))}
       </ul>

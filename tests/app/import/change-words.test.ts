@@ -1,6 +1,10 @@
 import { describe, expect, test } from "vitest";
 import { changeLines, thingTitle } from "@/app/_ui/import/change-words.ts";
 import type { ChangedThing } from "@/db/changed-rows.ts";
+import { formatsOf } from "@/lib/viewing/formats.ts";
+import { plainPreferences } from "@/lib/viewing/preferences.ts";
+
+const f = formatsOf(plainPreferences);
 
 const thing = (kind: ChangedThing["kind"], subject: string, about: ChangedThing["about"]): ChangedThing => ({
   kind,
@@ -13,25 +17,25 @@ const thing = (kind: ChangedThing["kind"], subject: string, about: ChangedThing[
 
 describe("what changes", () => {
   test("a test by its date, measure, attempt and tester", () => {
-    expect(thingTitle(thing("tests", "V-112", ["2026-05-03", "leak-down", 1, null]))).toBe(
+    expect(thingTitle(thing("tests", "V-112", ["2026-05-03", "leak-down", 1, null]), f)).toBe(
       "V-112: leak-down, 3 May 2026",
     );
-    expect(thingTitle(thing("tests", "V-112", ["2026-05-03", "leak-down", 2, "T1"]))).toBe(
+    expect(thingTitle(thing("tests", "V-112", ["2026-05-03", "leak-down", 2, "T1"]), f)).toBe(
       "V-112: leak-down, 3 May 2026, attempt 2, T1",
     );
   });
   test("others by what tells them apart", () => {
-    expect(thingTitle(thing("depots", "Highcol", []))).toBe("Highcol: depot");
-    expect(thingTitle(thing("repairs", "V-1", ["2026-05-03", "top-end", "1+2"]))).toBe(
+    expect(thingTitle(thing("depots", "Highcol", []), f)).toBe("Highcol: depot");
+    expect(thingTitle(thing("repairs", "V-1", ["2026-05-03", "top-end", "1+2"]), f)).toBe(
       "V-1: repair, 3 May 2026, top-end, 1+2",
     );
-    expect(thingTitle(thing("meterReadings", "V-1", ["2026-05-03", "no"]))).toBe("V-1: meter reading, 3 May 2026");
+    expect(thingTitle(thing("meterReadings", "V-1", ["2026-05-03", "no"]), f)).toBe("V-1: meter reading, 3 May 2026");
   });
 });
 
 describe("a changed cell", () => {
   const change = (column: string, before: unknown, after: unknown, cylinder: number | null = null) =>
-    changeLines({ column, cylinder, before, after });
+    changeLines({ column, cylinder, before, after }, f);
   test("carries its column as the file spells it, and its cylinder", () =>
     expect(change("firstStroke", null, 410, 3)).toEqual([
       { column: "cylinder 3, first_stroke", before: "blank", after: "410" },

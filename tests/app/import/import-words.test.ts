@@ -10,6 +10,10 @@ import {
   undoQuestion,
 } from "@/app/_ui/import/import-words.ts";
 import type { ImportDetail } from "@/db/imports.ts";
+import { formatsOf } from "@/lib/viewing/formats.ts";
+import { plainPreferences } from "@/lib/viewing/preferences.ts";
+
+const f = formatsOf(plainPreferences);
 
 const file = (kind: ImportDetail["files"][number]["kind"]): ImportDetail["files"][number] => ({
   importId: "i",
@@ -91,13 +95,14 @@ describe("an import that was committed", () => {
   });
   test("tells who did what, in the fleet's time zone", () => {
     const acts = { at: "2026-06-30T23:30:00.000Z", by: "R. Ames", committedAt: null, committedBy: null };
-    expect(importHistory({ ...acts, undoneAt: null, undoneBy: null }, "Europe/Berlin")).toEqual([
+    expect(importHistory({ ...acts, undoneAt: null, undoneBy: null }, "Europe/Berlin", f)).toEqual([
       "Read on 1 Jul 2026 by R. Ames.",
     ]);
     expect(
       importHistory(
         { ...acts, committedAt: acts.at, committedBy: "A", undoneAt: "2026-07-02T08:00:00.000Z", undoneBy: "B" },
         "UTC",
+        f,
       ),
     ).toEqual(["Read on 30 Jun 2026 by R. Ames.", "Committed on 30 Jun 2026 by A.", "Undone on 2 Jul 2026 by B."]);
   });
