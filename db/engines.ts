@@ -1,12 +1,19 @@
-import { asc, eq, inArray } from "drizzle-orm";
+import { and, asc, count, eq, inArray } from "drizzle-orm";
+import type { UnitReport } from "../lib/schema/report.ts";
 import { chunks, forChunks } from "./chunks.ts";
+import { nameOrder, searchable } from "./fleet-row.ts";
 import type { Schema } from "./schema.ts";
 import type { Store } from "./store.ts";
+import { containsWords } from "./text-search.ts";
 
-export type EngineRow = Schema["engines"]["$inferSelect"];
+type Columns = Schema["engines"]["$inferSelect"];
+export type EngineRow = Pick<Columns, "engine" | "serial" | "engineModel" | "meterUnit">;
 export type FittingRow = Schema["fittings"]["$inferSelect"];
 /** An engine and the units that it was in, ascending by date. */
 export type EngineWithFittings = EngineRow & { readonly fittings: readonly Omit<FittingRow, "engine" | "place">[] };
+
+/** An engine to keep; with a report where it is in no unit now. */
+export type EngineToKeep = EngineWithFittings & { readonly report?: UnitReport | null };
 
 /**
  * Replaces every engine that was fitted to one of `units`, or that is among `engines`, by `engines`. Give all units
@@ -14,7 +21,7 @@ export type EngineWithFittings = EngineRow & { readonly fittings: readonly Omit<
  */
 export function replaceEngines(
   store: Store,
-  { units, engines: given }: { units: readonly string[]; engines: readonly EngineWithFittings[] },
+  { units, engines: given }: { units: readonly string[]; engines: readonly EngineToKeep[] },
 ): Promise<void> {
   const { engines, fittings } = store;
   return store.tx(async (q) => {
@@ -23,7 +30,14 @@ export function replaceEngines(
     );
     const replaced = new Set([...fitted.map((row) => row.engine), ...given.map((engine) => engine.engine)]);
     for (const part of chunks([...replaced])) await q.delete(engines).where(inArray(engines.engine, [...part]));
-    await store.bulkInsert(q, engines, ["engine", "serial", "engineModel", "meterUnit"], given);
+    const columns = ["engine", "serial", "engineModel", "meterUnit", "engineOrder", "searchText", "report"];
+    const kept = given.map(({ fittings: of, ...engine }) => ({
+      ...engine,
+      report: engine.report ?? null,
+      engineOrder: nameOrder(engine.serial ?? engine.engine),
+      searchText: searchable([engine.engine, engine.engineModel, ...of.map(({ unit }) => unit)].join(" ")),
+    }));
+    await store.bulkInsert(q, engines, columns, kept);
     const rows = given.flatMap(({ engine, fittings: of }) =>
       of.map((fitting, i) => ({ ...fitting, engine, place: i + 1 })),
     );
@@ -33,14 +47,75 @@ export function replaceEngines(
 
 /** Engines that are or were in a unit, by their first stay in it, each with all its fittings. */
 export async function enginesOf(store: Store, unit: string): Promise<EngineWithFittings[]> {
+  const { q, fittings } = store;
+  const here = await q.selectDistinct({ engine: fittings.engine }).from(fittings).where(eq(fittings.unit, unit));
+  const found = await withFittings(
+    store,
+    here.map(({ engine }) => engine),
+  );
+  const firstStay = (engine: EngineWithFittings) => engine.fittings.find((stay) => stay.unit === unit)?.fromDate ?? "";
+  return found.sort((a, b) => (firstStay(a) < firstStay(b) ? -1 : firstStay(a) > firstStay(b) ? 1 : 0));
+}
+
+/** One engine, and its own report where it is in no unit now; null: not known. */
+export async function engineOf(
+  store: Store,
+  engine: string,
+): Promise<(EngineWithFittings & { readonly report: UnitReport | null }) | null> {
+  const [found] = await withFittings(store, [engine]);
+  if (found === undefined) return null;
+  const { q, engines } = store;
+  const [row] = await q.select({ report: engines.report }).from(engines).where(eq(engines.engine, engine));
+  return { ...found, report: row?.report ?? null };
+}
+
+export interface EngineQuery {
+  /** Finds text in serial number, model and units; case-insensitive. */
+  readonly search: string;
+  /** From 1. */
+  readonly page: number;
+  readonly pageSize: number;
+}
+
+/** One page of all engines, by their numbers (2 before 10), and how many fulfil the query. */
+export async function enginePage(
+  store: Store,
+  { search, page, pageSize }: EngineQuery,
+): Promise<{ rows: EngineWithFittings[]; total: number }> {
+  const { q, engines } = store;
+  const wanted = and(...containsWords(engines.searchText, search));
+  const here = await q
+    .select({ engine: engines.engine })
+    .from(engines)
+    .where(wanted)
+    .orderBy(asc(engines.engineOrder), asc(engines.engine))
+    .limit(pageSize)
+    .offset((page - 1) * pageSize);
+  const keys = here.map(({ engine }) => engine);
+  const byKey = new Map((await withFittings(store, keys)).map((engine) => [engine.engine, engine]));
+  const [row] = await q.select({ total: count() }).from(engines).where(wanted);
+  return { rows: keys.flatMap((key) => byKey.get(key) ?? []), total: row?.total ?? 0 };
+}
+
+/** Ascending by key. */
+async function withFittings(store: Store, keys: readonly string[]): Promise<EngineWithFittings[]> {
   const { q, engines, fittings } = store;
-  const here = q.select({ engine: fittings.engine }).from(fittings).where(eq(fittings.unit, unit));
-  const rows = await q
-    .select({ engine: engines, fitting: fittings })
-    .from(fittings)
-    .innerJoin(engines, eq(engines.engine, fittings.engine))
-    .where(inArray(engines.engine, here))
-    .orderBy(asc(engines.engine), asc(fittings.place));
+  const rows = await forChunks(keys, (part) =>
+    q
+      .select({
+        engine: {
+          engine: engines.engine,
+          serial: engines.serial,
+          engineModel: engines.engineModel,
+          meterUnit: engines.meterUnit,
+        },
+        fitting: fittings,
+      })
+      .from(fittings)
+      .innerJoin(engines, eq(engines.engine, fittings.engine))
+      .where(inArray(engines.engine, part))
+      .orderBy(asc(engines.engine), asc(fittings.place)),
+  );
   const byEngine = new Map<string, EngineRow & { fittings: EngineWithFittings["fittings"][number][] }>();
   for (const { engine, fitting } of rows) {
     const { engine: _engine, place: _place, ...stay } = fitting;
@@ -48,8 +123,5 @@ export async function enginesOf(store: Store, unit: string): Promise<EngineWithF
     if (of) of.fittings.push(stay);
     else byEngine.set(engine.engine, { ...engine, fittings: [stay] });
   }
-  const firstStay = (engine: EngineWithFittings) => engine.fittings.find((stay) => stay.unit === unit)?.fromDate ?? "";
-  return [...byEngine.values()].sort((a, b) =>
-    firstStay(a) < firstStay(b) ? -1 : firstStay(a) > firstStay(b) ? 1 : 0,
-  );
+  return [...byEngine.values()];
 }

@@ -62,7 +62,8 @@ function dueOf(windows: readonly WindowDates[]): Pick<FleetRowColumns, "duePlace
 export const searchable = (text: string): string => text.normalize("NFKC").toLowerCase();
 
 /** Names as people order them: numbers by their size. */
-const nameOrder = (name: string): string => name.toLowerCase().replace(/\d+/g, (digits) => digits.padStart(12, "0"));
+export const nameOrder = (name: string): string =>
+  name.toLowerCase().replace(/\d+/g, (digits) => digits.padStart(12, "0"));
 
 export const toFleetRow = (row: FleetRowColumns): FleetRow => ({
   unit: row.unit,

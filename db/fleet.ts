@@ -1,7 +1,8 @@
 import { type AnyColumn, and, asc, count, eq, gt, isNotNull, isNull, lte, type SQL, sql } from "drizzle-orm";
 import type { FleetCounts, FleetQuery, FleetRow } from "../lib/schema/report.ts";
-import { searchable, toFleetRow } from "./fleet-row.ts";
+import { toFleetRow } from "./fleet-row.ts";
 import type { Store } from "./store.ts";
+import { containsWords } from "./text-search.ts";
 
 /**
  * One page of the Fleet table and how many units fulfil the query. Sorted ascending, `due` is soonest first (past a
@@ -23,9 +24,8 @@ export async function fleetPage(store: Store, query: FleetQuery): Promise<{ rows
 }
 
 function conditions({ fleetRows }: Store, { search, band, depot, model }: FleetQuery): SQL | undefined {
-  const words = searchable(search).split(/\s+/).filter(Boolean);
   return and(
-    ...words.map((word) => sql`${fleetRows.searchText} like ${`%${word.replace(/[\\%_]/g, "\\$&")}%`} escape '\\'`),
+    ...containsWords(fleetRows.searchText, search),
     depot === null ? undefined : eq(fleetRows.depot, depot),
     model === null ? undefined : eq(fleetRows.engineModel, model),
     bandCondition(fleetRows, band),

@@ -21,6 +21,12 @@ export function derivedTables(v: Vocabulary) {
     serial: v.text(),
     engineModel: v.text().notNull(),
     meterUnit: v.word<MeterUnit>().notNull(),
+    /** Its name with numbers padded, so that 2 sorts before 10. */
+    engineOrder: v.text().notNull().default(""),
+    /** Lower case: serial number, model and the units that it is or was in. */
+    searchText: v.text().notNull().default(""),
+    /** Of an engine that is in no unit now, told as if it stood; one that is in a unit is told in that unit's report. */
+    report: v.json<UnitReport>(),
   });
 
   const fittings = v.table(

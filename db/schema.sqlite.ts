@@ -24,4 +24,5 @@ export const {
   depotChanges,
   depotPeriods,
   activity,
+  notes,
 } = sqliteSchema;

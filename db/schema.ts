@@ -2,11 +2,19 @@ import { derivedTables } from "./schema-derived.ts";
 import { factTables } from "./schema-facts.ts";
 import { houseTables } from "./schema-house.ts";
 import { importTables, metaTable } from "./schema-imports.ts";
+import { noteTables } from "./schema-notes.ts";
 import { sqliteVocabulary, type Vocabulary } from "./vocabulary.ts";
 
 function buildSchema(v: Vocabulary) {
   const importing = importTables(v);
-  return { meta: metaTable(v), ...importing, ...factTables(v, importing), ...derivedTables(v), ...houseTables(v) };
+  return {
+    meta: metaTable(v),
+    ...importing,
+    ...factTables(v, importing),
+    ...derivedTables(v),
+    ...houseTables(v),
+    ...noteTables(v),
+  };
 }
 
 export const sqliteSchema = buildSchema(sqliteVocabulary);

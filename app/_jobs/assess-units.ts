@@ -1,7 +1,8 @@
 import { dropReports, keepReports } from "../../db/assessments.ts";
-import { type EngineWithFittings, replaceEngines } from "../../db/engines.ts";
+import { type EngineToKeep, replaceEngines } from "../../db/engines.ts";
 import type { Store } from "../../db/store.ts";
 import { assessUnit } from "../../lib/assess.ts";
+import { engineOnItsOwn } from "../../lib/assessment/engine-on-its-own.ts";
 import type { FleetPools } from "../../lib/assessment/pools.ts";
 import { reportUnit } from "../../lib/report.ts";
 import type { IsoDate } from "../../lib/schema/facts.ts";
@@ -87,11 +88,17 @@ export async function assessUnits(
       await breathe();
     }
     await keep(reports);
-    const engines: EngineWithFittings[] = [];
+    const engines: EngineToKeep[] = [];
     for (const key of index.engineKeys) {
-      const history = guarded(`the engine ${key}`, () => histories.get(key) ?? index.seal(key));
-      if (history.ok) engines.push(withFittings(history.value));
-      else if (!unsealed.has(key)) leaveOut(history.error);
+      const engine = guarded(`the engine ${key}`, () => {
+        const history = histories.get(key) ?? index.seal(key);
+        const stands = engineOnItsOwn(history, asOf);
+        const report = stands === null ? null : reportUnit(assessUnit(index, stands, { asOf, settings, pools }));
+        return { ...withFittings(history), report };
+      });
+      if (engine.ok) engines.push(engine.value);
+      else if (!unsealed.has(key)) leaveOut(engine.error);
+      await breathe();
     }
     await replaceEngines(store, { units: part.units, engines });
     await dropReports(
@@ -106,7 +113,7 @@ export async function assessUnits(
   return { done, units: done.size - failed, notAssessed };
 }
 
-const withFittings = ({ engine, serial, model, meterUnit, fittings }: EngineHistory): EngineWithFittings => ({
+const withFittings = ({ engine, serial, model, meterUnit, fittings }: EngineHistory): EngineToKeep => ({
   engine,
   serial,
   engineModel: model.id,

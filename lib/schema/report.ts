@@ -19,7 +19,7 @@ import type {
  * Counts up whenever a report gains, loses or changes a field: reports that an older program kept are then made again
  * at the next start.
  */
-export const reportFormat = 2;
+export const reportFormat = 3;
 
 /**
  * What is kept for one unit when it is assessed: the contract's assessment, and what its page draws and says. Pages

@@ -1,7 +1,7 @@
 import { expect, it } from "vitest";
 import { recentActivity, recordActivity } from "@/db/activity.ts";
 import { changeDepot, depotHistory, depotPeriods, depotSetups, saysNothing } from "@/db/depots.ts";
-import { enginesOf, replaceEngines } from "@/db/engines.ts";
+import { engineOf, enginePage, enginesOf, replaceEngines } from "@/db/engines.ts";
 import { assessedVersion, markAssessed } from "@/db/meta.ts";
 import { poolOf, poolsInForce, putPoolsInForce } from "@/db/pools.ts";
 import { clearDerived } from "@/db/rebuild.ts";
@@ -16,6 +16,7 @@ import {
 import { blankDepotSetup } from "@/lib/schema/depot.ts";
 import { settingsSchema } from "@/lib/schema/settings.ts";
 import { at, by, temporaryStore } from "./made-up.ts";
+import { report } from "./made-up-report.ts";
 
 const later = "2026-07-01T08:00:00.000Z";
 
@@ -94,6 +95,35 @@ it("engines of units given are replaced with their fittings, others stay", async
   expect(await enginesOf(store, "B")).toEqual([fresh[1]]);
   expect(await enginesOf(store, "A")).toEqual([fresh[0]]);
   expect(await enginesOf(store, "C")).toEqual([old[2]]);
+
+  expect(await engineOf(store, "S3")).toEqual({ ...old[2], report: null });
+  expect(await engineOf(store, "S9")).toBeNull();
+  const out = { ...engine("S3", stay("C")), report: report("S3") };
+  await replaceEngines(store, { units: ["C"], engines: [out] });
+  expect(await engineOf(store, "S3")).toEqual(out);
+  expect(await enginesOf(store, "C")).toEqual([engine("S3", stay("C"))]);
+});
+
+it("engines are listed by their numbers, a page at a time, and found by number, model or unit", async () => {
+  const store = await temporaryStore();
+  const engines = ["E-2", "E-10", "E-1", "X_7"].map((name) => ({
+    engine: name,
+    serial: name,
+    engineModel: name === "X_7" ? "diesel-6-a" : "petrol-4-a",
+    meterUnit: "h" as const,
+    fittings: [{ unit: `V-${name}`, fromDate: null, toDate: null, fromX: 0, toX: null }],
+  }));
+  await replaceEngines(store, { units: [], engines });
+  const found = async (search: string, page = 1, pageSize = 9) => {
+    const { rows, total } = await enginePage(store, { search, page, pageSize });
+    return [rows.map((row) => row.engine), total];
+  };
+  expect(await found("")).toEqual([["E-1", "E-2", "E-10", "X_7"], 4]);
+  expect(await found("", 2, 3)).toEqual([["X_7"], 4]);
+  expect(await found("petrol v-e-1")).toEqual([["E-1", "E-10"], 2]);
+  expect(await found("x_")).toEqual([["X_7"], 1]);
+  expect(await found("DIESEL")).toEqual([["X_7"], 1]);
+  expect(await found("e_1")).toEqual([[], 0]);
 });
 
 const period = (kind: "peak" | "closed", firstDate: string) => ({

@@ -9,7 +9,7 @@ import { stageImport } from "@/app/_jobs/stage-import.ts";
 import { undoImport } from "@/app/_jobs/undo-import.ts";
 import { assessmentHistory, unitNames, unitReport } from "@/db/assessments.ts";
 import { changeDepot, depotHistory, depotPeriods, depotSetups } from "@/db/depots.ts";
-import { enginesOf } from "@/db/engines.ts";
+import { engineOf, enginesOf } from "@/db/engines.ts";
 import { countFacts } from "@/db/fleet-known.ts";
 import { commitImport as commitAlone } from "@/db/import-state.ts";
 import { listImports } from "@/db/imports.ts";
@@ -41,6 +41,25 @@ describe("the demo fleet", () => {
 
     expect(await loadDemo(store, demoFolder, later(1))).toBeNull();
     expect(bytes(await everything(store))).toBe(bytes(before));
+  });
+
+  it("keeps an engine that is in no unit with its tests, as it stood when it was taken out", async () => {
+    const store = await newStore();
+    await loadDemo(store, demoFolder, now);
+    const engines = await enginesOf(store, "H-305");
+    expect(engines.map(({ serial, fittings }) => [serial, fittings.map(({ unit }) => unit)])).toEqual([
+      ["QD6-4327", ["H-305"]],
+      ["QD6-4315", ["H-302", "H-305"]],
+    ]);
+    const [core, fitted] = await Promise.all(engines.map(({ engine }) => engineOf(store, engine)));
+    expect(fitted?.report).toBeNull();
+    expect(core?.fittings[0]?.toDate).toBe("2025-03-11");
+    expect(core?.report?.xNow).toBe(core?.fittings[0]?.toX);
+    const { status, tests, charts, use } = core?.report ?? {};
+    expect([status, use?.ahead]).toEqual(["stopped", null]);
+    expect(tests?.length).toBeGreaterThan(3);
+    expect(tests?.every(({ unit, date }) => unit === "H-305" && date < "2025-03-11")).toBe(true);
+    expect(charts?.map(({ measure }) => measure)).toContain("leak-down");
   });
 
   it("takes its date and its name with it when it is undone; what a person set since stays", async () => {
