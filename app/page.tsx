@@ -1,75 +1,89 @@
+import { headers } from "next/headers";
 import { redirect } from "next/navigation";
 import { appStore } from "../db/app-store.ts";
-import { fleetCounts, fleetOptions, fleetPage } from "../db/fleet.ts";
+import { depotPeriods } from "../db/depots.ts";
+import { fleetOptions, fleetPage } from "../db/fleet.ts";
+import { countUnits, fleetCounts, fleetGroups, plannedDue } from "../db/fleet-counts.ts";
 import { readSettings } from "../db/settings.ts";
 import { addMonths } from "../lib/calendar.ts";
 import { asOfDate } from "./_jobs/as-of.ts";
 import { AppLink } from "./_ui/app-link.client.tsx";
 import { EmptyState } from "./_ui/empty-state.tsx";
-import { type AddressParts, fleetAddress, isFiltered, readFleetAddress } from "./_ui/fleet/address.ts";
+import { type AddressParts, allUnits, fleetAddress, isFiltered, readFleetAddress } from "./_ui/fleet/address.ts";
+import { depotWeeks, dueWhileClosed } from "./_ui/fleet/depot-weeks.ts";
 import { EmptyFleet } from "./_ui/fleet/empty-fleet.tsx";
-import { FilterForm } from "./_ui/fleet/filter-form.client.tsx";
-import { fleetFinding } from "./_ui/fleet/finding.ts";
-import { FleetBlocks } from "./_ui/fleet/fleet-blocks.tsx";
+import { fleetFinding, monthsInWords } from "./_ui/fleet/finding.ts";
+import { FleetControls } from "./_ui/fleet/fleet-controls.tsx";
 import { FleetCountLinks } from "./_ui/fleet/fleet-counts.tsx";
-import { FleetPaging } from "./_ui/fleet/fleet-paging.tsx";
-import { FleetTable } from "./_ui/fleet/fleet-table.tsx";
-import { SpanChoice } from "./_ui/fleet/span-choice.tsx";
-import { WindowKey } from "./_ui/fleet/window-key.tsx";
+import { FleetRows } from "./_ui/fleet/fleet-rows.tsx";
+import { groupRuns } from "./_ui/fleet/groups.ts";
+import { isPhone } from "./_ui/fleet/phone.ts";
+import { partWords } from "./_ui/fleet/view-words.ts";
 import { Sheet } from "./_ui/sheet.tsx";
-import { AxisLines } from "./_ui/time-axis.tsx";
 import { timeSpan } from "./_ui/time-span.ts";
-import { WindowInk } from "./_ui/window-glyph.tsx";
 
 export default async function FleetPage({ searchParams }: { readonly searchParams: Promise<AddressParts> }) {
-  const view = readFleetAddress(await searchParams);
+  const view = readFleetAddress(await searchParams, { phone: isPhone(await headers()) });
   const store = await appStore();
-  const settings = await readSettings(store);
-  const asOf = asOfDate(settings, new Date());
-  const counts = await fleetCounts(store, addMonths(asOf, settings.leadTimeMonths));
-  if (counts.all === 0) return <EmptyFleet settings={settings} />;
+  const [settings, fleet] = await Promise.all([readSettings(store), countUnits(store)]);
+  if (fleet === 0) return <EmptyFleet settings={settings} />;
 
-  const [{ rows, total }, options] = await Promise.all([fleetPage(store, view), fleetOptions(store)]);
+  const asOf = asOfDate(settings, new Date());
+  const soonUntil = addMonths(asOf, settings.leadTimeMonths);
+  const [counts, due, { rows, total }, groups, options, periods] = await Promise.all([
+    fleetCounts(store, { part: view, soonUntil }),
+    plannedDue(store, { part: view, soonUntil }),
+    fleetPage(store, view),
+    view.group === null ? null : fleetGroups(store, view, { group: view.group, soonUntil }),
+    fleetOptions(store),
+    depotPeriods(store),
+  ]);
   const lastPage = Math.max(1, Math.ceil(total / view.pageSize));
   if (view.page > lastPage) redirect(fleetAddress(view, { page: lastPage }));
 
-  const shown = {
-    rows,
-    view,
-    asOf,
-    span: timeSpan(asOf, view.years),
-    horizonEnd: addMonths(asOf, Math.round(12 * settings.horizonYears)),
-    linesId: "fleet-axis",
-  };
-  const modelOnly = rows.some((row) =>
-    [row.topEnd, row.bottomEnd].some((dates) => dates.status === "too-few-tests" && dates.p10 !== null),
-  );
+  const span = timeSpan(asOf, view.years);
+  const before = (view.page - 1) * view.pageSize;
+  const modelName = options.models.find(({ id }) => id === view.model)?.name ?? null;
+  const finding = fleetFinding({
+    counts,
+    fleet,
+    part: partWords(view, modelName),
+    leadTimeMonths: settings.leadTimeMonths,
+    whileClosed: dueWhileClosed(due, periods),
+  });
   return (
     <div className="page">
-      <h1 className="finding">{fleetFinding(counts, settings.leadTimeMonths)}</h1>
-      <FleetCountLinks counts={counts} view={view} />
+      <h1 className="finding">{finding}</h1>
+      <FleetCountLinks counts={counts} fleet={fleet} view={view} />
       <Sheet label="Units" long className="fleet-sheet">
-        <div className="fleet-controls no-print">
-          <FilterForm view={view} options={options} />
-          <SpanChoice view={view} />
-        </div>
+        <FleetControls view={view} options={options} modelName={modelName} />
         {rows.length === 0 ? (
           <EmptyState says="No unit matches this search and these filters.">
             {isFiltered(view) && (
-              <AppLink variant="button" href={fleetAddress(view, { search: "", band: null, depot: null, model: null })}>
+              <AppLink variant="button" href={fleetAddress(view, allUnits)}>
                 Show all units
               </AppLink>
             )}
           </EmptyState>
         ) : (
-          <>
-            <WindowInk />
-            <AxisLines id={shown.linesId} span={shown.span} />
-            <WindowKey modelOnly={modelOnly} />
-            <FleetTable {...shown} />
-            <FleetBlocks {...shown} />
-            <FleetPaging view={view} total={total} />
-          </>
+          <FleetRows
+            view={view}
+            rows={rows}
+            total={total}
+            runs={
+              view.group === null || groups === null ? null : groupRuns(rows, groups, { grouping: view.group, before })
+            }
+            asOf={asOf}
+            span={span}
+            horizonEnd={addMonths(asOf, Math.round(12 * settings.horizonYears))}
+            within={monthsInWords(settings.leadTimeMonths)}
+            linesId="fleet-axis"
+            weeks={depotWeeks(
+              periods,
+              rows.map((row) => row.depot),
+              span,
+            )}
+          />
         )}
       </Sheet>
     </div>

@@ -121,10 +121,18 @@ export function derivedTables(v: Vocabulary) {
       questions: v.int().notNull(),
       perDay: v.real().notNull(),
       meterUnit: v.word<MeterUnit>().notNull(),
+      /** At the as-of date, in the meter's unit. */
+      meter: v.real().notNull().default(0),
+      unitClass: v.text(),
+      engineSerial: v.text(),
+      nextTestDue: v.date(),
       topEndStatus: v.word<CrossingStatus>().notNull(),
       topEnd: v.json<WindowDates>().notNull(),
       bottomEndStatus: v.word<CrossingStatus>().notNull(),
       bottomEnd: v.json<WindowDates>().notNull(),
+      /** Probability within a year. */
+      topEndChance: v.real(),
+      bottomEndChance: v.real(),
       /** 0: crossed, 1: due at `dueDate` (p50), 2: at the earliest then (p10); null: nothing foreseen. */
       duePlace: v.int(),
       dueDate: v.date(),

@@ -1,30 +1,48 @@
+import type { ReactNode } from "react";
 import type { WindowDates } from "../../lib/schema/report.ts";
 import type { TimeSpan } from "./time-span.ts";
 import { type WindowDrawing, windowDrawing } from "./window-drawing.ts";
+
+/** What lies behind the windows; each is drawn once on the page and used in every row. */
+interface Ground {
+  /** The lines of the axis: the id of an `AxisLines`. */
+  readonly linesId?: string | undefined;
+  /** Peak and closed weeks: the id of a drawing of them. */
+  readonly weeksId?: string | undefined;
+}
 
 /**
  * The window: a bar from early (1 in 10 before) to late (9 in 10 before), a tick at likely. Top-end in the upper lane,
  * bottom-end in the lower. Places are in per cent, so the server draws it and nothing is measured. Needs `WindowInk`
  * once on the page. It is a drawing only: put the same in words beside it (`windowLines`).
  */
-export function WindowGlyph(props: {
+export function WindowGlyph({
+  topEnd,
+  bottomEnd,
+  span,
+  height = 44,
+  ...ground
+}: Ground & {
   readonly topEnd: WindowDates;
   readonly bottomEnd: WindowDates;
   readonly span: TimeSpan;
   readonly height?: number;
-  /** Draws the lines of the axis behind; needs `AxisLines` with this id on the page. */
-  readonly linesId?: string;
 }) {
-  const height = props.height ?? 44;
-  const upper = Math.round(height * 0.29);
-  const lower = Math.round(height * 0.71);
-  const top = windowDrawing(props.topEnd, props.span);
-  const bottom = windowDrawing(props.bottomEnd, props.span);
   return (
-    <svg className="window-glyph" width="100%" height={height} aria-hidden="true">
+    <AxisGround height={height} {...ground}>
+      <Lane drawing={windowDrawing(topEnd, span)} part="top" y={Math.round(height * 0.29)} />
+      <Lane drawing={windowDrawing(bottomEnd, span)} part="bottom" y={Math.round(height * 0.71)} />
+    </AxisGround>
+  );
+}
+
+/** A stretch of the axis with its weeks and lines, and today over all. */
+export function AxisGround(props: Ground & { readonly height: number; readonly children?: ReactNode }) {
+  return (
+    <svg className="window-glyph" width="100%" height={props.height} aria-hidden="true">
+      {props.weeksId !== undefined && <use href={`#${props.weeksId}`} />}
       {props.linesId !== undefined && <use href={`#${props.linesId}`} />}
-      <Lane drawing={top} part="top" y={upper} />
-      <Lane drawing={bottom} part="bottom" y={lower} />
+      {props.children}
       <line x1="0" x2="0" y1="0" y2="100%" stroke="var(--ink)" strokeWidth="1.5" />
     </svg>
   );

@@ -12,6 +12,7 @@ import type {
   MeterUnit,
   Place,
   RepairScope,
+  UnitStatus,
   ValueUnit,
 } from "./words.ts";
 
@@ -197,11 +198,41 @@ export interface FleetQuery {
   readonly band: Band | "never-tested" | "overdue" | "question" | null;
   readonly depot: string | null;
   readonly model: string | null;
-  readonly sort: "due" | "unit" | "band" | "last-test" | "use";
+  /** Groups stand in the order of their names, bands by urgency; `sort` orders the units within each. */
+  readonly group: FleetGrouping | null;
+  readonly sort:
+    | "due"
+    | "unit"
+    | "band"
+    | "last-test"
+    | "use"
+    | "depot"
+    | "model"
+    | "class"
+    | "next-test"
+    | "top-chance"
+    | "bottom-chance";
   readonly descending: boolean;
   /** From 1. */
   readonly page: number;
   readonly pageSize: number;
+}
+
+export type FleetGrouping = "depot" | "model" | "band";
+
+/** What a planner looks at a part of the fleet by; the band is counted within it. */
+export type FleetPart = Pick<FleetQuery, "search" | "depot" | "model">;
+
+/** A group of the Fleet table, of all pages together. */
+export interface FleetGroup {
+  /** Depot, id of the engine model, or band; null: no depot on file, never tested. */
+  readonly key: string | null;
+  /** The model's name; else the key. */
+  readonly name: string | null;
+  readonly units: number;
+  readonly pastLimit: number;
+  /** Units of any band whose repair is likely (P50) within the planning lead time; those past a limit not counted. */
+  readonly soon: number;
 }
 
 export interface FleetRow {
@@ -220,8 +251,17 @@ export interface FleetRow {
   readonly questions: number;
   readonly perDay: number;
   readonly meterUnit: MeterUnit;
+  /** What the unit's meter reads at the as-of date. */
+  readonly meter: number;
+  readonly unitClass: string | null;
+  readonly status: UnitStatus;
+  readonly engineSerial: string | null;
+  readonly nextTestDue: IsoDate | null;
   readonly topEnd: WindowDates;
   readonly bottomEnd: WindowDates;
+  /** Probability that the limit is met within a year; null: not told. */
+  readonly topEndChance: number | null;
+  readonly bottomEndChance: number | null;
 }
 
 export interface WindowDates {

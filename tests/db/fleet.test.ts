@@ -1,10 +1,13 @@
+import { readFileSync } from "node:fs";
+import Database from "better-sqlite3";
 import { describe, expect, it } from "vitest";
 import { assessmentHistory, dropReports, keepReports, keptAsOf, unitNames, unitReport } from "@/db/assessments.ts";
-import { fleetCounts, fleetOptions, fleetPage } from "@/db/fleet.ts";
+import { fleetOptions, fleetPage, fleetUnits } from "@/db/fleet.ts";
+import { countUnits, fleetCounts, fleetGroups, plannedDue } from "@/db/fleet-counts.ts";
 import { clearDerived } from "@/db/rebuild.ts";
-import type { Store } from "@/db/store.ts";
+import { openStore, type Store } from "@/db/store.ts";
 import type { FleetQuery } from "@/lib/schema/report.ts";
-import { at, model, temporaryStore } from "./made-up.ts";
+import { at, model, temporaryFile, temporaryStore } from "./made-up.ts";
 import { crossed, projected, report } from "./made-up-report.ts";
 
 const query = (more: Partial<FleetQuery> = {}): FleetQuery => ({
@@ -12,6 +15,7 @@ const query = (more: Partial<FleetQuery> = {}): FleetQuery => ({
   band: null,
   depot: null,
   model: null,
+  group: null,
   sort: "unit",
   descending: false,
   page: 1,
@@ -38,6 +42,8 @@ async function fleet(): Promise<Store> {
       report("V-1", {
         depot: "South",
         testOverdue: true,
+        nextTestDue: "2026-01-01",
+        unitClass: "van",
         assessment: {
           band: "watch",
           lastTestDate: "2025-01-01",
@@ -68,6 +74,12 @@ describe("sorting", () => {
     ["band", ["V-10", "V-2", "V-1", "W-4", "W-3"], ["W-4", "V-1", "V-2", "V-10", "W-3"]],
     ["last-test", ["V-1", "V-2", "V-10", "W-4", "W-3"], ["V-2", "V-10", "W-4", "V-1", "W-3"]],
     ["use", ["V-1", "V-2", "V-10", "W-3", "W-4"], ["W-4", "V-1", "V-2", "V-10", "W-3"]],
+    ["depot", ["V-10", "V-1", "V-2", "W-3", "W-4"], ["V-1", "V-2", "V-10", "W-3", "W-4"]],
+    ["model", ["W-3", "V-1", "V-2", "V-10", "W-4"], ["V-1", "V-2", "V-10", "W-4", "W-3"]],
+    ["class", ["V-1", "V-2", "V-10", "W-3", "W-4"], ["V-1", "V-2", "V-10", "W-3", "W-4"]],
+    ["next-test", ["V-1", "V-2", "V-10", "W-3", "W-4"], ["V-1", "V-2", "V-10", "W-3", "W-4"]],
+    ["top-chance", ["W-3", "W-4", "V-1", "V-2", "V-10"], ["V-1", "V-2", "V-10", "W-3", "W-4"]],
+    ["bottom-chance", ["W-3", "W-4", "V-1", "V-2", "V-10"], ["V-10", "V-1", "V-2", "W-3", "W-4"]],
   ] as const)("by %s: what has nothing to sort by last, names between equals", async (sort, ascending, descending) => {
     const store = await fleet();
     // Nothing is foreseen for the two W units.
@@ -128,6 +140,13 @@ it("gives the row as the page shows it", async () => {
     questions: 0,
     perDay: 5,
     meterUnit: "h",
+    meter: 1000,
+    unitClass: null,
+    status: "in-service",
+    engineSerial: null,
+    nextTestDue: null,
+    topEndChance: 0.4,
+    bottomEndChance: 0.4,
     topEnd: { status: "projected", p10: "2030-01-01", p50: null, p90: null },
     bottomEnd: { status: "projected", p10: "2026-09-01", p50: "2027-01-01", p90: null },
   });
@@ -135,8 +154,10 @@ it("gives the row as the page shows it", async () => {
 
 it("counts the fleet and tells what it may be filtered by", async () => {
   const store = await fleet();
-  expect((await fleetCounts(store, "2026-12-31")).planSoon).toBe(0);
-  expect(await fleetCounts(store, "2027-06-30")).toEqual({
+  const part = { search: "", depot: null, model: null };
+  expect(await countUnits(store)).toBe(5);
+  expect((await fleetCounts(store, { part, soonUntil: "2026-12-31" })).planSoon).toBe(0);
+  expect(await fleetCounts(store, { part, soonUntil: "2027-06-30" })).toEqual({
     all: 5,
     byBand: { sound: 1, watch: 1, plan: 1, "past-limit": 1 },
     planSoon: 1,
@@ -152,6 +173,108 @@ it("counts the fleet and tells what it may be filtered by", async () => {
     ],
   });
   expect(await unitNames(store)).toEqual(["V-1", "V-2", "V-10", "W-3", "W-4"]);
+});
+
+it("counts within a search, a depot and a model", async () => {
+  const counts = await fleetCounts(await fleet(), {
+    part: { search: "v-", depot: "South", model: "petrol-4-a" },
+    soonUntil: "2027-06-30",
+  });
+  expect(counts).toEqual({
+    all: 2,
+    byBand: { sound: 0, watch: 1, plan: 1, "past-limit": 0 },
+    planSoon: 1,
+    neverTested: 0,
+    overdue: 1,
+    questions: 0,
+  });
+});
+
+it("tells what falls due of the units at plan, by depot", async () => {
+  const store = await fleet();
+  const part = { search: "", depot: null, model: null };
+  expect(await plannedDue(store, { part, soonUntil: "2026-12-31" })).toEqual([]);
+  expect(await plannedDue(store, { part, soonUntil: "2027-01-01" })).toEqual([
+    { depot: "South", dueDate: "2027-01-01" },
+  ]);
+  expect(await plannedDue(store, { part: { ...part, depot: "North" }, soonUntil: "2027-01-01" })).toEqual([]);
+});
+
+describe("groups", () => {
+  const told = { pastLimit: 0, soon: 0 };
+
+  it.each([
+    ["depot", ["V-10", "V-1", "V-2", "W-3", "W-4"], ["V-10", "V-2", "V-1", "W-4", "W-3"]],
+    ["model", ["W-3", "V-1", "V-2", "V-10", "W-4"], ["W-3", "W-4", "V-10", "V-2", "V-1"]],
+    ["band", ["V-10", "V-2", "V-1", "W-4", "W-3"], ["V-10", "V-2", "V-1", "W-4", "W-3"]],
+  ] as const)("by %s stand together, in an order of their own, also over pages", async (group, expected, downwards) => {
+    const store = await fleet();
+    expect(await units(store, { group })).toEqual(expected);
+    const pages = [1, 2, 3].map((page) => units(store, { group, page, pageSize: 2 }));
+    expect((await Promise.all(pages)).flat()).toEqual(expected);
+    expect(await units(store, { group, descending: true })).toEqual(downwards);
+  });
+
+  it("are counted, with what is due in each", async () => {
+    const store = await fleet();
+    const soonUntil = "2027-06-30";
+    expect(await fleetGroups(store, query(), { group: "depot", soonUntil })).toEqual([
+      { ...told, key: "North", name: "North", units: 1, pastLimit: 1 },
+      { ...told, key: "South", name: "South", units: 2, soon: 1 },
+      { ...told, key: null, name: null, units: 2 },
+    ]);
+    expect(await fleetGroups(store, query({ band: "never-tested" }), { group: "model", soonUntil })).toEqual([
+      { ...told, key: "diesel-6", name: "Big six", units: 1 },
+    ]);
+    expect((await fleetGroups(store, query(), { group: "band", soonUntil })).map(({ key }) => key)).toEqual([
+      "past-limit",
+      "plan",
+      "watch",
+      "sound",
+      null,
+    ]);
+  });
+});
+
+it("gives every unit of a query, whatever page it asks for", async () => {
+  const rows = await fleetUnits(await fleet(), query({ page: 2, pageSize: 2, sort: "band" }));
+  expect(rows.map((row) => row.unit)).toEqual(["V-10", "V-2", "V-1", "W-4", "W-3"]);
+});
+
+it("a database from before the columns of class, serial and chance gets them filled from its reports", async () => {
+  const file = temporaryFile();
+  const before = await openStore(file);
+  const told = report("V-1", {
+    unitClass: "van",
+    nextTestDue: "2026-09-01",
+    assessment: {
+      engineSerial: "QX-1",
+      meter: { value: 8100, unit: "h", perDay: 5 },
+      repairs: { topEnd: projected("2026-09-01"), bottomEnd: crossed("2026-06-30") },
+    },
+  });
+  await keepReports(before, [told], { because: "import", at, version: 1 });
+  const { rows } = await fleetPage(before, query());
+  await before.close();
+  const raw = new Database(file);
+  for (const column of [
+    "meter",
+    "unit_class",
+    "engine_serial",
+    "next_test_due",
+    "top_end_chance",
+    "bottom_end_chance",
+  ]) {
+    raw.exec(`alter table fleet_rows drop column ${column}`);
+  }
+  const { entries } = JSON.parse(readFileSync("db/migrations/meta/_journal.json", "utf8")) as {
+    entries: { tag: string; when: number }[];
+  };
+  const { when } = entries.find(({ tag }) => tag.endsWith("fleet_rows_of_more_columns"))!;
+  expect(raw.prepare("delete from __drizzle_migrations where created_at = ?").run(when).changes).toBe(1);
+  raw.close();
+  expect((await fleetPage(await temporaryStore(file), query())).rows).toEqual(rows);
+  expect(rows[0]).toMatchObject({ unitClass: "van", engineSerial: "QX-1", meter: 8100, topEndChance: 0.4 });
 });
 
 describe("reports", () => {

@@ -3,26 +3,26 @@
 import { Button, NativeSelect, TextInput } from "@mantine/core";
 import { useRouter } from "next/navigation";
 import { type FormEvent, useRef, useState, useTransition } from "react";
-import { type FleetView, fleetAddress, fleetAddressFields } from "./address.ts";
+import { type FleetView, fleetAddress, fleetAddressFields, groupings } from "./address.ts";
 
-interface FleetOptions {
+export interface FleetOptions {
   readonly depots: readonly string[];
   readonly models: readonly { readonly id: string; readonly name: string }[];
 }
 
 /**
- * Search, depot and engine model. A plain GET form, so that it works without script; with script the address stays free
+ * Search, depot, engine model, and what the table is grouped by. A plain GET form, so that it works without script; with script the address stays free
  * of empty fields, and a choice takes effect at once.
  */
 export function FilterForm({ view, options }: { readonly view: FleetView; readonly options: FleetOptions }) {
   const router = useRouter();
   const form = useRef<HTMLFormElement>(null);
   const [pending, startTransition] = useTransition();
-  const asked = { search: view.search, depot: view.depot ?? "", model: view.model ?? "" };
+  const asked = { search: view.search, depot: view.depot ?? "", model: view.model ?? "", group: view.group ?? "" };
   const [fields, setFields] = useState(asked);
   const [told, setTold] = useState(asked);
   // The address was changed from elsewhere (a count, "show all", the browser's Back): the fields follow it.
-  if (told.search !== asked.search || told.depot !== asked.depot || told.model !== asked.model) {
+  if (Object.entries(asked).some(([name, value]) => told[name as keyof typeof asked] !== value)) {
     setTold(asked);
     setFields(asked);
   }
@@ -31,14 +31,19 @@ export function FilterForm({ view, options }: { readonly view: FleetView; readon
     event.preventDefault();
     const now = new FormData(event.currentTarget);
     const text = (name: string) => String(now.get(name) ?? "").trim();
-    const change = { search: text("search"), depot: text("depot") || null, model: text("model") || null };
+    const change = {
+      search: text("search"),
+      depot: text("depot") || null,
+      model: text("model") || null,
+      group: groupings.find((grouping) => grouping === text("group")) ?? null,
+    };
     startTransition(() => router.push(fleetAddress(view, change), { scroll: false }));
   };
-  const choose = (field: "depot" | "model", value: string) => {
+  const choose = (field: "depot" | "model" | "group", value: string) => {
     setFields({ ...fields, [field]: value });
     form.current?.requestSubmit();
   };
-  const others = fleetAddressFields({ ...view, search: "", depot: null, model: null, page: 1 });
+  const others = fleetAddressFields({ ...view, search: "", depot: null, model: null, group: null, page: 1 });
 
   return (
     <form ref={form} action="/" method="get" className="filters" onSubmit={show} aria-busy={pending}>
@@ -71,6 +76,19 @@ export function FilterForm({ view, options }: { readonly view: FleetView; readon
         data={[
           { value: "", label: "All models" },
           ...options.models.map(({ id, name }) => ({ value: id, label: name })),
+        ]}
+        className="filter-select"
+      />
+      <NativeSelect
+        name="group"
+        aria-label="Groups"
+        value={fields.group}
+        onChange={(event) => choose("group", event.currentTarget.value)}
+        data={[
+          { value: "", label: "No groups" },
+          { value: "depot", label: "By depot" },
+          { value: "model", label: "By model" },
+          { value: "band", label: "By band" },
         ]}
         className="filter-select"
       />

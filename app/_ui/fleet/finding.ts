@@ -1,15 +1,40 @@
 import type { FleetCounts } from "../../../lib/schema/report.ts";
-import { countWord, formatNumber, sentenceCase } from "../formats.ts";
+import { countWord, formatNumber, listWords, sentenceCase } from "../formats.ts";
+import type { DueWhileClosed } from "./depot-weeks.ts";
 
 const units = (count: number): string => `${countWord(count)} ${count === 1 ? "unit" : "units"}`;
-const span = (months: number): string =>
+/** A number of months as one says it: "a year", "two years", "six months". */
+export const monthsInWords = (months: number): string =>
   months === 12 ? "a year" : months % 12 === 0 ? `${countWord(months / 12)} years` : `${countWord(months)} months`;
+
+interface Found {
+  /** Of the part looked at, or of the whole fleet. */
+  readonly counts: FleetCounts;
+  /** Units of the whole fleet. */
+  readonly fleet: number;
+  /** What part is looked at; empty: the whole fleet. */
+  readonly part: string;
+  readonly leadTimeMonths: number;
+  /** Of those at plan: what falls due while its depot is closed. */
+  readonly whileClosed: readonly DueWhileClosed[];
+}
 
 /**
  * The Fleet's finding: what is past its limit and what wants a repair booked, else what is watched, else that nothing
- * stands out; then what lacks a test or an answer. One to three sentences.
+ * stands out; then what falls into a depot's closed weeks, and what lacks a test or an answer. One to four sentences.
  */
-export function fleetFinding(counts: FleetCounts, leadTimeMonths: number): string {
+export function fleetFinding(found: Found): string {
+  const { part, counts, fleet } = found;
+  if (part === "") return findingOf(found);
+  if (counts.all > 0) return `${part}: ${startLow(findingOf(found))}`;
+  return fleet === 1
+    ? `The one unit does not match ${part}.`
+    : `None of the ${countWord(fleet)} units matches ${part}.`;
+}
+
+const startLow = (sentence: string): string => sentence.charAt(0).toLowerCase() + sentence.slice(1);
+
+function findingOf({ counts, leadTimeMonths, whileClosed }: Found): string {
   if (counts.all === 0) return "No units yet.";
   const tested = counts.all - counts.neverTested;
   if (tested === 0) {
@@ -17,7 +42,20 @@ export function fleetFinding(counts: FleetCounts, leadTimeMonths: number): strin
       ? "The one unit was never tested."
       : `None of the ${countWord(counts.all)} units was ever tested.`;
   }
-  return [urgent(counts, tested, span(leadTimeMonths)), openMatters(counts)].filter((s) => s !== "").join(" ");
+  return [urgent(counts, tested, monthsInWords(leadTimeMonths)), closedWords(counts, whileClosed), openMatters(counts)]
+    .filter((s) => s !== "")
+    .join(" ");
+}
+
+/** "At Highcol two of them fall due while the depot is closed." */
+function closedWords({ planSoon }: FleetCounts, whileClosed: readonly DueWhileClosed[]): string {
+  const all = whileClosed.reduce((sum, { units: count }) => sum + count, 0);
+  const [first] = whileClosed;
+  if (first === undefined) return "";
+  if (planSoon === 1) return `The likely date of that repair falls into the closed weeks of ${first.depot}.`;
+  const due = `of them ${all === 1 ? "falls" : "fall"} due while the depot is closed.`;
+  if (whileClosed.length > 3) return `At ${countWord(whileClosed.length)} depots ${countWord(all)} ${due}`;
+  return `${sentenceCase(listWords(whileClosed.map(({ depot, units: count }) => `at ${depot} ${countWord(count)}`)))} ${due}`;
 }
 
 function urgent(counts: FleetCounts, tested: number, within: string): string {

@@ -1,43 +1,52 @@
-import type { IsoDate } from "../../../lib/schema/facts.ts";
 import type { FleetRow } from "../../../lib/schema/report.ts";
 import { AppLink } from "../app-link.client.tsx";
 import { BandMark } from "../band-mark.tsx";
 import { Bores } from "../bores.tsx";
 import { TimeAxis } from "../time-axis.tsx";
-import type { TimeSpan } from "../time-span.ts";
 import { unitAddress } from "../unit-address.ts";
 import { windowDrawing, windowLines } from "../window-drawing.ts";
 import { WindowGlyph } from "../window-glyph.tsx";
+import { GroupHeading } from "./group-heading.tsx";
 import { lastTestWords, questionWords } from "./row-words.ts";
-
-interface Shown {
-  readonly rows: readonly FleetRow[];
-  readonly asOf: IsoDate;
-  readonly span: TimeSpan;
-  readonly horizonEnd: IsoDate;
-  readonly linesId: string;
-}
+import { type FleetShown, weeksIdOf } from "./shown.ts";
 
 /** The Fleet as blocks under one axis that stays in view, for small screens. */
-export function FleetBlocks(props: Shown) {
+export function FleetBlocks(props: FleetShown) {
   return (
     <div className="fleet-blocks">
       <div className="blocks-axis">
         <TimeAxis span={props.span} />
       </div>
-      <ul>
-        {props.rows.map((row) => (
-          <FleetBlock key={row.unit} row={row} {...props} />
-        ))}
-      </ul>
+      {props.runs === null ? (
+        <Blocks rows={props.rows} shown={props} />
+      ) : (
+        props.runs.map((run) => (
+          <section key={run.group.key ?? ""} className="block-group">
+            <h2 className="block-group-head">
+              <GroupHeading {...props} run={run} />
+            </h2>
+            <Blocks rows={run.rows} shown={props} />
+          </section>
+        ))
+      )}
     </div>
   );
 }
 
-function FleetBlock({ row, ...props }: Shown & { readonly row: FleetRow }) {
-  const drawn = [row.topEnd, row.bottomEnd].some((dates) => windowDrawing(dates, props.span).kind !== "none");
-  const test = lastTestWords(row, props.asOf);
-  const asked = row.testOverdue || row.lastTestDate === null;
+function Blocks({ rows, shown }: { readonly rows: readonly FleetRow[]; readonly shown: FleetShown }) {
+  return (
+    <ul>
+      {rows.map((row) => (
+        <FleetBlock key={row.unit} row={row} shown={shown} />
+      ))}
+    </ul>
+  );
+}
+
+function FleetBlock({ row, shown }: { readonly row: FleetRow; readonly shown: FleetShown }) {
+  const { span } = shown;
+  const drawn = [row.topEnd, row.bottomEnd].some((dates) => windowDrawing(dates, span).kind !== "none");
+  const test = lastTestWords(row, shown.asOf);
   return (
     <li className="block">
       <div className="block-head">
@@ -61,17 +70,18 @@ function FleetBlock({ row, ...props }: Shown & { readonly row: FleetRow }) {
         <WindowGlyph
           topEnd={row.topEnd}
           bottomEnd={row.bottomEnd}
-          span={props.span}
+          span={span}
           height={36}
-          linesId={props.linesId}
+          linesId={shown.linesId}
+          weeksId={weeksIdOf(shown, row.depot)}
         />
       )}
-      {windowLines(row, props.horizonEnd).map((line) => (
+      {windowLines(row, shown.horizonEnd).map((line) => (
         <p key={line} className="second small">
           {line}
         </p>
       ))}
-      {asked && row.lastTestDate !== null && (
+      {row.testOverdue && row.lastTestDate !== null && (
         <p className="small">
           <strong>test overdue</strong>, last {test.date}
         </p>

@@ -2,12 +2,26 @@ import type { FleetCounts } from "../../../lib/schema/report.ts";
 import { AppLink } from "../app-link.client.tsx";
 import { BandMark } from "../band-mark.tsx";
 import { formatNumber } from "../formats.ts";
-import { type FleetView, fleetAddress } from "./address.ts";
+import { type FleetView, fleetAddress, isPart } from "./address.ts";
 
 type Filter = FleetView["band"];
 
-/** How many units stand where; each count leads to its units. Bands at the left, open matters at the right. */
-export function FleetCountLinks({ counts, view }: { readonly counts: FleetCounts; readonly view: FleetView }) {
+/**
+ * How many units stand where; each count leads to its units. Bands at the left, open matters at the right. Where a part
+ * of the fleet is looked at the counts are of that part, and the first says of how many. `children`: further counts.
+ */
+export function FleetCountLinks({
+  counts,
+  fleet,
+  view,
+  children,
+}: {
+  readonly counts: FleetCounts;
+  /** Units of the whole fleet. */
+  readonly fleet: number;
+  readonly view: FleetView;
+  readonly children?: React.ReactNode;
+}) {
   const { byBand } = counts;
   const one = (band: Filter, count: number, words: React.ReactNode, open = false) => (
     <li key={band ?? "all"} className={open ? "count count-open" : "count"}>
@@ -24,7 +38,7 @@ export function FleetCountLinks({ counts, view }: { readonly counts: FleetCounts
   return (
     <nav aria-label="Units by band and open matter" className="counts">
       <ul>
-        {one(null, counts.all, "all units")}
+        {one(null, counts.all, isPart(view) ? `of ${formatNumber(fleet)} units` : "all units")}
         {one("past-limit", byBand["past-limit"], <BandMark band="past-limit" />)}
         {one("plan", byBand.plan, <BandMark band="plan" />)}
         {one("watch", byBand.watch, <BandMark band="watch" />)}
@@ -32,6 +46,7 @@ export function FleetCountLinks({ counts, view }: { readonly counts: FleetCounts
         {one("never-tested", counts.neverTested, <BandMark band={null} />)}
         {one("overdue", counts.overdue, "no recent test", true)}
         {one("question", counts.questions, "question open", true)}
+        {children}
       </ul>
     </nav>
   );

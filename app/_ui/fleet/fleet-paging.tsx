@@ -1,47 +1,86 @@
+import Form from "next/form";
 import { AppLink } from "../app-link.client.tsx";
+import { formatNumber } from "../formats.ts";
 import { Paging } from "../paging.tsx";
-import { type FleetView, fleetAddress, isFiltered } from "./address.ts";
+import { allUnits, type FleetView, fleetAddress, fleetAddressFields, isFiltered, rowChoices } from "./address.ts";
 import { rowsInWords } from "./finding.ts";
+import { orderWords } from "./view-words.ts";
 
-const orders = {
-  due: "by due date",
-  unit: "by unit",
-  band: "by band",
-  "last-test": "by last test",
-  use: "by use",
-} as const satisfies Record<FleetView["sort"], string>;
-
-/** Which rows these are, and the way to those before and after. */
+/** Which rows these are, the way to those before and after, to any page, and how many a page shows. */
 export function FleetPaging({ view, total }: { readonly view: FleetView; readonly total: number }) {
   const left = Math.max(0, total - view.page * view.pageSize);
+  const pages = Math.max(1, Math.ceil(total / view.pageSize));
   const says = (
     <>
-      {rowsInWords(view.page, view.pageSize, total)}, {orders[view.sort]}
+      {rowsInWords(view.page, view.pageSize, total)}, {orderWords(view)}
       {isFiltered(view) && (
-        <>
+        <span className="no-print">
           {" · "}
-          <AppLink href={fleetAddress(view, { search: "", band: null, depot: null, model: null })}>
-            Show all units
-          </AppLink>
-        </>
+          <AppLink href={fleetAddress(view, allUnits)}>Show all units</AppLink>
+        </span>
       )}
     </>
   );
   return (
-    <Paging
-      says={says}
-      label="Pages of the table"
-      steps={
-        total > view.pageSize
-          ? [
-              { href: view.page > 1 ? fleetAddress(view, { page: view.page - 1 }) : null, says: "Back" },
-              {
-                href: left > 0 ? fleetAddress(view, { page: view.page + 1 }) : null,
-                says: left > 0 ? `Next ${Math.min(left, view.pageSize)}` : "Next",
-              },
-            ]
-          : null
-      }
-    />
+    <>
+      <Paging
+        says={says}
+        label="Pages of the table"
+        steps={
+          pages > 1
+            ? [
+                { href: view.page > 1 ? fleetAddress(view, { page: view.page - 1 }) : null, says: "Back" },
+                {
+                  href: left > 0 ? fleetAddress(view, { page: view.page + 1 }) : null,
+                  says: left > 0 ? `Next ${Math.min(left, view.pageSize)}` : "Next",
+                },
+              ]
+            : null
+        }
+      />
+      {total > rowChoices[0] && (
+        <div className="paging paging-more no-print">
+          <RowsChoice view={view} />
+          {pages > 2 && <PageChoice view={view} pages={pages} />}
+        </div>
+      )}
+    </>
+  );
+}
+
+function RowsChoice({ view }: { readonly view: FleetView }) {
+  return (
+    <nav className="segments" aria-label="Units a page">
+      {rowChoices.map((rows) => (
+        <AppLink
+          key={rows}
+          variant="bare"
+          href={fleetAddress(view, { rows })}
+          scroll={false}
+          {...(rows === view.pageSize ? { "aria-current": "true" as const } : {})}
+        >
+          {rows}
+          <span className="visually-hidden"> units a page</span>
+        </AppLink>
+      ))}
+      <span aria-hidden="true">a page</span>
+    </nav>
+  );
+}
+
+function PageChoice({ view, pages }: { readonly view: FleetView; readonly pages: number }) {
+  return (
+    <Form action="/" prefetch={false} className="page-choice" key={view.page}>
+      {fleetAddressFields({ ...view, page: 1 }).map(([name, value]) => (
+        <input key={name} type="hidden" name={name} value={value} />
+      ))}
+      <label>
+        Page <input type="number" name="page" min={1} max={pages} defaultValue={view.page} required /> of{" "}
+        {formatNumber(pages)}
+      </label>
+      <button type="submit" className="button-link">
+        Go
+      </button>
+    </Form>
   );
 }

@@ -1,92 +1,87 @@
 import type { ReactNode } from "react";
-import type { IsoDate } from "../../../lib/schema/facts.ts";
-import type { FleetRow } from "../../../lib/schema/report.ts";
+import type { FleetQuery, FleetRow } from "../../../lib/schema/report.ts";
 import { AppLink } from "../app-link.client.tsx";
-import { BandMark } from "../band-mark.tsx";
-import { Bores } from "../bores.tsx";
-import { formatDate, formatWeeklyUse } from "../formats.ts";
+import { formatDate } from "../formats.ts";
 import { TimeAxis } from "../time-axis.tsx";
-import type { TimeSpan } from "../time-span.ts";
 import { unitAddress } from "../unit-address.ts";
-import { likelyWords, windowLines } from "../window-drawing.ts";
-import { WindowGlyph } from "../window-glyph.tsx";
+import { windowLines } from "../window-drawing.ts";
+import { AxisGround, WindowGlyph } from "../window-glyph.tsx";
 import { type FleetView, fleetAddress } from "./address.ts";
-import { lastTestWords, questionWords } from "./row-words.ts";
-
-interface Shown {
-  readonly rows: readonly FleetRow[];
-  readonly view: FleetView;
-  readonly asOf: IsoDate;
-  readonly span: TimeSpan;
-  /** The last date that forecasts reach. */
-  readonly horizonEnd: IsoDate;
-  readonly linesId: string;
-}
+import { type ColumnId, columnOf, columnStyle } from "./columns.ts";
+import { fleetCells } from "./fleet-cells.tsx";
+import { GroupHeading } from "./group-heading.tsx";
+import type { GroupRun } from "./groups.ts";
+import { type FleetShown, weeksIdOf } from "./shown.ts";
 
 /** The Fleet as a table, for wide screens and for paper. */
-export function FleetTable(props: Shown) {
-  const { view, span } = props;
+export function FleetTable(props: FleetShown) {
+  const { view, span, rows, runs } = props;
   return (
-    <table className="fleet-table">
-      <caption className="visually-hidden">Units, their weakest place and when a repair is likely</caption>
-      <thead>
-        <tr>
-          <SortHead view={view} sort="unit" className="col-unit">
-            Unit
-          </SortHead>
-          <SortHead view={view} sort="band" className="col-band">
-            Band
-          </SortHead>
-          <th scope="col" className="col-engine">
-            Engine
-          </th>
-          <th scope="col" className="col-place">
-            Weakest place, and why
-          </th>
-          <SortHead view={view} sort="last-test" className="col-test">
-            Last test
-          </SortHead>
-          <SortHead view={view} sort="use" className="col-use">
-            Use a week
-          </SortHead>
-          <SortHead view={view} sort="due" className="col-likely">
-            Repair likely
-          </SortHead>
-          <th scope="col" className="col-axis">
-            <span className="visually-hidden">
-              Early to late, {formatDate(span.from)} to {formatDate(span.to)}
-            </span>
-            <TimeAxis span={span} />
-          </th>
-        </tr>
-      </thead>
-      <tbody>
-        {props.rows.map((row) => (
-          <FleetTableRow key={row.unit} row={row} {...props} />
-        ))}
-      </tbody>
-    </table>
+    <div className="fleet-rows">
+      <style>{columnStyle(view.columns)}</style>
+      <table className="fleet-table">
+        <caption className="visually-hidden">Units, their weakest place and when a repair is likely</caption>
+        <thead>
+          <tr>
+            <Head view={view} id="unit" sort="unit">
+              Unit
+            </Head>
+            {view.columns.map((id) => (
+              <Head key={id} view={view} id={id} sort={columnOf(id).sort ?? null}>
+                {columnOf(id).head}
+              </Head>
+            ))}
+            <th scope="col" className="col-axis">
+              <span className="visually-hidden">
+                Early to late, {formatDate(span.from)} to {formatDate(span.to)}
+              </span>
+              <TimeAxis span={span} />
+            </th>
+          </tr>
+        </thead>
+        {runs === null ? (
+          <tbody>
+            <Rows rows={rows} shown={props} />
+          </tbody>
+        ) : (
+          runs.map((run) => (
+            <tbody key={run.group.key ?? ""}>
+              <GroupRow run={run} shown={props} />
+              <Rows rows={run.rows} shown={props} />
+            </tbody>
+          ))
+        )}
+      </table>
+    </div>
   );
 }
 
-function SortHead(props: {
+function Head(props: {
   readonly view: FleetView;
-  readonly sort: FleetView["sort"];
-  readonly className: string;
+  readonly id: ColumnId | "unit";
+  readonly sort: FleetQuery["sort"] | null;
   readonly children: ReactNode;
 }) {
-  const { view, sort } = props;
+  const { view, sort, children } = props;
+  const className = `col-${props.id}`;
+  if (sort === null) {
+    return (
+      <th scope="col" className={className}>
+        {children}
+      </th>
+    );
+  }
   const chosen = view.sort === sort;
   const direction = view.descending ? "descending" : "ascending";
   return (
-    <th scope="col" className={props.className} {...(chosen ? { "aria-sort": direction } : {})}>
+    <th scope="col" className={className} {...(chosen ? { "aria-sort": direction } : {})}>
       <AppLink
         variant="bare"
         className="sort-link"
         scroll={false}
         href={fleetAddress(view, { sort, descending: chosen && !view.descending })}
       >
-        {props.children}
+        {children}
         <span aria-hidden="true" className="sort-sign">
           {chosen ? (view.descending ? "↓" : "↑") : ""}
         </span>
@@ -95,9 +90,35 @@ function SortHead(props: {
   );
 }
 
-function FleetTableRow({ row, ...props }: Shown & { readonly row: FleetRow }) {
-  const test = lastTestWords(row, props.asOf);
-  const quiet = row.band === "sound" && row.questions === 0;
+/** The heading reaches over the cells beside it, which stay so that the axis keeps its place whatever columns leave. */
+function GroupRow({ run, shown }: { readonly run: GroupRun; readonly shown: FleetShown }) {
+  const { view, linesId } = shown;
+  return (
+    <tr className="group-row">
+      <th scope="rowgroup" className="col-unit">
+        <div className="group-words">
+          <GroupHeading {...shown} run={run} />
+        </div>
+      </th>
+      {view.columns.map((id) => (
+        <td key={id} className={`col-${id}`} />
+      ))}
+      <td className="col-axis">
+        <AxisGround
+          height={44}
+          linesId={linesId}
+          weeksId={view.group === "depot" ? weeksIdOf(shown, run.group.key) : undefined}
+        />
+      </td>
+    </tr>
+  );
+}
+
+function Rows({ rows, shown }: { readonly rows: readonly FleetRow[]; readonly shown: FleetShown }) {
+  return rows.map((row) => <FleetTableRow key={row.unit} row={row} shown={shown} />);
+}
+
+function FleetTableRow({ row, shown }: { readonly row: FleetRow; readonly shown: FleetShown }) {
   const withDepot = (model: string) => (row.depot === null ? model : `${model}, ${row.depot}`);
   return (
     <tr>
@@ -112,38 +133,20 @@ function FleetTableRow({ row, ...props }: Shown & { readonly row: FleetRow }) {
           <span className="line line-second">{withDepot(row.engineModel)}</span>
         </AppLink>
       </th>
-      <td className="col-band">
-        <BandMark band={row.band} tested={row.lastTestDate !== null} />
-      </td>
-      <td className="col-engine">
-        <Bores layout={row.layout} bands={row.cylinderBands} />
-      </td>
-      <td className="col-place">
-        <div className="line" title={row.placeTitle}>
-          <span className={quiet ? "place-quiet" : "place"}>{row.placeTitle}</span>
-          {row.questions > 0 && <span className="tag">{questionWords(row.questions)}</span>}
-        </div>
-        <div className="line line-second" title={row.placeDetail}>
-          {row.placeDetail}
-        </div>
-      </td>
-      <td className="col-test">
-        <div className={row.lastTestDate === null ? "line second" : "line"}>{test.date}</div>
-        <div className={row.testOverdue ? "line line-overdue" : "line line-second"}>{test.age}</div>
-      </td>
-      <td className="col-use">{formatWeeklyUse(row.perDay, row.meterUnit)}</td>
-      <td className="col-likely">
-        {likelyWords(row, props.horizonEnd).map(({ part, when, modelOnly }) => (
-          <div key={part ?? "none"} className={part === null ? "line line-none" : "line"}>
-            {part !== null && <span className="line-part">{part} </span>}
-            {when}
-            {modelOnly && <span className="line-part"> (model)</span>}
-          </div>
-        ))}
-      </td>
+      {shown.view.columns.map((id) => (
+        <td key={id} className={`col-${id}`}>
+          {fleetCells[id](row, shown)}
+        </td>
+      ))}
       <td className="col-axis">
-        <WindowGlyph topEnd={row.topEnd} bottomEnd={row.bottomEnd} span={props.span} linesId={props.linesId} />
-        <span className="visually-hidden">{windowLines(row, props.horizonEnd).join("; ")}</span>
+        <WindowGlyph
+          topEnd={row.topEnd}
+          bottomEnd={row.bottomEnd}
+          span={shown.span}
+          linesId={shown.linesId}
+          weeksId={weeksIdOf(shown, row.depot)}
+        />
+        <span className="visually-hidden">{windowLines(row, shown.horizonEnd).join("; ")}</span>
       </td>
     </tr>
   );

@@ -1,7 +1,7 @@
 import { daysBetween } from "../../../lib/calendar.ts";
 import type { IsoDate } from "../../../lib/schema/facts.ts";
-import type { FleetRow } from "../../../lib/schema/report.ts";
-import { formatDays, formatShortDate } from "../formats.ts";
+import type { FleetGroup, FleetRow } from "../../../lib/schema/report.ts";
+import { formatDays, formatNumber, formatShortDate, listWords } from "../formats.ts";
 
 /** The last test of a row: its date, and its age or that the next one is overdue. */
 export function lastTestWords(row: FleetRow, asOf: IsoDate): { readonly date: string; readonly age: string } {
@@ -10,4 +10,24 @@ export function lastTestWords(row: FleetRow, asOf: IsoDate): { readonly date: st
   return { date, age: row.testOverdue ? "overdue" : formatDays(daysBetween(row.lastTestDate, asOf)) };
 }
 
+/** When the next test is due: its date, and how far that is away. */
+export function nextTestWords(row: FleetRow, asOf: IsoDate): { readonly date: string; readonly away: string } {
+  if (row.nextTestDue === null) return { date: "not set", away: "" };
+  const days = daysBetween(asOf, row.nextTestDue);
+  return {
+    date: formatShortDate(row.nextTestDue, asOf),
+    away: days < 0 ? `${formatDays(-days)} ago` : days === 0 ? "today" : `in ${formatDays(days)}`,
+  };
+}
+
 export const questionWords = (questions: number): string => (questions === 1 ? "asks you" : `asks you ${questions}`);
+
+/** How many units a group has, and what of it is due: "8 units, 1 past limit and 3 likely due within a year". */
+export function groupWords({ units, pastLimit, soon }: FleetGroup, within: string): string {
+  const due = [
+    pastLimit > 0 ? `${formatNumber(pastLimit)} past limit` : null,
+    soon > 0 ? `${formatNumber(soon)} likely due within ${within}` : null,
+  ].filter((words) => words !== null);
+  const count = `${formatNumber(units)} ${units === 1 ? "unit" : "units"}`;
+  return `${count}, ${due.length === 0 ? `none likely due within ${within}` : listWords(due)}`;
+}

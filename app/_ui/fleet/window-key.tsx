@@ -3,6 +3,7 @@ import type { WindowDates } from "../../../lib/schema/report.ts";
 import { Term } from "../term.client.tsx";
 import { timeSpan } from "../time-span.ts";
 import { WindowSample } from "../window-glyph.tsx";
+import { WeekSample } from "./week-drawings.tsx";
 
 // The key's windows lie on an axis of their own.
 const span = timeSpan("2001-01-01", 1);
@@ -11,8 +12,13 @@ const closed: WindowDates = { status: "projected", p10: day(20), p50: day(150), 
 const open: WindowDates = { status: "projected", p10: day(20), p50: null, p90: null };
 const fromModel: WindowDates = { ...closed, status: "too-few-tests" };
 
-/** What the windows' forms mean. */
-export function WindowKey({ modelOnly }: { readonly modelOnly: boolean }) {
+/** What the windows' forms mean, and what lies behind them. */
+export function WindowKey(props: {
+  /** Some windows come from the model only. */
+  readonly modelOnly: boolean;
+  readonly closed: boolean;
+  readonly peak: boolean;
+}) {
   return (
     <ul className="window-key">
       <li>
@@ -29,10 +35,22 @@ export function WindowKey({ modelOnly }: { readonly modelOnly: boolean }) {
         <WindowSample part="bottom" dates={open} span={span} />
         no late end yet
       </li>
-      {modelOnly && (
+      {props.modelOnly && (
         <li>
           <WindowSample part="bottom" dates={fromModel} span={span} />
           from the model only
+        </li>
+      )}
+      {props.closed && (
+        <li>
+          <WeekSample kind="closed" />
+          depot closed
+        </li>
+      )}
+      {props.peak && (
+        <li>
+          <WeekSample kind="peak" />
+          peak weeks
         </li>
       )}
     </ul>

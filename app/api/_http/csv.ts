@@ -12,3 +12,6 @@ function cell(value: string | number | null): string {
 
 /** One line of CSV (RFC 4180), harmless to open in a spreadsheet. */
 export const csvLine = (cells: readonly (string | number | null)[]): string => `${cells.map(cell).join(",")}\r\n`;
+
+/** At the start of a file: tells spreadsheets that it is UTF-8. */
+export const byteOrderMark = "\ufeff";

@@ -1,15 +1,20 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import {
+  type AddressParts,
   type FleetView,
   fleetAddress,
+  fleetFileAddress,
   isFiltered,
   plainFleetView,
   readFleetAddress,
+  rowChoices,
 } from "../../../app/_ui/fleet/address.ts";
+import { columnIds, usualColumns } from "../../../app/_ui/fleet/columns.ts";
 
+const read = (parts: AddressParts): FleetView => readFleetAddress(parts, { phone: false });
 const readBack = (address: string): FleetView =>
-  readFleetAddress(Object.fromEntries(new URL(address, "http://localhost").searchParams));
+  read(Object.fromEntries(new URL(address, "http://localhost").searchParams));
 
 describe("the Fleet's address", () => {
   test("a plain view has a plain address", () => expect(fleetAddress(plainFleetView, {})).toBe("/"));
@@ -18,17 +23,20 @@ describe("the Fleet's address", () => {
     const text = fc
       .string({ unit: "grapheme", minLength: 1, maxLength: 40 })
       .filter((s) => s.trim() === s && s.length <= 100);
-    const view = fc.record<FleetView>({
+    const parts = fc.record({
       search: fc.oneof(fc.constant(""), text),
       band: fc.constantFrom(null, "sound", "watch", "plan", "past-limit", "never-tested", "overdue", "question"),
       depot: fc.option(text),
       model: fc.option(text),
-      sort: fc.constantFrom("due", "unit", "band", "last-test", "use"),
+      group: fc.constantFrom(null, "depot", "model", "band"),
+      sort: fc.constantFrom("due", "unit", "band", "last-test", "use", "depot", "class", "next-test", "top-chance"),
       descending: fc.boolean(),
       page: fc.integer({ min: 1, max: 4_000 }),
-      pageSize: fc.constant(plainFleetView.pageSize),
       years: fc.constantFrom(1, 3, 5),
-    });
+      columns: fc.subarray([...columnIds]),
+      rows: fc.constantFrom(null, ...rowChoices),
+    } as const);
+    const view = parts.map((asked): FleetView => ({ ...asked, pageSize: asked.rows ?? plainFleetView.pageSize }));
     fc.assert(
       fc.property(view, (asked) => {
         expect(readBack(fleetAddress(asked, { page: asked.page }))).toEqual(asked);
@@ -44,18 +52,60 @@ describe("the Fleet's address", () => {
 
   test("what is not understood counts as not asked for", () =>
     expect(
-      readFleetAddress({ band: "red", sort: "luck", years: "2", page: "-1", order: "sideways", depot: "  " }),
+      read({
+        band: "red",
+        sort: "luck",
+        years: "2",
+        page: "-1",
+        order: "sideways",
+        depot: "  ",
+        group: "colour",
+        rows: "7",
+        columns: "price",
+      }),
     ).toEqual(plainFleetView));
 
+  test("a word that every object knows is no band, no group and no column", () =>
+    expect(read({ band: "constructor", group: "toString", sort: "valueOf", columns: "constructor" })).toEqual(
+      plainFleetView,
+    ));
+
   test("a repeated field counts once, a page must be whole", () => {
-    expect(readFleetAddress({ band: ["plan", "watch"] }).band).toBe("plan");
-    expect(readFleetAddress({ page: "2.5" }).page).toBe(1);
-    expect(readFleetAddress({ page: "1e99" }).page).toBe(1);
+    expect(read({ band: ["plan", "watch"] }).band).toBe("plan");
+    expect(read({ page: "2.5" }).page).toBe(1);
+    expect(read({ page: "1e99" }).page).toBe(1);
   });
 
   test("sort, span and page leave no row out; search and filters do", () => {
     expect(isFiltered({ ...plainFleetView, sort: "use", years: 1, page: 2 })).toBe(false);
     expect(isFiltered({ ...plainFleetView, search: "valve" })).toBe(true);
     expect(isFiltered({ ...plainFleetView, band: "overdue" })).toBe(true);
+  });
+
+  test("columns are told in words or in a field each, and stand in the table's order", () => {
+    expect(read({ columns: "use band" }).columns).toEqual(["band", "use"]);
+    expect(read({ columns: ["unit", "use", "band"] }).columns).toEqual(["band", "use"]);
+    expect(fleetAddress(plainFleetView, { columns: ["band", "use"] })).toBe("/?columns=band+use");
+    expect(fleetAddress(plainFleetView, { columns: [...usualColumns] })).toBe("/");
+  });
+
+  test("a table of the unit and the axis alone is told from one whose columns nobody chose", () => {
+    expect(read({ columns: "unit" }).columns).toEqual([]);
+    expect(fleetAddress(plainFleetView, { columns: [] })).toBe("/?columns=unit");
+    expect(read({}).columns).toEqual(usualColumns);
+  });
+
+  test("a phone's page is shorter, unless the address asks for a length", () => {
+    const onPhone = (parts: AddressParts) => readFleetAddress(parts, { phone: true });
+    expect(onPhone({}).pageSize).toBe(12);
+    expect(read({}).pageSize).toBe(25);
+    expect(onPhone({ rows: "50" }).pageSize).toBe(50);
+    expect(fleetAddress(onPhone({}), { page: 2 })).toBe("/?page=2");
+    expect(fleetAddress(onPhone({ rows: "50" }), {})).toBe("/?rows=50");
+  });
+
+  test("the file is of the whole view, whatever page is looked at", () => {
+    const view: FleetView = { ...plainFleetView, band: "plan", group: "depot", page: 3, rows: 50, columns: ["use"] };
+    expect(fleetFileAddress(view)).toBe("/fleet.csv?band=plan&group=depot&columns=use");
   });
 });

@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest";
+import type { DueWhileClosed } from "../../../app/_ui/fleet/depot-weeks.ts";
 import { fleetFinding, rowsInWords } from "../../../app/_ui/fleet/finding.ts";
 import type { FleetCounts } from "../../../lib/schema/report.ts";
 
@@ -26,7 +27,14 @@ function counts({
   const byBand = { sound, watch, plan, "past-limit": past };
   return { all: past + plan + watch + sound + never, byBand, planSoon: soon, neverTested: never, overdue, questions };
 }
-const finding = (given: Given, months = 12) => fleetFinding(counts(given), months);
+const finding = (given: Given, more: { months?: number; part?: string; whileClosed?: DueWhileClosed[] } = {}) =>
+  fleetFinding({
+    counts: counts(given),
+    fleet: 40,
+    part: more.part ?? "",
+    leadTimeMonths: more.months ?? 12,
+    whileClosed: more.whileClosed ?? [],
+  });
 
 describe("the Fleet's finding", () => {
   test("past and plan together, one and many", () => {
@@ -77,8 +85,32 @@ describe("the Fleet's finding", () => {
   });
 
   test("the lead time of the settings is told", () => {
-    expect(finding({ plan: 2 }, 6)).toContain("within six months;");
-    expect(finding({ plan: 2 }, 24)).toContain("within two years;");
+    expect(finding({ plan: 2 }, { months: 6 })).toContain("within six months;");
+    expect(finding({ plan: 2 }, { months: 24 })).toContain("within two years;");
+  });
+
+  test("repairs that fall into closed weeks are told by depot", () => {
+    const at = (depot: string, units: number): DueWhileClosed => ({ depot, units });
+    const told = (plan: number, ...whileClosed: DueWhileClosed[]) => finding({ plan, sound: 9 }, { whileClosed });
+    expect(told(5, at("Highcol", 2))).toMatch(/\. At Highcol two of them fall due while the depot is closed\.$/);
+    expect(told(5, at("Highcol", 1))).toMatch(/\. At Highcol one of them falls due while the depot is closed\.$/);
+    expect(told(1, at("Highcol", 1))).toMatch(
+      /\. The likely date of that repair falls into the closed weeks of Highcol\.$/,
+    );
+    expect(told(5, at("Highcol", 2), at("Midfell", 1))).toMatch(
+      /\. At Highcol two and at Midfell one of them fall due while the depot is closed\.$/,
+    );
+    expect(told(9, at("A", 2), at("B", 1), at("C", 1), at("D", 1))).toMatch(
+      /\. At four depots five of them fall due while the depot is closed\.$/,
+    );
+    expect(told(5)).not.toContain("closed");
+  });
+
+  test("a part of the fleet is named before what is found in it", () => {
+    expect(finding({ past: 1, sound: 3 }, { part: "Highcol" })).toBe(
+      "Highcol: one unit is past its limit; no other needs a repair planned.",
+    );
+    expect(finding({}, { part: "“no such”" })).toBe("None of the 40 units matches “no such”.");
   });
 
   test("open matters make a second sentence", () => {

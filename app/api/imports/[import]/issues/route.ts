@@ -4,7 +4,7 @@ import { allIssues, importDetail, importIssues } from "../../../../../db/imports
 import type { Store } from "../../../../../db/store.ts";
 import { importErrorWords } from "../../../../_jobs/import-words.ts";
 import { answer, answered, queryFields, refusal } from "../../../_http/answers.ts";
-import { csvLine } from "../../../_http/csv.ts";
+import { byteOrderMark, csvLine } from "../../../_http/csv.ts";
 import { textStream } from "../../../_http/text-stream.ts";
 
 const severity = z.enum(["refused", "warning", "mention"]);
@@ -39,9 +39,6 @@ export const GET = (request: Request, { params }: { readonly params: Promise<{ r
     const { issues, total } = await importIssues(store, importId, { offset, limit, ...bySeverity });
     return answer({ total, issues: issues.map(({ id: _id, importId: _importId, ...issue }) => issue) });
   });
-
-/** Tells spreadsheets that the file is UTF-8. */
-const byteOrderMark = "\ufeff";
 
 async function* issueLines(
   store: Store,

@@ -1,0 +1,81 @@
+import type { ReactNode } from "react";
+import type { FleetRow } from "../../../lib/schema/report.ts";
+import { BandMark } from "../band-mark.tsx";
+import { Bores } from "../bores.tsx";
+import { formatMeter, formatProbability, formatWeeklyUse } from "../formats.ts";
+import { likelyWords } from "../window-drawing.ts";
+import type { ColumnId } from "./columns.ts";
+import { lastTestWords, nextTestWords, questionWords } from "./row-words.ts";
+import type { FleetShown } from "./shown.ts";
+
+type Cell = (row: FleetRow, shown: FleetShown) => ReactNode;
+
+/** What stands in each column of a unit's row. */
+export const fleetCells: Readonly<Record<ColumnId, Cell>> = {
+  band: (row) => <BandMark band={row.band} tested={row.lastTestDate !== null} />,
+  depot: (row) => <Line says={row.depot} />,
+  model: (row) => <Line says={row.modelName} />,
+  class: (row) => <Line says={row.unitClass} />,
+  status: (row) => <Line says={row.status.replace("-", " ")} />,
+  serial: (row) => <Line says={row.engineSerial} />,
+  engine: (row) => <Bores layout={row.layout} bands={row.cylinderBands} />,
+  place: (row) => <Place row={row} />,
+  "last-test": (row, { asOf }) => {
+    const test = lastTestWords(row, asOf);
+    return (
+      <>
+        <div className={row.lastTestDate === null ? "line second" : "line"}>{test.date}</div>
+        <div className={row.testOverdue ? "line line-overdue" : "line line-second"}>{test.age}</div>
+      </>
+    );
+  },
+  "next-test": (row, { asOf }) => {
+    const test = nextTestWords(row, asOf);
+    return (
+      <>
+        <div className={row.nextTestDue === null ? "line second" : "line"}>{test.date}</div>
+        <div className="line line-second">{test.away}</div>
+      </>
+    );
+  },
+  meter: (row) => formatMeter(row.meter, row.meterUnit),
+  use: (row) => formatWeeklyUse(row.perDay, row.meterUnit),
+  "top-chance": (row) => <Chance of={row.topEndChance} />,
+  "bottom-chance": (row) => <Chance of={row.bottomEndChance} />,
+  likely: (row, { horizonEnd }) =>
+    likelyWords(row, horizonEnd).map(({ part, when, modelOnly }) => (
+      <div key={part ?? "none"} className={part === null ? "line line-none" : "line"}>
+        {part !== null && <span className="line-part">{part} </span>}
+        {when}
+        {modelOnly && <span className="line-part"> (model)</span>}
+      </div>
+    )),
+};
+
+function Line({ says }: { readonly says: string | null }) {
+  if (says === null) return <span className="line second">not on file</span>;
+  return (
+    <span className="line" title={says}>
+      {says}
+    </span>
+  );
+}
+
+function Chance({ of }: { readonly of: number | null }) {
+  return of === null ? <span className="second">not told</span> : formatProbability(of);
+}
+
+function Place({ row }: { readonly row: FleetRow }) {
+  const quiet = row.band === "sound" && row.questions === 0;
+  return (
+    <>
+      <div className="line" title={row.placeTitle}>
+        <span className={quiet ? "place-quiet" : "place"}>{row.placeTitle}</span>
+        {row.questions > 0 && <span className="tag">{questionWords(row.questions)}</span>}
+      </div>
+      <div className="line line-second" title={row.placeDetail}>
+        {row.placeDetail}
+      </div>
+    </>
+  );
+}

@@ -1,0 +1,38 @@
+import { BandMark } from "../band-mark.tsx";
+import { formatDate } from "../formats.ts";
+import type { DepotWeeks } from "./depot-weeks.ts";
+import { type GroupRun, groupName } from "./groups.ts";
+import { groupWords } from "./row-words.ts";
+import type { FleetShown } from "./shown.ts";
+
+/** A group's name, how many units it has, what of it is due; of a depot also its next closed and peak weeks. */
+export function GroupHeading({ run, ...shown }: FleetShown & { readonly run: GroupRun }) {
+  const { group, continued } = run;
+  const grouping = shown.view.group ?? "depot";
+  const band = run.rows[0]?.band ?? null;
+  const weeks = grouping === "depot" && group.key !== null ? shown.weeks.get(group.key) : undefined;
+  return (
+    <>
+      <span className="group-line">
+        {grouping === "band" && band !== null ? (
+          <BandMark band={band} />
+        ) : (
+          <span className="group-name">{groupName(group, grouping)}</span>
+        )}
+        {continued && <span className="second"> continued</span>}{" "}
+        <span className="second">{groupWords(group, shown.within)}</span>
+      </span>
+      {weeks !== undefined && <span className="group-line line-second">{nextWeeks(weeks)}</span>}
+    </>
+  );
+}
+
+/** The first closed weeks and the first peak weeks of those that the axis shows. */
+function nextWeeks({ spans }: DepotWeeks): string {
+  return (["closed", "peak"] as const)
+    .flatMap((kind) => {
+      const next = spans.find((span) => span.kind === kind);
+      return next === undefined ? [] : [`${kind} ${formatDate(next.from)} to ${formatDate(next.to)}`];
+    })
+    .join(" · ");
+}
