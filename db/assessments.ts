@@ -1,61 +1,119 @@
-import { and, asc, desc, eq, gt, inArray, min, ne } from "drizzle-orm";
+import { and, asc, desc, eq, getTableColumns, gt, inArray, max, min, ne } from "drizzle-orm";
+import type { Standing } from "../lib/schema/changes.ts";
 import { reportFormat, type UnitReport } from "../lib/schema/report.ts";
 import { chunks, forChunks } from "./chunks.ts";
 import { fleetRowOf } from "./fleet-row.ts";
 import { takeIds } from "./meta.ts";
 import type { Schema } from "./schema.ts";
 import type { AssessmentReason } from "./schema-derived.ts";
+import { standingColumns, standingOf } from "./standing.ts";
 import type { Q, Store } from "./store.ts";
 
 export type AssessmentRow = Schema["assessments"]["$inferSelect"];
 
 /**
- * Puts reports in force, and adds their assessments to the history, but for `day`: a new telling of the same forecast
- * replaces the report alone. `version`: that of the facts that they were made from; where another process has put one
- * made from later facts in force meanwhile, that stays. A batch is one transaction: give some hundred at a time.
+ * Puts reports in force, and adds their assessments to the history. A day's telling of the same forecast replaces the
+ * report alone, unless `isNews` tells it from the last one in the history. `version`: that of the facts that they were
+ * made from; where another process has put one made from later facts in force meanwhile, that stays. A batch is one
+ * transaction: give some hundred at a time.
  */
 export function keepReports(
   store: Store,
   given: readonly UnitReport[],
-  told: { because: AssessmentReason; importId?: string | null; at: string; version: number },
+  told: {
+    readonly because: AssessmentReason;
+    readonly importId?: string | null;
+    readonly at: string;
+    readonly version: number;
+    readonly isNews?: (was: Standing, now: Standing) => boolean;
+  },
 ): Promise<void> {
-  const { because, importId = null, at, version } = told;
+  const { because, importId = null, at, version, isNews = () => false } = told;
   const { reports, fleetRows, assessments } = store;
   return store.tx(async (q) => {
     const newer = await reportsNewerThan(store, q, version, given.map(unitOf));
     const kept = given.filter((report) => !newer.has(unitOf(report)));
-    await removeReports(store, q, kept.map(unitOf));
-    const rows = kept.map((report) => ({ unit: unitOf(report), factsVersion: version, report, format: reportFormat }));
-    await store.bulkInsert(q, reports, ["unit", "factsVersion", "report", "format"], rows);
-    const fleet = kept.map((report) => fleetRowOf(report, { because, importId, madeAt: at }));
-    if (fleet[0]) await store.bulkInsert(q, fleetRows, Object.keys(fleet[0]), fleet);
-    if (because === "day" || kept.length === 0) return;
-    let id = await takeIds(store, q, kept.length);
-    const history = kept.map(({ asOf, assessment }) => ({
+    if (kept.length === 0) return;
+    const last = because === "day" ? await lastIssues(store, q, kept.map(unitOf)) : new Map<string, Issue>();
+    const issued = kept.filter((report) => {
+      const issue = last.get(unitOf(report));
+      if (issue === undefined) return true;
+      const now = standingColumns(report.asOf, report.assessment);
+      return isNews(standingOf(issue), standingOf(now));
+    });
+    let id = issued.length === 0 ? 0 : await takeIds(store, q, issued.length);
+    const history = issued.map((report) => ({
+      ...standingColumns(report.asOf, report.assessment),
       id: id++,
-      unit: assessment.unit,
-      asOf,
+      unit: unitOf(report),
       madeAt: at,
       because,
       importId,
-      band: assessment.band,
-      assessment,
+      depot: report.depot,
+      basis: report.basis,
+      assessment: report.assessment,
     }));
-    await store.bulkInsert(q, assessments, Object.keys(history[0]!), history);
+    if (history[0]) await store.bulkInsert(q, assessments, Object.keys(history[0]), history);
+    const issues = new Map<string, Pick<Issue, "id" | "madeAt">>([
+      ...last,
+      ...history.map((row) => [row.unit, row] as const),
+    ]);
+
+    await removeReports(store, q, kept.map(unitOf));
+    const rows = kept.map((report) => ({ unit: unitOf(report), factsVersion: version, report, format: reportFormat }));
+    await store.bulkInsert(q, reports, ["unit", "factsVersion", "report", "format"], rows);
+    const fleet = kept.map((report) => {
+      const issue = issues.get(unitOf(report));
+      const issuedAs = { issueId: issue?.id ?? null, issuedAt: issue?.madeAt ?? null };
+      return fleetRowOf(report, { because, importId, madeAt: at, ...issuedAs });
+    });
+    if (fleet[0]) await store.bulkInsert(q, fleetRows, Object.keys(fleet[0]), fleet);
   });
+}
+
+type Issue = Omit<AssessmentRow, "assessment" | "basis">;
+
+/** The newest assessment of each unit in the history, by unit. */
+async function lastIssues({ assessments }: Store, q: Q, units: readonly string[]): Promise<ReadonlyMap<string, Issue>> {
+  const { assessment: _assessment, basis: _basis, ...columns } = getTableColumns(assessments);
+  const newest = q
+    .select({ id: max(assessments.id) })
+    .from(assessments)
+    .where(inArray(assessments.unit, [...units]))
+    .groupBy(assessments.unit);
+  const rows = await q.select(columns).from(assessments).where(inArray(assessments.id, newest));
+  return new Map(rows.map((row) => [row.unit, row]));
 }
 
 const unitOf = (report: UnitReport): string => report.assessment.unit;
 
-/** Takes units off the Fleet page that the facts of `version` do not know any more; their history stays. */
-export function dropReports(store: Store, units: readonly string[], { version }: { version: number }): Promise<void> {
+/**
+ * Takes units off the Fleet page that the facts of `version` do not know any more; their history stays, and keeps that
+ * they left.
+ */
+export function dropReports(
+  store: Store,
+  units: readonly string[],
+  told: {
+    readonly because: AssessmentReason;
+    readonly importId?: string | null;
+    readonly at: string;
+    readonly version: number;
+  },
+): Promise<void> {
+  const { because, importId = null, at, version } = told;
+  const { reports, departures } = store;
   return store.tx(async (q) => {
     const newer = await reportsNewerThan(store, q, version, units);
-    await removeReports(
-      store,
-      q,
-      units.filter((unit) => !newer.has(unit)),
+    const dropped = units.filter((unit) => !newer.has(unit));
+    const there = await forChunks(dropped, (part) =>
+      q.select({ unit: reports.unit }).from(reports).where(inArray(reports.unit, part)),
     );
+    await removeReports(store, q, dropped);
+    if (there.length === 0) return;
+    let id = await takeIds(store, q, there.length);
+    const rows = there.map(({ unit }) => ({ id: id++, unit, at, because, importId }));
+    await store.bulkInsert(q, departures, ["id", "unit", "at", "because", "importId"], rows);
   });
 }
 

@@ -1,46 +1,40 @@
 import type { Crossing } from "../lib/schema/assessment.ts";
 import type { FleetRow, UnitReport, WindowDates } from "../lib/schema/report.ts";
-import { bands } from "../lib/schema/words.ts";
 import type { Schema } from "./schema.ts";
+import { standingColumns } from "./standing.ts";
 
 type FleetRowColumns = Schema["fleetRows"]["$inferSelect"];
 
 /** What the Fleet page needs of a report, in columns that can be searched, filtered and sorted. */
 export function fleetRowOf(
   report: UnitReport,
-  told: Pick<FleetRowColumns, "because" | "importId" | "madeAt">,
+  told: Pick<FleetRowColumns, "because" | "importId" | "issuedAt" | "issueId" | "madeAt">,
 ): FleetRowColumns {
   const { assessment, model, place } = report;
-  const { unit, band, repairs } = assessment;
+  const { unit, repairs } = assessment;
   const topEnd = windowOf(repairs.topEnd);
   const bottomEnd = windowOf(repairs.bottomEnd);
   return {
     ...told,
+    ...standingColumns(report.asOf, assessment),
     unit,
     unitOrder: nameOrder(unit),
-    asOf: report.asOf,
     engineModel: assessment.engineModel,
     modelName: model.name ?? model.id,
     layout: model.layout,
     depot: report.depot,
     status: report.status,
-    band,
-    bandPlace: band === null ? null : bands.length - 1 - bands.indexOf(band),
     cylinderBands: [...assessment.cylinders].sort((a, b) => a.cylinder - b.cylinder).map((c) => c.band),
     placeTitle: place.title,
     placeDetail: place.detail,
-    lastTestDate: assessment.lastTestDate,
     testOverdue: report.testOverdue,
-    questions: assessment.questions.length,
     perDay: assessment.meter.perDay,
     meterUnit: assessment.meter.unit,
     meter: assessment.meter.value,
     unitClass: report.unitClass,
     engineSerial: assessment.engineSerial,
     nextTestDue: report.nextTestDue,
-    topEndStatus: topEnd.status,
     topEnd,
-    bottomEndStatus: bottomEnd.status,
     bottomEnd,
     topEndChance: repairs.topEnd.probabilityWithinYear,
     bottomEndChance: repairs.bottomEnd.probabilityWithinYear,

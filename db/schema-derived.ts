@@ -1,4 +1,5 @@
 import type { UnitAssessment } from "../lib/schema/assessment.ts";
+import type { AssessmentBasis } from "../lib/schema/changes.ts";
 import type { FleetRow, UnitReport, WindowDates } from "../lib/schema/report.ts";
 import type { Band, CrossingStatus, JudgedMeasure, MeterUnit, UnitStatus } from "../lib/schema/words.ts";
 import type { Vocabulary } from "./vocabulary.ts";
@@ -13,6 +14,16 @@ export interface KeptPool {
   readonly meterUnit: MeterUnit;
   readonly fingerprint: string;
 }
+
+/** The dates of a unit's own windows in days since 1970, so that moves can be reckoned in SQL; null: none. */
+const windowDays = (v: Vocabulary) => ({
+  topEndEarlyDay: v.int(),
+  topEndLikelyDay: v.int(),
+  topEndLateDay: v.int(),
+  bottomEndEarlyDay: v.int(),
+  bottomEndLikelyDay: v.int(),
+  bottomEndLateDay: v.int(),
+});
 
 /** Everything in here is derived from facts and can be made again, but for the history of assessments and of pools. */
 export function derivedTables(v: Vocabulary) {
@@ -75,8 +86,36 @@ export function derivedTables(v: Vocabulary) {
       importId: v.text(),
       band: v.word<Band>(),
       assessment: v.json<UnitAssessment>().notNull(),
+      // What assessments are compared by, and explained from, without reading the document above.
+      depot: v.text(),
+      /** As in `fleet_rows`. */
+      bandPlace: v.int(),
+      lastTestDate: v.date(),
+      questions: v.int().notNull().default(0),
+      topEndStatus: v.word<CrossingStatus>().notNull().default("not-foreseen"),
+      bottomEndStatus: v.word<CrossingStatus>().notNull().default("not-foreseen"),
+      ...windowDays(v),
+      basis: v.json<AssessmentBasis>(),
     },
-    (t) => [v.index("assessments_unit").on(t.unit, t.id), v.index("assessments_import").on(t.importId)],
+    (t) => [
+      v.index("assessments_unit").on(t.unit, t.id),
+      v.index("assessments_import").on(t.importId),
+      v.index("assessments_made").on(t.madeAt),
+      v.index("assessments_unit_made").on(t.unit, t.madeAt, t.id),
+    ],
+  );
+
+  /** Units that left the fleet: nothing was known of them any more, or they could not be assessed. A history as well. */
+  const departures = v.table(
+    "departures",
+    {
+      id: v.id(),
+      unit: v.text().notNull(),
+      at: v.instant().notNull(),
+      because: v.word<AssessmentReason>().notNull(),
+      importId: v.text(),
+    },
+    (t) => [v.index("departures_unit").on(t.unit, t.id), v.index("departures_at").on(t.at)],
   );
 
   /** The report now in force for each unit: what the Unit page shows. */
@@ -133,6 +172,10 @@ export function derivedTables(v: Vocabulary) {
       /** Probability within a year. */
       topEndChance: v.real(),
       bottomEndChance: v.real(),
+      ...windowDays(v),
+      /** The newest of its assessments in the history, and when that was issued; null: kept before either was told. */
+      issueId: v.int(),
+      issuedAt: v.instant(),
       /** 0: crossed, 1: due at `dueDate` (p50), 2: at the earliest then (p10); null: nothing foreseen. */
       duePlace: v.int(),
       dueDate: v.date(),
@@ -144,8 +187,9 @@ export function derivedTables(v: Vocabulary) {
       v.index("fleet_rows_band").on(t.bandPlace),
       v.index("fleet_rows_depot").on(t.depot),
       v.index("fleet_rows_as_of").on(t.asOf),
+      v.index("fleet_rows_issued").on(t.issuedAt),
     ],
   );
 
-  return { engines, fittings, pools, assessments, reports, fleetRows };
+  return { engines, fittings, pools, assessments, departures, reports, fleetRows };
 }

@@ -18,6 +18,7 @@ export const {
   fittings,
   pools,
   assessments,
+  departures,
   reports,
   fleetRows,
   settings,

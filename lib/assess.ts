@@ -29,6 +29,7 @@ export interface AssessedUnit {
   readonly state: EngineState;
   readonly windows: RepairWindows;
   readonly telling: Telling;
+  readonly settings: AssessmentSettings;
   /** The engine's wear meter now. */
   readonly xNow: number;
   /** Its model's, or else the fleet's; undefined: none. */
@@ -92,5 +93,5 @@ export function assessUnit(
     inDoubt,
     pools: [...new Set(Object.values(state.wear).map((w) => w.pool.fingerprint))].toSorted(),
   };
-  return { assessment, unit, state, windows, telling, xNow, testInterval };
+  return { assessment, unit, state, windows, telling, settings, xNow, testInterval };
 }

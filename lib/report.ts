@@ -1,5 +1,6 @@
 import type { AssessedUnit } from "./assess.ts";
 import { datesOnAxis } from "./assessment/axis.ts";
+import { basisOf } from "./assessment/basis.ts";
 import { checkLines, measureCharts, repairMarks, testLines } from "./assessment/charts.ts";
 import type { EngineState } from "./assessment/engine.ts";
 import { findingOf, howSureOf, placeOf } from "./assessment/finding.ts";
@@ -45,6 +46,7 @@ export function reportUnit(assessed: AssessedUnit): UnitReport {
   return {
     asOf: telling.asOf,
     assessment,
+    basis: basisOf(assessed),
     depot: unit.depot,
     unitClass: unit.class,
     status: unit.status,

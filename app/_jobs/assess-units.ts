@@ -4,7 +4,9 @@ import type { Store } from "../../db/store.ts";
 import { assessUnit } from "../../lib/assess.ts";
 import { engineOnItsOwn } from "../../lib/assessment/engine-on-its-own.ts";
 import type { FleetPools } from "../../lib/assessment/pools.ts";
+import { changeFrame, compareStandings } from "../../lib/changes/compare.ts";
 import { reportUnit } from "../../lib/report.ts";
+import type { Standing } from "../../lib/schema/changes.ts";
 import type { IsoDate } from "../../lib/schema/facts.ts";
 import type { UnitReport } from "../../lib/schema/report.ts";
 import type { AssessmentSettings } from "../../lib/schema/settings.ts";
@@ -50,8 +52,10 @@ export async function assessUnits(
 ): Promise<AssessedUnits> {
   const { asOf, settings, pools, because, importId, at, version } = reassessment;
   const breathe = breather(signal);
+  const frame = changeFrame(settings, asOf);
+  const isNews = (was: Standing, now: Standing) => compareStandings(was, now, frame).told;
   const keep = async (reports: UnitReport[]) => {
-    if (reports.length > 0) await keepReports(store, reports.splice(0), { because, importId, at, version });
+    if (reports.length > 0) await keepReports(store, reports.splice(0), { because, importId, at, version, isNews });
   };
   const done = new Set<string>();
   const notAssessed: NotAssessed[] = [];
@@ -104,7 +108,7 @@ export async function assessUnits(
     await dropReports(
       store,
       part.units.filter((unit) => !left.has(unit)),
-      { version },
+      { because, importId, at, version },
     );
     for (const unit of part.units) done.add(unit);
     tellProgress(done.size);

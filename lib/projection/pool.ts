@@ -1,3 +1,4 @@
+import { fingerprintOf } from "../fingerprint.ts";
 import type { EngineModel } from "../schema/engine-model.ts";
 import type { JudgedMeasure, MeterUnit } from "../schema/words.ts";
 import type { WearObservations } from "./observations.ts";
@@ -326,16 +327,4 @@ function pooledMean(estimates: readonly Estimate[], tau: number, start: Estimate
   const precision = estimates.reduce((sum, e) => sum + 1 / (e.variance + tau), 0);
   const mean = weightedMean(estimates, tau);
   return (mean * precision + start.value / start.variance) / (precision + 1 / start.variance);
-}
-
-/** A 53-bit hash of text (FNV-1a in two lanes), as hexadecimal: to tell pools apart, not to resist anyone. */
-function fingerprintOf(text: string): string {
-  let a = 0x811c9dc5;
-  let b = 0x1b873593;
-  for (let i = 0; i < text.length; i++) {
-    const code = text.charCodeAt(i);
-    a = Math.imul(a ^ code, 0x01000193) >>> 0;
-    b = Math.imul(b ^ code, 0x85ebca6b) >>> 0;
-  }
-  return a.toString(16).padStart(8, "0") + b.toString(16).padStart(8, "0");
 }

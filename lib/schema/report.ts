@@ -1,4 +1,5 @@
 import type { Crossing, UnitAssessment } from "./assessment.ts";
+import type { AssessmentBasis } from "./changes.ts";
 import type { EngineModel } from "./engine-model.ts";
 import type { IsoDate, SetUp } from "./facts.ts";
 import type {
@@ -29,6 +30,8 @@ export const reportFormat = 3;
 export interface UnitReport {
   readonly asOf: IsoDate;
   readonly assessment: UnitAssessment;
+  /** What the assessment was made from. */
+  readonly basis: AssessmentBasis;
   readonly depot: string | null;
   readonly unitClass: string | null;
   readonly status: "in-service" | "stopped" | "retired";

@@ -299,7 +299,7 @@ describe("reports", () => {
     const [old, fresh] = [report("V-1"), report("V-1", { finding: "Cylinder 1 leaks." })];
     await keepReports(store, [fresh], { because: "import", at, version: 8 });
     await keepReports(store, [old, report("V-2")], { because: "import", at, version: 7 });
-    await dropReports(store, ["V-1"], { version: 7 });
+    await dropReports(store, ["V-1"], { because: "import", at, version: 7 });
     expect(await unitReport(store, "V-1")).toEqual(fresh);
     expect(await assessmentHistory(store, "V-1", 10)).toHaveLength(1);
     expect(await unitNames(store)).toEqual(["V-1", "V-2"]);
@@ -327,7 +327,7 @@ describe("reports", () => {
   it("of units no longer known go, their history stays; so does a rebuild's clearing", async () => {
     const store = await temporaryStore();
     await keepReports(store, [report("V-1"), report("V-2"), report("V-3")], { because: "import", at, version: 1 });
-    await dropReports(store, ["V-1"], { version: 1 });
+    await dropReports(store, ["V-1"], { because: "undo", at, version: 1 });
     expect(await unitNames(store)).toEqual(["V-2", "V-3"]);
     await clearDerived(store, { at });
     expect(await unitNames(store)).toEqual([]);

@@ -42,6 +42,7 @@ export function report(unit: string, { assessment = {}, ...more }: Made = {}): U
       pools: [],
       ...assessment,
     },
+    basis: { perDay: 5, meterUnit: "h", pools: [] },
     depot: null,
     unitClass: null,
     status: "in-service",
