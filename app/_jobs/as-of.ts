@@ -17,3 +17,17 @@ export function lastDateTaken(settings: Pick<Settings, "asOf" | "timeZone">, now
   const today = dateIn(settings.timeZone, now);
   return settings.asOf !== null && settings.asOf > today ? settings.asOf : today;
 }
+
+/** The instant at which a calendar date begins in a time zone; where a clock change skips midnight, the first one after it. */
+export function startOfDate(timeZone: string, date: IsoDate): Date {
+  const utc = Date.parse(`${date}T00:00:00Z`);
+  // No zone is further than 14 hours from UTC: the first quarter of an hour of that date is looked for.
+  const quarterMs = 15 * 60_000;
+  let [low, high] = [utc / quarterMs - 60, utc / quarterMs + 60];
+  while (high - low > 1) {
+    const middle = Math.floor((low + high) / 2);
+    if (dateIn(timeZone, new Date(middle * quarterMs)) < date) low = middle;
+    else high = middle;
+  }
+  return new Date(high * quarterMs);
+}

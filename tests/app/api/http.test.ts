@@ -1,3 +1,4 @@
+import { NextRequest } from "next/server";
 import { describe, expect, test, vi } from "vitest";
 import { z } from "zod";
 import type { JobView } from "@/app/_jobs/job-registry.ts";
@@ -37,16 +38,30 @@ describe("the host that is asked for", () => {
     expect(isAskedByOwnName("fleet.example", "network")).toBe(true));
 
   const asked = (path: string, host: string) =>
-    proxy(new Request(`http://127.0.0.1:3000${path}`, { headers: { host } }));
+    proxy(new NextRequest(`http://127.0.0.1:3000${path}`, { headers: { host } }));
   test("a page or a route is told to nobody who asks for another", async () => {
     const page = asked("/units/B-1", "rebound.example:3000");
-    expect([page?.status, await page?.text()]).toEqual([403, expect.stringMatching(/only at localhost.*\n$/)]);
+    expect([page.status, await page.text()]).toEqual([403, expect.stringMatching(/only at localhost.*\n$/)]);
     const route = asked("/api/assessment", "rebound.example:3000");
-    expect([route?.status, await route?.json()]).toEqual([
-      403,
-      { error: expect.stringContaining("only at localhost") },
-    ]);
-    expect(asked("/", "localhost:3000")).toBeUndefined();
+    expect([route.status, await route.json()]).toEqual([403, { error: expect.stringContaining("only at localhost") }]);
+    expect(asked("/", "localhost:3000").headers.get("x-middleware-next")).toBe("1");
+  });
+  test("a page that is asked for is noted as a visit; what it is made of, and what programs ask for, is not", () => {
+    const noted = (path: string, headers: Record<string, string> = {}, method = "GET") =>
+      proxy(
+        new NextRequest(`http://localhost:3000${path}`, { method, headers: { host: "localhost:3000", ...headers } }),
+      ).headers.get("set-cookie");
+    expect(noted("/units/V.1")).toMatch(/^borecast-visits=\.\d+; Path=\/;.*HttpOnly; SameSite=lax/i);
+    expect(noted("/", { "sec-fetch-dest": "document" })).not.toBeNull();
+    expect(noted("/?band=plan", { "sec-fetch-dest": "empty" })).not.toBeNull();
+    expect(noted("/", { cookie: "borecast-visits=.1000" })).toMatch(/^borecast-visits=1000\.\d+;/);
+    for (const path of ["/_next/static/a.js", "/api/imports", "/samples/results.csv", "/icon.svg", "/favicon.ico"]) {
+      expect(noted(path)).toBeNull();
+    }
+    expect(noted("/", { "sec-fetch-dest": "image" })).toBeNull();
+    expect(noted("/", { "sec-purpose": "prefetch;prerender" })).toBeNull();
+    expect(noted("/", { purpose: "prefetch" })).toBeNull();
+    expect(noted("/", {}, "POST")).toBeNull();
   });
   test("an upload, which goes by the proxy, is refused as well", async () => {
     const request = new Request("http://127.0.0.1:3000/api/uploads/x?by=A", {

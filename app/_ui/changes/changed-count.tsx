@@ -1,0 +1,35 @@
+import { changeCounts } from "../../../db/changes.ts";
+import type { Store } from "../../../db/store.ts";
+import { changeFrame } from "../../../lib/changes/compare.ts";
+import type { IsoDate } from "../../../lib/schema/facts.ts";
+import type { Settings } from "../../../lib/schema/settings.ts";
+import type { Formats } from "../../../lib/viewing/formats.ts";
+import { AppLink } from "../app-link.client.tsx";
+import { sinceOf } from "./since.ts";
+
+/**
+ * "7 changed since 3 Aug", leading to what changed: an item for the list in the Fleet's row of counts, like those beside
+ * it. Since this viewer's last visit, else the last 30 days.
+ *
+ * `settings`, `asOf`: those that the page is told for, which it has read already. `now`: the time of the request.
+ * `f`: the viewer's formats.
+ */
+export async function ChangedCount(props: {
+  readonly store: Store;
+  readonly settings: Settings;
+  readonly asOf: IsoDate;
+  readonly now: Date;
+  readonly f: Formats;
+}) {
+  const { store, settings, asOf, now, f } = props;
+  const since = await sinceOf(store, "last-visit", { settings, now });
+  const { told } = await changeCounts(store, { ...changeFrame(settings, asOf), since: since.at });
+  return (
+    <li className="count count-open">
+      <AppLink variant="bare" href="/changes">
+        <span className="count-figure">{f.number(told)}</span>{" "}
+        <span className="count-words">changed since {f.shortDate(since.date, asOf)}</span>
+      </AppLink>
+    </li>
+  );
+}
