@@ -43,3 +43,42 @@ function daysOfYears({ firstWeek, lastWeek }: { firstWeek: number; lastWeek: num
   }
   return spans;
 }
+
+/** How many weeks a yearly period has in a year of 52, both ends counted in. */
+export function weekCount(period: { readonly firstWeek: number; readonly lastWeek: number }): number {
+  const first = Math.min(52, period.firstWeek);
+  const last = Math.min(52, period.lastWeek);
+  return period.lastWeek >= period.firstWeek ? last - first + 1 : 52 - first + 1 + last;
+}
+
+/**
+ * The first two periods that lie over each other, as places in the list; null: none do. A closing between dates may lie
+ * within peak weeks of every year: that is a closing in the season. All else would say two things of one day.
+ */
+export function overlapOf(periods: readonly DepotPeriod[]): readonly [number, number] | null {
+  for (const [j, later] of periods.entries()) {
+    for (const [i, earlier] of periods.slice(0, j).entries()) {
+      if (!closesInSeason(earlier, later) && !closesInSeason(later, earlier) && overlaps(earlier, later)) return [i, j];
+    }
+  }
+  return null;
+}
+
+const closesInSeason = (one: DepotPeriod, other: DepotPeriod): boolean =>
+  one.kind === "closed" && one.repeat === "once" && other.kind === "peak" && other.repeat === "yearly";
+
+function overlaps(a: DepotPeriod, b: DepotPeriod): boolean {
+  if (a.repeat === "once") return periodsWithin([b], a.firstDate, a.lastDate).length > 0;
+  if (b.repeat === "once") return periodsWithin([a], b.firstDate, b.lastDate).length > 0;
+  const weeks = weeksOf(a);
+  return [...weeksOf(b)].some((week) => weeks.has(week));
+}
+
+/** The numbers of a yearly period's weeks, in years of 52 and of 53: week 53 is the last week of a year without one. */
+function weeksOf({ firstWeek, lastWeek }: { readonly firstWeek: number; readonly lastWeek: number }): Set<number> {
+  const weeks = new Set<number>(firstWeek === 53 ? [52] : []);
+  for (let week = firstWeek; ; week = week === 53 ? 1 : week + 1) {
+    weeks.add(week);
+    if (week === lastWeek) return weeks;
+  }
+}

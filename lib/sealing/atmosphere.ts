@@ -31,3 +31,9 @@ export function standardPressureKpa(altitudeM: number): AbsKpa {
   }
   return absKpa(seaLevelAbsKpa * (1 - (lapseKPerM * altitudeM) / seaLevelK) ** exponent);
 }
+
+/**
+ * The share of sea level's air pressure at an altitude, by the standard atmosphere: a compression reads lower by as much.
+ * Throws as `standardPressureKpa` does.
+ */
+export const seaLevelShare = (altitudeM: number): number => standardPressureKpa(altitudeM) / seaLevelAbsKpa;

@@ -1,10 +1,10 @@
 import fc from "fast-check";
 import { expect, it } from "vitest";
-import { addDays, isoWeek } from "@/lib/calendar.ts";
-import { periodsWithin } from "@/lib/depot-calendar.ts";
+import { addDays, daysBetween, isoWeek } from "@/lib/calendar.ts";
+import { overlapOf, periodsWithin, weekCount } from "@/lib/depot-calendar.ts";
 import { type DepotPeriod, depotPeriodSchema } from "@/lib/schema/depot.ts";
 
-const yearly = (firstWeek: number, lastWeek: number): DepotPeriod => ({
+const yearly = (firstWeek: number, lastWeek: number): Extract<DepotPeriod, { repeat: "yearly" }> => ({
   kind: "closed",
   repeat: "yearly",
   firstWeek,
@@ -62,4 +62,57 @@ it("refuses a last day before the first and weeks that no year has", () => {
   expect(depotPeriodSchema.safeParse(dates).error?.issues[0]?.path).toEqual(["lastDate"]);
   expect(depotPeriodSchema.safeParse(yearly(0, 4)).success).toBe(false);
   expect(depotPeriodSchema.safeParse(yearly(1, 54)).success).toBe(false);
+});
+
+it.each([
+  [26, 34, 9],
+  [46, 8, 15],
+  [52, 52, 1],
+  [53, 53, 1],
+  [53, 2, 3],
+  [40, 53, 13],
+  [9, 8, 52],
+])("weeks %i to %i are %i in a year of 52", (first, last, weeks) => {
+  expect(weekCount(yearly(first, last))).toBe(weeks);
+  const span = periodsWithin([yearly(first, last)], "2023-01-02", "2023-12-31");
+  const days = span.reduce((sum, { from, to }) => sum + daysBetween(from, to) + 1, 0);
+  expect(days).toBe(7 * weeks);
+});
+
+const once = (firstDate: string, lastDate: string, kind: DepotPeriod["kind"] = "closed"): DepotPeriod => ({
+  kind,
+  repeat: "once",
+  firstDate,
+  lastDate,
+  remarks: null,
+});
+const peak = (firstWeek: number, lastWeek: number): DepotPeriod => ({ ...yearly(firstWeek, lastWeek), kind: "peak" });
+
+it.each([
+  ["weeks that meet", [yearly(46, 8), peak(8, 9)], [0, 1]],
+  ["weeks side by side", [yearly(46, 8), peak(9, 45)], null],
+  ["week 53, which is week 52 of most years", [yearly(53, 2), peak(52, 52)], [0, 1]],
+  ["week 53 within weeks over the year's end", [peak(50, 1), yearly(53, 53)], [0, 1]],
+  ["the same dates twice", [once("2026-05-01", "2026-05-03"), once("2026-05-03", "2026-05-03")], [0, 1]],
+  ["dates side by side", [once("2026-05-01", "2026-05-03"), once("2026-05-04", "2026-05-05")], null],
+  ["a closing in the season", [peak(26, 34), once("2026-07-01", "2026-07-02")], null],
+  ["the same, the other way round", [once("2026-07-01", "2026-07-02"), peak(26, 34)], null],
+  ["a season in closed weeks", [yearly(46, 8), once("2026-12-01", "2026-12-02", "peak")], [0, 1]],
+  ["the third and the first", [yearly(1, 2), yearly(10, 12), yearly(2, 3)], [0, 2]],
+] as const)("periods over each other: %s", (_, periods, found) => {
+  expect(overlapOf(periods)).toEqual(found);
+});
+
+it("two yearly periods overlap if and only if some day has both", () => {
+  const week = fc.integer({ min: 1, max: 53 });
+  fc.assert(
+    fc.property(week, week, week, week, (a, b, c, d) => {
+      const both = [yearly(a, b), peak(c, d)];
+      const days = Array.from({ length: 53 * 28 }, (_, week) => addDays("2001-01-01", 7 * week));
+      // A year of 53 weeks and years of 52 are among these.
+      const shared = days.some((day) => periodsWithin(both, day, day).length > 1);
+      expect(overlapOf(both) !== null).toBe(shared);
+    }),
+    { numRuns: 40 },
+  );
 });

@@ -2,6 +2,7 @@
 export const places = [
   { href: "/", title: "Fleet" },
   { href: "/import", title: "Import" },
+  { href: "/depots", title: "Depots" },
 ] as const;
 
 /** Whether a place is the one being looked at; a unit belongs to the Fleet. */

@@ -1,0 +1,150 @@
+"use client";
+
+import { Button, TextInput } from "@mantine/core";
+import { useRouter } from "next/navigation";
+import { useState, useTransition } from "react";
+import { ErrorNote } from "../error-note.tsx";
+import { useFormats } from "../formats.client.tsx";
+import { type DepotOutcome, saveDepot } from "./depot-actions.ts";
+import { blankPeriod, sameFields } from "./depot-fields.ts";
+import type { DepotFields, PeriodFields } from "./depot-form.ts";
+import { PeriodRow } from "./period-row.client.tsx";
+
+/**
+ * What a depot has and when it works. What was typed stays until it is saved, also where somebody else saved meanwhile.
+ * `after`: the change that the fields were read from.
+ */
+export function DepotForm(props: {
+  readonly depot: string;
+  readonly fields: DepotFields;
+  readonly after: number | null;
+  /** The ISO year whose dates stand beside weeks. */
+  readonly year: number;
+}) {
+  const f = useFormats();
+  const router = useRouter();
+  const [fields, setFields] = useState(props.fields);
+  const [after, setAfter] = useState(props.after);
+  const [told, setTold] = useState(props.fields);
+  const [nextKey, setNextKey] = useState(props.fields.periods.length);
+  const [outcome, setOutcome] = useState<DepotOutcome | null>(null);
+  const [pending, startTransition] = useTransition();
+
+  // What is kept changed by another way (put back, somebody else): an untouched form follows it, a touched one stays.
+  if (!sameFields(told, props.fields)) {
+    setTold(props.fields);
+    if (sameFields(told, fields)) {
+      setFields(props.fields);
+      setAfter(props.after);
+    }
+  }
+
+  const change = (more: Partial<DepotFields>) => {
+    setFields({ ...fields, ...more });
+    if (outcome?.saved !== undefined && outcome.saved !== null) setOutcome(null);
+  };
+  const setPeriod = (key: number, more: Partial<PeriodFields>) =>
+    change({ periods: fields.periods.map((period) => (period.key === key ? { ...period, ...more } : period)) });
+  const add = (repeat: PeriodFields["repeat"]) => {
+    change({ periods: [...fields.periods, blankPeriod(nextKey, repeat)] });
+    setNextKey(nextKey + 1);
+  };
+  const save = () =>
+    startTransition(async () => {
+      const answer = await saveDepot(props.depot, fields, after);
+      setOutcome(answer);
+      setAfter(answer.saved ?? answer.meanwhile?.latest ?? after);
+      if (answer.saved !== null) setTold(fields);
+      router.refresh();
+    });
+  const problem = (name: string) => outcome?.problems[name];
+  const figure = (name: "bays" | "technicians" | "productiveHoursPerDay", label: string, help: string) => (
+    <TextInput
+      label={label}
+      description={help}
+      inputMode="decimal"
+      value={fields[name]}
+      onChange={(event) => change({ [name]: event.currentTarget.value })}
+      error={problem(name)}
+    />
+  );
+
+  return (
+    <form
+      className="house-form"
+      aria-busy={pending}
+      onSubmit={(event) => {
+        event.preventDefault();
+        save();
+      }}
+    >
+      <fieldset>
+        <legend>To work with</legend>
+        <div className="field-row">
+          {figure("bays", "Bays", "Places where an engine can be opened.")}
+          {figure("technicians", "Technicians", "People who do so.")}
+          {figure(
+            "productiveHoursPerDay",
+            "Hours each a day",
+            "Of engine work; 5.5 to 6.5 is common practice, no source.",
+          )}
+        </div>
+      </fieldset>
+      <fieldset>
+        <legend>Peak and closed periods</legend>
+        <p className="second">
+          Peak: its units are needed most, so repairs are better done before. Closed: no work is done. Weeks are those
+          of ISO 8601, Monday to Sunday, and come back every year; the last may lie in the next year, as in 46 to 8.
+        </p>
+        {fields.periods.length === 0 && <p>None: it works all year alike.</p>}
+        {fields.periods.length > 0 && (
+          <ol className="period-rows">
+            {fields.periods.map((period, i) => (
+              <PeriodRow
+                key={period.key}
+                number={i + 1}
+                period={period}
+                year={props.year}
+                problem={(name) => problem(name === "" ? `periods.${i}` : `periods.${i}.${name}`)}
+                onChange={(more) => setPeriod(period.key, more)}
+                onRemove={() => change({ periods: fields.periods.filter(({ key }) => key !== period.key) })}
+              />
+            ))}
+          </ol>
+        )}
+        {problem("periods") !== undefined && <p className="field-problem">{problem("periods")}</p>}
+        <div className="form-buttons">
+          <Button variant="default" onClick={() => add("yearly")}>
+            Add weeks of every year
+          </Button>
+          <Button variant="default" onClick={() => add("once")}>
+            Add dates, once
+          </Button>
+        </div>
+      </fieldset>
+      {outcome?.problem && <ErrorNote happened={outcome.problem} kept="What was kept before is unchanged." />}
+      {outcome !== null && Object.keys(outcome.problems).length > 0 && (
+        <p role="alert" className="field-problem">
+          Not saved: see the reasons beside the fields.
+        </p>
+      )}
+      {outcome?.meanwhile && (
+        <ErrorNote
+          happened={`${outcome.meanwhile.by} saved this depot while you wrote.`}
+          kept="Nothing of either is lost: that change stands in the history below, and your entries stand here."
+          todo="Look at the history, then save again, and yours take its place."
+        />
+      )}
+      <div className="form-buttons">
+        <Button type="submit" loading={pending}>
+          Save
+        </Button>
+        <p role="status" className="second">
+          {outcome?.saved
+            ? `Saved. ${f.number(fields.periods.length)} ${fields.periods.length === 1 ? "period" : "periods"} in force; the history below can put back what was.`
+            : ""}
+        </p>
+      </div>
+    </form>
+  );
+}

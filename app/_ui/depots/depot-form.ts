@@ -1,0 +1,83 @@
+import { z } from "zod";
+import { overlapOf } from "../../../lib/depot-calendar.ts";
+import { type DepotSetup, depotSetupSchema } from "../../../lib/schema/depot.ts";
+import { figureOf } from "./depot-fields.ts";
+
+const typed = z.string().max(400);
+
+/** The form of a depot: everything as it was typed. `key` tells the rows of periods apart. */
+export const depotFieldsSchema = z.object({
+  bays: typed,
+  technicians: typed,
+  productiveHoursPerDay: typed,
+  periods: z.array(
+    z.object({
+      key: z.number(),
+      kind: z.enum(["peak", "closed"]),
+      repeat: z.enum(["yearly", "once"]),
+      firstWeek: typed,
+      lastWeek: typed,
+      firstDate: typed,
+      lastDate: typed,
+      remarks: typed,
+    }),
+  ),
+});
+export type DepotFields = z.infer<typeof depotFieldsSchema>;
+export type PeriodFields = DepotFields["periods"][number];
+
+/** Why a field is not taken, by its name: `bays`, `periods.0.firstWeek`; `periods.0` of a period as a whole. */
+export type FieldProblems = Readonly<Record<string, string>>;
+
+const mostPeriods = 60;
+
+/** Reads the form. Either all of it holds, or each field that does not has its reason. */
+export function readDepotFields(
+  fields: DepotFields,
+): { readonly ok: true; readonly setup: DepotSetup } | { readonly ok: false; readonly problems: FieldProblems } {
+  if (fields.periods.length > mostPeriods) {
+    return { ok: false, problems: { periods: `A calendar may have up to ${mostPeriods} periods.` } };
+  }
+  const given = {
+    bays: figureOf(fields.bays),
+    technicians: figureOf(fields.technicians),
+    productiveHoursPerDay: figureOf(fields.productiveHoursPerDay),
+    periods: fields.periods.map(({ kind, repeat, remarks, ...period }) => ({
+      kind,
+      remarks: remarks.trim() === "" ? null : remarks,
+      repeat,
+      ...(repeat === "once"
+        ? { firstDate: period.firstDate, lastDate: period.lastDate }
+        : { firstWeek: figureOf(period.firstWeek), lastWeek: figureOf(period.lastWeek) }),
+    })),
+  };
+  const parsed = depotSetupSchema.safeParse(given);
+  if (!parsed.success) {
+    const problems: Record<string, string> = {};
+    for (const { path, message } of parsed.error.issues) {
+      const name = path.join(".");
+      problems[name] ??= reasonFor(String(path.at(-1)), message);
+    }
+    return { ok: false, problems };
+  }
+  const overlap = overlapOf(parsed.data.periods);
+  if (overlap === null) return { ok: true, setup: parsed.data };
+  const [first, second] = overlap;
+  const reason = `Lies over period ${first + 1}. Only a closing between dates may lie within peak weeks.`;
+  return { ok: false, problems: { [`periods.${second}`]: reason } };
+}
+
+/** What a field takes; the schema's own words are those of a program. */
+const takes: Readonly<Record<string, string>> = {
+  bays: "A whole number from 0 to 500, or nothing where it is not known.",
+  technicians: "A whole number from 0 to 5,000, or nothing where it is not known.",
+  productiveHoursPerDay: "Hours from 0 to 24, or nothing where it is not known.",
+  firstWeek: "A week from 1 to 53.",
+  lastWeek: "A week from 1 to 53.",
+  firstDate: "A day of the calendar.",
+};
+
+function reasonFor(field: string, message: string): string {
+  if (field === "lastDate" && message.startsWith("The last day")) return message;
+  return field === "lastDate" ? "A day of the calendar." : (takes[field] ?? message);
+}

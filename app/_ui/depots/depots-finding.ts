@@ -1,0 +1,23 @@
+import type { DepotOverview } from "../../../db/depot-overview.ts";
+import type { IsoDate } from "../../../lib/schema/facts.ts";
+import type { Formats } from "../../../lib/viewing/formats.ts";
+import { listWords, sentenceWords } from "../../../lib/wording.ts";
+import { countWord } from "../formats.ts";
+import { calendarNow } from "./depot-words.ts";
+
+/** The finding of the list of depots: what is not known of them, else what their calendars say next. */
+export function depotsFinding(f: Formats, depots: readonly DepotOverview[], asOf: IsoDate): string {
+  const all = depots.length === 1 ? "One depot" : `${sentenceWords(countWord(depots.length))} depots`;
+  const unknown = depots.filter(({ altitudeM }) => altitudeM === null).map(({ depot }) => depot);
+  const named = unknown.length > 3 ? [...unknown.slice(0, 2), `${countWord(unknown.length - 2)} more`] : unknown;
+  const altitude =
+    unknown.length === 0
+      ? ""
+      : ` The altitude of ${listWords(named)} is not known, so compression tested there is read as at sea level, with a wider error.`;
+  const now = depots
+    .map(({ depot, change }) => [depot, calendarNow(f, change?.setup.periods ?? [], asOf)] as const)
+    .filter(([, words]) => / until /.test(words))
+    .map(([depot, words]) => `${depot} is ${words}`);
+  const calendar = now.length === 0 ? "none is closed or at its peak now" : listWords(now.slice(0, 3));
+  return `${all}; ${calendar}.${altitude}`;
+}

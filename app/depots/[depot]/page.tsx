@@ -1,0 +1,73 @@
+import type { Metadata } from "next";
+import { notFound } from "next/navigation";
+import { asOfDate } from "@/app/_jobs/as-of.ts";
+import { AppLink } from "@/app/_ui/app-link.client.tsx";
+import { depotFields } from "@/app/_ui/depots/depot-fields.ts";
+import { DepotForm } from "@/app/_ui/depots/depot-form.client.tsx";
+import { DepotHistory } from "@/app/_ui/depots/depot-history.tsx";
+import { DepotUnits } from "@/app/_ui/depots/depot-units.tsx";
+import { altitudeFinding, calendarNow } from "@/app/_ui/depots/depot-words.ts";
+import { StripInk, YearStrip } from "@/app/_ui/depots/year-strip.tsx";
+import { NameGate } from "@/app/_ui/name-gate.tsx";
+import { Sheet } from "@/app/_ui/sheet.tsx";
+import { unitOfAddress } from "@/app/_ui/unit-address.ts";
+import { viewerFormats, viewerName } from "@/app/_ui/viewer.ts";
+import { appStore } from "@/db/app-store.ts";
+import { depotOverviews } from "@/db/depot-overview.ts";
+import { depotHistory } from "@/db/depots.ts";
+import { readSettings } from "@/db/settings.ts";
+import { isoWeek } from "@/lib/calendar.ts";
+import { blankDepotSetup } from "@/lib/schema/depot.ts";
+import { sentenceWords } from "@/lib/wording.ts";
+import "@/app/_ui/styles/house.css";
+
+interface Props {
+  readonly params: Promise<{ readonly depot: string }>;
+}
+
+// Next hands the parameter to the page as it stands in the address, but to the title's function decoded.
+export async function generateMetadata({ params }: Props): Promise<Metadata> {
+  return { title: (await params).depot };
+}
+
+export default async function DepotPage({ params }: Props) {
+  const name = unitOfAddress((await params).depot);
+  const store = await appStore();
+  const [overviews, settings, f, viewer] = await Promise.all([
+    depotOverviews(store),
+    readSettings(store),
+    viewerFormats(),
+    viewerName(),
+  ]);
+  const found = overviews.find(({ depot }) => depot === name);
+  if (found === undefined) notFound();
+  const { depot, altitudeM, units, change } = found;
+  const asOf = asOfDate(settings, new Date());
+  const setup = change?.setup ?? blankDepotSetup;
+  const now = calendarNow(f, setup.periods, asOf);
+  return (
+    <div className="page">
+      <p className="no-print">
+        <AppLink href="/depots">All depots</AppLink>
+      </p>
+      <h1 className="finding">{altitudeFinding(f, depot, altitudeM)}</h1>
+      <DepotUnits f={f} depot={depot} units={units} />
+      <Sheet title="Its year" {...(now === "" ? {} : { note: sentenceWords(now) })}>
+        <StripInk />
+        <YearStrip f={f} periods={setup.periods} asOf={asOf} />
+      </Sheet>
+      <Sheet title="What it has, and when it works" className="no-print">
+        <NameGate name={viewer}>
+          <DepotForm depot={depot} fields={depotFields(setup)} after={change?.id ?? null} year={isoWeek(asOf).year} />
+        </NameGate>
+      </Sheet>
+      <DepotHistory
+        f={f}
+        depot={depot}
+        history={await depotHistory(store, depot)}
+        timeZone={settings.timeZone}
+        mayChange={viewer !== null}
+      />
+    </div>
+  );
+}

@@ -1,0 +1,83 @@
+import type { Metadata } from "next";
+import { asOfDate } from "@/app/_jobs/as-of.ts";
+import { AppLink } from "@/app/_ui/app-link.client.tsx";
+import { depotAddress } from "@/app/_ui/depots/address.ts";
+import { DepotUnits } from "@/app/_ui/depots/depot-units.tsx";
+import { airWords, calendarNow, capacityWords, metres } from "@/app/_ui/depots/depot-words.ts";
+import { depotsFinding } from "@/app/_ui/depots/depots-finding.ts";
+import { StripInk, YearStrip } from "@/app/_ui/depots/year-strip.tsx";
+import { EmptyState } from "@/app/_ui/empty-state.tsx";
+import { Sheet } from "@/app/_ui/sheet.tsx";
+import { viewerFormats } from "@/app/_ui/viewer.ts";
+import { appStore } from "@/db/app-store.ts";
+import { type DepotOverview, depotOverviews } from "@/db/depot-overview.ts";
+import { readSettings } from "@/db/settings.ts";
+import { blankDepotSetup } from "@/lib/schema/depot.ts";
+import type { IsoDate } from "@/lib/schema/facts.ts";
+import type { Formats } from "@/lib/viewing/formats.ts";
+import { sentenceWords } from "@/lib/wording.ts";
+import "@/app/_ui/styles/house.css";
+
+export const metadata: Metadata = { title: "Depots" };
+
+export default async function DepotsPage() {
+  const store = await appStore();
+  const [settings, depots, f] = await Promise.all([readSettings(store), depotOverviews(store), viewerFormats()]);
+  const asOf = asOfDate(settings, new Date());
+  if (depots.length === 0) return <NoDepots />;
+  return (
+    <div className="page">
+      <h1 className="finding">{depotsFinding(f, depots, asOf)}</h1>
+      <Sheet title="Depots" note="Open one to change its altitude, what it has to work with, and its weeks." long>
+        <StripInk />
+        <ul className="depot-list">
+          {depots.map((depot) => (
+            <DepotLine key={depot.depot} f={f} asOf={asOf} {...depot} />
+          ))}
+        </ul>
+      </Sheet>
+    </div>
+  );
+}
+
+function DepotLine(props: DepotOverview & { readonly f: Formats; readonly asOf: IsoDate }) {
+  const { f, asOf, depot, altitudeM, units, change } = props;
+  const setup = change?.setup ?? blankDepotSetup;
+  const capacity = capacityWords(f, setup);
+  const now = calendarNow(f, setup.periods, asOf);
+  return (
+    <li className="keep-together">
+      <div className="depot-says">
+        <h3>
+          <AppLink href={depotAddress(depot)}>{depot}</AppLink>
+        </h3>
+        {altitudeM === null ? (
+          <p>Altitude not known: read as at sea level, with a wider error.</p>
+        ) : (
+          <p>
+            {metres(f, altitudeM)}: {airWords(f, altitudeM)}.
+          </p>
+        )}
+        <DepotUnits f={f} depot={depot} units={units} />
+        <p className="second">{capacity === "" ? "Bays and technicians are not told." : `${capacity}.`}</p>
+      </div>
+      <div>
+        {now !== "" && <p className="depot-now">{sentenceWords(now)}</p>}
+        <YearStrip f={f} periods={setup.periods} asOf={asOf} />
+      </div>
+    </li>
+  );
+}
+
+function NoDepots() {
+  return (
+    <div className="page">
+      <h1 className="finding">No depot is known yet.</h1>
+      <EmptyState says="A depot appears with the first file that names it: a depots file with its altitude, a units file, or results.">
+        <AppLink href="/import" variant="filled">
+          Import files
+        </AppLink>
+      </EmptyState>
+    </div>
+  );
+}
