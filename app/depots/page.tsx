@@ -44,7 +44,7 @@ function DepotLine(props: DepotOverview & { readonly f: Formats; readonly asOf: 
   const { f, asOf, depot, altitudeM, units, change } = props;
   const setup = change?.setup ?? blankDepotSetup;
   const capacity = capacityWords(f, setup);
-  const now = calendarNow(f, setup.periods, asOf);
+  const now = calendarNow(f, setup.periods, asOf).words;
   return (
     <li className="keep-together">
       <div className="depot-says">

@@ -10,18 +10,21 @@ const noBreak = "\u00a0";
 
 export const metres = (f: Formats, altitudeM: number): string => `${f.number(altitudeM)}${noBreak}m`;
 
-/** "The air has 80 % of its pressure at sea level". */
+const shareAt = (altitudeM: number): number => Math.round(100 * seaLevelShare(altitudeM));
+
+/** "the air has 80 % of its pressure at sea level". */
 export const airWords = (f: Formats, altitudeM: number): string =>
-  `the air has ${f.percent(100 * seaLevelShare(altitudeM))} of its pressure at sea level`;
+  shareAt(altitudeM) === 100
+    ? "as good as sea level"
+    : `the air has ${f.percent(shareAt(altitudeM))} of its pressure at sea level`;
 
 /** What an altitude does to readings, known or not. One or two sentences. */
 export function altitudeFinding(f: Formats, depot: string, altitudeM: number | null): string {
   if (altitudeM === null) {
     return `The altitude of ${depot} is not known: compression tested there is read as at sea level, with a wider error.`;
   }
-  const share = Math.round(100 * seaLevelShare(altitudeM));
-  if (share === 100)
-    return `${depot} lies at ${metres(f, altitudeM)}, as good as sea level: compression counts as it is read.`;
+  if (shareAt(altitudeM) === 100)
+    return `${depot} lies at ${metres(f, altitudeM)}, ${airWords(f, altitudeM)}: compression counts as it is read.`;
   return `${depot} lies at ${metres(f, altitudeM)}, where ${airWords(f, altitudeM)}: compression is referred to sea level, leak-down counts as it is read.`;
 }
 
@@ -52,27 +55,35 @@ export function weeksWords(
   return `${datesWords(f, mondayOfWeek(year, firstWeek), last)}, ${length}${overYearEnd ? ", over the year’s end" : ""}`;
 }
 
-/** Whether the depot is closed or at its peak on the date, or when that comes next within a year. Empty: neither. */
-export function calendarNow(f: Formats, periods: readonly DepotPeriod[], asOf: IsoDate): string {
+/** What of a calendar holds on a date, or comes next within a year, in words, and from when; null: nothing does. */
+export function calendarNow(
+  f: Formats,
+  periods: readonly DepotPeriod[],
+  asOf: IsoDate,
+): { readonly words: string; readonly from: IsoDate | null } {
   const spans = periodsWithin(periods, asOf, addDays(asOf, 365));
   const now = spans.filter((span) => span.from === asOf);
   const current = now.find((span) => span.kind === "closed") ?? now[0];
   if (current !== undefined) {
-    return `${current.kind === "closed" ? "closed" : "in its peak weeks"} until ${f.date(current.to)}`;
+    const state = current.kind === "closed" ? "closed" : "in its peak weeks";
+    return { words: `${state} until ${f.date(current.to)}`, from: asOf };
   }
   const [next] = spans;
-  if (next === undefined) return "";
-  return next.kind === "closed" ? `closes on ${f.date(next.from)}` : `peak weeks from ${f.date(next.from)}`;
+  if (next === undefined) return { words: "", from: null };
+  const words = next.kind === "closed" ? `closed from ${f.date(next.from)}` : `peak weeks from ${f.date(next.from)}`;
+  return { words, from: next.from };
 }
 
-/** What a depot has to work with: "2 bays, 4 technicians, 6 hours each a day". Empty: nothing is told. */
+/** What a depot has to work with: "2 bays, 4 technicians, 6 h a day on engines each". Empty: nothing is told. */
 export function capacityWords(f: Formats, setup: Omit<DepotSetup, "periods">): string {
   const { bays, technicians, productiveHoursPerDay: hours } = setup;
   const counted = (count: number, one: string, more: string) => `${f.number(count)} ${count === 1 ? one : more}`;
   return [
     bays === null ? "" : counted(bays, "bay", "bays"),
     technicians === null ? "" : counted(technicians, "technician", "technicians"),
-    hours === null ? "" : `${f.number(hours, hoursDigits(hours))}${noBreak}h of engine work each a day`,
+    hours === null
+      ? ""
+      : `${f.number(hours, hoursDigits(hours))}${noBreak}h a day on engines${technicians === 1 ? "" : " each"}`,
   ]
     .filter((words) => words !== "")
     .join(", ");

@@ -14,10 +14,18 @@ export function depotsFinding(f: Formats, depots: readonly DepotOverview[], asOf
     unknown.length === 0
       ? ""
       : ` The altitude of ${listWords(named)} is not known, so compression tested there is read as at sea level, with a wider error.`;
-  const now = depots
-    .map(({ depot, change }) => [depot, calendarNow(f, change?.setup.periods ?? [], asOf)] as const)
-    .filter(([, words]) => / until /.test(words))
-    .map(([depot, words]) => `${depot} is ${words}`);
-  const calendar = now.length === 0 ? "none is closed or at its peak now" : listWords(now.slice(0, 3));
+  const calendars = depots.map(
+    ({ depot, change }) => [depot, calendarNow(f, change?.setup.periods ?? [], asOf)] as const,
+  );
+  const now = calendars.flatMap(([depot, { words, from }]) => (from === asOf ? [`${depot} is ${words}`] : []));
+  const [next] = calendars.filter(([, { from }]) => from !== null).toSorted(([, a], [, b]) => compare(a.from, b.from));
+  const calendar =
+    now.length > 0
+      ? listWords(now)
+      : next === undefined
+        ? "none has peak or closed weeks ahead"
+        : `none is closed or at its peak now. Next: ${next[0]}, ${next[1].words}`;
   return `${all}; ${calendar}.${altitude}`;
 }
+
+const compare = (a: IsoDate | null, b: IsoDate | null): number => ((a ?? "") < (b ?? "") ? -1 : 1);

@@ -44,7 +44,7 @@ export default async function DepotPage({ params }: Props) {
   const { depot, altitudeM, units, change } = found;
   const asOf = asOfDate(settings, new Date());
   const setup = change?.setup ?? blankDepotSetup;
-  const now = calendarNow(f, setup.periods, asOf);
+  const now = calendarNow(f, setup.periods, asOf).words;
   return (
     <div className="page">
       <p className="no-print">
