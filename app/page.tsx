@@ -21,12 +21,13 @@ import { isPhone } from "./_ui/fleet/phone.ts";
 import { partWords } from "./_ui/fleet/view-words.ts";
 import { Sheet } from "./_ui/sheet.tsx";
 import { timeSpan } from "./_ui/time-span.ts";
+import { viewerFormats } from "./_ui/viewer.ts";
 
 export default async function FleetPage({ searchParams }: { readonly searchParams: Promise<AddressParts> }) {
   const view = readFleetAddress(await searchParams, { phone: isPhone(await headers()) });
-  const store = await appStore();
+  const [store, f] = await Promise.all([appStore(), viewerFormats()]);
   const [settings, fleet] = await Promise.all([readSettings(store), countUnits(store)]);
-  if (fleet === 0) return <EmptyFleet settings={settings} />;
+  if (fleet === 0) return <EmptyFleet settings={settings} f={f} />;
 
   const asOf = asOfDate(settings, new Date());
   const soonUntil = addMonths(asOf, settings.leadTimeMonths);
@@ -45,6 +46,7 @@ export default async function FleetPage({ searchParams }: { readonly searchParam
   const before = (view.page - 1) * view.pageSize;
   const modelName = options.models.find(({ id }) => id === view.model)?.name ?? null;
   const finding = fleetFinding({
+    f,
     counts,
     fleet,
     part: partWords(view, modelName),
@@ -54,7 +56,7 @@ export default async function FleetPage({ searchParams }: { readonly searchParam
   return (
     <div className="page">
       <h1 className="finding">{finding}</h1>
-      <FleetCountLinks counts={counts} fleet={fleet} view={view} />
+      <FleetCountLinks counts={counts} fleet={fleet} view={view} f={f} />
       <Sheet label="Units" long className="fleet-sheet">
         <FleetControls view={view} options={options} modelName={modelName} />
         {rows.length === 0 ? (
@@ -67,6 +69,7 @@ export default async function FleetPage({ searchParams }: { readonly searchParam
           </EmptyState>
         ) : (
           <FleetRows
+            f={f}
             view={view}
             rows={rows}
             total={total}

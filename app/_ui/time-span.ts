@@ -1,6 +1,6 @@
 import { addMonths, daysBetween } from "../../lib/calendar.ts";
 import type { IsoDate } from "../../lib/schema/facts.ts";
-import { formatMonth } from "./formats.ts";
+import { monthWords } from "../../lib/wording.ts";
 
 /** The span of dates that an axis shows, from today on. */
 export interface TimeSpan {
@@ -39,7 +39,7 @@ export function timeTicks(span: TimeSpan): readonly TimeTick[] {
         date,
         percent: percentOf(span, date),
         newYear: month === 0,
-        label: labelled ? (month === 0 ? date.slice(0, 4) : formatMonth(date).slice(0, 3)) : null,
+        label: labelled ? (month === 0 ? date.slice(0, 4) : monthWords(date).slice(0, 3)) : null,
       });
     }
     date = addMonths(date, 1);

@@ -1,5 +1,5 @@
 import type { WindowDates } from "../../lib/schema/report.ts";
-import { formatForecast, formatMonth } from "./formats.ts";
+import type { Formats } from "../../lib/viewing/formats.ts";
 import { percentOf, type TimeSpan } from "./time-span.ts";
 
 /** What is drawn for one forecast on an axis; places are per cent of its width. */
@@ -44,6 +44,7 @@ interface LikelyWords {
 export function likelyWords(
   windows: { readonly topEnd: WindowDates; readonly bottomEnd: WindowDates },
   horizonEnd: string,
+  f: Formats,
 ): readonly LikelyWords[] {
   const parts = [
     ["top", windows.topEnd],
@@ -52,8 +53,7 @@ export function likelyWords(
   const lines = parts.flatMap(([part, dates]): LikelyWords[] => {
     if (dates.status === "crossed") return [{ part, when: "now", modelOnly: false }];
     if (dates.p10 === null) return [];
-    const when =
-      dates.p50 === null ? `after ${formatMonth(horizonEnd)}` : formatForecast(dates.p50, dates.p10, dates.p90);
+    const when = dates.p50 === null ? `after ${f.month(horizonEnd)}` : f.forecast(dates.p50, dates.p10, dates.p90);
     return [{ part, when, modelOnly: dates.status === "too-few-tests" }];
   });
   if (lines.length > 0) return lines;
@@ -62,11 +62,16 @@ export function likelyWords(
 }
 
 /** One forecast as a sentence, for those who do not see the drawing and for small screens. */
-export function windowInWords(part: "top-end" | "bottom-end", dates: WindowDates, horizonEnd: string): string | null {
+export function windowInWords(
+  part: "top-end" | "bottom-end",
+  dates: WindowDates,
+  horizonEnd: string,
+  f: Formats,
+): string | null {
   if (dates.status === "crossed") return `${part} limit crossed`;
   if (dates.p10 === null) return null;
-  const forecast = (date: string) => formatForecast(date, dates.p10, dates.p90);
-  const likely = dates.p50 === null ? `likely after ${formatMonth(horizonEnd)}` : `likely ${forecast(dates.p50)}`;
+  const forecast = (date: string) => f.forecast(date, dates.p10, dates.p90);
+  const likely = dates.p50 === null ? `likely after ${f.month(horizonEnd)}` : `likely ${forecast(dates.p50)}`;
   const source = dates.status === "too-few-tests" ? ", from the model only" : "";
   if (dates.p90 !== null) return `${part} ${forecast(dates.p10)} to ${forecast(dates.p90)}, ${likely}${source}`;
   const open = dates.p50 === null ? "" : ", no late end yet";
@@ -77,12 +82,13 @@ export function windowInWords(part: "top-end" | "bottom-end", dates: WindowDates
 export function windowLines(
   windows: { readonly topEnd: WindowDates; readonly bottomEnd: WindowDates },
   horizonEnd: string,
+  f: Formats,
 ): readonly string[] {
   const lines = [
-    windowInWords("top-end", windows.topEnd, horizonEnd),
-    windowInWords("bottom-end", windows.bottomEnd, horizonEnd),
+    windowInWords("top-end", windows.topEnd, horizonEnd, f),
+    windowInWords("bottom-end", windows.bottomEnd, horizonEnd, f),
   ].filter((line) => line !== null);
   if (lines.length > 0) return lines;
-  const [none] = likelyWords(windows, horizonEnd);
+  const [none] = likelyWords(windows, horizonEnd, f);
   return [none?.when === "too few tests" ? "too few tests for a forecast" : "no repair foreseen"];
 }

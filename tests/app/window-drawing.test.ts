@@ -2,9 +2,12 @@ import { describe, expect, test } from "vitest";
 import { timeSpan } from "../../app/_ui/time-span.ts";
 import { likelyWords, windowDrawing, windowInWords, windowLines } from "../../app/_ui/window-drawing.ts";
 import type { WindowDates } from "../../lib/schema/report.ts";
+import { formatsOf } from "../../lib/viewing/formats.ts";
+import { plainPreferences } from "../../lib/viewing/preferences.ts";
 
 const span = timeSpan("2026-08-31", 3);
 const end = "2031-08-31";
+const f = formatsOf(plainPreferences);
 const dates = (status: WindowDates["status"], p10: string | null, p50: string | null, p90: string | null) => ({
   status,
   p10,
@@ -52,29 +55,29 @@ describe("what is drawn of a forecast", () => {
 
 describe("a forecast in words", () => {
   test("the column tells the likely month of each class, top-end first", () =>
-    expect(likelyWords({ topEnd: closed, bottomEnd: open }, end)).toEqual([
+    expect(likelyWords({ topEnd: closed, bottomEnd: open }, end, f)).toEqual([
       { part: "top", when: "Nov 2026", modelOnly: false },
       { part: "bottom", when: "after Aug 2031", modelOnly: false },
     ]));
 
   test("a crossed limit is now", () =>
-    expect(likelyWords({ topEnd: none, bottomEnd: crossed }, end)).toEqual([
+    expect(likelyWords({ topEnd: none, bottomEnd: crossed }, end, f)).toEqual([
       { part: "bottom", when: "now", modelOnly: false },
     ]));
 
   test("without a forecast the column says which of the two reasons it is", () => {
-    expect(likelyWords({ topEnd: none, bottomEnd: none }, end)[0]?.when).toBe("not foreseen");
-    expect(likelyWords({ topEnd: tooFew, bottomEnd: none }, end)[0]?.when).toBe("too few tests");
-    expect(windowLines({ topEnd: none, bottomEnd: none }, end)).toEqual(["no repair foreseen"]);
-    expect(windowLines({ topEnd: none, bottomEnd: tooFew }, end)).toEqual(["too few tests for a forecast"]);
+    expect(likelyWords({ topEnd: none, bottomEnd: none }, end, f)[0]?.when).toBe("not foreseen");
+    expect(likelyWords({ topEnd: tooFew, bottomEnd: none }, end, f)[0]?.when).toBe("too few tests");
+    expect(windowLines({ topEnd: none, bottomEnd: none }, end, f)).toEqual(["no repair foreseen"]);
+    expect(windowLines({ topEnd: none, bottomEnd: tooFew }, end, f)).toEqual(["too few tests for a forecast"]);
   });
 
   test("a closed, a half open and an open range", () => {
-    expect(windowInWords("top-end", closed, end)).toBe("top-end Sep 2026 to Feb 2027, likely Nov 2026");
-    expect(windowInWords("top-end", { ...closed, p90: null }, end)).toBe(
+    expect(windowInWords("top-end", closed, end, f)).toBe("top-end Sep 2026 to Feb 2027, likely Nov 2026");
+    expect(windowInWords("top-end", { ...closed, p90: null }, end, f)).toBe(
       "top-end from Sep 2026, likely Nov 2026, no late end yet",
     );
-    expect(windowInWords("bottom-end", open, end)).toBe("bottom-end from Jan 2029, likely after Aug 2031");
-    expect(windowInWords("bottom-end", crossed, end)).toBe("bottom-end limit crossed");
+    expect(windowInWords("bottom-end", open, end, f)).toBe("bottom-end from Jan 2029, likely after Aug 2031");
+    expect(windowInWords("bottom-end", crossed, end, f)).toBe("bottom-end limit crossed");
   });
 });

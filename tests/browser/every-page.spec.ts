@@ -13,6 +13,8 @@ const emptyPages = [
 const fullPages = [
   { address: "/", says: "units" },
   { address: "/?search=no+such+engine", says: "units" },
+  { address: "/?group=depot", says: "units" },
+  { address: "/?group=band&columns=depot+class+status+serial+top-chance+bottom-chance&rows=12", says: "units" },
   // A step in two neighbours; a V engine with a question; opposed cylinders, read as what is held of 80.
   { address: "/units/V-109", says: "Past its limit" },
   { address: "/units/P-402", says: "eakage" },
@@ -68,6 +70,10 @@ test.describe("with the demo fleet", () => {
     await page.goto("/?band=overdue");
     await page.getByRole("button", { name: "bottom-end" }).click();
     await expect(page.getByText("Work on rings")).toBeVisible();
+    await expectAccessible(page);
+    await page.keyboard.press("Escape");
+    await page.getByText("Columns", { exact: true }).click();
+    await expect(page.getByRole("checkbox", { name: "Band" })).toBeVisible();
     await expectAccessible(page);
 
     await page.goto("/units/Z-999");

@@ -1,4 +1,6 @@
+import { readFileSync } from "node:fs";
 import { expect, type Locator, type Page } from "@playwright/test";
+import Papa from "papaparse";
 import { countWord } from "@/app/_ui/formats.ts";
 import { assessedUnits, demoUnits, withDemoFleet } from "./demo-fleet.ts";
 import { finding, test } from "./page-checks.ts";
@@ -222,6 +224,7 @@ test("Back restores each view, also from a unit", async ({ page }) => {
     page,
     demoUnits.map((u) => u.unit).filter((unit) => unit.startsWith("V-1")),
   );
+  await expect(count(page, "of 40 units")).toHaveAttribute("aria-current", "true");
   await count(page, "plan").click();
   await expectAddress(page, { search: "V-1", band: "plan" });
   await expect.poll(() => unitsShown(page)).not.toContain("V-101");
@@ -236,7 +239,7 @@ test("Back restores each view, also from a unit", async ({ page }) => {
   await expect(search(page)).toHaveValue("V-1");
   await page.goBack();
   await expectAddress(page, { search: "V-1" });
-  await expect(count(page, "all units")).toHaveAttribute("aria-current", "true");
+  await expect(count(page, "of 40 units")).toHaveAttribute("aria-current", "true");
   await page.goBack();
   await expectAddress(page, {});
   await expect.poll(() => unitsShown(page)).toEqual(all);
@@ -270,6 +273,160 @@ test("a link to a view shows the same view to another", async ({ page, browser, 
   await context.close();
 });
 
+test("counts and finding are of the part that is looked at", async ({ page, request }) => {
+  const depots = new Map(demoUnits.map(({ unit, depot: its }) => [unit, its]));
+  const there = (await assessedUnits(request)).filter(({ unit }) => depots.get(unit) === "Highcol");
+  await page.goto("/?depot=Highcol&band=watch");
+  await expect(finding(page)).toHaveText(/^Highcol: /);
+  expect(await figure(page, "of 40 units")).toBe(there.length);
+  for (const band of ["plan", "watch", "sound"] as const) {
+    expect(await figure(page, band), band).toBe(there.filter((unit) => unit.band === band).length);
+  }
+  await expect(count(page, "watch")).toHaveAttribute("aria-current", "true");
+  await count(page, "of 40 units").click();
+  await expectAddress(page, { depot: "Highcol" });
+  await expect.poll(async () => (await unitsShown(page)).length).toBe(there.length);
+});
+
+test("groups stand under headings with their counts, in the chosen order, and go on over pages", async ({ page }) => {
+  const sizes = new Map<string, number>();
+  for (const unit of demoUnits) sizes.set(unit.depot, (sizes.get(unit.depot) ?? 0) + 1);
+  const names = [...sizes.keys()].sort();
+  const groupsShown = () => sheet(page).getByRole("table").locator("th[scope=rowgroup]").allInnerTexts();
+  await page.goto("/?sort=unit");
+  await expect(async () => {
+    await sheet(page).getByRole("combobox", { name: "Groups" }).selectOption("");
+    await sheet(page).getByRole("combobox", { name: "Groups" }).selectOption("depot");
+    await page.waitForURL((url) => url.searchParams.has("group"), { timeout: 2000 });
+  }).toPass();
+  await expectAddress(page, { group: "depot", sort: "unit" });
+  await expect.poll(async () => (await groupsShown())[0]).toContain(`${names[0]} ${sizes.get(names[0]!)} units`);
+  const byGroup = names.flatMap((name) =>
+    demoUnits
+      .filter((unit) => unit.depot === name)
+      .map(({ unit }) => unit)
+      .sort(),
+  );
+  expect(await unitsShown(page)).toEqual(byGroup.slice(0, 25));
+
+  await sheet(page).getByRole("link", { name: "Next 15" }).click();
+  await expectAddress(page, { group: "depot", sort: "unit", page: "2" });
+  await expect.poll(() => unitsShown(page)).toEqual(byGroup.slice(25));
+  expect((await groupsShown())[0]).toContain("continued");
+
+  await header(page, "Unit").getByRole("link").click();
+  await expectAddress(page, { group: "depot", sort: "unit", order: "down" });
+  await expect.poll(async () => (await unitsShown(page))[0]).toBe(byGroup.slice(0, sizes.get(names[0]!)).at(-1));
+  expect((await groupsShown())[0]).toContain(names[0]);
+
+  await page.goto("/?group=band");
+  await expect(sheet(page).getByRole("table").locator("th[scope=rowgroup]").first()).toContainText("past limit");
+  await page.goto("/?group=model&rows=50");
+  await expect.poll(async () => (await unitsShown(page)).length).toBe(demoUnits.length);
+  expect(await groupsShown()).toHaveLength(new Set(demoUnits.map((unit) => unit.engine_model)).size);
+});
+
+test("the depots' closed and peak weeks are told in words and in the key", async ({ page }) => {
+  await page.goto("/?group=depot");
+  const weeks = sheet(page).getByRole("list", { name: "Peak and closed weeks of the depots" });
+  await expect(weeks).toContainText(/Highcol: .*closed \d+ \w+ 20\d\d to \d+ \w+ 20\d\d/);
+  await expect(sheet(page).getByText("depot closed", { exact: true })).toBeVisible();
+  await expect(sheet(page).getByText("peak weeks", { exact: true })).toBeVisible();
+  const heading = sheet(page).getByRole("table").locator("th[scope=rowgroup]", { hasText: "Highcol" });
+  await expect(heading).toContainText(/closed \d+ \w+ 20\d\d/);
+});
+
+test("columns are chosen by keyboard alone, and stand in the address", async ({ page }) => {
+  await page.goto("/");
+  const choice = sheet(page).getByRole("group").filter({ hasText: "Shown beside the unit" });
+  await sheet(page).getByText("Columns", { exact: true }).focus();
+  await page.keyboard.press("Enter");
+  await expect(page.getByRole("checkbox", { name: "Band" })).toBeChecked();
+  for (const name of ["Use a week", "Engine, cylinder by cylinder", "Next test due", "Class"]) {
+    await page.getByRole("checkbox", { name }).focus();
+    await page.keyboard.press("Space");
+  }
+  await page.getByRole("button", { name: "Show these" }).focus();
+  await page.keyboard.press("Enter");
+  await expect(header(page, "Next test")).toBeVisible();
+  await expect(header(page, "Use a week")).toHaveCount(0);
+  await expect(header(page, "Engine")).toHaveCount(0);
+  await expect(choice).toBeHidden();
+
+  await header(page, "Next test").getByRole("link").click();
+  await expectAddress(page, { columns: "band class place last-test next-test likely", sort: "next-test" });
+  await expect(header(page, "Next test")).toHaveAttribute("aria-sort", "ascending");
+
+  await sheet(page).getByText("Columns", { exact: true }).click();
+  await sheet(page).getByRole("link", { name: "As usual" }).click();
+  await expectAddress(page, { sort: "next-test" });
+  await expect(header(page, "Use a week")).toBeVisible();
+});
+
+test("where the window is narrow columns leave before the axis does", async ({ page }) => {
+  const every = "band depot model class status serial engine place last-test next-test meter use likely";
+  for (const width of [1080, 1200, 1300, 1440, 1920]) {
+    await page.setViewportSize({ width, height: 900 });
+    for (const columns of [[], [every]]) {
+      await page.goto(`/?${new URLSearchParams(columns.map((words) => ["columns", words]))}`);
+      const axis = await sheet(page)
+        .getByRole("columnheader", { name: /^Early to late/ })
+        .boundingBox();
+      expect(axis?.width, `${width} px`).toBeGreaterThanOrEqual(299);
+      await expect(header(page, "Band")).toBeVisible();
+    }
+  }
+  await expect(header(page, "Meter")).toBeVisible();
+});
+
+test("the view downloads as CSV: every unit of it, the columns chosen and both windows", async ({ page, request }) => {
+  const assessed = new Map((await assessedUnits(request)).map((unit) => [unit.unit, unit]));
+  await page.goto("/?group=depot&sort=unit&columns=class+use+top-chance&rows=12&page=2");
+  const downloading = page.waitForEvent("download");
+  await sheet(page).getByRole("link", { name: "Download CSV" }).click();
+  const download = await downloading;
+  expect(download.suggestedFilename()).toBe("fleet-2026-08-31.csv");
+  const text = readFileSync((await download.path())!, "utf8");
+  expect(text.startsWith("\ufeffunit,depot,engine_model,class,")).toBe(true);
+  const { data, errors } = Papa.parse<Record<string, string>>(text.slice(1), { header: true, skipEmptyLines: true });
+  expect(errors).toEqual([]);
+  const inOrder = [...demoUnits].sort((a, b) => (a.depot + a.unit < b.depot + b.unit ? -1 : 1));
+  expect(data.map((row) => row["unit"])).toEqual(inOrder.map(({ unit }) => unit));
+  for (const row of data) {
+    const { topEnd, bottomEnd } = assessed.get(row["unit"]!)!.repairs;
+    expect([row["top_end_status"], row["top_end_early_p10"], row["top_end_late_p90"]]).toEqual([
+      topEnd.status,
+      topEnd.date.p10 ?? "",
+      topEnd.date.p90 ?? "",
+    ]);
+    expect(row["bottom_end_likely_p50"]).toBe(bottomEnd.date.p50 ?? "");
+  }
+});
+
+test("on paper: no controls, what is left out in words, which rows these are", async ({ page }) => {
+  await page.goto("/?depot=Highcol&band=plan&group=model");
+  await page.emulateMedia({ media: "print" });
+  await expect(page.getByRole("banner")).toBeHidden();
+  await expect(search(page)).toBeHidden();
+  await expect(sheet(page).getByText("Highcol; at plan", { exact: true })).toBeVisible();
+  await expect(sheet(page).getByRole("table")).toBeVisible();
+  await expect(sheet(page).getByText(/^Units? 1.* grouped by engine model, by due date/)).toBeVisible();
+  await expect(finding(page)).toBeVisible();
+});
+
+test("any page can be asked for, and how many units it shows", async ({ page }) => {
+  await page.goto("/?rows=12&sort=unit");
+  const names = demoUnits.map((u) => u.unit).sort();
+  await expect.poll(() => unitsShown(page)).toEqual(names.slice(0, 12));
+  await sheet(page).getByRole("spinbutton", { name: /^Page/ }).fill("4");
+  await sheet(page).getByRole("button", { name: "Go" }).click();
+  await expectAddress(page, { rows: "12", sort: "unit", page: "4" });
+  await expect.poll(() => unitsShown(page)).toEqual(names.slice(36));
+  await sheet(page).getByRole("link", { name: "50 units a page" }).click();
+  await expectAddress(page, { rows: "50", sort: "unit" });
+  await expect.poll(() => unitsShown(page)).toEqual(names);
+});
+
 test("an address that asks for nothing known shows the whole fleet", async ({ page }) => {
   await page.goto("/?band=purple&sort=colour&years=40&page=-3&order=sideways");
   await expect(count(page, "all units")).toHaveAttribute("aria-current", "true");
@@ -291,6 +448,23 @@ test("on a phone the units stand as blocks that lead to them", async ({ page }) 
   await expect(finding(page)).toContainText("Top-end repair");
 });
 
+test.describe("by a phone's browser", () => {
+  test.use({
+    viewport: { width: 390, height: 844 },
+    userAgent: "Mozilla/5.0 (Phone) Mobile",
+  });
+
+  test("a page holds twelve units, in groups under headings", async ({ page }) => {
+    await page.goto("/?group=band");
+    await expect(sheet(page).getByText("Units 1–12 of 40")).toBeVisible();
+    const blocks = sheet(page)
+      .getByRole("listitem")
+      .filter({ has: page.locator('a[href^="/units/"]') });
+    await expect(blocks).toHaveCount(12);
+    await expect(sheet(page).getByRole("heading", { level: 2, name: /^past limit \d/ })).toBeVisible();
+  });
+});
+
 test.describe("without script", () => {
   test.use({ javaScriptEnabled: false });
 
@@ -303,7 +477,19 @@ test.describe("without script", () => {
     await page.goto("/?years=5");
     await search(page).fill("V-112");
     await sheet(page).getByRole("button", { name: "Search" }).click();
-    await expectAddress(page, { search: "V-112", depot: "", model: "", years: "5" });
+    await expectAddress(page, { search: "V-112", depot: "", model: "", group: "", years: "5" });
     await expectUnits(page, ["V-112"]);
+  });
+
+  test("columns can be chosen as well", async ({ page }) => {
+    await page.goto("/?sort=unit");
+    await sheet(page).getByText("Columns", { exact: true }).click();
+    await page.getByRole("checkbox", { name: "Status" }).check();
+    await page.getByRole("checkbox", { name: "Use a week" }).uncheck();
+    await page.getByRole("button", { name: "Show these" }).click();
+    await expect(header(page, "Status")).toBeVisible();
+    await expect(header(page, "Use a week")).toHaveCount(0);
+    await expect(header(page, "Unit")).toHaveAttribute("aria-sort", "ascending");
+    await expect(sheet(page).getByRole("button", { name: "Print" })).toBeHidden();
   });
 });

@@ -1,11 +1,11 @@
 import type { Settings } from "../../../lib/schema/settings.ts";
+import type { Formats } from "../../../lib/viewing/formats.ts";
 import { AppLink } from "../app-link.client.tsx";
 import { BandMark } from "../band-mark.tsx";
-import { formatProbability } from "../formats.ts";
 import { Sheet } from "../sheet.tsx";
 
 /** The Fleet page before the first import: what to do, and what it will say. */
-export function EmptyFleet({ settings }: { readonly settings: Settings }) {
+export function EmptyFleet({ settings, f }: { readonly settings: Settings; readonly f: Formats }) {
   return (
     <div className="page empty-fleet">
       <h1 className="finding">
@@ -54,7 +54,7 @@ export function EmptyFleet({ settings }: { readonly settings: Settings }) {
       </ol>
       <Sheet title="What a row will say">
         <ExampleRow />
-        <BandTable settings={settings} />
+        <BandTable settings={settings} f={f} />
       </Sheet>
     </div>
   );
@@ -120,18 +120,18 @@ function ExampleRow() {
   );
 }
 
-function BandTable({ settings }: { readonly settings: Settings }) {
+function BandTable({ settings, f }: { readonly settings: Settings; readonly f: Formats }) {
   const months = settings.leadTimeMonths;
   const within = months === 12 ? "a year" : `${months} months`;
   const rows = [
     ["sound", "nothing to do before the next test"],
     [
       "watch",
-      `at its watch limit, or a crossing within ${within} is at least ${formatProbability(settings.watchProbability)} likely: test more often`,
+      `at its watch limit, or a crossing within ${within} is at least ${f.probability(settings.watchProbability)} likely: test more often`,
     ],
     [
       "plan",
-      `at its plan limit, or a crossing within ${within} is at least ${formatProbability(settings.planProbability)} likely: plan a repair`,
+      `at its plan limit, or a crossing within ${within} is at least ${f.probability(settings.planProbability)} likely: plan a repair`,
     ],
     ["past-limit", "at or past its limit now"],
     [null, "no reading yet; book a first test"],

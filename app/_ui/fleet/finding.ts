@@ -1,5 +1,8 @@
 import type { FleetCounts } from "../../../lib/schema/report.ts";
-import { countWord, formatNumber, listWords, sentenceCase } from "../formats.ts";
+import type { Formats } from "../../../lib/viewing/formats.ts";
+import { listWords, sentenceWords } from "../../../lib/wording.ts";
+import { countWord } from "../formats.ts";
+import type { FleetView } from "./address.ts";
 import type { DueWhileClosed } from "./depot-weeks.ts";
 
 const units = (count: number): string => `${countWord(count)} ${count === 1 ? "unit" : "units"}`;
@@ -8,6 +11,7 @@ export const monthsInWords = (months: number): string =>
   months === 12 ? "a year" : months % 12 === 0 ? `${countWord(months / 12)} years` : `${countWord(months)} months`;
 
 interface Found {
+  readonly f: Formats;
   /** Of the part looked at, or of the whole fleet. */
   readonly counts: FleetCounts;
   /** Units of the whole fleet. */
@@ -29,20 +33,25 @@ export function fleetFinding(found: Found): string {
   if (counts.all > 0) return `${part}: ${startLow(findingOf(found))}`;
   return fleet === 1
     ? `The one unit does not match ${part}.`
-    : `None of the ${countWord(fleet)} units matches ${part}.`;
+    : `None of the ${found.f.words(countWord(fleet))} units matches ${part}.`;
 }
 
 const startLow = (sentence: string): string => sentence.charAt(0).toLowerCase() + sentence.slice(1);
 
-function findingOf({ counts, leadTimeMonths, whileClosed }: Found): string {
+function findingOf({ counts, leadTimeMonths, whileClosed, f }: Found): string {
   if (counts.all === 0) return "No units yet.";
   const tested = counts.all - counts.neverTested;
   if (tested === 0) {
     return counts.all === 1
       ? "The one unit was never tested."
-      : `None of the ${countWord(counts.all)} units was ever tested.`;
+      : `None of the ${f.words(countWord(counts.all))} units was ever tested.`;
   }
-  return [urgent(counts, tested, monthsInWords(leadTimeMonths)), closedWords(counts, whileClosed), openMatters(counts)]
+  // Depots have names that people typed, so their sentence is not put into other words.
+  return [
+    f.words(urgent(counts, tested, monthsInWords(leadTimeMonths))),
+    closedWords(counts, whileClosed),
+    f.words(openMatters(counts)),
+  ]
     .filter((s) => s !== "")
     .join(" ");
 }
@@ -55,15 +64,15 @@ function closedWords({ planSoon }: FleetCounts, whileClosed: readonly DueWhileCl
   if (planSoon === 1) return `The likely date of that repair falls into the closed weeks of ${first.depot}.`;
   const due = `of them ${all === 1 ? "falls" : "fall"} due while the depot is closed.`;
   if (whileClosed.length > 3) return `At ${countWord(whileClosed.length)} depots ${countWord(all)} ${due}`;
-  return `${sentenceCase(listWords(whileClosed.map(({ depot, units: count }) => `at ${depot} ${countWord(count)}`)))} ${due}`;
+  return `${sentenceWords(listWords(whileClosed.map(({ depot, units: count }) => `at ${depot} ${countWord(count)}`)))} ${due}`;
 }
 
 function urgent(counts: FleetCounts, tested: number, within: string): string {
   const { "past-limit": past, plan, watch } = counts.byBand;
   const pastWords = `${units(past)} ${past === 1 ? "is past its limit" : "are past their limits"}`;
-  if (past > 0 && plan > 0) return sentenceCase(`${pastWords}; ${planWords(plan, counts.planSoon, within)}.`);
-  if (past > 0) return sentenceCase(`${pastWords}; no other needs a repair planned.`);
-  if (plan > 0) return sentenceCase(`${planWords(plan, counts.planSoon, within)}; none is past its limit.`);
+  if (past > 0 && plan > 0) return sentenceWords(`${pastWords}; ${planWords(plan, counts.planSoon, within)}.`);
+  if (past > 0) return sentenceWords(`${pastWords}; no other needs a repair planned.`);
+  if (plan > 0) return sentenceWords(`${planWords(plan, counts.planSoon, within)}; none is past its limit.`);
   if (watch > 0) return `No unit needs a repair planned; ${countWord(watch)} ${watch === 1 ? "is" : "are"} on watch.`;
   return tested === 1
     ? "Nothing stands out in the one unit tested."
@@ -88,15 +97,19 @@ function openMatters(counts: FleetCounts): string {
     const who = parts.length === 0 ? units(counts.questions) : countWord(counts.questions);
     parts.push(`${who} ${counts.questions === 1 ? "waits" : "wait"} for an answer`);
   }
-  return parts.length === 0 ? "" : `${sentenceCase(parts.join(" and "))}.`;
+  return parts.length === 0 ? "" : `${sentenceWords(parts.join(" and "))}.`;
 }
 
 /** "Units 1–25 of 40", for under the table. */
-export function rowsInWords(page: number, pageSize: number, total: number): string {
+export function rowsInWords(
+  { page, pageSize }: Pick<FleetView, "page" | "pageSize">,
+  total: number,
+  f: Formats,
+): string {
   if (total === 0) return "No units";
   const first = (page - 1) * pageSize + 1;
   const last = Math.min(total, page * pageSize);
   return first === last
-    ? `Unit ${formatNumber(first)} of ${formatNumber(total)}`
-    : `Units ${formatNumber(first)}\u2013${formatNumber(last)} of ${formatNumber(total)}`;
+    ? `Unit ${f.number(first)} of ${f.number(total)}`
+    : `Units ${f.number(first)}\u2013${f.number(last)} of ${f.number(total)}`;
 }

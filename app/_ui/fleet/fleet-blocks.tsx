@@ -44,9 +44,9 @@ function Blocks({ rows, shown }: { readonly rows: readonly FleetRow[]; readonly 
 }
 
 function FleetBlock({ row, shown }: { readonly row: FleetRow; readonly shown: FleetShown }) {
-  const { span } = shown;
+  const { span, f } = shown;
   const drawn = [row.topEnd, row.bottomEnd].some((dates) => windowDrawing(dates, span).kind !== "none");
-  const test = lastTestWords(row, shown.asOf);
+  const test = lastTestWords(row, shown.asOf, f);
   return (
     <li className="block">
       <div className="block-head">
@@ -58,9 +58,9 @@ function FleetBlock({ row, shown }: { readonly row: FleetRow; readonly shown: Fl
       <div className="block-place">
         <div>
           <p className={row.band === "sound" && row.questions === 0 ? "place-quiet" : "place"}>
-            {row.placeTitle} {row.questions > 0 && <span className="tag">{questionWords(row.questions)}</span>}
+            {f.words(row.placeTitle)} {row.questions > 0 && <span className="tag">{questionWords(row.questions)}</span>}
           </p>
-          <p className="second small">{row.placeDetail}</p>
+          <p className="second small">{f.words(row.placeDetail)}</p>
         </div>
         <div>
           <Bores layout={row.layout} bands={row.cylinderBands} />
@@ -76,7 +76,7 @@ function FleetBlock({ row, shown }: { readonly row: FleetRow; readonly shown: Fl
           weeksId={weeksIdOf(shown, row.depot)}
         />
       )}
-      {windowLines(row, shown.horizonEnd).map((line) => (
+      {windowLines(row, shown.horizonEnd, f).map((line) => (
         <p key={line} className="second small">
           {line}
         </p>

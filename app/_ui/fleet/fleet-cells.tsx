@@ -1,8 +1,8 @@
 import type { ReactNode } from "react";
 import type { FleetRow } from "../../../lib/schema/report.ts";
+import type { Formats } from "../../../lib/viewing/formats.ts";
 import { BandMark } from "../band-mark.tsx";
 import { Bores } from "../bores.tsx";
-import { formatMeter, formatProbability, formatWeeklyUse } from "../formats.ts";
 import { likelyWords } from "../window-drawing.ts";
 import type { ColumnId } from "./columns.ts";
 import { lastTestWords, nextTestWords, questionWords } from "./row-words.ts";
@@ -19,9 +19,9 @@ export const fleetCells: Readonly<Record<ColumnId, Cell>> = {
   status: (row) => <Line says={row.status.replace("-", " ")} />,
   serial: (row) => <Line says={row.engineSerial} />,
   engine: (row) => <Bores layout={row.layout} bands={row.cylinderBands} />,
-  place: (row) => <Place row={row} />,
-  "last-test": (row, { asOf }) => {
-    const test = lastTestWords(row, asOf);
+  place: (row, { f }) => <Place row={row} f={f} />,
+  "last-test": (row, { asOf, f }) => {
+    const test = lastTestWords(row, asOf, f);
     return (
       <>
         <div className={row.lastTestDate === null ? "line second" : "line"}>{test.date}</div>
@@ -29,8 +29,8 @@ export const fleetCells: Readonly<Record<ColumnId, Cell>> = {
       </>
     );
   },
-  "next-test": (row, { asOf }) => {
-    const test = nextTestWords(row, asOf);
+  "next-test": (row, { asOf, f }) => {
+    const test = nextTestWords(row, asOf, f);
     return (
       <>
         <div className={row.nextTestDue === null ? "line second" : "line"}>{test.date}</div>
@@ -38,12 +38,12 @@ export const fleetCells: Readonly<Record<ColumnId, Cell>> = {
       </>
     );
   },
-  meter: (row) => formatMeter(row.meter, row.meterUnit),
-  use: (row) => formatWeeklyUse(row.perDay, row.meterUnit),
-  "top-chance": (row) => <Chance of={row.topEndChance} />,
-  "bottom-chance": (row) => <Chance of={row.bottomEndChance} />,
-  likely: (row, { horizonEnd }) =>
-    likelyWords(row, horizonEnd).map(({ part, when, modelOnly }) => (
+  meter: (row, { f }) => f.meter(row.meter, row.meterUnit),
+  use: (row, { f }) => f.weeklyUse(row.perDay, row.meterUnit),
+  "top-chance": (row, { f }) => <Chance of={row.topEndChance} f={f} />,
+  "bottom-chance": (row, { f }) => <Chance of={row.bottomEndChance} f={f} />,
+  likely: (row, { horizonEnd, f }) =>
+    likelyWords(row, horizonEnd, f).map(({ part, when, modelOnly }) => (
       <div key={part ?? "none"} className={part === null ? "line line-none" : "line"}>
         {part !== null && <span className="line-part">{part} </span>}
         {when}
@@ -61,20 +61,21 @@ function Line({ says }: { readonly says: string | null }) {
   );
 }
 
-function Chance({ of }: { readonly of: number | null }) {
-  return of === null ? <span className="second">not told</span> : formatProbability(of);
+function Chance({ of, f }: { readonly of: number | null; readonly f: Formats }) {
+  return of === null ? <span className="second">not told</span> : f.probability(of);
 }
 
-function Place({ row }: { readonly row: FleetRow }) {
+function Place({ row, f }: { readonly row: FleetRow; readonly f: Formats }) {
+  const [title, detail] = [f.words(row.placeTitle), f.words(row.placeDetail)];
   const quiet = row.band === "sound" && row.questions === 0;
   return (
     <>
-      <div className="line" title={row.placeTitle}>
-        <span className={quiet ? "place-quiet" : "place"}>{row.placeTitle}</span>
+      <div className="line" title={title}>
+        <span className={quiet ? "place-quiet" : "place"}>{title}</span>
         {row.questions > 0 && <span className="tag">{questionWords(row.questions)}</span>}
       </div>
-      <div className="line line-second" title={row.placeDetail}>
-        {row.placeDetail}
+      <div className="line line-second" title={detail}>
+        {detail}
       </div>
     </>
   );

@@ -1,7 +1,7 @@
 import type { FleetCounts } from "../../../lib/schema/report.ts";
+import type { Formats } from "../../../lib/viewing/formats.ts";
 import { AppLink } from "../app-link.client.tsx";
 import { BandMark } from "../band-mark.tsx";
-import { formatNumber } from "../formats.ts";
 import { type FleetView, fleetAddress, isPart } from "./address.ts";
 
 type Filter = FleetView["band"];
@@ -14,12 +14,14 @@ export function FleetCountLinks({
   counts,
   fleet,
   view,
+  f,
   children,
 }: {
   readonly counts: FleetCounts;
   /** Units of the whole fleet. */
   readonly fleet: number;
   readonly view: FleetView;
+  readonly f: Formats;
   readonly children?: React.ReactNode;
 }) {
   const { byBand } = counts;
@@ -31,14 +33,14 @@ export function FleetCountLinks({
         scroll={false}
         {...(view.band === band ? { "aria-current": "true" as const } : {})}
       >
-        <span className="count-figure">{formatNumber(count)}</span> <span className="count-words">{words}</span>
+        <span className="count-figure">{f.number(count)}</span> <span className="count-words">{words}</span>
       </AppLink>
     </li>
   );
   return (
     <nav aria-label="Units by band and open matter" className="counts">
       <ul>
-        {one(null, counts.all, isPart(view) ? `of ${formatNumber(fleet)} units` : "all units")}
+        {one(null, counts.all, isPart(view) ? `of ${f.number(fleet)} units` : "all units")}
         {one("past-limit", byBand["past-limit"], <BandMark band="past-limit" />)}
         {one("plan", byBand.plan, <BandMark band="plan" />)}
         {one("watch", byBand.watch, <BandMark band="watch" />)}

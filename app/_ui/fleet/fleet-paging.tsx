@@ -1,18 +1,19 @@
 import Form from "next/form";
+import type { Formats } from "../../../lib/viewing/formats.ts";
 import { AppLink } from "../app-link.client.tsx";
-import { formatNumber } from "../formats.ts";
 import { Paging } from "../paging.tsx";
 import { allUnits, type FleetView, fleetAddress, fleetAddressFields, isFiltered, rowChoices } from "./address.ts";
 import { rowsInWords } from "./finding.ts";
 import { orderWords } from "./view-words.ts";
 
 /** Which rows these are, the way to those before and after, to any page, and how many a page shows. */
-export function FleetPaging({ view, total }: { readonly view: FleetView; readonly total: number }) {
+export function FleetPaging(props: { readonly view: FleetView; readonly total: number; readonly f: Formats }) {
+  const { view, total, f } = props;
   const left = Math.max(0, total - view.page * view.pageSize);
   const pages = Math.max(1, Math.ceil(total / view.pageSize));
   const says = (
     <>
-      {rowsInWords(view.page, view.pageSize, total)}, {orderWords(view)}
+      {rowsInWords(view, total, f)}, {orderWords(view)}
       {isFiltered(view) && (
         <span className="no-print">
           {" · "}
@@ -41,7 +42,7 @@ export function FleetPaging({ view, total }: { readonly view: FleetView; readonl
       {total > rowChoices[0] && (
         <div className="paging paging-more no-print">
           <RowsChoice view={view} />
-          {pages > 2 && <PageChoice view={view} pages={pages} />}
+          {pages > 2 && <PageChoice view={view} pages={pages} f={f} />}
         </div>
       )}
     </>
@@ -68,7 +69,8 @@ function RowsChoice({ view }: { readonly view: FleetView }) {
   );
 }
 
-function PageChoice({ view, pages }: { readonly view: FleetView; readonly pages: number }) {
+function PageChoice(props: { readonly view: FleetView; readonly pages: number; readonly f: Formats }) {
+  const { view, pages, f } = props;
   return (
     <Form action="/" prefetch={false} className="page-choice" key={view.page}>
       {fleetAddressFields({ ...view, page: 1 }).map(([name, value]) => (
@@ -76,7 +78,7 @@ function PageChoice({ view, pages }: { readonly view: FleetView; readonly pages:
       ))}
       <label>
         Page <input type="number" name="page" min={1} max={pages} defaultValue={view.page} required /> of{" "}
-        {formatNumber(pages)}
+        {f.number(pages)}
       </label>
       <button type="submit" className="button-link">
         Go

@@ -1,7 +1,6 @@
 import type { ReactNode } from "react";
 import type { FleetQuery, FleetRow } from "../../../lib/schema/report.ts";
 import { AppLink } from "../app-link.client.tsx";
-import { formatDate } from "../formats.ts";
 import { TimeAxis } from "../time-axis.tsx";
 import { unitAddress } from "../unit-address.ts";
 import { windowLines } from "../window-drawing.ts";
@@ -15,7 +14,7 @@ import { type FleetShown, weeksIdOf } from "./shown.ts";
 
 /** The Fleet as a table, for wide screens and for paper. */
 export function FleetTable(props: FleetShown) {
-  const { view, span, rows, runs } = props;
+  const { view, span, rows, runs, f } = props;
   return (
     <div className="fleet-rows">
       <style>{columnStyle(view.columns)}</style>
@@ -33,7 +32,7 @@ export function FleetTable(props: FleetShown) {
             ))}
             <th scope="col" className="col-axis">
               <span className="visually-hidden">
-                Early to late, {formatDate(span.from)} to {formatDate(span.to)}
+                Early to late, {f.date(span.from)} to {f.date(span.to)}
               </span>
               <TimeAxis span={span} />
             </th>
@@ -146,7 +145,7 @@ function FleetTableRow({ row, shown }: { readonly row: FleetRow; readonly shown:
           linesId={shown.linesId}
           weeksId={weeksIdOf(shown, row.depot)}
         />
-        <span className="visually-hidden">{windowLines(row, shown.horizonEnd).join("; ")}</span>
+        <span className="visually-hidden">{windowLines(row, shown.horizonEnd, shown.f).join("; ")}</span>
       </td>
     </tr>
   );

@@ -1,5 +1,5 @@
+import type { Formats } from "../../../lib/viewing/formats.ts";
 import { BandMark } from "../band-mark.tsx";
-import { formatDate } from "../formats.ts";
 import type { DepotWeeks } from "./depot-weeks.ts";
 import { type GroupRun, groupName } from "./groups.ts";
 import { groupWords } from "./row-words.ts";
@@ -20,19 +20,19 @@ export function GroupHeading({ run, ...shown }: FleetShown & { readonly run: Gro
           <span className="group-name">{groupName(group, grouping)}</span>
         )}
         {continued && <span className="second"> continued</span>}{" "}
-        <span className="second">{groupWords(group, shown.within)}</span>
+        <span className="second">{groupWords(group, shown.within, shown.f)}</span>
       </span>
-      {weeks !== undefined && <span className="group-line line-second">{nextWeeks(weeks)}</span>}
+      {weeks !== undefined && <span className="group-line line-second">{nextWeeks(weeks, shown.f)}</span>}
     </>
   );
 }
 
 /** The first closed weeks and the first peak weeks of those that the axis shows. */
-function nextWeeks({ spans }: DepotWeeks): string {
+function nextWeeks({ spans }: DepotWeeks, f: Formats): string {
   return (["closed", "peak"] as const)
     .flatMap((kind) => {
       const next = spans.find((span) => span.kind === kind);
-      return next === undefined ? [] : [`${kind} ${formatDate(next.from)} to ${formatDate(next.to)}`];
+      return next === undefined ? [] : [`${kind} ${f.date(next.from)} to ${f.date(next.to)}`];
     })
     .join(" · ");
 }

@@ -1,5 +1,6 @@
 import type { IsoDate } from "../../../lib/schema/facts.ts";
 import type { FleetRow } from "../../../lib/schema/report.ts";
+import type { Formats } from "../../../lib/viewing/formats.ts";
 import type { TimeSpan } from "../time-span.ts";
 import type { FleetView } from "./address.ts";
 import type { DepotWeeks } from "./depot-weeks.ts";
@@ -7,6 +8,7 @@ import type { GroupRun } from "./groups.ts";
 
 /** What the table and the blocks of the Fleet page show; the same rows twice. */
 export interface FleetShown {
+  readonly f: Formats;
   readonly view: FleetView;
   readonly rows: readonly FleetRow[];
   /** The same rows in their groups; null: not grouped. */

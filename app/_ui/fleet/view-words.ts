@@ -1,4 +1,4 @@
-import { sentenceCase } from "../formats.ts";
+import { sentenceWords } from "../../../lib/wording.ts";
 import type { FleetView } from "./address.ts";
 
 const orders = {
@@ -42,5 +42,5 @@ export const partWords = ({ search, depot, model }: FleetView, modelName: string
 /** The part and the filter, for paper, where no field shows them; empty: nothing is left out. */
 export function narrowedWords(view: FleetView, modelName: string | null): string {
   const words = [partWords(view, modelName), view.band === null ? "" : filterWords[view.band]].filter(Boolean);
-  return sentenceCase(words.join("; "));
+  return sentenceWords(words.join("; "));
 }

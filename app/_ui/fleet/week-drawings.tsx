@@ -1,4 +1,4 @@
-import { formatDate } from "../formats.ts";
+import type { Formats } from "../../../lib/viewing/formats.ts";
 import type { TimeSpan } from "../time-span.ts";
 import { type DepotWeeks, placeOf } from "./depot-weeks.ts";
 
@@ -7,7 +7,12 @@ const kindWords = { peak: "peak weeks", closed: "closed" } as const;
 const closedInk = "fleet-closed-weeks";
 
 /** One drawing a depot, used by each of its rows: peak weeks pale, closed weeks hatched. */
-export function WeekDrawings({ weeks, span }: { readonly weeks: readonly DepotWeeks[]; readonly span: TimeSpan }) {
+export function WeekDrawings(props: {
+  readonly weeks: readonly DepotWeeks[];
+  readonly span: TimeSpan;
+  readonly f: Formats;
+}) {
+  const { weeks, span, f } = props;
   return (
     <svg className="ink-defs" width="0" height="0" aria-hidden="true">
       <defs>
@@ -32,7 +37,7 @@ export function WeekDrawings({ weeks, span }: { readonly weeks: readonly DepotWe
                       fill={kind === "peak" ? "var(--peak)" : `url(#${closedInk})`}
                     >
                       <title>
-                        {depot}: {kindWords[kind]} {formatDate(its.from)} to {formatDate(its.to)}
+                        {depot}: {kindWords[kind]} {f.date(its.from)} to {f.date(its.to)}
                       </title>
                     </rect>
                   );
@@ -55,13 +60,12 @@ export function WeekSample({ kind }: { readonly kind: "peak" | "closed" }) {
 }
 
 /** The same in words, for those who do not see the drawing. */
-export function WeeksInWords({ weeks }: { readonly weeks: readonly DepotWeeks[] }) {
+export function WeeksInWords({ weeks, f }: { readonly weeks: readonly DepotWeeks[]; readonly f: Formats }) {
   return (
     <ul className="visually-hidden" aria-label="Peak and closed weeks of the depots">
       {weeks.map(({ depot, spans }) => (
         <li key={depot}>
-          {depot}:{" "}
-          {spans.map(({ kind, from, to }) => `${kindWords[kind]} ${formatDate(from)} to ${formatDate(to)}`).join("; ")}
+          {depot}: {spans.map(({ kind, from, to }) => `${kindWords[kind]} ${f.date(from)} to ${f.date(to)}`).join("; ")}
         </li>
       ))}
     </ul>

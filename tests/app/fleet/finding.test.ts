@@ -2,6 +2,10 @@ import { describe, expect, test } from "vitest";
 import type { DueWhileClosed } from "../../../app/_ui/fleet/depot-weeks.ts";
 import { fleetFinding, rowsInWords } from "../../../app/_ui/fleet/finding.ts";
 import type { FleetCounts } from "../../../lib/schema/report.ts";
+import { formatsOf } from "../../../lib/viewing/formats.ts";
+import { plainPreferences } from "../../../lib/viewing/preferences.ts";
+
+const f = formatsOf(plainPreferences);
 
 interface Given {
   readonly past?: number;
@@ -29,6 +33,7 @@ function counts({
 }
 const finding = (given: Given, more: { months?: number; part?: string; whileClosed?: DueWhileClosed[] } = {}) =>
   fleetFinding({
+    f,
     counts: counts(given),
     fleet: 40,
     part: more.part ?? "",
@@ -124,8 +129,8 @@ describe("the Fleet's finding", () => {
 
 describe("rows in words", () => {
   test("first and last of the page, and the total", () => {
-    expect(rowsInWords(1, 25, 40)).toBe("Units 1–25 of 40");
-    expect(rowsInWords(2, 25, 40)).toBe("Units 26–40 of 40");
-    expect(rowsInWords(1, 25, 1)).toBe("Unit 1 of 1");
+    expect(rowsInWords({ page: 1, pageSize: 25 }, 40, f)).toBe("Units 1–25 of 40");
+    expect(rowsInWords({ page: 2, pageSize: 25 }, 40, f)).toBe("Units 26–40 of 40");
+    expect(rowsInWords({ page: 1, pageSize: 25 }, 1, f)).toBe("Unit 1 of 1");
   });
 });

@@ -2,7 +2,11 @@ import { describe, expect, test } from "vitest";
 import { groupName, groupRuns } from "../../../app/_ui/fleet/groups.ts";
 import { groupWords } from "../../../app/_ui/fleet/row-words.ts";
 import type { FleetGroup } from "../../../lib/schema/report.ts";
+import { formatsOf } from "../../../lib/viewing/formats.ts";
+import { plainPreferences } from "../../../lib/viewing/preferences.ts";
 import { row } from "./made-up-row.ts";
+
+const f = formatsOf(plainPreferences);
 
 const group = (key: string | null, units: number, more: Partial<FleetGroup> = {}): FleetGroup => ({
   key,
@@ -54,10 +58,10 @@ describe("groups of a page", () => {
 
 describe("a group in words", () => {
   test("says how many units it has, and what of it is due", () => {
-    expect(groupWords(group("A", 8, { pastLimit: 1, soon: 3 }), "a year")).toBe(
+    expect(groupWords(group("A", 8, { pastLimit: 1, soon: 3 }), "a year", f)).toBe(
       "8 units, 1 past limit and 3 likely due within a year",
     );
-    expect(groupWords(group("A", 1, { soon: 1 }), "six months")).toBe("1 unit, 1 likely due within six months");
-    expect(groupWords(group("A", 2), "a year")).toBe("2 units, none likely due within a year");
+    expect(groupWords(group("A", 1, { soon: 1 }), "six months", f)).toBe("1 unit, 1 likely due within six months");
+    expect(groupWords(group("A", 2), "a year", f)).toBe("2 units, none likely due within a year");
   });
 });
