@@ -40,7 +40,7 @@ export function FleetPaging(props: { readonly view: FleetView; readonly total: n
         }
       />
       {total > rowChoices[0] && (
-        <div className="paging paging-more no-print">
+        <div className="paging-more no-print">
           <RowsChoice view={view} />
           {pages > 2 && <PageChoice view={view} pages={pages} f={f} />}
         </div>
@@ -51,21 +51,23 @@ export function FleetPaging(props: { readonly view: FleetView; readonly total: n
 
 function RowsChoice({ view }: { readonly view: FleetView }) {
   return (
-    <nav className="segments" aria-label="Units a page">
-      {rowChoices.map((rows) => (
-        <AppLink
-          key={rows}
-          variant="bare"
-          href={fleetAddress(view, { rows })}
-          scroll={false}
-          {...(rows === view.pageSize ? { "aria-current": "true" as const } : {})}
-        >
-          {rows}
-          <span className="visually-hidden"> units a page</span>
-        </AppLink>
-      ))}
-      <span aria-hidden="true">a page</span>
-    </nav>
+    <div className="rows-choice">
+      <span aria-hidden="true">Units a page</span>
+      <nav className="segments" aria-label="Units a page">
+        {rowChoices.map((rows) => (
+          <AppLink
+            key={rows}
+            variant="bare"
+            href={fleetAddress(view, { rows })}
+            scroll={false}
+            {...(rows === view.pageSize ? { "aria-current": "true" as const } : {})}
+          >
+            {rows}
+            <span className="visually-hidden"> units a page</span>
+          </AppLink>
+        ))}
+      </nav>
+    </div>
   );
 }
 

@@ -20,7 +20,7 @@ export function GroupHeading({ run, ...shown }: FleetShown & { readonly run: Gro
           <span className="group-name">{groupName(group, grouping)}</span>
         )}
         {continued && <span className="second"> continued</span>}{" "}
-        <span className="second">{groupWords(group, shown.within, shown.f)}</span>
+        <span className="second">{groupWords(group, { grouping, within: shown.within, f: shown.f })}</span>
       </span>
       {weeks !== undefined && <span className="group-line line-second">{nextWeeks(weeks, shown.f)}</span>}
     </>

@@ -1,5 +1,4 @@
-/** Whether the browser says that it is a phone's: by its hint, else as phones name themselves. */
+/** Whether the browser says that it is a phone's: by its hint, or as phones name themselves. */
 export function isPhone(headers: Pick<Headers, "get">): boolean {
-  const hint = headers.get("sec-ch-ua-mobile");
-  return hint === null ? /\bMobi/.test(headers.get("user-agent") ?? "") : hint === "?1";
+  return headers.get("sec-ch-ua-mobile") === "?1" || /\bMobi/.test(headers.get("user-agent") ?? "");
 }

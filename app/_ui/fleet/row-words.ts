@@ -1,6 +1,6 @@
 import { daysBetween } from "../../../lib/calendar.ts";
 import type { IsoDate } from "../../../lib/schema/facts.ts";
-import type { FleetGroup, FleetRow } from "../../../lib/schema/report.ts";
+import type { FleetGroup, FleetGrouping, FleetRow } from "../../../lib/schema/report.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
 import { listWords } from "../../../lib/wording.ts";
 
@@ -31,12 +31,19 @@ export function nextTestWords(
 
 export const questionWords = (questions: number): string => (questions === 1 ? "asks you" : `asks you ${questions}`);
 
-/** How many units a group has, and what of it is due: "8 units, 1 past limit and 3 likely due within a year". */
-export function groupWords({ units, pastLimit, soon }: FleetGroup, within: string, f: Formats): string {
+/**
+ * How many units a group has, and what of it is due: "8 units, 1 past limit and 3 likely due within a year". A group
+ * whose name says that its units are past their limits says so once.
+ */
+export function groupWords(
+  { units, pastLimit, soon }: FleetGroup,
+  { grouping, within, f }: { readonly grouping: FleetGrouping; readonly within: string; readonly f: Formats },
+): string {
+  const count = `${f.number(units)} ${units === 1 ? "unit" : "units"}`;
+  if (grouping === "band" && pastLimit > 0) return count;
   const due = [
     pastLimit > 0 ? `${f.number(pastLimit)} past limit` : null,
     soon > 0 ? `${f.number(soon)} likely due within ${within}` : null,
   ].filter((words) => words !== null);
-  const count = `${f.number(units)} ${units === 1 ? "unit" : "units"}`;
   return `${count}, ${due.length === 0 ? `none likely due within ${within}` : listWords(due)}`;
 }

@@ -58,10 +58,17 @@ describe("groups of a page", () => {
 
 describe("a group in words", () => {
   test("says how many units it has, and what of it is due", () => {
-    expect(groupWords(group("A", 8, { pastLimit: 1, soon: 3 }), "a year", f)).toBe(
+    expect(groupWords(group("A", 8, { pastLimit: 1, soon: 3 }), { grouping: "depot", within: "a year", f })).toBe(
       "8 units, 1 past limit and 3 likely due within a year",
     );
-    expect(groupWords(group("A", 1, { soon: 1 }), "six months", f)).toBe("1 unit, 1 likely due within six months");
-    expect(groupWords(group("A", 2), "a year", f)).toBe("2 units, none likely due within a year");
+    expect(groupWords(group("A", 1, { soon: 1 }), { grouping: "model", within: "six months", f })).toBe(
+      "1 unit, 1 likely due within six months",
+    );
+    expect(groupWords(group("A", 2), { grouping: "depot", within: "a year", f })).toBe(
+      "2 units, none likely due within a year",
+    );
+    expect(groupWords(group("past-limit", 2, { pastLimit: 2 }), { grouping: "band", within: "a year", f })).toBe(
+      "2 units",
+    );
   });
 });
