@@ -1,5 +1,5 @@
 import type { IsoDate } from "./schema/facts.ts";
-import type { MeterUnit } from "./schema/words.ts";
+import type { CheckKind, Measure, MeterUnit, RepairScope } from "./schema/words.ts";
 
 /** How numbers, dates and cylinders are written in the sentences that several stages make. Plain text, British English. */
 
@@ -64,3 +64,30 @@ export function cylinderWords(cylinders: readonly number[]): string {
 
 /** The sentence with its first letter raised. */
 export const sentenceWords = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
+
+/** How a test of a measure is called in a sentence: "leak-down test". */
+export const measureWords = {
+  "leak-down": "leak-down",
+  "compression-dry": "compression",
+  "compression-wet": "wet compression",
+} as const satisfies Record<Measure, string>;
+
+/** How a repair is called in a sentence. */
+export const scopeWords = {
+  "top-end": "top-end repair",
+  "bottom-end": "bottom-end repair",
+  complete: "complete overhaul",
+  "engine-swap": "engine swap",
+  adjustment: "adjustment",
+} as const satisfies Record<RepairScope, string>;
+
+/** How a check is called in a sentence. */
+export const checkWords = {
+  borescope: "borescope",
+  "combustion-gas-in-coolant": "combustion-gas test",
+  "cooling-pressure": "cooling-system pressure test",
+  "valve-clearance": "valve clearance check",
+  "valve-lift": "valve lift check",
+  "blow-by": "blow-by check",
+  "oil-use": "oil-use check",
+} as const satisfies Record<CheckKind, string>;

@@ -7,7 +7,7 @@ import type { ChartPoint, CheckLine, CylinderSeries, MeasureChart, RepairMark, T
 import { type Cause, type JudgedMeasure, judgedMeasures } from "../schema/words.ts";
 import type { Fitting, SealedReading } from "../sealing/types.ts";
 import { toKpa } from "../units.ts";
-import { cylinderWords } from "../wording.ts";
+import { cylinderWords, scopeWords } from "../wording.ts";
 import { onScale, rounded, roundedReading, unitOf } from "./rounding.ts";
 
 const fanSteps = 24;
@@ -146,14 +146,6 @@ export function checkLines({ state }: AssessedUnit): CheckLine[] {
     .map(({ x: _x, ...line }) => line)
     .toSorted((a, b) => (a.date < b.date ? 1 : a.date > b.date ? -1 : 0));
 }
-
-const scopeWords = {
-  "top-end": "top-end repair",
-  "bottom-end": "bottom-end repair",
-  complete: "complete overhaul",
-  "engine-swap": "engine swap",
-  adjustment: "adjustment",
-} as const;
 
 /** Repairs, engine changes and improvements that nobody explained, as marks along the axis; ascending. */
 export function repairMarks({ state, unit, telling }: AssessedUnit, causeName: (cause: Cause) => string): RepairMark[] {

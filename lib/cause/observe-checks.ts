@@ -1,7 +1,7 @@
 import { daysBetween } from "../calendar.ts";
 import { type Cause, type CheckKind, causes } from "../schema/words.ts";
 import type { EngineCheck } from "../sealing/types.ts";
-import { dateWords } from "../wording.ts";
+import { checkWords, dateWords } from "../wording.ts";
 import type { Finding } from "./bayes.ts";
 import type { EngineView } from "./engine-view.ts";
 import { renewedSinceDay } from "./renewals.ts";
@@ -10,17 +10,6 @@ import { renewedSinceDay } from "./renewals.ts";
 const wholeEngineStrength = 0.7;
 const suspectStrength = 0.4;
 const oldAfterDays = 730;
-
-/** How a check is called in a sentence. */
-const checkWords: Readonly<Record<CheckKind, string>> = {
-  borescope: "borescope",
-  "combustion-gas-in-coolant": "combustion-gas test",
-  "cooling-pressure": "cooling-system pressure test",
-  "valve-clearance": "valve clearance check",
-  "valve-lift": "valve lift check",
-  "blow-by": "blow-by check",
-  "oil-use": "oil-use check",
-};
 
 /**
  * The last check of each kind that looked at this cylinder or at the whole engine. Checks older than the last renewing

@@ -1,13 +1,7 @@
-import { dateWords } from "../wording.ts";
+import { dateWords, measureWords } from "../wording.ts";
 import type { Finding } from "./bayes.ts";
 import type { EngineView } from "./engine-view.ts";
 import { causeBit } from "./words.ts";
-
-const measureWords = {
-  "leak-down": "leak-down",
-  "compression-dry": "compression",
-  "compression-wet": "wet compression",
-} as const;
 
 /** Doubts about the last reading of a cylinder, or about the whole test, that no usable re-test has settled. */
 export function observeDoubts(view: EngineView, cylinder: number): Finding[] {

@@ -1,0 +1,55 @@
+import type { BasisLimits } from "../schema/changes.ts";
+import type { LeakDownLimits } from "../schema/engine-model.ts";
+import type { AssessmentSettings } from "../schema/settings.ts";
+import { kpaWords, listWords, monthCountWords, numberWords, percentWords, probabilityWords } from "../wording.ts";
+
+/** "from 30 to 28 %", "set to 28 %", "withdrawn" */
+function fromTo(was: number | null, now: number | null, words: (value: number) => string): string {
+  if (now === null) return "withdrawn";
+  if (was === null) return `set to ${words(now)}`;
+  const [before, after] = [words(was), words(now)];
+  const unit = / \D+$/.exec(after)?.[0] ?? "";
+  return `from ${unit !== "" && before.endsWith(unit) ? before.slice(0, -unit.length) : before} to ${after}`;
+}
+
+const percent = (value: number): string =>
+  Number.isInteger(value) ? percentWords(value) : `${numberWords(value, 1)} %`;
+
+function leakDownCauses(name: string, was: LeakDownLimits | null, now: LeakDownLimits | null): readonly string[] {
+  const levels = [
+    ["limit", was?.limitPercent, now?.limitPercent],
+    ["plan level", was?.planPercent, now?.planPercent],
+    ["watch level", was?.watchPercent, now?.watchPercent],
+  ] as const;
+  const moved = levels.flatMap(([level, before, after]) =>
+    before === after ? [] : [`${level} ${fromTo(before ?? null, after ?? null, percent)}`],
+  );
+  return moved.length === 0 ? [] : [`${name} ${listWords(moved)}`];
+}
+
+/** What is different about the model's limits, each as a part of a sentence; empty: nothing. */
+export function limitCauses(was: BasisLimits, now: BasisLimits): readonly string[] {
+  return [
+    ...leakDownCauses("leakage", was.leakDown, now.leakDown),
+    ...leakDownCauses("leakage at a valve", was.valves, now.valves),
+    ...(was.minimumKpa === now.minimumKpa
+      ? []
+      : [`minimum compression ${fromTo(was.minimumKpa, now.minimumKpa, kpaWords)}`]),
+    ...(was.spread === now.spread ? [] : ["rule on spread changed"]),
+  ];
+}
+
+/** What is different about the fleet's settings that a band or a window hangs on. */
+export function settingCauses(was: AssessmentSettings, now: AssessmentSettings): readonly string[] {
+  const cause = (
+    name: string,
+    of: "leadTimeMonths" | "planProbability" | "watchProbability" | "horizonYears",
+    words: (value: number) => string,
+  ) => (was[of] === now[of] ? [] : [`${name} ${fromTo(was[of], now[of], words)}`]);
+  return [
+    ...cause("planning lead time", "leadTimeMonths", monthCountWords),
+    ...cause("chance that makes a unit one to plan", "planProbability", probabilityWords),
+    ...cause("chance that puts a unit on watch", "watchProbability", probabilityWords),
+    ...cause("horizon", "horizonYears", (years) => `${numberWords(years)} years`),
+  ];
+}
