@@ -1,5 +1,6 @@
 import { and, asc, desc, eq, getTableColumns, gt, inArray, max, min, ne } from "drizzle-orm";
 import type { Standing } from "../lib/schema/changes.ts";
+import type { UnitCourses } from "../lib/schema/comparison.ts";
 import { reportFormat, type UnitReport } from "../lib/schema/report.ts";
 import { chunks, forChunks } from "./chunks.ts";
 import { fleetRowOf } from "./fleet-row.ts";
@@ -8,14 +9,15 @@ import type { Schema } from "./schema.ts";
 import type { AssessmentReason } from "./schema-derived.ts";
 import { standingColumns, standingOf } from "./standing.ts";
 import type { Q, Store } from "./store.ts";
+import { putCourses, removeCourses } from "./unit-courses.ts";
 
 export type AssessmentRow = Schema["assessments"]["$inferSelect"];
 
 /**
  * Puts reports in force, and adds their assessments to the history. A day's telling of the same forecast replaces the
  * report alone, unless `isNews` tells it from the last one in the history. `version`: that of the facts that they were
- * made from; where another process has put one made from later facts in force meanwhile, that stays. A batch is one
- * transaction: give some hundred at a time.
+ * made from; where another process has put one made from later facts in force meanwhile, that stays. `courses`: by unit,
+ * what each is compared by. A batch is one transaction: give some hundred at a time.
  */
 export function keepReports(
   store: Store,
@@ -26,9 +28,10 @@ export function keepReports(
     readonly at: string;
     readonly version: number;
     readonly isNews?: (was: Standing, now: Standing) => boolean;
+    readonly courses?: ReadonlyMap<string, UnitCourses>;
   },
 ): Promise<void> {
-  const { because, importId = null, at, version, isNews = () => false } = told;
+  const { because, importId = null, at, version, isNews = () => false, courses } = told;
   const { reports, fleetRows, assessments } = store;
   return store.tx(async (q) => {
     const newer = await reportsNewerThan(store, q, version, given.map(unitOf));
@@ -68,6 +71,8 @@ export function keepReports(
       return fleetRowOf(report, { because, importId, madeAt: at, ...issuedAs });
     });
     if (fleet[0]) await store.bulkInsert(q, fleetRows, Object.keys(fleet[0]), fleet);
+    const compared = kept.flatMap((report) => courses?.get(unitOf(report)) ?? []);
+    await putCourses(store, q, compared);
   });
 }
 
@@ -132,7 +137,9 @@ async function reportsNewerThan(
   return new Set(rows.map((row) => row.unit));
 }
 
-async function removeReports({ reports, fleetRows }: Store, q: Q, units: readonly string[]): Promise<void> {
+async function removeReports(store: Store, q: Q, units: readonly string[]): Promise<void> {
+  const { reports, fleetRows } = store;
+  await removeCourses(store, q, units);
   for (const part of chunks(units)) {
     await q.delete(reports).where(inArray(reports.unit, [...part]));
     await q.delete(fleetRows).where(inArray(fleetRows.unit, [...part]));

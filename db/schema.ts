@@ -1,3 +1,4 @@
+import { courseTables } from "./schema-courses.ts";
 import { derivedTables } from "./schema-derived.ts";
 import { factTables } from "./schema-facts.ts";
 import { houseTables } from "./schema-house.ts";
@@ -12,6 +13,7 @@ function buildSchema(v: Vocabulary) {
     ...importing,
     ...factTables(v, importing),
     ...derivedTables(v),
+    ...courseTables(v),
     ...houseTables(v),
     ...noteTables(v),
   };

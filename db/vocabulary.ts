@@ -17,6 +17,7 @@ export const sqliteVocabulary = {
   text: () => L.text(),
   /** Text out of a closed list of words. */
   word: <W extends string>() => L.text().$type<W>(),
+  wordKey: <W extends string>() => L.text().$type<W>().primaryKey(),
   bool: () => L.integer({ mode: "boolean" }),
   /** Calendar date, `YYYY-MM-DD`. */
   date: () => L.text(),

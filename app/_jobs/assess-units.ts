@@ -5,8 +5,10 @@ import { assessUnit } from "../../lib/assess.ts";
 import { engineOnItsOwn } from "../../lib/assessment/engine-on-its-own.ts";
 import type { FleetPools } from "../../lib/assessment/pools.ts";
 import { changeFrame, compareStandings } from "../../lib/changes/compare.ts";
+import { unitCourses } from "../../lib/comparison/unit-courses.ts";
 import { reportUnit } from "../../lib/report.ts";
 import type { Standing } from "../../lib/schema/changes.ts";
+import type { UnitCourses } from "../../lib/schema/comparison.ts";
 import type { IsoDate } from "../../lib/schema/facts.ts";
 import type { UnitReport } from "../../lib/schema/report.ts";
 import type { AssessmentSettings } from "../../lib/schema/settings.ts";
@@ -54,8 +56,11 @@ export async function assessUnits(
   const breathe = breather(signal);
   const frame = changeFrame(settings, asOf);
   const isNews = (was: Standing, now: Standing) => compareStandings(was, now, frame).told;
+  const courses = new Map<string, UnitCourses>();
+  const told = { because, importId, at, version, isNews, courses };
   const keep = async (reports: UnitReport[]) => {
-    if (reports.length > 0) await keepReports(store, reports.splice(0), { because, importId, at, version, isNews });
+    if (reports.length > 0) await keepReports(store, reports.splice(0), told);
+    courses.clear();
   };
   const done = new Set<string>();
   const notAssessed: NotAssessed[] = [];
@@ -76,11 +81,13 @@ export async function assessUnits(
     for (const [i, unit] of index.units.entries()) {
       const assessed = guarded(`the unit ${unit.unit}`, () => {
         const result = assessUnit(index, unit, { asOf, settings, pools });
-        return { history: result.state.conditioned.history, report: reportUnit(result) };
+        const { history } = result.state.conditioned;
+        return { history, report: reportUnit(result), courses: unitCourses(result) };
       });
       if (assessed.ok) {
         histories.set(unit.engine, assessed.value.history);
         reports.push(assessed.value.report);
+        courses.set(unit.unit, assessed.value.courses);
         left.add(unit.unit);
       } else {
         failed += 1;

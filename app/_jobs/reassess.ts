@@ -5,6 +5,7 @@ import { readSettings } from "../../db/settings.ts";
 import type { Store } from "../../db/store.ts";
 import { asOfDate } from "./as-of.ts";
 import { assessUnits, type Reassessment } from "./assess-units.ts";
+import { compareAnew } from "./compare-anew.ts";
 import { fitDuePools } from "./fit-pools.ts";
 import { fleetKinds } from "./fleet-kinds.ts";
 import { asFleetPools, keptPools, kindsDue } from "./kept-pools.ts";
@@ -57,6 +58,7 @@ export async function reassess(
   );
   const others = due.flatMap((kind) => kind.units).filter((unit) => !done.has(unit));
   const more = await assessUnits(store, others, { ...common, because: "pool", importId: null }, control);
+  await compareAnew(store, control);
   const notAssessed = [...first.notAssessed, ...more.notAssessed].map(({ words }) => words);
   return { units: first.units + more.units, fittedKinds: due.length, notAssessed };
 }

@@ -70,3 +70,20 @@ export function medianReordering(values: Float64Array): number {
   for (let i = 0; i < middle; i++) lower = Math.max(lower, values[i] as number);
   return lower + 0.5 * (upper - lower);
 }
+
+/**
+ * The value that the share `p` (0 to 1) of a population lies below, as far as a sample of it tells: linear between the
+ * sorted values, median-unbiased whatever the distribution. Definition 8 of Hyndman & Fan, Am. Stat. 50 (1996) 361–365,
+ * which they recommend. Beyond the outermost values it stays at these: of 5 values, the 90 % quantile is the highest.
+ * `sorted` ascends. Throws a RangeError for no values.
+ */
+export function quantileSorted(sorted: ArrayLike<number>, p: number): number {
+  const n = sorted.length;
+  if (n === 0) throw new RangeError("no values to take a quantile of");
+  const rank = Math.min(n, Math.max(1, (n + 1 / 3) * p + 1 / 3));
+  // A rank that is whole but for the last bits of arithmetic is taken as whole.
+  const whole = Math.min(n, Math.floor(rank + 4 * Number.EPSILON * n));
+  const lower = sorted[whole - 1] as number;
+  const upper = sorted[Math.min(n, whole + 1) - 1] as number;
+  return lower + Math.max(0, rank - whole) * (upper - lower);
+}

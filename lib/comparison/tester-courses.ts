@@ -1,0 +1,119 @@
+import type { AssessedUnit } from "../assess.ts";
+import { rounded } from "../assessment/rounding.ts";
+import { madeAfter, worseSign } from "../condition/series.ts";
+import type { ConditionedEngine, ConditionedTest, Doubt, UnexplainedImprovement } from "../condition/types.ts";
+import type { WearPool } from "../projection/types.ts";
+import type { TesterCourse, TesterTest } from "../schema/comparison.ts";
+import { type JudgedMeasure, judgedMeasures } from "../schema/words.ts";
+import type { SealedTest } from "../sealing/types.ts";
+import { median } from "../statistics/quantile.ts";
+
+/**
+ * An engine's tests as wholes, to tell what its instruments add: each test by the middle of its readings against what the
+ * same cylinders usually read. A new course starts where a repair, or a step that nobody explained and that did not come
+ * with another instrument, set the engine's level anew.
+ *
+ * Readings doubted for what was seen (slow cranking, not at top dead centre …) are left out; those doubted only because
+ * they do not fit the engine's other tests stay, for an instrument that reads wrong is found by just that.
+ */
+export function testerCourses({ unit, state }: AssessedUnit): TesterCourse[] {
+  return judgedMeasures.flatMap((measure) => {
+    const { pool } = state.wear[measure];
+    const courses = new Map<number, Usable[]>();
+    const usable = state.conditioned.tests.flatMap((test) => usableOf(test, measure) ?? []);
+    for (const test of usable) {
+      const number = courseNumber(state.conditioned, measure, usable, test.test);
+      const others = courses.get(number);
+      if (others === undefined) courses.set(number, [test]);
+      else others.push(test);
+    }
+    return [...courses.values()].flatMap((tests) => courseOf(tests, measure, pool, unit) ?? []);
+  });
+}
+
+interface Usable {
+  readonly test: SealedTest;
+  readonly readings: readonly { readonly cylinder: number; readonly value: number; readonly referralSd: number }[];
+}
+
+/** What only the other tests say against a reading. */
+const foundByOthers: ReadonlySet<Doubt["code"]> = new Set(["all-cylinders-off", "too-good"]);
+const leastWeight = 0.5;
+
+function usableOf({ test, doubts }: ConditionedTest, measure: JudgedMeasure): Usable | null {
+  if (test.measure !== measure) return null;
+  const readings = test.readings.filter(({ cylinder, value }) => {
+    const own = doubts.filter((d) => !foundByOthers.has(d.code) && (d.cylinder === null || d.cylinder === cylinder));
+    return value > 0 && own.reduce((weight, d) => weight * d.weight, 1) >= leastWeight;
+  });
+  return readings.length === 0 ? null : { test, readings };
+}
+
+const testerOf = ({ instrument, setUp }: SealedTest) => `${instrument} ${setUp.orificeMm}`;
+
+/** Repairs and steps before the test. An adjustment may set a level anew as well; fitting to another unit does not. */
+function courseNumber(
+  { history, improvements }: ConditionedEngine,
+  measure: JudgedMeasure,
+  usable: readonly Usable[],
+  test: SealedTest,
+): number {
+  const repairs = history.repairs.filter((r) => r.scope !== "engine-swap" && madeAfter(test, r)).length;
+  const isStep = ({ measure: of, cylinders, beforeX, afterX }: UnexplainedImprovement) => {
+    if (of !== measure || test.x < afterX || 2 * cylinders.length < history.model.cylinders) return false;
+    const before = usable.findLast((u) => u.test.x <= beforeX)?.test;
+    const after = usable.find((u) => u.test.x >= afterX)?.test;
+    return before !== undefined && after !== undefined && testerOf(before) === testerOf(after);
+  };
+  return repairs + improvements.filter(isStep).length;
+}
+
+function courseOf(
+  usable: readonly Usable[],
+  measure: JudgedMeasure,
+  pool: WearPool,
+  { unit, engine, model }: AssessedUnit["unit"],
+): TesterCourse | null {
+  const byCylinder = new Map<number, number[]>();
+  for (const { cylinder, value } of usable.flatMap((u) => u.readings)) {
+    const values = byCylinder.get(cylinder);
+    if (values === undefined) byCylinder.set(cylinder, [value]);
+    else values.push(value);
+  }
+  const usual = new Map([...byCylinder].map(([cylinder, values]) => [cylinder, median(values)]));
+  const level = median([...usual.values()]);
+  // Compression is told in per cent of itself: a gauge's error grows with what it reads, and models then compare.
+  const scale = measure === "leak-down" ? 1 : 100 / level;
+  const tests = usable.flatMap(({ test, readings }): TesterTest[] => {
+    if (2 * readings.length < model.cylinders) return [];
+    const apart = median(
+      readings.map(({ cylinder, value }) => {
+        const own = usual.get(cylinder) as number;
+        return measure === "leak-down" ? value - own : (100 * (value - own)) / own;
+      }),
+    );
+    return [
+      {
+        x: test.x,
+        date: test.date,
+        instrument: test.instrument,
+        orificeMm: measure === "leak-down" ? test.setUp.orificeMm : null,
+        depot: test.depot,
+        testedBy: test.testedBy,
+        above: rounded(apart, 3),
+        sd: rounded(scale * testSd(pool, level, readings), 3),
+      },
+    ];
+  });
+  if (tests.length === 0) return null;
+  const rate = worseSign[measure] * scale * pool.rateMean;
+  return { unit, engine, measure, rate, rateSd: scale * pool.rateSd, tests };
+}
+
+/** Of the middle of a test's readings: the common error whole, their own as far as a median averages them. */
+function testSd(pool: WearPool, level: number, readings: Usable["readings"]): number {
+  const n = Math.max(readings.length, Math.PI / 2);
+  const own = pool.readingSd ** 2 + (pool.readingShare * level) ** 2;
+  const referral = readings.reduce((sum, r) => sum + r.referralSd ** 2, 0) / readings.length;
+  return Math.sqrt(pool.testSd ** 2 + (own * Math.PI) / 2 / n + referral);
+}

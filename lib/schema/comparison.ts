@@ -1,0 +1,211 @@
+import type { IsoDate } from "./facts.ts";
+import type { JudgedMeasure, MeterUnit } from "./words.ts";
+
+/**
+ * What is kept so that units can be compared: compact rows, made when a unit is assessed, and the comparisons made of
+ * them. All in canonical units: kPa or %, the engine's own meter unit, rates for each 1,000 of it, as measured (a falling
+ * compression has a negative rate).
+ */
+
+/** Engines of one model, measure and meter unit; hours and distances are never pooled. */
+export interface Sisterhood {
+  readonly engineModel: string;
+  readonly measure: JudgedMeasure;
+  readonly meterUnit: MeterUnit;
+}
+
+/** What began a cylinder's life: the engine new, or a repair; "unknown": how far the engine had run is not on file. */
+export const lifeBeginnings = ["new", "top-end", "bottom-end", "unknown"] as const;
+export type LifeBeginning = (typeof lifeBeginnings)[number];
+
+/** Beginnings that a meter can be counted from. */
+export const origins = ["new", "top-end", "bottom-end"] as const satisfies readonly LifeBeginning[];
+export type Origin = (typeof origins)[number];
+
+/** What of an engine stands for it: its weakest cylinder, the middle one, or every cylinder by itself. */
+export const figures = ["weakest", "middle", "each"] as const;
+export type Figure = (typeof figures)[number];
+
+/** One reading: wear meter of the engine, level (kPa or %), weight from 0 (kept, not used) to 1. */
+export type CoursePoint = readonly [x: number, level: number, weight: number];
+
+/** One cylinder from one baseline to the next. */
+export interface CourseLife {
+  readonly cylinder: number;
+  readonly begunBy: LifeBeginning;
+  /** The engine's wear meter where the life began. */
+  readonly fromX: number;
+  /** The engine's last life of this cylinder. */
+  readonly current: boolean;
+  /** Ascending by x. */
+  readonly points: readonly CoursePoint[];
+}
+
+export interface CylinderRate {
+  readonly cylinder: number;
+  readonly level: number | null;
+  readonly perThousand: number;
+  readonly p10: number;
+  readonly p90: number;
+}
+
+/** The course of the engine now in a unit, in one measure. */
+export interface WearCourse extends Sisterhood {
+  readonly unit: string;
+  readonly engine: string;
+  readonly modelName: string;
+  readonly depot: string | null;
+  readonly cylinders: number;
+  readonly limit: number | null;
+  readonly plan: number | null;
+  readonly watch: number | null;
+  readonly xNow: number;
+  readonly lives: readonly CourseLife[];
+  /** Of cylinders with tests enough for a range of their own. */
+  readonly rates: readonly CylinderRate[];
+}
+
+/** One test as a whole, beside the others of its engine. */
+export interface TesterTest {
+  readonly x: number;
+  readonly date: IsoDate;
+  readonly instrument: string | null;
+  /** Leak-down: the bore that the readings were made with; null: not noted, or compression. */
+  readonly orificeMm: number | null;
+  readonly depot: string | null;
+  readonly testedBy: string | null;
+  /** How far the readings stood above the engine's usual: points of leakage, or % of the compression. */
+  readonly above: number;
+  /** Standard deviation that a test has by repeatability and by referring. */
+  readonly sd: number;
+}
+
+/** Tests of one engine between which no repair or unexplained step lies. */
+export interface TesterCourse {
+  readonly unit: string;
+  readonly engine: string;
+  readonly measure: JudgedMeasure;
+  /** What wear is expected to add for each of the meter, and its standard deviation, in the unit of `above`. */
+  readonly rate: number;
+  readonly rateSd: number;
+  /** Ascending by x. */
+  readonly tests: readonly TesterTest[];
+}
+
+export interface UnitCourses {
+  readonly wear: readonly WearCourse[];
+  readonly testers: readonly TesterCourse[];
+}
+
+export interface BandPoint {
+  readonly x: number;
+  /** Engines that were tested before and after `x`. */
+  readonly engines: number;
+  readonly p10: number;
+  readonly p50: number;
+  readonly p90: number;
+}
+
+/** Quantiles over engines along the meter; a stretch that too few engines cover is left out, and the band is broken there. */
+export interface SisterBand {
+  readonly origin: Origin;
+  readonly figure: Figure;
+  /** Engines with a course of this kind at all. */
+  readonly engines: number;
+  readonly stretches: readonly (readonly BandPoint[])[];
+}
+
+export interface Quantiles {
+  readonly p10: number;
+  readonly p25: number;
+  readonly p50: number;
+  readonly p75: number;
+  readonly p90: number;
+}
+
+/** Rates of engines: of the whole model (`depot` undefined), or of those at one depot (null: not recorded). */
+export interface RateGroup {
+  readonly depot?: string | null;
+  readonly engines: number;
+  /** null: too few engines. */
+  readonly quantiles: Quantiles | null;
+  /** Every engine's rate, ascending; empty where there are too many to draw. */
+  readonly rates: readonly number[];
+}
+
+/** How one unit stands beside its sisters. */
+export interface UnitStanding {
+  readonly unit: string;
+  readonly depot: string | null;
+  /** Its fastest cylinder. */
+  readonly fastest: CylinderRate;
+  /** Of how many sisters, and how many of these decline slower. */
+  readonly sisters: number;
+  readonly slower: number;
+  /** Faster than nine in ten, and more than chance would have it. */
+  readonly fast: boolean;
+  /** Its last two tests lie beyond the band on the bad side, by the meter since new. */
+  readonly beyondBand: boolean;
+}
+
+export interface ModelComparison extends ComparedModel {
+  readonly limit: number | null;
+  readonly plan: number | null;
+  readonly watch: number | null;
+  readonly cylinders: number;
+  readonly bands: readonly SisterBand[];
+  /** Fastest first; only so many as a page lists. */
+  readonly standings: readonly UnitStanding[];
+}
+
+/** What a list of the sisterhoods tells of each. */
+export interface ComparedModel extends Sisterhood {
+  readonly modelName: string;
+  /** Units with a test in this measure. */
+  readonly units: number;
+  /** How many units are fast or beyond the band, listed by the comparison or not. */
+  readonly standOut: number;
+}
+
+/** Rates of one sisterhood, by the engines' fastest and middle cylinders. */
+export interface ModelRates extends ComparedModel {
+  readonly rates: Readonly<Record<"weakest" | "middle", readonly RateGroup[]>>;
+}
+
+export type TesterVerdict = "high" | "low" | "small" | "none" | "too-few";
+
+export interface TesterOffset {
+  readonly instrument: string;
+  readonly orificeMm: number | null;
+  readonly tests: number;
+  readonly engines: number;
+  /** Engines that it and another instrument were used on between two repairs. */
+  readonly shared: number;
+  readonly firstUsed: IsoDate;
+  readonly lastUsed: IsoDate;
+  readonly depots: readonly string[];
+  /** Units that tie it to others, with the tests there; only so many as a page lists. */
+  readonly units: readonly string[];
+  /** Instruments that it is compared with; empty: it stands alone. */
+  readonly against: readonly string[];
+  /** How far it reads above the mean of those: points of leakage, or % of the compression. null: too few to tell. */
+  readonly offset: {
+    readonly mean: number;
+    readonly standardError: number;
+    /** 95 % interval, by itself. */
+    readonly low: number;
+    readonly high: number;
+    /** Two-sided probability under "no difference", adjusted for the number of comparisons. */
+    readonly probability: number;
+  } | null;
+  readonly verdict: TesterVerdict;
+}
+
+export interface TesterComparison {
+  readonly measure: JudgedMeasure;
+  readonly testers: readonly TesterOffset[];
+  /** Tests that name no instrument. */
+  readonly unnamed: number;
+  /** A difference of less does not matter: what tests share by common repeatability. */
+  readonly matters: number;
+}
