@@ -18,10 +18,10 @@ import type {
 } from "./words.ts";
 
 /**
- * Counts up whenever a report gains, loses or changes a field: reports that an older program kept are then made again
+ * Counts up whenever a report, or what is kept beside it, gains, loses or changes a field: what an older program kept is then made again
  * at the next start.
  */
-export const reportFormat = 3;
+export const reportFormat = 4;
 
 /**
  * What is kept for one unit when it is assessed: the contract's assessment, and what its page draws and says. Pages
