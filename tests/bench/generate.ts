@@ -10,7 +10,7 @@ import { engineModelFileSchema } from "../../lib/schema/engine-model.ts";
 
 const cylinders = [1, 2, 3, 4] as const;
 const testsOfUnit = 10;
-const readingsOfUnit = testsOfUnit * 2 * cylinders.length;
+export const readingsOfUnit = testsOfUnit * 2 * cylinders.length;
 const daysBetweenTests = 230;
 
 /** The date that the files are judged for; the last test of every unit lies some weeks before it. */

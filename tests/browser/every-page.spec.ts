@@ -1,31 +1,13 @@
 import { expect } from "@playwright/test";
+import { emptyPage, pages } from "../pages.ts";
 import { emptyStore, loadDemoFleet, standingImports, withDemoFleet, withEmptyStore } from "./demo-fleet.ts";
 import { expectAccessible, expectToFit, finding, giveName, test } from "./page-checks.ts";
 
 // Each page is looked at in two themes and two widths.
 test.slow();
 
-const emptyPages = [
-  { address: "/", says: "No tests yet" },
-  { address: "/import", says: "No engine is known yet" },
-];
-
-const fullPages = [
-  { address: "/", says: "units" },
-  { address: "/?search=no+such+engine", says: "units" },
-  { address: "/?group=depot", says: "units" },
-  { address: "/?group=band&columns=depot+class+status+serial+top-chance+bottom-chance&rows=12", says: "units" },
-  // A step in two neighbours; a V engine with a question; opposed cylinders, read as what is held of 80.
-  { address: "/units/V-109", says: "Past its limit" },
-  { address: "/units/P-402", says: "eakage" },
-  { address: "/units/A-702?measure=leak-down&cylinder=1", says: "eakage" },
-  // Never tested.
-  { address: "/units/H-306", says: "No test" },
-  { address: "/units/Z-999", says: "No unit" },
-  { address: "/import", says: "Bring in new files" },
-  { address: "/import/none", says: "not known" },
-  { address: "/no/such/page", says: "nothing at this address" },
-];
+const emptyPages = pages.flatMap(({ empty }) => empty);
+const fullPages = [...pages.flatMap(({ demo }) => demo), emptyPage];
 
 const lookAt = ({ address, says }: { readonly address: string; readonly says: string }) =>
   test(`${address} fits every screen and breaks no rule of accessibility`, async ({ page }) => {

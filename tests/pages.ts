@@ -1,0 +1,72 @@
+/** Every page of the app, once: what the browser tests look at and what the bench asks for. */
+
+interface Look {
+  readonly address: string;
+  /** Words that the page's finding holds. */
+  readonly says: string;
+}
+
+interface PageOfApp {
+  /** Its folder below `app/`; "" is the front page. */
+  readonly route: string;
+  /** What it says while the store is empty. */
+  readonly empty: readonly Look[];
+  /** With the demo fleet: each state of it that is drawn in a way of its own. */
+  readonly demo: readonly Look[];
+  /** Its address with the bench's fleet; null: what it shows does not grow with a fleet. */
+  readonly bench: string | null;
+}
+
+export const pages: readonly PageOfApp[] = [
+  {
+    route: "",
+    empty: [{ address: "/", says: "No tests yet" }],
+    demo: [
+      { address: "/", says: "units" },
+      { address: "/?search=no+such+engine", says: "units" },
+      { address: "/?group=depot", says: "units" },
+      { address: "/?group=band&columns=depot+class+status+serial+top-chance+bottom-chance&rows=12", says: "units" },
+    ],
+    bench: "/",
+  },
+  {
+    route: "units/[unit]",
+    empty: [{ address: "/units/Z-999", says: "No unit" }],
+    demo: [
+      // A step in two neighbours; a V engine with a question; opposed cylinders, read as what is held of 80.
+      { address: "/units/V-109", says: "Past its limit" },
+      { address: "/units/P-402", says: "eakage" },
+      { address: "/units/A-702?measure=leak-down&cylinder=1", says: "eakage" },
+      // Never tested.
+      { address: "/units/H-306", says: "No test" },
+    ],
+    bench: "/units/U-7",
+  },
+  {
+    route: "depots",
+    empty: [{ address: "/depots", says: "No depot" }],
+    demo: [{ address: "/depots", says: "depot" }],
+    bench: "/depots",
+  },
+  {
+    route: "depots/[depot]",
+    empty: [{ address: "/depots/Nowhere", says: "No depot of this name" }],
+    demo: [{ address: "/depots/Highcol", says: "Highcol" }],
+    bench: "/depots/Northfold",
+  },
+  {
+    route: "import",
+    empty: [{ address: "/import", says: "No engine is known yet" }],
+    demo: [{ address: "/import", says: "Bring in new files" }],
+    bench: "/import",
+  },
+  {
+    route: "import/[import]",
+    empty: [{ address: "/import/none", says: "not known" }],
+    demo: [],
+    bench: null,
+  },
+];
+
+/** The frame with a sentence in it: the least that a page of the app costs. */
+export const emptyPage = { address: "/no/such/page", says: "nothing at this address" } as const satisfies Look;
