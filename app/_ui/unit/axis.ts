@@ -1,5 +1,5 @@
+import { addDays, dayNumber } from "@/lib/calendar.ts";
 import type { IsoDate } from "@/lib/schema/facts.ts";
-import { dateOfDay, dayNumber } from "../formats.ts";
 
 /** Axes of the trend chart: round steps, ticks that keep clear of each other, and dates laid along the meter. */
 
@@ -19,6 +19,12 @@ export function roundTicks([low, high]: Domain, parts: number): number[] {
   const first = Math.ceil(low / step);
   const count = Math.floor(high / step) - first + 1;
   return Array.from({ length: Math.max(0, count) }, (_, i) => Number(((first + i) * step).toPrecision(12)));
+}
+
+/** The decimals that tell ticks apart. */
+export function tickDigits(ticks: readonly number[]): number {
+  const step = Math.abs((ticks[1] ?? 1) - (ticks[0] ?? 0));
+  return step > 0 && step < 1 ? Math.ceil(-Math.log10(step) - 1e-9) : 0;
 }
 
 /** Wanted ticks first; the others only where they stand at least `gapShare` of the domain away from all taken. */
@@ -56,7 +62,7 @@ export function dateAtX(pairs: readonly DatedX[], x: number): IsoDate | null {
     pairs.map((p) => [p.x, dayNumber(p.date)]),
     x,
   );
-  return day === null ? last.date : dateOfDay(Math.round(day));
+  return day === null ? last.date : addDays("1970-01-01", Math.round(day));
 }
 
 function between(knots: readonly (readonly [number, number])[], at: number): number | null {
@@ -68,21 +74,41 @@ function between(knots: readonly (readonly [number, number])[], at: number): num
   return null;
 }
 
-/** First days of years (of quarters on a short axis) between the ends of the domain, at most seven. */
-export function dateTicks(pairs: readonly DatedX[], domain: Domain): readonly DatedX[] {
+/** A date under the upper axis: told by its month where all are first days of months, else in full. */
+export interface DateTick extends DatedX {
+  readonly by: "month" | "day";
+}
+
+const atMost = 7;
+
+/**
+ * First days of years; of quarters or months on a shorter axis, and single days on one of under ten weeks. At most
+ * seven, between the ends of the domain.
+ */
+export function dateTicks(pairs: readonly DatedX[], domain: Domain): readonly DateTick[] {
   const from = dateAtX(pairs, domain[0]);
   const to = dateAtX(pairs, domain[1]);
   if (from === null || to === null) return [];
-  const [firstYear, lastYear] = [Number(from.slice(0, 4)), Number(to.slice(0, 4))];
-  const months = lastYear - firstYear < 2 ? ["01", "04", "07", "10"] : ["01"];
-  const starts: DatedX[] = [];
-  for (let year = firstYear; year <= lastYear; year++) {
-    for (const month of months) {
-      const date = `${year}-${month}-01`;
-      const x = date < from || date > to ? null : xAtDate(pairs, date);
-      if (x !== null && x >= domain[0] && x <= domain[1]) starts.push({ x, date });
-    }
-  }
-  const every = Math.ceil(starts.length / 7);
+  const days = dayNumber(to) - dayNumber(from);
+  const by = days < 70 ? "day" : "month";
+  const dates = by === "day" ? everyDay(from, days) : monthStarts(from, to);
+  const starts = dates.flatMap((date): DateTick[] => {
+    const x = date < from || date > to ? null : xAtDate(pairs, date);
+    return x !== null && x >= domain[0] && x <= domain[1] ? [{ x, date, by }] : [];
+  });
+  const every = Math.ceil(starts.length / atMost);
   return starts.filter((_, i) => i % every === 0);
 }
+
+function monthStarts(from: IsoDate, to: IsoDate): IsoDate[] {
+  const [firstYear, lastYear] = [Number(from.slice(0, 4)), Number(to.slice(0, 4))];
+  const apart = lastYear - firstYear >= 2 ? 12 : dayNumber(to) - dayNumber(from) > 210 ? 3 : 1;
+  const starts: IsoDate[] = [];
+  for (let year = firstYear; year <= lastYear; year++) {
+    for (let month = 1; month <= 12; month += apart) starts.push(`${year}-${String(month).padStart(2, "0")}-01`);
+  }
+  return starts;
+}
+
+const everyDay = (from: IsoDate, days: number): IsoDate[] =>
+  Array.from({ length: days + 1 }, (_, i) => addDays(from, i));

@@ -3,10 +3,11 @@ import type { MeasureChart, UnitReport } from "@/lib/schema/report.ts";
 import type { JudgedMeasure } from "@/lib/schema/words.ts";
 import { unitAddress } from "../unit-address.ts";
 
-/** What the Unit page shows large: one measure, one cylinder. It lives in the page's address. */
+/** What the Unit page shows large: one measure, one cylinder, referred or raw values. It lives in the page's address. */
 export interface Choice {
   readonly measure: JudgedMeasure;
   readonly cylinder: number;
+  readonly values: "referred" | "raw";
 }
 
 type Search = Readonly<Record<string, string | string[] | undefined>>;
@@ -33,10 +34,13 @@ export function chooseFrom(report: UnitReport, search: Search): Choice | null {
     charts.find((c) => c.measure === search["measure"]) ??
     charts.find((c) => c.measure === deciding?.measure) ??
     charts[0];
-  return chart === undefined || cylinder === undefined ? null : { measure: chart.measure, cylinder: cylinder.cylinder };
+  if (chart === undefined || cylinder === undefined) return null;
+  const values = search["values"] === "raw" ? "raw" : "referred";
+  return { measure: chart.measure, cylinder: cylinder.cylinder, values };
 }
 
 /** Address of the page with another choice. */
-export function choiceHref(unit: string, { measure, cylinder }: Choice): string {
-  return `${unitAddress(unit)}?measure=${measure}&cylinder=${cylinder}`;
+export function choiceHref(unit: string, { measure, cylinder, values }: Choice): string {
+  const raw = values === "raw" ? "&values=raw" : "";
+  return `${unitAddress(unit)}?measure=${measure}&cylinder=${cylinder}${raw}`;
 }

@@ -1,6 +1,7 @@
 import type { Crossing } from "@/lib/schema/assessment.ts";
 import type { MeterUnit } from "@/lib/schema/words.ts";
-import { formatForecast, formatMeter } from "../formats.ts";
+import type { Formats } from "@/lib/viewing/formats.ts";
+import { formatMeter } from "../formats.ts";
 
 /** A meter reading that is forecast: no finer than hundreds of km or miles, or tens of hours. */
 export function forecastMeter(meter: number, unit: MeterUnit): string {
@@ -12,10 +13,10 @@ export function forecastMeter(meter: number, unit: MeterUnit): string {
  * A crossing as the words under a chart: early, late and likely, by date and by meter. A quantile beyond the horizon is
  * said to be so and never made up.
  */
-export function crossingInWords(crossing: Crossing, limit: string, meterUnit: MeterUnit): string {
+export function crossingInWords(crossing: Crossing, limit: string, meterUnit: MeterUnit, f: Formats): string {
   const { date, meter } = crossing;
-  const month = (d: string) => formatForecast(d, date.p10, date.p90);
-  const at = (m: number | null) => (m === null ? "" : ` (${forecastMeter(m, meterUnit)})`);
+  const month = (d: string) => f.forecast(d, date.p10, date.p90);
+  const at = (m: number | null) => (m === null ? "" : ` (${f.forecastMeter(m, meterUnit)})`);
   switch (crossing.status) {
     case "crossed":
       return `At or past its limit of ${limit} now.`;

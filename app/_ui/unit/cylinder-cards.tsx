@@ -1,175 +1,112 @@
-import type { ReactNode } from "react";
-import type { CylinderSeries, MeasureChart, UnitReport } from "@/lib/schema/report.ts";
-import { AppLink } from "../app-link.client.tsx";
+import { Fragment, type ReactNode } from "react";
+import type { MeasureChart, UnitReport } from "@/lib/schema/report.ts";
+import type { Formats } from "@/lib/viewing/formats.ts";
 import { BandMark, bandWords } from "../band-mark.tsx";
-import { formatLevel } from "../formats.ts";
 import { Sheet } from "../sheet.tsx";
-import type { Domain } from "./axis.ts";
 import { type Choice, choiceHref } from "./choice.ts";
-import { areJoined, cylinderColour, hasSquarePoints, standingRows } from "./standing.ts";
-import { isDoubtful, type TrendSeries } from "./trend-series.ts";
+import { ChoiceLink } from "./choice-link.client.tsx";
+import { SiblingCourses, SmallCourse } from "./small-course.tsx";
+import { areJoined, hasSquarePoints, standingRows } from "./standing.ts";
+import { type TrendSeries, trendSeries } from "./trend-series.ts";
+import { trendSource } from "./trend-source.ts";
 
 /** Each cylinder's own course, laid out as the engine stands; every one leads to its large chart. */
 export function CylinderCards(props: {
   readonly report: UnitReport;
   readonly chart: MeasureChart;
   readonly choice: Choice;
-  readonly trend: TrendSeries;
+  readonly f: Formats;
 }) {
-  const { report, chart, choice, trend } = props;
+  const { report, chart, choice, f } = props;
   const { model } = report;
+  // Levels, bands and limits belong to referred values, whatever the large chart shows.
+  const trend = trendSeries(trendSource(report, { ...choice, values: "referred" }));
   const rows = standingRows(model);
   const longest = Math.max(...rows.map((row) => row.length));
   return (
-    <Sheet title="Cylinders as they stand in the engine" note={note(report)}>
-      <div className="unit-engine" data-layout={model.layout} data-longest={longest > 4 ? "long" : "short"}>
-        {rows.map((row) => (
-          <ol
-            key={row.join()}
-            className="unit-bank"
-            {...(rows.length > 1 ? { "aria-label": bankName(model, row) } : {})}
-          >
-            {row.map((cylinder, place) => {
-              const next = row[place + 1];
-              const series = chart.cylinders.find((c) => c.cylinder === cylinder);
-              const band = report.assessment.cylinders.find((c) => c.cylinder === cylinder)?.band ?? null;
-              const level = series?.level == null ? "no reading" : formatLevel(series.level, chart.unit);
-              return (
-                <li key={cylinder} className="unit-place">
-                  <AppLink
-                    href={choiceHref(report.assessment.unit, { ...choice, cylinder })}
-                    variant="bare"
-                    className="unit-card"
-                    scroll={false}
-                    aria-label={`Cylinder ${cylinder}: ${level}, ${bandWords[band ?? "never-tested"]}`}
-                    {...(cylinder === choice.cylinder ? { "aria-current": "true" as const } : {})}
-                  >
-                    <span className="unit-card-head">
-                      <strong>{cylinder}</strong>
-                      <span>{level}</span>
-                      <BandMark band={band} />
-                    </span>
-                    <SmallCourse
-                      chart={chart}
-                      cylinder={cylinder}
-                      limit={series?.limit ?? chart.limit}
-                      trend={trend}
-                      square={hasSquarePoints(model, cylinder)}
-                    />
-                  </AppLink>
-                  {next !== undefined && (
-                    <span
-                      className="unit-tie"
-                      data-joined={areJoined(model.neighbours, cylinder, next)}
-                      aria-hidden="true"
-                    />
-                  )}
-                </li>
-              );
-            })}
-          </ol>
+    <Sheet title="Cylinders as they stand in the engine" note={note(report, trend, f)}>
+      <SiblingCourses chart={chart} trend={trend} />
+      <div
+        className="unit-engine"
+        data-layout={rows.length > 1 ? model.layout : "in-line"}
+        data-longest={longest > 4 ? "long" : "short"}
+      >
+        {rows.map((row, side) => (
+          <Fragment key={row.join()}>
+            {side > 0 && model.layout === "opposed" && (
+              <div className="unit-crank" aria-hidden="true">
+                <span>crankshaft</span>
+              </div>
+            )}
+            <ol className="unit-bank" {...(rows.length > 1 ? { "aria-label": bankName(model, row) } : {})}>
+              {row.map((cylinder, place) => (
+                <Place key={cylinder} {...props} cylinder={cylinder} next={row[place + 1] ?? null} trend={trend} />
+              ))}
+            </ol>
+          </Fragment>
         ))}
       </div>
     </Sheet>
   );
 }
 
-function note({ model }: UnitReport): ReactNode {
+function Place(props: {
+  readonly report: UnitReport;
+  readonly chart: MeasureChart;
+  readonly choice: Choice;
+  readonly cylinder: number;
+  /** The cylinder behind it in the same row. */
+  readonly next: number | null;
+  readonly trend: TrendSeries;
+  readonly f: Formats;
+}) {
+  const { report, chart, choice, cylinder, next, trend, f } = props;
+  const { model, assessment } = report;
+  const series = chart.cylinders.find((c) => c.cylinder === cylinder);
+  const band = assessment.cylinders.find((c) => c.cylinder === cylinder)?.band ?? null;
+  const level = series?.level == null ? "no reading" : f.level(series.level, chart.unit);
+  return (
+    <li className="unit-place">
+      <ChoiceLink
+        href={choiceHref(assessment.unit, { ...choice, cylinder })}
+        className="unit-card"
+        label={`Cylinder ${cylinder}: ${level}, ${bandWords[band ?? "never-tested"]}`}
+        chosen={cylinder === choice.cylinder}
+      >
+        <span className="unit-card-head">
+          <strong>{cylinder}</strong>
+          <span>{level}</span>
+          <BandMark band={band} />
+        </span>
+        <SmallCourse
+          chart={chart}
+          cylinder={cylinder}
+          limit={series?.limit ?? chart.limit}
+          trend={trend}
+          square={hasSquarePoints(model, cylinder)}
+        />
+      </ChoiceLink>
+      {next !== null && (
+        <span className="unit-tie" data-joined={areJoined(model.neighbours, cylinder, next)} aria-hidden="true" />
+      )}
+    </li>
+  );
+}
+
+function note({ model }: UnitReport, trend: TrendSeries, f: Formats): ReactNode {
   const bridges =
     model.neighbours.length > 0
       ? "a tie joins cylinders that share a gasket bridge"
       : "separate heads, no shared gasket";
-  const front = { "in-line": "front of engine first", v: "two banks, front first", opposed: "two sides, front first" };
-  return `${front[model.layout]}; ${bridges}; common axes, siblings in grey`;
+  const front = {
+    "in-line": "front of engine first",
+    v: "two banks, front first",
+    opposed: "two sides, front first, the crankshaft between them",
+  };
+  const [low, high] = trend.y.domain;
+  const axes = `common axes, ${f.levelFigure(low, trend.unit)} to ${f.level(high, trend.unit)} up to today`;
+  return `${front[model.layout]}; ${bridges}; ${axes}, siblings in grey`;
 }
 
 const bankName = ({ layout }: UnitReport["model"], row: readonly number[]) =>
   `${layout === "v" ? "Bank" : "Side"} of cylinders ${row.join(", ")}`;
-
-/** Stretched to its card: strokes and points keep their size, since their width does not scale. */
-function SmallCourse(props: {
-  readonly chart: MeasureChart;
-  readonly cylinder: number;
-  readonly limit: number | null;
-  readonly trend: TrendSeries;
-  readonly square: boolean;
-}) {
-  const { chart, cylinder, limit, trend, square } = props;
-  const span = trend.today - trend.x.domain[0];
-  const x = scale([trend.x.domain[0], trend.today + span * 0.03], [0, 100]);
-  const y = scale(trend.y.domain, [100, 0]);
-  const own = chart.cylinders.find((c) => c.cylinder === cylinder);
-  const colour = cylinderColour(cylinder);
-  const cap = square ? "square" : "round";
-  const isLeak = chart.measure === "leak-down";
-  const points = own?.points.filter((p) => !isDoubtful(p)) ?? [];
-  return (
-    <svg className="unit-course" viewBox="0 0 100 100" preserveAspectRatio="none" aria-hidden="true">
-      {limit !== null && (
-        <>
-          <rect
-            x="0"
-            width="100"
-            y={isLeak ? 0 : y(limit)}
-            height={Math.max(0, isLeak ? y(limit) : 100 - y(limit))}
-            fill="var(--past-wash)"
-          />
-          <Stroke d={`M0 ${y(limit)}H100`} colour="var(--past)" width={1.5} />
-        </>
-      )}
-      {trend.repairs
-        .filter((r) => r.letter !== "A")
-        .map((r) => (
-          <Stroke key={`${r.x}${r.letter}`} d={`M${x(r.x)} 0V100`} colour="var(--ink-3)" width={1} dashed={r.assumed} />
-        ))}
-      {chart.cylinders
-        .filter((c) => c.cylinder !== cylinder)
-        .map((c) => (
-          <Stroke key={c.cylinder} d={coursePath(c, x, y)} colour="var(--ghost)" width={1} />
-        ))}
-      {own !== undefined && <Stroke d={coursePath(own, x, y)} colour={colour} width={2} />}
-      {points.map((p) => (
-        <Stroke key={`${p.x} ${p.value}`} d={`M${x(p.x)} ${y(p.value)}h0`} colour={colour} width={5} cap={cap} />
-      ))}
-    </svg>
-  );
-}
-
-function Stroke(props: {
-  readonly d: string;
-  readonly colour: string;
-  readonly width: number;
-  readonly dashed?: boolean;
-  readonly cap?: "round" | "square";
-}) {
-  return (
-    <path
-      d={props.d}
-      fill="none"
-      stroke={props.colour}
-      strokeWidth={props.width}
-      strokeLinecap={props.cap ?? "butt"}
-      strokeLinejoin="round"
-      {...(props.dashed === true ? { strokeDasharray: "3 3" } : {})}
-      vectorEffect="non-scaling-stroke"
-    />
-  );
-}
-
-const scale =
-  ([from, to]: Domain, [low, high]: Domain) =>
-  (value: number) =>
-    Number((low + ((value - from) / (to - from)) * (high - low)).toFixed(2));
-
-/** One run a wear life, so that no line crosses a repair. */
-function coursePath({ points }: CylinderSeries, x: (v: number) => number, y: (v: number) => number): string {
-  let life: number | null = null;
-  return points
-    .filter((p) => !isDoubtful(p))
-    .map((p) => {
-      const start = p.life !== life;
-      life = p.life;
-      return `${start ? "M" : "L"}${x(p.x)} ${y(p.value)}`;
-    })
-    .join("");
-}

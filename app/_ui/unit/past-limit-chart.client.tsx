@@ -1,6 +1,8 @@
 "use client";
 
 import { CartesianGrid, Line, LineChart, XAxis, YAxis, ZIndexLayer } from "recharts";
+import { dayNumber } from "@/lib/calendar.ts";
+import { useFormats } from "../formats.client.tsx";
 import { useChartPixels } from "./chart-pixels.client.ts";
 import { mergeLineLabels } from "./line-labels.ts";
 
@@ -10,13 +12,23 @@ export interface PastLimitRow {
   readonly bottomEndPercent: number;
 }
 
+interface LeadMark {
+  readonly day: number;
+  readonly planPercent: number;
+  readonly watchPercent: number;
+}
+
 /** Chance of being past a limit by month, a line a class of repair; drawn from rows that the server prepared. */
 export function PastLimitChart(props: {
   readonly rows: readonly PastLimitRow[];
-  readonly ticks: readonly { readonly day: number; readonly label: string }[];
+  readonly tickDates: readonly string[];
+  /** The end of the planning lead time, and the chances of one cylinder that put it in a band by then. */
+  readonly lead: LeadMark | null;
   readonly label: string;
 }) {
-  const { rows, ticks } = props;
+  const { rows, lead } = props;
+  const f = useFormats();
+  const ticks = props.tickDates.map((date) => ({ day: dayNumber(date), label: f.month(date) }));
   const text = { fill: "var(--ink-2)", fontSize: 12 } as const;
   const still = { isAnimationActive: false, dot: false, activeDot: false, strokeWidth: 2 } as const;
   return (
@@ -50,15 +62,56 @@ export function PastLimitChart(props: {
           axisLine={false}
           tickLine={false}
           tick={text}
-          tickFormatter={(percent: number) => `${percent} %`}
+          tickFormatter={(percent: number) => f.percent(percent)}
         />
+        {lead !== null && <Lead lead={lead} />}
         <Line {...still} dataKey="bottomEndPercent" type="linear" stroke="var(--bottom)" />
-        <Line {...still} dataKey="topEndPercent" type="linear" stroke="var(--top)" strokeDasharray="none" />
+        <Line {...still} dataKey="topEndPercent" type="linear" stroke="var(--top)" />
         <ClassLabels rows={rows} />
       </LineChart>
     </figure>
   );
 }
+
+/** The lead time's end, and up to it the chances from which a cylinder is one to plan or to watch. */
+function Lead({ lead }: { readonly lead: LeadMark }) {
+  const at = useChartPixels();
+  if (at === null) return null;
+  const x = at.xPx(lead.day);
+  const chances = [
+    { percent: lead.planPercent, colour: "var(--plan)", dash: "7 4", word: "plan" },
+    { percent: lead.watchPercent, colour: "var(--watch)", dash: "2 3", word: "watch" },
+  ];
+  const [planY = 0, watchY = 0] = chances.map((c) => at.yPx(c.percent));
+  // Where the two stand close their words part.
+  const wordY = [Math.min(planY, watchY - 14), watchY];
+  return (
+    <ZIndexLayer zIndex={150}>
+      <line x1={x} x2={x} y1={at.top} y2={at.foot} stroke="var(--ink)" strokeWidth={1} />
+      <text x={x + 6} y={at.top - 7} textAnchor="middle" fill="var(--ink)" fontSize={12}>
+        lead time
+      </text>
+      {chances.map(({ percent, colour, dash, word }, i) => (
+        <g key={word}>
+          <line
+            x1={at.left}
+            x2={x}
+            y1={at.yPx(percent)}
+            y2={at.yPx(percent)}
+            stroke={colour}
+            strokeWidth={1.5}
+            strokeDasharray={dash}
+          />
+          <text x={x + 5} y={(wordY[i] ?? 0) + 4} fill={colour} fontSize={12} fontWeight={600} {...halo}>
+            {word}
+          </text>
+        </g>
+      ))}
+    </ZIndexLayer>
+  );
+}
+
+const halo = { paintOrder: "stroke", stroke: "var(--surface)", strokeWidth: 3 } as const;
 
 /** Names above the late ends of the lines, where a rising line runs clear below them; one name for two that meet. */
 function ClassLabels({ rows }: { readonly rows: readonly PastLimitRow[] }) {
@@ -78,9 +131,7 @@ function ClassLabels({ rows }: { readonly rows: readonly PastLimitRow[] }) {
           fill="var(--ink)"
           fontSize={12}
           fontWeight={600}
-          paintOrder="stroke"
-          stroke="var(--surface)"
-          strokeWidth={3}
+          {...halo}
         >
           {label.cylinders.map((i) => names[i]).join(", ")}
         </text>

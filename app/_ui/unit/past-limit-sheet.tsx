@@ -1,63 +1,95 @@
+import { addMonths, dayNumber } from "@/lib/calendar.ts";
 import type { UnitReport } from "@/lib/schema/report.ts";
-import { dayNumber, formatMonth, formatProbability } from "../formats.ts";
+import type { AssessmentSettings } from "@/lib/schema/settings.ts";
+import type { Formats } from "@/lib/viewing/formats.ts";
 import { Sheet } from "../sheet.tsx";
 import { PastLimitChart } from "./past-limit-chart.client.tsx";
+import { chanceAt } from "./past-limit-rows.ts";
 
-/** Chance of being past a limit, by month: drawn, and as figures. */
-export function PastLimitSheet({ report }: { readonly report: UnitReport }) {
+export type LeadTime = Pick<AssessmentSettings, "leadTimeMonths" | "planProbability" | "watchProbability">;
+
+/** Chance of being past a limit, by month: drawn, in words at the planning lead time, and as figures. */
+export function PastLimitSheet(props: { readonly report: UnitReport; readonly lead: LeadTime; readonly f: Formats }) {
+  const { report, lead, f } = props;
   const months = report.pastLimit;
-  const last = months.at(-1);
   return (
     <Sheet title="Chance of being past the limit" note="by month from today, if no repair is made">
-      {last === undefined || months.length < 2 ? (
-        <p>No forecast yet, so no chance to tell.</p>
-      ) : (
-        <>
-          <PastLimitChart
-            rows={months.map((m) => ({
-              day: dayNumber(m.date),
-              topEndPercent: m.topEnd * 100,
-              bottomEndPercent: m.bottomEnd * 100,
-            }))}
-            ticks={halfYears(months.map((m) => m.date))}
-            label={`Chance of being past a limit by ${formatMonth(last.date)}: top-end ${formatProbability(last.topEnd)}, bottom-end ${formatProbability(last.bottomEnd)}. Figures by month follow.`}
-          />
-          <details className="unit-figures">
-            <summary>Figures by month</summary>
-            <table className="data-table">
-              <caption className="visually-hidden">Chance of being past a limit by month and class of repair</caption>
-              <thead>
-                <tr>
-                  <th scope="col">By</th>
-                  <th scope="col" className="number">
-                    Top-end
-                  </th>
-                  <th scope="col" className="number">
-                    Bottom-end
-                  </th>
-                </tr>
-              </thead>
-              <tbody>
-                {months.map((m) => (
-                  <tr key={m.date}>
-                    <td>{formatMonth(m.date)}</td>
-                    <td className="number">{formatProbability(m.topEnd)}</td>
-                    <td className="number">{formatProbability(m.bottomEnd)}</td>
-                  </tr>
-                ))}
-              </tbody>
-            </table>
-          </details>
-        </>
-      )}
+      {months.length < 2 ? <p>No forecast yet, so no chance to tell.</p> : <Course months={months} lead={lead} f={f} />}
     </Sheet>
   );
 }
 
+function Course(props: { readonly months: UnitReport["pastLimit"]; readonly lead: LeadTime; readonly f: Formats }) {
+  const { months, lead, f } = props;
+  const today = months[0]?.date ?? "";
+  const last = months.at(-1)?.date ?? "";
+  const rows = months.map((m) => ({
+    day: dayNumber(m.date),
+    topEndPercent: m.topEnd * 100,
+    bottomEndPercent: m.bottomEnd * 100,
+  }));
+  const chances = (date: string) => {
+    const { topEnd, bottomEnd } = chanceAt(months, date);
+    return `top-end ${f.probability(topEnd)}, bottom-end ${f.probability(bottomEnd)}`;
+  };
+  const leadDate = addMonths(today, lead.leadTimeMonths);
+  const isInside = leadDate < last;
+  const byLead = `Within the planning lead time, by ${f.date(leadDate)}: ${chances(leadDate)}.`;
+  const thresholds = `A cylinder whose own chance by then is ${f.probability(lead.planProbability)} or more is one to plan, from ${f.probability(lead.watchProbability)} one to watch.`;
+  return (
+    <>
+      <PastLimitChart
+        rows={rows}
+        tickDates={halfYears(months.map((m) => m.date))}
+        lead={
+          isInside
+            ? {
+                day: dayNumber(leadDate),
+                planPercent: lead.planProbability * 100,
+                watchPercent: lead.watchProbability * 100,
+              }
+            : null
+        }
+        label={`Chance of being past a limit. ${isInside ? `${byLead} ` : ""}By ${f.month(last)}: ${chances(last)}. Figures by month follow.`}
+      />
+      {isInside && (
+        <p className="unit-crossing">
+          <strong>{byLead}</strong> {thresholds}
+        </p>
+      )}
+      <details className="unit-figures">
+        <summary>Figures by month</summary>
+        <table className="data-table">
+          <caption className="visually-hidden">Chance of being past a limit by month and class of repair</caption>
+          <thead>
+            <tr>
+              <th scope="col">By</th>
+              <th scope="col" className="number">
+                Top-end
+              </th>
+              <th scope="col" className="number">
+                Bottom-end
+              </th>
+            </tr>
+          </thead>
+          <tbody>
+            {months.map((m) => (
+              <tr key={m.date}>
+                <td>{f.month(m.date)}</td>
+                <td className="number">{f.probability(m.topEnd)}</td>
+                <td className="number">{f.probability(m.bottomEnd)}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </details>
+    </>
+  );
+}
+
 /** First months of half years, or of years when there are many. */
-function halfYears(dates: readonly string[]) {
+function halfYears(dates: readonly string[]): readonly string[] {
   const halves = dates.filter((d) => ["01", "07"].includes(d.slice(5, 7)));
   const kept = halves.length > 5 ? halves.filter((d) => d.slice(5, 7) === "01") : halves;
-  const seen = new Map(kept.map((d) => [d.slice(0, 7), d]));
-  return [...seen.values()].map((d) => ({ day: dayNumber(d), label: formatMonth(d) }));
+  return [...new Map(kept.map((d) => [d.slice(0, 7), d])).values()];
 }

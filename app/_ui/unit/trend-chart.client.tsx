@@ -2,10 +2,12 @@
 
 import { useMediaQuery } from "@mantine/hooks";
 import { Area, CartesianGrid, ComposedChart, ErrorBar, Line, XAxis, YAxis } from "recharts";
-import { formatMonth, formatNumber } from "../formats.ts";
-import { CrossingMark, DoubtNotes, EndLabels, Limits, RepairLines, Today } from "./trend-marks.client.tsx";
+import { useFormats } from "../formats.client.tsx";
+import { CrossingMark } from "./trend-crossing.client.tsx";
+import { DoubtNotes, EndLabels, Limits, RepairLines, Today, WetMarks } from "./trend-marks.client.tsx";
+import { fanKeys } from "./trend-parts.ts";
 import { TrendPoint } from "./trend-point.client.tsx";
-import { fanKeys, type TrendSeries } from "./trend-series.ts";
+import type { TrendSeries } from "./trend-series.ts";
 
 /** Draws a prepared trend; the figure's label and the table of tests say the same in words. */
 export function TrendChart(props: {
@@ -15,6 +17,7 @@ export function TrendChart(props: {
   readonly windowClass: "top" | "bottom";
 }) {
   const { trend } = props;
+  const f = useFormats();
   const narrow = useMediaQuery("(width < 600px)") ?? false;
   const chosen = trend.lines.find((l) => l.chosen) ?? trend.doubtful.find((l) => l.chosen);
   const colour = chosen?.colour ?? "var(--ink)";
@@ -47,7 +50,7 @@ export function TrendChart(props: {
           tickLine={false}
           tickMargin={8}
           tick={text}
-          tickFormatter={(x: number) => formatNumber(x)}
+          tickFormatter={(x: number) => f.number(x * f.meterFactor(trend.meterUnit), trend.x.digits)}
         />
         <XAxis
           xAxisId="dates"
@@ -64,7 +67,7 @@ export function TrendChart(props: {
           tick={text}
           tickFormatter={(x: number) => {
             const at = trend.dates.find((d) => d.x === x);
-            return at === undefined ? "" : formatMonth(at.date);
+            return at === undefined ? "" : at.by === "day" ? f.date(at.date) : f.month(at.date);
           }}
         />
         <YAxis
@@ -77,7 +80,7 @@ export function TrendChart(props: {
           axisLine={false}
           tickLine={false}
           tick={text}
-          tickFormatter={(y: number) => formatNumber(y)}
+          tickFormatter={(y: number) => f.levelFigure(y, trend.unit)}
         />
         <Limits trend={trend} labelled={!narrow} />
         {trend.hasFan && (
@@ -104,9 +107,9 @@ export function TrendChart(props: {
             connectNulls
             stroke={run.colour}
             strokeWidth={run.chosen ? 2.75 : 1.25}
-            dot={(dot) => <TrendPoint {...pointProps(dot)} key={dot.key} run={run} hollow={false} unit={trend.unit} />}
+            dot={(dot) => <TrendPoint {...pointProps(dot)} key={dot.key} run={run} hollow={false} />}
           >
-            {run.chosen && (
+            {run.chosen && trend.hasWhiskers && (
               <ErrorBar
                 dataKey={fanKeys.whisker}
                 width={0}
@@ -123,12 +126,13 @@ export function TrendChart(props: {
             {...still}
             dataKey={run.key}
             stroke="none"
-            dot={(dot) => <TrendPoint {...pointProps(dot)} key={dot.key} run={run} hollow unit={trend.unit} />}
+            dot={(dot) => <TrendPoint {...pointProps(dot)} key={dot.key} run={run} hollow />}
           />
         ))}
         <RepairLines trend={trend} labelled={!narrow} />
         <Today trend={trend} />
         <CrossingMark trend={trend} windowClass={props.windowClass} />
+        <WetMarks trend={trend} colour={colour} />
         <DoubtNotes trend={trend} labelled={!narrow} />
         <EndLabels trend={trend} />
       </ComposedChart>
@@ -137,7 +141,7 @@ export function TrendChart(props: {
 }
 
 /** What a dot needs of all that the chart hands it; a row without this key has no value and draws nothing. */
-function pointProps(dot: { cx?: number; cy?: number; value?: unknown; payload?: { x?: number } }) {
-  const { cx, cy, value, payload } = dot;
-  return { cx, cy, value: typeof value === "number" ? value : null, x: payload?.x ?? 0 };
+function pointProps(dot: { cx?: number; cy?: number; value?: unknown }) {
+  const { cx, cy, value } = dot;
+  return { cx, cy, isRead: typeof value === "number" };
 }

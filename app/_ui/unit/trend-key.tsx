@@ -1,17 +1,17 @@
-import type { MeterUnit } from "@/lib/schema/words.ts";
-import { formatDate, formatLevel, formatMeter } from "../formats.ts";
-import type { LimitLine, TrendSeries } from "./trend-series.ts";
+import type { Formats } from "@/lib/viewing/formats.ts";
+import type { LimitLine } from "./trend-parts.ts";
+import type { TrendSeries } from "./trend-series.ts";
 
 /** Key of the trend chart; on small screens also what the chart then has no room to write. */
 export function TrendKey(props: {
   readonly trend: TrendSeries;
   readonly colour: string;
-  readonly meterUnit: MeterUnit;
+  readonly f: Formats;
   readonly windowClass: "top" | "bottom";
   /** Cylinders whose points are square, in words; null: none. */
   readonly squares: string | null;
 }) {
-  const { trend, colour } = props;
+  const { trend, colour, f } = props;
   return (
     <ul className="unit-key">
       {trend.hasFan && (
@@ -40,13 +40,23 @@ export function TrendKey(props: {
           meter at which the limit is met
         </li>
       )}
-      <li>
-        <svg width="10" height="18" aria-hidden="true">
-          <path d="M5 0V18" stroke={colour} strokeWidth="1.25" />
-          <circle cx="5" cy="9" r="4" fill={colour} />
-        </svg>
-        2 in 3 repeats of the test would read within the whisker
-      </li>
+      {trend.hasWhiskers && (
+        <li>
+          <svg width="10" height="18" aria-hidden="true">
+            <path d="M5 0V18" stroke={colour} strokeWidth="1.25" />
+            <circle cx="5" cy="9" r="4" fill={colour} />
+          </svg>
+          2 in 3 repeats of the test would read within the whisker
+        </li>
+      )}
+      {trend.wet.length > 0 && (
+        <li>
+          <svg width="12" height="11" aria-hidden="true">
+            <path d="M1.5 1.5H10.5L6 10Z" fill="none" stroke={colour} strokeWidth="1.5" />
+          </svg>
+          wet: with oil, evidence for causes, not judged
+        </li>
+      )}
       {trend.doubtful.length > 0 && (
         <li>
           <svg width="10" height="10" aria-hidden="true">
@@ -68,7 +78,7 @@ export function TrendKey(props: {
           <svg width="28" height="4" aria-hidden="true">
             <path d="M0 2H28" {...limitStrokes[kind]} />
           </svg>
-          {kind === "usual-limit" ? "limit for rings" : kind} {formatLevel(value, trend.unit)}
+          {kind === "usual-limit" ? "limit for rings" : kind} {f.level(value, trend.unit)}
         </li>
       ))}
       {trend.repairs.map((repair) => (
@@ -80,14 +90,14 @@ export function TrendKey(props: {
           <span className="unit-letter" data-assumed={repair.assumed} aria-hidden="true">
             {repair.letter}
           </span>
-          {repair.words}, {formatDate(repair.date)}
+          {repair.words}, {f.date(repair.date)}
         </li>
       ))}
       {trend.doubts.map((doubt) => (
         <li key={`${doubt.x} ${doubt.words}`} className={trend.doubts.length > 1 ? undefined : "unit-small-only"}>
-          <span className="unit-at">at {formatMeter(doubt.x, props.meterUnit)}</span>
-          {doubt.words}
-          {doubt.offAxis.map((o) => `; cyl ${o.cylinder} read ${formatLevel(o.value, trend.unit)}`).join("")}
+          <span className="unit-at">at {f.meter(doubt.x, trend.meterUnit)}</span>
+          {f.words(doubt.words)}
+          {doubt.offAxis.map((o) => `; cyl ${o.cylinder} read ${f.level(o.value, trend.unit)}`).join("")}
         </li>
       ))}
     </ul>

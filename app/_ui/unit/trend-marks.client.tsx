@@ -1,11 +1,11 @@
 "use client";
 
-import { useId } from "react";
 import { ZIndexLayer } from "recharts";
-import { formatLevel, formatNumber, formatShortDate } from "../formats.ts";
+import { useFormats } from "../formats.client.tsx";
 import { useChartPixels } from "./chart-pixels.client.ts";
 import { lineLabelWords, mergeLineLabels, spreadLabels } from "./line-labels.ts";
-import type { LimitLine, RepairLine, TrendSeries } from "./trend-series.ts";
+import type { LimitLine } from "./trend-parts.ts";
+import type { RepairLine, TrendSeries } from "./trend-series.ts";
 import { wrapWords } from "./wrap-words.ts";
 
 /** What the trend chart draws beside its lines. Each asks the chart for pixels and draws nothing before it has them. */
@@ -14,8 +14,10 @@ interface Part {
   readonly trend: TrendSeries;
 }
 
+export const isInView = ({ x: { domain } }: TrendSeries, x: number): boolean => x >= domain[0] && x <= domain[1];
+
 const halo = { paintOrder: "stroke", stroke: "var(--surface)", strokeWidth: 3, strokeLinejoin: "round" } as const;
-const levels = { behind: 150, marks: 620, labels: 650 } as const;
+export const levels = { behind: 150, marks: 620, labels: 650 } as const;
 
 const limitLooks = {
   limit: { colour: "var(--past)", width: 2, dash: "none", words: "limit" },
@@ -25,6 +27,7 @@ const limitLooks = {
 } as const satisfies Record<LimitLine["kind"], object>;
 
 export function Limits({ trend, labelled }: Part & { readonly labelled: boolean }) {
+  const f = useFormats();
   const at = useChartPixels();
   if (at === null) return null;
   const { left, right, yPx } = at;
@@ -59,7 +62,7 @@ export function Limits({ trend, labelled }: Part & { readonly labelled: boolean 
             />
             {labelled && (
               <text x={right + 5} y={(wordsAt[i] ?? 0) + 4} fill={look.colour} fontSize={12} fontWeight={600}>
-                {look.words} {formatNumber(value)}
+                {look.words} {f.levelFigure(value, trend.unit)}
               </text>
             )}
           </g>
@@ -71,12 +74,22 @@ export function Limits({ trend, labelled }: Part & { readonly labelled: boolean 
 
 export function Today({ trend }: Part) {
   const at = useChartPixels();
-  if (at === null) return null;
+  if (at === null || !isInView(trend, trend.today)) return null;
   const x = at.xPx(trend.today);
+  // At the left edge of the view the word has room on the other side alone.
+  const isLeft = x - at.left < 44;
   return (
     <ZIndexLayer zIndex={levels.marks}>
       <line x1={x} x2={x} y1={at.top} y2={at.foot} stroke="var(--ink)" strokeWidth={1.5} />
-      <text x={x - 6} y={at.top + 13} textAnchor="end" fill="var(--ink)" fontSize={12} fontWeight={600} {...halo}>
+      <text
+        x={isLeft ? x + 6 : x - 6}
+        y={at.top + 13}
+        textAnchor={isLeft ? "start" : "end"}
+        fill="var(--ink)"
+        fontSize={12}
+        fontWeight={600}
+        {...halo}
+      >
         today
       </text>
     </ZIndexLayer>
@@ -86,6 +99,7 @@ export function Today({ trend }: Part) {
 const characterPx = 6.2;
 
 export function RepairLines({ trend, labelled }: Part & { readonly labelled: boolean }) {
+  const f = useFormats();
   const at = useChartPixels();
   if (at === null) return null;
   const lines = [...trend.repairs].sort((a, b) => a.x - b.x);
@@ -93,11 +107,12 @@ export function RepairLines({ trend, labelled }: Part & { readonly labelled: boo
     <ZIndexLayer zIndex={levels.marks}>
       {lines.map((repair, i) => {
         const x = at.xPx(repair.x);
-        const room = at.xPx(lines[i + 1]?.x ?? trend.today) - x - 14 - (lines[i + 1] === undefined ? 40 : 12);
-        const words = repairLabel(repair);
+        const next = lines[i + 1]?.x;
+        const end = trend.today > repair.x ? Math.min(trend.today, trend.x.domain[1]) : trend.x.domain[1];
+        const room = at.xPx(next ?? end) - x - 14 - (next === undefined ? 40 : 12);
+        const words = `${repairNames[repair.letter]}, ${f.shortDate(repair.date, "")}`;
         return (
           <g key={`${repair.x} ${repair.letter} ${repair.date}`}>
-            <title>{repair.words}</title>
             <line
               x1={x}
               x2={x}
@@ -147,9 +162,8 @@ const repairNames = {
   "?": "assumed repair",
 } as const satisfies Record<RepairLine["letter"], string>;
 
-const repairLabel = (repair: RepairLine) => `${repairNames[repair.letter]}, ${formatShortDate(repair.date, "")}`;
-
 export function DoubtNotes({ trend, labelled }: Part & { readonly labelled: boolean }) {
+  const f = useFormats();
   const at = useChartPixels();
   if (at === null || !labelled) return null;
   const above = trend.measure === "leak-down";
@@ -158,8 +172,8 @@ export function DoubtNotes({ trend, labelled }: Part & { readonly labelled: bool
   return (
     <ZIndexLayer zIndex={levels.labels}>
       {trend.doubts.map((doubt) => {
-        const off = doubt.offAxis.map((o) => `cyl ${o.cylinder}: ${formatLevel(o.value, trend.unit)}`).join(", ");
-        const lines = [...(off === "" ? [] : [off]), ...wrapWords(doubt.words, 24, 3)];
+        const off = doubt.offAxis.map((o) => `cyl ${o.cylinder}: ${f.level(o.value, trend.unit)}`).join(", ");
+        const lines = [...(off === "" ? [] : [off]), ...wrapWords(f.words(doubt.words), 24, 3)];
         const reach = 56;
         const x = Math.min(Math.max(at.xPx(doubt.x), at.left + reach), at.right - reach);
         const wanted = above ? at.yPx(doubt.value) - 10 - (lines.length - 1) * lineHeight : at.yPx(doubt.value) + 20;
@@ -185,33 +199,39 @@ export function DoubtNotes({ trend, labelled }: Part & { readonly labelled: bool
   );
 }
 
+/** Right of today, where the lines end; at the right edge where the view ends before. */
 export function EndLabels({ trend }: Part) {
   const at = useChartPixels();
   if (at === null) return null;
-  const x = at.xPx(trend.today);
-  const inside = (y: number) => Math.min(at.foot - 6, Math.max(at.top + 8, y));
+  const isToday = isInView(trend, trend.today);
+  const x = isToday ? at.xPx(trend.today) : at.right;
+  // Where today stands at the very edge there is no room beyond it.
+  const isInside = !isToday || at.right - x < 40;
+  const onAxis = (y: number) => Math.min(at.foot - 6, Math.max(at.top + 8, y));
   const others = mergeLineLabels(
-    trend.ends.filter((e) => !e.chosen).map((e) => ({ cylinder: e.cylinder, y: inside(at.yPx(e.value)) })),
+    trend.ends.filter((e) => !e.chosen).map((e) => ({ cylinder: e.cylinder, y: onAxis(at.yPx(e.value)) })),
     15,
   );
   const chosen = trend.ends.find((e) => e.chosen);
+  const chosenY =
+    chosen === undefined ? 0 : onAxis(at.yPx(chosen.value) + (trend.measure === "leak-down" ? -12 : 18)) + 4;
   return (
     <ZIndexLayer zIndex={levels.labels}>
       {others.map((label) => (
-        <text key={label.cylinders.join()} x={x + 7} y={label.y + 4} fill="var(--ink)" fontSize={12} {...halo}>
+        <text
+          key={label.cylinders.join()}
+          x={isInside ? x - 7 : x + 7}
+          y={label.y + (isInside ? -4 : 4)}
+          textAnchor={isInside ? "end" : "start"}
+          fill="var(--ink)"
+          fontSize={12}
+          {...halo}
+        >
           {lineLabelWords(label.cylinders)}
         </text>
       ))}
       {chosen !== undefined && (
-        <text
-          x={x - 9}
-          y={inside(at.yPx(chosen.value) + (trend.measure === "leak-down" ? -12 : 18)) + 4}
-          textAnchor="end"
-          fill="var(--ink)"
-          fontSize={12}
-          fontWeight={650}
-          {...halo}
-        >
+        <text x={x - 9} y={chosenY} textAnchor="end" fill="var(--ink)" fontSize={12} fontWeight={650} {...halo}>
           {lineLabelWords([chosen.cylinder])}
         </text>
       )}
@@ -219,61 +239,35 @@ export function EndLabels({ trend }: Part) {
   );
 }
 
-/** The crossing's window on the meter axis, tied to the limit by dotted threads; a block at today when it is crossed. */
-export function CrossingMark({ trend, windowClass }: Part & { readonly windowClass: "top" | "bottom" }) {
+/** Wet readings of the chosen cylinder: hollow triangles, the last one with its word. */
+export function WetMarks({ trend, colour }: Part & { readonly colour: string }) {
   const at = useChartPixels();
-  const fadeId = useId();
-  const { crossing } = trend;
-  if (at === null || crossing === null) return null;
-  const { xPx, yPx, foot, right } = at;
-  const level = yPx(crossing.limit);
-  if (crossing.status === "crossed") {
-    return (
-      <ZIndexLayer zIndex={levels.marks}>
-        <path
-          d="M3 .5H11V5H3ZM3 9H11V13.5H3ZM0 6.1H14V7.9H0Z"
-          transform={`translate(${xPx(trend.today) - 7} ${foot - 7})`}
-          fill="var(--past)"
-          stroke="var(--surface)"
-          strokeWidth={3}
-          paintOrder="stroke"
-        />
-      </ZIndexLayer>
-    );
-  }
-  if (crossing.status !== "projected" || crossing.p10 === null) return null;
-  const { p10, p50, p90 } = crossing;
-  const [early, late] = [xPx(p10), p90 === null ? right : xPx(p90)];
-  const [edge, fill] = [`var(--${windowClass})`, `var(--${windowClass}-fill)`];
+  const last = trend.wet.at(-1);
+  if (at === null || last === undefined) return null;
   return (
     <ZIndexLayer zIndex={levels.marks}>
-      {[p10, p90].map(
-        (p) =>
-          p !== null && (
-            <line key={p} x1={xPx(p)} x2={xPx(p)} y1={level} y2={foot} stroke="var(--ink-3)" strokeDasharray="1 3" />
-          ),
-      )}
-      {p90 === null ? (
-        <>
-          <linearGradient id={fadeId}>
-            <stop offset="0.4" stopColor={fill} />
-            <stop offset="1" stopColor={fill} stopOpacity={0} />
-          </linearGradient>
-          <rect x={early} width={Math.max(0, late - early)} y={foot - 4} height={8} fill={`url(#${fadeId})`} />
-          <line x1={early} x2={early} y1={foot - 4} y2={foot + 4} stroke={edge} />
-          <path d={`M${right - 5} ${foot - 4}l4 4l-4 4`} fill="none" stroke={edge} strokeWidth={1.5} />
-        </>
-      ) : (
-        <rect x={early} width={Math.max(2, late - early)} y={foot - 4} height={8} fill={fill} stroke={edge} />
-      )}
-      {p50 !== null && (
-        <>
-          <line x1={xPx(p50)} x2={xPx(p50)} y1={level} y2={foot} stroke="var(--ink)" strokeWidth={1} />
-          <circle cx={xPx(p50)} cy={level} r={4} fill="none" stroke="var(--past)" strokeWidth={1.5} />
-          <rect x={xPx(p50) - 2.6} width={5.2} y={foot - 8} height={16} fill="var(--surface)" />
-          <rect x={xPx(p50) - 1.3} width={2.6} y={foot - 8} height={16} fill="var(--ink)" />
-        </>
-      )}
+      {trend.wet.map(({ x, value }, i) => (
+        <path
+          // Two wet tests may have read the same at one place.
+          // biome-ignore lint/suspicious/noArrayIndexKey: they keep their order.
+          key={i}
+          d="M-4.5 -4H4.5L0 4.5Z"
+          transform={`translate(${at.xPx(x)} ${at.yPx(value)})`}
+          fill="var(--surface)"
+          stroke={colour}
+          strokeWidth={1.5}
+        />
+      ))}
+      <text
+        x={at.xPx(last.x)}
+        y={at.yPx(last.value) - 9}
+        textAnchor="middle"
+        fill="var(--ink-2)"
+        fontSize={12}
+        {...halo}
+      >
+        wet
+      </text>
     </ZIndexLayer>
   );
 }

@@ -1,52 +1,67 @@
 import type { CylinderAssessment } from "@/lib/schema/assessment.ts";
 import type { MeasureChart, UnitReport } from "@/lib/schema/report.ts";
-import { AppLink } from "../app-link.client.tsx";
-import { formatLevel } from "../formats.ts";
+import type { Formats } from "@/lib/viewing/formats.ts";
 import { Sheet } from "../sheet.tsx";
-import { type Choice, choiceHref, drawableCharts } from "./choice.ts";
+import type { Choice } from "./choice.ts";
 import { crossingInWords } from "./crossing-words.ts";
 import { lineLabelWords } from "./line-labels.ts";
 import { cylinderColour, hasSquarePoints } from "./standing.ts";
-import { TrendChart } from "./trend-chart.client.tsx";
+import { TrendChoices } from "./trend-choices.tsx";
 import { TrendKey } from "./trend-key.tsx";
-import type { TrendSeries } from "./trend-series.ts";
-import { axisWords, chartTitles, measureTitles } from "./unit-words.ts";
+import { TrendPanel } from "./trend-panel.client.tsx";
+import { trendSeries } from "./trend-series.ts";
+import { rawDifference, trendSource } from "./trend-source.ts";
+import { chartTitle, trendLabel } from "./trend-words.ts";
+import { axisWords } from "./unit-words.ts";
 
 /** The large chart of one measure, its choices, its key and its crossing in words. */
 export function TrendSheet(props: {
   readonly report: UnitReport;
   readonly chart: MeasureChart;
   readonly choice: Choice;
-  readonly trend: TrendSeries;
   readonly cylinder: CylinderAssessment;
+  readonly f: Formats;
 }) {
-  const { report, chart, choice, trend, cylinder } = props;
-  const meterUnit = report.assessment.meter.unit;
+  const { report, chart, choice, cylinder, f } = props;
+  const { unit: meterUnit } = report.assessment.meter;
+  const source = trendSource(report, choice);
+  const trend = trendSeries(source);
   const series = chart.cylinders.find((c) => c.cylinder === choice.cylinder);
   const windowClass = cylinder.bottomEnd > cylinder.topEnd ? "bottom" : "top";
   const squares = chart.cylinders.map((c) => c.cylinder).filter((n) => hasSquarePoints(report.model, n));
-  const axis = axisWords(meterUnit, report.axisIsMeter);
-  const limit = series?.limit == null ? null : formatLevel(series.limit, chart.unit);
+  const axis = axisWords(f.meterUnit(meterUnit), report.axisIsMeter);
+  const raw = choice.values === "raw";
+  const limit = series?.limit == null ? null : f.level(series.limit, chart.unit);
   const crossing =
-    series?.crossing == null || limit === null ? null : crossingInWords(series.crossing, limit, meterUnit);
+    series?.crossing == null || limit === null ? null : crossingInWords(series.crossing, limit, meterUnit, f);
+  const difference = rawDifference(chart);
+  const told = raw ? rawWords(chart, difference, f) : crossing;
   const cut = trend.y.domain[0] > 0 ? "; the axis does not start at 0" : "";
+  const title = chartTitle(chart, choice.values, f);
   return (
     <Sheet
-      title={chartTitles[chart.measure]}
+      title={title}
       note={`over ${axis}; filled points count, hollow ones less or not at all${cut}`}
-      controls={<Choices report={report} chart={chart} choice={choice} />}
+      controls={<TrendChoices report={report} chart={chart} choice={choice} offersRaw={raw || difference.differ > 0} />}
       className="unit-trend-sheet"
     >
-      <TrendChart trend={trend} label={label(report, trend, crossing)} windowClass={windowClass} />
-      {crossing !== null && (
+      <TrendPanel
+        // Another chart starts with what the address says of it.
+        key={`${choice.measure} ${choice.cylinder} ${choice.values}`}
+        source={source}
+        title={title}
+        label={trendLabel({ title, axis, trend, told, f })}
+        windowClass={windowClass}
+      />
+      {told !== null && (
         <p className="unit-crossing">
-          <strong>Cylinder {choice.cylinder}.</strong> {crossing}
+          {!raw && <strong>Cylinder {choice.cylinder}.</strong>} {told}
         </p>
       )}
       <TrendKey
         trend={trend}
         colour={cylinderColour(choice.cylinder)}
-        meterUnit={meterUnit}
+        f={f}
         windowClass={windowClass}
         squares={squares.length === 0 ? null : `square points: ${lineLabelWords(squares)}`}
       />
@@ -54,59 +69,18 @@ export function TrendSheet(props: {
   );
 }
 
-function Choices({ report, chart, choice }: { report: UnitReport; chart: MeasureChart; choice: Choice }) {
-  const { unit } = report.assessment;
-  const charts = drawableCharts(report);
-  return (
-    <div className="unit-choices no-print">
-      {charts.length > 1 && (
-        <nav className="segments" aria-label="Test shown">
-          {charts.map(({ measure }) => (
-            <AppLink
-              key={measure}
-              href={choiceHref(unit, { ...choice, measure })}
-              variant="bare"
-              scroll={false}
-              {...(measure === choice.measure ? { "aria-current": "true" as const } : {})}
-            >
-              {measureTitles[measure]}
-            </AppLink>
-          ))}
-        </nav>
-      )}
-      {chart.cylinders.length > 1 && (
-        <nav className="segments unit-numbers" aria-label="Cylinder shown">
-          {chart.cylinders.map(({ cylinder }) => (
-            <AppLink
-              key={cylinder}
-              href={choiceHref(unit, { ...choice, cylinder })}
-              variant="bare"
-              scroll={false}
-              aria-label={`Cylinder ${cylinder}`}
-              {...(cylinder === choice.cylinder ? { "aria-current": "true" as const } : {})}
-            >
-              {cylinder}
-            </AppLink>
-          ))}
-        </nav>
-      )}
-    </div>
-  );
-}
-
-/** The chart in words, for those who do not see it; the figures stand in the table of tests. */
-function label(report: UnitReport, trend: TrendSeries, crossing: string | null): string {
-  const ends = [...trend.ends]
-    .sort((a, b) => a.cylinder - b.cylinder)
-    .map((e) => `cylinder ${e.cylinder} ${formatLevel(e.value, trend.unit)}`)
-    .join(", ");
-  const lines = trend.limits.map((l) => `${l.kind.replace("-", " ")} ${formatLevel(l.value, trend.unit)}`).join(", ");
-  const parts = [
-    `${chartTitles[trend.measure]}, over ${axisWords(report.assessment.meter.unit, report.axisIsMeter)}.`,
-    ends === "" ? "" : `Last readings used: ${ends}.`,
-    lines === "" ? "" : `Lines: ${lines}.`,
-    crossing === null ? "" : `Cylinder ${trend.cylinder}: ${crossing}`,
-    "All readings stand in the table of tests.",
-  ];
-  return parts.filter(Boolean).join(" ");
+/** What raw values are, and why nothing is judged by them. */
+function rawWords(chart: MeasureChart, { differ, untold }: ReturnType<typeof rawDifference>, f: Formats): string {
+  const to = chart.measure === "leak-down" ? "the usual tester and sea level" : "sea level";
+  const limit = chart.limit === null ? "" : ` limit ${f.level(chart.limit, chart.unit)},`;
+  return [
+    `Raw values: as entered, not referred to ${to}.`,
+    differ === 0 ? "In this unit they are the same." : "",
+    untold === 0
+      ? ""
+      : `${f.number(untold)} ${untold === 1 ? "reading was" : "readings were"} entered as held pressure without a supply and cannot be drawn.`,
+    `The limits and the forecast belong to referred values:${limit} fan and crossing are left out here.`,
+  ]
+    .filter(Boolean)
+    .join(" ");
 }

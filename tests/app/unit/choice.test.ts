@@ -4,27 +4,38 @@ import { diesel, neverTested, v8 } from "./fixture.ts";
 
 describe("chooseFrom", () => {
   it("takes the weakest place when the address asks for none", () => {
-    expect(chooseFrom(diesel, {})).toEqual({ measure: "leak-down", cylinder: 3 });
-    expect(chooseFrom(v8, {})).toEqual({ measure: "compression-dry", cylinder: 6 });
+    expect(chooseFrom(diesel, {})).toEqual({ measure: "leak-down", cylinder: 3, values: "referred" });
+    expect(chooseFrom(v8, {})).toEqual({ measure: "compression-dry", cylinder: 6, values: "referred" });
   });
 
   it("takes what the address asks for", () => {
     const asked = { measure: "compression-dry", cylinder: "2" };
-    expect(chooseFrom(diesel, asked)).toEqual({ measure: "compression-dry", cylinder: 2 });
+    expect(chooseFrom(diesel, asked)).toEqual({ measure: "compression-dry", cylinder: 2, values: "referred" });
   });
 
   it("fills the half that is left open with the weakest of the rest", () => {
-    expect(chooseFrom(diesel, { measure: "compression-dry" })).toEqual({ measure: "compression-dry", cylinder: 3 });
-    expect(chooseFrom(diesel, { cylinder: "2" })).toEqual({ measure: "leak-down", cylinder: 2 });
+    expect(chooseFrom(diesel, { measure: "compression-dry" })).toEqual({
+      measure: "compression-dry",
+      cylinder: 3,
+      values: "referred",
+    });
+    expect(chooseFrom(diesel, { cylinder: "2" })).toEqual({ measure: "leak-down", cylinder: 2, values: "referred" });
   });
 
   it("passes over what the engine does not have", () => {
     const asked = { measure: "leak-down", cylinder: "17" };
-    expect(chooseFrom(v8, asked)).toEqual({ measure: "compression-dry", cylinder: 6 });
+    expect(chooseFrom(v8, asked)).toEqual({ measure: "compression-dry", cylinder: 6, values: "referred" });
     expect(chooseFrom(diesel, { measure: ["leak-down", "x"], cylinder: "two" })).toEqual({
       measure: "leak-down",
       cylinder: 3,
+      values: "referred",
     });
+  });
+
+  it("shows referred values unless raw ones are asked for by name", () => {
+    expect(chooseFrom(diesel, { values: "raw" })?.values).toBe("raw");
+    expect(chooseFrom(diesel, { values: ["raw", "raw"] })?.values).toBe("referred");
+    expect(chooseFrom(diesel, { values: "rough" })?.values).toBe("referred");
   });
 
   it("is null for a unit that was never tested", () => {
@@ -34,8 +45,10 @@ describe("chooseFrom", () => {
 
 describe("choiceHref", () => {
   it("writes the address that chooseFrom reads, with the unit escaped", () => {
-    expect(choiceHref("L 2/03", { measure: "leak-down", cylinder: 3 })).toBe(
-      "/units/L%202%2F03?measure=leak-down&cylinder=3",
+    const choice = { measure: "leak-down", cylinder: 3, values: "referred" } as const;
+    expect(choiceHref("L 2/03", choice)).toBe("/units/L%202%2F03?measure=leak-down&cylinder=3");
+    expect(choiceHref("L-203", { ...choice, values: "raw" })).toBe(
+      "/units/L-203?measure=leak-down&cylinder=3&values=raw",
     );
   });
 });

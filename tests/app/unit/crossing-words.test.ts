@@ -1,10 +1,14 @@
 import { describe, expect, it } from "vitest";
 import { crossingInWords, forecastMeter } from "@/app/_ui/unit/crossing-words.ts";
 import type { Crossing } from "@/lib/schema/assessment.ts";
+import { formatsOf } from "@/lib/viewing/formats.ts";
+import { plainPreferences } from "@/lib/viewing/preferences.ts";
 import { diesel } from "./fixture.ts";
 
+const plain = formatsOf(plainPreferences);
+
 const projected = diesel.assessment.repairs.topEnd;
-const say = (crossing: Crossing) => crossingInWords(crossing, "28 %", "km").replaceAll("\u00a0", " ");
+const say = (crossing: Crossing) => crossingInWords(crossing, "28 %", "km", plain).replaceAll("\u00a0", " ");
 
 describe("forecastMeter", () => {
   it("is no finer than a forecast can be", () => {

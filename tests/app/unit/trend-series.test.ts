@@ -1,11 +1,18 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { trendSeries } from "@/app/_ui/unit/trend-series.ts";
+import type { Domain } from "@/app/_ui/unit/axis.ts";
+import type { Choice } from "@/app/_ui/unit/choice.ts";
+import { type ShownFactors, trendSeries } from "@/app/_ui/unit/trend-series.ts";
+import { trendSource } from "@/app/_ui/unit/trend-source.ts";
 import type { UnitReport } from "@/lib/schema/report.ts";
 import { diesel, v8 } from "./fixture.ts";
 
-const leak = trendSeries(diesel, { measure: "leak-down", cylinder: 3 });
-const pressure = trendSeries(v8, { measure: "compression-dry", cylinder: 6 });
+type Chosen = Omit<Choice, "values"> & Partial<Choice>;
+const drawn = (report: UnitReport, choice: Chosen, view?: Domain, shown?: ShownFactors) =>
+  trendSeries(trendSource(report, { values: "referred", ...choice }), view, shown);
+
+const leak = drawn(diesel, { measure: "leak-down", cylinder: 3 });
+const pressure = drawn(v8, { measure: "compression-dry", cylinder: 6 });
 
 /** The diesel with cylinder 3 of its leak-down chart changed. */
 function withCylinder3(change: Partial<UnitReport["charts"][number]["cylinders"][number]>): UnitReport {
@@ -45,7 +52,7 @@ describe("trendSeries", () => {
   it("gives a second test at the same meter reading a row of its own", () => {
     const points = diesel.charts[0]?.cylinders[2]?.points ?? [];
     const repeat = points.map((p) => ({ ...p, value: p.value + 1 }));
-    const twice = trendSeries(withCylinder3({ points: [...points, ...repeat] }), { measure: "leak-down", cylinder: 3 });
+    const twice = drawn(withCylinder3({ points: [...points, ...repeat] }), { measure: "leak-down", cylinder: 3 });
     const last = twice.rows.filter((r) => r.x === 148300).map((r) => r["c3_1"]);
     expect(last).toEqual([22, 23]);
   });
@@ -63,7 +70,7 @@ describe("trendSeries", () => {
     const [low, high] = (fan.at(-1)?.["b80"] ?? []) as number[];
     expect(low).toBeGreaterThan(28.5);
     expect(high).toBeGreaterThan(60);
-    expect(trendSeries(diesel, { measure: "leak-down", cylinder: 1 }).hasFan).toBe(false);
+    expect(drawn(diesel, { measure: "leak-down", cylinder: 1 }).hasFan).toBe(false);
   });
 
   it("reaches from before the first reading to beyond the late edge of the crossing", () => {
@@ -74,7 +81,7 @@ describe("trendSeries", () => {
 
   it("leaves out a late edge that the axis does not reach", () => {
     const crossingX = { p10: 160000, p50: 400000, p90: 900000 };
-    const far = trendSeries(withCylinder3({ crossingX }), { measure: "leak-down", cylinder: 3 });
+    const far = drawn(withCylinder3({ crossingX }), { measure: "leak-down", cylinder: 3 });
     expect(far.x.domain[1]).toBeLessThan(400000);
     expect(far.crossing).toMatchObject({ p10: 160000, p50: null, p90: null });
   });
@@ -87,7 +94,7 @@ describe("trendSeries", () => {
   });
 
   it("leaves out plan and watch lines that lie beyond the limit in force", () => {
-    const tight = trendSeries(withCylinder3({ limit: 16 }), { measure: "leak-down", cylinder: 3 });
+    const tight = drawn(withCylinder3({ limit: 16 }), { measure: "leak-down", cylinder: 3 });
     expect(tight.limits.map((l) => [l.kind, l.value])).toEqual([
       ["limit", 16],
       ["watch", 10],
@@ -98,7 +105,7 @@ describe("trendSeries", () => {
   it("shows a quarter of a year's use at least, so that dates can be told", () => {
     const points = (diesel.charts[0]?.cylinders[2]?.points ?? []).slice(-1);
     const charts = diesel.charts.map((c) => ({ ...c, cylinders: c.cylinders.map((s) => ({ ...s, points })) }));
-    const first = trendSeries({ ...diesel, charts }, { measure: "leak-down", cylinder: 1 });
+    const first = drawn({ ...diesel, charts }, { measure: "leak-down", cylinder: 1 });
     expect(first.today - first.x.domain[0]).toBeGreaterThan(10000);
     expect(first.dates.length).toBeGreaterThan(0);
   });
@@ -112,7 +119,7 @@ describe("trendSeries", () => {
     const points = (diesel.charts[0]?.cylinders[2]?.points ?? []).map((p) =>
       p.weight === 0 ? { ...p, value: 96 } : p,
     );
-    const off = trendSeries(withCylinder3({ points }), { measure: "leak-down", cylinder: 3 });
+    const off = drawn(withCylinder3({ points }), { measure: "leak-down", cylinder: 3 });
     expect(off.y.domain).toEqual([0, 36]);
     expect(off.rows.find((r) => r.x === 101500)?.["d3"]).toBeCloseTo(35.57, 2);
     expect(off.doubts[0]?.offAxis).toEqual([{ cylinder: 3, value: 96 }]);
@@ -123,7 +130,7 @@ describe("trendSeries", () => {
     if (leakDown === undefined) throw new Error("the fixture has leak-down limits");
     const valves = { watchPercent: 8, planPercent: 12, limitPercent: 16 };
     const model = { ...diesel.model, leakDown: { ...leakDown, valves } };
-    const tight = trendSeries({ ...withCylinder3({ limit: 16 }), model }, { measure: "leak-down", cylinder: 3 });
+    const tight = drawn({ ...withCylinder3({ limit: 16 }), model }, { measure: "leak-down", cylinder: 3 });
     expect(tight.limits).toEqual([
       { kind: "limit", value: 16 },
       { kind: "plan", value: 12 },
@@ -136,7 +143,7 @@ describe("trendSeries", () => {
     const [repair] = diesel.repairs;
     if (repair === undefined) throw new Error("the fixture has a repair");
     const report = { ...diesel, repairs: [repair, { ...repair, x: 110000, scope: "assumed" as const }] };
-    const marks = trendSeries(report, { measure: "leak-down", cylinder: 3 }).repairs;
+    const marks = drawn(report, { measure: "leak-down", cylinder: 3 }).repairs;
     expect(marks.map((m) => [m.letter, m.assumed])).toEqual([
       ["T", false],
       ["?", true],
@@ -155,7 +162,7 @@ describe("trendSeries", () => {
   });
 
   it("refuses a measure that the report does not chart", () => {
-    expect(() => trendSeries(v8, { measure: "leak-down", cylinder: 1 })).toThrow("no chart of leak-down");
+    expect(() => drawn(v8, { measure: "leak-down", cylinder: 1 })).toThrow("no chart of leak-down");
   });
 
   it("keeps axes finite and ascending, and used readings on them, whatever was read", () => {
@@ -174,7 +181,7 @@ describe("trendSeries", () => {
           life: 0,
           doubt: null,
         }));
-        const series = trendSeries(withCylinder3({ points }), { measure: "leak-down", cylinder: 3 });
+        const series = drawn(withCylinder3({ points }), { measure: "leak-down", cylinder: 3 });
         for (const [low, high] of [series.x.domain, series.y.domain]) expect(high).toBeGreaterThan(low);
         for (const axis of [series.x, series.y]) {
           expect(axis.ticks.length).toBeGreaterThan(1);
