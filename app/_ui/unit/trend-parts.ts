@@ -30,7 +30,12 @@ export function onLevelAxis([low, high]: Domain, value: number): number {
 }
 
 /** One row a place on the axis; a second test of a cylinder at the same place gets a row of its own. */
-export function pointRows(series: readonly CylinderSeries[], chosen: number, yDomain: Domain): TrendRow[] {
+export function pointRows(
+  series: readonly CylinderSeries[],
+  chosen: number,
+  { xDomain, yDomain }: { readonly xDomain: Domain; readonly yDomain: Domain },
+): TrendRow[] {
+  const isInView = (x: number) => x >= xDomain[0] && x <= xDomain[1];
   const rows: { x: number; [key: string]: number }[] = [];
   const at = new Map<number, typeof rows>();
   for (const { cylinder, points } of series) {
@@ -46,7 +51,8 @@ export function pointRows(series: readonly CylinderSeries[], chosen: number, yDo
         at.set(point.x, here);
       }
       row[key] = doubtful ? onLevelAxis(yDomain, point.value) : point.value;
-      if (cylinder === chosen && !doubtful && point.sd > 0) row[fanKeys.whisker] = point.sd;
+      // Lines and points are clipped at the edge of the view; whiskers are not.
+      if (cylinder === chosen && !doubtful && point.sd > 0 && isInView(point.x)) row[fanKeys.whisker] = point.sd;
     }
   }
   return rows;

@@ -119,7 +119,7 @@ export function trendSeries(
     unit: chart.unit,
     meterUnit: source.meterUnit,
     cylinder: choice.cylinder,
-    rows: [...pointRows(ordered, choice.cylinder, yDomain), ...fan].sort((a, b) => a.x - b.x),
+    rows: [...pointRows(ordered, choice.cylinder, { xDomain, yDomain }), ...fan].sort((a, b) => a.x - b.x),
     lines: ordered.flatMap((c) => livesOf(c).map((life) => run(lineKey(c.cylinder, life), c.cylinder))),
     doubtful: ordered.filter((c) => c.points.some(isDoubtful)).map((c) => run(doubtKey(c.cylinder), c.cylinder)),
     doubts: doubtNotes(chart, yDomain).filter(isInView),

@@ -161,6 +161,32 @@ describe("trendSeries", () => {
     expect(leak.lines.some((l) => l.square)).toBe(false);
   });
 
+  it("shows a part of the axis: marks and notes in view, labels where lines leave it", () => {
+    const part = drawn(diesel, { measure: "leak-down", cylinder: 3 }, [64_200, 110_000]);
+    expect(part.x.domain).toEqual([64_200, 110_000]);
+    expect(part.repairs.map((r) => r.letter)).toEqual(["T"]);
+    expect(part.doubts).toHaveLength(1);
+    expect(part.hasFan).toBe(false);
+    // Cylinder 3 read 6 at 104,200 and 7 at 123,000.
+    expect(part.ends.find((e) => e.cylinder === 3)?.value).toBeCloseTo(6 + 5_800 / 18_800, 6);
+    const early = drawn(diesel, { measure: "leak-down", cylinder: 3 }, [66_000, 72_000]);
+    expect(early.ends).toEqual([]);
+    expect(early.doubts).toEqual([]);
+    const ahead = drawn(diesel, { measure: "leak-down", cylinder: 3 }, [148_400, 170_000]);
+    expect(ahead.hasFan).toBe(true);
+    expect(ahead.repairs).toEqual([]);
+  });
+
+  it("puts ticks on round figures of what is shown, on canonical places", () => {
+    const shown = { meter: 1 / 1.609344, level: 0.1450377 };
+    const psi = drawn(v8, { measure: "compression-dry", cylinder: 6 }, undefined, shown);
+    const miles = psi.x.ticks.map((x) => x * shown.meter);
+    expect(miles.every((m) => Math.abs(m / 100 - Math.round(m / 100)) < 1e-6)).toBe(true);
+    expect(psi.y.ticks).toContain(950);
+    for (const end of psi.y.domain)
+      expect(Math.abs(end * shown.level - Math.round(end * shown.level))).toBeLessThan(1e-6);
+  });
+
   it("refuses a measure that the report does not chart", () => {
     expect(() => drawn(v8, { measure: "leak-down", cylinder: 1 })).toThrow("no chart of leak-down");
   });
