@@ -65,7 +65,7 @@ async function unitsWith(store: Store, serials: readonly string[]): Promise<stri
  * commit and after it was undone.
  */
 export async function touchedUnits(store: Store, importId: string): Promise<string[]> {
-  const { q, imports, tests, readings, unitFacts } = store;
+  const { q, imports, tests, readings } = store;
   const told = q
     .select({ one: sql`1` })
     .from(readings)
@@ -90,6 +90,16 @@ export async function touchedUnits(store: Store, importId: string): Promise<stri
   }
   const depots = await subjectsOf(store, importId, factKinds.depots);
   const models = await subjectsOf(store, importId, factKinds.models);
+  for (const unit of await unitsNaming(store, { depots, models })) units.add(unit);
+  return [...units].sort();
+}
+
+/** Units of which any row names one of these depots or engine models, be it of an import that counts no more. */
+export async function unitsNaming(
+  { q, tests, unitFacts }: Store,
+  { depots, models }: { readonly depots: readonly string[]; readonly models: readonly string[] },
+): Promise<ReadonlySet<string>> {
+  const units = new Set<string>();
   // Both tables name a depot and a model in columns of the same names.
   for (const table of [tests as unknown as typeof unitFacts, unitFacts]) {
     const ask = (column: typeof table.depot | typeof table.engineModel) => (part: string[]) =>
@@ -97,7 +107,7 @@ export async function touchedUnits(store: Store, importId: string): Promise<stri
     for (const { unit } of await forChunks(depots, ask(table.depot))) units.add(unit);
     for (const { unit } of await forChunks(models, ask(table.engineModel))) units.add(unit);
   }
-  return [...units].sort();
+  return units;
 }
 
 async function subjectsOf(

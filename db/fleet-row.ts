@@ -45,7 +45,8 @@ export function fleetRowOf(
   };
 }
 
-const windowOf = ({ status, date }: Crossing): WindowDates => ({ status, ...date });
+/** A window as the Fleet's rows have it. */
+export const windowOf = ({ status, date }: Crossing): WindowDates => ({ status, ...date });
 
 /** Crossed comes first, then the likely date, then the earliest one that has to be reckoned with. */
 function dueOf(windows: readonly WindowDates[]): Pick<FleetRowColumns, "duePlace" | "dueDate"> {

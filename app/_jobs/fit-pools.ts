@@ -4,6 +4,7 @@ import type { Store } from "../../db/store.ts";
 import { type EngineWearInput, fitKind, poolKinds, wearInputOf } from "../../lib/assessment/pools.ts";
 import type { IsoDate } from "../../lib/schema/facts.ts";
 import type { UnitHistory } from "../../lib/sealing/types.ts";
+import type { FactsChange } from "./facts-change.ts";
 import { type FleetKind, type FleetKinds, kindKey } from "./fleet-kinds.ts";
 import { fleetParts } from "./fleet-parts.ts";
 import { guarded } from "./guarded.ts";
@@ -14,16 +15,31 @@ export interface PoolFit extends Pick<FleetKinds, "usualMeterUnits" | "kinds"> {
   readonly asOf: IsoDate;
   /** The kinds to be fitted anew. */
   readonly due: readonly FleetKind[];
-  /** Instant of the fit. */
-  readonly at: string;
+  /** Laid over the facts; nothing fitted with it may be kept. */
+  readonly change?: FactsChange | undefined;
+}
+
+/** Fits the pools that are due and puts them in force at the instant `at`. Gives the pools in force. */
+export async function fitDuePools(
+  store: Store,
+  { at, ...fit }: Omit<PoolFit, "change"> & { readonly at: string },
+  control: JobControl = {},
+): Promise<KeptWearPool[]> {
+  const fitted = await fittedPools(store, fit, control);
+  if (fitted.isNew) await putPoolsInForce(store, fitted.pools, { at });
+  return fitted.isNew ? await keptPools(store) : fitted.pools;
 }
 
 /**
- * Fits the pools of the kinds that are due and puts them in force; those of other kinds stay, but for kinds that no
- * unit belongs to any more. Two passes over the facts of these kinds, so that no more than a part of the fleet lies in
- * memory: the units' meters first, then the sampled engines. Gives the pools in force.
+ * Fits the pools of the kinds that are due; those of other kinds stay, but for kinds that no unit belongs to any more.
+ * Two passes over the facts of these kinds, so that no more than a part of the fleet lies in memory: the units' meters
+ * first, then the sampled engines. Keeps nothing; `isNew`: other pools than those in force came of it.
  */
-export async function fitDuePools(store: Store, fit: PoolFit, control: JobControl = {}): Promise<KeptWearPool[]> {
+export async function fittedPools(
+  store: Store,
+  fit: PoolFit,
+  control: JobControl = {},
+): Promise<{ readonly pools: KeptWearPool[]; readonly isNew: boolean }> {
   const version = await factsVersion(store, store.q);
   const kept = await keptPools(store);
   const keyOf = ({ model, meterUnit }: Pick<FleetKind, "model" | "meterUnit">) => kindKey(model.id, meterUnit);
@@ -33,7 +49,7 @@ export async function fitDuePools(store: Store, fit: PoolFit, control: JobContro
     const key = kindKey(engineModel, meterUnit);
     return living.has(key) && !due.has(key);
   });
-  if (due.size === 0 && staying.length === kept.length) return kept;
+  if (due.size === 0 && staying.length === kept.length) return { pools: kept, isNew: false };
 
   const breathe = breather(control.signal);
   const units: UnitHistory[] = [];
@@ -59,8 +75,7 @@ export async function fitDuePools(store: Store, fit: PoolFit, control: JobContro
     fresh.push(...poolsToKeep(fitKind(kind, inputs, fit.asOf), counted, version));
     await breathe();
   }
-  await putPoolsInForce(store, [...staying, ...fresh], { at: fit.at });
-  return keptPools(store);
+  return { pools: [...staying, ...fresh], isNew: true };
 }
 
 /** What the sampled engines of a kind say, each sealed among the units that it was ever in. */

@@ -3,6 +3,7 @@ import type { Store } from "../../db/store.ts";
 import { testCounts } from "../../db/test-counts.ts";
 import type { EngineModel } from "../../lib/schema/engine-model.ts";
 import { type MeterUnit, meterUnits } from "../../lib/schema/words.ts";
+import { type FactsChange, modelsWith } from "./facts-change.ts";
 
 /** Units whose engines share a pool: of one engine model, on meters that count alike. */
 export interface FleetKind {
@@ -22,9 +23,10 @@ export interface FleetKinds {
 
 export const kindKey = (model: string, meterUnit: MeterUnit): string => `${model}\u0000${meterUnit}`;
 
-/** How the units that are known now fall into kinds. A unit whose engine model is not known is in none. */
-export async function fleetKinds(store: Store): Promise<FleetKinds> {
-  const { models, units } = await knownFleet(store, { today: null });
+/** How the units that are known now, or with a `change`, fall into kinds. Without a known engine model: into none. */
+export async function fleetKinds(store: Store, change?: FactsChange): Promise<FleetKinds> {
+  const { models: known, units } = await knownFleet(store, { today: null });
+  const models = modelsWith(known, change);
   const tests = await testCounts(store);
   const usualMeterUnits = usualOf([...units.values()]);
   const kinds = new Map<string, { model: EngineModel; meterUnit: MeterUnit; units: string[]; tests: number }>();

@@ -5,6 +5,7 @@ import type { IsoDate } from "../../lib/schema/facts.ts";
 import type { MeterUnit } from "../../lib/schema/words.ts";
 import { indexFleet } from "../../lib/sealing/seal.ts";
 import type { FleetIndex } from "../../lib/sealing/types.ts";
+import { type FactsChange, laidOver } from "./facts-change.ts";
 
 const unitsAtATime = 25;
 
@@ -16,19 +17,27 @@ export interface FleetPart {
 
 /**
  * The units, and all that are connected with them over shared engines, in parts that can be indexed by themselves: no
- * engine reaches from one part into another. Each unit comes once.
+ * engine reaches from one part into another. Each unit comes once. With a `change`, as they would be with it.
  */
 export async function* fleetParts(
   store: Store,
   units: readonly string[],
-  { asOf, usualMeterUnits }: { asOf: IsoDate; usualMeterUnits: ReadonlyMap<string, MeterUnit> },
+  {
+    asOf,
+    usualMeterUnits,
+    change,
+  }: {
+    readonly asOf: IsoDate;
+    readonly usualMeterUnits: ReadonlyMap<string, MeterUnit>;
+    readonly change?: FactsChange | undefined;
+  },
 ): AsyncGenerator<FleetPart> {
   const waiting = new Set(units);
   while (waiting.size > 0) {
     const some = [...waiting].slice(0, unitsAtATime);
     const connected = await unitsConnectedTo(store, some);
     for (const unit of connected) waiting.delete(unit);
-    const facts = await fleetFacts(store, { units: connected });
+    const facts = laidOver(await fleetFacts(store, { units: connected }), change);
     yield { units: connected, index: indexFleet(facts, { asOf, usualMeterUnits }) };
   }
 }
