@@ -8,6 +8,7 @@ import { readSettings } from "../db/settings.ts";
 import { addMonths } from "../lib/calendar.ts";
 import { asOfDate } from "./_jobs/as-of.ts";
 import { AppLink } from "./_ui/app-link.client.tsx";
+import { ChangedCount } from "./_ui/changes/changed-count.tsx";
 import { EmptyState } from "./_ui/empty-state.tsx";
 import { type AddressParts, allUnits, fleetAddress, isFiltered, readFleetAddress } from "./_ui/fleet/address.ts";
 import { depotWeeks, dueWhileClosed } from "./_ui/fleet/depot-weeks.ts";
@@ -29,7 +30,8 @@ export default async function FleetPage({ searchParams }: { readonly searchParam
   const [settings, fleet] = await Promise.all([readSettings(store), countUnits(store)]);
   if (fleet === 0) return <EmptyFleet settings={settings} f={f} />;
 
-  const asOf = asOfDate(settings, new Date());
+  const now = new Date();
+  const asOf = asOfDate(settings, now);
   const soonUntil = addMonths(asOf, settings.leadTimeMonths);
   const [counts, due, { rows, total }, groups, options, periods] = await Promise.all([
     fleetCounts(store, { part: view, soonUntil }),
@@ -56,7 +58,9 @@ export default async function FleetPage({ searchParams }: { readonly searchParam
   return (
     <div className="page">
       <h1 className="finding">{finding}</h1>
-      <FleetCountLinks counts={counts} fleet={fleet} view={view} f={f} />
+      <FleetCountLinks counts={counts} fleet={fleet} view={view} f={f}>
+        <ChangedCount store={store} settings={settings} asOf={asOf} now={now} f={f} />
+      </FleetCountLinks>
       <Sheet label="Units" long className="fleet-sheet">
         <FleetControls view={view} options={options} modelName={modelName} />
         {rows.length === 0 ? (

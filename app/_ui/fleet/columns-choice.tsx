@@ -27,7 +27,7 @@ export function ColumnsChoice({ view }: { readonly view: FleetView }) {
         <p className="second small">
           Where the window is too narrow for all, some leave before the axis does; the CSV file holds them all.
         </p>
-        <div className="columns-actions">
+        <div className="form-buttons">
           <button type="submit" className="button-link">
             Show these
           </button>

@@ -2,6 +2,7 @@ import { addDays } from "../../../lib/calendar.ts";
 import { type CalendarSpan, periodsWithin } from "../../../lib/depot-calendar.ts";
 import type { DepotPeriod } from "../../../lib/schema/depot.ts";
 import type { IsoDate } from "../../../lib/schema/facts.ts";
+import type { Formats } from "../../../lib/viewing/formats.ts";
 import { percentOf, type TimeSpan } from "../time-span.ts";
 
 /** A depot's peak and closed weeks on the axis. */
@@ -37,6 +38,12 @@ export function placeOf(
 ): { readonly start: number; readonly width: number } {
   const start = Math.max(0, percentOf(span, from));
   return { start, width: Math.max(0, Math.min(100, percentOf(span, addDays(to, 1))) - start) };
+}
+
+/** "closed 9 Nov 2026 to 28 Feb 2027", "peak weeks until 6 Sep 2026" where they have begun by the axis' start. */
+export function weekWords({ kind, from, to }: CalendarSpan, span: TimeSpan, f: Formats): string {
+  const what = kind === "peak" ? "peak weeks" : "closed";
+  return from === span.from ? `${what} until ${f.date(to)}` : `${what} ${f.date(from)} to ${f.date(to)}`;
 }
 
 export interface DueWhileClosed {

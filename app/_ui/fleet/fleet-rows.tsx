@@ -20,7 +20,7 @@ export function FleetRows({ total, ...shown }: FleetShown & { readonly total: nu
       <AxisLines id={shown.linesId} span={shown.span} />
       <WeekDrawings weeks={weeks} span={shown.span} f={shown.f} />
       <WindowKey modelOnly={modelOnly} closed={hasWeeks("closed")} peak={hasWeeks("peak")} />
-      {weeks.length > 0 && <WeeksInWords weeks={weeks} f={shown.f} />}
+      {weeks.length > 0 && <WeeksInWords weeks={weeks} span={shown.span} f={shown.f} />}
       <FleetTable {...shown} />
       <FleetBlocks {...shown} />
       <FleetPaging view={shown.view} total={total} f={shown.f} />

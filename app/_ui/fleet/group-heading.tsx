@@ -1,6 +1,5 @@
-import type { Formats } from "../../../lib/viewing/formats.ts";
 import { BandMark } from "../band-mark.tsx";
-import type { DepotWeeks } from "./depot-weeks.ts";
+import { type DepotWeeks, weekWords } from "./depot-weeks.ts";
 import { type GroupRun, groupName } from "./groups.ts";
 import { groupWords } from "./row-words.ts";
 import type { FleetShown } from "./shown.ts";
@@ -22,17 +21,15 @@ export function GroupHeading({ run, ...shown }: FleetShown & { readonly run: Gro
         {continued && <span className="second"> continued</span>}{" "}
         <span className="second">{groupWords(group, { grouping, within: shown.within, f: shown.f })}</span>
       </span>
-      {weeks !== undefined && <span className="group-line line-second">{nextWeeks(weeks, shown.f)}</span>}
+      {weeks !== undefined && <span className="group-line line-second">{nextWeeks(weeks, shown)}</span>}
     </>
   );
 }
 
 /** The first closed weeks and the first peak weeks of those that the axis shows. */
-function nextWeeks({ spans }: DepotWeeks, f: Formats): string {
+function nextWeeks({ spans }: DepotWeeks, { span, f }: FleetShown): string {
   return (["closed", "peak"] as const)
-    .flatMap((kind) => {
-      const next = spans.find((span) => span.kind === kind);
-      return next === undefined ? [] : [`${kind} ${f.date(next.from)} to ${f.date(next.to)}`];
-    })
+    .flatMap((kind) => spans.find((its) => its.kind === kind) ?? [])
+    .map((its) => weekWords(its, span, f))
     .join(" · ");
 }

@@ -1,8 +1,6 @@
 import type { Formats } from "../../../lib/viewing/formats.ts";
 import type { TimeSpan } from "../time-span.ts";
-import { type DepotWeeks, placeOf } from "./depot-weeks.ts";
-
-const kindWords = { peak: "peak weeks", closed: "closed" } as const;
+import { type DepotWeeks, placeOf, weekWords } from "./depot-weeks.ts";
 
 const closedInk = "fleet-closed-weeks";
 
@@ -37,7 +35,7 @@ export function WeekDrawings(props: {
                       fill={kind === "peak" ? "var(--peak)" : `url(#${closedInk})`}
                     >
                       <title>
-                        {depot}: {kindWords[kind]} {f.date(its.from)} to {f.date(its.to)}
+                        {depot}: {weekWords(its, span, f)}
                       </title>
                     </rect>
                   );
@@ -60,12 +58,16 @@ export function WeekSample({ kind }: { readonly kind: "peak" | "closed" }) {
 }
 
 /** The same in words, for those who do not see the drawing. */
-export function WeeksInWords({ weeks, f }: { readonly weeks: readonly DepotWeeks[]; readonly f: Formats }) {
+export function WeeksInWords(props: {
+  readonly weeks: readonly DepotWeeks[];
+  readonly span: TimeSpan;
+  readonly f: Formats;
+}) {
   return (
     <ul className="visually-hidden" aria-label="Peak and closed weeks of the depots">
-      {weeks.map(({ depot, spans }) => (
+      {props.weeks.map(({ depot, spans }) => (
         <li key={depot}>
-          {depot}: {spans.map(({ kind, from, to }) => `${kindWords[kind]} ${f.date(from)} to ${f.date(to)}`).join("; ")}
+          {depot}: {spans.map((its) => weekWords(its, props.span, props.f)).join("; ")}
         </li>
       ))}
     </ul>

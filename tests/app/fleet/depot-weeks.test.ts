@@ -1,7 +1,9 @@
 import { describe, expect, test } from "vitest";
-import { depotWeeks, dueWhileClosed, placeOf } from "../../../app/_ui/fleet/depot-weeks.ts";
+import { depotWeeks, dueWhileClosed, placeOf, weekWords } from "../../../app/_ui/fleet/depot-weeks.ts";
 import { timeSpan } from "../../../app/_ui/time-span.ts";
 import type { DepotPeriod } from "../../../lib/schema/depot.ts";
+import { formatsOf } from "../../../lib/viewing/formats.ts";
+import { plainPreferences } from "../../../lib/viewing/preferences.ts";
 
 const once = (depot: string, kind: DepotPeriod["kind"], firstDate: string, lastDate: string) =>
   ({ depot, kind, repeat: "once", firstDate, lastDate, remarks: null }) as const;
@@ -32,6 +34,13 @@ describe("the weeks of depots on the axis", () => {
     const spans = depotWeeks(periods, ["Highcol"], span).get("Highcol")?.spans ?? [];
     expect(spans.map(({ kind, from, to }) => [kind, from, to])).toEqual([["peak", "2026-08-31", "2026-09-06"]]);
     expect(placeOf(spans[0]!, span).start).toBe(0);
+  });
+
+  test("in words they tell their days, or their end where they have begun", () => {
+    const f = formatsOf(plainPreferences);
+    const week = { kind: "peak", remarks: null, from: "2026-08-31", to: "2026-09-06" } as const;
+    expect(weekWords(week, span, f)).toBe("peak weeks until 6 Sep 2026");
+    expect(weekWords({ ...week, kind: "closed", from: "2026-09-01" }, span, f)).toBe("closed 1 Sep 2026 to 6 Sep 2026");
   });
 
   test("the last day is drawn as well", () => {
