@@ -44,7 +44,7 @@ function cylinderSeries(assessed: AssessedUnit, measure: JudgedMeasure, told: Cy
   const horizon = telling.use.perDay * telling.horizonDays;
   const reach = crossing?.meter.p90 ?? null;
   const length =
-    reach === null ? horizon : Math.min(horizon, Math.max(1.25 * (reach - telling.meterNow), 0.05 * horizon));
+    reach === null ? horizon : Math.min(horizon, Math.max(1.25 * (reach - telling.meterNow), 0.1 * horizon));
   return {
     cylinder: told.cylinder,
     band: assessment?.band ?? null,

@@ -90,7 +90,7 @@ export function TrendKey(props: {
           <span className="unit-letter" data-assumed={repair.assumed} aria-hidden="true">
             {repair.letter}
           </span>
-          {repair.words}, {f.date(repair.date)}
+          {f.date(repair.date)}: {repair.assumed ? f.words(repair.words) : repair.words}
         </li>
       ))}
       {trend.doubts.map((doubt) => (

@@ -2,10 +2,10 @@
 
 import { ZIndexLayer } from "recharts";
 import { useFormats } from "../formats.client.tsx";
-import { useChartPixels } from "./chart-pixels.client.ts";
+import { type ChartPixels, useChartPixels } from "./chart-pixels.client.ts";
 import { lineLabelWords, mergeLineLabels, spreadLabels } from "./line-labels.ts";
 import type { LimitLine } from "./trend-parts.ts";
-import type { RepairLine, TrendSeries } from "./trend-series.ts";
+import type { DoubtNote, RepairLine, TrendSeries } from "./trend-series.ts";
 import { wrapWords } from "./wrap-words.ts";
 
 /** What the trend chart draws beside its lines. Each asks the chart for pixels and draws nothing before it has them. */
@@ -162,6 +162,19 @@ const repairNames = {
   "?": "assumed repair",
 } as const satisfies Record<RepairLine["letter"], string>;
 
+/** Baseline of the first line: on the outer side of the readings, on their inner side where that has no room. */
+function wordsY(
+  at: ChartPixels,
+  { value, farthest }: DoubtNote,
+  { above, height }: { readonly above: boolean; readonly height: number },
+): number {
+  const over = (of: number) => at.yPx(of) - height + 4;
+  const under = (of: number) => at.yPx(of) + 20;
+  // The boxed letters of repairs stand along the top.
+  if (above) return over(value) < at.top + 30 ? under(farthest) + 14 : over(value);
+  return under(value) + height > at.foot + 10 ? over(farthest) : under(value);
+}
+
 export function DoubtNotes({ trend, labelled }: Part & { readonly labelled: boolean }) {
   const f = useFormats();
   const at = useChartPixels();
@@ -176,12 +189,7 @@ export function DoubtNotes({ trend, labelled }: Part & { readonly labelled: bool
         const lines = [...(off === "" ? [] : [off]), ...wrapWords(f.words(doubt.words), 24, 3)];
         const reach = 56;
         const x = Math.min(Math.max(at.xPx(doubt.x), at.left + reach), at.right - reach);
-        const wanted = above ? at.yPx(doubt.value) - 10 - (lines.length - 1) * lineHeight : at.yPx(doubt.value) + 20;
-        // Words of a point on the axis's edge turn inwards, clear of the boxed letters at the top.
-        const y =
-          above && wanted < at.top + 30
-            ? at.yPx(doubt.value) + 34
-            : Math.min(wanted, at.foot - lines.length * lineHeight);
+        const y = wordsY(at, doubt, { above, height: lines.length * lineHeight });
         // Words that would run into others are left to the key.
         if (written.some((w) => Math.abs(w.x - x) < 2 * reach && Math.abs(w.y - y) < 4 * lineHeight)) return null;
         written.push({ x, y });

@@ -21,6 +21,8 @@ export interface DoubtNote {
   readonly x: number;
   /** The reading nearest to where the words stand: the highest for leakage, the lowest for compression. */
   readonly value: number;
+  /** The one farthest from there, beyond which the words stand where there is no room before the first. */
+  readonly farthest: number;
   readonly words: string;
   /** Readings that the axis does not reach; their points lie on its edge. */
   readonly offAxis: readonly { readonly cylinder: number; readonly value: number }[];
@@ -198,6 +200,7 @@ function doubtNotes(chart: MeasureChart, [low, high]: Domain): DoubtNote[] {
     return {
       x: first?.point.x ?? 0,
       value: chart.measure === "leak-down" ? Math.max(...values) : Math.min(...values),
+      farthest: chart.measure === "leak-down" ? Math.min(...values) : Math.max(...values),
       words: doubtWords(first?.point.weight ?? 0, first?.point.doubt ?? null),
       offAxis: group
         .filter((g) => g.point.value > high || g.point.value < low)

@@ -2,6 +2,7 @@
 
 import { type KeyboardEvent, type RefObject, useRef, useState } from "react";
 import type { Formats } from "@/lib/viewing/formats.ts";
+import { sentenceWords } from "@/lib/wording.ts";
 import { useFormats } from "../formats.client.tsx";
 import { lineLabelWords } from "./line-labels.ts";
 import type { TrendSeries } from "./trend-series.ts";
@@ -102,7 +103,7 @@ function stopWords(stop: TrendStop, trend: TrendSeries, f: Formats): string[] {
               ]),
           ...stop.doubts.map(({ words, cylinders }) =>
             cylinders.length === stop.readings.length
-              ? `${f.words(words)}.`
+              ? `${sentenceWords(f.words(words))}.`
               : `${lineLabelWords(cylinders)}: ${f.words(words)}.`,
           ),
         ]),

@@ -24,7 +24,7 @@ export function trendLabel(of: {
     .map((e) => `cylinder ${e.cylinder} ${f.level(e.value, trend.unit)}`)
     .join(", ");
   const lines = trend.limits.map((l) => `${l.kind.replace("-", " ")} ${f.level(l.value, trend.unit)}`).join(", ");
-  const repairs = trend.repairs.map((r) => `${r.words}, ${f.date(r.date)}`).join("; ");
+  const repairs = trend.repairs.map((r) => `${f.date(r.date)}: ${r.words}`).join("; ");
   const parts = [
     `${of.title}, over ${of.axis}.`,
     ends === "" ? "" : `Last readings used: ${ends}.`,

@@ -40,7 +40,7 @@ describe("trendSeries", () => {
     const cold = leak.rows.filter((r) => r.x === 101500);
     expect(cold).toEqual([{ x: 101500, d1: 12, d2: 13, d3: 12, d4: 11 }]);
     expect(leak.doubts).toEqual([
-      { x: 101500, value: 13, words: "not used: engine cold: all four up 6 points", offAxis: [] },
+      { x: 101500, value: 13, farthest: 11, words: "not used: engine cold: all four up 6 points", offAxis: [] },
     ]);
   });
 
