@@ -151,6 +151,12 @@ export async function unitReport({ q, reports }: Store, unit: string): Promise<U
   return row?.report ?? null;
 }
 
+/** Whether a unit has a report in force. */
+export async function knowsUnit({ q, reports }: Store, unit: string): Promise<boolean> {
+  const [row] = await q.select({ unit: reports.unit }).from(reports).where(eq(reports.unit, unit));
+  return row !== undefined;
+}
+
 /** Assessments of a unit as they were issued, newest first. */
 export async function assessmentHistory(
   { q, assessments }: Store,

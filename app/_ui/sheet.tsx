@@ -11,6 +11,8 @@ export function Sheet(props: {
   readonly label?: string;
   readonly long?: boolean;
   readonly className?: string;
+  /** A place that links lead to. */
+  readonly id?: string;
   readonly children: ReactNode;
 }) {
   const headingId = useId();
@@ -20,6 +22,7 @@ export function Sheet(props: {
       {...named}
       className={props.className === undefined ? "sheet" : `sheet ${props.className}`}
       data-long={props.long}
+      id={props.id}
     >
       {props.title !== undefined && (
         <div className="sheet-head">

@@ -1,56 +1,86 @@
 import type { TestLine, UnitReport } from "@/lib/schema/report.ts";
-import { formatDate, formatNumber, sentenceCase } from "../formats.ts";
+import type { Formats } from "@/lib/viewing/formats.ts";
+import { listWords, sentenceWords } from "@/lib/wording.ts";
+import { AppLink } from "../app-link.client.tsx";
 import { Sheet } from "../sheet.tsx";
 import { doubtWords } from "./doubt-words.ts";
 import { ScrollBox } from "./scroll-box.tsx";
+import { decimalsOf, setUpWords } from "./set-up-words.ts";
 import { measureTitles, placeWords } from "./unit-words.ts";
 
+/** So many of the latest are shown until all are asked for. */
+const testsFolded = 20;
+
 /** Every test as entered and what it was made into: the twin of the charts. */
-export function TestsTable({ report }: { readonly report: UnitReport }) {
-  const { unit, meter } = report.assessment;
+export function TestsTable(props: {
+  readonly report: UnitReport;
+  /** Whom the tests are of, for names: "L-203", "engine QD6-4315". */
+  readonly of: string;
+  readonly isAll: boolean;
+  /** The page with all of them, and with the latest only. */
+  readonly addresses: { readonly all: string; readonly latest: string };
+  readonly f: Formats;
+}) {
+  const { report, of, isAll, addresses, f } = props;
+  const { meter } = report.assessment;
   const warnings = [...new Set(report.assessment.warnings)];
   const tests = [...report.tests].sort((a, b) => b.date.localeCompare(a.date) || b.x - a.x || b.attempt - a.attempt);
-  const cylinders = report.model.cylinders;
+  const shown = isAll ? tests : tests.slice(0, testsFolded);
   return (
-    <Sheet title="Tests" note="what was entered, and what it was made into; nothing entered is ever changed" long>
-      <ScrollBox name={`Tests of ${unit}`}>
-        <table className="data-table unit-table">
+    <Sheet
+      title="Tests"
+      note="what was entered, and what it was made into; nothing entered is ever changed"
+      long
+      id="tests"
+    >
+      <ScrollBox name={`Tests of ${of}`}>
+        <table className="data-table unit-table unit-tests">
           <caption className="visually-hidden">
-            Tests of {unit}, latest first; readings in the order of the cylinders
+            Tests of {of}, latest first; readings in the order of the cylinders
           </caption>
           <thead>
             <tr>
               <th scope="col">Date</th>
               <th scope="col" className="number">
-                Meter, {meter.unit}
+                Meter, {f.meterUnit(meter.unit)}
               </th>
               <th scope="col">Test</th>
               <th scope="col">Entered</th>
               <th scope="col">Made into</th>
               <th scope="col">Heard at</th>
-              <th scope="col">Tester</th>
-              <th scope="col">By</th>
+              <th scope="col">Set-up</th>
+              <th scope="col">Tester, by whom</th>
               <th scope="col">From</th>
             </tr>
           </thead>
           <tbody>
-            {tests.map((test) => (
+            {shown.map((test) => (
               <TestRow
                 key={`${test.file} ${test.line} ${test.measure} ${test.date} ${test.attempt} ${test.instrument}`}
                 test={test}
-                cylinders={cylinders}
-                ownUnit={unit}
+                report={report}
+                f={f}
               />
             ))}
           </tbody>
         </table>
       </ScrollBox>
+      {tests.length > testsFolded && (
+        <p className="unit-fold no-print">
+          {isAll
+            ? `All ${f.number(tests.length)} tests. `
+            : `The latest ${testsFolded} of ${f.number(tests.length)} tests. `}
+          <AppLink href={isAll ? addresses.latest : addresses.all} scroll={false}>
+            {isAll ? "Show the latest only" : "Show all tests"}
+          </AppLink>
+        </p>
+      )}
       {warnings.length > 0 && (
         <>
           <h3 className="unit-noted">Noted on these data</h3>
           <ul className="unit-notes">
             {warnings.map((warning) => (
-              <li key={warning}>{sentenceCase(warning)}</li>
+              <li key={warning}>{sentenceWords(f.words(warning))}</li>
             ))}
           </ul>
         </>
@@ -59,40 +89,49 @@ export function TestsTable({ report }: { readonly report: UnitReport }) {
   );
 }
 
-function TestRow(props: { readonly test: TestLine; readonly cylinders: number; readonly ownUnit: string }) {
-  const { test } = props;
+function TestRow(props: { readonly test: TestLine; readonly report: UnitReport; readonly f: Formats }) {
+  const { test, report, f } = props;
   const unused = test.entered.every((e) => e.weight === 0);
   const lowestWeight = Math.min(1, ...test.entered.map((e) => e.weight));
-  const referredUnit = test.measure === "leak-down" ? "%" : "kPa";
+  const levelUnit = test.measure === "leak-down" ? "%" : "kPa";
+  const remarks = remarkWords(test);
+  const setUp = setUpWords(test, f);
   return (
     <tr data-unused={unused}>
       <td className="unit-nowrap">
-        {formatDate(test.date)}
+        {f.date(test.date)}
         {test.attempt > 1 && <span className="second"> attempt {test.attempt}</span>}
-        {test.unit !== props.ownUnit && <div className="small second">in {test.unit}</div>}
+        {test.unit !== report.assessment.unit && <div className="small second">in {test.unit}</div>}
       </td>
-      <td className="number">{formatNumber(test.meter)}</td>
+      <td className="number">{f.number(test.meter * f.meterFactor(report.assessment.meter.unit))}</td>
       <td>{measureTitles[test.measure]}</td>
       <td>
-        <span className="unit-nowrap">{enteredWords(test, props.cylinders)}</span>
+        <span className="unit-nowrap">{enteredWords(test, report.model.cylinders, f)}</span>
+        {remarks !== null && <div className="small second unit-remarks">{remarks}</div>}
       </td>
       <td>
         {test.doubts.length > 0 && (
           <div className="unit-doubt">
-            {sentenceCase(test.doubts.map((d) => doubtWords(lowestWeight, d)).join("; "))}
+            {sentenceWords(f.words(test.doubts.map((d) => doubtWords(lowestWeight, d)).join("; ")))}
           </div>
         )}
         <span className="unit-nowrap">
           {test.referral.length === 0 && sameAsEntered(test)
             ? "as entered"
-            : `${readings(test, props.cylinders, (e) => formatNumber(e.referred))} ${referredUnit}`}
+            : `${readings(test, report.model.cylinders, (e) => f.levelFigure(e.referred, levelUnit))} ${f.levelUnit(levelUnit)}`}
         </span>
-        {test.referral.length > 0 && <div className="small second">{test.referral.join("; ")}</div>}
+        {test.referral.length > 0 && <div className="small second">{f.words(test.referral.join("; "))}</div>}
       </td>
       <td>{heardWords(test)}</td>
-      <td>{test.instrument ?? "not recorded"}</td>
-      <td>{test.testedBy ?? "not recorded"}</td>
-      <td className="small second unit-nowrap">
+      <td className="small unit-set-up">{setUp.length === 0 ? "not recorded" : sentenceWords(setUp.join(", "))}</td>
+      <td>
+        {test.instrument ?? "Tester not recorded"}
+        <div className="small second">
+          {test.testedBy ?? "by whom not recorded"}
+          {test.depot !== null && `, ${test.depot}`}
+        </div>
+      </td>
+      <td className="small second">
         {test.file}, line {test.line}
       </td>
     </tr>
@@ -102,10 +141,7 @@ function TestRow(props: { readonly test: TestLine; readonly cylinders: number; r
 type Entered = TestLine["entered"][number];
 
 /** As it was entered, with the digits that it had. */
-function enteredFigure({ value }: Entered): string {
-  const decimals = String(value).split(".")[1]?.length ?? 0;
-  return formatNumber(value, Math.min(decimals, 3));
-}
+const enteredFigure = ({ value }: Entered, f: Formats): string => f.number(value, decimalsOf(value));
 
 const sameAsEntered = (test: TestLine) => test.entered.every((e) => Math.abs(e.referred - e.value) < 0.05);
 
@@ -116,7 +152,7 @@ function readings(test: TestLine, cylinders: number, write: (e: Entered) => stri
   return all ? inOrder.map(write).join(" · ") : inOrder.map((e) => `cyl ${e.cylinder}: ${write(e)}`).join(" · ");
 }
 
-function enteredWords(test: TestLine, cylinders: number): string {
+function enteredWords(test: TestLine, cylinders: number, f: Formats): string {
   const [first] = test.entered;
   if (first === undefined) return "no reading";
   const oneUnit = test.entered.every((e) => e.valueUnit === first.valueUnit);
@@ -124,11 +160,25 @@ function enteredWords(test: TestLine, cylinders: number): string {
   const supply =
     test.measure === "leak-down" && supplied !== null
       ? first.valueUnit === "%"
-        ? ` at ${formatNumber(supplied)} kPa`
-        : ` held of ${formatNumber(supplied)}`
+        ? ` at ${f.number(supplied, decimalsOf(supplied))} kPa`
+        : ` held of ${f.number(supplied, decimalsOf(supplied))}`
       : "";
-  if (!oneUnit) return readings(test, cylinders, (e) => `${enteredFigure(e)} ${e.valueUnit}`);
-  return `${readings(test, cylinders, enteredFigure)} ${first.valueUnit}${supply}`;
+  if (!oneUnit) return readings(test, cylinders, (e) => `${enteredFigure(e, f)} ${e.valueUnit}`);
+  return `${readings(test, cylinders, (e) => enteredFigure(e, f))} ${first.valueUnit}${supply}`;
+}
+
+/** What people wrote beside the readings, once where it is the same beside several; null: nothing. */
+function remarkWords(test: TestLine): string | null {
+  const byText = new Map<string, number[]>();
+  for (const { cylinder, remarks } of test.entered) {
+    if (remarks !== null) byText.set(remarks, [...(byText.get(remarks) ?? []), cylinder]);
+  }
+  if (byText.size === 0) return null;
+  return [...byText]
+    .map(([text, cylinders]) =>
+      cylinders.length === test.entered.length ? text : `cyl ${listWords(cylinders.map(String))}: ${text}`,
+    )
+    .join("; ");
 }
 
 function heardWords(test: TestLine): string {

@@ -1,6 +1,8 @@
 import { causeLabel } from "@/lib/cause/words.ts";
 import type { CylinderAssessment } from "@/lib/schema/assessment.ts";
-import { formatProbability, listWords, unbroken } from "../formats.ts";
+import type { CylinderSettling } from "@/lib/schema/report.ts";
+import type { Formats } from "@/lib/viewing/formats.ts";
+import { listWords } from "@/lib/wording.ts";
 import { Sheet } from "../sheet.tsx";
 import { repairClassWords } from "./unit-words.ts";
 
@@ -8,17 +10,25 @@ import { repairClassWords } from "./unit-words.ts";
 const worthReasons = 0.05;
 const worthReading = 0.01;
 
+interface CausesProps {
+  readonly of: CylinderAssessment;
+  /** What would settle its causes; null: nothing wants settling. */
+  readonly settling: CylinderSettling | null;
+  readonly f: Formats;
+}
+
 /**
  * Causes of one cylinder's loss of sealing: the chance of each, what speaks for it and what against. Of a sound cylinder
  * there is nothing to explain, and the usual shares are folded away, for they read like a chance of a fault.
  */
-export function UnitCauses({ of }: { readonly of: CylinderAssessment }) {
-  if (of.band !== "sound" || of.testSetUp >= worthExplaining) return <CauseSheet of={of} />;
+export function UnitCauses(props: CausesProps) {
+  const { of } = props;
+  if (of.band !== "sound" || of.testSetUp >= worthExplaining) return <CauseSheet {...props} />;
   return (
     <Sheet title={`Causes, cylinder ${of.cylinder}`} note="nothing to explain: it seals well">
       <details>
         <summary>If it did leak: what it would most likely be</summary>
-        <CauseList of={of} />
+        <CauseList {...props} />
       </details>
     </Sheet>
   );
@@ -27,18 +37,34 @@ export function UnitCauses({ of }: { readonly of: CylinderAssessment }) {
 /** A share of the test's own set-up that wants explaining also beside a sound level. */
 const worthExplaining = 0.24;
 
-function CauseSheet({ of }: { readonly of: CylinderAssessment }) {
+function CauseSheet(props: CausesProps) {
+  const { of, settling } = props;
   return (
     <Sheet
       title={`Causes, cylinder ${of.cylinder}`}
       note="chance of each, and why; a quote is a range until the head is off"
     >
-      <CauseList of={of} />
+      <CauseList {...props} />
+      {settling !== null && (
+        <>
+          <h3 className="unit-noted">What would settle it</h3>
+          <ul className="unit-settles">
+            {settling.steps.map(({ title, causes }) => (
+              <li key={title}>
+                {title}
+                <span className="second">
+                  speaks for or against: {listWords(causes.map((cause) => causeLabel(cause).toLowerCase()))}
+                </span>
+              </li>
+            ))}
+          </ul>
+        </>
+      )}
     </Sheet>
   );
 }
 
-function CauseList({ of }: { readonly of: CylinderAssessment }) {
+function CauseList({ of, f }: CausesProps) {
   const causes = of.causes.filter((c) => c.probability >= worthReading).sort((a, b) => b.probability - a.probability);
   const unlikely = of.causes.filter((c) => c.probability < worthReading).map((c) => causeLabel(c.cause).toLowerCase());
   if (causes.length === 0) return <p>No test of this cylinder speaks for a cause yet.</p>;
@@ -49,7 +75,7 @@ function CauseList({ of }: { readonly of: CylinderAssessment }) {
           <li key={cause} className="keep-together">
             <p className="unit-cause">
               <strong>{causeLabel(cause)}</strong> <span className="second">{repairClassWords(cause)}</span>
-              <strong className="unit-share">{formatProbability(probability)}</strong>
+              <strong className="unit-share">{f.probability(probability)}</strong>
             </p>
             <div className="unit-bar" aria-hidden="true">
               <div className="bar" style={{ width: `${probability * 100}%` }} />
@@ -59,13 +85,13 @@ function CauseList({ of }: { readonly of: CylinderAssessment }) {
                 {because.map((words) => (
                   <div key={words}>
                     <dt>for</dt>
-                    <dd>{unbroken(words)}</dd>
+                    <dd>{f.words(words)}</dd>
                   </div>
                 ))}
                 {against.map((words) => (
                   <div key={words} data-against="true">
                     <dt>against</dt>
-                    <dd>{unbroken(words)}</dd>
+                    <dd>{f.words(words)}</dd>
                   </div>
                 ))}
               </dl>
@@ -75,9 +101,8 @@ function CauseList({ of }: { readonly of: CylinderAssessment }) {
       </ul>
       {unlikely.length > 0 && <p className="unit-classes">Under 1 % each: {listWords(unlikely)}.</p>}
       <p className="unit-classes">
-        Taken together: top-end <strong>{formatProbability(of.topEnd)}</strong>, bottom-end{" "}
-        <strong>{formatProbability(of.bottomEnd)}</strong>, the test itself{" "}
-        <strong>{formatProbability(of.testSetUp)}</strong>.
+        Taken together: top-end <strong>{f.probability(of.topEnd)}</strong>, bottom-end{" "}
+        <strong>{f.probability(of.bottomEnd)}</strong>, the test itself <strong>{f.probability(of.testSetUp)}</strong>.
       </p>
     </>
   );

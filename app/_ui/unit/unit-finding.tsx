@@ -1,34 +1,19 @@
 import type { UnitReport } from "@/lib/schema/report.ts";
-import { unbroken } from "../formats.ts";
+import type { Formats } from "@/lib/viewing/formats.ts";
+import { AppLink } from "../app-link.client.tsx";
+import { unitSheetAddress } from "../unit-address.ts";
 import { PrintButton } from "./print-button.client.tsx";
+import { UnitCautions } from "./unit-cautions.tsx";
 
-/** The finding in words, how sure it is, what it asks, and what to do next. */
-export function UnitFinding({ report }: { readonly report: UnitReport }) {
+/** The finding in words, what to do next with its cautions, then how sure it is and what it asks. */
+export function UnitFinding({ report, f }: { readonly report: UnitReport; readonly f: Formats }) {
   // A test in doubt is told in the finding itself.
   const told = new Set(report.assessment.inDoubt.map(({ words }) => words));
   const questions = report.assessment.questions.filter((question) => !told.has(question));
-  const cautions = report.next.flatMap(({ caution }) => (caution === null ? [] : [caution]));
   return (
     <div className="unit-finding">
-      <div className="unit-says">
-        <h1 className="finding">{unbroken(report.finding)}</h1>
-        <p className="second">
-          <strong>How sure.</strong> {unbroken(report.howSure)}
-        </p>
-        {questions.length > 0 && (
-          <ul className="unit-questions" aria-label="Questions to settle">
-            {questions.map((question) => (
-              <li key={question}>
-                <strong>Asks you.</strong> {unbroken(question)}
-              </li>
-            ))}
-          </ul>
-        )}
-        <p className="no-print">
-          <PrintButton />
-        </p>
-      </div>
-      <section aria-labelledby="unit-next">
+      <h1 className="finding">{f.words(report.finding)}</h1>
+      <section aria-labelledby="unit-next" className="unit-to-do">
         <h2 id="unit-next" className="unit-next-title">
           {report.next.length > 1 ? "Next, in this order" : "Next"}
         </h2>
@@ -39,17 +24,33 @@ export function UnitFinding({ report }: { readonly report: UnitReport }) {
             {report.next.map((step) => (
               <li key={step.title}>
                 <strong>{step.title}</strong>
-                <span className="second">{unbroken(step.detail)}</span>
+                <span className="second">{f.words(step.detail)}</span>
               </li>
             ))}
           </ol>
         )}
-        {cautions.length > 0 && (
-          <p className="caution">
-            <strong>Caution.</strong> {cautions.join(" ")} The maker’s manual and local rules go before all of this.
-          </p>
-        )}
+        <UnitCautions report={report} />
       </section>
+      <div className="unit-sure">
+        <p className="second">
+          <strong>How sure.</strong> {f.words(report.howSure)}
+        </p>
+        {questions.length > 0 && (
+          <ul className="unit-questions" aria-label="Questions to settle">
+            {questions.map((question) => (
+              <li key={question}>
+                <strong>Asks you.</strong> {f.words(question)}
+              </li>
+            ))}
+          </ul>
+        )}
+        <p className="no-print unit-buttons">
+          <AppLink href={unitSheetAddress(report.assessment.unit)} variant="button">
+            One page for the depot
+          </AppLink>
+          <PrintButton />
+        </p>
+      </div>
     </div>
   );
 }

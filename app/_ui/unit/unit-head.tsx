@@ -1,11 +1,18 @@
 import type { ReactNode } from "react";
 import type { UnitReport } from "@/lib/schema/report.ts";
+import type { Formats } from "@/lib/viewing/formats.ts";
 import { AppLink } from "../app-link.client.tsx";
 import { BandMark } from "../band-mark.tsx";
-import { formatDate, formatMeter, formatWeeklyUse } from "../formats.ts";
+import { engineAddress } from "../engines/address.ts";
 
 /** Which unit this is, and the six facts that a reader asks first. */
-export function UnitHead({ report }: { readonly report: UnitReport }) {
+export function UnitHead(props: {
+  readonly report: UnitReport;
+  /** The key of the engine now fitted; null: none is known. */
+  readonly engine: string | null;
+  readonly f: Formats;
+}) {
+  const { report, engine, f } = props;
   const { assessment, model } = report;
   const { meter, lastTestDate } = assessment;
   return (
@@ -24,23 +31,25 @@ export function UnitHead({ report }: { readonly report: UnitReport }) {
       <dl className="unit-facts">
         <Fact name="Depot">{report.depot ?? "not recorded"}</Fact>
         <Fact name="Engine">
-          {assessment.engineSerial === null ? "no number recorded" : `no. ${assessment.engineSerial}`}
+          {engine === null ? (
+            engineName(assessment.engineSerial)
+          ) : (
+            <AppLink href={engineAddress(engine)}>{engineName(assessment.engineSerial)}</AppLink>
+          )}
         </Fact>
-        <Fact name="Meter">{formatMeter(meter.value, meter.unit)}</Fact>
-        <Fact name="Use">{formatWeeklyUse(meter.perDay, meter.unit)} a week</Fact>
-        <Fact name="Last test">{lastTestDate === null ? "never" : formatDate(lastTestDate)}</Fact>
+        <Fact name="Meter">{f.meter(meter.value, meter.unit)}</Fact>
+        <Fact name="Use">{f.weeklyUse(meter.perDay, meter.unit)} a week</Fact>
+        <Fact name="Last test">{lastTestDate === null ? "never" : f.date(lastTestDate)}</Fact>
         <Fact name="Next test due">
-          {lastTestDate === null
-            ? "now"
-            : report.nextTestDue === null
-              ? "no interval set"
-              : formatDate(report.nextTestDue)}
+          {lastTestDate === null ? "now" : report.nextTestDue === null ? "no interval set" : f.date(report.nextTestDue)}
           {lastTestDate !== null && report.testOverdue && <span className="unit-overdue"> overdue</span>}
         </Fact>
       </dl>
     </header>
   );
 }
+
+const engineName = (serial: string | null) => (serial === null ? "no number recorded" : `no. ${serial}`);
 
 function Fact({ name, children }: { readonly name: string; readonly children: ReactNode }) {
   return (

@@ -1,44 +1,67 @@
+import type { EngineWithFittings } from "@/db/engines.ts";
 import type { UnitReport } from "@/lib/schema/report.ts";
 import type { Formats } from "@/lib/viewing/formats.ts";
 import { AppLink } from "../app-link.client.tsx";
 import { EmptyState } from "../empty-state.tsx";
+import { engineNowIn } from "../engines/engine-words.ts";
 import { Sheet } from "../sheet.tsx";
+import { ChecksTable } from "./checks-table.tsx";
 import type { Choice } from "./choice.ts";
 import { CylinderCards } from "./cylinder-cards.tsx";
+import { EnginesSheet } from "./engines-sheet.tsx";
+import { NotesSheet, type NotesShown } from "./notes-sheet.tsx";
 import { type LeadTime, PastLimitSheet } from "./past-limit-sheet.tsx";
 import { RepairsTable } from "./repairs-table.tsx";
+import { testsAddress } from "./tests-address.ts";
 import { TestsTable } from "./tests-table.tsx";
 import { TrendSheet } from "./trend-sheet.tsx";
 import { UnitCauses } from "./unit-causes.tsx";
 import { UnitFinding } from "./unit-finding.tsx";
 import { UnitHead } from "./unit-head.tsx";
+import { UseSheet } from "./use-sheet.tsx";
 import { WindowsTable } from "./windows-table.tsx";
 
-/** The Unit page: finding, what to do, then drawings, then tables. */
+/** The Unit page: finding, what to do, then drawings, then tables, then what people wrote. */
 export function UnitView(props: {
   readonly report: UnitReport;
   readonly choice: Choice | null;
+  readonly allTests: boolean;
   readonly lead: LeadTime;
+  readonly engines: readonly EngineWithFittings[];
+  readonly notes: NotesShown;
   readonly f: Formats;
 }) {
-  const { report, choice, lead, f } = props;
+  const { report, choice, allTests, lead, engines, notes, f } = props;
+  const { unit } = report.assessment;
+  const shared = { report, of: unit, f };
   return (
     <div className="page unit-page">
-      <UnitHead report={report} />
-      <UnitFinding report={report} />
+      <UnitHead report={report} engine={engineNowIn(unit, engines)?.engine ?? null} f={f} />
+      <UnitFinding report={report} f={f} />
       {choice === null ? <NothingToDraw report={report} /> : <Drawings report={report} choice={choice} f={f} />}
-      {report.assessment.lastTestDate !== null && <WindowsTable report={report} />}
-      {report.tests.length > 0 && <TestsTable report={report} />}
+      {report.assessment.lastTestDate !== null && <WindowsTable report={report} f={f} />}
+      {report.tests.length > 0 && (
+        <TestsTable
+          {...shared}
+          isAll={allTests}
+          addresses={{ all: testsAddress(unit, choice, true), latest: testsAddress(unit, choice, false) }}
+        />
+      )}
       <div className="unit-pair">
-        <RepairsTable report={report} />
+        <RepairsTable {...shared} />
         <PastLimitSheet report={report} lead={lead} f={f} />
       </div>
+      {report.checks.length > 0 && <ChecksTable {...shared} />}
+      <div className="unit-halves">
+        <UseSheet report={report} f={f} />
+        {engines.length > 0 && <EnginesSheet report={report} engines={engines} f={f} />}
+      </div>
+      <NotesSheet unit={unit} f={f} {...notes} />
     </div>
   );
 }
 
-function Drawings(props: { readonly report: UnitReport; readonly choice: Choice; readonly f: Formats }) {
-  const { report, choice, f } = props;
+function Drawings({ report, choice, f }: { report: UnitReport; choice: Choice; f: Formats }) {
   const chart = report.charts.find((c) => c.measure === choice.measure);
   const cylinder = report.assessment.cylinders.find((c) => c.cylinder === choice.cylinder);
   if (chart === undefined || cylinder === undefined) throw new Error("the choice is not of this report");
@@ -47,7 +70,11 @@ function Drawings(props: { readonly report: UnitReport; readonly choice: Choice;
     <>
       <div className="unit-pair">
         <TrendSheet {...shared} cylinder={cylinder} />
-        <UnitCauses of={cylinder} />
+        <UnitCauses
+          of={cylinder}
+          settling={report.settles.find((s) => s.cylinder === cylinder.cylinder) ?? null}
+          f={f}
+        />
       </div>
       <CylinderCards {...shared} />
     </>

@@ -1,5 +1,6 @@
 import {
   type Cause,
+  type CheckKind,
   type CrossingStatus,
   type JudgedMeasure,
   type Measure,
@@ -35,6 +36,16 @@ export const placeWords = {
   neighbour: "next cylinder",
   none: "nowhere",
 } as const satisfies Record<Place, string>;
+
+export const checkWords = {
+  borescope: "Borescope",
+  "combustion-gas-in-coolant": "Combustion gas in the coolant",
+  "cooling-pressure": "Cooling system under pressure",
+  "valve-clearance": "Valve clearance",
+  "valve-lift": "Valve lift",
+  "blow-by": "Blow-by",
+  "oil-use": "Oil use",
+} as const satisfies Record<CheckKind, string>;
 
 export const crossingWords = {
   crossed: "at or past it now",

@@ -2,15 +2,15 @@ import type { ReactNode } from "react";
 import type { Crossing, MeasureAssessment } from "@/lib/schema/assessment.ts";
 import type { UnitReport } from "@/lib/schema/report.ts";
 import type { MeterUnit } from "@/lib/schema/words.ts";
+import type { Formats } from "@/lib/viewing/formats.ts";
+import { sentenceWords } from "@/lib/wording.ts";
 import { BandMark } from "../band-mark.tsx";
-import { formatForecast, formatLevel, formatNumber, formatProbability, formatRate, sentenceCase } from "../formats.ts";
 import { Sheet } from "../sheet.tsx";
-import { forecastMeter } from "./crossing-words.ts";
 import { ScrollBox } from "./scroll-box.tsx";
 import { crossingWords, measureTitles } from "./unit-words.ts";
 
 /** Level, rate and crossing of every cylinder and measure, in figures. */
-export function WindowsTable({ report }: { readonly report: UnitReport }) {
+export function WindowsTable({ report, f }: { readonly report: UnitReport; readonly f: Formats }) {
   const { unit, meter, cylinders, repairs } = report.assessment;
   const lines = cylinders.flatMap((c) =>
     c.measures.filter((m) => m.crossing !== null).map((m) => ({ cylinder: c.cylinder, m })),
@@ -58,7 +58,7 @@ export function WindowsTable({ report }: { readonly report: UnitReport }) {
                 <th scope="row" colSpan={2} className="unit-row-name">
                   {name}, any cylinder
                 </th>
-                <CrossingCells crossing={crossing} meterUnit={meter.unit} />
+                <CrossingCells crossing={crossing} meterUnit={meter.unit} f={f} />
                 <td colSpan={5} />
               </tr>
             ))}
@@ -68,14 +68,14 @@ export function WindowsTable({ report }: { readonly report: UnitReport }) {
                   cyl {cylinder}
                 </th>
                 <td>{measureTitles[m.measure]}</td>
-                <CrossingCells crossing={m.crossing} meterUnit={meter.unit} />
+                <CrossingCells crossing={m.crossing} meterUnit={meter.unit} f={f} />
                 <td>
                   <BandMark band={m.band} tested />
                 </td>
-                <td className="number unit-nowrap">{m.level === null ? "–" : formatLevel(m.level, m.unit)}</td>
-                <td className="number unit-nowrap">{m.limit === null ? "–" : formatLevel(m.limit, m.unit)}</td>
-                <td className="unit-nowrap">{rateCell(m, meter.unit)}</td>
-                <td className="unit-why">{sentenceCase(m.reason)}</td>
+                <td className="number unit-nowrap">{m.level === null ? "–" : f.level(m.level, m.unit)}</td>
+                <td className="number unit-nowrap">{m.limit === null ? "–" : f.level(m.limit, m.unit)}</td>
+                <td className="unit-nowrap">{rateCell(m, meter.unit, f)}</td>
+                <td className="unit-why">{sentenceWords(f.words(m.reason))}</td>
               </tr>
             ))}
           </tbody>
@@ -85,29 +85,31 @@ export function WindowsTable({ report }: { readonly report: UnitReport }) {
   );
 }
 
-function rateCell({ rate, unit }: MeasureAssessment, meterUnit: MeterUnit): ReactNode {
+function rateCell({ rate, unit }: MeasureAssessment, meterUnit: MeterUnit, f: Formats): ReactNode {
   if (rate === null) return "–";
-  // Kilometres and miles are read by the ten thousand.
-  const by = meterUnit === "h" ? 1 : 10;
-  const digits = unit === "%" ? 1 : 0;
   return (
     <>
-      {formatRate(rate.perThousand, unit, meterUnit)}
+      {f.rate(rate.perThousand, unit, meterUnit)}
       <div className="small second">
-        {formatNumber(rate.p10 * by, digits)} to {formatNumber(rate.p90 * by, digits)}
+        {f.rateFigure(rate.p10, unit, meterUnit)} to {f.rateFigure(rate.p90, unit, meterUnit)}
       </div>
     </>
   );
 }
 
-function CrossingCells({ crossing, meterUnit }: { readonly crossing: Crossing | null; readonly meterUnit: MeterUnit }) {
+function CrossingCells(props: {
+  readonly crossing: Crossing | null;
+  readonly meterUnit: MeterUnit;
+  readonly f: Formats;
+}) {
+  const { crossing, meterUnit, f } = props;
   const chance = crossing?.probabilityWithinYear ?? null;
   return (
     <>
       {crossing?.status === "projected" ? (
         (["p10", "p50", "p90"] as const).map((q) => (
           <td key={q} className="unit-nowrap">
-            <Quantile crossing={crossing} q={q} meterUnit={meterUnit} />
+            <Quantile crossing={crossing} q={q} meterUnit={meterUnit} f={f} />
           </td>
         ))
       ) : (
@@ -115,7 +117,7 @@ function CrossingCells({ crossing, meterUnit }: { readonly crossing: Crossing | 
           {crossing === null ? "not judged" : crossingWords[crossing.status]}
         </td>
       )}
-      <td className="number unit-nowrap">{chance === null ? "–" : formatProbability(chance)}</td>
+      <td className="number unit-nowrap">{chance === null ? "–" : f.probability(chance)}</td>
     </>
   );
 }
@@ -124,15 +126,17 @@ function Quantile(props: {
   readonly crossing: Crossing;
   readonly q: "p10" | "p50" | "p90";
   readonly meterUnit: MeterUnit;
+  readonly f: Formats;
 }) {
+  const { f } = props;
   const { date, meter } = props.crossing;
   const at = date[props.q];
   const reading = meter[props.q];
   if (at === null) return <span className="second">beyond the horizon</span>;
   return (
     <>
-      {formatForecast(at, date.p10, date.p90)}
-      {reading !== null && <div className="small second">{forecastMeter(reading, props.meterUnit)}</div>}
+      {f.forecast(at, date.p10, date.p90)}
+      {reading !== null && <div className="small second">{f.forecastMeter(reading, props.meterUnit)}</div>}
     </>
   );
 }

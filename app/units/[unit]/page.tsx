@@ -1,14 +1,18 @@
 import type { Metadata } from "next";
 import { notFound } from "next/navigation";
+import { asOfDate, lastDateTaken } from "@/app/_jobs/as-of.ts";
 import { chooseFrom } from "@/app/_ui/unit/choice.ts";
 import { UnitView } from "@/app/_ui/unit/unit-view.tsx";
 import { unitOfAddress } from "@/app/_ui/unit-address.ts";
-import { viewerFormats } from "@/app/_ui/viewer.ts";
+import { viewerFormats, viewerName } from "@/app/_ui/viewer.ts";
 import { appStore } from "@/db/app-store.ts";
 import { unitReport } from "@/db/assessments.ts";
+import { enginesOf } from "@/db/engines.ts";
+import { notesOf } from "@/db/notes.ts";
 import { readSettings } from "@/db/settings.ts";
 import "@/app/_ui/unit/unit.css";
 import "@/app/_ui/unit/trend.css";
+import "@/app/_ui/unit/unit-facts.css";
 
 interface Props {
   readonly params: Promise<{ readonly unit: string }>;
@@ -24,7 +28,31 @@ export default async function UnitPage({ params, searchParams }: Props) {
   const unit = unitOfAddress((await params).unit);
   const store = await appStore();
   const report = unit === null ? null : await unitReport(store, unit);
-  if (report === null) notFound();
-  const choice = chooseFrom(report, await searchParams);
-  return <UnitView report={report} choice={choice} lead={await readSettings(store)} f={await viewerFormats()} />;
+  if (unit === null || report === null) notFound();
+  const [engines, notes, settings, viewer, f, search] = await Promise.all([
+    enginesOf(store, unit),
+    notesOf(store, unit),
+    readSettings(store),
+    viewerName(),
+    viewerFormats(),
+    searchParams,
+  ]);
+  const now = new Date();
+  return (
+    <UnitView
+      report={report}
+      choice={chooseFrom(report, search)}
+      allTests={search["tests"] === "all"}
+      lead={settings}
+      engines={engines}
+      notes={{
+        notes,
+        viewer,
+        today: asOfDate(settings, now),
+        latest: lastDateTaken(settings, now),
+        timeZone: settings.timeZone,
+      }}
+      f={f}
+    />
+  );
 }

@@ -1,0 +1,15 @@
+import { AppLink } from "@/app/_ui/app-link.client.tsx";
+import { EmptyState } from "@/app/_ui/empty-state.tsx";
+
+export default function UnknownEngine() {
+  return (
+    <div className="page">
+      <h1 className="finding">No engine of this number is on the books.</h1>
+      <EmptyState says="Look it up in the list of engines by its number, its model or a unit that it was in.">
+        <AppLink href="/engines" variant="button">
+          All engines
+        </AppLink>
+      </EmptyState>
+    </div>
+  );
+}
