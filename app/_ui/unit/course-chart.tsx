@@ -64,7 +64,14 @@ function CourseInk({ drawing }: { readonly drawing: CourseDrawing }) {
   const chosen = drawing.lines.find((line) => line.chosen);
   const colour = chosen?.colour ?? "var(--ink)";
   return (
-    <svg viewBox="0 0 100 100" preserveAspectRatio="none" width="100%" height="100%" className="course-ink">
+    <svg
+      viewBox="0 0 100 100"
+      preserveAspectRatio="none"
+      width="100%"
+      height="100%"
+      className="course-ink"
+      aria-hidden="true"
+    >
       {wash !== null && <rect x="0" width="100" y={wash.y} height={wash.height} fill="var(--past-wash)" />}
       {drawing.y.map(({ at, value }) => (
         <Stroke key={value} d={`M0 ${at}H100`} colour="var(--grid)" width={1} />

@@ -27,8 +27,8 @@ export function UseSheet({ report, f }: { readonly report: UnitReport; readonly 
               {drawing.resets.map((reset) => (
                 <li key={reset.date}>
                   <span className="unit-letter">N</span>
-                  new meter, {f.date(reset.date)}: {f.meter(reset.before, unit)}, then {f.meter(reset.after, unit)};
-                  wear goes on
+                  new meter, {f.date(reset.date)}: {f.meter(reset.before, unit)}, then {f.meter(reset.after, unit)}{" "}
+                  (wear goes on)
                 </li>
               ))}
               {drawing.steps.some((s) => s.standing) && (
