@@ -27,3 +27,14 @@ export function reassessDay(store: Store, act: Act, control: JobControl = {}): P
     return reassessed;
   });
 }
+
+/** Whether reports were made from other facts or settings than those in force, and whether for another day. */
+export async function whatIsLeft(
+  store: Store,
+  now: Date,
+): Promise<{ readonly isBehind: boolean; readonly isOtherDay: boolean }> {
+  const isBehind = (await assessedVersion(store)) < (await factsVersion(store, store.q));
+  const oldest = await keptAsOf(store);
+  const isOtherDay = oldest !== null && oldest !== asOfDate(await readSettings(store), now);
+  return { isBehind, isOtherDay };
+}

@@ -7,6 +7,7 @@ const megabytes = (bytes: number): string => numberWords(bytes / 1_000_000, byte
 const standing: Readonly<Record<string, string>> = {
   commit: "The import is in and can be undone",
   undo: "The import is undone",
+  settings: "The settings are in force",
 };
 
 /**

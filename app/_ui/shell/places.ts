@@ -3,6 +3,7 @@ export const places = [
   { href: "/", title: "Fleet" },
   { href: "/import", title: "Import" },
   { href: "/depots", title: "Depots" },
+  { href: "/settings", title: "Settings" },
 ] as const;
 
 /** Whether a place is the one being looked at; a unit belongs to the Fleet. */

@@ -14,12 +14,18 @@ export const GET = (_request: Request, { params }: Context) =>
     return view === null ? unknownJob() : answer(view);
   });
 
-/** Cancels the reading of files: what it had begun is taken back. What is being committed or undone is ended whole. */
+/**
+ * What may be ended half way: what was read or only looked at is taken back; settings in force stay so, and the units that
+ * were not come to are assessed at the next start or within the hour. What is being committed or undone is ended whole.
+ */
+const cancellable: ReadonlySet<string> = new Set(["stage", "preview", "settings", "day"]);
+
+/** Cancels a job. */
 export const DELETE = (request: Request, { params }: Context) =>
   writing(request, async () => {
     const view = jobView((await params).job);
     if (view === null) return unknownJob();
-    if (view.kind !== "stage" && view.state === "running") {
+    if (!cancellable.has(view.kind) && view.state === "running") {
       return refusal(409, "This cannot be cancelled half way. Undo the import once it is done.");
     }
     return cancelJob(view.id) ? answer({ cancelled: true }, 202) : refusal(409, "This has ended already.");

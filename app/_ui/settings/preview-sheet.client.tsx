@@ -1,0 +1,61 @@
+"use client";
+
+import { Button } from "@mantine/core";
+import { useEffect, useRef } from "react";
+import type { BandsPreview } from "../../_jobs/preview-bands.ts";
+import { AppLink } from "../app-link.client.tsx";
+import { BandMark } from "../band-mark.tsx";
+import { useFormats } from "../formats.client.tsx";
+import { unitAddress } from "../unit-address.ts";
+import { previewFinding } from "./preview-words.ts";
+
+const shownUnits = 60;
+
+/** What a change would do to the units, and the two ways on. */
+export function PreviewSheet(props: {
+  readonly preview: BandsPreview;
+  readonly onSave: () => void;
+  readonly onLeave: () => void;
+}) {
+  const f = useFormats();
+  const heading = useRef<HTMLHeadingElement>(null);
+  // The button that was pressed is above; what it brought is read from here.
+  useEffect(() => heading.current?.focus(), []);
+  const { changes, notAssessed } = props.preview;
+  const moved = changes.filter(({ before, after }) => before?.band !== after.band);
+  return (
+    <section className="preview-sheet" aria-labelledby="preview-head">
+      <h2 id="preview-head" ref={heading} tabIndex={-1}>
+        {previewFinding(f, props.preview)}
+      </h2>
+      {moved.length > 0 && (
+        <ul className="band-changes">
+          {moved.slice(0, shownUnits).map(({ unit, before, after }) => (
+            <li key={unit}>
+              <AppLink href={unitAddress(unit)}>{unit}</AppLink>
+              <span className="band-step">
+                <BandMark band={before?.band ?? null} tested />
+                <span aria-hidden="true">→</span>
+                <span className="visually-hidden">then</span>
+                <BandMark band={after.band} tested />
+              </span>
+            </li>
+          ))}
+        </ul>
+      )}
+      {moved.length > shownUnits && <p className="second">And {f.number(moved.length - shownUnits)} more.</p>}
+      {notAssessed.map((words) => (
+        <p key={words} className="second">
+          {f.words(words)}.
+        </p>
+      ))}
+      <div className="form-buttons">
+        <Button onClick={props.onSave}>Put it in force</Button>
+        <Button variant="default" onClick={props.onLeave}>
+          Leave it as it is
+        </Button>
+        <p className="second">All units are assessed anew; the history can put back what was.</p>
+      </div>
+    </section>
+  );
+}

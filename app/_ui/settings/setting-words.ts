@@ -1,0 +1,53 @@
+import type { IsoDate } from "../../../lib/schema/facts.ts";
+import type { Settings } from "../../../lib/schema/settings.ts";
+import type { Formats } from "../../../lib/viewing/formats.ts";
+import { monthCountWords } from "../../../lib/wording.ts";
+import { percentOf } from "./settings-fields.ts";
+
+/** What each setting is called on the page and in the history. */
+export const settingTitles = {
+  fleetName: "Fleet’s name",
+  timeZone: "Time zone",
+  asOf: "As-of date",
+  horizonYears: "Horizon",
+  leadTimeMonths: "Planning lead time",
+  planProbability: "Chance for plan",
+  watchProbability: "Chance for watch",
+  testIntervalDays: "Test interval by days",
+  testIntervalKm: "Test interval by distance",
+  testIntervalHours: "Test interval by hours",
+} as const satisfies Record<keyof Settings, string>;
+
+/** Decimals that a figure was entered with, at most 2. */
+const digitsOf = (value: number): number => [0, 1].find((digits) => Number(value.toFixed(digits)) === value) ?? 2;
+
+/** A setting's value in words. */
+export function settingWords(f: Formats, name: keyof Settings, value: Settings[keyof Settings]): string {
+  if (value === null) return name === "asOf" ? "today" : "none";
+  if (typeof value === "string") return value === "" ? "none" : name === "asOf" ? f.date(value) : value;
+  switch (name) {
+    case "horizonYears":
+      return `${f.number(value, digitsOf(value))} ${value === 1 ? "year" : "years"}`;
+    case "leadTimeMonths":
+      return f.words(monthCountWords(value));
+    case "planProbability":
+    case "watchProbability":
+      return f.percent(percentOf(value), digitsOf(percentOf(value)));
+    case "testIntervalDays":
+      return f.days(value);
+    case "testIntervalKm":
+      return f.meter(value, "km", digitsOf(value));
+    default:
+      return f.meter(value, "h", digitsOf(value));
+  }
+}
+
+/** What the settings make of the fleet, in two sentences. */
+export function settingsFinding(f: Formats, settings: Settings, asOf: IsoDate): string {
+  const words = (name: keyof Settings) => settingWords(f, name, settings[name]);
+  const date =
+    settings.asOf === null
+      ? `The fleet is told for today, ${f.date(asOf)} (${settings.timeZone})`
+      : `The fleet is told as of ${f.date(asOf)}, a fixed date`;
+  return `${date}. A repair is planned from a chance of ${words("planProbability")} on, and a unit watched from ${words("watchProbability")}, to meet a limit within ${words("leadTimeMonths")}.`;
+}

@@ -1,0 +1,76 @@
+import { z } from "zod";
+import { checkedSettingsSchema, type Settings } from "../../../lib/schema/settings.ts";
+import { figureOf } from "../depots/depot-fields.ts";
+import type { FieldProblems } from "../depots/depot-form.ts";
+import { fieldOf, settingsFields } from "./settings-fields.ts";
+
+const typed = z.string().max(400);
+
+/** The form of the settings: everything as it was typed. */
+export const settingsFieldsSchema = z.object({
+  fleetName: typed,
+  timeZone: typed,
+  /** Empty: today. */
+  asOf: typed,
+  horizonYears: typed,
+  leadTimeMonths: typed,
+  watchPercent: typed,
+  planPercent: typed,
+  testIntervalDays: typed,
+  testIntervalKm: typed,
+  testIntervalHours: typed,
+});
+export type SettingsFields = z.infer<typeof settingsFieldsSchema>;
+
+/** What a field takes; the schema's own words are those of a program. */
+const takes: Readonly<Record<keyof SettingsFields, string>> = {
+  fleetName: "Up to 80 characters.",
+  timeZone: "A time zone by its name, such as Europe/Vienna or UTC: choose one of the list.",
+  asOf: "A day of the calendar, or nothing for today.",
+  horizonYears: "Years from above 0 to 30.",
+  leadTimeMonths: "Whole months from 1 to 120.",
+  watchPercent: "A chance from 0 to 100 %.",
+  planPercent: "A chance from 0 to 100 %.",
+  testIntervalDays: "Whole days from 1 to 36,500, or nothing for none.",
+  testIntervalKm: "A distance above 0, or nothing for none.",
+  testIntervalHours: "Hours above 0, or nothing for none.",
+};
+
+/**
+ * Reads the fields that a person changed, beside the settings as they are. Gives the settings that change by it, or why
+ * fields are not taken. `isTimeZone`: whether this machine knows a zone.
+ */
+export function readSettingsFields(
+  changed: Partial<SettingsFields>,
+  current: Settings,
+  { isTimeZone }: { readonly isTimeZone: (name: string) => boolean },
+): { readonly ok: true; readonly patch: Partial<Settings> } | { readonly ok: false; readonly problems: FieldProblems } {
+  const fields: SettingsFields = { ...settingsFields(current), ...changed };
+  const share = (text: string) => {
+    const percent = figureOf(text);
+    return percent === null ? null : Number((percent / 100).toFixed(8));
+  };
+  const given: Record<keyof Settings, unknown> = {
+    fleetName: fields.fleetName.trim(),
+    timeZone: fields.timeZone.trim(),
+    asOf: fields.asOf.trim() === "" ? null : fields.asOf.trim(),
+    horizonYears: figureOf(fields.horizonYears),
+    leadTimeMonths: figureOf(fields.leadTimeMonths),
+    watchProbability: share(fields.watchPercent),
+    planProbability: share(fields.planPercent),
+    testIntervalDays: figureOf(fields.testIntervalDays),
+    testIntervalKm: figureOf(fields.testIntervalKm),
+    testIntervalHours: figureOf(fields.testIntervalHours),
+  };
+  const problems: Record<string, string> = {};
+  const parsed = checkedSettingsSchema.safeParse(given);
+  for (const { path, code, message } of parsed.error?.issues ?? []) {
+    const field = fieldOf[path[0] as keyof Settings];
+    problems[field] ??= code === "custom" ? message : takes[field];
+  }
+  if ("timeZone" in changed && !isTimeZone(fields.timeZone.trim())) problems["timeZone"] = takes.timeZone;
+  if (!parsed.success || Object.keys(problems).length > 0) return { ok: false, problems };
+  const names = Object.keys(given) as (keyof Settings)[];
+  const differs = names.filter((name) => parsed.data[name] !== current[name]);
+  return { ok: true, patch: Object.fromEntries(differs.map((name) => [name, parsed.data[name]])) };
+}

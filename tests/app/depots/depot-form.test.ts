@@ -1,0 +1,68 @@
+import { describe, expect, test } from "vitest";
+import { blankPeriod, depotFields, figureOf, sameFields } from "@/app/_ui/depots/depot-fields.ts";
+import { type DepotFields, readDepotFields } from "@/app/_ui/depots/depot-form.ts";
+import { blankDepotSetup, type DepotSetup } from "@/lib/schema/depot.ts";
+
+const setup: DepotSetup = {
+  bays: 2,
+  technicians: 4,
+  productiveHoursPerDay: 5.5,
+  periods: [
+    { kind: "peak", repeat: "yearly", firstWeek: 26, lastWeek: 34, remarks: "harvest" },
+    { kind: "closed", repeat: "once", firstDate: "2026-12-21", lastDate: "2027-01-03", remarks: null },
+  ],
+};
+const weeks = (firstWeek: string, lastWeek: string) => ({ ...blankPeriod(0, "yearly"), firstWeek, lastWeek });
+const dates = (firstDate: string, lastDate: string) => ({ ...blankPeriod(0, "once"), firstDate, lastDate });
+const problemsOf = (more: Partial<DepotFields>) => {
+  const read = readDepotFields({ ...depotFields(blankDepotSetup), ...more });
+  return read.ok ? {} : read.problems;
+};
+
+describe("a depot's form", () => {
+  test("begins with what is told and reads back to the same", () => {
+    expect(readDepotFields(depotFields(setup))).toEqual({ ok: true, setup });
+    expect(readDepotFields(depotFields(blankDepotSetup))).toEqual({ ok: true, setup: blankDepotSetup });
+  });
+  test("takes a decimal comma, and nothing as not told", () => {
+    expect(figureOf(" 5,5 ")).toBe(5.5);
+    expect(figureOf("  ")).toBeNull();
+    expect(problemsOf({ productiveHoursPerDay: "5,5" })).toEqual({});
+  });
+  test("says beside each field why it is not taken", () => {
+    expect(problemsOf({ bays: "two", technicians: "-1", productiveHoursPerDay: "25" })).toEqual({
+      bays: expect.stringContaining("0 to 500"),
+      technicians: expect.stringContaining("0 to 5,000"),
+      productiveHoursPerDay: expect.stringContaining("0 to 24"),
+    });
+    expect(problemsOf({ periods: [weeks("0", "54"), weeks("", "2.5")] })).toEqual({
+      "periods.0.firstWeek": "A week from 1 to 53.",
+      "periods.0.lastWeek": "A week from 1 to 53.",
+      "periods.1.firstWeek": "A week from 1 to 53.",
+      "periods.1.lastWeek": "A week from 1 to 53.",
+    });
+    expect(problemsOf({ periods: [dates("2026-02-30", "")] })).toEqual({
+      "periods.0.firstDate": "A day of the calendar.",
+      "periods.0.lastDate": "A day of the calendar.",
+    });
+  });
+  test("refuses dates the wrong way round, but takes weeks over the year's end", () => {
+    expect(problemsOf({ periods: [dates("2026-05-02", "2026-05-01")] })).toEqual({
+      "periods.0.lastDate": "The last day lies before the first.",
+    });
+    expect(problemsOf({ periods: [weeks("46", "8")] })).toEqual({});
+    expect(problemsOf({ periods: [weeks("53", "53")] })).toEqual({});
+  });
+  test("refuses a period over another and names it", () => {
+    expect(problemsOf({ periods: [weeks("46", "8"), weeks("20", "22"), weeks("8", "9")] })).toEqual({
+      "periods.2": expect.stringMatching(/^Lies over period 1\./),
+    });
+  });
+  test("says the same whatever keys its rows have", () => {
+    const fields = depotFields(setup);
+    const others = { ...fields, periods: fields.periods.map((period) => ({ ...period, key: period.key + 7 })) };
+    expect(sameFields(fields, others)).toBe(true);
+    expect(sameFields(fields, { ...others, bays: "3" })).toBe(false);
+    expect(sameFields(fields, { ...others, periods: others.periods.slice(1) })).toBe(false);
+  });
+});
