@@ -2,7 +2,7 @@
 
 import { Button } from "@mantine/core";
 import { useState } from "react";
-import { ProgressLine } from "../import/progress-line.tsx";
+import { ProgressLine } from "../import/progress-line.client.tsx";
 
 /** How far a job is, and the way to end it. */
 export function JobLine(props: {
