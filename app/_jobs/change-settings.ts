@@ -22,7 +22,7 @@ export interface SettingsChanged {
 }
 
 /**
- * Puts settings in force, then assesses all units anew where these hang on them, under the pools in force. `version`: of
+ * Puts settings in force, then assesses all units anew where these hang on them. `version`: of
  * the settings that the person saw. A cancel or failure after the settings were written leaves them in force and some
  * assessments old, until the next start or the next hour makes them good: then it throws `AssessmentsLeft`.
  */
@@ -43,8 +43,10 @@ export function changeSettingsAndReassess(
       const kept = await keptAsOf(store);
       const isOtherDay = kept !== null && kept !== asOf;
       if (!touchesUnits(patch) && !isOtherDay) return { meanwhile, reassessed: null };
-      const because = touchesUnits(patch) ? "settings" : "day";
-      const reassessed = await reassess(store, { units: "all", because, pools: "stay" }, act, control);
+      const toReassess = touchesUnits(patch)
+        ? ({ units: "all", because: "settings" } as const)
+        : ({ units: "all", because: "day", pools: "stay" } as const);
+      const reassessed = await reassess(store, toReassess, act, control);
       await markAssessed(store, facts, { whole: true });
       return { meanwhile, reassessed };
     });

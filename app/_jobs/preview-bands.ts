@@ -7,7 +7,7 @@ import { readSettings } from "../../db/settings.ts";
 import type { Store } from "../../db/store.ts";
 import type { AssessedUnit } from "../../lib/assess.ts";
 import type { IsoDate } from "../../lib/schema/facts.ts";
-import type { AssessmentSettings } from "../../lib/schema/settings.ts";
+import type { Settings } from "../../lib/schema/settings.ts";
 import { asOfDate } from "./as-of.ts";
 import { eachUnit } from "./each-unit.ts";
 import type { FactsChange } from "./facts-change.ts";
@@ -18,7 +18,7 @@ import type { Act, JobControl } from "./progress.ts";
 
 /** What somebody thinks of changing. Models as their schema gives them. */
 export interface Change extends FactsChange {
-  readonly settings?: Partial<AssessmentSettings>;
+  readonly settings?: Partial<Settings>;
 }
 
 /** A unit of which something else would be told. */
@@ -43,7 +43,8 @@ export interface BandsPreview {
 /**
  * What a change would do to the bands and windows of the units that it touches, against what is told of them now: the
  * change is laid over the facts that stand, and pools that its saving would fit anew are fitted with it, in memory.
- * Nothing is kept. Told for the date of the reports that are kept, so that a passing day changes nothing.
+ * Nothing is kept. Told for the date of the reports that are kept, so that a passing day changes nothing, unless the change
+ * is of the date itself.
  */
 export async function previewBands(
   store: Store,
@@ -53,7 +54,8 @@ export async function previewBands(
 ): Promise<BandsPreview> {
   const inForce = await readSettings(store);
   const settings = { ...inForce, ...patch };
-  const asOf = (await keptAsOf(store)) ?? asOfDate(inForce, now);
+  const isOtherDay = patch !== undefined && ("asOf" in patch || "timeZone" in patch);
+  const asOf = isOtherDay ? asOfDate(settings, now) : ((await keptAsOf(store)) ?? asOfDate(inForce, now));
   const { kinds, usualMeterUnits } = await fleetKinds(store, change);
   const due = kindsDue(kinds, await keptPools(store));
   const fitted = await fittedPools(store, { asOf, kinds, usualMeterUnits, due, change }, control);

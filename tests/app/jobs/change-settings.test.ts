@@ -73,7 +73,9 @@ it("cancelled on the way, the settings are in force and the next start assesses 
   };
   const version = await settingsVersion(ended);
   const work = changeSettingsAndReassess(ended, patch, { ...act, version }, { signal: controller.signal, onProgress });
-  await expect(work).rejects.toThrow("The change of settings is in force; its assessments are made good at the next start.");
+  await expect(work).rejects.toThrow(
+    "The change of settings is in force; its assessments are made good at the next start.",
+  );
   expect(await readSettings(ended)).toEqual(await readSettings(whole));
   expect((await whatIsLeft(ended, now)).isBehind).toBe(true);
   await reassessDay(ended, act);

@@ -112,6 +112,17 @@ describe("a preview", () => {
     expect(preview.units).toBe(6);
   });
 
+  it("tells of another as-of date what is told for that date", async () => {
+    const store = await fleet();
+    const before = await told(store);
+    const preview = await previewBands(store, { settings: { asOf: "2025-01-31" } }, act);
+    await changeSettings(store, { asOf: "2025-01-31" }, { by: act.by, at: act.now.toISOString() });
+    await reassessDay(store, act);
+    expect(preview.asOf).toBe("2025-01-31");
+    expect(preview.changes.length).toBeGreaterThan(0);
+    expect(preview.changes).toEqual(await moved(store, before));
+  });
+
   it("tells of a depot's altitude what saving it gives: of its units alone", async () => {
     const store = await fleet();
     const before = await told(store);
