@@ -17,8 +17,8 @@ type NamedTest = TesterTest & { readonly instrument: string; readonly unit: stri
 
 /**
  * Whether one instrument reads higher than the others, from tests of the same engines (see tester-fit.ts). An instrument's
- * offset is told against the mean, weighted by the engines that each shares, of those it stays joined with whichever
- * engine is left out and that do not stand out themselves.
+ * offset is told against the mean, weighted by the engines that each shares (4 or more), of those it stays joined with
+ * whichever engine is left out and that do not stand out themselves.
  *
  * Standard error: by leaving out one engine at a time (the jackknife over clusters), with the tests' weights as fitted, so
  * that what an engine's tests have in common is counted once; with m engines that the instrument shares with others the
@@ -61,13 +61,14 @@ export function compareTesters(measure: JudgedMeasure, courses: readonly TesterC
     matters,
     unnamed: courses.reduce((sum, { tests }) => sum + tests.filter((t) => t.instrument === null).length, 0),
     testers: keys.map((key, j): TesterOffset => {
-      const { against, shared, units, estimate } = contrasts[j] as Contrast;
+      const { against, shared, units, soFar, estimate } = contrasts[j] as Contrast;
       const offset = estimate === null ? null : { ...estimate.told, probability: adjusted[j] as number };
       return {
         ...usedOf(byKey.get(key) as NamedTest[]),
         shared,
         units,
         against: against.map(nameOf),
+        soFar: soFar === null ? null : { ...soFar, instrument: nameOf(soFar.instrument) },
         offset,
         verdict: verdictOf(offset, matters),
       };
@@ -94,6 +95,7 @@ function usedOf(tests: readonly NamedTest[]) {
 }
 
 interface Contrast {
+  readonly soFar: { readonly instrument: number; readonly engines: number; readonly mean: number } | null;
   readonly against: readonly number[];
   readonly shared: number;
   readonly units: readonly string[];
@@ -153,15 +155,21 @@ function contrastsBetween(courses: readonly FitCourse[], instruments: number) {
     return {
       shared: new Set(own.map(({ course }) => course.engine)).size,
       units: [...new Set(own.map(({ course }) => course.unit))].toSorted(),
+      partner: partnerOf(j, own),
       telling: new Set(own.map(({ group }) => group)).size,
     };
   });
   return (j: number, standOut: ReadonlySet<number>): Contrast => {
-    const { shared, units, telling } = ties[j] as (typeof ties)[number];
-    const joined = [...classes.keys()].filter((k) => k !== j && classes[k] === classes[j]);
+    const { shared, units, telling, partner } = ties[j] as (typeof ties)[number];
+    const isShared = (k: number) => (ties[k] as (typeof ties)[number]).shared >= fewestShared;
+    const joined = [...classes.keys()].filter((k) => k !== j && classes[k] === classes[j] && isShared(k));
     const plain = joined.filter((k) => !standOut.has(k));
     const against = plain.length > 0 ? plain : joined;
-    const common = { against, shared, units: units.slice(0, mostUnits) };
+    const soFar =
+      partner === null
+        ? null
+        : { ...partner, mean: (fit.offsets[j] as number) - (fit.offsets[partner.instrument] as number) };
+    const common = { against, shared, units: units.slice(0, mostUnits), soFar };
     if (against.length === 0 || shared < fewestShared || telling < 2) return { ...common, estimate: null };
     const weightOf = (k: number) => (ties[k] as (typeof ties)[number]).shared;
     const total = against.reduce((sum, k) => sum + weightOf(k), 0);
@@ -175,6 +183,16 @@ function contrastsBetween(courses: readonly FitCourse[], instruments: number) {
     const told = { mean, standardError, low: mean - reach, high: mean + reach };
     return { ...common, estimate: { told, freedom } };
   };
+}
+
+/** The other instrument that most of the engines were read with; null: none was. */
+function partnerOf(j: number, own: readonly { readonly course: FitCourse; readonly instruments: readonly number[] }[]) {
+  const engines = new Map<number, Set<string>>();
+  for (const { course, instruments } of own) {
+    for (const k of instruments) if (k !== j) engines.set(k, (engines.get(k) ?? new Set()).add(course.engine));
+  }
+  const [most] = [...engines].sort(([a, of], [b, others]) => others.size - of.size || a - b);
+  return most === undefined ? null : { instrument: most[0], engines: most[1].size };
 }
 
 /** Two instruments that only each other speaks of are one comparison, not two. */

@@ -198,6 +198,11 @@ export interface TesterOffset {
     /** Two-sided probability under "no difference", adjusted for the number of comparisons. */
     readonly probability: number;
   } | null;
+  /**
+   * By how much it reads above the one other instrument that most of its engines were read with, for what few engines
+   * are worth; null: none of its engines was read with another.
+   */
+  readonly soFar: { readonly instrument: string; readonly engines: number; readonly mean: number } | null;
   readonly verdict: TesterVerdict;
 }
 

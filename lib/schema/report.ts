@@ -18,8 +18,8 @@ import type {
 } from "./words.ts";
 
 /**
- * Counts up whenever a report, or what is kept beside it, gains, loses or changes a field: what an older program kept is then made again
- * at the next start.
+ * Counts up whenever a report, or what is kept beside it, gains, loses or changes a field: what an older program kept is
+ * then made again at the next start.
  */
 export const reportFormat = 4;
 
