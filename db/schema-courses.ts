@@ -48,7 +48,7 @@ export function courseTables(v: Vocabulary) {
       /** null: not made yet. */
       modelName: v.text(),
       units: v.int(),
-      standOut: v.int(),
+      standingOut: v.json<readonly string[]>(),
       comparison: v.json<ModelComparison>(),
       rates: v.json<ModelRates>(),
     },

@@ -132,10 +132,10 @@ export function keepModelComparison(
       await q.delete(modelComparisons).where(here);
       return;
     }
-    const { modelName, units, standOut } = made.comparison;
+    const { modelName, units, standingOut } = made.comparison;
     await q
       .update(modelComparisons)
-      .set({ stale: false, modelName, units, standOut, ...made })
+      .set({ stale: false, modelName, units, standingOut, ...made })
       .where(here);
   });
 }
@@ -151,13 +151,13 @@ export function keepTesterComparison({ tx, testerComparisons }: Store, compariso
 
 /** The sisterhoods that were compared, by the model's name. */
 export async function comparedModels({ q, modelComparisons }: Store): Promise<ComparedModel[]> {
-  const { engineModel, measure, meterUnit, modelName, units, standOut } = modelComparisons;
+  const { engineModel, measure, meterUnit, modelName, units, standingOut } = modelComparisons;
   const rows = await q
-    .select({ engineModel, measure, meterUnit, modelName, units, standOut })
+    .select({ engineModel, measure, meterUnit, modelName, units, standingOut })
     .from(modelComparisons)
     .orderBy(asc(modelName), asc(engineModel), asc(meterUnit));
-  return rows.flatMap(({ modelName: name, units: count, standOut: out, ...of }) =>
-    name === null || count === null || out === null ? [] : [{ ...of, modelName: name, units: count, standOut: out }],
+  return rows.flatMap(({ modelName: name, units: count, standingOut: out, ...of }) =>
+    name === null || count === null || out === null ? [] : [{ ...of, modelName: name, units: count, standingOut: out }],
   );
 }
 

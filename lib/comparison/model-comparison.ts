@@ -27,8 +27,8 @@ export function compareModel(
   const bands = origins.flatMap((origin) => figures.map((figure) => sisterBand(courses, origin, figure)));
   const standings = unitStandings(courses, bands);
   const standsOut = (s: UnitStanding) => s.fast || s.beyondBand;
-  const standOut = standings.filter(standsOut).length;
-  const compared: ComparedModel = { engineModel, measure, meterUnit, modelName, units: courses.length, standOut };
+  const standingOut = standings.filter(standsOut).map(({ unit }) => unit);
+  const compared: ComparedModel = { engineModel, measure, meterUnit, modelName, units: courses.length, standingOut };
   return {
     comparison: {
       ...compared,

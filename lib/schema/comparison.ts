@@ -163,8 +163,8 @@ export interface ComparedModel extends Sisterhood {
   readonly modelName: string;
   /** Units with a test in this measure. */
   readonly units: number;
-  /** How many units are fast or beyond the band, listed by the comparison or not. */
-  readonly standOut: number;
+  /** Units that are fast or beyond the band, fastest first. */
+  readonly standingOut: readonly string[];
 }
 
 /** Rates of one sisterhood, by the engines' fastest and middle cylinders. */

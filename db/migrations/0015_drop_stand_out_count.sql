@@ -1,0 +1,1 @@
+ALTER TABLE `model_comparisons` DROP COLUMN `stand_out`;

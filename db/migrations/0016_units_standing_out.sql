@@ -1,0 +1,1 @@
+ALTER TABLE `model_comparisons` ADD `standing_out` text;
