@@ -1,4 +1,4 @@
-import { and, count, desc, eq, getTableColumns, inArray, isNotNull, min, type SQL, sql } from "drizzle-orm";
+import { and, asc, count, desc, eq, getTableColumns, inArray, isNotNull, min, type SQL, sql } from "drizzle-orm";
 import type { AssessmentBasis, ChangesQuery, Standing } from "../lib/schema/changes.ts";
 import { type ChangesAsked, changeComparison } from "./change-comparison.ts";
 import { forChunks } from "./chunks.ts";
@@ -9,6 +9,7 @@ import type { Store } from "./store.ts";
 
 /** An assessment out of the history, as a unit is compared and explained by it. */
 export interface ToldStanding extends Standing {
+  readonly id: number;
   readonly unit: string;
   readonly madeAt: string;
   readonly because: AssessmentReason;
@@ -26,6 +27,8 @@ export interface ChangedUnit {
   readonly was: ToldStanding | null;
   /** null: it has left the fleet since. Where a day went by since the last assessment, told for that day. */
   readonly now: ToldStanding | null;
+  /** Why it left, where it did. */
+  readonly leftBecause: AssessmentReason | null;
 }
 
 export interface ChangeCounts {
@@ -105,6 +108,10 @@ export async function changedUnits(
     store,
     page.map((each) => each.unit),
   );
+  const left = await leftBecause(
+    store,
+    page.filter((each) => each.isThere === 0).map((each) => each.unit),
+  );
   const units = page.map((each): ChangedUnit => {
     const issue = each.issueId === null ? undefined : issues.get(each.issueId);
     const standing = standings.get(each.unit);
@@ -114,6 +121,7 @@ export async function changedUnits(
       depot: each.depot,
       was: each.wasId === null ? null : (issues.get(each.wasId) ?? null),
       now: issue === undefined || standing === undefined ? null : { ...issue, ...standing },
+      leftBecause: left.get(each.unit) ?? null,
     };
   });
   return { units, total: row?.total ?? 0 };
@@ -128,6 +136,7 @@ function issueColumns({ assessments }: Pick<Store, "assessments">) {
 
 const toldOf = (row: Issue): ToldStanding => ({
   ...standingOf(row),
+  id: row.id,
   unit: row.unit,
   madeAt: row.madeAt,
   because: row.because,
@@ -151,6 +160,21 @@ async function standingsInForce(
 ): Promise<ReadonlyMap<string, Standing>> {
   const rows = await forChunks(units, (part) => q.select().from(fleetRows).where(inArray(fleetRows.unit, part)));
   return new Map(rows.map((row) => [row.unit, standingOf(row)]));
+}
+
+async function leftBecause(
+  { q, departures }: Store,
+  units: readonly string[],
+): Promise<ReadonlyMap<string, AssessmentReason>> {
+  const rows = await forChunks(units, (part) =>
+    q
+      .select({ unit: departures.unit, because: departures.because })
+      .from(departures)
+      .where(inArray(departures.unit, part))
+      .orderBy(asc(departures.id)),
+  );
+  // The last one stands.
+  return new Map(rows.map((row) => [row.unit, row.because]));
 }
 
 /** Depots of the units that changed, ascending: what the list may be filtered by. */

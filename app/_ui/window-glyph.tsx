@@ -61,7 +61,8 @@ export function WindowSample(props: {
   );
 }
 
-function Lane({
+/** One window in a row's drawing, `y` px from its top. */
+export function Lane({
   drawing,
   part,
   y,

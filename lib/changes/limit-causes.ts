@@ -31,7 +31,7 @@ function leakDownCauses(name: string, was: LeakDownLimits | null, now: LeakDownL
 export function limitCauses(was: BasisLimits, now: BasisLimits): readonly string[] {
   return [
     ...leakDownCauses("leakage", was.leakDown, now.leakDown),
-    ...leakDownCauses("leakage at a valve", was.valves, now.valves),
+    ...leakDownCauses("valve leakage", was.valves, now.valves),
     ...(was.minimumKpa === now.minimumKpa
       ? []
       : [`minimum compression ${fromTo(was.minimumKpa, now.minimumKpa, kpaWords)}`]),

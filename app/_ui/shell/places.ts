@@ -6,8 +6,8 @@ export const places = [
   { href: "/settings", title: "Settings" },
 ] as const;
 
-/** Whether a place is the one being looked at; a unit belongs to the Fleet. */
+/** Whether a place is the one being looked at; a unit and what changed belong to the Fleet. */
 export function isHere(href: string, pathname: string): boolean {
-  if (href === "/") return pathname === "/" || pathname === "/units" || pathname.startsWith("/units/");
+  if (href === "/") return ["/", "/changes", "/units"].includes(pathname) || pathname.startsWith("/units/");
   return pathname === href || pathname.startsWith(`${href}/`);
 }

@@ -2,6 +2,7 @@ import type { EngineWithFittings } from "@/db/engines.ts";
 import type { UnitReport } from "@/lib/schema/report.ts";
 import type { Formats } from "@/lib/viewing/formats.ts";
 import { AppLink } from "../app-link.client.tsx";
+import { UnitHistory } from "../changes/unit-history.tsx";
 import { EmptyState } from "../empty-state.tsx";
 import { engineNowIn } from "../engines/engine-words.ts";
 import { Sheet } from "../sheet.tsx";
@@ -56,6 +57,7 @@ export function UnitView(props: {
         <UseSheet report={report} f={f} />
         {engines.length > 0 && <EnginesSheet report={report} engines={engines} f={f} />}
       </div>
+      <UnitHistory unit={unit} />
       <NotesSheet unit={unit} f={f} {...notes} />
     </div>
   );

@@ -1,0 +1,103 @@
+import type { ChangeFrame } from "../../../lib/schema/changes.ts";
+import type { Formats } from "../../../lib/viewing/formats.ts";
+import { AppLink } from "../app-link.client.tsx";
+import { TimeAxis } from "../time-axis.tsx";
+import type { TimeSpan } from "../time-span.ts";
+import { unitAddress } from "../unit-address.ts";
+import { windowLines } from "../window-drawing.ts";
+import { BandsThenAndNow, movedLines, Why } from "./change-parts.tsx";
+import { MovedWindows } from "./moved-windows.tsx";
+import type { ToldChange } from "./told-change.ts";
+
+export interface ChangesShown {
+  readonly units: readonly ToldChange[];
+  readonly frame: ChangeFrame;
+  readonly span: TimeSpan;
+  readonly linesId: string;
+  readonly f: Formats;
+}
+
+/** The units that changed as a table, for wide screens and for paper. */
+export function ChangesTable(props: ChangesShown) {
+  const { span, f } = props;
+  return (
+    <table className="changes-table">
+      <caption className="visually-hidden">Units that changed, what moved, and why</caption>
+      <thead>
+        <tr>
+          <th scope="col" className="col-unit">
+            Unit
+          </th>
+          <th scope="col" className="col-bands">
+            Band, then and now
+          </th>
+          <th scope="col" className="col-moved">
+            What moved
+          </th>
+          <th scope="col" className="col-why">
+            Why
+          </th>
+          <th scope="col" className="col-axis">
+            <span className="visually-hidden">
+              Early to late, then and now, {f.date(span.from)} to {f.date(span.to)}
+            </span>
+            <TimeAxis span={span} />
+          </th>
+        </tr>
+      </thead>
+      <tbody>
+        {props.units.map((unit) => (
+          <ChangesRow key={unit.unit} told={unit} {...props} />
+        ))}
+      </tbody>
+    </table>
+  );
+}
+
+function ChangesRow({ told, ...shown }: ChangesShown & { readonly told: ToldChange }) {
+  const { frame, f } = shown;
+  const lines = movedLines(told.change, { ...frame, f });
+  return (
+    <tr>
+      <th scope="row" className="col-unit">
+        <UnitName told={told} />
+      </th>
+      <td className="col-bands">
+        <BandsThenAndNow {...told} />
+      </td>
+      <td className="col-moved">
+        {lines.map((line) => (
+          <p key={line}>{line}</p>
+        ))}
+      </td>
+      <td className="col-why">
+        <Why why={told.why} f={f} />
+      </td>
+      <td className="col-axis">
+        {told.now !== null && (
+          <>
+            <MovedWindows now={told.now} change={told.change} span={shown.span} linesId={shown.linesId} />
+            <span className="visually-hidden">{windowLines(told.now, frame.horizonEnd, f).join("; ")}</span>
+          </>
+        )}
+      </td>
+    </tr>
+  );
+}
+
+/** A unit that left has no page any more. */
+export function UnitName({ told }: { readonly told: ToldChange }) {
+  const second = [told.modelName, told.depot].filter((words) => words !== null).join(", ");
+  const name = (
+    <>
+      <span className="line line-strong">{told.unit}</span>
+      <span className="line line-second">{second}</span>
+    </>
+  );
+  if (told.now === null) return <span className="unit-link">{name}</span>;
+  return (
+    <AppLink href={unitAddress(told.unit)} variant="bare" className="unit-link" title={`${told.unit}: ${second}`}>
+      {name}
+    </AppLink>
+  );
+}

@@ -1,0 +1,60 @@
+import Form from "next/form";
+import { addDays } from "../../../lib/calendar.ts";
+import type { IsoDate } from "../../../lib/schema/facts.ts";
+import { AppLink } from "../app-link.client.tsx";
+import { type ChangesView, changesAddress, changesAddressFields, changesFileAddress } from "./address.ts";
+
+const spans = [7, 30, 90] as const;
+
+/** Since when, which depot, and the way the list leaves the screen. Works without script. */
+export function SinceChoice(props: {
+  readonly view: ChangesView;
+  /** What "since" came to, and today where the fleet is. */
+  readonly date: IsoDate;
+  readonly today: IsoDate;
+  readonly depots: readonly string[];
+}) {
+  const { view, today, depots } = props;
+  const link = (since: ChangesView["since"], words: string) => (
+    <AppLink
+      key={since}
+      variant="bare"
+      href={changesAddress(view, { since })}
+      scroll={false}
+      {...(view.since === since ? { "aria-current": "true" as const } : {})}
+    >
+      {words}
+    </AppLink>
+  );
+  return (
+    <div className="changes-controls no-print">
+      <nav className="segments" aria-label="Since when">
+        {link("last-visit", "Last visit")}
+        {spans.map((days) => link(addDays(today, -days), `${days} days`))}
+      </nav>
+      <Form action="/changes" prefetch={false} className="changes-form" key={`${view.since} ${view.depot}`}>
+        {changesAddressFields({ ...view, since: "last-visit", depot: null, page: 1 }).map(([name, value]) => (
+          <input key={name} type="hidden" name={name} value={value} />
+        ))}
+        <label>
+          Since <input type="date" name="since" max={today} defaultValue={props.date} required />
+        </label>
+        <label>
+          Depot{" "}
+          <select name="depot" defaultValue={view.depot ?? ""}>
+            <option value="">All depots</option>
+            {[...new Set([...depots, ...(view.depot === null ? [] : [view.depot])])].map((depot) => (
+              <option key={depot}>{depot}</option>
+            ))}
+          </select>
+        </label>
+        <button type="submit" className="button-link">
+          Show
+        </button>
+      </Form>
+      <a href={changesFileAddress(view)} download className="button-link">
+        Download CSV
+      </a>
+    </div>
+  );
+}

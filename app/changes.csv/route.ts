@@ -1,0 +1,43 @@
+import { appStore } from "../../db/app-store.ts";
+import { changedUnits } from "../../db/changes.ts";
+import { readSettings } from "../../db/settings.ts";
+import { changeFrame } from "../../lib/changes/compare.ts";
+import { asOfDate } from "../_jobs/as-of.ts";
+import { readChangesAddress } from "../_ui/changes/address.ts";
+import { changesFileHead, changesFileLine } from "../_ui/changes/changes-file.ts";
+import { sinceOf } from "../_ui/changes/since.ts";
+import { toldChange } from "../_ui/changes/told-change.ts";
+import { answered } from "../api/_http/answers.ts";
+import { byteOrderMark, csvLine } from "../api/_http/csv.ts";
+import { textStream } from "../api/_http/text-stream.ts";
+
+const unitsAtATime = 200;
+
+/** The changes that the address asks for as a file: every unit, on whichever page it stands. Sent piece by piece. */
+export const GET = (request: Request) =>
+  answered(async () => {
+    const view = readChangesAddress(Object.fromEntries(new URL(request.url).searchParams));
+    const store = await appStore();
+    const settings = await readSettings(store);
+    const now = new Date();
+    const frame = changeFrame(settings, asOfDate(settings, now));
+    const since = await sinceOf(store, view.since, { settings, now });
+
+    async function* lines(): AsyncGenerator<string> {
+      yield byteOrderMark + csvLine(changesFileHead);
+      for (let page = 1; ; page++) {
+        const asked = { ...view, page, pageSize: unitsAtATime };
+        const { units, total } = await changedUnits(store, { ...frame, since: since.at }, asked);
+        yield units.map((unit) => csvLine(changesFileLine(toldChange(unit, frame)))).join("");
+        if (page * unitsAtATime >= total) return;
+      }
+    }
+
+    return new Response(textStream(lines()), {
+      headers: {
+        "content-type": "text/csv; charset=utf-8",
+        "content-disposition": `attachment; filename="changes-since-${since.date}.csv"`,
+        "cache-control": "no-store",
+      },
+    });
+  });
