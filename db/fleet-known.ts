@@ -11,7 +11,6 @@ import type { Store } from "./store.ts";
 import { isTold } from "./visible.ts";
 
 type KnownUnit = KnownFleet["units"] extends ReadonlyMap<string, infer U> ? U : never;
-export type ModelVersionRow = Schema["engineModelVersions"]["$inferSelect"];
 
 /** What intake needs to judge rows: each unit's model and meter unit from its units file, else from its last test. */
 export async function knownFleet(store: Store, { today }: { today: string | null }): Promise<KnownFleet> {
@@ -65,16 +64,6 @@ function testedUnits(store: Store) {
       asc(tests.engineModel),
       asc(tests.meterUnit),
     );
-}
-
-/** Every version of an engine model that was ever committed, newest first, also those undone since. */
-export async function modelVersions(store: Store, engineModel: string): Promise<ModelVersionRow[]> {
-  const { q, engineModelVersions: versions } = store;
-  return await q
-    .select()
-    .from(versions)
-    .where(and(eq(versions.engineModel, engineModel), sql`${versions.version} is not null`))
-    .orderBy(sql`${versions.version} desc`);
 }
 
 /** Every unit that any fact which stands names. Ascending. */

@@ -6,6 +6,7 @@ import { fileNumbers } from "./import-files.ts";
 import { takeIds } from "./meta.ts";
 import { processMark } from "./reader-process.ts";
 import type { Schema } from "./schema.ts";
+import type { ImportOrigin } from "./schema-imports.ts";
 import type { Q, Store } from "./store.ts";
 
 export type ImportRow = Schema["imports"]["$inferSelect"];
@@ -29,13 +30,33 @@ const newId = (): string => randomBytes(9).toString("base64url");
 /** Opens an import; its rows stay invisible until it is committed. Gives its id: the one told, or a new one. */
 export function beginImport(
   store: Store,
-  { id = newId(), by, at, files }: { id?: string; by: string; at: string; files: readonly ImportFileNews[] },
+  {
+    id = newId(),
+    by,
+    at,
+    files,
+    origin = "file",
+  }: {
+    id?: string;
+    by: string;
+    at: string;
+    files: readonly ImportFileNews[];
+    origin?: ImportOrigin;
+  },
 ): Promise<string> {
   return store.tx(async (q) => {
     const counts = { newRows: 0, knownRows: 0, changedRows: 0, refusedRows: 0, warnedRows: 0 };
-    await q
-      .insert(store.imports)
-      .values({ id, state: "staging", by, at, reader: processMark(), takeChanges: false, purged: false, ...counts });
+    await q.insert(store.imports).values({
+      id,
+      state: "staging",
+      origin,
+      by,
+      at,
+      reader: processMark(),
+      takeChanges: false,
+      purged: false,
+      ...counts,
+    });
     for (const file of files) await noteFile(store, q, id, file);
     return id;
   });

@@ -9,6 +9,9 @@ import type { Vocabulary } from "./vocabulary.ts";
 export const importStates = ["staging", "staged", "committed", "undone", "discarded"] as const;
 export type ImportState = (typeof importStates)[number];
 
+/** `file`: read from files that somebody gave. `form`: what somebody changed on a page; its files carry what that was. */
+export type ImportOrigin = "file" | "form";
+
 /** Counters and the like that the store keeps about itself. */
 export function metaTable(v: Vocabulary) {
   return v.table("meta", { name: v.key(), value: v.int().notNull() });
@@ -20,6 +23,7 @@ export function importTables(v: Vocabulary) {
     {
       id: v.key(),
       state: v.word<ImportState>().notNull(),
+      origin: v.word<ImportOrigin>().notNull().default("file"),
       by: v.text().notNull(),
       at: v.instant().notNull(),
       /** Mark of the process that reads its files (db/reader-process.ts). */

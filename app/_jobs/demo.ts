@@ -35,7 +35,7 @@ export async function loadDemo(
     if (by === demoName && (state === "staging" || state === "staged")) await discardImport(store, id, act);
   }
   const house = await readDemoHouse(folder);
-  const { id } = await stageImport(store, await demoFiles(folder), act, control, house.settings);
+  const { id } = await stageImport(store, await demoFiles(folder), act, control, { settings: house.settings });
   try {
     // The settings and calendars come with the rows or not at all: a load cut short must not leave its date behind.
     const outcome = await commitImport(store, id, { ...act, takeChanges: false, ...house }, control);

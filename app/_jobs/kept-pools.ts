@@ -15,7 +15,7 @@ export interface KeptWearPool extends WearPool {
 interface PoolBasis {
   /** Tests of the whole kind, beyond the sampled engines. */
   readonly tests: number;
-  /** A hash of the engine model, limits and all. */
+  /** A hash of the engine model's limits and all else that it may hang on. */
   readonly model: string;
   /** Version of the visible facts that it has seen. */
   readonly factsVersion: number;
@@ -24,7 +24,10 @@ interface PoolBasis {
 const hashOf = (value: unknown): string =>
   createHash("sha256").update(JSON.stringify(value)).digest("hex").slice(0, 16);
 
-const modelHash = (model: EngineModel): string => hashOf(model);
+/** Of what a pool may hang on: a new name or cost, or that the model is retired, leaves every forecast as it is. */
+function modelHash({ name, repairs, testInterval, retired, ...judged }: EngineModel): string {
+  return hashOf(judged);
+}
 
 /** The pools of one kind, ready to be kept. The fingerprint tells them from any other, save for when they were fitted. */
 export function poolsToKeep(fitted: FleetPools, kind: FleetKind, factsVersion: number): readonly KeptWearPool[] {

@@ -3,6 +3,7 @@ import { knownFleet } from "../../db/fleet-known.ts";
 import { discardImport } from "../../db/import-state.ts";
 import { addImportIssues, beginImport, type ImportDetail, importDetail } from "../../db/imports.ts";
 import { factsVersion } from "../../db/meta.ts";
+import type { ImportOrigin } from "../../db/schema-imports.ts";
 import { readSettings } from "../../db/settings.ts";
 import { stageFacts } from "../../db/staging-facts.ts";
 import type { Store } from "../../db/store.ts";
@@ -25,19 +26,20 @@ const issuesAtATime = 1000;
  * their unit; the order of files and rows makes no difference. Gives the import with its counts and those of each file;
  * its issues and changed rows are asked of the store. A file that cannot be read as text is refused with an issue; one
  * whose bytes cannot be had, a cancel or any other failure takes the whole import back. `settings`: those that will come
- * with the import; left out, those in force tell which dates may be taken.
+ * with the import; left out, those in force tell which dates may be taken. `origin`: whether people gave files or filled
+ * in a form.
  */
 export async function stageImport(
   store: Store,
   given: readonly ImportSource[],
   act: Act,
   control: JobControl = {},
-  settings?: Pick<Settings, "asOf" | "timeZone">,
+  { settings, origin = "file" }: { settings?: Pick<Settings, "asOf" | "timeZone">; origin?: ImportOrigin } = {},
 ): Promise<ImportDetail> {
   const sources = await inReadingOrder(given);
   const doer = doerOf(act);
   const files = sources.map(({ name, bytes }) => ({ name, bytes }));
-  const importId = await beginImport(store, { ...doer, files });
+  const importId = await beginImport(store, { ...doer, files, origin });
   const spool = unitSpool();
   const issues = issueWriter(store, importId);
   try {

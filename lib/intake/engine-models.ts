@@ -57,7 +57,7 @@ function strayKeys(input: unknown, taken: unknown, path = ""): readonly string[]
   });
 }
 
-const borePath = "leakDown.orificeMm";
+const borePath = ["leakDown", "orificeMm"];
 
 /** Place in the list, as people count. */
 const placeOf = (index: number) => `number ${index + 1}`;
@@ -72,6 +72,33 @@ const nameOf = (entry: unknown, index: number): string => {
 function brokenLine(text: string, error: unknown): number | null {
   const position = error instanceof Error ? /position (\d+)/.exec(error.message)?.[1] : undefined;
   return position === undefined ? null : text.slice(0, Number(position)).split("\n").length;
+}
+
+/** One thing that is wrong with a model, or that was ignored; `why` ends a sentence whose subject is the field. */
+export interface ModelProblem extends Pick<RowIssue, "severity" | "code"> {
+  readonly path: readonly PropertyKey[];
+  readonly why: string;
+}
+
+/** Judges one model, from a file or a form. `model` is null where a problem refuses it. */
+export function judgeModel(entry: unknown): {
+  readonly model: EngineModel | null;
+  readonly problems: readonly ModelProblem[];
+} {
+  const parsed = engineModelSchema.safeParse(entry, { reportInput: true });
+  if (!parsed.success) {
+    const problems = parsed.error.issues.map((issue) => {
+      return { severity: "refused", code: "model-field", path: issue.path, why: whyOf(issue) } as const;
+    });
+    return { model: null, problems };
+  }
+  const stray = strayKeys(entry, parsed.data).map((path) => {
+    return { severity: "mention", code: "model-field-unknown", path: [path], why: words.fieldUnknown } as const;
+  });
+  const bore =
+    parsed.data.leakDown === undefined ? null : judgeBore(parsed.data.leakDown.orificeMm, borePath.join("."));
+  const problems = bore === null ? stray : [...stray, { ...bore, path: borePath }];
+  return { model: bore?.severity === "refused" ? null : parsed.data, problems };
 }
 
 /**
@@ -109,23 +136,13 @@ export function readEngineModels(
   const byId = new Map<string, { readonly index: number; readonly model: EngineModel }[]>();
   for (const [index, entry] of envelope.data.engineModels.entries()) {
     const name = nameOf(entry, index);
-    const parsed = engineModelSchema.safeParse(entry, { reportInput: true });
-    if (!parsed.success) {
-      for (const issue of parsed.error.issues) {
-        const path = pathWords(issue.path);
-        const column = path === "" ? null : path;
-        tell(index, { severity: "refused", code: "model-field", column }, words.modelField(name, path, whyOf(issue)));
-      }
-      continue;
+    const { model, problems } = judgeModel(entry);
+    for (const { severity, code, path, why } of problems) {
+      const field = pathWords(path);
+      tell(index, { severity, code, column: field === "" ? null : field }, words.modelField(name, field, why));
     }
-    for (const path of strayKeys(entry, parsed.data)) {
-      const why = words.modelField(name, path, words.fieldUnknown);
-      tell(index, { severity: "mention", code: "model-field-unknown", column: path }, why);
-    }
-    const bore = parsed.data.leakDown === undefined ? null : judgeBore(parsed.data.leakDown.orificeMm, borePath);
-    if (bore !== null) tell(index, bore, words.modelField(name, borePath, bore.why));
-    if (bore?.severity === "refused") continue;
-    byId.set(parsed.data.id, [...(byId.get(parsed.data.id) ?? []), { index, model: parsed.data }]);
+    if (model === null) continue;
+    byId.set(model.id, [...(byId.get(model.id) ?? []), { index, model }]);
   }
   for (const path of strayKeys(json, envelope.data)) {
     issues.push({

@@ -73,6 +73,8 @@ export const engineModelSchema = z
     layout: z.enum(["in-line", "v", "opposed"]).default("in-line"),
     /** Aircraft carry their own caution: approved data and a licensed engineer decide. */
     aircraft: z.boolean().default(false),
+    /** No new unit gets it; units that have it are assessed as before. Absent where it is not. */
+    retired: z.boolean().optional(),
     compression: compressionSchema.optional(),
     leakDown: leakDownSchema.optional(),
     repairs: z.object({ topEnd: repairSchema.optional(), bottomEnd: repairSchema.optional() }).optional(),

@@ -4,8 +4,9 @@ import { eq, sql } from "drizzle-orm";
 import { describe, expect, it } from "vitest";
 import { recentActivity } from "@/db/activity.ts";
 import { finishStaging } from "@/db/comparison.ts";
+import { modelVersions } from "@/db/engine-models.ts";
 import { fleetFacts, hasFacts } from "@/db/facts.ts";
-import { countFacts, factUnits, knownFleet, modelVersions } from "@/db/fleet-known.ts";
+import { countFacts, factUnits, knownFleet } from "@/db/fleet-known.ts";
 import { commitImport, discardImport, sweepStaged, undoImport } from "@/db/import-state.ts";
 import {
   addImportIssues,

@@ -4,12 +4,12 @@ import { dateIn } from "../../_jobs/as-of.ts";
 
 /** Who did what with an import, and when; oldest first. */
 export function importHistory(
-  detail: Pick<ImportDetail, "at" | "by" | "committedAt" | "committedBy" | "undoneAt" | "undoneBy">,
+  detail: Pick<ImportDetail, "origin" | "at" | "by" | "committedAt" | "committedBy" | "undoneAt" | "undoneBy">,
   timeZone: string,
   f: Pick<Formats, "date">,
 ): string[] {
   const acts = [
-    ["Read", detail.at, detail.by],
+    [detail.origin === "form" ? "Entered" : "Read", detail.at, detail.by],
     ["Committed", detail.committedAt, detail.committedBy],
     ["Undone", detail.undoneAt, detail.undoneBy],
   ] as const;

@@ -5,7 +5,7 @@ import { EmptyState } from "../empty-state.tsx";
 import { Sheet } from "../sheet.tsx";
 import { viewerFormats } from "../viewer.ts";
 import { importAddress } from "./address.ts";
-import { countsInShort, fileNames, stateWords } from "./import-words.ts";
+import { countsInShort, importTitle, stateWords } from "./import-words.ts";
 
 const openOne = "Open one to see its rows, to commit it or to undo it.";
 
@@ -21,7 +21,7 @@ export async function ImportList(props: { readonly imports: readonly ImportDetai
           {props.imports.map((one) => (
             <li key={one.id}>
               <AppLink href={importAddress(one.id)} title={one.files.map((file) => file.name).join(", ")}>
-                {fileNames(one.files)}
+                {importTitle(one)}
               </AppLink>
               <span className="import-state" data-state={one.state}>
                 {stateWords[one.state]}

@@ -16,7 +16,15 @@ import { type ImportView, importAddress, rowsOnPage } from "./address.ts";
 import { ChangeSheet } from "./change-sheet.tsx";
 import { CommitForm } from "./commit-form.client.tsx";
 import { FollowJob } from "./follow-job.client.tsx";
-import { committedFinding, stagedFinding, takenRows, undoQuestion } from "./import-words.ts";
+import {
+  assessedWords,
+  committedFinding,
+  importTitle,
+  stagedFinding,
+  takenRows,
+  undoChangeQuestion,
+  undoQuestion,
+} from "./import-words.ts";
 import { UndoForm } from "./undo-form.client.tsx";
 
 interface Shown {
@@ -59,9 +67,15 @@ export async function CommittedImport({ store, detail, name, job }: Shown) {
   const f = await viewerFormats();
   const outcome = await importOutcome(store, detail.id, { limit: changesShown });
   const left = detail.takeChanges ? 0 : detail.changedRows;
+  const isForm = detail.origin === "form";
+  const question = isForm ? undoChangeQuestion(outcome.units) : undoQuestion(detail, outcome.units);
   return (
     <>
-      <h1 className="finding">{f.words(committedFinding(detail, outcome))}</h1>
+      <h1 className="finding">
+        {isForm
+          ? `${importTitle(detail)}.${f.words(assessedWords(outcome))}`
+          : f.words(committedFinding(detail, outcome))}
+      </h1>
       {left > 0 && (
         <p className="second">
           {left === 1 ? "One row that changes" : `${f.number(left)} rows that change`} what is known{" "}
@@ -95,7 +109,7 @@ export async function CommittedImport({ store, detail, name, job }: Shown) {
           </AppLink>
         )}
         <NameGate name={name} why="An import is undone under the name of the person who does it.">
-          <UndoForm importId={detail.id} question={f.words(undoQuestion(detail, outcome.units))} job={job} />
+          <UndoForm importId={detail.id} question={f.words(question)} isForm={isForm} job={job} />
         </NameGate>
       </div>
     </>
@@ -111,7 +125,9 @@ export async function EndedImport({ detail, job }: Shown) {
     ? "These files are still being read."
     : detail.state === "staging"
       ? "The reading of these files was cut short; nothing of them counts."
-      : `Undone: ${rows === 1 ? "its one row counts" : `its ${numberWords(rows)} rows count`} no more.`;
+      : detail.origin === "form"
+        ? "Undone: what stood before this change stands again."
+        : `Undone: ${rows === 1 ? "its one row counts" : `its ${numberWords(rows)} rows count`} no more.`;
   return (
     <>
       <h1 className="finding">{f.words(says)}</h1>

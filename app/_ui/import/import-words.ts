@@ -53,6 +53,14 @@ export function stagedFinding(detail: Counts & Pick<ImportDetail, "files">): str
   return `${said}. Nothing is kept until you commit.${notRead}`;
 }
 
+/** What an import is called in a list: its files; of a change made on a page, what was changed and by whom. */
+export const importTitle = ({
+  origin,
+  by,
+  files,
+}: Pick<ImportDetail, "origin" | "by"> & { readonly files: readonly { readonly name: string }[] }): string =>
+  origin === "form" ? `${files[0]?.name ?? "A page"}, changed by ${by}` : fileNames(files);
+
 /** Rows that an import brought in when it was committed. */
 export const takenRows = (detail: Pick<ImportDetail, "newRows" | "changedRows" | "takeChanges">): number =>
   detail.newRows + (detail.takeChanges ? detail.changedRows : 0);
@@ -66,7 +74,8 @@ export function committedFinding(
   return `${sentenceWords(rows(taken))} taken in.${assessedWords(outcome)}`;
 }
 
-function assessedWords({ units, changed }: { readonly units: number; readonly changed: number }): string {
+/** What its commit did to units, after a full stop; empty: nothing. */
+export function assessedWords({ units, changed }: { readonly units: number; readonly changed: number }): string {
   if (units === 0) return "";
   const assessed = ` ${sentenceWords(unitsInWords(units))} ${units === 1 ? "was" : "were"} assessed`;
   if (changed === 0) return `${assessed}.`;
@@ -91,6 +100,12 @@ export function undoQuestion(
 /** `line 14, value: 950 % is not …`, or the reason alone where the file as a whole is meant; ends in a full stop. */
 const issueSentence = ({ words }: Pick<ImportIssueRow, "words">): string =>
   /[.?!…]$/.test(words) ? sentenceWords(words) : `${sentenceWords(words)}.`;
+
+/** Asked before a change that was made on a page is undone. */
+export const undoChangeQuestion = (units: number): string =>
+  `Undo this change? What stood before it stands again${
+    units === 0 ? "" : `, and ${units === 1 ? "one unit is" : `${numberWords(units)} units are`} assessed by that`
+  }.`;
 
 /** What was said of one row, of one entry of a list without lines, or of one file as a whole. */
 export interface IssueGroup {

@@ -47,7 +47,9 @@ export default async function OneImportPage({ params, searchParams }: Props) {
         ))}
       </ul>
       <State {...shown} />
-      <FileSheet files={detail.files} again={detail.state === "staged" ? await namesReadBefore(store, detail) : []} />
+      {detail.origin === "file" && (
+        <FileSheet files={detail.files} again={detail.state === "staged" ? await namesReadBefore(store, detail) : []} />
+      )}
       <ImportIssues {...shown} />
     </div>
   );

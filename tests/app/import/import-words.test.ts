@@ -5,8 +5,10 @@ import {
   countsInShort,
   fileNames,
   groupIssues,
+  importTitle,
   rowsAndFiles,
   stagedFinding,
+  undoChangeQuestion,
   undoQuestion,
 } from "@/app/_ui/import/import-words.ts";
 import type { ImportDetail } from "@/db/imports.ts";
@@ -93,8 +95,27 @@ describe("an import that was committed", () => {
     );
     expect(undoQuestion(taken, 0)).toBe("Undo this import? 214 rows go.");
   });
+  test("of a change made on a page, tells what it was and by whom, and asks for that", () => {
+    const made = {
+      origin: "form" as const,
+      by: "R. Ames",
+      files: [{ name: "Engine model x" }],
+    };
+    expect(importTitle(made)).toBe("Engine model x, changed by R. Ames");
+    expect(importTitle({ ...made, origin: "file" })).toBe("Engine model x");
+    expect(undoChangeQuestion(1)).toBe(
+      "Undo this change? What stood before it stands again, and one unit is assessed by that.",
+    );
+    expect(undoChangeQuestion(0)).toBe("Undo this change? What stood before it stands again.");
+  });
   test("tells who did what, in the fleet's time zone", () => {
-    const acts = { at: "2026-06-30T23:30:00.000Z", by: "R. Ames", committedAt: null, committedBy: null };
+    const acts = {
+      origin: "file" as const,
+      at: "2026-06-30T23:30:00.000Z",
+      by: "R. Ames",
+      committedAt: null,
+      committedBy: null,
+    };
     expect(importHistory({ ...acts, undoneAt: null, undoneBy: null }, "Europe/Berlin", f)).toEqual([
       "Read on 1 Jul 2026 by R. Ames.",
     ]);

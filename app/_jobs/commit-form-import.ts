@@ -1,0 +1,74 @@
+import Papa from "papaparse";
+import { importIssues } from "../../db/imports.ts";
+import type { Store } from "../../db/store.ts";
+import type { EngineModel } from "../../lib/schema/engine-model.ts";
+import { sentenceWords } from "../../lib/wording.ts";
+import { type Committed, commitImport } from "./commit-import.ts";
+import { discardImport } from "./discard-import.ts";
+import type { ImportSource } from "./import-source.ts";
+import { importErrorWords } from "./import-words.ts";
+import { JobError } from "./job-registry.ts";
+import type { Act, JobControl } from "./progress.ts";
+import { stageImport } from "./stage-import.ts";
+
+/** What a person changed on a page. */
+export interface FormFacts {
+  /** What it is, as the history of imports tells it: "Engine model petrol-4-a". */
+  readonly title: string;
+  /** Each takes the place of the whole model of its id. */
+  readonly models?: readonly EngineModel[];
+  /** A depot without an altitude keeps the one that is known. */
+  readonly depots?: readonly { readonly depot: string; readonly altitudeM: number | null }[];
+}
+
+/**
+ * Keeps what a person changed on a page as an import of its own: with who, when, a version, its undo, and a new
+ * assessment of the units that it touches. Throws a `JobError` where nothing would change, or where it cannot be taken;
+ * then nothing is kept.
+ */
+export async function commitFormImport(
+  store: Store,
+  facts: FormFacts,
+  act: Act,
+  control: JobControl = {},
+): Promise<Committed & { readonly import: string }> {
+  const staged = await stageImport(store, sourcesOf(facts), act, control, { origin: "form" });
+  try {
+    if (staged.refusedRows > 0) throw new JobError(await firstRefusal(store, staged.id));
+    if (staged.newRows + staged.changedRows === 0) {
+      throw new JobError("Nothing differs from what is known already, so nothing was kept.");
+    }
+    const outcome = await commitImport(store, staged.id, { ...act, takeChanges: true }, control);
+    if (!outcome.ok) throw new JobError(importErrorWords(outcome.error));
+    return { import: staged.id, ...outcome.value };
+  } finally {
+    // Refused where the import is in.
+    await discardImport(store, staged.id, act);
+  }
+}
+
+async function firstRefusal(store: Store, importId: string): Promise<string> {
+  const { issues } = await importIssues(store, importId, { offset: 0, limit: 1, severity: "refused" });
+  return `${sentenceWords(issues[0]?.words ?? "It cannot be taken")}. Nothing was kept.`;
+}
+
+function sourcesOf({ title, models = [], depots = [] }: FormFacts): readonly ImportSource[] {
+  const sources: ImportSource[] = [];
+  if (models.length > 0) sources.push(textSource(title, JSON.stringify({ schemaVersion: 1, engineModels: models })));
+  if (depots.length > 0) {
+    const rows = depots.map(({ depot, altitudeM }) => [depot, altitudeM]);
+    sources.push(textSource(title, Papa.unparse({ fields: ["depot", "altitude_m"], data: rows })));
+  }
+  return sources;
+}
+
+function textSource(name: string, text: string): ImportSource {
+  const bytes = new TextEncoder().encode(text);
+  return {
+    name,
+    bytes: bytes.length,
+    open: async function* () {
+      yield bytes;
+    },
+  };
+}

@@ -1,0 +1,1 @@
+ALTER TABLE `imports` ADD `origin` text DEFAULT 'file' NOT NULL;
