@@ -1,4 +1,4 @@
-import { asc, count, isNotNull } from "drizzle-orm";
+import { asc, count, inArray, isNotNull } from "drizzle-orm";
 import type { FleetQuery, FleetRow } from "../lib/schema/report.ts";
 import { ofQuery, orderOf } from "./fleet-order.ts";
 import { toFleetRow } from "./fleet-row.ts";
@@ -12,13 +12,19 @@ import type { Store } from "./store.ts";
 export async function fleetPage(store: Store, query: FleetQuery): Promise<{ rows: FleetRow[]; total: number }> {
   const { q, fleetRows } = store;
   const wanted = ofQuery(fleetRows, query);
-  const rows = await q
-    .select()
+  // Names are put in order first: rows are long, and the database would carry all of them through its sorting.
+  const named = q
+    .select({ unit: fleetRows.unit })
     .from(fleetRows)
     .where(wanted)
     .orderBy(...orderOf(fleetRows, query))
     .limit(query.pageSize)
     .offset((query.page - 1) * query.pageSize);
+  const rows = await q
+    .select()
+    .from(fleetRows)
+    .where(inArray(fleetRows.unit, named))
+    .orderBy(...orderOf(fleetRows, query));
   const [row] = await q.select({ total: count() }).from(fleetRows).where(wanted);
   return { rows: rows.map(toFleetRow), total: row?.total ?? 0 };
 }

