@@ -80,9 +80,9 @@ export function columnStyle(shown: readonly ColumnId[]): string {
     unitWidth[room] + axisWidth[room] + shown.reduce((all, id) => all + fleetColumns[id].width[room], 0);
   return [
     widths(1),
-    `@container fleet-rows (width >= ${sum(0)}px){${widths(0)}}`,
+    `@container fleet-rows (min-width: ${sum(0)}px){${widths(0)}}`,
     ...leavingBelow(shown).map(
-      ([id, width]) => `@container fleet-rows (width < ${width}px){.fleet-table .col-${id}{display:none}}`,
+      ([id, width]) => `@container fleet-rows (max-width: ${width - 0.02}px){.fleet-table .col-${id}{display:none}}`,
     ),
   ].join("\n");
 }

@@ -20,5 +20,6 @@ describe("columns where there is little room", () => {
     const style = columnStyle(["band", "top-chance"]);
     expect(style).toContain(".col-top-chance{display:none}");
     expect(style).not.toContain(".col-use");
+    expect(style).not.toMatch(/[<>&]/);
   });
 });
