@@ -55,6 +55,12 @@ export const pages: readonly PageOfApp[] = [
     bench: "/depots/Northfold",
   },
   {
+    route: "settings",
+    empty: [{ address: "/settings", says: "The fleet is told for today" }],
+    demo: [{ address: "/settings", says: "The fleet is told as of" }],
+    bench: null,
+  },
+  {
     route: "import",
     empty: [{ address: "/import", says: "No engine is known yet" }],
     demo: [{ address: "/import", says: "Bring in new files" }],

@@ -4,7 +4,7 @@ import { runningJobs } from "@/app/_jobs/job-registry.ts";
 import { whatIsLeft } from "@/app/_jobs/reassess-day.ts";
 import { NameGate } from "@/app/_ui/name-gate.tsx";
 import { LeftOver } from "@/app/_ui/settings/left-over.client.tsx";
-import { settingsFinding } from "@/app/_ui/settings/setting-words.ts";
+import { putBackWords, settingsFinding } from "@/app/_ui/settings/setting-words.ts";
 import { SettingsDesk } from "@/app/_ui/settings/settings-desk.client.tsx";
 import { putBackFields, settingsFields } from "@/app/_ui/settings/settings-fields.ts";
 import { SettingsHistory } from "@/app/_ui/settings/settings-history.tsx";
@@ -39,7 +39,7 @@ export default async function SettingsPage({ searchParams }: Props) {
   const job = runningJobs().find(({ kind }) => kind === "settings")?.id ?? null;
   const isWorking = runningJobs().some(({ kind }) => kind !== "stage" && kind !== "preview");
   const change = changes.find(({ id }) => String(id) === back);
-  const proposed = change === undefined ? {} : putBackFields(change);
+  const putBack = change === undefined ? null : { fields: putBackFields(change), says: putBackWords(f, change) };
   return (
     <div className="page">
       <h1 className="finding">{settingsFinding(f, settings, asOfDate(settings, now))}</h1>
@@ -50,7 +50,7 @@ export default async function SettingsPage({ searchParams }: Props) {
             key={change?.id ?? "form"}
             fields={settingsFields(settings)}
             version={version}
-            proposed={proposed}
+            putBack={putBack}
             defaults={settingsFields(settingsSchema.parse({}))}
             timeZones={timeZones()}
             job={job}

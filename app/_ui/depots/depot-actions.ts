@@ -6,7 +6,8 @@ import { changeDepot, depotHistory } from "../../../db/depots.ts";
 import { blankDepotSetup, type DepotSetup } from "../../../lib/schema/depot.ts";
 import { doerOf } from "../../_jobs/progress.ts";
 import { actingViewer } from "../acting.ts";
-import { type DepotFields, depotFieldsSchema, type FieldProblems, readDepotFields } from "./depot-form.ts";
+import type { FieldProblems } from "../asking/field-problems.ts";
+import { type DepotFields, depotFieldsSchema, readDepotFields } from "./depot-form.ts";
 
 export interface DepotOutcome {
   /** The change that is in force now; null: nothing was written, and `problem` or `problems` say why. */

@@ -1,6 +1,7 @@
 import { z } from "zod";
 import { overlapOf } from "../../../lib/depot-calendar.ts";
 import { type DepotSetup, depotSetupSchema } from "../../../lib/schema/depot.ts";
+import type { FieldProblems } from "../asking/field-problems.ts";
 import { figureOf } from "./depot-fields.ts";
 
 const typed = z.string().max(400);
@@ -25,9 +26,6 @@ export const depotFieldsSchema = z.object({
 });
 export type DepotFields = z.infer<typeof depotFieldsSchema>;
 export type PeriodFields = DepotFields["periods"][number];
-
-/** Why a field is not taken, by its name: `bays`, `periods.0.firstWeek`; `periods.0` of a period as a whole. */
-export type FieldProblems = Readonly<Record<string, string>>;
 
 const mostPeriods = 60;
 

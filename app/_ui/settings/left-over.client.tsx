@@ -3,11 +3,11 @@
 import { Button } from "@mantine/core";
 import { useRouter } from "next/navigation";
 import { useState, useTransition } from "react";
+import { JobLine } from "../asking/job-line.client.tsx";
 import { ErrorNote } from "../error-note.tsx";
 import { callApi } from "../import/call-api.client.ts";
 import { progressWords } from "../import/progress-words.ts";
 import { useJob } from "../import/use-job.client.ts";
-import { JobLine } from "./job-line.client.tsx";
 import { assessTheRest } from "./settings-actions.ts";
 
 /** Says that units are still told by what was in force before, and assesses them when asked to. */

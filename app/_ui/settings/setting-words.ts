@@ -1,3 +1,4 @@
+import type { SettingChange } from "../../../db/settings.ts";
 import type { IsoDate } from "../../../lib/schema/facts.ts";
 import type { Settings } from "../../../lib/schema/settings.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
@@ -51,3 +52,7 @@ export function settingsFinding(f: Formats, settings: Settings, asOf: IsoDate): 
       : `The fleet is told as of ${f.date(asOf)}, a fixed date`;
   return `${date}. A repair is planned from a chance of ${words("planProbability")} on, and a unit watched from ${words("watchProbability")}, to meet a limit within ${words("leadTimeMonths")}.`;
 }
+
+/** Said where the form holds a value out of the history. */
+export const putBackWords = (f: Formats, { name, before }: Pick<SettingChange, "name" | "before">): string =>
+  `${settingTitles[name]} is filled in as it was before: ${settingWords(f, name, before)}. It is not in force yet.`;

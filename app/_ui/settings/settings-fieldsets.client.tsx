@@ -2,7 +2,8 @@
 
 import { Button, TextInput } from "@mantine/core";
 import type { ReactNode } from "react";
-import type { FieldProblems } from "../depots/depot-form.ts";
+import { sentenceWords } from "../../../lib/wording.ts";
+import type { FieldProblems } from "../asking/field-problems.ts";
 import type { FieldName } from "./settings-fields.ts";
 import type { SettingsFields } from "./settings-form.ts";
 
@@ -23,7 +24,7 @@ interface FieldSet {
 const fieldSets: readonly FieldSet[] = [
   {
     legend: "The fleet",
-    says: "Neither moves a band.",
+    says: "Name and time zone move no band; another date may.",
     fields: [
       { name: "fleetName", label: "Name", help: "Stands in the header of every page.", empty: "none" },
       { name: "timeZone", label: "Time zone", help: "Where “today” is told. Type to search." },
@@ -88,7 +89,8 @@ export function SettingsFieldsets(props: {
   const standing = (name: FieldName, empty: string): ReactNode => {
     const told = (value: string) => (value === "" ? empty : value);
     if (fields[name].trim() !== inForce[name]) return `In force: ${told(inForce[name])}.`;
-    return inForce[name] === defaults[name] ? "As by default." : `By default ${told(defaults[name])}.`;
+    if (inForce[name] !== defaults[name]) return `By default ${told(defaults[name])}.`;
+    return inForce[name] === "" ? `${sentenceWords(empty)}, as by default.` : "As by default.";
   };
   return (
     <>

@@ -1,7 +1,7 @@
 import { z } from "zod";
 import { checkedSettingsSchema, type Settings } from "../../../lib/schema/settings.ts";
+import type { FieldProblems } from "../asking/field-problems.ts";
 import { figureOf } from "../depots/depot-fields.ts";
-import type { FieldProblems } from "../depots/depot-form.ts";
 import { fieldOf, settingsFields } from "./settings-fields.ts";
 
 const typed = z.string().max(400);

@@ -1,7 +1,7 @@
 "use client";
 
 import { Button } from "@mantine/core";
-import { useEffect, useRef } from "react";
+import { type ReactNode, useEffect, useRef } from "react";
 import type { BandsPreview } from "../../_jobs/preview-bands.ts";
 import { AppLink } from "../app-link.client.tsx";
 import { BandMark } from "../band-mark.tsx";
@@ -14,6 +14,7 @@ const shownUnits = 60;
 /** What a change would do to the units, and the two ways on. */
 export function PreviewSheet(props: {
   readonly preview: BandsPreview;
+  readonly note: ReactNode;
   readonly onSave: () => void;
   readonly onLeave: () => void;
 }) {
@@ -54,7 +55,7 @@ export function PreviewSheet(props: {
         <Button variant="default" onClick={props.onLeave}>
           Leave it as it is
         </Button>
-        <p className="second">All units are assessed anew; the history can put back what was.</p>
+        <p className="second">{props.note}</p>
       </div>
     </section>
   );

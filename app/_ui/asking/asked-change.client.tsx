@@ -1,0 +1,44 @@
+"use client";
+
+import type { ReactNode } from "react";
+import { ErrorNote } from "../error-note.tsx";
+import { callApi } from "../import/call-api.client.ts";
+import { progressWords } from "../import/progress-words.ts";
+import { JobLine } from "./job-line.client.tsx";
+import { PreviewSheet } from "./preview-sheet.client.tsx";
+import type { AskedChange } from "./use-asked-change.client.ts";
+
+/** What a form that asks before it saves shows below its fields: why not, how far, what would change, how it ended. */
+export function AskedChangeView(props: {
+  readonly change: AskedChange;
+  /** The kind of the job that saves, for the words of its progress. */
+  readonly savedBy: string;
+  /** Whether saving can be ended on its way. */
+  readonly mayCancelSaving: boolean;
+  /** Said below what would change. */
+  readonly note: ReactNode;
+  readonly onLeave: () => void;
+}) {
+  const { begun, preview, ended, job, kind, progress, save } = props.change;
+  const cancel = () => void callApi("DELETE", `/api/jobs/${job}`);
+  return (
+    <>
+      {begun?.problem && <ErrorNote happened={begun.problem} kept="What is in force is as it was." />}
+      {begun?.meanwhile && (
+        <ErrorNote
+          happened={`${begun.meanwhile} changed this while you wrote; nothing was saved over it.`}
+          kept="Fields that you did not touch show what is in force now; yours stand as you typed them."
+          todo="Look at them, and ask again."
+        />
+      )}
+      {job !== null && (
+        <JobLine
+          {...progressWords(progress, kind === "preview" ? "preview" : props.savedBy)}
+          {...(kind === "preview" || props.mayCancelSaving ? { onCancel: cancel } : {})}
+        />
+      )}
+      {ended !== null && (ended.failed ? <ErrorNote happened={ended.says} /> : <p role="status">{ended.says}</p>)}
+      {preview !== null && <PreviewSheet preview={preview} note={props.note} onSave={save} onLeave={props.onLeave} />}
+    </>
+  );
+}

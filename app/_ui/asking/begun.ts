@@ -1,0 +1,15 @@
+import type { FieldProblems } from "./field-problems.ts";
+
+/** What became of the wish to change something: a job that was begun, or why none was. */
+export interface Begun {
+  /** null: none was begun, and `problem`, `problems` or `meanwhile` say why. */
+  readonly job: string | null;
+  /** `preview`: looks at what would change and keeps nothing; `save`: puts it in force. */
+  readonly kind: "preview" | "save";
+  readonly problem: string | null;
+  readonly problems: FieldProblems;
+  /** Who changed it since the person saw it. */
+  readonly meanwhile: string | null;
+}
+
+export const notBegun: Begun = { job: null, kind: "preview", problem: null, problems: {}, meanwhile: null };
