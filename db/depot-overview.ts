@@ -79,6 +79,8 @@ export interface AltitudeTold {
   readonly by: string;
   readonly at: string;
   readonly state: ImportState;
+  /** null: it was not undone. */
+  readonly undoneBy: string | null;
 }
 
 /** Every altitude that a depot was ever given, newest first, also those undone since. */
@@ -90,6 +92,7 @@ export async function altitudeHistory({ q, depotFacts, imports }: Store, depot: 
       by: imports.committedBy,
       at: imports.committedAt,
       state: imports.state,
+      undoneBy: imports.undoneBy,
     })
     .from(depotFacts)
     .innerJoin(imports, eq(imports.id, depotFacts.importId))

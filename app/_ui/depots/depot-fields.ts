@@ -37,7 +37,36 @@ export const figureOf = (text: string): number | null =>
   text.trim() === "" ? null : Number(text.trim().replace(",", "."));
 
 /** Whether two forms say the same; the keys of their rows do not count. */
-export const sameFields = (a: DepotFields, b: DepotFields): boolean => said(a) === said(b);
+export const sameFields = (a: DepotFields, b: DepotFields): boolean =>
+  parts.every((part) => said(a, part) === said(b, part));
 
-const said = ({ periods, ...capacity }: DepotFields): string =>
-  JSON.stringify([capacity, periods.map(({ key, ...period }) => period)]);
+const parts = [
+  "bays",
+  "technicians",
+  "productiveHoursPerDay",
+  "periods",
+] as const satisfies readonly (keyof DepotFields)[];
+
+const said = (fields: DepotFields, part: keyof DepotFields): string =>
+  part === "periods" ? JSON.stringify(fields.periods.map(({ key, ...period }) => period)) : fields[part].trim();
+
+/**
+ * A form after what is kept has changed from `told` to `kept`: parts that were not touched follow, the others stay as they
+ * were typed. `conflict`: a part was touched here and changed there, to something else.
+ */
+export function followFields({
+  typed,
+  told,
+  kept,
+}: {
+  readonly typed: DepotFields;
+  readonly told: DepotFields;
+  readonly kept: DepotFields;
+}): { readonly fields: DepotFields; readonly conflict: boolean } {
+  const touched = parts.filter((part) => said(typed, part) !== said(told, part));
+  const fields = { ...kept, ...Object.fromEntries(touched.map((part) => [part, typed[part]])) };
+  const conflict = touched.some(
+    (part) => said(kept, part) !== said(told, part) && said(kept, part) !== said(typed, part),
+  );
+  return { fields, conflict };
+}

@@ -6,7 +6,7 @@ import { useState, useTransition } from "react";
 import { ErrorNote } from "../error-note.tsx";
 import { useFormats } from "../formats.client.tsx";
 import { type DepotOutcome, saveDepot } from "./depot-actions.ts";
-import { blankPeriod, sameFields } from "./depot-fields.ts";
+import { blankPeriod, followFields, sameFields } from "./depot-fields.ts";
 import type { DepotFields, PeriodFields } from "./depot-form.ts";
 import { PeriodRow } from "./period-row.client.tsx";
 
@@ -26,17 +26,16 @@ export function DepotForm(props: {
   const [fields, setFields] = useState(props.fields);
   const [after, setAfter] = useState(props.after);
   const [told, setTold] = useState(props.fields);
-  const [nextKey, setNextKey] = useState(props.fields.periods.length);
   const [outcome, setOutcome] = useState<DepotOutcome | null>(null);
   const [pending, startTransition] = useTransition();
 
-  // What is kept changed by another way (put back, somebody else): an untouched form follows it, a touched one stays.
+  // What is kept changed by another way (put back, somebody else): parts that nobody touched here follow it. Where a part
+  // that was touched changed as well, the form stays one of the version before, so that saving tells of it.
   if (!sameFields(told, props.fields)) {
+    const { fields: followed, conflict } = followFields({ typed: fields, told, kept: props.fields });
     setTold(props.fields);
-    if (sameFields(told, fields)) {
-      setFields(props.fields);
-      setAfter(props.after);
-    }
+    setFields(followed);
+    if (!conflict) setAfter(props.after);
   }
 
   const change = (more: Partial<DepotFields>) => {
@@ -46,8 +45,8 @@ export function DepotForm(props: {
   const setPeriod = (key: number, more: Partial<PeriodFields>) =>
     change({ periods: fields.periods.map((period) => (period.key === key ? { ...period, ...more } : period)) });
   const add = (repeat: PeriodFields["repeat"]) => {
-    change({ periods: [...fields.periods, blankPeriod(nextKey, repeat)] });
-    setNextKey(nextKey + 1);
+    const key = 1 + Math.max(-1, ...fields.periods.map((period) => period.key));
+    change({ periods: [...fields.periods, blankPeriod(key, repeat)] });
   };
   const save = () =>
     startTransition(async () => {
@@ -132,7 +131,7 @@ export function DepotForm(props: {
         <ErrorNote
           happened={`${outcome.meanwhile.by} saved this depot while you wrote.`}
           kept="Nothing of either is lost: that change stands in the history below, and your entries stand here."
-          todo="Look at the history, then save again, and yours take its place."
+          todo="Fields that you did not touch show what is kept now. Look at the history, then save again, and yours take their place."
         />
       )}
       <div className="form-buttons">

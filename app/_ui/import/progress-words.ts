@@ -8,6 +8,7 @@ const standing: Readonly<Record<string, string>> = {
   commit: "The import is in and can be undone",
   undo: "The import is undone",
   settings: "The settings are in force",
+  altitude: "The altitude is kept",
   save: "The change is kept and can be undone",
 };
 

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { blankPeriod, depotFields, figureOf, sameFields } from "@/app/_ui/depots/depot-fields.ts";
+import { blankPeriod, depotFields, figureOf, followFields, sameFields } from "@/app/_ui/depots/depot-fields.ts";
 import { type DepotFields, readDepotFields } from "@/app/_ui/depots/depot-form.ts";
 import { blankDepotSetup, type DepotSetup } from "@/lib/schema/depot.ts";
 
@@ -64,5 +64,14 @@ describe("a depot's form", () => {
     expect(sameFields(fields, others)).toBe(true);
     expect(sameFields(fields, { ...others, bays: "3" })).toBe(false);
     expect(sameFields(fields, { ...others, periods: others.periods.slice(1) })).toBe(false);
+  });
+  test("follows what is kept where it was not touched, and tells where both were changed", () => {
+    const told = depotFields(setup);
+    const typed = { ...told, bays: "5" };
+    const kept = { ...told, technicians: "9", periods: [] };
+    expect(followFields({ typed, told, kept })).toEqual({ fields: { ...kept, bays: "5" }, conflict: false });
+    const both = { ...kept, bays: "3" };
+    expect(followFields({ typed, told, kept: both })).toEqual({ fields: { ...both, bays: "5" }, conflict: true });
+    expect(followFields({ typed, told, kept: { ...kept, bays: "5" } }).conflict).toBe(false);
   });
 });

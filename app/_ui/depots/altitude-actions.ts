@@ -1,0 +1,44 @@
+"use server";
+
+import { appStore } from "../../../db/app-store.ts";
+import { startJob } from "../../_jobs/job-registry.ts";
+import { previewBands } from "../../_jobs/preview-bands.ts";
+import { altitudeToldSince, saveAltitude } from "../../_jobs/save-altitude.ts";
+import { actingViewer } from "../acting.ts";
+import { type Begun, notBegun } from "../asking/begun.ts";
+import type { AskedAltitude } from "./altitude-form.ts";
+import { askedAltitudeSchema, readAltitude } from "./altitude-form.ts";
+
+async function read(asked: AskedAltitude) {
+  const given = askedAltitudeSchema.safeParse(asked);
+  if (!given.success) {
+    const problem = "The form is not understood. Load the page again; nothing was changed.";
+    return { refused: { ...notBegun, problem } };
+  }
+  const { depot, seen, altitude } = given.data;
+  const altitudeM = readAltitude(altitude);
+  if (typeof altitudeM === "string") return { refused: { ...notBegun, problems: { altitude: altitudeM } } };
+  const act = await actingViewer();
+  if (typeof act === "string") return { refused: { ...notBegun, problem: act } };
+  const store = await appStore();
+  const meanwhile = await altitudeToldSince(store, depot, seen);
+  if (meanwhile !== null) return { refused: { ...notBegun, meanwhile } };
+  return { wish: { depot, seen, altitudeM }, act, store };
+}
+
+/** Begins to look at what another altitude of a depot would change. */
+export async function previewAltitude(asked: AskedAltitude): Promise<Begun> {
+  const given = await read(asked);
+  if ("refused" in given) return given.refused;
+  const { wish, act, store } = given;
+  const job = startJob("preview", (control) => previewBands(store, { depots: [wish] }, act, control));
+  return { ...notBegun, job };
+}
+
+/** Begins to keep the altitude, and to assess the units that it touches. */
+export async function keepAltitude(asked: AskedAltitude): Promise<Begun> {
+  const given = await read(asked);
+  if ("refused" in given) return given.refused;
+  const { wish, act, store } = given;
+  return { ...notBegun, kind: "save", job: startJob("altitude", (control) => saveAltitude(store, wish, act, control)) };
+}
