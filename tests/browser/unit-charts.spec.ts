@@ -15,6 +15,11 @@ const view = (page: Page) => {
   const { searchParams } = new URL(page.url());
   return [searchParams.get("from"), searchParams.get("to")].map((end) => (end === null ? null : Number(end)));
 };
+/** Steps back and forth come back to the place, but for the rounding of addresses. */
+const expectView = (page: Page, wanted: readonly (number | null)[]) =>
+  expect
+    .poll(() => view(page).every((end, i) => Math.abs((end ?? 0) - (wanted[i] ?? 0)) <= 3), `view of ${page.url()}`)
+    .toBe(true);
 const isZoomed = (url: URL) => url.searchParams.has("from") && url.searchParams.has("to");
 const drawn = (page: Page) => expect(page.locator(".unit-trend .recharts-surface")).toBeVisible();
 
@@ -50,7 +55,7 @@ test("keys zoom and move the chart, the address follows, and Back leads to the w
   await page.keyboard.press("+");
   await expect.poll(() => view(page)[0]).toBeGreaterThan(from ?? 0);
   await page.keyboard.press("-");
-  await expect.poll(() => view(page)).toEqual([from, to]);
+  await expectView(page, [from, to]);
   await page.keyboard.press("ArrowLeft");
   await expect.poll(() => view(page)[0]).toBeLessThan(from ?? 0);
   const zoomed = page.url();
@@ -98,16 +103,25 @@ test("buttons zoom, move and lead to the last repair; what leads no further keep
   await expect(step(page, "Whole range")).toHaveAttribute("aria-disabled", "true");
   await step(page, "Zoom in").click();
   await page.waitForURL(isZoomed);
-  const [from = 0] = view(page);
+  await step(page, "Zoom in").click();
+  const width = () => {
+    const [from, to] = view(page);
+    return (to ?? 0) - (from ?? 0);
+  };
+  const once = width();
+  await step(page, "Zoom in").click();
+  await expect.poll(width).toBeLessThan(once);
+  const before = view(page);
   await step(page, "Earlier").click();
-  await expect.poll(() => view(page)[0]).toBeLessThan(from ?? 0);
+  await expect.poll(() => view(page)[0]).toBeLessThan(before[0] ?? 0);
   await step(page, "Later").click();
-  await expect.poll(() => view(page)[0]).toBe(from);
+  await expectView(page, before);
 });
 
 test("a drag moves the chart and Ctrl with the wheel zooms it; the bare wheel is the page's", async ({ page }) => {
   await page.goto("/units/L-203?from=150000&to=200000");
   await drawn(page);
+  await tests(page).scrollIntoViewIfNeeded();
   const box = await tests(page).boundingBox();
   if (box === null) throw new Error("the plot has no place on the page");
   const [x, y] = [box.x + box.width / 2, box.y + box.height * 0.25];
@@ -115,7 +129,7 @@ test("a drag moves the chart and Ctrl with the wheel zooms it; the bare wheel is
   await page.mouse.down();
   await page.mouse.move(x + box.width / 5, y, { steps: 4 });
   await page.mouse.up();
-  await expect.poll(() => view(page)).toEqual([140_000, 190_000]);
+  await expectView(page, [140_000, 190_000]);
 
   await page.keyboard.down("Control");
   await page.mouse.wheel(0, -60);
@@ -127,8 +141,9 @@ test("a drag moves the chart and Ctrl with the wheel zooms it; the bare wheel is
     })
     .toBeLessThan(50_000);
   const zoomed = page.url();
+  const scrolled = await page.evaluate(() => window.scrollY);
   await page.mouse.wheel(0, 200);
-  await expect.poll(() => page.evaluate(() => window.scrollY)).toBeGreaterThan(0);
+  await expect.poll(() => page.evaluate(() => window.scrollY)).toBeGreaterThan(scrolled);
   expect(page.url()).toBe(zoomed);
 });
 
@@ -136,7 +151,7 @@ test("without script the steps are links that lead to the same view", async ({ b
   const context = await browser.newContext({ javaScriptEnabled: false, ...(baseURL ? { baseURL } : {}) });
   const page = await context.newPage();
   await page.goto("/units/L-203");
-  await expect(page.getByText("The chart is drawn by script.")).toBeVisible();
+  await expect(page.locator("noscript p")).toContainText("The chart is drawn by script.");
   await step(page, "Zoom in").click();
   expect(isZoomed(new URL(page.url()))).toBe(true);
   await expect(range(page)).toContainText(" to ");
@@ -226,7 +241,9 @@ test("an opposed engine stands as two sides, a V as two banks", async ({ page })
 test("the chance of being past a limit is told at the planning lead time", async ({ page }) => {
   await page.goto("/units/L-203");
   const past = page.getByRole("region", { name: "Chance of being past the limit" });
-  await expect(past.getByRole("img")).toHaveAccessibleName(/lead time, by 31 Aug 2027: top-end \d+\s%/);
+  await expect(past.getByRole("img", { name: /^Chance/ })).toHaveAccessibleName(
+    /lead time, by 31 Aug 2027: top-end \d+\s%/,
+  );
   await expect(past.getByRole("paragraph").filter({ hasText: "lead time" })).toContainText(/one to plan, from 10\s%/);
 });
 

@@ -1,13 +1,6 @@
 import type { Crossing } from "@/lib/schema/assessment.ts";
 import type { MeterUnit } from "@/lib/schema/words.ts";
 import type { Formats } from "@/lib/viewing/formats.ts";
-import { formatMeter } from "../formats.ts";
-
-/** A meter reading that is forecast: no finer than hundreds of km or miles, or tens of hours. */
-export function forecastMeter(meter: number, unit: MeterUnit): string {
-  const grain = unit === "h" ? 10 : 100;
-  return formatMeter(Math.round(meter / grain) * grain, unit);
-}
 
 /**
  * A crossing as the words under a chart: early, late and likely, by date and by meter. A quantile beyond the horizon is

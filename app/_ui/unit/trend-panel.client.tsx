@@ -43,15 +43,18 @@ export function TrendPanel(props: {
   const stops = useMemo(() => trendStops(source, trend.x.domain, trend.y.domain), [source, trend]);
   const plot = useRef<HTMLUListElement>(null);
 
-  const hrefOf = (next: Domain) => {
-    const query = withView(search.entries(), askedView(extent, next));
+  const hrefWith = (now: URLSearchParams, next: Domain) => {
+    const query = withView(now.entries(), askedView(extent, next));
     return query === "" ? path : `${path}?${query}`;
   };
   const show = (next: Domain) => {
     setHeld({ domain: next, under: fields });
-    const href = hrefOf(next);
-    if (href === hrefOf(viewedDomain(extent, asked))) return;
-    if (asked.from === null && asked.to === null) window.history.pushState(null, "", href);
+    // The address itself, not what was last drawn of it: keys may be pressed faster than the page follows.
+    const now = new URLSearchParams(window.location.search);
+    const before = readAskedView((name) => now.get(name));
+    const href = hrefWith(now, next);
+    if (href === hrefWith(now, viewedDomain(extent, before))) return;
+    if (before.from === null && before.to === null) window.history.pushState(null, "", href);
     else window.history.replaceState(null, "", href);
   };
   const gestures = useTrendGestures(plot, {
@@ -100,7 +103,7 @@ export function TrendPanel(props: {
           domain={domain}
           today={source.xNow}
           sinceRepair={sinceRepair}
-          hrefOf={hrefOf}
+          hrefOf={(next) => hrefWith(new URLSearchParams(fields), next)}
           show={show}
         />
       </div>

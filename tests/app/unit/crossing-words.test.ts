@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { crossingInWords, forecastMeter } from "@/app/_ui/unit/crossing-words.ts";
+import { crossingInWords } from "@/app/_ui/unit/crossing-words.ts";
 import type { Crossing } from "@/lib/schema/assessment.ts";
 import { formatsOf } from "@/lib/viewing/formats.ts";
 import { plainPreferences } from "@/lib/viewing/preferences.ts";
@@ -9,14 +9,6 @@ const plain = formatsOf(plainPreferences);
 
 const projected = diesel.assessment.repairs.topEnd;
 const say = (crossing: Crossing) => crossingInWords(crossing, "28 %", "km", plain).replaceAll("\u00a0", " ");
-
-describe("forecastMeter", () => {
-  it("is no finer than a forecast can be", () => {
-    const say = (m: number, u: "km" | "h") => forecastMeter(m, u).replaceAll("\u00a0", " ");
-    expect(say(120714, "km")).toBe("120,700 km");
-    expect(say(6443, "h")).toBe("6,440 h");
-  });
-});
 
 describe("crossingInWords", () => {
   it("tells early, late and likely by month and meter", () => {
