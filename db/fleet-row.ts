@@ -10,7 +10,7 @@ export function fleetRowOf(
   report: UnitReport,
   told: Pick<FleetRowColumns, "because" | "importId" | "issuedAt" | "issueId" | "madeAt">,
 ): FleetRowColumns {
-  const { assessment, model, place } = report;
+  const { assessment, model, place, fromModel } = report;
   const { unit, repairs } = assessment;
   const topEnd = windowOf(repairs.topEnd);
   const bottomEnd = windowOf(repairs.bottomEnd);
@@ -34,8 +34,8 @@ export function fleetRowOf(
     unitClass: report.unitClass,
     engineSerial: assessment.engineSerial,
     nextTestDue: report.nextTestDue,
-    topEnd,
-    bottomEnd,
+    topEnd: shownWindow(topEnd, fromModel?.topEnd),
+    bottomEnd: shownWindow(bottomEnd, fromModel?.bottomEnd),
     topEndChance: repairs.topEnd.probabilityWithinYear,
     bottomEndChance: repairs.bottomEnd.probabilityWithinYear,
     ...dueOf([topEnd, bottomEnd]),
@@ -47,6 +47,10 @@ export function fleetRowOf(
 
 /** A window as the Fleet's rows have it. */
 export const windowOf = ({ status, date }: Crossing): WindowDates => ({ status, ...date });
+
+/** Where the tests give no window, the model's: it is drawn, but nothing is due by it. */
+const shownWindow = (own: WindowDates, fromModel: WindowDates | undefined): WindowDates =>
+  own.status === "too-few-tests" ? (fromModel ?? own) : own;
 
 /** Crossed comes first, then the likely date, then the earliest one that has to be reckoned with. */
 function dueOf(windows: readonly WindowDates[]): Pick<FleetRowColumns, "duePlace" | "dueDate"> {

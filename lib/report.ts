@@ -4,6 +4,7 @@ import { basisOf } from "./assessment/basis.ts";
 import { checkLines, measureCharts, repairMarks, testLines } from "./assessment/charts.ts";
 import type { EngineState } from "./assessment/engine.ts";
 import { findingOf, howSureOf, placeOf } from "./assessment/finding.ts";
+import { fromModelOf, fromModelWords } from "./assessment/from-model.ts";
 import { paceOf } from "./assessment/pace.ts";
 import { useCourse } from "./assessment/use-course.ts";
 import { weakestPlace } from "./assessment/weakest.ts";
@@ -43,10 +44,13 @@ export function reportUnit(assessed: AssessedUnit): UnitReport {
   const used = tests.filter((t) => t.weights.some((w) => w > 0)).length;
   const standing = standingWords(assessment.band, telling, unit.meterUnit);
   const charts = measureCharts(assessed);
+  const sisters = sistersOf(state);
+  const fromModel = fromModelOf(windows, { sisters });
   return {
     asOf: telling.asOf,
     assessment,
     basis: basisOf(assessed),
+    fromModel,
     depot: unit.depot,
     unitClass: unit.class,
     status: unit.status,
@@ -64,11 +68,12 @@ export function reportUnit(assessed: AssessedUnit): UnitReport {
             wetTested: isWetTested(lead),
           })),
     ],
-    howSure: howSureOf(assessment, {
-      usedTests: used,
-      setAside: tests.length - used,
-      sisters: sistersOf(state),
-    }),
+    howSure: [
+      howSureOf(assessment, { usedTests: used, setAside: tests.length - used, sisters }),
+      fromModelWords(fromModel, telling.asOf),
+    ]
+      .filter((words) => words !== null)
+      .join(" "),
     place: placeOf(assessment),
     testOverdue: due.overdue,
     nextTestDue: soonerTest(due.dueDate),

@@ -80,7 +80,7 @@ function levelWords(place: WeakestPlace, tellLast = true): string {
 }
 
 /** "early, likely, late" of a window as a clause: "likely between Mar 2027 and Sep 2027, most likely Jun 2027". */
-function windowWords(crossing: Crossing, asOf: IsoDate): string {
+export function windowWords(crossing: Pick<Crossing, "date">, asOf: IsoDate): string {
   const { p10, p50, p90 } = crossing.date;
   if (p10 === null) return "not foreseen";
   const say = p90 !== null && daysBetween(p10, p90) < narrowDays ? dateWords : monthWords;

@@ -9,6 +9,7 @@ import { firstCrossingOfClass, soonerOf, type WindowMember } from "../projection
 import { type Telling, tellCrossed, tellCrossing, tellTooFewTests, toldProbability } from "../projection/tell.ts";
 import type { CrossingDistribution } from "../projection/types.ts";
 import type { Crossing, CylinderAssessment, MeasureAssessment } from "../schema/assessment.ts";
+import type { WindowDates } from "../schema/report.ts";
 import type { AssessmentSettings } from "../schema/settings.ts";
 import type { JudgedMeasure } from "../schema/words.ts";
 import { normalQuantile } from "../statistics/normal.ts";
@@ -24,6 +25,8 @@ export interface RepairWindows {
   /** null: nothing to go by. */
   readonly topEndDistribution: CrossingDistribution | null;
   readonly bottomEndDistribution: CrossingDistribution | null;
+  /** What the model's pool alone foresees, for a class of repair of which the tests give no window; else without dates. */
+  readonly fromModel: { readonly topEnd: WindowDates; readonly bottomEnd: WindowDates };
 }
 
 const rateOf = (state: MeasureState): MeasureAssessment["rate"] => {
@@ -149,6 +152,8 @@ function sharedUncertaintyOf({ wear, cylinders }: EngineState): number {
   return wear[measure].sharedUncertainty;
 }
 
+const noWindow = { date: { p10: null, p50: null, p90: null } };
+
 /**
  * The windows of the two classes of repair: the first crossing of any cylinder whose growth is then mostly of the class.
  * A cylinder past its limit now puts the class that its fault mostly belongs to at the as-of date. Otherwise each
@@ -209,7 +214,13 @@ export function repairWindows(state: EngineState, telling: Telling, ahead: Float
       : w.distribution === null
         ? tellTooFewTests(w.pool, telling)
         : tellCrossing(w.distribution, telling);
+  const tellFromModel = ({ crossed, distribution, pool }: typeof top): WindowDates => {
+    const isOwn = crossed || distribution !== null;
+    const { date } = isOwn || pool === null ? noWindow : tellCrossing(pool, telling);
+    return { status: "too-few-tests", ...date };
+  };
   return {
+    fromModel: { topEnd: tellFromModel(top), bottomEnd: tellFromModel(bottom) },
     topEnd: tell(top),
     bottomEnd: tell(bottom),
     topEndDistribution: top.distribution,

@@ -21,7 +21,7 @@ import type {
  * Counts up whenever a report, or what is kept beside it, gains, loses or changes a field: what an older program kept is
  * then made again at the next start.
  */
-export const reportFormat = 4;
+export const reportFormat = 5;
 
 /**
  * What is kept for one unit when it is assessed: the contract's assessment, and what its page draws and says. Pages
@@ -32,6 +32,12 @@ export interface UnitReport {
   readonly assessment: UnitAssessment;
   /** What the assessment was made from. */
   readonly basis: AssessmentBasis;
+  /**
+   * The windows that the model's sister engines alone foresee for a unit whose own tests give none: status
+   * `too-few-tests`, with dates. It counts for no band and nothing is due by it. A class of repair that the tests do
+   * foresee has no dates here; null: nothing to tell.
+   */
+  readonly fromModel: { readonly topEnd: WindowDates; readonly bottomEnd: WindowDates } | null;
   readonly depot: string | null;
   readonly unitClass: string | null;
   readonly status: "in-service" | "stopped" | "retired";

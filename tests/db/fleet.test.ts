@@ -335,3 +335,28 @@ describe("reports", () => {
     for (const unit of ["V-1", "V-2"]) expect(await assessmentHistory(store, unit, 10)).toHaveLength(1);
   });
 });
+
+it("draws a window that the model alone foresees, but nothing is due by it and nothing changes by it", async () => {
+  const store = await temporaryStore();
+  const fewTests = {
+    ...projected("2026-09-01"),
+    status: "too-few-tests" as const,
+    date: { p10: null, p50: null, p90: null },
+  };
+  const fromModel = {
+    topEnd: { status: "too-few-tests", p10: "2026-09-01", p50: "2027-09-01", p90: null },
+    bottomEnd: { status: "too-few-tests", p10: null, p50: null, p90: null },
+  } as const;
+  const made = (bottomEnd: ReturnType<typeof projected>) =>
+    report("V-1", { fromModel, assessment: { repairs: { topEnd: fewTests, bottomEnd } } });
+  await keepReports(store, [made(projected("2028-01-01"))], { because: "import", at, version: 1 });
+  const [row] = (await fleetPage(store, query())).rows;
+  expect(row).toMatchObject({ topEnd: fromModel.topEnd, bottomEnd: { status: "projected", p10: "2028-01-01" } });
+  const [kept] = await store.q.select().from(store.fleetRows);
+  expect(kept).toMatchObject({
+    dueDate: "2028-01-01",
+    duePlace: 2,
+    topEndEarlyDay: null,
+    topEndStatus: "too-few-tests",
+  });
+});

@@ -43,6 +43,7 @@ export function report(unit: string, { assessment = {}, ...more }: Made = {}): U
       ...assessment,
     },
     basis: { perDay: 5, meterUnit: "h", pools: [] },
+    fromModel: null,
     depot: null,
     unitClass: null,
     status: "in-service",

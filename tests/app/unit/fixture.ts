@@ -214,6 +214,7 @@ const cylinder = (n: number, band: Band, measures: MeasureAssessment[]): Cylinde
 export const diesel: UnitReport = {
   asOf: "2026-08-31",
   basis: { perDay: 117, meterUnit: "km", pools: [] },
+  fromModel: null,
   assessment: {
     unit: "L-203",
     engineModel: "diesel-4-a",
