@@ -34,9 +34,7 @@ export function WeekDrawings(props: {
                       height="100%"
                       fill={kind === "peak" ? "var(--peak)" : `url(#${closedInk})`}
                     >
-                      <title>
-                        {depot}: {weekWords(its, span, f)}
-                      </title>
+                      <title>{`${depot}: ${weekWords(its, span, f)}`}</title>
                     </rect>
                   );
                 }),
