@@ -43,6 +43,34 @@ export const pages: readonly PageOfApp[] = [
     bench: "/units/U-7",
   },
   {
+    route: "units/[unit]/sheet",
+    empty: [{ address: "/units/Z-999/sheet", says: "No unit" }],
+    demo: [
+      { address: "/units/P-401/sheet", says: "eakage" },
+      { address: "/units/H-306/sheet", says: "No test" },
+    ],
+    bench: "/units/U-7/sheet",
+  },
+  {
+    route: "engines",
+    empty: [{ address: "/engines", says: "No engine is known yet" }],
+    demo: [
+      { address: "/engines", says: "Wear follows the engine" },
+      { address: "/engines?search=no+such", says: "Wear follows the engine" },
+    ],
+    bench: "/engines",
+  },
+  {
+    route: "engines/[engine]",
+    empty: [{ address: "/engines/none", says: "No engine of this number" }],
+    demo: [
+      // Through two units; in none now; an aircraft's.
+      { address: "/engines/QD6-4315", says: "is in H-305" },
+      { address: "/engines/QD6-4327", says: "in no unit" },
+    ],
+    bench: null,
+  },
+  {
     route: "depots",
     empty: [{ address: "/depots", says: "No depot" }],
     demo: [{ address: "/depots", says: "depot" }],
