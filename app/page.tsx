@@ -4,6 +4,7 @@ import { appStore } from "../db/app-store.ts";
 import { depotPeriods } from "../db/depots.ts";
 import { fleetOptions, fleetPage } from "../db/fleet.ts";
 import { countUnits, fleetCounts, fleetGroups, plannedDue } from "../db/fleet-counts.ts";
+import { knownSoFar } from "../db/known-so-far.ts";
 import { readSettings } from "../db/settings.ts";
 import { addMonths } from "../lib/calendar.ts";
 import { asOfDate } from "./_jobs/as-of.ts";
@@ -28,7 +29,7 @@ export default async function FleetPage({ searchParams }: { readonly searchParam
   const view = readFleetAddress(await searchParams, { phone: isPhone(await headers()) });
   const [store, f] = await Promise.all([appStore(), viewerFormats()]);
   const [settings, fleet] = await Promise.all([readSettings(store), countUnits(store)]);
-  if (fleet === 0) return <EmptyFleet settings={settings} f={f} />;
+  if (fleet === 0) return <EmptyFleet settings={settings} known={await knownSoFar(store)} f={f} />;
 
   const now = new Date();
   const asOf = asOfDate(settings, now);

@@ -83,11 +83,39 @@ export const pages: readonly PageOfApp[] = [
     bench: "/depots/Northfold",
   },
   {
+    route: "engines",
+    empty: [{ address: "/engines", says: "No engine is known yet" }],
+    demo: [{ address: "/engines", says: "Wear follows the engine" }],
+    bench: "/engines",
+  },
+  {
+    route: "engines/[engine]",
+    empty: [{ address: "/engines/none", says: "No engine of this number" }],
+    demo: [],
+    bench: "/engines/BE-7",
+  },
+  {
+    route: "changes",
+    empty: [{ address: "/changes", says: "No forecast has been issued yet" }],
+    demo: [{ address: "/changes", says: "since" }],
+    bench: "/changes",
+  },
+  {
     route: "settings",
     empty: [{ address: "/settings", says: "The fleet is told for today" }],
     demo: [{ address: "/settings", says: "The fleet is told as of" }],
-    bench: null,
+    bench: "/settings",
   },
+  {
+    route: "find",
+    empty: [{ address: "/find?q=none", says: "Nothing is found" }],
+    demo: [
+      { address: "/find", says: "Find a unit" },
+      { address: "/find?q=v-10", says: "found for" },
+    ],
+    bench: "/find?q=u-19",
+  },
+  { route: "words", empty: [{ address: "/words", says: "What the words" }], demo: [], bench: "/words" },
   {
     route: "import",
     empty: [{ address: "/import", says: "No engine is known yet" }],

@@ -75,6 +75,7 @@ const cases: Case[] = [
   refuse("lib/report.ts", take("./plan/types.ts")),
   refuse("lib/wording.ts", take("./plan/types.ts")),
   refuse("lib/calendar.ts", take("./intake/types.ts")),
+  refuse("lib/glossary.ts", take("./intake/types.ts")),
   accept("lib/plan/made.ts", take("@/lib/assess.ts")),
   refuse("lib/sealing/made.ts", `export { NAME } from "@/db/open.ts";`),
   refuse("lib/sealing/made.ts", `export const NAME = await import("@/db/open.ts");`),

@@ -1,57 +1,33 @@
+import type { KnownSoFar } from "../../../db/known-so-far.ts";
 import type { Settings } from "../../../lib/schema/settings.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
 import { AppLink } from "../app-link.client.tsx";
 import { BandMark } from "../band-mark.tsx";
+import { FirstSteps } from "../first-run/first-steps.tsx";
 import { Sheet } from "../sheet.tsx";
 
 /** The Fleet page before the first import: what to do, and what it will say. */
-export function EmptyFleet({ settings, f }: { readonly settings: Settings; readonly f: Formats }) {
+export function EmptyFleet(props: { readonly settings: Settings; readonly known: KnownSoFar; readonly f: Formats }) {
+  const { settings, known, f } = props;
   return (
     <div className="page empty-fleet">
       <h1 className="finding">
         No tests yet. Bring in one file of compression or <span className="unbroken">leak-down</span> results and this
         page becomes the forecast.
       </h1>
-      <ol className="steps">
-        <li>
-          <h2>Name the engines</h2>
-          <p>
-            A JSON file with the limits, tester and repair costs of each engine model. The maker’s manual always wins.
-          </p>
-          <p className="step-action">
-            <a href="/samples/engine-models.json" download>
-              Sample engine models
-            </a>
-          </p>
-        </li>
-        <li>
-          <h2>Bring in test results</h2>
-          <p>
-            A CSV, one row for each cylinder or one for each test. Nothing is kept until you say so, and an import can
-            be undone.
-          </p>
-          <p className="step-action">
-            <AppLink href="/import" variant="filled">
-              Import files
-            </AppLink>
-            <a href="/samples/results.csv" download>
-              Sample results
-            </a>
-          </p>
-        </li>
-        <li>
-          <h2>Read the forecast</h2>
-          <p>
-            Three tests of a unit already give a range; the more, the narrower. To look round first, load an invented
-            fleet; its import can be undone like any other.
-          </p>
-          <p className="step-action">
-            <AppLink href="/import" variant="button">
-              To the demo fleet
-            </AppLink>
-          </p>
-        </li>
-      </ol>
+      <FirstSteps
+        known={known}
+        toImport={
+          <AppLink href="/import" variant="filled">
+            Import files
+          </AppLink>
+        }
+        toForecast={
+          <AppLink href="/import" variant="button">
+            To the demo fleet
+          </AppLink>
+        }
+      />
       <Sheet title="What a row will say">
         <ExampleRow />
         <BandTable settings={settings} f={f} />

@@ -1,6 +1,6 @@
 import { addDays } from "../../../lib/calendar.ts";
 import type { WindowDates } from "../../../lib/schema/report.ts";
-import { Term } from "../term.client.tsx";
+import { Term } from "../term.tsx";
 import { timeSpan } from "../time-span.ts";
 import { WindowSample } from "../window-glyph.tsx";
 import { WeekSample } from "./week-drawings.tsx";
@@ -24,12 +24,12 @@ export function WindowKey(props: {
       <li>
         <WindowSample part="top" dates={closed} span={span} />
         <span>
-          <Term word="top-end">Work on the head: valves, seats, gasket and cam drive.</Term>: early, likely, late
+          <Term of="top-end" />: early, likely, late
         </span>
       </li>
       <li>
         <WindowSample part="bottom" dates={closed} span={span} />
-        <Term word="bottom-end">Work on rings, pistons and bores, and the bearings when open.</Term>
+        <Term of="bottom-end" />
       </li>
       <li>
         <WindowSample part="bottom" dates={open} span={span} />

@@ -1,13 +1,38 @@
-/** The pages that the header leads to, in order. A page is named here once it exists. */
-export const places = [
-  { href: "/", title: "Fleet" },
-  { href: "/import", title: "Import" },
-  { href: "/depots", title: "Depots" },
-  { href: "/settings", title: "Settings" },
-] as const;
+interface Place {
+  readonly href: string;
+  readonly title: string;
+  /** What one finds there, in a few words; the search looks in them as well. */
+  readonly says: string;
+}
 
-/** Whether a place is the one being looked at; a unit and what changed belong to the Fleet. */
+/** The pages that the header leads to, in order. A page is named here once it exists. */
+export const places: readonly Place[] = [
+  { href: "/", title: "Fleet", says: "who needs which repair, and when: counts, bands, the forecast table" },
+  { href: "/import", title: "Import", says: "bring in files, undo an import, samples to download, the demo fleet" },
+  { href: "/depots", title: "Depots", says: "altitude, bays and hours, peak and closed weeks" },
+  {
+    href: "/settings",
+    title: "Settings",
+    says: "name and time zone, lead time, chances of the bands, test intervals",
+  },
+];
+
+/** Pages that others lead to; the search finds them too. */
+const pagesBeside: readonly Place[] = [
+  { href: "/changes", title: "What changed", says: "units whose band or window moved since a date or the last visit" },
+  { href: "/engines", title: "Engines", says: "all engines by serial number, and the units that they were in" },
+  { href: "/words", title: "Words of the trade", says: "glossary: what the words on these pages mean" },
+  { href: "/find", title: "Find", says: "search units, engines, depots, models, pages and words" },
+];
+
+export const pagesToFind: readonly Place[] = [...places, ...pagesBeside];
+
+const ofTheFleet = ["/units", "/engines", "/changes"];
+
+const isAtOrBelow = (href: string, pathname: string): boolean => pathname === href || pathname.startsWith(`${href}/`);
+
+/** Whether a place is the one being looked at; units, engines and what changed belong to the Fleet. */
 export function isHere(href: string, pathname: string): boolean {
-  if (href === "/") return ["/", "/changes", "/units"].includes(pathname) || pathname.startsWith("/units/");
-  return pathname === href || pathname.startsWith(`${href}/`);
+  if (href !== "/") return isAtOrBelow(href, pathname);
+  return pathname === "/" || ofTheFleet.some((below) => isAtOrBelow(below, pathname));
 }

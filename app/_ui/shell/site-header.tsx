@@ -1,6 +1,7 @@
 import type { IsoDate } from "../../../lib/schema/facts.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
 import { AppLink } from "../app-link.client.tsx";
+import { FindButton } from "../find/find-button.client.tsx";
 import { NameForm } from "../name-form.client.tsx";
 import { FormatsForm } from "./formats-form.tsx";
 import { HeaderMenu } from "./header-menu.client.tsx";
@@ -28,6 +29,7 @@ export function SiteHeader(props: {
         <span className="fleet-name">{fleet}</span>
         {fleet === "" ? "As of" : "as of"} {props.f.date(props.asOf)}
       </p>
+      <FindButton />
       <HeaderMenu
         title={
           <>

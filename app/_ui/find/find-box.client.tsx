@@ -1,0 +1,112 @@
+"use client";
+
+import "@mantine/spotlight/styles.layer.css";
+import { createSpotlight, Spotlight, useSpotlight } from "@mantine/spotlight";
+import { useRouter } from "next/navigation";
+import { useEffect, useState } from "react";
+import { AppLink } from "../app-link.client.tsx";
+import { mostSearchLetters } from "./most-letters.ts";
+import { useFinding } from "./use-finding.client.ts";
+import "./find-box.css";
+
+const [store, box] = createSpotlight();
+const listId = "find-list";
+const optionId = (place: number) => `find-${place}`;
+
+/** The search box over the page. Loaded when it is first asked for; closes with Escape and gives the keyboard back. */
+export default function FindBox({ onClosed }: { readonly onClosed: () => void }) {
+  const router = useRouter();
+  const [text, setText] = useState("");
+  const { selected } = useSpotlight(store);
+  useEffect(() => box.open(), []);
+  return (
+    <Spotlight.Root
+      store={store}
+      shortcut={null}
+      query={text}
+      onQueryChange={setText}
+      onSpotlightClose={onClosed}
+      scrollable
+      maxHeight="60vh"
+      overlayProps={{ backgroundOpacity: 0.35, blur: 0 }}
+      transitionProps={{ duration: 0 }}
+      radius={3}
+      aria-label="Find unit or page"
+      classNames={{ content: "find-content" }}
+    >
+      <Spotlight.Search
+        placeholder="Unit, engine, depot, model, page or word"
+        aria-label="Find a unit, engine, depot, model, page or word"
+        role="combobox"
+        aria-expanded
+        aria-controls={listId}
+        aria-autocomplete="list"
+        {...(selected >= 0 ? { "aria-activedescendant": optionId(selected) } : {})}
+        maxLength={mostSearchLetters}
+        size="md"
+      />
+      <FoundList text={text.trim()} onChosen={(href) => router.push(href)} />
+    </Spotlight.Root>
+  );
+}
+
+function FoundList({ text, onChosen }: { readonly text: string; readonly onChosen: (href: string) => void }) {
+  const finding = useFinding(text);
+  const groups = finding.state === "found" ? finding.groups : [];
+  const things = groups.reduce((sum, { found }) => sum + found.length, 0);
+  const { selected } = useSpotlight(store);
+  // The box marks what its arrow keys have chosen in the document itself; what was found anew begins at its first.
+  // biome-ignore lint/correctness/useExhaustiveDependencies: each answer is a list of its own
+  useEffect(() => {
+    const list = document.getElementById(listId);
+    list?.querySelector("[data-selected]")?.removeAttribute("data-selected");
+    list?.querySelector("[data-action]")?.setAttribute("data-selected", "true");
+    store.updateState((state) => ({ ...state, selected: things > 0 ? 0 : -1 }));
+  }, [finding, things]);
+  let place = -1;
+  return (
+    <>
+      <p role="status" className={finding.state === "found" && things > 0 ? "visually-hidden" : "find-says"}>
+        {sayingOf(finding.state, text, things)}
+      </p>
+      <Spotlight.ActionsList id={listId} role="listbox" aria-label="Found">
+        {groups.map(({ title, found }) => (
+          // biome-ignore lint/a11y/useSemanticElements: a group of options in a list box
+          <div key={title} role="group" aria-label={title} className="find-group">
+            <p aria-hidden="true" className="find-group-title">
+              {title}
+            </p>
+            {found.map((one) => {
+              place += 1;
+              return (
+                <Spotlight.Action
+                  key={one.href}
+                  id={optionId(place)}
+                  role="option"
+                  aria-selected={place === selected}
+                  label={one.title}
+                  description={one.detail}
+                  onClick={() => onChosen(one.href)}
+                />
+              );
+            })}
+          </div>
+        ))}
+      </Spotlight.ActionsList>
+      {text !== "" && (
+        <p className="find-foot">
+          <AppLink href={`/find?q=${encodeURIComponent(text)}`} onClick={() => box.close()}>
+            All that is found, as a page
+          </AppLink>
+        </p>
+      )}
+    </>
+  );
+}
+
+function sayingOf(state: "asking" | "found" | "failed", text: string, things: number): string {
+  if (state === "asking") return "Looking …";
+  if (state === "failed") return "The server cannot be reached. Try again once it runs.";
+  if (things > 0) return `${things} found. Arrow keys choose, Enter opens.`;
+  return `Nothing is found for “${text}”. Try fewer letters of a unit’s number, an engine’s serial, a depot or a page.`;
+}

@@ -1,0 +1,47 @@
+import { glossaryWords } from "../../../lib/glossary.ts";
+import { pagesToFind } from "../shell/places.ts";
+
+/** One thing that the search found. */
+export interface Found {
+  readonly title: string;
+  readonly detail: string;
+  readonly href: string;
+}
+
+export interface FoundGroup {
+  readonly title: string;
+  readonly found: readonly Found[];
+}
+
+const wordsOf = (text: string): string[] => text.normalize("NFKC").toLowerCase().split(/\s+/).filter(Boolean);
+
+/** The entries whose text holds every word of the search, those whose title begins with it first. */
+function matching<T>(
+  entries: readonly T[],
+  search: string,
+  textOf: (entry: T) => { title: string; rest: string },
+): T[] {
+  const words = wordsOf(search);
+  const ranked = entries.flatMap((entry) => {
+    const { title, rest } = textOf(entry);
+    const text = `${title} ${rest}`.toLowerCase();
+    if (!words.every((word) => text.includes(word))) return [];
+    const begins = title.toLowerCase().startsWith(words.join(" "));
+    return [{ entry, place: begins ? 0 : words.every((word) => title.toLowerCase().includes(word)) ? 1 : 2 }];
+  });
+  return ranked.toSorted((a, b) => a.place - b.place).map(({ entry }) => entry);
+}
+
+/** Pages of the app, by their titles and what they are looked up by; all of them where nothing is asked. */
+export const foundPages = (search: string): Found[] =>
+  matching(pagesToFind, search, ({ title, says }) => ({ title, rest: says })).map(({ title, says, href }) => ({
+    title,
+    detail: says,
+    href,
+  }));
+
+/** Words of the trade, by the word and its meaning. */
+export const foundWords = (search: string, limit: number): Found[] =>
+  matching(glossaryWords, search, ({ word, meaning, also = "" }) => ({ title: word, rest: `${meaning} ${also}` }))
+    .slice(0, limit)
+    .map(({ key, word, meaning }) => ({ title: word, detail: meaning, href: `/words#${key}` }));

@@ -1,0 +1,2 @@
+/** How long the text of a search may be. */
+export const mostSearchLetters = 100;

@@ -1,0 +1,23 @@
+"use client";
+
+import { Popover } from "@mantine/core";
+import { useId } from "react";
+import { AppLink } from "./app-link.client.tsx";
+
+/** A word whose meaning is a press away; see `Term`, which knows the meanings. */
+export function TermHelp(props: { readonly shown: string; readonly meaning: string; readonly at: string }) {
+  const id = useId();
+  return (
+    <Popover width={280} position="bottom-start" withinPortal id={id}>
+      <Popover.Target>
+        <button type="button" className="term">
+          {props.shown}
+        </button>
+      </Popover.Target>
+      <Popover.Dropdown className="term-meaning" aria-label={`What ${props.shown} means`}>
+        <p>{props.meaning}</p>
+        <AppLink href={props.at}>All words</AppLink>
+      </Popover.Dropdown>
+    </Popover>
+  );
+}

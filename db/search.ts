@@ -1,0 +1,92 @@
+import { and, asc, desc, eq, isNotNull, isNull, type SQL, sql } from "drizzle-orm";
+import type { Band } from "../lib/schema/words.ts";
+import { searchable } from "./fleet-row.ts";
+import type { Store } from "./store.ts";
+import { containsWords, startsWith } from "./text-search.ts";
+
+/** What the search of the header finds in the store: a few of each kind, what begins with the text first. */
+
+export interface FoundUnit {
+  readonly unit: string;
+  readonly engineModel: string;
+  readonly depot: string | null;
+  readonly band: Band | null;
+}
+
+export interface FoundEngine {
+  readonly engine: string;
+  readonly serial: string;
+  readonly engineModel: string;
+  /** Where it is now; null: in no unit. */
+  readonly unit: string | null;
+}
+
+export interface FoundModel {
+  readonly id: string;
+  readonly name: string;
+}
+
+/** Units whose number, depot, model, serial or weakest place holds every word of the text. */
+export async function findUnits({ q, fleetRows }: Store, text: string, limit: number): Promise<FoundUnit[]> {
+  return await q
+    .select({
+      unit: fleetRows.unit,
+      engineModel: fleetRows.engineModel,
+      depot: fleetRows.depot,
+      band: fleetRows.band,
+    })
+    .from(fleetRows)
+    .where(and(...containsWords(fleetRows.searchText, text)))
+    .orderBy(desc(startsWith(fleetRows.unit, text)), asc(fleetRows.unitOrder), asc(fleetRows.unit))
+    .limit(limit);
+}
+
+/** Engines with a serial number, by it, by their model and by the units that they are or were in. */
+export async function findEngines(
+  { q, engines, fittings }: Store,
+  text: string,
+  limit: number,
+): Promise<FoundEngine[]> {
+  const rows = await q
+    .select({
+      engine: engines.engine,
+      serial: engines.serial,
+      engineModel: engines.engineModel,
+      unit: fittings.unit,
+    })
+    .from(engines)
+    .leftJoin(fittings, and(eq(fittings.engine, engines.engine), isNull(fittings.toDate)))
+    .where(and(isNotNull(engines.serial), ...containsWords(engines.searchText, text)))
+    .orderBy(desc(startsWith(engines.serial, text)), asc(engines.engineOrder), asc(engines.engine))
+    .limit(limit);
+  return rows.map(({ serial, ...row }) => ({ ...row, serial: serial ?? row.engine }));
+}
+
+/** Depots that units stand at or a file told of. */
+export async function findDepots(store: Store, text: string, limit: number): Promise<string[]> {
+  const { q, fleetRows } = store;
+  const holds = holdsWords(sql`${fleetRows.depot}`, text);
+  const rows = await q
+    .selectDistinct({ depot: fleetRows.depot })
+    .from(fleetRows)
+    .where(and(isNotNull(fleetRows.depot), ...holds))
+    .orderBy(asc(fleetRows.depot))
+    .limit(limit);
+  return rows.map(({ depot }) => depot ?? "");
+}
+
+/** Engine models that units have, by id and by name. */
+export async function findModels({ q, fleetRows }: Store, text: string, limit: number): Promise<FoundModel[]> {
+  const told = sql`${fleetRows.engineModel} || ' ' || ${fleetRows.modelName}`;
+  return await q
+    .selectDistinct({ id: fleetRows.engineModel, name: fleetRows.modelName })
+    .from(fleetRows)
+    .where(and(...holdsWords(told, text)))
+    .orderBy(asc(fleetRows.modelName), asc(fleetRows.engineModel))
+    .limit(limit);
+}
+
+const holdsWords = (told: SQL, text: string): SQL[] => containsWords(sql`lower(${told})`, text);
+
+/** Whether there is anything to look for. */
+export const asksNothing = (text: string): boolean => searchable(text).trim() === "";
