@@ -68,7 +68,7 @@ export const pages: readonly PageOfApp[] = [
       { address: "/engines/QD6-4315", says: "is in H-305" },
       { address: "/engines/QD6-4327", says: "in no unit" },
     ],
-    bench: null,
+    bench: "/engines/BE-7",
   },
   {
     route: "depots",
@@ -81,18 +81,6 @@ export const pages: readonly PageOfApp[] = [
     empty: [{ address: "/depots/Nowhere", says: "No depot of this name" }],
     demo: [{ address: "/depots/Highcol", says: "Highcol" }],
     bench: "/depots/Northfold",
-  },
-  {
-    route: "engines",
-    empty: [{ address: "/engines", says: "No engine is known yet" }],
-    demo: [{ address: "/engines", says: "Wear follows the engine" }],
-    bench: "/engines",
-  },
-  {
-    route: "engines/[engine]",
-    empty: [{ address: "/engines/none", says: "No engine of this number" }],
-    demo: [],
-    bench: "/engines/BE-7",
   },
   {
     route: "changes",
