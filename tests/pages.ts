@@ -71,6 +71,15 @@ export const pages: readonly PageOfApp[] = [
     bench: "/engines/BE-7",
   },
   {
+    route: "changes",
+    empty: [{ address: "/changes", says: "nothing to compare" }],
+    demo: [
+      { address: "/changes", says: "changed since" },
+      { address: "/changes?since=2999-01-01&kind=window&depot=Midfell", says: "Nothing changed since" },
+    ],
+    bench: "/changes",
+  },
+  {
     route: "depots",
     empty: [{ address: "/depots", says: "No depot" }],
     demo: [{ address: "/depots", says: "depot" }],

@@ -20,7 +20,7 @@ import { timeSpan } from "@/app/_ui/time-span.ts";
 import { viewerFormats } from "@/app/_ui/viewer.ts";
 import { WindowInk } from "@/app/_ui/window-glyph.tsx";
 import { appStore } from "@/db/app-store.ts";
-import { changeCounts, changedDepots, changedUnits, historyBegins } from "@/db/changes.ts";
+import { changeCounts, changedDepots, changedUnits } from "@/db/changes.ts";
 import { countUnits } from "@/db/fleet-counts.ts";
 import { readSettings } from "@/db/settings.ts";
 import { changeFrame } from "@/lib/changes/compare.ts";
@@ -36,16 +36,15 @@ interface Props {
 export default async function ChangesPage({ searchParams }: Props) {
   const view = readChangesAddress(await searchParams);
   const store = await appStore();
-  const [settings, f, begins] = await Promise.all([readSettings(store), viewerFormats(), historyBegins(store)]);
-  if (begins === null) return <NothingYet />;
+  const [settings, f, units] = await Promise.all([readSettings(store), viewerFormats(), countUnits(store)]);
+  if (units === 0) return <NothingYet />;
 
   const now = new Date();
   const frame = changeFrame(settings, asOfDate(settings, now));
   const since = await sinceOf(store, view.since, { settings, now });
   const asked = { ...frame, since: since.at };
-  const [counts, units, { units: changed, total }, depots] = await Promise.all([
+  const [counts, { units: changed, total }, depots] = await Promise.all([
     changeCounts(store, asked),
-    countUnits(store),
     changedUnits(store, asked, view),
     changedDepots(store, asked),
   ]);
@@ -81,7 +80,7 @@ export default async function ChangesPage({ searchParams }: Props) {
 function NothingYet() {
   return (
     <div className="page">
-      <h1 className="finding">No forecast has been issued yet, so there is nothing to compare.</h1>
+      <h1 className="finding">No unit has been assessed, so there is nothing to compare.</h1>
       <Sheet label="What to do">
         <EmptyState says="Each import makes forecasts, and they are kept as they were issued. After the next one this page tells which units moved, and why.">
           <AppLink href="/import" variant="filled">

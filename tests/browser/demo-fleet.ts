@@ -29,14 +29,38 @@ export const demoUnits: readonly DemoUnit[] = Papa.parse<DemoUnit>(
 // A connection that is kept may be closed by the server just as it is used again.
 const headers = { connection: "close" };
 
-/** Starts work on the server and awaits its end. */
-async function finish(request: APIRequestContext, address: string): Promise<void> {
-  const begun = await request.post(address, { params: { by }, headers });
+/** Starts work on the server and awaits its end; gives its result. */
+async function finish(request: APIRequestContext, address: string, data?: object): Promise<unknown> {
+  const begun = await request.post(address, { params: { by }, headers, ...(data === undefined ? {} : { data }) });
   expect(begun.status(), await begun.text()).toBe(202);
   const { job } = (await begun.json()) as { job: string };
-  const view = async () => (await (await request.get(`/api/jobs/${job}`, { headers })).json()) as { state: string };
+  const view = async () =>
+    (await (await request.get(`/api/jobs/${job}`, { headers })).json()) as { state: string; result: unknown };
   await expect.poll(async () => (await view()).state, { timeout: 60_000 }).not.toBe("running");
-  expect(await view()).toMatchObject({ state: "done", error: null });
+  const ended = await view();
+  expect(ended).toMatchObject({ state: "done", error: null });
+  return ended.result;
+}
+
+/** Takes files in as a program does, changes and all; gives the import's id. */
+export async function importFiles(
+  request: APIRequestContext,
+  files: Readonly<Record<string, string>>,
+): Promise<string> {
+  const begun = await request.post("/api/uploads", { params: { by }, headers });
+  const { upload } = (await begun.json()) as { upload: string };
+  for (const [name, text] of Object.entries(files)) {
+    const sent = await request.post(`/api/uploads/${upload}`, { params: { by, name }, headers, data: text });
+    expect(sent.status(), await sent.text()).toBe(201);
+  }
+  const { import: id } = (await finish(request, "/api/imports", { upload })) as { import: string };
+  await finish(request, `/api/imports/${id}/commit`, { takeChanges: true });
+  return id;
+}
+
+/** Takes one import back. */
+export async function undoImport(request: APIRequestContext, id: string): Promise<void> {
+  await finish(request, `/api/imports/${id}/undo`);
 }
 
 /** The ids of the imports that stand, newest first. */
@@ -49,7 +73,7 @@ export async function standingImports(request: APIRequestContext): Promise<reado
 
 /** Takes back whatever a test before this one left in the store. */
 export async function emptyStore(request: APIRequestContext): Promise<void> {
-  for (const id of await standingImports(request)) await finish(request, `/api/imports/${id}/undo`);
+  for (const id of await standingImports(request)) await undoImport(request, id);
 }
 
 export async function loadDemoFleet(request: APIRequestContext): Promise<void> {
