@@ -92,12 +92,6 @@ export const pages: readonly PageOfApp[] = [
     bench: "/depots/Northfold",
   },
   {
-    route: "changes",
-    empty: [{ address: "/changes", says: "No forecast has been issued yet" }],
-    demo: [{ address: "/changes", says: "since" }],
-    bench: "/changes",
-  },
-  {
     route: "settings",
     empty: [{ address: "/settings", says: "The fleet is told for today" }],
     demo: [{ address: "/settings", says: "The fleet is told as of" }],
