@@ -2,7 +2,6 @@ import {
   type Cause,
   type CheckKind,
   type CrossingStatus,
-  type JudgedMeasure,
   type Measure,
   type MeterUnit,
   type Place,
@@ -16,11 +15,6 @@ export const measureTitles = {
   "compression-dry": "Compression",
   "compression-wet": "Wet compression",
 } as const satisfies Record<Measure, string>;
-
-export const chartTitles = {
-  "leak-down": "Leakage of every cylinder, %",
-  "compression-dry": "Compression of every cylinder, kPa",
-} as const satisfies Record<JudgedMeasure, string>;
 
 /** The class of repair that a cause calls for. */
 export function repairClassWords(cause: Cause): string {
