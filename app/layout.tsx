@@ -9,6 +9,7 @@ import type { Metadata, Viewport } from "next";
 import { connection } from "next/server";
 import type { ReactNode } from "react";
 import { frameFacts } from "./_ui/shell/frame-facts.ts";
+import { PageWait } from "./_ui/shell/page-wait.tsx";
 import { SiteFoot } from "./_ui/shell/site-foot.tsx";
 import { SiteHeader } from "./_ui/shell/site-header.tsx";
 import { viewerFormats, viewerName } from "./_ui/viewer.ts";
@@ -45,6 +46,7 @@ export default async function RootLayout({ children }: { readonly children: Reac
             <main id="main" tabIndex={-1}>
               {children}
             </main>
+            <PageWait />
             <SiteFoot f={f} asOf={facts.asOf} lastImport={facts.lastImport} />
           </div>
         </Providers>

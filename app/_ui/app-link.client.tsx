@@ -1,6 +1,7 @@
 "use client";
 
 import Link, { useLinkStatus } from "next/link";
+import { usePathname } from "next/navigation";
 import type { ComponentProps } from "react";
 
 type Variant = "text" | "button" | "filled" | "bare";
@@ -8,7 +9,8 @@ type Variant = "text" | "button" | "filled" | "bare";
 /**
  * A link within the app. `button` and `filled` look like buttons (one filled on a page); `bare` brings no look of its
  * own. Nothing is fetched ahead: a page of the Fleet has some fifty links, and each would have the server make a page
- * that is seldom asked for. While the next page is awaited the present one stays, and turns pale after a moment.
+ * that is seldom asked for. While another view of the page is awaited the present one stays, and turns pale after a moment;
+ * another page shows as grey bars then (`PageWait`).
  */
 export function AppLink({
   variant = "text",
@@ -21,13 +23,16 @@ export function AppLink({
   return (
     <Link prefetch={false} {...rest} {...(all === "" ? {} : { className: all })} data-variant={variant}>
       {children}
-      <LinkWait />
+      <LinkWait href={rest.href} />
     </Link>
   );
 }
 
 /** Stands in a link while its page is awaited; the style sheet sees it. */
-function LinkWait() {
+function LinkWait({ href }: { readonly href: ComponentProps<typeof Link>["href"] }) {
   const { pending } = useLinkStatus();
-  return pending ? <span className="link-wait" /> : null;
+  const pathname = usePathname();
+  if (!pending) return null;
+  const path = (typeof href === "string" ? href : (href.pathname ?? "")).split(/[?#]/)[0];
+  return <span className="link-wait" data-to={path === "" || path === pathname ? "same-page" : "other-page"} />;
 }
