@@ -55,7 +55,7 @@ export default async function ChangesPage({ searchParams }: Props) {
   const shown = { units: changed.map((unit) => toldChange(unit, frame)), frame, span, linesId: "changes-axis", f };
   return (
     <div className="page">
-      <h1 className="finding">{changesFinding(counts, { units, since: sinceWords(since, { settings, f }), f })}</h1>
+      <h1 className="finding">{changesFinding(counts, { units, since: sinceWords(since, f), f })}</h1>
       <ChangesCountLinks counts={counts} view={view} f={f} />
       <Sheet label="Units that changed" long className="fleet-sheet">
         <SinceChoice view={view} date={since.date} today={dateIn(settings.timeZone, now)} depots={depots} />

@@ -45,7 +45,8 @@ export function movedLines(change: UnitChange, { horizonEnd, asOf, f }: Telling)
     topEnd === null ? null : moveWords("top-end", topEnd, { horizonEnd, f }),
     bottomEnd === null ? null : moveWords("bottom-end", bottomEnd, { horizonEnd, f }),
     questions === null ? null : questionWords(questions),
-    newerTest === null ? null : `tested on ${f.shortDate(newerTest, asOf)}`,
+    // Where more changed, the reasons name the test.
+    newerTest === null || change.told ? null : `tested on ${f.shortDate(newerTest, asOf)}, nothing moved`,
   ];
   return lines.filter((line) => line !== null);
 }

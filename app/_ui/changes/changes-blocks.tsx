@@ -2,7 +2,7 @@ import { TimeAxis } from "../time-axis.tsx";
 import { windowLines } from "../window-drawing.ts";
 import { BandsThenAndNow, movedLines, Why } from "./change-parts.tsx";
 import { type ChangesShown, UnitName } from "./changes-table.tsx";
-import { MovedWindows } from "./moved-windows.tsx";
+import { hasWindows, MovedWindows } from "./moved-windows.tsx";
 
 /** The units that changed as blocks under one axis that stays in view, for small screens. */
 export function ChangesBlocks({ units, span, linesId, frame, f }: ChangesShown) {
@@ -23,7 +23,9 @@ export function ChangesBlocks({ units, span, linesId, frame, f }: ChangesShown) 
             ))}
             {told.now !== null && (
               <>
-                <MovedWindows now={told.now} change={told.change} span={span} linesId={linesId} />
+                {hasWindows(told, span) && (
+                  <MovedWindows now={told.now} change={told.change} span={span} linesId={linesId} />
+                )}
                 <span className="visually-hidden">{windowLines(told.now, frame.horizonEnd, f).join("; ")}</span>
               </>
             )}

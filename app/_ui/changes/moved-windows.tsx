@@ -5,6 +5,7 @@ import type { WindowDates } from "../../../lib/schema/report.ts";
 import type { TimeSpan } from "../time-span.ts";
 import { windowDrawing } from "../window-drawing.ts";
 import { AxisGround, Lane } from "../window-glyph.tsx";
+import type { ToldChange } from "./told-change.ts";
 
 /** Height that the two lanes need, px. */
 const lanesHeight = 62;
@@ -30,6 +31,12 @@ export function MovedWindows(props: {
     </AxisGround>
   );
 }
+
+/** Whether there is anything to draw on the axis. */
+export const hasWindows = ({ now, change }: Pick<ToldChange, "now" | "change">, span: TimeSpan): boolean =>
+  [now?.topEnd, now?.bottomEnd, change.topEnd?.from, change.bottomEnd?.from].some(
+    (dates) => dates !== undefined && windowDrawing(dates, span).kind !== "none",
+  );
 
 function Ghost({ move, span, y }: { readonly move: WindowMove | null; readonly span: TimeSpan; readonly y: number }) {
   return move === null ? null : <GhostLane dates={move.from} span={span} y={y - 12} />;

@@ -68,17 +68,21 @@ describe("since when", () => {
   const at = "2026-08-03T12:05:00.000Z";
   const since = { at, date: "2026-08-03", by: "date", fromBeginning: false } as const;
 
-  it("is a date, or the moment of the last visit, or of the first forecasts", () => {
-    expect(sinceWords(since, { settings, f })).toBe("3 Aug 2026");
-    expect(sinceWords({ ...since, by: "last-visit" }, { settings, f })).toBe("your last visit on 3 Aug 2026, 14:05");
-    expect(sinceWords({ ...since, fromBeginning: true }, { settings, f })).toBe("3 Aug 2026, 14:05");
+  it("is a date, and whose last visit that was", () => {
+    expect(sinceWords(since, f)).toBe("3 Aug 2026");
+    expect(sinceWords({ ...since, by: "last-visit" }, f)).toBe("your last visit on 3 Aug 2026");
+    expect(sinceWords({ ...since, by: "last-visit", fromBeginning: true }, f)).toBe("3 Aug 2026");
   });
 
   it("says why no further back, and how several reasons are meant", () => {
     const note = (
-      more: Partial<Omit<typeof since, "by" | "fromBeginning">> & { by?: "usual"; fromBeginning?: boolean },
+      more: Partial<Omit<typeof since, "by" | "fromBeginning">> & {
+        by?: "usual" | "last-visit";
+        fromBeginning?: boolean;
+      },
     ) => sinceNote({ ...since, ...more }, { rows: false, settings, f });
     expect(note({})).toBe("");
+    expect(note({ by: "last-visit" })).toBe("Your last visit ended on 3 Aug 2026, 14:05.");
     expect(note({ by: "usual" })).toMatch(/^No earlier visit .* last 30 days/);
     expect(note({ by: "usual", fromBeginning: true })).toMatch(/^The first forecasts were issued on 3 Aug 2026, 14:05/);
     expect(sinceNote(since, { rows: true, settings, f })).toMatch(/^Where several reasons are named/);
