@@ -190,3 +190,13 @@ export async function testerComparisonsKept({ q, testerComparisons }: Store): Pr
 
 const isSisterhood = (table: Store["modelComparisons"] | Store["wearCourses"], of: Sisterhood): SQL =>
   and(eq(table.engineModel, of.engineModel), eq(table.measure, of.measure), eq(table.meterUnit, of.meterUnit)) as SQL;
+
+/** Units of one model, measure and meter unit, ascending. */
+export async function courseUnits({ q, wearCourses }: Store, of: Sisterhood): Promise<string[]> {
+  const rows = await q
+    .select({ unit: wearCourses.unit })
+    .from(wearCourses)
+    .where(isSisterhood(wearCourses, of))
+    .orderBy(asc(wearCourses.unit));
+  return rows.map((row) => row.unit);
+}

@@ -15,7 +15,8 @@ import { fastestOf, rateGroups } from "./rates.ts";
 import { runsOf } from "./runs.ts";
 import { fewestSisters, sisterBand } from "./sister-band.ts";
 
-const mostListed = 40;
+/** So many are kept; a page lists the first of them. */
+const mostListed = 2_000;
 
 /** What the sisters of one model, measure and meter unit say together, and how fast each declines; null: there are none. */
 export function compareModel(

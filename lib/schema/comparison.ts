@@ -154,7 +154,7 @@ export interface ModelComparison extends ComparedModel {
   readonly watch: number | null;
   readonly cylinders: number;
   readonly bands: readonly SisterBand[];
-  /** Fastest first; only so many as a page lists. */
+  /** Those that stand out first, then by speed. */
   readonly standings: readonly UnitStanding[];
 }
 

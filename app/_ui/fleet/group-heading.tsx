@@ -1,4 +1,6 @@
+import { AppLink } from "../app-link.client.tsx";
 import { BandMark } from "../band-mark.tsx";
+import { compareAddress } from "../compare/address.ts";
 import { type DepotWeeks, weekWords } from "./depot-weeks.ts";
 import { type GroupRun, groupName } from "./groups.ts";
 import { groupWords } from "./row-words.ts";
@@ -20,6 +22,11 @@ export function GroupHeading({ run, ...shown }: FleetShown & { readonly run: Gro
         )}
         {continued && <span className="second"> continued</span>}{" "}
         <span className="second">{groupWords(group, { grouping, within: shown.within, f: shown.f })}</span>
+        {grouping === "model" && group.key !== null && !continued && (
+          <AppLink href={compareAddress({ model: group.key })} className="group-link no-print">
+            Compare<span className="visually-hidden"> {groupName(group, grouping)}</span>
+          </AppLink>
+        )}
       </span>
       {weeks !== undefined && <span className="group-line line-second">{nextWeeks(weeks, shown)}</span>}
     </>

@@ -8,6 +8,11 @@ interface Place {
 /** The pages that the header leads to, in order. A page is named here once it exists. */
 export const places: readonly Place[] = [
   { href: "/", title: "Fleet", says: "who needs which repair, and when: counts, bands, the forecast table" },
+  {
+    href: "/compare",
+    title: "Compare",
+    says: "a unit beside the band of its sisters, since new or since a repair",
+  },
   { href: "/import", title: "Import", says: "bring in files, undo an import, samples to download, the demo fleet" },
   { href: "/depots", title: "Depots", says: "altitude, bays and hours, peak and closed weeks" },
   {
@@ -21,6 +26,8 @@ export const places: readonly Place[] = [
 const pagesBeside: readonly Place[] = [
   { href: "/changes", title: "What changed", says: "units whose band or window moved since a date or the last visit" },
   { href: "/engines", title: "Engines", says: "all engines by serial number, and the units that they were in" },
+  { href: "/compare/rates", title: "Rates", says: "how fast engines decline, by model and depot" },
+  { href: "/compare/testers", title: "Testers", says: "tester against tester: does one instrument read high or low" },
   { href: "/words", title: "Words of the trade", says: "glossary: what the words on these pages mean" },
   { href: "/find", title: "Find", says: "search units, engines, depots, models, pages and words" },
 ];

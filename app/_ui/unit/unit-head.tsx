@@ -3,6 +3,7 @@ import type { UnitReport } from "@/lib/schema/report.ts";
 import type { Formats } from "@/lib/viewing/formats.ts";
 import { AppLink } from "../app-link.client.tsx";
 import { BandMark } from "../band-mark.tsx";
+import { compareAddress } from "../compare/address.ts";
 import { engineAddress } from "../engines/address.ts";
 
 /** Which unit this is, and the six facts that a reader asks first. */
@@ -26,7 +27,17 @@ export function UnitHead(props: {
           <BandMark band={assessment.band} tested={lastTestDate !== null} />
           {report.status !== "in-service" && <span className="tag">{report.status}</span>}
         </p>
-        <p className="second">{[model.name ?? model.id, report.unitClass].filter(Boolean).join(" · ")}</p>
+        <p className="second">
+          {[model.name ?? model.id, report.unitClass].filter(Boolean).join(" · ")}
+          {lastTestDate !== null && (
+            <AppLink
+              href={compareAddress({ units: [assessment.unit], measure: comparedMeasure(report) })}
+              className="unit-sisters no-print"
+            >
+              Compare with its sisters
+            </AppLink>
+          )}
+        </p>
       </div>
       <dl className="unit-facts">
         <Fact name="Depot">{report.depot ?? "not recorded"}</Fact>
@@ -50,6 +61,10 @@ export function UnitHead(props: {
 }
 
 const engineName = (serial: string | null) => (serial === null ? "no number recorded" : `no. ${serial}`);
+
+/** Leak-down, unless the unit was only ever tested for compression. */
+const comparedMeasure = ({ charts }: UnitReport) =>
+  charts.find((chart) => chart.measure === "leak-down")?.measure ?? charts[0]?.measure ?? "leak-down";
 
 function Fact({ name, children }: { readonly name: string; readonly children: ReactNode }) {
   return (

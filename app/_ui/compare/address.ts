@@ -1,0 +1,63 @@
+import { type Figure, figures, type Origin, origins } from "../../../lib/schema/comparison.ts";
+import { type JudgedMeasure, judgedMeasures, type MeterUnit, meterUnits } from "../../../lib/schema/words.ts";
+
+/** What the Compare page's address says. */
+export interface CompareView {
+  /** null: not named; the units' own, or the largest. */
+  readonly model: string | null;
+  readonly meterUnit: MeterUnit | null;
+  readonly measure: JudgedMeasure;
+  readonly since: Origin;
+  readonly of: Figure;
+  readonly units: readonly string[];
+  /** Of `of` "each": the cylinders drawn; empty: all. */
+  readonly cylinders: readonly number[];
+}
+
+export type AddressParts = Readonly<Record<string, string | readonly string[] | undefined>>;
+
+/** So many units have colours of their own. */
+export const mostUnits = 8;
+const longestName = 100;
+
+/** Reads the address. What it does not understand counts as not asked for. */
+export function readCompareAddress(parts: AddressParts): CompareView {
+  const all = (name: string): string[] => {
+    const value = parts[name];
+    const some = typeof value === "string" ? [value] : (value ?? []);
+    return some.map((text) => text.trim().slice(0, longestName)).filter((text) => text !== "");
+  };
+  const [kind = ""] = all("model");
+  // Hours and distances of one model are no sisters: the meter unit is part of the choice.
+  const split = kind.lastIndexOf(" ");
+  const meterUnit = meterUnits.find((unit) => unit === kind.slice(split + 1)) ?? null;
+  const numbers = all("cylinder").map(Number);
+  return {
+    model: kind === "" ? null : meterUnit === null ? kind : kind.slice(0, split),
+    meterUnit,
+    measure: judgedMeasures.find((m) => m === all("measure")[0]) ?? "leak-down",
+    since: origins.find((o) => o === all("since")[0]) ?? "new",
+    of: figures.find((of) => of === all("of")[0]) ?? "weakest",
+    units: [...new Set(all("unit").flatMap((text) => text.split(/[,;]\s*/).filter(Boolean)))].slice(0, mostUnits),
+    cylinders: [...new Set(numbers.filter((n) => Number.isInteger(n) && n > 0))].sort((a, b) => a - b),
+  };
+}
+
+/** A model as the address names it. */
+export const kindOf = (of: { readonly engineModel: string; readonly meterUnit: MeterUnit }): string =>
+  `${of.engineModel} ${of.meterUnit}`;
+
+/** The address of a view with some of it changed; what is as usual is left out. */
+export function compareAddress(view: Partial<CompareView>, change: Partial<CompareView> = {}): string {
+  const { model = null, meterUnit, measure = "leak-down", since = "new", ...rest } = { ...view, ...change };
+  const { of = "weakest", units = [], cylinders = [] } = rest;
+  const query = new URLSearchParams();
+  if (model !== null) query.append("model", meterUnit == null ? model : `${model} ${meterUnit}`);
+  if (measure !== "leak-down") query.append("measure", measure);
+  if (since !== "new") query.append("since", since);
+  if (of !== "weakest") query.append("of", of);
+  for (const unit of units) query.append("unit", unit);
+  for (const cylinder of cylinders) query.append("cylinder", String(cylinder));
+  const text = query.toString();
+  return text === "" ? "/compare" : `/compare?${text}`;
+}

@@ -1,0 +1,40 @@
+import type { ComparedModel, UnitStanding } from "../../../lib/schema/comparison.ts";
+import { listWords } from "../../../lib/wording.ts";
+import { countWord } from "../formats.ts";
+
+/** "all 11 of its sisters", "10 of its 11 sisters" */
+export function slowerWords({ slower, sisters }: Pick<UnitStanding, "slower" | "sisters">): string {
+  if (sisters === 0) return "no sister: none has a rate yet";
+  return slower === sisters && sisters > 1 ? `all ${sisters} of its sisters` : `${slower} of its ${sisters} sisters`;
+}
+
+/** What makes a unit stand out, for a table; empty: nothing does. */
+export function standOutWords({ fast, beyondBand }: Pick<UnitStanding, "fast" | "beyondBand">): string {
+  if (fast) return beyondBand ? "declines fast, and reads beyond the band" : "declines fast";
+  return beyondBand ? "reads beyond the band" : "";
+}
+
+const mostNamed = 5;
+
+/** The page's first sentence: of the chosen units, or of the model. */
+export function compareFinding(of: ComparedModel, chosen: readonly UnitStanding[]): string {
+  const [one] = chosen;
+  if (chosen.length === 1 && one !== undefined) return unitFinding(one);
+  const { standingOut, units, modelName } = of;
+  if (units === 1) return `One unit has a ${modelName} with tests: it has no sister to stand beside.`;
+  if (standingOut.length === 0) return `None of ${units} ${modelName} units stands out from its sisters.`;
+  const named = standingOut.length > mostNamed ? "" : `: ${listWords(standingOut)}`;
+  const verb = standingOut.length === 1 ? "stands" : "stand";
+  return `${capital(countWord(standingOut.length))} of ${units} ${modelName} units ${verb} out from ${standingOut.length === 1 ? "its" : "their"} sisters${named}.`;
+}
+
+function unitFinding(standing: UnitStanding): string {
+  const { unit, sisters, fast, beyondBand } = standing;
+  if (sisters === 0) return `${unit} has no sister with a rate of its own to stand beside.`;
+  const beyond = beyondBand ? " Its last two tests read worse than 9 in 10 sisters at the same meter reading." : "";
+  const speed = `${unit} declines faster than ${slowerWords(standing)}`;
+  if (fast) return `${speed}.${beyond}`;
+  return beyondBand ? `${speed}.${beyond}` : `${speed}: it does not stand out.`;
+}
+
+const capital = (words: string) => words.charAt(0).toUpperCase() + words.slice(1);

@@ -1,0 +1,66 @@
+import type { TesterComparison, TesterOffset } from "../../../lib/schema/comparison.ts";
+import type { JudgedMeasure } from "../../../lib/schema/words.ts";
+import type { Formats } from "../../../lib/viewing/formats.ts";
+import { listWords, sentenceWords } from "../../../lib/wording.ts";
+
+/** "4.0 points", "4.0 %": how far, without its direction. */
+export function amountWords(f: Formats, measure: JudgedMeasure, amount: number): string {
+  const size = Math.abs(amount);
+  return measure === "leak-down" ? `${f.number(size, 1)}\u00a0points` : f.percent(size, 1);
+}
+
+/** "tester MF-6, 1.5 mm", "tester MF-6, bore not noted" */
+export function testerName(
+  f: Formats,
+  measure: JudgedMeasure,
+  { instrument, orificeMm }: Pick<TesterOffset, "instrument" | "orificeMm">,
+): string {
+  if (measure !== "leak-down") return instrument;
+  return `${instrument}, ${orificeMm === null ? "bore not noted" : `${f.number(orificeMm, 1)}\u00a0mm`}`;
+}
+
+const tests = (count: number) => (count === 1 ? "1 test" : `${count} tests`);
+const engines = (count: number) => (count === 1 ? "1 engine" : `${count} engines`);
+
+/** What is to be said of one instrument, as a sentence without its full stop. */
+export function verdictWords(f: Formats, measure: JudgedMeasure, tester: TesterOffset): string {
+  const { verdict, offset, shared, against, soFar } = tester;
+  if (offset === null) {
+    if (shared === 0) return "no engine was read with it and another, so nothing to compare";
+    const soFarWords =
+      soFar === null
+        ? ""
+        : `; ${engines(soFar.engines)} so far, ${directionWords(f, measure, soFar.mean)} ${soFar.instrument}`;
+    return `too few to tell: ${engines(shared)} in common with others that can be compared${soFarWords}`;
+  }
+  const [low, high] = [offset.low, offset.high].map((v) => Math.abs(v)).sort((a, b) => a - b) as [number, number];
+  const figure = (v: number) => f.number(v, 1);
+  const basis = `${tests(tester.tests)}, ${engines(shared)} in common`;
+  if (verdict === "none") return `no difference that shows, ${basis}`;
+  const range = `(${figure(low)} to ${figure(high)})`;
+  if (verdict === "small") {
+    return `${directionWords(f, measure, offset.mean)} the others ${range}: too little to matter, ${basis}`;
+  }
+  const isPair = against.length === 1;
+  const beside = isPair ? ` beside ${against[0]}; which of the two is off, the tests do not say` : "";
+  return `reads ${amountWords(f, measure, offset.mean)} ${verdict} ${range}${beside}, ${basis}`;
+}
+
+function directionWords(f: Formats, measure: JudgedMeasure, mean: number): string {
+  return `${amountWords(f, measure, mean)} ${mean >= 0 ? "above" : "below"}`;
+}
+
+/** The page's first sentences. */
+export function testersFinding(f: Formats, comparisons: readonly TesterComparison[]): string {
+  const off = comparisons.flatMap(({ measure, testers }) =>
+    testers
+      .filter(({ verdict }) => verdict === "high" || verdict === "low")
+      .map((tester) => `${sentenceWords(testerName(f, measure, tester))} ${verdictWords(f, measure, tester)}.`),
+  );
+  if (off.length > 0) return off.slice(0, 2).join(" ");
+  const compared = comparisons.flatMap(({ testers }) => testers.filter((t) => t.offset !== null));
+  if (compared.length === 0)
+    return "Too few engines were read with more than one instrument to tell whether one reads high.";
+  const names = compared.length <= 4 ? ` (${listWords(compared.map((t) => t.instrument))})` : "";
+  return `Of ${compared.length} instruments that can be compared${names}, none reads high or low.`;
+}

@@ -1,0 +1,44 @@
+import type { Metadata } from "next";
+import { CompareNav } from "@/app/_ui/compare/compare-nav.tsx";
+import { NothingToCompare } from "@/app/_ui/compare/nothing-to-compare.tsx";
+import { testersFinding } from "@/app/_ui/compare/tester-words.ts";
+import { TestersSheet } from "@/app/_ui/compare/testers-sheet.tsx";
+import { viewerFormats } from "@/app/_ui/viewer.ts";
+import { appStore } from "@/db/app-store.ts";
+import { testerComparisonsKept } from "@/db/unit-courses.ts";
+import { judgedMeasures } from "@/lib/schema/words.ts";
+import "@/app/_ui/compare/compare.css";
+
+export const metadata: Metadata = { title: "Testers" };
+
+export default async function TestersPage() {
+  const [store, f] = await Promise.all([appStore(), viewerFormats()]);
+  const kept = await testerComparisonsKept(store);
+  const comparisons = judgedMeasures.flatMap((measure) => kept.find((c) => c.measure === measure) ?? []);
+  if (comparisons.length === 0) return <NothingToCompare here="/compare/testers" />;
+  const isOff = comparisons.some(({ testers }) =>
+    testers.some(({ verdict }) => verdict === "high" || verdict === "low"),
+  );
+  return (
+    <div className="page">
+      <div>
+        <CompareNav here="/compare/testers" />
+        <h1 className="finding">{testersFinding(f, comparisons)}</h1>
+        {isOff && (
+          <p className="caution compare-caution">
+            Measure one calibrated leak, or one cylinder, with both instruments before either is corrected or its
+            readings are set aside.
+          </p>
+        )}
+      </div>
+      {comparisons.map((of) => (
+        <TestersSheet key={of.measure} f={f} of={of} />
+      ))}
+      <p className="second compare-foot">
+        Told from engines that were read with more than one instrument between two repairs, less the wear expected
+        between the tests; at least four such engines, and no verdict that hangs on one of them. Another depot’s air,
+        another hand or a repair that nobody recorded may come with an instrument and look like it.
+      </p>
+    </div>
+  );
+}
