@@ -7,14 +7,14 @@ export function RateStrip({ group, axis }: { readonly group: RateGroup; readonly
   const at = (value: number) => `${axis.left(value).toFixed(2)}%`;
   return (
     <svg width="100%" height="30" className="rate-strip" overflow="visible" aria-hidden="true">
-      {axis.ticks.map((tick) => (
+      {axis.ticks.map(({ rate }) => (
         <line
-          key={tick}
-          x1={at(tick)}
-          x2={at(tick)}
+          key={rate}
+          x1={at(rate)}
+          x2={at(rate)}
           y1="0"
           y2="30"
-          className={tick === 0 ? "strip-nought" : "strip-grid"}
+          className={rate === 0 ? "strip-nought" : "strip-grid"}
         />
       ))}
       {q !== null && (

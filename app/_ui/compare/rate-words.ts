@@ -35,7 +35,9 @@ export function readRatesAddress(parts: Readonly<Record<string, string | readonl
 
 /** A common axis for rates: canonical, with ticks that are round where shown; nought is on it. */
 export interface RateAxis {
-  readonly ticks: readonly number[];
+  readonly ticks: readonly { readonly rate: number; readonly shown: number }[];
+  /** Decimals of the ticks. */
+  readonly digits: number;
   /** Place in per cent from the left. */
   left(perThousand: number): number;
 }
@@ -48,7 +50,8 @@ export function rateAxis(f: Formats, measure: JudgedMeasure, meterUnit: MeterUni
   const domain: Domain = [Math.floor(low / step) * step, Math.max(step, Math.ceil(high / step) * step)];
   const [from, to] = high <= 0 ? [domain[0], 0] : domain;
   return {
-    ticks: roundTicks([from, to], 4).map((tick) => tick / factor),
+    ticks: roundTicks([from, to], 4).map((shown) => ({ shown, rate: shown / factor })),
+    digits: Math.max(0, -Math.floor(Math.log10(step))),
     left: (perThousand) => (100 * (perThousand * factor - from)) / (to - from || 1),
   };
 }
@@ -70,9 +73,11 @@ export function ratesFinding(f: Formats, models: readonly ModelRates[], { measur
   if (largest === undefined) return "No model has five engines with a rate of their own yet.";
   const { model, whole, quantiles } = largest;
   const loss = (perThousand: number) => f.rate(Math.abs(perThousand), levelUnitOf(measure), model.meterUnit);
+  const figure = (perThousand: number) => f.rateFigure(Math.abs(perThousand), levelUnitOf(measure), model.meterUnit);
   const fast = measure === "leak-down" ? quantiles.p90 : quantiles.p10;
   const isLosing = measure === "leak-down" ? quantiles.p50 > 0 : quantiles.p50 < 0;
   const verb = measure === "leak-down" ? "gain" : "lose";
-  if (!isLosing) return `Half of ${whole.engines} ${model.modelName} engines hold their level.`;
-  return `Half of ${whole.engines} ${model.modelName} engines ${verb} more than ${loss(quantiles.p50)}, the fastest tenth more than ${loss(fast)}.`;
+  const half = `${model.modelName}: half of ${whole.engines} engines`;
+  if (!isLosing) return `${half} hold their level.`;
+  return `${half} ${verb} more than ${loss(quantiles.p50)}, the fastest tenth more than ${figure(fast)}.`;
 }

@@ -48,7 +48,7 @@ export function RatesSheet(props: {
               ))}
               <th scope="col" className="rates-axis">
                 <span className="visually-hidden">Drawn</span>
-                <AxisHead f={f} axis={axis} view={view} meterUnit={meterUnit} />
+                <AxisHead f={f} axis={axis} />
               </th>
             </tr>
           </thead>
@@ -72,18 +72,12 @@ export function RatesSheet(props: {
   );
 }
 
-function AxisHead(props: {
-  readonly f: Formats;
-  readonly axis: RateAxis;
-  readonly view: RatesView;
-  readonly meterUnit: MeterUnit;
-}) {
-  const { f, axis, view, meterUnit } = props;
+function AxisHead({ f, axis }: { readonly f: Formats; readonly axis: RateAxis }) {
   return (
     <svg width="100%" height="18" overflow="visible" aria-hidden="true">
-      {axis.ticks.map((tick) => (
-        <text key={tick} x={`${axis.left(tick).toFixed(2)}%`} y="13" textAnchor="middle" className="plot-tick">
-          {f.rateFigure(tick, levelUnitOf(view.measure), meterUnit)}
+      {axis.ticks.map(({ rate, shown }) => (
+        <text key={rate} x={`${axis.left(rate).toFixed(2)}%`} y="13" textAnchor="middle" className="plot-tick">
+          {f.number(shown, axis.digits)}
         </text>
       ))}
     </svg>

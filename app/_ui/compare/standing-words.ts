@@ -21,11 +21,11 @@ export function compareFinding(of: ComparedModel, chosen: readonly UnitStanding[
   const [one] = chosen;
   if (chosen.length === 1 && one !== undefined) return unitFinding(one);
   const { standingOut, units, modelName } = of;
-  if (units === 1) return `One unit has a ${modelName} with tests: it has no sister to stand beside.`;
-  if (standingOut.length === 0) return `None of ${units} ${modelName} units stands out from its sisters.`;
+  if (units === 1) return `${modelName}: only one unit was tested, so it has no sister to stand beside.`;
+  if (standingOut.length === 0) return `${modelName}: none of ${units} units stands out from its sisters.`;
   const named = standingOut.length > mostNamed ? "" : `: ${listWords(standingOut)}`;
-  const verb = standingOut.length === 1 ? "stands" : "stand";
-  return `${capital(countWord(standingOut.length))} of ${units} ${modelName} units ${verb} out from ${standingOut.length === 1 ? "its" : "their"} sisters${named}.`;
+  const stand = standingOut.length === 1 ? "stands out from its" : "stand out from their";
+  return `${modelName}: ${countWord(standingOut.length)} of ${units} units ${stand} sisters${named}.`;
 }
 
 function unitFinding(standing: UnitStanding): string {
@@ -36,5 +36,3 @@ function unitFinding(standing: UnitStanding): string {
   if (fast) return `${speed}.${beyond}`;
   return beyondBand ? `${speed}.${beyond}` : `${speed}: it does not stand out.`;
 }
-
-const capital = (words: string) => words.charAt(0).toUpperCase() + words.slice(1);

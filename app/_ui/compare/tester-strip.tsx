@@ -8,7 +8,9 @@ export interface OffsetAxis {
 }
 
 export function offsetAxis({ testers, matters }: TesterComparison): OffsetAxis {
-  const ends = testers.flatMap(({ offset }) => (offset === null ? [] : [Math.abs(offset.low), Math.abs(offset.high)]));
+  const ends = testers.flatMap(({ offset, soFar }) =>
+    offset === null ? [Math.abs(soFar?.mean ?? 0)] : [Math.abs(offset.low), Math.abs(offset.high)],
+  );
   const widest = Math.max(2 * matters, ...ends);
   const step = widest <= 4 ? 2 : widest <= 10 ? 5 : widest <= 20 ? 10 : 20;
   const reach = Math.ceil(widest / step) * step;
@@ -16,14 +18,17 @@ export function offsetAxis({ testers, matters }: TesterComparison): OffsetAxis {
   return { reach, ticks, left: (offset) => (50 * (offset + reach)) / reach };
 }
 
-/** Dot at the offset, whisker over its 95 % interval; the pale stretch is what does not matter. */
+/**
+ * Dot at the offset, whisker over its 95 % interval; hollow and without one: too few engines to tell. The pale stretch is
+ * what does not matter.
+ */
 export function TesterStrip(props: {
-  readonly offset: TesterOffset["offset"];
+  readonly tester: TesterOffset;
   readonly axis: OffsetAxis;
   readonly matters: number;
-  readonly standsOut: boolean;
 }) {
-  const { offset, axis, matters } = props;
+  const { axis, matters } = props;
+  const { offset, soFar, verdict } = props.tester;
   const at = (value: number) => `${axis.left(value).toFixed(2)}%`;
   return (
     <svg width="100%" height="30" overflow="visible" aria-hidden="true">
@@ -43,8 +48,9 @@ export function TesterStrip(props: {
           className={tick === 0 ? "strip-nought" : "strip-grid"}
         />
       ))}
+      {offset === null && soFar !== null && <circle cx={at(soFar.mean)} cy="15" r="4.5" className="strip-so-far" />}
       {offset !== null && (
-        <g className="strip-offset" data-out={props.standsOut}>
+        <g className="strip-offset" data-out={verdict === "high" || verdict === "low"}>
           <line x1={at(offset.low)} x2={at(offset.high)} y1="15" y2="15" />
           <line x1={at(offset.low)} x2={at(offset.low)} y1="10" y2="20" />
           <line x1={at(offset.high)} x2={at(offset.high)} y1="10" y2="20" />

@@ -27,11 +27,10 @@ export function verdictWords(f: Formats, measure: JudgedMeasure, tester: TesterO
   const { verdict, offset, shared, against, soFar } = tester;
   if (offset === null) {
     if (shared === 0) return "no engine was read with it and another, so nothing to compare";
-    const soFarWords =
-      soFar === null
-        ? ""
-        : `; ${engines(soFar.engines)} so far, ${directionWords(f, measure, soFar.mean)} ${soFar.instrument}`;
-    return `too few to tell: ${engines(shared)} in common with others that can be compared${soFarWords}`;
+    const few = `too few to tell: ${engines(shared)} in common with others`;
+    if (soFar === null) return few;
+    const by = soFar.engines === shared ? "" : ` (${engines(soFar.engines)})`;
+    return `${few}; so far ${directionWords(f, measure, soFar.mean)} ${soFar.instrument}${by}`;
   }
   const [low, high] = [offset.low, offset.high].map((v) => Math.abs(v)).sort((a, b) => a - b) as [number, number];
   const figure = (v: number) => f.number(v, 1);

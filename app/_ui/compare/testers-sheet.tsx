@@ -21,7 +21,7 @@ export function TestersSheet({ f, of }: { readonly f: Formats; readonly of: Test
   return (
     <Sheet
       title={measureNames[measure]}
-      note={`${unit}; right of nought reads high; line: 95 % interval; pale: under ${amountWords(f, measure, matters)}, too little to matter`}
+      note={`${unit}; right of nought reads high; line: 95 % interval; hollow: too few engines; pale: under ${amountWords(f, measure, matters)}, too little to matter`}
       long
     >
       <ScrollBox name={`Instruments for ${measureNames[measure].toLowerCase()}`}>
@@ -90,7 +90,7 @@ function TesterRow(props: {
       <td className="number">{f.number(tester.tests)}</td>
       <td className="unbroken">{f.date(tester.lastUsed)}</td>
       <td className="testers-axis">
-        <TesterStrip offset={tester.offset} axis={axis} matters={of.matters} standsOut={standsOut} />
+        <TesterStrip tester={tester} axis={axis} matters={of.matters} />
       </td>
       <td className="testers-verdict">
         {standsOut ? <strong>{words}</strong> : <span className={tester.offset === null ? "second" : ""}>{words}</span>}

@@ -1,6 +1,12 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { median, medianAbsoluteDeviation, medianReordering, weightedMedian } from "@/lib/statistics/quantile.ts";
+import {
+  median,
+  medianAbsoluteDeviation,
+  medianReordering,
+  quantileSorted,
+  weightedMedian,
+} from "@/lib/statistics/quantile.ts";
 
 const finite = fc.double({ min: -1e6, max: 1e6, noNaN: true });
 
@@ -50,4 +56,27 @@ describe("weightedMedian", () => {
     expect(weightedMedian([1, 2, 10], [1, 1, 0])).toBe(1.5);
     expect(() => weightedMedian([1], [0])).toThrow(RangeError);
   });
+});
+
+test("quantileSorted stays within the values, rises with p, and its half is the median", () => {
+  fc.assert(
+    fc.property(
+      fc.array(finite, { minLength: 1, maxLength: 30 }),
+      fc.double({ min: 0, max: 1, noNaN: true }),
+      (values, p) => {
+        const sorted = values.toSorted((a, b) => a - b);
+        const [low, high] = [sorted[0] as number, sorted.at(-1) as number];
+        const at = quantileSorted(sorted, p);
+        expect(at).toBeGreaterThanOrEqual(low);
+        expect(at).toBeLessThanOrEqual(high);
+        expect(quantileSorted(sorted, Math.min(1, p + 0.1))).toBeGreaterThanOrEqual(at);
+        expect(quantileSorted(sorted, 0.5)).toBeCloseTo(median(values), 6);
+      },
+    ),
+  );
+  expect(() => quantileSorted([], 0.5)).toThrow(RangeError);
+});
+
+test("of five values the 90 % quantile is the highest", () => {
+  expect(quantileSorted([1, 2, 3, 4, 50], 0.9)).toBe(50);
 });
