@@ -1,13 +1,23 @@
 import { expect } from "@playwright/test";
 import { emptyPage, pages } from "../pages.ts";
 import { emptyStore, loadDemoFleet, standingImports, withDemoFleet, withEmptyStore } from "./demo-fleet.ts";
-import { expectAccessible, expectToFit, finding, giveName, test } from "./page-checks.ts";
+import {
+  expectAccessible,
+  expectKeyboard,
+  expectPrintable,
+  expectToFit,
+  finding,
+  giveName,
+  test,
+} from "./page-checks.ts";
 
 // Each page is looked at in two themes and two widths.
 test.slow();
 
 const emptyPages = pages.flatMap(({ empty }) => empty);
 const fullPages = [...pages.flatMap(({ demo }) => demo), emptyPage];
+
+const firstOfEach = [...pages.flatMap(({ demo, empty }) => demo[0] ?? empty[0] ?? []), emptyPage];
 
 const lookAt = ({ address, says }: { readonly address: string; readonly says: string }) =>
   test(`${address} fits every screen and breaks no rule of accessibility`, async ({ page }) => {
@@ -25,6 +35,13 @@ test.describe("with an empty store", () => {
 test.describe("with the demo fleet", () => {
   withDemoFleet();
   for (const page of fullPages) lookAt(page);
+
+  for (const { address } of firstOfEach)
+    test(`${address} is worked by keys and goes on paper`, async ({ page }) => {
+      await page.goto(address);
+      await expectKeyboard(page);
+      await expectPrintable(page);
+    });
 
   test("an import's page, its question before it is undone, and its page afterwards", async ({ page, request }) => {
     await giveName(page);

@@ -79,11 +79,50 @@ export async function expectAccessible(page: Page): Promise<void> {
 /** The page is never wider than the window, from a phone to a large screen. */
 export async function expectToFit(page: Page): Promise<void> {
   const before = page.viewportSize();
-  for (const width of [390, 768, 1440, 1920]) {
+  for (const width of [390, 768, 1080, 1440, 1920]) {
     await setWidth(page, width);
     // A chart follows its new width only after the page was laid out.
     const beyond = () => page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
     await expect.poll(beyond, `${page.url()} at ${width} px: pixels beyond the window`).toBeLessThanOrEqual(0);
   }
+  if (before !== null) await page.setViewportSize(before);
+}
+
+/** The first key leads past the frame, and what has the keyboard is seen to have it. */
+export async function expectKeyboard(page: Page): Promise<void> {
+  const skip = page.getByRole("link", { name: "Skip to the page" });
+  await page.keyboard.press("Tab");
+  await expect(skip, page.url()).toBeFocused();
+  expect((await skip.boundingBox())?.width, "the skip link shows once it has the keyboard").toBeGreaterThan(60);
+  await page.keyboard.press("Enter");
+  await expect(page.locator("main")).toBeFocused();
+  await page.keyboard.press("Tab");
+  const outline = () =>
+    page.evaluate(() => {
+      const { activeElement } = document;
+      // A field draws its own edge; a box that is hidden hands its outline to its label.
+      const seen = activeElement?.closest("label") ?? activeElement;
+      if (seen === null || seen === document.body) return "nothing has the keyboard";
+      const { outlineStyle, outlineWidth, borderColor } = getComputedStyle(seen);
+      return outlineStyle === "none" ? `border ${borderColor}` : `outline ${outlineWidth}`;
+    });
+  await expect.poll(outline, page.url()).toMatch(/^outline [1-9]|^border /);
+}
+
+/** On paper there is the finding and the foot with its date, without the frame, and nothing beyond the edge of A4. */
+export async function expectPrintable(page: Page): Promise<void> {
+  const before = page.viewportSize();
+  await page.emulateMedia({ media: "print", colorScheme: "dark" });
+  // 210 mm less the margins, at 96 dots to the inch.
+  await setWidth(page, 700);
+  await expect(page.getByRole("banner")).toBeHidden();
+  await expect(page.getByText(/^As of /).last()).toBeVisible();
+  const beyond = () => page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
+  await expect.poll(beyond, `${page.url()} on paper: pixels beyond its edge`).toBeLessThanOrEqual(0);
+  // Paper is white whatever the screen's theme.
+  expect(await page.locator("body").evaluate((body) => getComputedStyle(body).backgroundColor)).toBe(
+    "rgb(255, 255, 255)",
+  );
+  await page.emulateMedia({ media: null, colorScheme: "light" });
   if (before !== null) await page.setViewportSize(before);
 }

@@ -4,6 +4,7 @@ import { AppLink } from "../app-link.client.tsx";
 import { EmptyState } from "../empty-state.tsx";
 import { Paging } from "../paging.tsx";
 import { Sheet } from "../sheet.tsx";
+import { Term } from "../term.tsx";
 import { ScrollBox } from "../unit/scroll-box.tsx";
 import { unitAddress } from "../unit-address.ts";
 import { engineAddress, enginesAddress, type EnginesView as View } from "./address.ts";
@@ -25,7 +26,15 @@ export function EnginesView(props: {
           ? "No engine is known yet."
           : "Wear follows the engine, whichever unit it is in."}
       </h1>
-      <Sheet title="Engines" note="by number; one in no unit is a float or a core" long>
+      <Sheet
+        title="Engines"
+        note={
+          <>
+            by number; one in no unit is a <Term of="float" /> or a <Term of="core" />
+          </>
+        }
+        long
+      >
         <form action="/engines" className="engines-search no-print">
           <label>
             Number, model or unit

@@ -24,7 +24,7 @@ export function WindowKey(props: {
       <li>
         <WindowSample part="top" dates={closed} span={span} />
         <span>
-          <Term of="top-end" />: early, likely, late
+          <Term of="top-end" />: <Term of="window" shown="early, likely, late" />
         </span>
       </li>
       <li>

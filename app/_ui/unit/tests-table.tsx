@@ -3,6 +3,7 @@ import type { Formats } from "@/lib/viewing/formats.ts";
 import { listWords, sentenceWords } from "@/lib/wording.ts";
 import { AppLink } from "../app-link.client.tsx";
 import { Sheet } from "../sheet.tsx";
+import { Term } from "../term.tsx";
 import { doubtWords } from "./doubt-words.ts";
 import { ScrollBox } from "./scroll-box.tsx";
 import { decimalsOf, setUpWords } from "./set-up-words.ts";
@@ -47,9 +48,15 @@ export function TestsTable(props: {
               <th scope="col">Test</th>
               <th scope="col">Entered</th>
               <th scope="col">Made into</th>
-              <th scope="col">Heard at</th>
-              <th scope="col">Set-up</th>
-              <th scope="col">Tester, by whom</th>
+              <th scope="col">
+                <Term of="heard-at" shown="Heard at" />
+              </th>
+              <th scope="col">
+                <Term of="set-up" shown="Set-up" />
+              </th>
+              <th scope="col">
+                <Term of="tester" shown="Tester" />, by whom
+              </th>
               <th scope="col">From</th>
             </tr>
           </thead>

@@ -4,6 +4,7 @@ import type { CylinderSettling } from "@/lib/schema/report.ts";
 import type { Formats } from "@/lib/viewing/formats.ts";
 import { listWords } from "@/lib/wording.ts";
 import { Sheet } from "../sheet.tsx";
+import { Term } from "../term.tsx";
 import { repairClassWords } from "./unit-words.ts";
 
 // Below these a cause is told by its share alone, or only named together with the other unlikely ones.
@@ -101,7 +102,7 @@ function CauseList({ of, f }: CausesProps) {
       </ul>
       {unlikely.length > 0 && <p className="unit-classes">Under 1 % each: {listWords(unlikely)}.</p>}
       <p className="unit-classes">
-        Taken together: top-end <strong>{f.probability(of.topEnd)}</strong>, bottom-end{" "}
+        Taken together: <Term of="top-end" /> <strong>{f.probability(of.topEnd)}</strong>, <Term of="bottom-end" />{" "}
         <strong>{f.probability(of.bottomEnd)}</strong>, the test itself <strong>{f.probability(of.testSetUp)}</strong>.
       </p>
     </>

@@ -5,6 +5,7 @@ import { AppLink } from "../app-link.client.tsx";
 import { BandMark } from "../band-mark.tsx";
 import { compareAddress } from "../compare/address.ts";
 import { engineAddress } from "../engines/address.ts";
+import { Term } from "../term.tsx";
 
 /** Which unit this is, and the six facts that a reader asks first. */
 export function UnitHead(props: {
@@ -48,8 +49,8 @@ export function UnitHead(props: {
             <AppLink href={engineAddress(engine)}>{engineName(assessment.engineSerial)}</AppLink>
           )}
         </Fact>
-        <Fact name="Meter">{f.meter(meter.value, meter.unit)}</Fact>
-        <Fact name="Use">{f.weeklyUse(meter.perDay, meter.unit)} a week</Fact>
+        <Fact name={<Term of="meter" shown="Meter" />}>{f.meter(meter.value, meter.unit)}</Fact>
+        <Fact name={<Term of="usage" shown="Use" />}>{f.weeklyUse(meter.perDay, meter.unit)} a week</Fact>
         <Fact name="Last test">{lastTestDate === null ? "never" : f.date(lastTestDate)}</Fact>
         <Fact name="Next test due">
           {lastTestDate === null ? "now" : report.nextTestDue === null ? "no interval set" : f.date(report.nextTestDue)}
@@ -66,7 +67,7 @@ const engineName = (serial: string | null) => (serial === null ? "no number reco
 const comparedMeasure = ({ charts }: UnitReport) =>
   charts.find((chart) => chart.measure === "leak-down")?.measure ?? charts[0]?.measure ?? "leak-down";
 
-function Fact({ name, children }: { readonly name: string; readonly children: ReactNode }) {
+function Fact({ name, children }: { readonly name: ReactNode; readonly children: ReactNode }) {
   return (
     <div>
       <dt>{name}</dt>

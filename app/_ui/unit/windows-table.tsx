@@ -6,6 +6,7 @@ import type { Formats } from "@/lib/viewing/formats.ts";
 import { sentenceWords } from "@/lib/wording.ts";
 import { BandMark } from "../band-mark.tsx";
 import { Sheet } from "../sheet.tsx";
+import { Term } from "../term.tsx";
 import { ScrollBox } from "./scroll-box.tsx";
 import { crossingWords, measureTitles } from "./unit-words.ts";
 
@@ -30,7 +31,9 @@ export function WindowsTable({ report, f }: { readonly report: UnitReport; reado
             <tr>
               <th scope="col">Place</th>
               <th scope="col">Test</th>
-              <th scope="col">Early</th>
+              <th scope="col">
+                <Term of="window" shown="Early" />
+              </th>
               <th scope="col">Likely</th>
               <th scope="col">Late</th>
               <th scope="col" className="number">
@@ -43,7 +46,9 @@ export function WindowsTable({ report, f }: { readonly report: UnitReport; reado
               <th scope="col" className="number">
                 Limit
               </th>
-              <th scope="col">Rate, and 8 in 10 range</th>
+              <th scope="col">
+                <Term of="rate" shown="Rate" />, and 8 in 10 range
+              </th>
               <th scope="col">Why this band</th>
             </tr>
           </thead>
