@@ -1,4 +1,4 @@
-import { asc, count, inArray, isNotNull } from "drizzle-orm";
+import { asc, count, eq, inArray, isNotNull } from "drizzle-orm";
 import type { FleetQuery, FleetRow } from "../lib/schema/report.ts";
 import { ofQuery, orderOf } from "./fleet-order.ts";
 import { toFleetRow } from "./fleet-row.ts";
@@ -54,4 +54,14 @@ export async function fleetOptions({
     .from(fleetRows)
     .orderBy(asc(fleetRows.modelName), asc(fleetRows.engineModel));
   return { depots: depots.map((row) => row.depot ?? ""), models };
+}
+
+/** What an engine model is called that units have; null: none has it. */
+export async function modelNameOf({ q, fleetRows }: Store, engineModel: string): Promise<string | null> {
+  const [row] = await q
+    .select({ name: fleetRows.modelName })
+    .from(fleetRows)
+    .where(eq(fleetRows.engineModel, engineModel))
+    .limit(1);
+  return row?.name ?? null;
 }

@@ -185,7 +185,21 @@ export function derivedTables(v: Vocabulary) {
     (t) => [
       v.index("fleet_rows_due").on(t.duePlace, t.dueDate),
       v.index("fleet_rows_band").on(t.bandPlace),
-      v.index("fleet_rows_depot").on(t.depot),
+      // All that the Fleet page counts and groups by: the rows themselves, with their drawings, need not be read.
+      v
+        .index("fleet_rows_counted")
+        .on(
+          t.depot,
+          t.engineModel,
+          t.modelName,
+          t.band,
+          t.bandPlace,
+          t.duePlace,
+          t.dueDate,
+          t.lastTestDate,
+          t.testOverdue,
+          t.questions,
+        ),
       v.index("fleet_rows_as_of").on(t.asOf),
       v.index("fleet_rows_issued").on(t.issuedAt),
     ],

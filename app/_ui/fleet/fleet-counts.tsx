@@ -53,3 +53,17 @@ export function FleetCountLinks({
     </nav>
   );
 }
+
+/** Stands for the count of what changed until that is known, and leads to it as well. */
+export function ChangedWait() {
+  return (
+    <li className="count count-open">
+      <AppLink variant="bare" href="/changes">
+        <span className="count-figure" aria-hidden="true">
+          …
+        </span>{" "}
+        <span className="count-words">changed since your visit</span>
+      </AppLink>
+    </li>
+  );
+}

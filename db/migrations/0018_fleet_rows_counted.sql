@@ -1,0 +1,2 @@
+DROP INDEX `fleet_rows_depot`;--> statement-breakpoint
+CREATE INDEX `fleet_rows_counted` ON `fleet_rows` (`depot`,`engine_model`,`model_name`,`band`,`band_place`,`due_place`,`due_date`,`last_test_date`,`test_overdue`,`questions`);
