@@ -56,9 +56,8 @@ export function reportUnit(assessed: AssessedUnit): UnitReport {
     status: unit.status,
     model: unit.model,
     finding: findingOf(assessment, telling.asOf, paceOf(assessment, charts)),
-    next: [
-      ...(standing === null ? [] : [{ title: "Test again after a warm run", detail: `${standing}.`, caution: null }]),
-      ...(diagnosis === undefined
+    next:
+      diagnosis === undefined
         ? []
         : nextSteps(diagnosis, {
             model: unit.model,
@@ -66,8 +65,8 @@ export function reportUnit(assessed: AssessedUnit): UnitReport {
             repeats: assessment.inDoubt,
             unexplained: state.conditioned.improvements.length > 0,
             wetTested: isWetTested(lead),
-          })),
-    ],
+            stood: standing,
+          }),
     howSure: [
       howSureOf(assessment, { usedTests: used, setAside: tests.length - used, sisters }),
       fromModelWords(fromModel, telling.asOf),

@@ -109,7 +109,7 @@ export const pages: readonly PageOfApp[] = [
   {
     route: "compare/testers",
     empty: [{ address: "/compare/testers", says: "Nothing to compare yet" }],
-    demo: [{ address: "/compare/testers", says: "instrument" }],
+    demo: [{ address: "/compare/testers", says: "read" }],
     bench: "/compare/testers",
   },
   {

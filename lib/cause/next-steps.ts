@@ -18,9 +18,11 @@ const stepsTold = 5;
 const worthNaming = 0.03;
 
 /** Cautions where someone is about to test or open an engine; the maker's manual goes before all of them. */
-const leakDownCaution =
+/** Stands wherever a page sends someone to a leak-down test. */
+export const leakDownCaution =
   "Test air can spin the crank: bar and socket off the bolt, hands, fan and propeller clear, brake on and wheels chocked; open the air slowly.";
-const crankingCaution = "Fuel and ignition disabled, neutral, no flame, clear of belts.";
+/** The same before a compression test. */
+export const crankingCaution = "Fuel and ignition disabled, neutral, no flame, clear of belts.";
 const coolantCaution = "Never open a hot cooling system.";
 const dieselCaution = "Relieve the injection pressure first: spray enters the skin.";
 const perhapsDieselCaution = "If it is a diesel, relieve the injection pressure first: spray enters the skin.";
@@ -70,6 +72,8 @@ interface NextStepsInput {
   readonly unexplained?: boolean;
   /** The cylinder had a wet test lately: no second one is asked for. */
   readonly wetTested?: boolean;
+  /** Why a test after a warm run comes first, a sentence without its stop: the engine stood. null: it did not. */
+  readonly stood?: string | null;
 }
 
 /**
@@ -78,8 +82,9 @@ interface NextStepsInput {
  * for an aircraft engine one more: who decides. Advice on what to look at, never a release to run.
  */
 export function nextSteps(diagnosis: CylinderDiagnosis, input: NextStepsInput): NextStep[] {
-  const { model, repeats = [], unexplained = false } = input;
+  const { model, repeats = [], unexplained = false, stood = null } = input;
   const steps = cautionsOnce([
+    ...(stood === null ? [] : [warmRunStep(model, stood)]),
     ...(unexplained ? [papersStep] : []),
     ...repeats.map(repeatStep(model)),
     ...stepsOf(diagnosis, { ...input, repeats }),
@@ -94,6 +99,12 @@ export function nextSteps(diagnosis: CylinderDiagnosis, input: NextStepsInput): 
   return steps;
 }
 
+const warmRunStep = (model: EngineModel, stood: string): NextStep => ({
+  title: "Test again after a warm run",
+  detail: `${stood}.`,
+  caution: testCautionFor(model),
+});
+
 const papersStep: NextStep = {
   title: "Look up job cards, engine number and tester",
   detail: "Readings improved and no repair is on file: repaired, engine swapped, or measured with another tester?",
@@ -106,8 +117,13 @@ function stepsOf(
 ): NextStep[] {
   if (band === null || diagnosis.causes[0]?.because.includes(notTestedYet)) {
     const test = model.leakDown === undefined ? "compression test" : "leak-down test";
-    const caution = model.leakDown === undefined ? crankingCautionFor(model) : leakDownCaution;
-    return [{ title: "Book a baseline test", detail: `Nothing tells its state yet: a first ${test}, warm.`, caution }];
+    return [
+      {
+        title: "Book a baseline test",
+        detail: `Nothing tells its state yet: a first ${test}, warm.`,
+        caution: testCautionFor(model),
+      },
+    ];
   }
   const isSetUpLikely = diagnosis.testSetUp >= worthPursuing * 2;
   if (band === "sound" && (repeats.length > 0 || unexplained)) return [];
@@ -177,6 +193,10 @@ const crankingCautionFor = (model: EngineModel): string =>
     diesel: `${crankingCaution} ${dieselCaution}`,
     unknown: `${crankingCaution} ${perhapsDieselCaution}`,
   })[fuelKind(model)];
+
+/** Of the test that the model's limits are written for. */
+const testCautionFor = (model: EngineModel): string =>
+  model.leakDown === undefined ? crankingCautionFor(model) : leakDownCaution;
 
 /** Each caution is said once, at the first step that needs it. */
 function cautionsOnce(steps: readonly NextStep[]): NextStep[] {

@@ -147,6 +147,8 @@ describe("what a unit's page shows", () => {
     const standing = wearing.map((t, i) => ({ ...t, meter: 100_000 + 200 * i }));
     const { next, assessment } = report({ units, tests: standing });
     expect(next[0]?.title).toBe("Test again after a warm run");
+    expect(next[0]?.caution).toMatch(/crank|Fuel and ignition disabled/);
+    expect(next.filter(({ caution }) => caution === next[0]?.caution)).toHaveLength(1);
     expect(assessment.warnings.map((w) => `${w}.`)).toContain(next[0]?.detail);
     expect(report({ units, tests: wearing }).next.map((step) => step.title)).not.toContain(next[0]?.title);
   });

@@ -1,5 +1,6 @@
 import type { ReactNode } from "react";
 import type { KnownSoFar } from "../../../db/known-so-far.ts";
+import { crankingCaution, leakDownCaution } from "../../../lib/cause/next-steps.ts";
 import type { FileKind } from "../../../lib/schema/words.ts";
 import { sentenceWords } from "../../../lib/wording.ts";
 import { countWord } from "../formats.ts";
@@ -20,37 +21,45 @@ export function FirstSteps(props: {
 }) {
   const { engineModels, hasTests, isEmpty } = props.known;
   return (
-    <ol className="steps">
-      <Step title="Get the engine models" done={engineModels > 0}>
-        <p>
-          {engineModels > 0
-            ? `${modelsWords(engineModels)} known. More may come at any time; each change is kept as a version.`
-            : "A JSON file with the cylinders, limits, tester and repair costs of each engine model. The maker’s manual always wins. It may come together with the results."}
+    <>
+      <ol className="steps">
+        <Step title="Get the engine models" done={engineModels > 0}>
+          <p>
+            {engineModels > 0
+              ? `${modelsWords(engineModels)} known. More may come at any time; each change is kept as a version.`
+              : "A JSON file with the cylinders, limits, tester and repair costs of each engine model. The maker’s manual always wins. It may come together with the results."}
+          </p>
+          <div className="step-action">
+            {engineModels === 0 && props.toImport}
+            <Samples kinds={["engine-models"]} />
+          </div>
+        </Step>
+        <Step title="Get the tests" done={hasTests}>
+          <p>
+            A CSV, one row for each cylinder or one for each test. Units, depots, repairs and meter readings make the
+            forecast better. You see what a file would change before anything is kept, and an import can be undone.
+          </p>
+          <div className="step-action">
+            {engineModels > 0 && !hasTests && props.toImport}
+            <Samples kinds={samplesOfResults} />
+          </div>
+        </Step>
+        <Step title="See the forecast" done={false}>
+          <p>
+            Three tests of a unit already give a range; the more, the narrower.
+            {isEmpty &&
+              " To look round first, load an invented fleet of 40 units; its import can be undone like any other."}
+          </p>
+          {isEmpty && <div className="step-action">{props.toForecast}</div>}
+        </Step>
+      </ol>
+      {!hasTests && (
+        <p className="caution">
+          <strong>Before anyone tests.</strong> {leakDownCaution} {crankingCaution} The maker’s manual, local rules and
+          trained people decide.
         </p>
-        <div className="step-action">
-          {engineModels === 0 && props.toImport}
-          <Samples kinds={["engine-models"]} />
-        </div>
-      </Step>
-      <Step title="Get the tests" done={hasTests}>
-        <p>
-          A CSV, one row for each cylinder or one for each test. Units, depots, repairs and meter readings make the
-          forecast better. You see what a file would change before anything is kept, and an import can be undone.
-        </p>
-        <div className="step-action">
-          {engineModels > 0 && !hasTests && props.toImport}
-          <Samples kinds={samplesOfResults} />
-        </div>
-      </Step>
-      <Step title="See the forecast" done={false}>
-        <p>
-          Three tests of a unit already give a range; the more, the narrower.
-          {isEmpty &&
-            " To look round first, load an invented fleet of 40 units; its import can be undone like any other."}
-        </p>
-        {isEmpty && <div className="step-action">{props.toForecast}</div>}
-      </Step>
-    </ol>
+      )}
+    </>
   );
 }
 

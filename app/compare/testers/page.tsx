@@ -6,6 +6,7 @@ import { TestersSheet } from "@/app/_ui/compare/testers-sheet.tsx";
 import { viewerFormats } from "@/app/_ui/viewer.ts";
 import { appStore } from "@/db/app-store.ts";
 import { testerComparisonsKept } from "@/db/unit-courses.ts";
+import { leakDownCaution } from "@/lib/cause/next-steps.ts";
 import { judgedMeasures } from "@/lib/schema/words.ts";
 import "@/app/_ui/compare/compare.css";
 
@@ -27,7 +28,7 @@ export default async function TestersPage() {
         {isOff && (
           <p className="caution compare-caution">
             Measure one calibrated leak, or one cylinder, with both instruments before either is corrected or its
-            readings are set aside.
+            readings are set aside. {leakDownCaution}
           </p>
         )}
       </div>
