@@ -1,7 +1,7 @@
-import { and, desc, eq, exists, gt, isNotNull, lte, not, or, type SQL, sql } from "drizzle-orm";
+import { and, desc, eq, exists, gt, isNotNull, lte, not, or, type SQLWrapper, sql } from "drizzle-orm";
 import { alias } from "drizzle-orm/sqlite-core";
 import type { ChangeFrame } from "../lib/schema/changes.ts";
-import { windowSigns } from "./change-signs.ts";
+import { windowDays, windowMoved, windowShift } from "./change-signs.ts";
 import type { Store } from "./store.ts";
 
 /** `since`: the instant at which the standing is compared with the one in force. */
@@ -9,7 +9,11 @@ export interface ChangesAsked extends ChangeFrame {
   readonly since: string;
 }
 
-const flag = (condition: SQL | undefined) => sql<number>`case when ${condition} then 1 else 0 end`.mapWith(Number);
+/** More rows than there are: a query that has a limit is worked out once, and not at each mention of what it gives. */
+const once = 1_000_000_000;
+
+const flag = (condition: SQLWrapper | undefined) =>
+  sql<number>`case when ${condition} then 1 else 0 end`.mapWith(Number);
 
 /**
  * A row for each unit that was assessed anew or left since: what stood then beside what stands now, and what of it is
@@ -17,7 +21,95 @@ const flag = (condition: SQL | undefined) => sql<number>`case when ${condition} 
  * Nothing else can have changed: a day's telling that differs is issued as well.
  */
 export function changeComparison(store: Store, asked: ChangesAsked) {
-  const { q, fleetRows: now, assessments, departures } = store;
+  const { q } = store;
+  const pairs = thenAndNow(store, asked);
+  const moves = q
+    .select({
+      unit: pairs.unit,
+      wasId: pairs.wasId,
+      issueId: pairs.issueId,
+      isThere: pairs.isThere,
+      stays: pairs.stays,
+      place: pairs.place,
+      placeThen: pairs.placeThen,
+      newQuestions: pairs.newQuestions,
+      test: pairs.test,
+      topEndShift: windowShift({
+        early: pairs.topEndEarly,
+        likely: pairs.topEndLikely,
+        late: pairs.topEndLate,
+        least: pairs.topEndLeast,
+      }).as("top_end_shift"),
+      topEndThen: pairs.topEndThen,
+      topEndNow: pairs.topEndNow,
+      bottomEndShift: windowShift({
+        early: pairs.bottomEndEarly,
+        likely: pairs.bottomEndLikely,
+        late: pairs.bottomEndLate,
+        least: pairs.bottomEndLeast,
+      }).as("bottom_end_shift"),
+      bottomEndThen: pairs.bottomEndThen,
+      bottomEndNow: pairs.bottomEndNow,
+      dueDate: pairs.dueDate,
+      depot: pairs.depot,
+      modelName: pairs.modelName,
+      unitOrder: pairs.unitOrder,
+    })
+    .from(pairs)
+    .limit(once)
+    .as("moves");
+  const topEnd = windowMoved(moves.topEndShift, moves.topEndThen, moves.topEndNow);
+  const bottomEnd = windowMoved(moves.bottomEndShift, moves.bottomEndThen, moves.bottomEndNow);
+  const stays = eq(moves.stays, 1);
+  const step = sql`(${moves.place} - ${moves.placeThen})`;
+  const kinds = q
+    .select({
+      unit: moves.unit,
+      wasId: moves.wasId,
+      issueId: moves.issueId,
+      isThere: moves.isThere,
+      fleet: flag(not(stays)).as("fleet"),
+      band: flag(and(stays, sql`coalesce(${moves.place}, -1) <> coalesce(${moves.placeThen}, -1)`)).as("band"),
+      window: flag(and(stays, sql`((${topEnd.moved}) or (${bottomEnd.moved}))`)).as("window"),
+      question: flag(and(stays, sql`${moves.newQuestions} <> 0`)).as("question"),
+      test: moves.test,
+      direction: sql<number>`case when not ${stays} then 0 when ${step} < 0 then -1 when ${step} > 0 then 1
+        when -1 in ((${topEnd.sign}), (${bottomEnd.sign})) then -1
+        when 1 in ((${topEnd.sign}), (${bottomEnd.sign})) then 1 else 0 end`.as("direction"),
+      place: sql<number | null>`coalesce(${moves.place}, ${moves.placeThen})`.as("place_told"),
+      dueDate: moves.dueDate,
+      depot: moves.depot,
+      modelName: moves.modelName,
+      unitOrder: moves.unitOrder,
+    })
+    .from(moves)
+    .limit(once)
+    .as("kinds");
+  return q
+    .select({
+      unit: kinds.unit,
+      wasId: kinds.wasId,
+      issueId: kinds.issueId,
+      isThere: kinds.isThere,
+      fleet: kinds.fleet,
+      band: kinds.band,
+      window: kinds.window,
+      question: kinds.question,
+      test: kinds.test,
+      told: flag(sql`${kinds.fleet} + ${kinds.band} + ${kinds.window} + ${kinds.question} > 0`).as("told"),
+      direction: kinds.direction,
+      place: kinds.place,
+      dueDate: kinds.dueDate,
+      depot: kinds.depot,
+      modelName: kinds.modelName,
+      unitOrder: kinds.unitOrder,
+    })
+    .from(kinds)
+    .as("changes");
+}
+
+/** The first step: each unit's columns of then and now in one row, and the days that its windows' dates went. */
+function thenAndNow({ q, fleetRows: now, assessments, departures }: Store, asked: ChangesAsked) {
   const { since } = asked;
   const touched = q
     .select({ unit: now.unit })
@@ -37,7 +129,6 @@ export function changeComparison(store: Store, asked: ChangesAsked) {
     .select({ one: sql`1` })
     .from(departures)
     .where(and(eq(departures.unit, touched.unit), lte(departures.at, since), gt(departures.id, was.id)));
-
   const window = (end: "topEnd" | "bottomEnd") => {
     const columns = (of: typeof was | typeof now) => ({
       status: of[`${end}Status`],
@@ -45,58 +136,44 @@ export function changeComparison(store: Store, asked: ChangesAsked) {
       likely: of[`${end}LikelyDay`],
       late: of[`${end}LateDay`],
     });
-    return windowSigns(columns(was), columns(now), asked);
+    return windowDays(columns(was), columns(now), asked);
   };
   const [topEnd, bottomEnd] = [window("topEnd"), window("bottomEnd")];
-  const stays = and(isNotNull(now.unit), isNotNull(was.id));
-  const pairs = q
+  const days = (of: SQLWrapper, name: string) => sql<number | null>`${of}`.as(name);
+  const then = <T>(column: SQLWrapper, name: string) => sql<T | null>`${column}`.as(name);
+  const isNewer = or(sql`${was.lastTestDate} is null`, gt(now.lastTestDate, was.lastTestDate));
+  return q
     .select({
       unit: touched.unit,
-      wasId: sql<number | null>`${was.id}`.as("was_id"),
+      wasId: then<number>(was.id, "was_id"),
       issueId: now.issueId,
       isThere: flag(isNotNull(now.unit)).as("is_there"),
-      fleet: flag(not(stays as SQL)).as("fleet"),
-      band: flag(and(stays, sql`coalesce(${now.bandPlace}, -1) <> coalesce(${was.bandPlace}, -1)`)).as("band"),
-      bandStep: sql<number | null>`${now.bandPlace} - ${was.bandPlace}`.as("band_step"),
-      window: flag(and(stays, sql`(${topEnd.moved} = 1 or ${bottomEnd.moved} = 1)`)).as("window"),
-      windowSign: sql<number | null>`case when ${topEnd.sign} < 0 or ${bottomEnd.sign} < 0 then -1
-        when ${topEnd.sign} > 0 or ${bottomEnd.sign} > 0 then 1 else 0 end`.as("window_sign"),
-      question: flag(and(stays, sql`${now.questions} <> ${was.questions}`)).as("question"),
-      test: flag(
-        and(isNotNull(now.lastTestDate), or(sql`${was.lastTestDate} is null`, gt(now.lastTestDate, was.lastTestDate))),
-      ).as("test"),
-      place: sql<number | null>`coalesce(${now.bandPlace}, ${was.bandPlace})`.as("place"),
+      stays: flag(and(isNotNull(now.unit), isNotNull(was.id))).as("stays"),
+      place: now.bandPlace,
+      placeThen: then<number>(was.bandPlace, "place_then"),
+      newQuestions: sql<number | null>`${now.questions} - ${was.questions}`.as("new_questions"),
+      test: flag(and(isNotNull(now.lastTestDate), isNewer)).as("test"),
+      topEndThen: then<string>(was.topEndStatus, "top_end_then"),
+      topEndNow: then<string>(now.topEndStatus, "top_end_now"),
+      topEndEarly: days(topEnd.early, "top_end_early"),
+      topEndLikely: days(topEnd.likely, "top_end_likely"),
+      topEndLate: days(topEnd.late, "top_end_late"),
+      topEndLeast: days(topEnd.least, "top_end_least"),
+      bottomEndThen: then<string>(was.bottomEndStatus, "bottom_end_then"),
+      bottomEndNow: then<string>(now.bottomEndStatus, "bottom_end_now"),
+      bottomEndEarly: days(bottomEnd.early, "bottom_end_early"),
+      bottomEndLikely: days(bottomEnd.likely, "bottom_end_likely"),
+      bottomEndLate: days(bottomEnd.late, "bottom_end_late"),
+      bottomEndLeast: days(bottomEnd.least, "bottom_end_least"),
       dueDate: now.dueDate,
-      depot: sql<string | null>`case when ${now.unit} is null then ${was.depot} else ${now.depot} end`.as("depot_then"),
+      depot: sql<string | null>`case when ${now.unit} is null then ${was.depot} else ${now.depot} end`.as("depot_told"),
       modelName: now.modelName,
-      unitOrder: sql<string>`coalesce(${now.unitOrder}, lower(${touched.unit}))`.as("unit_order_then"),
+      unitOrder: sql<string>`coalesce(${now.unitOrder}, lower(${touched.unit}))`.as("unit_order_told"),
     })
     .from(touched)
     .leftJoin(now, eq(now.unit, touched.unit))
     .leftJoin(was, and(eq(was.id, stood), not(exists(leftAfterwards))))
     .where(or(isNotNull(now.unit), isNotNull(was.id)))
+    .limit(once)
     .as("pairs");
-  return q
-    .select({
-      unit: pairs.unit,
-      wasId: pairs.wasId,
-      issueId: pairs.issueId,
-      isThere: pairs.isThere,
-      fleet: pairs.fleet,
-      band: pairs.band,
-      window: pairs.window,
-      question: pairs.question,
-      test: pairs.test,
-      told: flag(sql`${pairs.fleet} + ${pairs.band} + ${pairs.window} + ${pairs.question} > 0`).as("told"),
-      direction: sql<number>`case when ${pairs.fleet} = 1 then 0
-        when ${pairs.bandStep} < 0 then -1 when ${pairs.bandStep} > 0 then 1
-        when ${pairs.window} = 1 then ${pairs.windowSign} else 0 end`.as("direction"),
-      place: pairs.place,
-      dueDate: pairs.dueDate,
-      depot: pairs.depot,
-      modelName: pairs.modelName,
-      unitOrder: pairs.unitOrder,
-    })
-    .from(pairs)
-    .as("changes");
 }

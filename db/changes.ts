@@ -1,4 +1,4 @@
-import { and, asc, count, desc, eq, getTableColumns, inArray, isNotNull, min, type SQL, sql } from "drizzle-orm";
+import { and, asc, count, desc, eq, getTableColumns, inArray, min, type SQL, sql } from "drizzle-orm";
 import type { AssessmentBasis, ChangesQuery, Standing } from "../lib/schema/changes.ts";
 import { type ChangesAsked, changeComparison } from "./change-comparison.ts";
 import { forChunks } from "./chunks.ts";
@@ -86,8 +86,9 @@ export async function changedUnits(
     depot === null ? undefined : eq(changes.depot, depot),
   );
   const { unit, wasId, issueId, isThere, modelName } = changes;
+  const total = sql<number>`count(*) over ()`.mapWith(Number);
   const page = await store.q
-    .select({ unit, wasId, issueId, isThere, modelName, depot: changes.depot })
+    .select({ unit, wasId, issueId, isThere, modelName, depot: changes.depot, total })
     .from(changes)
     .where(wanted)
     .orderBy(
@@ -99,7 +100,6 @@ export async function changedUnits(
     )
     .limit(query.pageSize)
     .offset((query.page - 1) * query.pageSize);
-  const [row] = await store.q.select({ total: count() }).from(changes).where(wanted);
   const issues = await issuesById(
     store,
     page.flatMap((each) => [each.wasId, each.issueId].filter((id) => id !== null)),
@@ -124,6 +124,10 @@ export async function changedUnits(
       leftBecause: left.get(each.unit) ?? null,
     };
   });
+  const [first] = page;
+  if (first !== undefined || query.page === 1) return { units, total: first?.total ?? 0 };
+  // Beyond the last page no row tells how many there are.
+  const [row] = await store.q.select({ total: count() }).from(changes).where(wanted);
   return { units, total: row?.total ?? 0 };
 }
 
@@ -175,17 +179,6 @@ async function leftBecause(
   );
   // The last one stands.
   return new Map(rows.map((row) => [row.unit, row.because]));
-}
-
-/** Depots of the units that changed, ascending: what the list may be filtered by. */
-export async function changedDepots(store: Store, asked: ChangesAsked): Promise<string[]> {
-  const changes = changeComparison(store, asked);
-  const rows = await store.q
-    .selectDistinct({ depot: changes.depot })
-    .from(changes)
-    .where(isNotNull(changes.depot))
-    .orderBy(sql`${changes.depot} asc`);
-  return rows.flatMap(({ depot }) => (depot === null ? [] : [depot]));
 }
 
 /** The last assessments of a unit as they were issued, newest first, without their documents. */

@@ -20,7 +20,8 @@ import { timeSpan } from "@/app/_ui/time-span.ts";
 import { viewerFormats } from "@/app/_ui/viewer.ts";
 import { WindowInk } from "@/app/_ui/window-glyph.tsx";
 import { appStore } from "@/db/app-store.ts";
-import { changeCounts, changedDepots, changedUnits } from "@/db/changes.ts";
+import { changeCounts, changedUnits } from "@/db/changes.ts";
+import { fleetOptions } from "@/db/fleet.ts";
 import { countUnits } from "@/db/fleet-counts.ts";
 import { readSettings } from "@/db/settings.ts";
 import { changeFrame } from "@/lib/changes/compare.ts";
@@ -43,10 +44,10 @@ export default async function ChangesPage({ searchParams }: Props) {
   const frame = changeFrame(settings, asOfDate(settings, now));
   const since = await sinceOf(store, view.since, { settings, now });
   const asked = { ...frame, since: since.at };
-  const [counts, { units: changed, total }, depots] = await Promise.all([
+  const [counts, { units: changed, total }, { depots }] = await Promise.all([
     changeCounts(store, asked),
     changedUnits(store, asked, view),
-    changedDepots(store, asked),
+    fleetOptions(store),
   ]);
   const lastPage = Math.max(1, Math.ceil(total / view.pageSize));
   if (view.page > lastPage) redirect(changesAddress(view, { page: lastPage }));
