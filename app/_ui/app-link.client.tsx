@@ -28,11 +28,16 @@ export function AppLink({
   );
 }
 
+type Href = ComponentProps<typeof Link>["href"];
+
+/** Nothing while its page is not awaited: a page has some sixty links. */
+function LinkWait({ href }: { readonly href: Href }) {
+  return useLinkStatus().pending ? <Waiting href={href} /> : null;
+}
+
 /** Stands in a link while its page is awaited; the style sheet sees it. */
-function LinkWait({ href }: { readonly href: ComponentProps<typeof Link>["href"] }) {
-  const { pending } = useLinkStatus();
+function Waiting({ href }: { readonly href: Href }) {
   const pathname = usePathname();
-  if (!pending) return null;
   const path = (typeof href === "string" ? href : (href.pathname ?? "")).split(/[?#]/)[0];
   return <span className="link-wait" data-to={path === "" || path === pathname ? "same-page" : "other-page"} />;
 }
