@@ -1,9 +1,17 @@
 import type { Metadata } from "next";
+import { headers } from "next/headers";
 import { AppLink } from "./_ui/app-link.client.tsx";
+import { UnknownEngine } from "./_ui/engines/unknown-engine.tsx";
+import { unknownHeader } from "./_ui/known-address.ts";
+import { UnknownUnit } from "./_ui/unit/unknown-unit.tsx";
 
 export const metadata: Metadata = { title: "Not found" };
 
-export default function NotFound() {
+/** What is not there, in the words of what was looked for; the status was told by the proxy or by Next. */
+export default async function NotFound() {
+  const unknown = (await headers()).get(unknownHeader);
+  if (unknown === "unit") return <UnknownUnit />;
+  if (unknown === "engine") return <UnknownEngine />;
   return (
     <div className="page">
       <div className="error-note">

@@ -69,6 +69,12 @@ export async function engineOf(
   return { ...found, report: row?.report ?? null };
 }
 
+/** Whether an engine of this key is known. */
+export async function knowsEngine({ q, engines }: Store, engine: string): Promise<boolean> {
+  const [row] = await q.select({ engine: engines.engine }).from(engines).where(eq(engines.engine, engine));
+  return row !== undefined;
+}
+
 export interface EngineQuery {
   /** Finds text in serial number, model and units; case-insensitive. */
   readonly search: string;

@@ -4,8 +4,8 @@ export const unitAddress = (unit: string): string => `/units/${encodeURIComponen
 /** The address of a unit's one printed page. */
 export const unitSheetAddress = (unit: string): string => `${unitAddress(unit)}/sheet`;
 
-/** The unit or engine that a part of an address names; null: it is no encoded text, as a lone % is none. */
-export function unitOfAddress(part: string): string | null {
+/** The name of a unit or engine that a part of an address names; null: it is no encoded text, as a lone % is none. */
+export function nameInAddress(part: string): string | null {
   try {
     return decodeURIComponent(part);
   } catch {

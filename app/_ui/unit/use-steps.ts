@@ -27,6 +27,7 @@ export interface UseDrawing {
 }
 
 const monthsAhead = 12;
+const nearToday = 9;
 
 /** The use of a unit as a drawing of steps; null: fewer than two readings. `factor`: shown = canonical × factor. */
 export function useDrawing(use: UseCourse, asOf: IsoDate, factor: number): UseDrawing | null {
@@ -60,7 +61,8 @@ export function useDrawing(use: UseCourse, asOf: IsoDate, factor: number): UseDr
     today: place(asOf),
     ahead,
     resets: use.resets.map((reset) => ({ ...reset, at: place(reset.date) })),
-    years: years.filter((_, i) => i % every === 0),
+    // No year stands under the word "today".
+    years: years.filter(({ at }, i) => i % every === 0 && Math.abs(at - place(asOf)) > nearToday),
     ticks,
   };
 }

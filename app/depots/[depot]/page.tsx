@@ -15,7 +15,7 @@ import { altitudeFinding, calendarNow, metres } from "@/app/_ui/depots/depot-wor
 import { StripInk, YearStrip } from "@/app/_ui/depots/year-strip.tsx";
 import { NameGate } from "@/app/_ui/name-gate.tsx";
 import { Sheet } from "@/app/_ui/sheet.tsx";
-import { unitOfAddress } from "@/app/_ui/unit-address.ts";
+import { nameInAddress } from "@/app/_ui/unit-address.ts";
 import { viewerFormats, viewerName } from "@/app/_ui/viewer.ts";
 import { appStore } from "@/db/app-store.ts";
 import { altitudeHistory, depotOverviews } from "@/db/depot-overview.ts";
@@ -37,7 +37,7 @@ export async function generateMetadata({ params }: Pick<Props, "params">): Promi
 }
 
 export default async function DepotPage({ params, searchParams }: Props) {
-  const name = unitOfAddress((await params).depot);
+  const name = nameInAddress((await params).depot);
   const store = await appStore();
   const [overviews, settings, f, viewer] = await Promise.all([
     depotOverviews(store),

@@ -2,7 +2,7 @@ import type { Metadata } from "next";
 import { notFound } from "next/navigation";
 import { EngineView } from "@/app/_ui/engines/engine-view.tsx";
 import { stayNow } from "@/app/_ui/engines/engine-words.ts";
-import { unitOfAddress } from "@/app/_ui/unit-address.ts";
+import { nameInAddress } from "@/app/_ui/unit-address.ts";
 import { viewerFormats } from "@/app/_ui/viewer.ts";
 import { appStore } from "@/db/app-store.ts";
 import { unitReport } from "@/db/assessments.ts";
@@ -20,7 +20,7 @@ export async function generateMetadata({ params }: Props): Promise<Metadata> {
 }
 
 export default async function EnginePage({ params, searchParams }: Props) {
-  const key = unitOfAddress((await params).engine);
+  const key = nameInAddress((await params).engine);
   const store = await appStore();
   const engine = key === null ? null : await engineOf(store, key);
   if (engine === null) notFound();

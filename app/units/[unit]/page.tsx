@@ -3,7 +3,7 @@ import { notFound } from "next/navigation";
 import { asOfDate, lastDateTaken } from "@/app/_jobs/as-of.ts";
 import { chooseFrom } from "@/app/_ui/unit/choice.ts";
 import { UnitView } from "@/app/_ui/unit/unit-view.tsx";
-import { unitOfAddress } from "@/app/_ui/unit-address.ts";
+import { nameInAddress } from "@/app/_ui/unit-address.ts";
 import { viewerFormats, viewerName } from "@/app/_ui/viewer.ts";
 import { appStore } from "@/db/app-store.ts";
 import { unitReport } from "@/db/assessments.ts";
@@ -25,7 +25,7 @@ export async function generateMetadata({ params }: Props): Promise<Metadata> {
 }
 
 export default async function UnitPage({ params, searchParams }: Props) {
-  const unit = unitOfAddress((await params).unit);
+  const unit = nameInAddress((await params).unit);
   const store = await appStore();
   const report = unit === null ? null : await unitReport(store, unit);
   if (unit === null || report === null) notFound();

@@ -40,28 +40,30 @@ describe("the host that is asked for", () => {
   const asked = (path: string, host: string) =>
     proxy(new NextRequest(`http://127.0.0.1:3000${path}`, { headers: { host } }));
   test("a page or a route is told to nobody who asks for another", async () => {
-    const page = asked("/units/B-1", "rebound.example:3000");
+    const page = await asked("/units/B-1", "rebound.example:3000");
     expect([page.status, await page.text()]).toEqual([403, expect.stringMatching(/only at localhost.*\n$/)]);
-    const route = asked("/api/assessment", "rebound.example:3000");
+    const route = await asked("/api/assessment", "rebound.example:3000");
     expect([route.status, await route.json()]).toEqual([403, { error: expect.stringContaining("only at localhost") }]);
-    expect(asked("/", "localhost:3000").headers.get("x-middleware-next")).toBe("1");
+    expect((await asked("/", "localhost:3000")).headers.get("x-middleware-next")).toBe("1");
   });
-  test("a page that is asked for is noted as a visit; what it is made of, and what programs ask for, is not", () => {
-    const noted = (path: string, headers: Record<string, string> = {}, method = "GET") =>
-      proxy(
-        new NextRequest(`http://localhost:3000${path}`, { method, headers: { host: "localhost:3000", ...headers } }),
+  test("a page that is asked for is noted as a visit; what it is made of, and what programs ask for, is not", async () => {
+    const noted = async (path: string, headers: Record<string, string> = {}, method = "GET") =>
+      (
+        await proxy(
+          new NextRequest(`http://localhost:3000${path}`, { method, headers: { host: "localhost:3000", ...headers } }),
+        )
       ).headers.get("set-cookie");
-    expect(noted("/units/V.1")).toMatch(/^borecast-visits=\.\d+; Path=\/;.*HttpOnly; SameSite=lax/i);
-    expect(noted("/", { "sec-fetch-dest": "document" })).not.toBeNull();
-    expect(noted("/?band=plan", { "sec-fetch-dest": "empty" })).not.toBeNull();
-    expect(noted("/", { cookie: "borecast-visits=.1000" })).toMatch(/^borecast-visits=1000\.\d+;/);
+    expect(await noted("/depots/V.1")).toMatch(/^borecast-visits=\.\d+; Path=\/;.*HttpOnly; SameSite=lax/i);
+    expect(await noted("/", { "sec-fetch-dest": "document" })).not.toBeNull();
+    expect(await noted("/?band=plan", { "sec-fetch-dest": "empty" })).not.toBeNull();
+    expect(await noted("/", { cookie: "borecast-visits=.1000" })).toMatch(/^borecast-visits=1000\.\d+;/);
     for (const path of ["/_next/static/a.js", "/api/imports", "/samples/results.csv", "/icon.svg", "/favicon.ico"]) {
-      expect(noted(path)).toBeNull();
+      expect(await noted(path)).toBeNull();
     }
-    expect(noted("/", { "sec-fetch-dest": "image" })).toBeNull();
-    expect(noted("/", { "sec-purpose": "prefetch;prerender" })).toBeNull();
-    expect(noted("/", { purpose: "prefetch" })).toBeNull();
-    expect(noted("/", {}, "POST")).toBeNull();
+    expect(await noted("/", { "sec-fetch-dest": "image" })).toBeNull();
+    expect(await noted("/", { "sec-purpose": "prefetch;prerender" })).toBeNull();
+    expect(await noted("/", { purpose: "prefetch" })).toBeNull();
+    expect(await noted("/", {}, "POST")).toBeNull();
   });
   test("an upload, which goes by the proxy, is refused as well", async () => {
     const request = new Request("http://127.0.0.1:3000/api/uploads/x?by=A", {

@@ -2,7 +2,7 @@ import type { Metadata } from "next";
 import { notFound } from "next/navigation";
 import { DepotSheet } from "@/app/_ui/depot-sheet/depot-sheet.tsx";
 import { chooseFrom } from "@/app/_ui/unit/choice.ts";
-import { unitOfAddress } from "@/app/_ui/unit-address.ts";
+import { nameInAddress } from "@/app/_ui/unit-address.ts";
 import { viewerFormats } from "@/app/_ui/viewer.ts";
 import { appStore } from "@/db/app-store.ts";
 import { unitReport } from "@/db/assessments.ts";
@@ -21,7 +21,7 @@ export async function generateMetadata({ params }: Props): Promise<Metadata> {
 
 /** One page of A4 about a unit, for the depot. */
 export default async function UnitSheetPage({ params, searchParams }: Props) {
-  const unit = unitOfAddress((await params).unit);
+  const unit = nameInAddress((await params).unit);
   const store = await appStore();
   const report = unit === null ? null : await unitReport(store, unit);
   if (unit === null || report === null) notFound();

@@ -1,7 +1,8 @@
-import { AppLink } from "@/app/_ui/app-link.client.tsx";
-import { EmptyState } from "@/app/_ui/empty-state.tsx";
+import { AppLink } from "../app-link.client.tsx";
+import { EmptyState } from "../empty-state.tsx";
 
-export default function UnknownEngine() {
+/** Stands where an engine was asked for that is not known. */
+export function UnknownEngine() {
   return (
     <div className="page">
       <h1 className="finding">No engine of this number is on the books.</h1>
