@@ -6,7 +6,7 @@ import { ErrorNote } from "../error-note.tsx";
 import { useFormats } from "../formats.client.tsx";
 import { countWord } from "../formats.ts";
 import { DiscardButton } from "./discard-button.client.tsx";
-import { ProgressLine } from "./progress-line.client.tsx";
+import { endsWhole, ProgressLine } from "./progress-line.client.tsx";
 import { useImportWork } from "./use-import-work.client.ts";
 
 /** Commit or discard a staged import. `job`: a commit of it that runs already. */
@@ -26,7 +26,7 @@ export function CommitForm(props: {
     await begin(`/api/imports/${importId}/commit`, { takeChanges });
     setBusy(false);
   };
-  if (job !== null) return <ProgressLine {...says} />;
+  if (job !== null) return <ProgressLine {...says} note={endsWhole.import} />;
   const taken = newRows + (takeChanges ? changedRows : 0);
   return (
     <div className="commit-form">

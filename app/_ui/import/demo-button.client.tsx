@@ -5,7 +5,7 @@ import { useRouter } from "next/navigation";
 import { useState } from "react";
 import { ErrorNote } from "../error-note.tsx";
 import { callApi } from "./call-api.client.ts";
-import { ProgressLine } from "./progress-line.client.tsx";
+import { endsWhole, ProgressLine } from "./progress-line.client.tsx";
 import { progressWords } from "./progress-words.ts";
 import { useJob } from "./use-job.client.ts";
 
@@ -29,7 +29,7 @@ export function DemoButton({ job: running }: { readonly job: string | null }) {
     if (begun.ok) setJob(begun.value.job);
     else setError(begun.error);
   };
-  if (job !== null) return <ProgressLine {...progressWords(view?.progress ?? null)} />;
+  if (job !== null) return <ProgressLine {...progressWords(view?.progress ?? null)} note={endsWhole.import} />;
   return (
     <>
       {error !== null && <ErrorNote happened={error} />}

@@ -2,13 +2,24 @@
 
 import { useFormats } from "../formats.client.tsx";
 
-/** How far something is: a sentence and a bar. The bar shows that work goes on where its share is not known. */
-export function ProgressLine({ says, share }: { readonly says: string; readonly share: number | null }) {
+/** What is said of work that is not cut short, because half of it would be kept. */
+export const endsWhole = {
+  import: "It runs to its end, also when you leave this page; afterwards it can be undone.",
+  undo: "It runs to its end, also when you leave this page.",
+} as const;
+
+/**
+ * How far something is: a sentence and a bar. The bar shows that work goes on where its share is not known. `note`: what
+ * else to know meanwhile.
+ */
+export function ProgressLine(props: { readonly says: string; readonly share: number | null; readonly note?: string }) {
+  const { says, share, note } = props;
   const f = useFormats();
   return (
     <div className="progress-line">
       <p>{f.words(says)}</p>
       <progress aria-label={says} max={1} {...(share === null ? {} : { value: Math.min(1, share) })} />
+      {note !== undefined && <p className="second small">{note}</p>}
     </div>
   );
 }

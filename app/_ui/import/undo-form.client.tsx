@@ -3,7 +3,7 @@
 import { Button } from "@mantine/core";
 import { useId, useRef } from "react";
 import { ErrorNote } from "../error-note.tsx";
-import { ProgressLine } from "./progress-line.client.tsx";
+import { endsWhole, ProgressLine } from "./progress-line.client.tsx";
 import { useImportWork } from "./use-import-work.client.ts";
 
 /** Undoes a committed import after saying what goes. `job`: an undo or a commit of it that runs already. */
@@ -21,7 +21,7 @@ export function UndoForm(props: {
     dialog.current?.close();
     return begin(`/api/imports/${props.importId}/undo`);
   };
-  if (job !== null) return <ProgressLine {...says} />;
+  if (job !== null) return <ProgressLine {...says} note={endsWhole.undo} />;
   return (
     <>
       {error !== null && <ErrorNote happened={error} kept="What was known before is unchanged." />}
