@@ -52,6 +52,7 @@ export function changeComparison(store: Store, asked: ChangesAsked) {
       bottomEndNow: pairs.bottomEndNow,
       dueDate: pairs.dueDate,
       depot: pairs.depot,
+      engineModel: pairs.engineModel,
       modelName: pairs.modelName,
       unitOrder: pairs.unitOrder,
     })
@@ -79,6 +80,7 @@ export function changeComparison(store: Store, asked: ChangesAsked) {
       place: sql<number | null>`coalesce(${moves.place}, ${moves.placeThen})`.as("place_told"),
       dueDate: moves.dueDate,
       depot: moves.depot,
+      engineModel: moves.engineModel,
       modelName: moves.modelName,
       unitOrder: moves.unitOrder,
     })
@@ -101,6 +103,7 @@ export function changeComparison(store: Store, asked: ChangesAsked) {
       place: kinds.place,
       dueDate: kinds.dueDate,
       depot: kinds.depot,
+      engineModel: kinds.engineModel,
       modelName: kinds.modelName,
       unitOrder: kinds.unitOrder,
     })
@@ -167,6 +170,7 @@ function thenAndNow({ q, fleetRows: now, assessments, departures }: Store, asked
       bottomEndLeast: days(bottomEnd.least, "bottom_end_least"),
       dueDate: now.dueDate,
       depot: sql<string | null>`case when ${now.unit} is null then ${was.depot} else ${now.depot} end`.as("depot_told"),
+      engineModel: now.engineModel,
       modelName: now.modelName,
       unitOrder: sql<string>`coalesce(${now.unitOrder}, lower(${touched.unit}))`.as("unit_order_told"),
     })

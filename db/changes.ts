@@ -21,6 +21,7 @@ export interface ToldStanding extends Standing {
 export interface ChangedUnit {
   readonly unit: string;
   /** null: it has left the fleet. */
+  readonly engineModel: string | null;
   readonly modelName: string | null;
   readonly depot: string | null;
   /** null: new in the fleet since. */
@@ -85,10 +86,10 @@ export async function changedUnits(
     direction === null ? undefined : sql`${changes.direction} = ${direction === "worse" ? -1 : 1}`,
     depot === null ? undefined : eq(changes.depot, depot),
   );
-  const { unit, wasId, issueId, isThere, modelName } = changes;
+  const { unit, wasId, issueId, isThere, engineModel, modelName } = changes;
   const total = sql<number>`count(*) over ()`.mapWith(Number);
   const page = await store.q
-    .select({ unit, wasId, issueId, isThere, modelName, depot: changes.depot, total })
+    .select({ unit, wasId, issueId, isThere, engineModel, modelName, depot: changes.depot, total })
     .from(changes)
     .where(wanted)
     .orderBy(
@@ -117,6 +118,7 @@ export async function changedUnits(
     const standing = standings.get(each.unit);
     return {
       unit: each.unit,
+      engineModel: each.engineModel,
       modelName: each.modelName,
       depot: each.depot,
       was: each.wasId === null ? null : (issues.get(each.wasId) ?? null),

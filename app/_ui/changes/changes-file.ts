@@ -31,11 +31,11 @@ const window = (dates: WindowDates | undefined): readonly Cell[] =>
 export const changesFileHead: readonly Cell[] = heads;
 
 /** A unit's line: values as they are kept, dates ISO 8601; empty where it was not, or is not, in the fleet. */
-export function changesFileLine({ unit, depot, modelName, was, now, change, why }: ToldChange): readonly Cell[] {
+export function changesFileLine({ unit, depot, engineModel, was, now, change, why }: ToldChange): readonly Cell[] {
   return [
     unit,
     depot,
-    modelName,
+    engineModel,
     change.fleet ?? change.direction,
     was?.band ?? null,
     now?.band ?? null,

@@ -87,16 +87,17 @@ function ChangesRow({ told, ...shown }: ChangesShown & { readonly told: ToldChan
 
 /** A unit that left has no page any more. */
 export function UnitName({ told }: { readonly told: ToldChange }) {
-  const second = [told.modelName, told.depot].filter((words) => words !== null).join(", ");
+  const withDepot = (model: string | null) => [model, told.depot].filter((words) => words !== null).join(", ");
   const name = (
     <>
       <span className="line line-strong">{told.unit}</span>
-      <span className="line line-second">{second}</span>
+      <span className="line line-second">{withDepot(told.engineModel)}</span>
     </>
   );
   if (told.now === null) return <span className="unit-link">{name}</span>;
+  const title = `${told.unit}: ${withDepot(told.modelName)}`;
   return (
-    <AppLink href={unitAddress(told.unit)} variant="bare" className="unit-link" title={`${told.unit}: ${second}`}>
+    <AppLink href={unitAddress(told.unit)} variant="bare" className="unit-link" title={title}>
       {name}
     </AppLink>
   );
