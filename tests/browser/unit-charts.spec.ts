@@ -147,6 +147,41 @@ test("a drag moves the chart and Ctrl with the wheel zooms it; the bare wheel is
   expect(page.url()).toBe(zoomed);
 });
 
+test("on a phone two fingers zoom the chart, and a tap on a hollow point tells its reason", async ({
+  browser,
+  baseURL,
+}) => {
+  const context = await browser.newContext({
+    viewport: { width: 390, height: 844 },
+    hasTouch: true,
+    isMobile: true,
+    ...(baseURL ? { baseURL } : {}),
+  });
+  const page = await context.newPage();
+  await page.goto("/units/L-207?measure=compression-dry&cylinder=4");
+  await drawn(page);
+  const doubted = tests(page).getByRole("button", { name: /cranked at 110\/min/i });
+  await doubted.tap();
+  await expect(page.locator(".trend-told")).toContainText(/kept, not used/);
+
+  const box = await tests(page).boundingBox();
+  if (box === null) throw new Error("the plot has no place on the page");
+  const touch = await context.newCDPSession(page);
+  const at = (...shares: number[]) =>
+    shares.map((share, id) => ({ x: box.x + box.width * share, y: box.y + box.height * 0.2, id }));
+  const send = (type: "touchStart" | "touchMove" | "touchEnd", touchPoints: ReturnType<typeof at>) =>
+    touch.send("Input.dispatchTouchEvent", { type, touchPoints });
+  await send("touchStart", at(0.4, 0.6));
+  await send("touchMove", at(0.3, 0.7));
+  await send("touchMove", at(0.2, 0.8));
+  await send("touchEnd", []);
+  await page.waitForURL(isZoomed);
+  await expect(range(page)).toContainText(" to ");
+  expect(await page.evaluate(() => window.visualViewport?.scale)).toBe(1);
+  await expect(step(page, "Whole range")).toHaveCSS("min-height", "44px");
+  await context.close();
+});
+
 test("without script the steps are links that lead to the same view", async ({ browser, baseURL }) => {
   const context = await browser.newContext({ javaScriptEnabled: false, ...(baseURL ? { baseURL } : {}) });
   const page = await context.newPage();

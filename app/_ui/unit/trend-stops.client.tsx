@@ -37,7 +37,13 @@ export function TrendStops(props: {
   };
 
   return (
-    <ul className="trend-stops" ref={props.plot} aria-label="Tests in the chart" onKeyDown={onKeyDown}>
+    <ul
+      className="trend-stops"
+      ref={props.plot}
+      aria-label="Tests in the chart"
+      onKeyDown={onKeyDown}
+      onPointerDown={(event) => event.target === event.currentTarget && tell(null)}
+    >
       {stops.map((stop) => {
         const place = placeOf(stop, trend);
         const words = stopWords(stop, trend, f);
@@ -55,6 +61,8 @@ export function TrendStops(props: {
                 setCurrent(stop.key);
                 tell(stop.key);
               }}
+              // Not every browser gives the focus to a button that a finger taps.
+              onClick={() => tell(stop.key)}
               onBlur={() => tell(null)}
               onPointerEnter={(event) => event.pointerType === "mouse" && tell(stop.key)}
               onPointerLeave={(event) => event.pointerType === "mouse" && tell(null)}

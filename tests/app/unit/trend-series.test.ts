@@ -161,6 +161,16 @@ describe("trendSeries", () => {
     expect(leak.lines.some((l) => l.square)).toBe(false);
   });
 
+  it("makes room for wet readings of the chosen cylinder beside its dry ones", () => {
+    const [test] = diesel.tests.filter((t) => t.measure === "compression-wet");
+    if (test === undefined) throw new Error("the fixture has a wet test");
+    const high = { ...test, entered: test.entered.map((e) => ({ ...e, referred: 3400 })) };
+    const dry = { measure: "compression-dry", cylinder: 3 } as const;
+    expect(drawn({ ...diesel, tests: [high] }, dry)).toMatchObject({ wet: [{ x: test.x, value: 3400 }] });
+    expect(drawn({ ...diesel, tests: [high] }, dry).y.domain[1]).toBeGreaterThan(3400);
+    expect(drawn({ ...diesel, tests: [] }, dry).y.domain[1]).toBeLessThan(3400);
+  });
+
   it("shows a part of the axis: marks and notes in view, labels where lines leave it", () => {
     const part = drawn(diesel, { measure: "leak-down", cylinder: 3 }, [64_200, 110_000]);
     expect(part.x.domain).toEqual([64_200, 110_000]);
