@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { unitAddress, nameInAddress } from "@/app/_ui/unit-address.ts";
+import { nameInAddress, unitAddress } from "@/app/_ui/unit-address.ts";
 
 test.each(["B-1", "50%", "a%20b", "a b", "x/y", "Nº 7?", "50%25"])("%s is found again at its address", (unit) => {
   expect(nameInAddress(unitAddress(unit).slice("/units/".length))).toBe(unit);

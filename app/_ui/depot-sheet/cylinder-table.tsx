@@ -15,8 +15,8 @@ export function CylinderTable({ report, f }: { readonly report: UnitReport; read
   const parts = cylinders.length > longest ? [cylinders.slice(0, half), cylinders.slice(half)] : [cylinders];
   return (
     <section aria-labelledby="depot-cylinders">
-      <h2 id="depot-cylinders">Cylinders</h2>
-      <div className="depot-tables">
+      <h2 id="depot-cylinders">Cylinders: level now (limit), and when the limit is met</h2>
+      <div className="depot-tables" data-halves={parts.length > 1}>
         {parts.map((part) => (
           <PartTable key={part[0]?.cylinder} part={part} report={report} f={f} />
         ))}
@@ -44,10 +44,10 @@ function PartTable(props: {
           <th scope="col">Band</th>
           {measures.map((m) => (
             <th key={m} scope="col" className="number">
-              {measureTitles[m]} (limit)
+              {measureTitles[m]}
             </th>
           ))}
-          <th scope="col">Limit likely met</th>
+          <th scope="col">Early – likely – late</th>
         </tr>
       </thead>
       <tbody>

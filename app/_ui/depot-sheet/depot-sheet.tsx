@@ -60,7 +60,12 @@ export function DepotSheet(props: {
             </ol>
             <UnitCautions report={report} />
           </section>
-          <SheetCauses report={report} choice={choice} f={f} />
+          <div className="depot-why">
+            <SheetCauses report={report} choice={choice} f={f} />
+            <p className="second">
+              <strong>How sure.</strong> {f.words(report.howSure)}
+            </p>
+          </div>
         </div>
         {chart !== undefined && choice !== null && (
           <section aria-labelledby="depot-chart" className="depot-chart">
@@ -92,7 +97,6 @@ export function DepotSheet(props: {
             <span>Decided by, date</span>
           </p>
         </section>
-        <p className="depot-sure second">{f.words(report.howSure)}</p>
       </article>
     </div>
   );

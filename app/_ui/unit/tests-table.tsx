@@ -10,7 +10,7 @@ import { decimalsOf, setUpWords } from "./set-up-words.ts";
 import { measureTitles, placeWords } from "./unit-words.ts";
 
 /** So many of the latest are shown until all are asked for. */
-const testsFolded = 20;
+const testsFolded = 12;
 
 /** Every test as entered and what it was made into: the twin of the charts. */
 export function TestsTable(props: {
@@ -73,11 +73,11 @@ export function TestsTable(props: {
         </table>
       </ScrollBox>
       {tests.length > testsFolded && (
-        <p className="unit-fold no-print">
+        <p className="unit-fold">
           {isAll
             ? `All ${f.number(tests.length)} tests. `
             : `The latest ${testsFolded} of ${f.number(tests.length)} tests. `}
-          <AppLink href={isAll ? addresses.latest : addresses.all} scroll={false}>
+          <AppLink href={isAll ? addresses.latest : addresses.all} scroll={false} className="no-print">
             {isAll ? "Show the latest only" : "Show all tests"}
           </AppLink>
         </p>

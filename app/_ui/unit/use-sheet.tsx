@@ -3,7 +3,7 @@ import type { UnitReport } from "@/lib/schema/report.ts";
 import type { Formats } from "@/lib/viewing/formats.ts";
 import { Sheet } from "../sheet.tsx";
 import { UseChart } from "./use-chart.tsx";
-import { useDrawing } from "./use-steps.ts";
+import { drawingOfUse } from "./use-steps.ts";
 
 /** Shorter pauses say nothing of a unit. */
 const standingDays = 28;
@@ -12,7 +12,7 @@ const standingDays = 28;
 export function UseSheet({ report, f }: { readonly report: UnitReport; readonly f: Formats }) {
   const { use, asOf } = report;
   const { unit } = report.assessment.meter;
-  const drawing = useDrawing(use, asOf, f.meterFactor(unit));
+  const drawing = drawingOfUse(use, asOf, f.meterFactor(unit));
   const ahead = aheadWords(report, f);
   return (
     <Sheet title="Use over time" note={`${f.meterUnit(unit)} a week between known meter readings`} long>

@@ -30,7 +30,7 @@ const monthsAhead = 12;
 const nearToday = 9;
 
 /** The use of a unit as a drawing of steps; null: fewer than two readings. `factor`: shown = canonical × factor. */
-export function useDrawing(use: UseCourse, asOf: IsoDate, factor: number): UseDrawing | null {
+export function drawingOfUse(use: UseCourse, asOf: IsoDate, factor: number): UseDrawing | null {
   const [first] = use.spans;
   if (first === undefined) return null;
   const [start, end] = [dayNumber(first.from), dayNumber(addMonths(asOf, monthsAhead))];

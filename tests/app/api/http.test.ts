@@ -65,6 +65,12 @@ describe("the host that is asked for", () => {
     expect(await noted("/", { purpose: "prefetch" })).toBeNull();
     expect(await noted("/", {}, "POST")).toBeNull();
   });
+  test("an address that cannot be read is answered by the page for what is not there", async () => {
+    for (const path of ["/units/%E0%A4", "/units/V-1/%E0%A4", "/%"]) {
+      const answer = await asked(path, "localhost:3000");
+      expect(new URL(answer.headers.get("x-middleware-rewrite") ?? "").pathname, path).toBe("/unknown");
+    }
+  });
   test("an upload, which goes by the proxy, is refused as well", async () => {
     const request = new Request("http://127.0.0.1:3000/api/uploads/x?by=A", {
       method: "POST",
