@@ -106,8 +106,12 @@ export function TrendChart(props: {
             type="linear"
             connectNulls
             stroke={run.colour}
-            strokeWidth={run.chosen ? 2.75 : 1.25}
-            dot={(dot) => <TrendPoint {...pointProps(dot)} key={dot.key} run={run} hollow={false} />}
+            strokeWidth={run.chosen ? 2.75 : trend.isCrowded ? 1 : 1.25}
+            dot={
+              run.chosen || !trend.isCrowded
+                ? (dot) => <TrendPoint {...pointProps(dot)} key={dot.key} run={run} hollow={false} />
+                : false
+            }
           >
             {run.chosen && trend.hasWhiskers && (
               <ErrorBar

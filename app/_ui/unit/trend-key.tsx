@@ -65,6 +65,9 @@ export function TrendKey(props: {
           kept, counts less or not at all
         </li>
       )}
+      {trend.isCrowded && (
+        <li>points of cylinder {trend.cylinder} alone; the others have theirs in the small charts</li>
+      )}
       {props.squares !== null && (
         <li>
           <svg width="10" height="10" aria-hidden="true">

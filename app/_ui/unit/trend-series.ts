@@ -67,6 +67,8 @@ export interface TrendSeries {
   /** From the limit in force to the bad end of the axis. */
   readonly wash: Domain | null;
   readonly hasFan: boolean;
+  /** So many cylinders that points of the others would hide each other: the small multiples carry theirs. */
+  readonly isCrowded: boolean;
   readonly hasWhiskers: boolean;
   readonly crossing: CrossingOnAxis | null;
   readonly repairs: readonly RepairLine[];
@@ -127,6 +129,7 @@ export function trendSeries(
     doubts: doubtNotes(chart, yDomain).filter(isInView),
     limits,
     wash: limit === null ? null : isLeak ? [limit, yDomain[1]] : [yDomain[0], limit],
+    isCrowded: chart.cylinders.length > 8,
     hasFan: fan.length > 0 && xDomain[1] > xNow,
     hasWhiskers: chosen?.points.some((p) => p.sd > 0 && !isDoubtful(p)) ?? false,
     crossing: crossingOnAxis(chosen, limit, xDomain),

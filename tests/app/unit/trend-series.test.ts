@@ -161,6 +161,15 @@ describe("trendSeries", () => {
     expect(leak.lines.some((l) => l.square)).toBe(false);
   });
 
+  it("leaves points of the others out where more than eight cylinders would hide each other", () => {
+    expect(pressure.isCrowded).toBe(false);
+    const chart = v8.charts[0];
+    const ninth = chart?.cylinders[0];
+    if (chart === undefined || ninth === undefined) throw new Error("the fixture has a chart");
+    const charts = [{ ...chart, cylinders: [...chart.cylinders, { ...ninth, cylinder: 9 }] }];
+    expect(drawn({ ...v8, charts }, { measure: "compression-dry", cylinder: 6 }).isCrowded).toBe(true);
+  });
+
   it("makes room for wet readings of the chosen cylinder beside its dry ones", () => {
     const [test] = diesel.tests.filter((t) => t.measure === "compression-wet");
     if (test === undefined) throw new Error("the fixture has a wet test");
