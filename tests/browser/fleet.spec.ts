@@ -326,6 +326,17 @@ test("groups stand under headings with their counts, in the chosen order, and go
   expect(await groupsShown()).toHaveLength(new Set(demoUnits.map((unit) => unit.engine_model)).size);
 });
 
+test("a unit without tests has its window from its model alone, and that is told", async ({ page }) => {
+  await page.goto("/?band=never-tested&years=5");
+  await expectUnits(page, ["H-306"]);
+  await expect(sheet(page).getByRole("row", { name: /^H-306/ })).toContainText("from the model only");
+  await expect(
+    sheet(page)
+      .getByRole("listitem")
+      .filter({ hasText: /^from the model only$/ }),
+  ).toBeVisible();
+});
+
 test("the depots' closed and peak weeks are told in words and in the key", async ({ page }) => {
   await page.goto("/?group=depot");
   const weeks = sheet(page).getByRole("list", { name: "Peak and closed weeks of the depots" });
@@ -338,7 +349,6 @@ test("the depots' closed and peak weeks are told in words and in the key", async
 
 test("columns are chosen by keyboard alone, and stand in the address", async ({ page }) => {
   await page.goto("/");
-  const choice = sheet(page).getByRole("group").filter({ hasText: "Shown beside the unit" });
   await sheet(page).getByText("Columns", { exact: true }).focus();
   await page.keyboard.press("Enter");
   await expect(page.getByRole("checkbox", { name: "Band" })).toBeChecked();
@@ -351,7 +361,7 @@ test("columns are chosen by keyboard alone, and stand in the address", async ({ 
   await expect(header(page, "Next test")).toBeVisible();
   await expect(header(page, "Use a week")).toHaveCount(0);
   await expect(header(page, "Engine")).toHaveCount(0);
-  await expect(choice).toBeHidden();
+  await expect(page.getByRole("checkbox", { name: "Band" })).toBeHidden();
 
   await header(page, "Next test").getByRole("link").click();
   await expectAddress(page, { columns: "band class place last-test next-test likely", sort: "next-test" });

@@ -11,8 +11,8 @@ export interface FleetOptions {
 }
 
 /**
- * Search, depot, engine model, and what the table is grouped by. A plain GET form, so that it works without script; with script the address stays free
- * of empty fields, and a choice takes effect at once.
+ * Search, depot, engine model, and what the table is grouped by. A plain GET form, so that it works without script; with
+ * script the address stays free of empty fields, and a choice takes effect at once.
  */
 export function FilterForm({ view, options }: { readonly view: FleetView; readonly options: FleetOptions }) {
   const router = useRouter();
@@ -20,10 +20,11 @@ export function FilterForm({ view, options }: { readonly view: FleetView; readon
   const [pending, startTransition] = useTransition();
   const asked = { search: view.search, depot: view.depot ?? "", model: view.model ?? "", group: view.group ?? "" };
   const [fields, setFields] = useState(asked);
-  const [told, setTold] = useState(asked);
+  const address = JSON.stringify(asked);
+  const [told, setTold] = useState(address);
   // The address was changed from elsewhere (a count, "show all", the browser's Back): the fields follow it.
-  if (Object.entries(asked).some(([name, value]) => told[name as keyof typeof asked] !== value)) {
-    setTold(asked);
+  if (told !== address) {
+    setTold(address);
     setFields(asked);
   }
 

@@ -44,7 +44,11 @@ export const fleetCells: Readonly<Record<ColumnId, Cell>> = {
   "bottom-chance": (row, { f }) => <Chance of={row.bottomEndChance} f={f} />,
   likely: (row, { horizonEnd, f }) =>
     likelyWords(row, horizonEnd, f).map(({ part, when, modelOnly }) => (
-      <div key={part ?? "none"} className={part === null ? "line line-none" : "line"}>
+      <div
+        key={part ?? "none"}
+        className={part === null ? "line line-none" : "line"}
+        {...(modelOnly ? { title: `${part} ${when}, from the model only` } : {})}
+      >
         {part !== null && <span className="line-part">{part} </span>}
         {when}
         {modelOnly && <span className="line-part"> (model)</span>}
