@@ -23,7 +23,7 @@ const stories: readonly { readonly unit: string; readonly story: string; readonl
   { unit: "H-306", story: "never tested", says: [/Book a baseline test/, /sister engines? (was|were) tested/] },
   { unit: "G-502", story: "hardly works", says: [/Test again after a warm run/, /Works only about \d\d\sh a year/] },
   { unit: "V-111", story: "a new meter", says: [/new meter, 10 Nov 2025: 212,400\skm, then 35\skm/] },
-  { unit: "L-205", story: "moved up the mountain", says: [/referred from 1,850 m to sea level/, /Nothing stands out/] },
+  { unit: "L-205", story: "moved up the mountain", says: [/referred from 1,850\sm to sea level/, /Nothing stands out/] },
   { unit: "P-404", story: "valve lift", says: [/Measure the valve lift/, /compression 1,0\d\d\skPa/] },
   { unit: "V-102", story: "valves done, rings carried on", says: [/Top-end repair, cylinder 4/, /Bottom-end repair/] },
   { unit: "A-702", story: "an aircraft", says: [/Approved data and a licensed engineer decide/, /attempt 2/] },
