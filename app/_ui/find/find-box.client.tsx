@@ -6,7 +6,7 @@ import { useRouter } from "next/navigation";
 import { useEffect, useState } from "react";
 import { AppLink } from "../app-link.client.tsx";
 import { mostSearchLetters } from "./most-letters.ts";
-import { useFinding } from "./use-finding.client.ts";
+import { type Finding, useFinding } from "./use-finding.client.ts";
 import "./find-box.css";
 
 const [store, box] = createSpotlight();
@@ -18,6 +18,8 @@ export default function FindBox({ onClosed }: { readonly onClosed: () => void })
   const router = useRouter();
   const [text, setText] = useState("");
   const { selected } = useSpotlight(store);
+  const finding = useFinding(text.trim());
+  const things = finding.state === "found" ? finding.groups.reduce((sum, { found }) => sum + found.length, 0) : 0;
   useEffect(() => box.open(), []);
   return (
     <Spotlight.Root
@@ -31,29 +33,36 @@ export default function FindBox({ onClosed }: { readonly onClosed: () => void })
       overlayProps={{ backgroundOpacity: 0.35, blur: 0 }}
       transitionProps={{ duration: 0 }}
       radius={3}
-      aria-label="Find unit or page"
-      classNames={{ content: "find-content" }}
+      title="Find unit or page"
+      classNames={{ content: "find-content", header: "visually-hidden" }}
     >
       <Spotlight.Search
         placeholder="Unit, engine, depot, model, page or word"
         aria-label="Find a unit, engine, depot, model, page or word"
         role="combobox"
-        aria-expanded
+        aria-expanded={things > 0}
         aria-controls={listId}
         aria-autocomplete="list"
-        {...(selected >= 0 ? { "aria-activedescendant": optionId(selected) } : {})}
+        // The box tells nobody which line its keys have chosen.
+        onKeyDown={() => queueMicrotask(() => store.setState({ ...store.getState() }))}
+        {...(selected >= 0 && things > 0 ? { "aria-activedescendant": optionId(selected) } : {})}
         maxLength={mostSearchLetters}
         size="md"
       />
-      <FoundList text={text.trim()} onChosen={(href) => router.push(href)} />
+      <FoundList text={text.trim()} finding={finding} things={things} onChosen={(href) => router.push(href)} />
     </Spotlight.Root>
   );
 }
 
-function FoundList({ text, onChosen }: { readonly text: string; readonly onChosen: (href: string) => void }) {
-  const finding = useFinding(text);
+function FoundList(props: {
+  readonly text: string;
+  readonly finding: Finding;
+  /** How many things were found. */
+  readonly things: number;
+  readonly onChosen: (href: string) => void;
+}) {
+  const { text, finding, things } = props;
   const groups = finding.state === "found" ? finding.groups : [];
-  const things = groups.reduce((sum, { found }) => sum + found.length, 0);
   const { selected } = useSpotlight(store);
   // The box marks what its arrow keys have chosen in the document itself; what was found anew begins at its first.
   // biome-ignore lint/correctness/useExhaustiveDependencies: each answer is a list of its own
@@ -61,7 +70,7 @@ function FoundList({ text, onChosen }: { readonly text: string; readonly onChose
     const list = document.getElementById(listId);
     list?.querySelector("[data-selected]")?.removeAttribute("data-selected");
     list?.querySelector("[data-action]")?.setAttribute("data-selected", "true");
-    store.updateState((state) => ({ ...state, selected: things > 0 ? 0 : -1 }));
+    store.setState({ ...store.getState(), selected: things > 0 ? 0 : -1 });
   }, [finding, things]);
   let place = -1;
   return (
@@ -86,7 +95,7 @@ function FoundList({ text, onChosen }: { readonly text: string; readonly onChose
                   aria-selected={place === selected}
                   label={one.title}
                   description={one.detail}
-                  onClick={() => onChosen(one.href)}
+                  onClick={() => props.onChosen(one.href)}
                 />
               );
             })}
