@@ -30,7 +30,7 @@ async function chooseSurely(page: Page, select: Locator, value: string): Promise
 /** The units in the table, from top to bottom. */
 const unitsShown = (page: Page): Promise<string[]> =>
   sheet(page)
-    .getByRole("rowheader")
+    .locator("tbody th[scope=row]")
     .getByRole("link")
     .evaluateAll((links) =>
       links.map((link) => decodeURIComponent(link.getAttribute("href")?.split("/").at(-1) ?? "")),
@@ -404,6 +404,11 @@ test("the view downloads as CSV: every unit of it, the columns chosen and both w
   expect(data.map((row) => row["unit"])).toEqual(inOrder.map(({ unit }) => unit));
   for (const row of data) {
     const { topEnd, bottomEnd } = assessed.get(row["unit"]!)!.repairs;
+    // Sister engines alone foretell what comes of this one; its assessment has no date.
+    if (row["unit"] === "H-306") {
+      expect([row["forecast_from"], topEnd.date.p10]).toEqual(["model", null]);
+      continue;
+    }
     expect([row["top_end_status"], row["top_end_early_p10"], row["top_end_late_p90"]]).toEqual([
       topEnd.status,
       topEnd.date.p10 ?? "",

@@ -49,11 +49,19 @@ const windowColumns = (part: string, of: (row: FleetRow) => WindowDates): readon
   [`${part}_late_p90`, (row) => of(row).p90],
 ];
 
+/** A unit without tests enough of its own may have windows from its sister engines alone; that must not be taken for more. */
+function forecastFrom({ topEnd, bottomEnd }: FleetRow): "tests" | "model" | null {
+  const foretold = [topEnd, bottomEnd].filter((dates) => dates.p10 !== null);
+  if (foretold.length === 0) return null;
+  return foretold.every((dates) => dates.status === "too-few-tests") ? "model" : "tests";
+}
+
 /** The lines of the file, the heading first: the unit, the columns chosen, and always both windows. */
 export function fleetFile(rows: readonly FleetRow[], chosen: readonly ColumnId[]): readonly (readonly Cell[])[] {
   const all = [
     ...unitColumns,
     ...chosen.flatMap((id) => fileColumns[id]),
+    ["forecast_from", forecastFrom] as const,
     ...windowColumns("top_end", (row) => row.topEnd),
     ...windowColumns("bottom_end", (row) => row.bottomEnd),
   ];

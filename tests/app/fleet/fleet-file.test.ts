@@ -12,6 +12,7 @@ function told(...[rows, columns]: Parameters<typeof fleetFile>) {
 
 describe("the view as a file", () => {
   const windows = {
+    forecast_from: "tests",
     top_end_status: "projected",
     top_end_early_p10: "2026-11-01",
     top_end_likely_p50: "2027-01-05",
@@ -46,6 +47,12 @@ describe("the view as a file", () => {
         ...windows,
       },
     ]));
+
+  test("a window from the model alone is told apart, and nothing foreseen comes from nothing", () => {
+    const fromModel = { status: "too-few-tests", p10: "2030-08-07", p50: null, p90: null } as const;
+    const rows = [row("H-306", { topEnd: fromModel, bottomEnd: fromModel }), row("V-1")];
+    expect(told(rows, []).map(({ forecast_from }) => forecast_from)).toEqual(["model", null]);
+  });
 
   test("the meter's unit is told once for reading and use", () =>
     expect(told([row("V-1")], ["meter", "use"])[0]).toMatchObject({
