@@ -88,11 +88,11 @@ function changeWords({ rate, unit }: MeasureAssessment, meterUnit: MeterUnit): s
   // Kilometres and miles are read by the ten thousand.
   const by = meterUnit === "h" ? 1_000 : 10_000;
   const told = roughly(Math.abs(rate.perThousand) * (by / 1_000));
-  const decimals = told >= 1 && Number.isInteger(told) ? 0 : 1;
+  const decimals = told > 1 && Number.isInteger(told) ? 0 : 1;
   if (Number(told.toFixed(decimals)) === 0) return null;
   const per = `per ${meterWords(by, meterUnit)}`;
   if (unit === "kPa") return `falls ${kpaWords(Math.max(1, told))} ${per}`;
-  return `rises ${numberWords(told, decimals)} ${told === 1 ? "point" : "points"} ${per}`;
+  return `rises ${numberWords(told, decimals)} points ${per}`;
 }
 
 /** One figure that counts, two where the first is a 1 or 2: a rate or distance from a handful of tests has no more. */

@@ -49,6 +49,12 @@ describe("how fast the weakest place worsens", () => {
     expect(pace(unitOf([watched(8)]), chartOf([2, 3, 4, 6, 8]))).toBe("Leakage rises 3 points per 10,000 km.");
   });
 
+  test("one point has its decimal, so that it reads as a rate", () => {
+    expect(pace(unitOf([watched(14, { rate: { perThousand: 0.102, p10: 0.08, p90: 0.12 } })]))).toBe(
+      "Leakage rises 1.0 points per 10,000 km.",
+    );
+  });
+
   test("running hours are told by the thousand, compression as a fall", () => {
     const hours = { meter: { value: 5_000, unit: "h", perDay: 4 } } as const;
     expect(pace(unitOf([watched(14)], hours))).toBe("Leakage rises 0.3 points per 1,000 h.");
