@@ -80,6 +80,32 @@ export const pages: readonly PageOfApp[] = [
     bench: "/changes",
   },
   {
+    route: "compare",
+    empty: [{ address: "/compare", says: "Nothing to compare yet" }],
+    demo: [
+      { address: "/compare", says: "stands out from its sisters" },
+      { address: "/compare?unit=V-104&unit=V-102&of=each&cylinder=1&cylinder=4", says: "sisters" },
+      // No engine twice tested since: no line, no band.
+      { address: "/compare?model=air-1-a+h&since=bottom-end&unit=Z-999", says: "sisters" },
+    ],
+    bench: "/compare?unit=U-7",
+  },
+  {
+    route: "compare/rates",
+    empty: [{ address: "/compare/rates", says: "Nothing to compare yet" }],
+    demo: [
+      { address: "/compare/rates", says: "the fastest tenth" },
+      { address: "/compare/rates?measure=compression-dry&of=weakest", says: "the fastest tenth" },
+    ],
+    bench: "/compare/rates",
+  },
+  {
+    route: "compare/testers",
+    empty: [{ address: "/compare/testers", says: "Nothing to compare yet" }],
+    demo: [{ address: "/compare/testers", says: "Too few engines" }],
+    bench: "/compare/testers",
+  },
+  {
     route: "depots",
     empty: [{ address: "/depots", says: "No depot" }],
     demo: [{ address: "/depots", says: "depot" }],
