@@ -61,5 +61,6 @@ export function testersFinding(f: Formats, comparisons: readonly TesterCompariso
   if (compared.length === 0)
     return "Too few engines were read with more than one instrument to tell whether one reads high.";
   const names = compared.length <= 4 ? ` (${listWords(compared.map((t) => t.instrument))})` : "";
-  return `Of ${compared.length} instruments that can be compared${names}, none reads high or low.`;
+  const count = compared.length === 1 ? "one instrument" : `${compared.length} instruments`;
+  return `Of ${count} that can be compared${names}, none reads high or low.`;
 }

@@ -5,6 +5,14 @@ import { stageImport } from "@/app/_jobs/stage-import.ts";
 import { unitNames, unitReport } from "@/db/assessments.ts";
 import { fleetFacts } from "@/db/facts.ts";
 import type { Store } from "@/db/store.ts";
+import {
+  comparedModels,
+  modelComparisonOf,
+  modelRates,
+  staleComparisons,
+  testerComparisonsKept,
+} from "@/db/unit-courses.ts";
+import { judgedMeasures } from "@/lib/schema/words.ts";
 import { temporaryFile, temporaryStore } from "../../db/made-up.ts";
 
 /** Small fleets as files, and ways to put them into a store of their own. */
@@ -89,5 +97,13 @@ export async function take(store: Store, files: readonly ImportSource[], { takeC
 /** All that stands, and all that is told of it. */
 export async function everything(store: Store) {
   const units = await unitNames(store);
-  return { facts: await fleetFacts(store), reports: await Promise.all(units.map((unit) => unitReport(store, unit))) };
+  const models = await comparedModels(store);
+  return {
+    facts: await fleetFacts(store),
+    reports: await Promise.all(units.map((unit) => unitReport(store, unit))),
+    compared: await Promise.all(models.map((model) => modelComparisonOf(store, model))),
+    rates: (await Promise.all(judgedMeasures.map((measure) => modelRates(store, measure)))).flat(),
+    testers: await testerComparisonsKept(store),
+    stale: await staleComparisons(store),
+  };
 }
