@@ -7,9 +7,11 @@ import type { EngineModel, LeakDownLimits } from "../schema/engine-model.ts";
 /** What the assessment was made from, kept with it so that a later one can tell why it differs. */
 export function basisOf({ assessment, unit, state, settings }: AssessedUnit): AssessmentBasis {
   const { history, tests } = state.conditioned;
+  const last = unit.meterPoints.at(-1);
   return {
     perDay: assessment.meter.perDay,
     meterUnit: unit.meterUnit,
+    lastRead: last === undefined ? null : { date: last.date, meter: last.meter },
     pools: assessment.pools,
     engineSerial: history.serial,
     status: unit.status,

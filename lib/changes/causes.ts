@@ -77,6 +77,7 @@ function basisCauses(was: AssessmentBasis, now: AssessmentBasis): ChangeCause[] 
     ...compare("limit", was.settings, now.settings, settingCauses),
     ...compare("check", was.checks, now.checks, checkCauses),
     ...compare("use", was, now, useCauses),
+    ...compare("use", was, now, meterCauses),
     ...compare("pool", was.pools, now.pools, (before, after) =>
       before.join() === after.join() ? [] : ["what its sister engines show, reckoned anew"],
     ),
@@ -118,6 +119,19 @@ function useCauses(was: Use, now: Use): readonly string[] {
   if (Math.abs(now.perDay - was.perDay) <= materialUseShare * was.perDay) return [];
   const verb = now.perDay > was.perDay ? "rose" : "fell";
   return [`use ${verb} from ${weekly(was.perDay)} to ${weekly(now.perDay)} ${now.meterUnit} a week`];
+}
+
+/** A meter that was read anew moves the dates, however little it says of the use; tests and repairs name their own. */
+function meterCauses(was: AssessmentBasis, now: AssessmentBasis): readonly string[] {
+  if (was.lastRead === undefined || now.lastRead === undefined) return [];
+  const [before, after] = [was.lastRead, now.lastRead];
+  if (before?.date === after?.date && before?.meter === after?.meter) return [];
+  const isNamed = (of: AssessmentBasis, on: IsoDate) =>
+    [...(of.tests ?? []), ...(of.repairs ?? [])].some(({ date }) => date === on);
+  if (after !== null && (before === null || after.date >= before.date)) {
+    return isNamed(now, after.date) ? [] : [`meter read on ${dateWords(after.date)}`];
+  }
+  return before === null || isNamed(was, before.date) ? [] : ["a reading of the meter taken back"];
 }
 
 /** Use a week as one would say it: 610, 14, 0.4. */

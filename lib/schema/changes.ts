@@ -40,6 +40,8 @@ export interface AssessmentBasis {
   readonly meterUnit: MeterUnit;
   /** Fingerprints of the model's pools. */
   readonly pools: readonly string[];
+  /** The last reading of the meter, from a test, a repair or by itself; null: none. */
+  readonly lastRead?: { readonly date: IsoDate; readonly meter: number } | null;
   readonly engineSerial?: string | null;
   readonly status?: UnitStatus;
   /** Of the engine now fitted, ascending by date. */

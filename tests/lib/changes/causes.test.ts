@@ -17,6 +17,7 @@ const basis: AssessmentBasis = {
   perDay: 100,
   meterUnit: "km",
   pools: ["p1", "p2"],
+  lastRead: { date: "2026-04-07", meter: 91_000 },
   engineSerial: "4711",
   status: "in-service",
   tests: [test("2025-05-01"), test("2026-03-01")],
@@ -58,6 +59,9 @@ describe("the reason", () => {
     ],
     [{ perDay: 120 }, "use: use rose from 700 to 840 km a week"],
     [{ perDay: 50 }, "use: use fell from 700 to 350 km a week"],
+    [{ lastRead: { date: "2026-06-20", meter: 101_000 } }, "use: meter read on 20 Jun 2026"],
+    [{ lastRead: { date: "2025-12-20", meter: 80_000 } }, "use: a reading of the meter taken back"],
+    [{ lastRead: null }, "use: a reading of the meter taken back"],
     [{ perDay: 100, meterUnit: "h" as const }, "use: meter in h, no longer in km"],
     [
       { repairs: [...(basis.repairs ?? []), { date: "2026-04-02", scope: "top-end" as const, cylinders: [2, 3] }] },
@@ -94,6 +98,11 @@ describe("the reason", () => {
     [{ engineSerial: "4712" }, "engine: engine 4712 in place of 4711"],
     [{ status: "stopped" as const }, "status: taken out of service"],
   ])("of %o is told", (more, expected) => expect(why(more)[0]).toBe(expected));
+
+  it("of a test is told once, not with its meter as well", () => {
+    const after = { tests: [...tests, test("2026-06-24")], lastRead: { date: "2026-06-24", meter: 101_000 } };
+    expect(why(after)).toEqual(["test: new leak-down test on 24 Jun 2026"]);
+  });
 
   it("is not what moved by less than is told as noise", () => {
     expect(why({ perDay: 109 })).toEqual(["program: reckoned anew from the same facts"]);
