@@ -1,6 +1,6 @@
 import { and, asc, count, desc, eq, isNotNull, ne, or } from "drizzle-orm";
 import type { EngineModel } from "../lib/schema/engine-model.ts";
-import type { Band } from "../lib/schema/words.ts";
+import type { Band, MeterUnit } from "../lib/schema/words.ts";
 import { visibleFacts } from "./comparison-facts.ts";
 import { type FactKind, factKinds, keyOf } from "./fact-kinds.ts";
 import { nameOrder } from "./fleet-row.ts";
@@ -60,18 +60,20 @@ export async function modelVersions(store: Store, engineModel: string): Promise<
   return rows.map((row) => ({ ...row, version: row.version ?? 0 }));
 }
 
-/** How many units of a model stand in each band; null: never tested, or not judged yet. */
+/** How many units of a model, on meters that count alike, stand in a band; null: never tested, or not judged yet. */
 export interface ModelUnits {
   readonly engineModel: string;
+  readonly meterUnit: MeterUnit;
   readonly band: Band | null;
   readonly units: number;
 }
 
-export async function unitsByModel({ q, fleetRows }: Store): Promise<ModelUnits[]> {
-  const { engineModel, band } = fleetRows;
+export async function unitsByModel({ q, fleetRows }: Store, only?: string): Promise<ModelUnits[]> {
+  const { engineModel, meterUnit, band } = fleetRows;
   return await q
-    .select({ engineModel, band, units: count() })
+    .select({ engineModel, meterUnit, band, units: count() })
     .from(fleetRows)
-    .groupBy(engineModel, band)
+    .where(only === undefined ? undefined : eq(engineModel, only))
+    .groupBy(engineModel, meterUnit, band)
     .orderBy(asc(engineModel));
 }

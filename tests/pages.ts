@@ -106,6 +106,35 @@ export const pages: readonly PageOfApp[] = [
     bench: "/compare/testers",
   },
   {
+    route: "models",
+    empty: [{ address: "/models", says: "No engine model is known yet" }],
+    demo: [{ address: "/models", says: "engine models" }],
+    bench: "/models",
+  },
+  {
+    route: "models/new",
+    empty: [{ address: "/models/new", says: "Add an engine model" }],
+    demo: [],
+    bench: "/models/new",
+  },
+  {
+    route: "models/[model]",
+    empty: [{ address: "/models/none", says: "No engine model of this id" }],
+    demo: [
+      { address: "/models/petrol-4-a", says: "Judged on" },
+      { address: "/models/petrol-v8-a", says: "Judged on" },
+      // Opposed, on leak-down alone, in aircraft.
+      { address: "/models/air-flat4-a", says: "compression is not judged" },
+    ],
+    bench: null,
+  },
+  {
+    route: "models/[model]/edit",
+    empty: [{ address: "/models/none/edit", says: "No engine model of this id" }],
+    demo: [{ address: "/models/petrol-v8-a/edit", says: "Change petrol-v8-a" }],
+    bench: null,
+  },
+  {
     route: "depots",
     empty: [{ address: "/depots", says: "No depot" }],
     demo: [{ address: "/depots", says: "depot" }],

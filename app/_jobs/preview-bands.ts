@@ -38,6 +38,8 @@ export interface BandsPreview {
   readonly changes: readonly ChangedUnit[];
   /** A sentence for each unit that could not be assessed with it, without its full stop. */
   readonly notAssessed: readonly string[];
+  /** Whole sentences: what else to be wary of. */
+  readonly warnings: readonly string[];
 }
 
 /**
@@ -74,7 +76,13 @@ export async function previewBands(
     .map(([unit, told]) => ({ unit, before: before.get(unit) ?? null, after: told }))
     .filter((one) => !isSame(one.before, one.after))
     .sort((a, b) => (a.unit < b.unit ? -1 : 1));
-  return { asOf, units: after.size, changes, notAssessed: assessed.notAssessed.map(({ words }) => words) };
+  return {
+    asOf,
+    units: after.size,
+    changes,
+    notAssessed: assessed.notAssessed.map(({ words }) => words),
+    warnings: [],
+  };
 }
 
 const touchedBy = (store: Store, { models = [], depots = [] }: FactsChange) =>

@@ -18,6 +18,9 @@ export function AskedChangeView(props: {
   /** Said below what would change. */
   readonly note: ReactNode;
   readonly onLeave: () => void;
+  /** What the two buttons below it say. */
+  readonly save?: string;
+  readonly leave?: string;
 }) {
   const { begun, preview, ended, job, kind, progress, save } = props.change;
   const cancel = () => void callApi("DELETE", `/api/jobs/${job}`);
@@ -38,7 +41,16 @@ export function AskedChangeView(props: {
         />
       )}
       {ended !== null && (ended.failed ? <ErrorNote happened={ended.says} /> : <p role="status">{ended.says}</p>)}
-      {preview !== null && <PreviewSheet preview={preview} note={props.note} onSave={save} onLeave={props.onLeave} />}
+      {preview !== null && (
+        <PreviewSheet
+          preview={preview}
+          note={props.note}
+          onSave={save}
+          onLeave={props.onLeave}
+          save={props.save ?? "Put it in force"}
+          leave={props.leave ?? "Leave it as it is"}
+        />
+      )}
     </>
   );
 }

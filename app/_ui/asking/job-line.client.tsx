@@ -8,6 +8,7 @@ import { ProgressLine } from "../import/progress-line.client.tsx";
 export function JobLine(props: {
   readonly says: string;
   readonly share: number | null;
+  /** Left out: it cannot be ended half way. */
   readonly onCancel?: () => void;
 }) {
   const { onCancel } = props;

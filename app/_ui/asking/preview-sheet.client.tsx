@@ -14,7 +14,11 @@ const shownUnits = 60;
 /** What a change would do to the units, and the two ways on. */
 export function PreviewSheet(props: {
   readonly preview: BandsPreview;
+  /** What stands beside the buttons. */
   readonly note: ReactNode;
+  /** What the buttons say. */
+  readonly save: string;
+  readonly leave: string;
   readonly onSave: () => void;
   readonly onLeave: () => void;
 }) {
@@ -22,7 +26,7 @@ export function PreviewSheet(props: {
   const heading = useRef<HTMLHeadingElement>(null);
   // The button that was pressed is above; what it brought is read from here.
   useEffect(() => heading.current?.focus(), []);
-  const { changes, notAssessed } = props.preview;
+  const { changes, notAssessed, warnings } = props.preview;
   const moved = changes.filter(({ before, after }) => before?.band !== after.band);
   return (
     <section className="preview-sheet" aria-labelledby="preview-head">
@@ -45,15 +49,20 @@ export function PreviewSheet(props: {
         </ul>
       )}
       {moved.length > shownUnits && <p className="second">And {f.number(moved.length - shownUnits)} more.</p>}
+      {warnings.map((words) => (
+        <p key={words} className="caution">
+          {words}
+        </p>
+      ))}
       {notAssessed.map((words) => (
         <p key={words} className="second">
           {f.words(words)}.
         </p>
       ))}
       <div className="form-buttons">
-        <Button onClick={props.onSave}>Put it in force</Button>
+        <Button onClick={props.onSave}>{props.save}</Button>
         <Button variant="default" onClick={props.onLeave}>
-          Leave it as it is
+          {props.leave}
         </Button>
         <p className="second">{props.note}</p>
       </div>

@@ -19,8 +19,8 @@ export function useAskedChange<A>(props: {
   readonly look: (ask: A) => Promise<Begun>;
   readonly save: (ask: A) => Promise<Begun>;
   readonly running: string | null;
-  /** It is in force. */
-  readonly onSaved: () => void;
+  /** It is in force; `result` is what the job that saved it gave. */
+  readonly onSaved: (result: unknown) => void;
 }) {
   const router = useRouter();
   const [asked, setAsked] = useState<A | null>(null);
@@ -40,7 +40,7 @@ export function useAskedChange<A>(props: {
     setEnded(endOf(running.kind, end));
     if (running.kind === "preview") return;
     setAsked(null);
-    if (end?.state === "done") props.onSaved();
+    if (end?.state === "done") props.onSaved(end.result);
     router.refresh();
   });
   const begin = (what: (ask: A) => Promise<Begun>, ask: A) =>

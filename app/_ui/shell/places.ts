@@ -14,6 +14,11 @@ export const places: readonly Place[] = [
     says: "a unit beside the band of its sisters, since new or since a repair",
   },
   { href: "/import", title: "Import", says: "bring in files, undo an import, samples to download, the demo fleet" },
+  {
+    href: "/models",
+    title: "Engine models",
+    says: "limits, spread, usual tester, test intervals, repair costs, gasket bridges, who changed them",
+  },
   { href: "/depots", title: "Depots", says: "altitude, bays and hours, peak and closed weeks" },
   {
     href: "/settings",

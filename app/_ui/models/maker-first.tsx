@@ -1,0 +1,17 @@
+/** The maker's manual goes before all that is written down of a model; for aircraft, approved data. */
+export function MakerFirst({ aircraft }: { readonly aircraft: boolean }) {
+  return (
+    <>
+      <p className="caution">
+        The maker’s manual goes before all that stands here: take limits, spread and tester from it, and change them
+        when it does.
+      </p>
+      {aircraft && (
+        <p className="caution">
+          <strong>Aircraft engine.</strong> Approved data and a licensed engineer decide. This page only records and
+          plans.
+        </p>
+      )}
+    </>
+  );
+}

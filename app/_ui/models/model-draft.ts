@@ -1,0 +1,134 @@
+import { z } from "zod";
+import { judgeModel } from "../../../lib/intake/engine-models.ts";
+import type { EngineModel } from "../../../lib/schema/engine-model.ts";
+import { sentenceWords } from "../../../lib/wording.ts";
+import type { FieldProblems } from "../asking/field-problems.ts";
+import { figureOf } from "../depots/depot-fields.ts";
+import { type FieldName, figureNames, type PartName, partNames, textNames } from "./model-fields.ts";
+
+/** The form of an engine model: every field as it was typed, and the parts that the model has. */
+export interface ModelDraft {
+  readonly fields: Readonly<Record<FieldName, string>>;
+  readonly parts: Readonly<Record<PartName, boolean>>;
+  readonly layout: EngineModel["layout"];
+  readonly spreadRule: NonNullable<EngineModel["compression"]>["spreadRule"];
+  readonly aircraft: boolean;
+  readonly retired: boolean;
+  readonly neighbours: readonly (readonly [number, number])[];
+}
+
+const fieldNames: readonly FieldName[] = [...textNames, ...figureNames];
+const typed = z.string().max(400);
+const recordOf = <K extends string, T extends z.ZodType>(names: readonly K[], value: T) =>
+  z.object(Object.fromEntries(names.map((name) => [name, value])) as Record<K, T>);
+
+/** What a browser sends back. */
+export const modelDraftSchema: z.ZodType<ModelDraft> = z.object({
+  fields: recordOf(fieldNames, typed),
+  parts: recordOf(partNames, z.boolean()),
+  layout: z.enum(["in-line", "v", "opposed"]),
+  spreadRule: z.enum(["of-highest", "of-mean", "absolute"]),
+  aircraft: z.boolean(),
+  retired: z.boolean(),
+  neighbours: z.array(z.tuple([z.number(), z.number()])).max(256),
+});
+
+type Tree = { readonly [key: string]: unknown };
+
+function valueAt(tree: unknown, path: string): unknown {
+  return path
+    .split(".")
+    .reduce<unknown>((at, key) => (typeof at === "object" && at !== null ? (at as Tree)[key] : undefined), tree);
+}
+
+/** The form as it begins: what a model tells, or blank fields for a new one. */
+export function draftOf(model: EngineModel | null): ModelDraft {
+  const textAt = (name: string) => String(valueAt(model, name) ?? "");
+  return {
+    fields: Object.fromEntries(fieldNames.map((name) => [name, textAt(name)])) as ModelDraft["fields"],
+    parts: Object.fromEntries(
+      partNames.map((part) => [part, model === null ? part === "leakDown" : valueAt(model, part) !== undefined]),
+    ) as ModelDraft["parts"],
+    layout: model?.layout ?? "in-line",
+    spreadRule: model?.compression?.spreadRule ?? "of-highest",
+    aircraft: model?.aircraft ?? false,
+    retired: model?.retired ?? false,
+    neighbours: model?.neighbours ?? [],
+  };
+}
+
+/** Whether the model has the part that a field is of. */
+const isTold = (name: string, { parts }: Pick<ModelDraft, "parts">): boolean =>
+  partNames.every((part) => parts[part] || !name.startsWith(`${part}.`));
+
+/** The model's JSON as the form tells it: unchecked, fields left empty are left out. */
+function entryOf(draft: ModelDraft): Tree {
+  const entry: Record<string, unknown> = { layout: draft.layout, aircraft: draft.aircraft };
+  const put = (path: string, value: unknown) => {
+    const keys = path.split(".");
+    const last = keys.pop() as string;
+    let at = entry;
+    for (const key of keys) {
+      at[key] ??= {};
+      // Made just now, or by a field before.
+      at = at[key] as Record<string, unknown>;
+    }
+    at[last] = value;
+  };
+  for (const part of partNames) if (isTold(`${part}.`, draft)) put(part, {});
+  for (const name of textNames) if (draft.fields[name].trim() !== "") put(name, draft.fields[name]);
+  for (const name of figureNames) {
+    const figure = figureOf(draft.fields[name]);
+    if (figure !== null && isTold(name, draft)) put(name, figure);
+  }
+  if (draft.parts.compression) put("compression.spreadRule", draft.spreadRule);
+  if (draft.retired) put("retired", true);
+  const cylinders = figureOf(draft.fields.cylinders) ?? 0;
+  // Ties of cylinders that the engine has no more went with them.
+  entry["neighbours"] = draft.neighbours.filter((pair) => pair.every((cylinder) => cylinder <= cylinders));
+  return entry;
+}
+
+const ascending: readonly [field: string, words: string] = [
+  ".limitPercent",
+  "Watch, plan and limit must ascend: none may lie below the one before it.",
+];
+/** Rules over several fields: the field that their reason stands beside, and the reason in the form's words. */
+const rules: Readonly<Record<string, readonly [field: string, words: string]>> = {
+  "leakDown: watchPercent, planPercent and limitPercent must ascend": [`leakDown${ascending[0]}`, ascending[1]],
+  "leakDown.valves: watchPercent, planPercent and limitPercent must ascend": [
+    `leakDown.valves${ascending[0]}`,
+    ascending[1],
+  ],
+  "compression.minimumKpa: minimumKpa must lie below newKpa": [
+    "compression.minimumKpa",
+    "Must lie below the pressure when new.",
+  ],
+  "compression.spreadKpa: spreadRule absolute needs spreadKpa": [
+    "compression.spreadKpa",
+    "The rule in kPa needs this pressure.",
+  ],
+  ": a model needs compression (newKpa, minimumKpa) or leakDown (watchPercent, planPercent, limitPercent)": [
+    "judged",
+    "Say what it is judged on: compression, leak-down or both.",
+  ],
+};
+
+export type ReadDraft =
+  | { readonly ok: true; readonly model: EngineModel; readonly warnings: readonly string[] }
+  | { readonly ok: false; readonly problems: FieldProblems };
+
+/** Reads the form by the rules that hold for files. Each field that is not taken has its reason, by its name. */
+export function readModelDraft(draft: ModelDraft): ReadDraft {
+  const { model, problems } = judgeModel(entryOf(draft));
+  if (model !== null) return { ok: true, model, warnings: problems.map(({ why }) => sentence(why)) };
+  const told: Record<string, string> = {};
+  for (const { path, why } of problems) {
+    const name = path.map(String).join(".");
+    const [field, words] = rules[`${name}: ${why}`] ?? [name, sentence(why)];
+    told[field] ??= words;
+  }
+  return { ok: false, problems: told };
+}
+
+const sentence = (why: string): string => `${sentenceWords(why)}${/[.?]$/.test(why) ? "" : "."}`;

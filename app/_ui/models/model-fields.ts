@@ -1,0 +1,104 @@
+/** The fields of an engine model's form by what they tell, named by their place in the model's JSON. */
+
+export const figureNames = [
+  "cylinders",
+  "compression.newKpa",
+  "compression.minimumKpa",
+  "compression.spreadPercent",
+  "compression.spreadKpa",
+  "compression.referenceRpm",
+  "leakDown.watchPercent",
+  "leakDown.planPercent",
+  "leakDown.limitPercent",
+  "leakDown.orificeMm",
+  "leakDown.supplyKpa",
+  "leakDown.valves.watchPercent",
+  "leakDown.valves.planPercent",
+  "leakDown.valves.limitPercent",
+  "testInterval.meter",
+  "testInterval.days",
+  "repairs.topEnd.labourHours",
+  "repairs.topEnd.parts",
+  "repairs.topEnd.downtimeDays",
+  "repairs.topEnd.unplannedFactor",
+  "repairs.bottomEnd.labourHours",
+  "repairs.bottomEnd.parts",
+  "repairs.bottomEnd.downtimeDays",
+  "repairs.bottomEnd.unplannedFactor",
+] as const;
+export const textNames = ["id", "name", "fuel"] as const;
+
+export type FieldName = (typeof figureNames)[number] | (typeof textNames)[number];
+
+/** Parts of a model that it may do without, as a whole. */
+export const partNames = ["compression", "leakDown", "leakDown.valves", "repairs.topEnd", "repairs.bottomEnd"] as const;
+export type PartName = (typeof partNames)[number];
+
+interface Field {
+  readonly label: string;
+  readonly unit?: string;
+  readonly help?: string;
+  /** What holds where it is left empty. */
+  readonly empty?: string;
+}
+
+/** Label, unit and meaning of each field. */
+export const modelFields: Readonly<Record<FieldName, Field>> = {
+  id: { label: "Id", help: "As files name it in engine_model. It cannot be changed later." },
+  name: { label: "Name", help: "As pages show it.", empty: "the id" },
+  fuel: { label: "Fuel", help: "petrol, diesel or another.", empty: "not told" },
+  cylinders: { label: "Cylinders", help: "1 to 16." },
+  "compression.newKpa": { label: "When new", unit: "kPa", help: "Gauge, at sea level." },
+  "compression.minimumKpa": { label: "Minimum", unit: "kPa", help: "The limit that a forecast runs to." },
+  "compression.spreadPercent": {
+    label: "Spread allowed",
+    unit: "%",
+    help: "For the first two rules.",
+    empty: "not judged",
+  },
+  "compression.spreadKpa": { label: "Spread allowed", unit: "kPa", help: "For the third rule.", empty: "not judged" },
+  "compression.referenceRpm": {
+    label: "Cranking speed",
+    unit: "rpm",
+    help: "A test below 0.7 times it is doubtful.",
+    empty: "not told",
+  },
+  "leakDown.watchPercent": { label: "Watch", unit: "%", help: "From here on it is watched." },
+  "leakDown.planPercent": { label: "Plan", unit: "%", help: "From here on a repair is planned." },
+  "leakDown.limitPercent": { label: "Limit", unit: "%", help: "The limit that a forecast runs to." },
+  "leakDown.orificeMm": { label: "Restrictor bore", unit: "mm", help: "Of the usual tester.", empty: "1.016" },
+  "leakDown.supplyKpa": { label: "Supply", unit: "kPa", help: "Regulated pressure of the usual tester.", empty: "550" },
+  "leakDown.valves.watchPercent": { label: "Watch", unit: "%" },
+  "leakDown.valves.planPercent": { label: "Plan", unit: "%" },
+  "leakDown.valves.limitPercent": { label: "Limit", unit: "%" },
+  "testInterval.meter": {
+    label: "By the meter",
+    help: "Hours, km or miles, as its units count.",
+    empty: "the fleet’s",
+  },
+  "testInterval.days": { label: "By the calendar", unit: "days", empty: "the fleet’s" },
+  "repairs.topEnd.labourHours": { label: "Labour", unit: "h" },
+  "repairs.topEnd.parts": { label: "Parts", help: "In the unit of money that you reckon in." },
+  "repairs.topEnd.downtimeDays": { label: "Out of service", unit: "days" },
+  "repairs.topEnd.unplannedFactor": {
+    label: "Unplanned factor",
+    help: "Times dearer when it breaks first.",
+    empty: "1",
+  },
+  "repairs.bottomEnd.labourHours": { label: "Labour", unit: "h" },
+  "repairs.bottomEnd.parts": { label: "Parts", help: "In the unit of money that you reckon in." },
+  "repairs.bottomEnd.downtimeDays": { label: "Out of service", unit: "days" },
+  "repairs.bottomEnd.unplannedFactor": {
+    label: "Unplanned factor",
+    help: "Times dearer when it breaks first.",
+    empty: "1",
+  },
+};
+
+export const layoutWords = { "in-line": "in line", v: "V, two banks", opposed: "opposed" } as const;
+
+export const spreadRuleWords = {
+  "of-highest": "below the highest cylinder, in % of it",
+  "of-mean": "below the mean of all, in % of it",
+  absolute: "below the highest cylinder, in kPa",
+} as const;

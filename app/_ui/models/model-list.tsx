@@ -1,0 +1,43 @@
+import type { ModelUnits } from "../../../db/engine-models.ts";
+import type { EngineModel } from "../../../lib/schema/engine-model.ts";
+import type { Formats } from "../../../lib/viewing/formats.ts";
+import { sentenceWords } from "../../../lib/wording.ts";
+import { AppLink } from "../app-link.client.tsx";
+import { modelAddress } from "./address.ts";
+import { EngineSketch } from "./engine-sketch.tsx";
+import { ModelFacts } from "./model-facts.tsx";
+import { commonMeterUnit, ModelUnitCounts } from "./model-units.tsx";
+import { cylindersWords } from "./model-words.ts";
+
+/** Engine models one below the other: the engine drawn, what it is judged by, and how its units stand. */
+export function ModelList(props: {
+  readonly models: readonly EngineModel[];
+  readonly units: readonly ModelUnits[];
+  readonly f: Formats;
+}) {
+  const { models, units, f } = props;
+  return (
+    <ul className="model-list">
+      {models.map((model) => {
+        const own = units.filter(({ engineModel }) => engineModel === model.id);
+        return (
+          <li key={model.id} className="keep-together">
+            <div className="model-says">
+              <h3>
+                <AppLink href={modelAddress(model.id)}>{model.id}</AppLink>
+              </h3>
+              {model.name !== undefined && <p>{model.name}</p>}
+              <p className="second">{kindWords(model)}</p>
+              <ModelUnitCounts model={model.id} units={own} f={f} />
+              <EngineSketch model={model} />
+            </div>
+            <ModelFacts model={model} meterUnit={commonMeterUnit(own)} f={f} />
+          </li>
+        );
+      })}
+    </ul>
+  );
+}
+
+const kindWords = (model: EngineModel): string =>
+  `${[sentenceWords(model.fuel ?? ""), cylindersWords(model), model.aircraft ? "aircraft" : ""].filter((part) => part !== "").join(", ")}.`;

@@ -1,0 +1,38 @@
+import type { Metadata } from "next";
+import { notFound } from "next/navigation";
+import { MakerFirst } from "@/app/_ui/models/maker-first.tsx";
+import { ModelDesk } from "@/app/_ui/models/model-desk.client.tsx";
+import { draftOf } from "@/app/_ui/models/model-draft.ts";
+import { NameGate } from "@/app/_ui/name-gate.tsx";
+import { Sheet } from "@/app/_ui/sheet.tsx";
+import { nameInAddress } from "@/app/_ui/unit-address.ts";
+import { viewerName } from "@/app/_ui/viewer.ts";
+import { appStore } from "@/db/app-store.ts";
+import { standingModel } from "@/db/engine-models.ts";
+import "@/app/_ui/models/models.css";
+
+interface Props {
+  readonly params: Promise<{ readonly model: string }>;
+}
+
+export async function generateMetadata({ params }: Props): Promise<Metadata> {
+  return { title: `Change ${(await params).model}` };
+}
+
+export default async function EditModelPage({ params }: Props) {
+  const id = nameInAddress((await params).model);
+  const model = id === null ? null : await standingModel(await appStore(), id);
+  if (model === null) notFound();
+  const name = await viewerName();
+  return (
+    <div className="page">
+      <h1 className="finding">Change {model.id}. You see which units would change band before anything is kept.</h1>
+      <MakerFirst aircraft={model.aircraft} />
+      <Sheet label="Fields of the engine model">
+        <NameGate name={name}>
+          <ModelDesk draft={draftOf(model)} seen={model} name={name ?? ""} />
+        </NameGate>
+      </Sheet>
+    </div>
+  );
+}

@@ -1,0 +1,123 @@
+import { readFileSync } from "node:fs";
+import path from "node:path";
+import { describe, expect, it } from "vitest";
+import { draftOf, type ModelDraft, modelDraftSchema, readModelDraft } from "@/app/_ui/models/model-draft.ts";
+import type { FieldName, PartName } from "@/app/_ui/models/model-fields.ts";
+import { readEngineModels } from "@/lib/intake/engine-models.ts";
+import { demoFolder } from "../jobs/made-up-files.ts";
+
+const demo = readEngineModels(readFileSync(path.join(demoFolder, "engine-models.json"), "utf8"), "").models;
+const petrol = draftOf(demo.find(({ id }) => id === "petrol-4-a") ?? null);
+
+interface Change {
+  readonly fields?: Partial<Record<FieldName, string>>;
+  readonly parts?: Partial<Record<PartName, boolean>>;
+  readonly spreadRule?: ModelDraft["spreadRule"];
+}
+const changed = (draft: ModelDraft, { fields, parts, ...rest }: Change): ModelDraft => ({
+  ...draft,
+  ...rest,
+  fields: { ...draft.fields, ...fields },
+  parts: { ...draft.parts, ...parts },
+});
+const problemsOf = (draft: ModelDraft) => {
+  const read = readModelDraft(draft);
+  return read.ok ? {} : read.problems;
+};
+
+describe("the form of an engine model", () => {
+  it.each(demo.map((model) => [model.id, model] as const))("tells %s, and reads it back as it was", (_id, model) => {
+    const draft = draftOf(model);
+    expect(modelDraftSchema.parse(draft)).toEqual(draft);
+    const read = readModelDraft(draft);
+    expect(read).toMatchObject({ ok: true, warnings: [] });
+    expect(read.ok && JSON.stringify(read.model)).toBe(JSON.stringify(model));
+  });
+
+  it.each<[Change, Record<string, string>]>([
+    [{ fields: { id: " " } }, { id: "Is missing." }],
+    [{ fields: { cylinders: "" } }, { cylinders: "Is missing." }],
+    [{ fields: { cylinders: "17" } }, { cylinders: "Must be at most 16." }],
+    [{ fields: { cylinders: "4.5" } }, { cylinders: "Must be a whole number." }],
+    [{ fields: { "compression.newKpa": "high" } }, { "compression.newKpa": "Must be a number." }],
+    [{ fields: { "compression.newKpa": "20000" } }, { "compression.newKpa": "Must be at most 10000." }],
+    [
+      { fields: { "compression.minimumKpa": "1300" } },
+      { "compression.minimumKpa": "Must lie below the pressure when new." },
+    ],
+    [
+      { spreadRule: "absolute", fields: { "compression.spreadKpa": "" } },
+      { "compression.spreadKpa": "The rule in kPa needs this pressure." },
+    ],
+    [{ fields: { "compression.spreadPercent": "101" } }, { "compression.spreadPercent": "Must be at most 100." }],
+    [{ fields: { "compression.referenceRpm": "0" } }, { "compression.referenceRpm": "Must be above 0." }],
+    [{ fields: { "leakDown.watchPercent": "0" } }, { "leakDown.watchPercent": "Must be above 0." }],
+    [
+      { fields: { "leakDown.planPercent": "31" } },
+      { "leakDown.limitPercent": "Watch, plan and limit must ascend: none may lie below the one before it." },
+    ],
+    [
+      { fields: { "leakDown.valves.watchPercent": "13" } },
+      { "leakDown.valves.limitPercent": "Watch, plan and limit must ascend: none may lie below the one before it." },
+    ],
+    [{ fields: { "leakDown.valves.planPercent": "" } }, { "leakDown.valves.planPercent": "Is missing." }],
+    [{ fields: { "leakDown.supplyKpa": "20000" } }, { "leakDown.supplyKpa": "Must be at most 10000." }],
+    [
+      { parts: { compression: false, leakDown: false } },
+      { judged: "Say what it is judged on: compression, leak-down or both." },
+    ],
+    [{ fields: { "testInterval.days": "0" } }, { "testInterval.days": "Must be above 0." }],
+    [{ fields: { "testInterval.meter": "-1" } }, { "testInterval.meter": "Must be above 0." }],
+    [{ fields: { "repairs.topEnd.parts": "" } }, { "repairs.topEnd.parts": "Is missing." }],
+    [
+      { fields: { "repairs.bottomEnd.unplannedFactor": "0.5", "repairs.topEnd.labourHours": "x" } },
+      {
+        "repairs.bottomEnd.unplannedFactor": "Must be at least 1.",
+        "repairs.topEnd.labourHours": "Must be a number.",
+      },
+    ],
+  ])("refuses %j with the reason beside its field", (change, problems) => {
+    expect(problemsOf(changed(petrol, change))).toEqual(problems);
+  });
+
+  it("says of a bore in inches what it would be in mm", () => {
+    const told = problemsOf(changed(petrol, { fields: { "leakDown.orificeMm": "0.040" } }));
+    expect(Object.keys(told)).toEqual(["leakDown.orificeMm"]);
+    expect(told["leakDown.orificeMm"]).toContain("inch");
+  });
+
+  it("takes figures with a comma, and leaves out what is left empty or belongs to a part that the model lacks", () => {
+    const fields = {
+      "leakDown.orificeMm": "1,5",
+      "leakDown.supplyKpa": "",
+      "testInterval.meter": "",
+      "testInterval.days": "",
+      name: " ",
+    };
+    const read = readModelDraft(changed(petrol, { fields, parts: { compression: false, "repairs.topEnd": false } }));
+    const model = read.ok ? read.model : null;
+    expect(model?.leakDown).toMatchObject({ orificeMm: 1.5, supplyKpa: 550 });
+    expect([model?.compression, model?.testInterval, model?.repairs?.topEnd, model?.name]).toEqual(
+      Array(4).fill(undefined),
+    );
+    expect(model?.repairs?.bottomEnd).toBeDefined();
+  });
+
+  it("drops the ties of cylinders that the engine has no more", () => {
+    const read = readModelDraft(changed(petrol, { fields: { cylinders: "3" } }));
+    expect(read.ok && read.model.neighbours).toEqual([
+      [1, 2],
+      [2, 3],
+    ]);
+  });
+
+  it("begins a new model with leak-down to be filled in and nothing else", () => {
+    expect(Object.keys(problemsOf(draftOf(null))).sort()).toEqual([
+      "cylinders",
+      "id",
+      "leakDown.limitPercent",
+      "leakDown.planPercent",
+      "leakDown.watchPercent",
+    ]);
+  });
+});
