@@ -34,8 +34,7 @@ export function fleetRowOf(
     unitClass: report.unitClass,
     engineSerial: assessment.engineSerial,
     nextTestDue: report.nextTestDue,
-    topEnd: shownWindow(topEnd, fromModel?.topEnd),
-    bottomEnd: shownWindow(bottomEnd, fromModel?.bottomEnd),
+    ...shownWindows(repairs, fromModel),
     topEndChance: repairs.topEnd.probabilityWithinYear,
     bottomEndChance: repairs.bottomEnd.probabilityWithinYear,
     ...dueOf([topEnd, bottomEnd]),
@@ -45,12 +44,20 @@ export function fleetRowOf(
   };
 }
 
-/** A window as the Fleet's rows have it. */
-export const windowOf = ({ status, date }: Crossing): WindowDates => ({ status, ...date });
+const windowOf = ({ status, date }: Crossing): WindowDates => ({ status, ...date });
 
-/** Where the tests give no window, the model's: it is drawn, but nothing is due by it. */
-const shownWindow = (own: WindowDates, fromModel: WindowDates | undefined): WindowDates =>
-  own.status === "too-few-tests" ? (fromModel ?? own) : own;
+/** The windows of a Fleet row. Where the tests give none, the model's: it is drawn, but nothing is due by it. */
+export function shownWindows(
+  { topEnd, bottomEnd }: UnitReport["assessment"]["repairs"],
+  fromModel: UnitReport["fromModel"],
+): Pick<FleetRow, "topEnd" | "bottomEnd"> {
+  const shown = (own: WindowDates, ofModel: WindowDates | undefined) =>
+    own.status === "too-few-tests" ? (ofModel ?? own) : own;
+  return {
+    topEnd: shown(windowOf(topEnd), fromModel?.topEnd),
+    bottomEnd: shown(windowOf(bottomEnd), fromModel?.bottomEnd),
+  };
+}
 
 /** Crossed comes first, then the likely date, then the earliest one that has to be reckoned with. */
 function dueOf(windows: readonly WindowDates[]): Pick<FleetRowColumns, "duePlace" | "dueDate"> {

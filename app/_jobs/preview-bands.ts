@@ -1,11 +1,12 @@
 import { keptAsOf, unitNames } from "../../db/assessments.ts";
 import { unitsNaming } from "../../db/connected.ts";
 import { factUnits } from "../../db/fleet-known.ts";
-import { windowOf } from "../../db/fleet-row.ts";
+import { shownWindows } from "../../db/fleet-row.ts";
 import { keptBands, type ToldUnit } from "../../db/kept-bands.ts";
 import { readSettings } from "../../db/settings.ts";
 import type { Store } from "../../db/store.ts";
 import type { AssessedUnit } from "../../lib/assess.ts";
+import { modelWindows } from "../../lib/report.ts";
 import type { IsoDate } from "../../lib/schema/facts.ts";
 import type { Settings } from "../../lib/schema/settings.ts";
 import { asOfDate } from "./as-of.ts";
@@ -90,12 +91,10 @@ const touchedBy = (store: Store, { models = [], depots = [] }: FactsChange) =>
 
 const everyUnit = async (store: Store) => [...(await factUnits(store)), ...(await unitNames(store))];
 
-const toldOf = ({ assessment: { unit, band, repairs } }: AssessedUnit): ToldUnit & { readonly unit: string } => ({
-  unit,
-  band,
-  topEnd: windowOf(repairs.topEnd),
-  bottomEnd: windowOf(repairs.bottomEnd),
-});
+function toldOf(assessed: AssessedUnit): ToldUnit & { readonly unit: string } {
+  const { unit, band, repairs } = assessed.assessment;
+  return { unit, band, ...shownWindows(repairs, modelWindows(assessed)) };
+}
 
 /** Their fields come in one order, from the store as from an assessment. */
 const isSame = (a: ToldUnit | null, b: ToldUnit): boolean => JSON.stringify(a) === JSON.stringify(b);

@@ -3,6 +3,7 @@ import type { Store } from "../../../db/store.ts";
 import { bandWords } from "../band-mark.tsx";
 import { depotAddress } from "../depots/address.ts";
 import { engineAddress } from "../engines/address.ts";
+import { modelAddress } from "../models/address.ts";
 import { unitAddress } from "../unit-address.ts";
 import { type FoundGroup, foundPages, foundWords } from "./found.ts";
 
@@ -40,7 +41,7 @@ export async function findEverything(store: Store, text: string, most: number): 
     },
     {
       title: "Engine models",
-      found: models.map(({ id, name }) => ({ title: name, detail: id, href: `/?model=${encodeURIComponent(id)}` })),
+      found: models.map(({ id, name }) => ({ title: name, detail: id, href: modelAddress(id) })),
     },
     { title: "Pages", found: foundPages(text).slice(0, most) },
     { title: "Words", found: foundWords(text, most) },
