@@ -87,8 +87,8 @@ export function TrendKey(props: {
       {trend.repairs.map((repair) => (
         <li
           key={`${repair.x} ${repair.letter}`}
-          // Several may stand too close for their names in the chart.
-          className={trend.repairs.length > 1 ? undefined : "unit-small-only"}
+          // Several may stand too close for their names in the chart; one assumed needs its reason.
+          className={trend.repairs.length > 1 || repair.assumed ? undefined : "unit-small-only"}
         >
           <span className="unit-letter" data-assumed={repair.assumed} aria-hidden="true">
             {repair.letter}

@@ -111,6 +111,10 @@ export function RepairLines({ trend, labelled }: Part & { readonly labelled: boo
         const end = trend.today > repair.x ? Math.min(trend.today, trend.x.domain[1]) : trend.x.domain[1];
         const room = at.xPx(next ?? end) - x - 14 - (next === undefined ? 40 : 12);
         const words = `${repairNames[repair.letter]}, ${f.shortDate(repair.date, "")}`;
+        const width = words.length * characterPx;
+        // Else to the left, clear of what the mark before it may have written to its right.
+        const before = lines[i - 1]?.x;
+        const isLeft = x - 13 - width > (before === undefined ? at.left : at.xPx(before) + 13 + width);
         return (
           <g key={`${repair.x} ${repair.letter} ${repair.date}`}>
             <line
@@ -141,8 +145,15 @@ export function RepairLines({ trend, labelled }: Part & { readonly labelled: boo
             >
               {repair.letter}
             </text>
-            {labelled && room >= words.length * characterPx && (
-              <text x={x + 13} y={at.top + 12} fill="var(--ink)" fontSize={12} {...halo}>
+            {labelled && (room >= width || isLeft) && (
+              <text
+                x={room >= width ? x + 13 : x - 13}
+                y={at.top + 12}
+                textAnchor={room >= width ? "start" : "end"}
+                fill="var(--ink)"
+                fontSize={12}
+                {...halo}
+              >
                 {words}
               </text>
             )}
