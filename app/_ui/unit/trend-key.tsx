@@ -86,7 +86,7 @@ export function TrendKey(props: {
       ))}
       {trend.repairs.map((repair) => (
         <li
-          key={`${repair.x} ${repair.letter}`}
+          key={`${repair.x} ${repair.date} ${repair.words}`}
           // Several may stand too close for their names in the chart; one assumed needs its reason.
           className={trend.repairs.length > 1 || repair.assumed ? undefined : "unit-small-only"}
         >

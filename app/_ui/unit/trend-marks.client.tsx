@@ -116,7 +116,7 @@ export function RepairLines({ trend, labelled }: Part & { readonly labelled: boo
         const before = lines[i - 1]?.x;
         const isLeft = x - 13 - width > (before === undefined ? at.left : at.xPx(before) + 13 + width);
         return (
-          <g key={`${repair.x} ${repair.letter} ${repair.date}`}>
+          <g key={`${repair.x} ${repair.date} ${repair.words}`}>
             <line
               x1={x}
               x2={x}
