@@ -147,27 +147,6 @@ export const pages: readonly PageOfApp[] = [
     bench: "/depots/Northfold",
   },
   {
-    route: "compare",
-    empty: [{ address: "/compare", says: "Nothing to compare yet" }],
-    demo: [
-      { address: "/compare", says: "sisters" },
-      { address: "/compare?unit=V-104", says: "V-104" },
-    ],
-    bench: "/compare",
-  },
-  {
-    route: "compare/rates",
-    empty: [{ address: "/compare/rates", says: "Nothing to compare yet" }],
-    demo: [{ address: "/compare/rates", says: "engines" }],
-    bench: "/compare/rates",
-  },
-  {
-    route: "compare/testers",
-    empty: [{ address: "/compare/testers", says: "Nothing to compare yet" }],
-    demo: [{ address: "/compare/testers", says: "read" }],
-    bench: "/compare/testers",
-  },
-  {
     route: "settings",
     empty: [{ address: "/settings", says: "The fleet is told for today" }],
     demo: [{ address: "/settings", says: "The fleet is told as of" }],
