@@ -23,7 +23,11 @@ const stories: readonly { readonly unit: string; readonly story: string; readonl
   { unit: "H-306", story: "never tested", says: [/Book a baseline test/, /sister engines? (was|were) tested/] },
   { unit: "G-502", story: "hardly works", says: [/Test again after a warm run/, /Works only about \d\d\sh a year/] },
   { unit: "V-111", story: "a new meter", says: [/new meter, 10 Nov 2025: 212,400\skm, then 35\skm/] },
-  { unit: "L-205", story: "moved up the mountain", says: [/referred from 1,850\sm to sea level/, /Nothing stands out/] },
+  {
+    unit: "L-205",
+    story: "moved up the mountain",
+    says: [/referred from 1,850\sm to sea level/, /Nothing stands out/],
+  },
   { unit: "P-404", story: "valve lift", says: [/Measure the valve lift/, /compression 1,0\d\d\skPa/] },
   { unit: "V-102", story: "valves done, rings carried on", says: [/Top-end repair, cylinder 4/, /Bottom-end repair/] },
   { unit: "A-702", story: "an aircraft", says: [/Approved data and a licensed engineer decide/, /attempt 2/] },
@@ -108,13 +112,13 @@ test("a note is kept with its author, withdrawn and put back", async ({ page }) 
   await giveName(page);
   await page.goto("/units/L-203");
   const notes = page.getByRole("region", { name: "Notes" });
-  await notes.getByLabel("Note").fill("Driver says it\nsmokes when cold");
+  await notes.getByRole("textbox", { name: "Note" }).fill("Driver says it\nsmokes when cold");
   await notes.getByLabel("Day").fill("2026-08-20");
   await notes.getByRole("button", { name: "Keep note" }).click();
   const note = notes.getByRole("listitem").filter({ hasText: "smokes when cold" });
   await expect(note).toContainText("20 Aug 2026");
   await expect(note).toContainText("R. Ames");
-  await expect(notes.getByLabel("Note")).toHaveValue("");
+  await expect(notes.getByRole("textbox", { name: "Note" })).toHaveValue("");
 
   await note.getByRole("button", { name: /^Withdraw/ }).click();
   await expect(note).toContainText(/Withdrawn .+ by R\. Ames/);
@@ -129,10 +133,10 @@ test("a note that cannot be kept says why beside the field, and loses nothing", 
   await giveName(page);
   await page.goto("/units/L-203");
   const notes = page.getByRole("region", { name: "Notes" });
-  await notes.getByLabel("Note").fill("   ");
+  await notes.getByRole("textbox", { name: "Note" }).fill("   ");
   await notes.getByRole("button", { name: "Keep note" }).click();
   await expect(notes.getByText("Write what was seen or agreed.")).toBeVisible();
-  await expect(notes.getByLabel("Note")).toHaveAttribute("aria-invalid", "true");
+  await expect(notes.getByRole("textbox", { name: "Note" })).toHaveAttribute("aria-invalid", "true");
 });
 
 test.describe("without script", () => {
@@ -172,7 +176,7 @@ for (const unit of ["P-401", "P-402", "P-404", "M-601", "H-306", "A-703"]) {
     const [sheet, foot] = await page.evaluate(() =>
       [".depot-sheet", ".site-foot"].map((of) => {
         const box = document.querySelector(of);
-        return box === null ? [0, 0] : [box.scrollHeight, box.getBoundingClientRect().top];
+        return box === null ? [0, 0] : [box.scrollHeight, Math.ceil(box.getBoundingClientRect().top)];
       }),
     );
     expect(sheet?.[0]).toBeLessThanOrEqual(foot?.[1] ?? 0);

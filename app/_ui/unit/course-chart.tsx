@@ -36,8 +36,8 @@ export function CourseChart(props: {
             {words}
           </span>
         ))}
-        {drawing.marks.map(({ at, letter, date }) => (
-          <span key={`${at} ${letter} ${date}`} className="unit-letter course-mark" style={{ left: `${at}%` }}>
+        {drawing.marks.map(({ at, letter }) => (
+          <span key={at} className="unit-letter course-mark" style={{ left: `${at}%` }}>
             {letter}
           </span>
         ))}
@@ -92,8 +92,8 @@ function CourseInk({ drawing }: { readonly drawing: CourseDrawing }) {
           <Stroke d={fan.likely} colour={colour} width={2} dashes="6 4" />
         </>
       )}
-      {drawing.marks.map(({ at, letter, date }) => (
-        <Stroke key={`${at} ${letter} ${date}`} d={`M${at} 0V100`} colour="var(--ink)" width={1} />
+      {drawing.marks.map(({ at }) => (
+        <Stroke key={at} d={`M${at} 0V100`} colour="var(--ink)" width={1} />
       ))}
       {drawing.lines.map((line) => (
         <g key={line.cylinder}>

@@ -10,12 +10,7 @@ export interface CourseDrawing {
   readonly wash: { readonly y: number; readonly height: number } | null;
   /** Of the chosen cylinder: outlines of the 8-in-10 and 5-in-10 ranges, and the likely course. */
   readonly fan: { readonly eighty: string; readonly fifty: string; readonly likely: string } | null;
-  readonly marks: readonly {
-    readonly at: number;
-    readonly letter: string;
-    readonly words: string;
-    readonly date: string;
-  }[];
+  readonly marks: readonly { readonly at: number; readonly letter: string }[];
   readonly today: number;
   readonly x: readonly { readonly at: number; readonly value: number }[];
   readonly dates: readonly { readonly at: number; readonly date: string }[];
@@ -100,11 +95,7 @@ export function courseDrawing(report: UnitReport, chart: MeasureChart, chosen: n
             fifty: outline("p25", "p75"),
             likely: `M${fan.map((r) => `${x(r.x)} ${y(r.p50)}`).join("L")}`,
           },
-    marks: report.repairs.flatMap((repair) => {
-      const letter = letters[repair.scope];
-      const isOn = repair.x >= xDomain[0] && repair.x <= xDomain[1];
-      return letter === null || !isOn ? [] : [{ at: x(repair.x), letter, words: repair.words, date: repair.date }];
-    }),
+    marks: marksOf(report, xDomain, x),
     today: x(report.xNow),
     x: roundTicks(xDomain, 6).map((value) => ({ at: x(value), value })),
     dates: dateTicks(report.datesOnAxis, xDomain).map(({ x: value, date }) => ({ at: x(value), date })),
@@ -113,6 +104,18 @@ export function courseDrawing(report: UnitReport, chart: MeasureChart, chosen: n
       value,
     })),
   };
+}
+
+/** Repairs at one place, as an overhaul on the bench and the fitting after it, share one mark: "C S". */
+function marksOf(report: UnitReport, [from, to]: Domain, place: (x: number) => number): CourseDrawing["marks"] {
+  const marks = new Map<number, string[]>();
+  for (const repair of report.repairs) {
+    const letter = letters[repair.scope];
+    if (letter === null || repair.x < from || repair.x > to) continue;
+    const at = place(repair.x);
+    marks.set(at, [...new Set([...(marks.get(at) ?? []), letter])]);
+  }
+  return [...marks].map(([at, of]) => ({ at, letter: of.join(" ") }));
 }
 
 /** Leakage from 0 to beyond its limit, compression from below its minimum; all readings lie inside. */

@@ -46,6 +46,15 @@ describe("the chart that the server draws", () => {
     expect(compression.wash?.y).toBe(minimum?.y);
   });
 
+  test("repairs at one place share a mark, and an adjustment has none", () => {
+    const mark = (scope: "complete" | "engine-swap" | "adjustment", x: number) =>
+      ({ ...report.repairs[0], scope, x }) as UnitReport["repairs"][number];
+    const x = chart("leak-down").cylinders[0]?.points[1]?.x ?? 0;
+    const repairs = [mark("complete", x), mark("engine-swap", x), mark("adjustment", x)];
+    const { marks } = courseDrawing({ ...report, repairs }, chart("leak-down"), null);
+    expect(marks.map(({ letter }) => letter)).toEqual(["C S"]);
+  });
+
   test("the likely course begins today; without a chosen cylinder there is none", () => {
     expect(leak.fan?.likely.startsWith(`M${leak.today} `)).toBe(true);
     expect(courseDrawing(report, chart("leak-down"), null).fan).toBeNull();
