@@ -117,7 +117,8 @@ test("a test that was set aside stands in the table as it was entered, with the 
 test("causes are listed by their share, each with its class of repair and what speaks for it", async ({ page }) => {
   await page.goto("/units/V-109");
   const causes = page.getByRole("region", { name: "Causes, cylinder 3" });
-  const listed = await causes.getByRole("listitem").allInnerTexts();
+  const list = causes.getByRole("list", { name: "Causes by their share" });
+  const listed = await list.getByRole("listitem").allInnerTexts();
   expect(listed.length).toBeGreaterThan(1);
   expect(listed[0]).toMatch(/^Head gasket\s+top-end/);
   for (const cause of listed) expect(cause).toMatch(/top-end|bottom-end|no repair/);
@@ -127,7 +128,7 @@ test("causes are listed by their share, each with its class of repair and what s
   // Each is rounded, and those under 1 % are only named.
   expect(sum).toBeGreaterThan(90);
   expect(sum).toBeLessThan(105);
-  await expect(causes.getByRole("listitem").first()).toContainText(/for.*cylinder/s);
+  await expect(list.getByRole("listitem").first()).toContainText(/for.*cylinder/s);
   await expect(causes.getByText(/^Taken together/)).toContainText(/top-end \d+\s%/);
 });
 

@@ -49,7 +49,7 @@ function CauseSheet(props: CausesProps) {
       {settling !== null && (
         <>
           <h3 className="unit-noted">What would settle it</h3>
-          <ul className="unit-settles">
+          <ul className="unit-settles" aria-label="What would settle it">
             {settling.steps.map(({ title, causes }) => (
               <li key={title}>
                 {title}
@@ -71,7 +71,7 @@ function CauseList({ of, f }: CausesProps) {
   if (causes.length === 0) return <p>No test of this cylinder speaks for a cause yet.</p>;
   return (
     <>
-      <ul className="unit-causes">
+      <ul className="unit-causes" aria-label="Causes by their share">
         {causes.map(({ cause, probability, because, against }) => (
           <li key={cause} className="keep-together">
             <p className="unit-cause">
