@@ -1,4 +1,4 @@
-import { and, asc, desc, eq, isNotNull, isNull, type SQL, sql } from "drizzle-orm";
+import { and, asc, desc, eq, isNotNull, isNull, max, type SQL, sql } from "drizzle-orm";
 import type { Band } from "../lib/schema/words.ts";
 import { searchable } from "./fleet-row.ts";
 import type { Store } from "./store.ts";
@@ -52,11 +52,13 @@ export async function findEngines(
       engine: engines.engine,
       serial: engines.serial,
       engineModel: engines.engineModel,
-      unit: fittings.unit,
+      // Records may leave an engine in two units at once.
+      unit: max(fittings.unit),
     })
     .from(engines)
     .leftJoin(fittings, and(eq(fittings.engine, engines.engine), isNull(fittings.toDate)))
     .where(and(isNotNull(engines.serial), ...containsWords(engines.searchText, text)))
+    .groupBy(engines.engine)
     .orderBy(desc(startsWith(engines.serial, text)), asc(engines.engineOrder), asc(engines.engine))
     .limit(limit);
   return rows.map(({ serial, ...row }) => ({ ...row, serial: serial ?? row.engine }));

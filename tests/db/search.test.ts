@@ -28,7 +28,8 @@ async function fleet(): Promise<Store> {
         serial: "AB-1",
         engineModel: "pump-8",
         meterUnit: "h",
-        fittings: [stay("XV-1", "2025-01-01"), stay("V-10", null)],
+        // The records leave it in two units.
+        fittings: [stay("XV-1", "2025-01-01"), stay("V-1", null), stay("V-10", null)],
       },
       {
         engine: "XAB-1",
