@@ -105,7 +105,7 @@ function NoneSuch({ view, changed }: { readonly view: ChangesView; readonly chan
     );
   }
   return (
-    <EmptyState says="No unit's band or window has moved. New tests, repairs and meter readings come in by an import; to look further back, choose an earlier date.">
+    <EmptyState says="No unit’s band or window has moved. New tests, repairs and meter readings come in by an import; to look further back, choose an earlier date.">
       <AppLink variant="button" href="/import">
         Import test results
       </AppLink>

@@ -71,7 +71,9 @@ function IssueRow(props: {
   const why = before === undefined ? ["first forecast"] : changeCauses(before, issue).map(({ words }) => words);
   return (
     <tr>
-      <th scope="row">{props.issued}</th>
+      <th scope="row" className="unit-row-name">
+        {props.issued}
+      </th>
       <td>
         <BandMark band={issue.band} tested={issue.lastTestDate !== null} />
       </td>
