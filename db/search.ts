@@ -21,11 +21,6 @@ export interface FoundEngine {
   readonly unit: string | null;
 }
 
-export interface FoundModel {
-  readonly id: string;
-  readonly name: string;
-}
-
 /** Units whose number, depot, model, serial or weakest place holds every word of the text. */
 export async function findUnits({ q, fleetRows }: Store, text: string, limit: number): Promise<FoundUnit[]> {
   return await q
@@ -75,17 +70,6 @@ export async function findDepots(store: Store, text: string, limit: number): Pro
     .orderBy(asc(fleetRows.depot))
     .limit(limit);
   return rows.map(({ depot }) => depot ?? "");
-}
-
-/** Engine models that units have, by id and by name. */
-export async function findModels({ q, fleetRows }: Store, text: string, limit: number): Promise<FoundModel[]> {
-  const told = sql`${fleetRows.engineModel} || ' ' || ${fleetRows.modelName}`;
-  return await q
-    .selectDistinct({ id: fleetRows.engineModel, name: fleetRows.modelName })
-    .from(fleetRows)
-    .where(and(...holdsWords(told, text)))
-    .orderBy(asc(fleetRows.modelName), asc(fleetRows.engineModel))
-    .limit(limit);
 }
 
 const holdsWords = (told: SQL, text: string): SQL[] => containsWords(sql`lower(${told})`, text);

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { keepReports } from "@/db/assessments.ts";
 import { replaceEngines } from "@/db/engines.ts";
-import { asksNothing, findDepots, findEngines, findModels, findUnits } from "@/db/search.ts";
+import { asksNothing, findDepots, findEngines, findUnits } from "@/db/search.ts";
 import type { Store } from "@/db/store.ts";
 import { at, model, temporaryStore } from "./made-up.ts";
 import { report } from "./made-up-report.ts";
@@ -69,12 +69,10 @@ it("engines are told with the unit that they are in now; those without a serial 
   expect((await findEngines(await fleet(), "v-3", 10)).map(({ engine }) => engine)).toEqual([]);
 });
 
-it("depots and engine models that units have are found once each, by name and by id", async () => {
+it("depots that units stand at are found once each", async () => {
   const store = await fleet();
   expect(await findDepots(store, "o", 10)).toEqual(["North", "South 100%"]);
   expect(await findDepots(store, "NORTH", 10)).toEqual(["North"]);
-  expect(await findModels(store, "eight", 10)).toEqual([{ id: "pump-8", name: "Eight_in V" }]);
-  expect(await findModels(store, "pump", 10)).toEqual([{ id: "pump-8", name: "Eight_in V" }]);
 });
 
 it("spaces ask for nothing", () => {

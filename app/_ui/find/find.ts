@@ -1,11 +1,11 @@
-import { asksNothing, findDepots, findEngines, findModels, findUnits } from "../../../db/search.ts";
+import { standingModels } from "../../../db/engine-models.ts";
+import { asksNothing, findDepots, findEngines, findUnits } from "../../../db/search.ts";
 import type { Store } from "../../../db/store.ts";
 import { bandWords } from "../band-mark.tsx";
 import { depotAddress } from "../depots/address.ts";
 import { engineAddress } from "../engines/address.ts";
-import { modelAddress } from "../models/address.ts";
 import { unitAddress } from "../unit-address.ts";
-import { type FoundGroup, foundPages, foundWords } from "./found.ts";
+import { type FoundGroup, foundModels, foundPages, foundWords } from "./found.ts";
 
 const listed = (...parts: readonly (string | null)[]): string => parts.filter((part) => part !== null).join(", ");
 
@@ -16,7 +16,7 @@ export async function findEverything(store: Store, text: string, most: number): 
     findUnits(store, text, most),
     findEngines(store, text, most),
     findDepots(store, text, most),
-    findModels(store, text, most),
+    standingModels(store),
   ]);
   const groups: readonly FoundGroup[] = [
     {
@@ -41,7 +41,7 @@ export async function findEverything(store: Store, text: string, most: number): 
     },
     {
       title: "Engine models",
-      found: models.map(({ id, name }) => ({ title: name, detail: id, href: modelAddress(id) })),
+      found: foundModels(models, text, most),
     },
     { title: "Pages", found: foundPages(text).slice(0, most) },
     { title: "Words", found: foundWords(text, most) },

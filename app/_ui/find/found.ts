@@ -1,4 +1,6 @@
 import { glossaryWords } from "../../../lib/glossary.ts";
+import type { EngineModel } from "../../../lib/schema/engine-model.ts";
+import { modelAddress } from "../models/address.ts";
 import { pagesToFind } from "../shell/places.ts";
 
 /** One thing that the search found. */
@@ -39,6 +41,16 @@ export const foundPages = (search: string): Found[] =>
     detail: says,
     href,
   }));
+
+/** Engine models, by name and by id. */
+export const foundModels = (
+  models: readonly Pick<EngineModel, "id" | "name">[],
+  search: string,
+  limit: number,
+): Found[] =>
+  matching(models, search, ({ id, name }) => ({ title: name ?? id, rest: id }))
+    .slice(0, limit)
+    .map(({ id, name }) => ({ title: name ?? id, detail: id, href: modelAddress(id) }));
 
 /** Words of the trade, by the word and its meaning. */
 export const foundWords = (search: string, limit: number): Found[] =>

@@ -3,6 +3,7 @@ import type { KnownSoFar } from "../../../db/known-so-far.ts";
 import { crankingCaution, leakDownCaution } from "../../../lib/cause/next-steps.ts";
 import type { FileKind } from "../../../lib/schema/words.ts";
 import { sentenceWords } from "../../../lib/wording.ts";
+import { AppLink } from "../app-link.client.tsx";
 import { countWord } from "../formats.ts";
 import { kindsOfFile, sampleAddress } from "../import/file-kinds.ts";
 import "./first-steps.css";
@@ -31,6 +32,7 @@ export function FirstSteps(props: {
           </p>
           <div className="step-action">
             {engineModels === 0 && props.toImport}
+            {engineModels === 0 && <AppLink href="/models/new">Add one by hand</AppLink>}
             <Samples kinds={["engine-models"]} />
           </div>
         </Step>
