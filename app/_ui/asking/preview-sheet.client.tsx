@@ -7,7 +7,7 @@ import { AppLink } from "../app-link.client.tsx";
 import { BandMark } from "../band-mark.tsx";
 import { useFormats } from "../formats.client.tsx";
 import { unitAddress } from "../unit-address.ts";
-import { previewFinding } from "./preview-words.ts";
+import { previewFinding, windowMoves } from "./preview-words.ts";
 
 const shownUnits = 60;
 
@@ -35,15 +35,20 @@ export function PreviewSheet(props: {
       </h2>
       {moved.length > 0 && (
         <ul className="band-changes">
-          {moved.slice(0, shownUnits).map(({ unit, before, after }) => (
-            <li key={unit}>
-              <AppLink href={unitAddress(unit)}>{unit}</AppLink>
+          {moved.slice(0, shownUnits).map((change) => (
+            <li key={change.unit}>
+              <AppLink href={unitAddress(change.unit)}>{change.unit}</AppLink>
               <span className="band-step">
-                <BandMark band={before?.band ?? null} tested />
+                <BandMark band={change.before?.band ?? null} tested />
                 <span aria-hidden="true">→</span>
                 <span className="visually-hidden">then</span>
-                <BandMark band={after.band} tested />
+                <BandMark band={change.after.band} tested />
               </span>
+              {windowMoves(f, change).map((words) => (
+                <span key={words} className="second small unbroken">
+                  {words}
+                </span>
+              ))}
             </li>
           ))}
         </ul>
