@@ -33,8 +33,9 @@ export default function FindBox({ onClosed }: { readonly onClosed: () => void })
       overlayProps={{ backgroundOpacity: 0.35, blur: 0 }}
       transitionProps={{ duration: 0 }}
       radius={3}
-      title="Find unit or page"
-      classNames={{ content: "find-content", header: "visually-hidden" }}
+      // A title of its own would be a second banner.
+      attributes={{ content: { "aria-label": "Find unit or page" } }}
+      classNames={{ content: "find-content" }}
     >
       <Spotlight.Search
         placeholder="Unit, engine, depot, model, page or word"
@@ -88,15 +89,25 @@ function FoundList(props: {
             {found.map((one) => {
               place += 1;
               return (
-                <Spotlight.Action
+                <button
                   key={one.href}
+                  type="button"
                   id={optionId(place)}
                   role="option"
                   aria-selected={place === selected}
-                  label={one.title}
-                  description={one.detail}
-                  onClick={() => props.onChosen(one.href)}
-                />
+                  // The box finds its lines by this, to choose them by keys.
+                  data-action
+                  tabIndex={-1}
+                  className="find-option"
+                  onMouseDown={(event) => event.preventDefault()}
+                  onClick={() => {
+                    box.close();
+                    props.onChosen(one.href);
+                  }}
+                >
+                  <span className="find-title">{one.title}</span>
+                  <span className="find-detail">{one.detail}</span>
+                </button>
               );
             })}
           </div>
