@@ -45,7 +45,6 @@ export function AltitudeDesk(props: {
       )}
       <form
         className="house-form"
-        aria-busy={change.busy}
         onSubmit={(event) => {
           event.preventDefault();
           change.look({ depot, altitude, seen });

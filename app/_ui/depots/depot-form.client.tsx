@@ -36,11 +36,12 @@ export function DepotForm(props: {
     setTold(props.fields);
     setFields(followed);
     if (!conflict) setAfter(props.after);
+    if (outcome !== null && outcome.saved !== null) setOutcome(null);
   }
 
   const change = (more: Partial<DepotFields>) => {
     setFields({ ...fields, ...more });
-    if (outcome?.saved !== undefined && outcome.saved !== null) setOutcome(null);
+    if (outcome !== null && outcome.saved !== null) setOutcome(null);
   };
   const setPeriod = (key: number, more: Partial<PeriodFields>) =>
     change({ periods: fields.periods.map((period) => (period.key === key ? { ...period, ...more } : period)) });
@@ -71,7 +72,6 @@ export function DepotForm(props: {
   return (
     <form
       className="house-form"
-      aria-busy={pending}
       onSubmit={(event) => {
         event.preventDefault();
         save();

@@ -49,7 +49,6 @@ export function SettingsDesk(props: {
       {props.putBack !== null && !isUnchanged && <p role="status">{props.putBack.says}</p>}
       <form
         className="house-form"
-        aria-busy={change.busy}
         onSubmit={(event) => {
           event.preventDefault();
           change.look({ changed, version: props.version });
