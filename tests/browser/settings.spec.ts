@@ -95,7 +95,10 @@ test("the fleet's name is in force at once, and who is second is told of the fir
   await page.getByRole("button", { name: "Leave it as it is" }).click();
   await expect(page.getByLabel("By the calendar, days")).toHaveValue("");
 
-  await page.getByRole("link", { name: /^Put back Fleet’s name: Quillmere/ }).click();
+  await page
+    .getByRole("link", { name: /^Put back Fleet’s name: Quillmere/ })
+    .first()
+    .click();
   await expect(name(page)).toHaveValue("Quillmere District Works");
   await ask(page);
   await expect(page.getByRole("banner")).toContainText("Quillmere District Works", slowly);

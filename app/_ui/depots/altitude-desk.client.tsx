@@ -22,20 +22,23 @@ export function AltitudeDesk(props: {
   const router = useRouter();
   const { depot, known, seen } = props;
   const [altitude, setAltitude] = useState(props.putBack ?? known);
-  const [told, setTold] = useState(known);
+  // What was known when the form was last drawn, and what counts as untouched in it: after a save, what was saved.
+  const [kept, setKept] = useState(known);
+  const [base, setBase] = useState(known);
   const change = useAskedChange({
     look: previewAltitude,
     save: keepAltitude,
     running: props.job,
     onSaved: () => {
-      setTold(altitude);
+      setBase(altitude);
       router.replace(depotAddress(depot), { scroll: false });
     },
   });
   // What is known changed: a field that nobody touched follows it.
-  if (told !== known) {
-    if (altitude === told) setAltitude(known);
-    setTold(known);
+  if (kept !== known) {
+    if (altitude === base) setAltitude(known);
+    setKept(known);
+    setBase(known);
   }
   const isUnchanged = altitude.trim() === known;
   return (

@@ -25,18 +25,21 @@ export function DepotForm(props: {
   const router = useRouter();
   const [fields, setFields] = useState(props.fields);
   const [after, setAfter] = useState(props.after);
-  const [told, setTold] = useState(props.fields);
+  // What was kept when the form was last drawn, and what counts as untouched in it: after a save, what was saved.
+  const [kept, setKept] = useState(props.fields);
+  const [base, setBase] = useState(props.fields);
   const [outcome, setOutcome] = useState<DepotOutcome | null>(null);
   const [pending, startTransition] = useTransition();
 
   // What is kept changed by another way (put back, somebody else): parts that nobody touched here follow it. Where a part
   // that was touched changed as well, the form stays one of the version before, so that saving tells of it.
-  if (!sameFields(told, props.fields)) {
-    const { fields: followed, conflict } = followFields({ typed: fields, told, kept: props.fields });
-    setTold(props.fields);
+  if (!sameFields(kept, props.fields)) {
+    const { fields: followed, conflict } = followFields({ typed: fields, told: base, kept: props.fields });
+    if (!sameFields(props.fields, fields) && outcome !== null && outcome.saved !== null) setOutcome(null);
+    setKept(props.fields);
+    setBase(props.fields);
     setFields(followed);
     if (!conflict) setAfter(props.after);
-    if (outcome !== null && outcome.saved !== null) setOutcome(null);
   }
 
   const change = (more: Partial<DepotFields>) => {
@@ -54,7 +57,7 @@ export function DepotForm(props: {
       const answer = await saveDepot(props.depot, fields, after);
       setOutcome(answer);
       setAfter(answer.saved ?? answer.meanwhile?.latest ?? after);
-      if (answer.saved !== null) setTold(fields);
+      if (answer.saved !== null) setBase(fields);
       router.refresh();
     });
   const problem = (name: string) => outcome?.problems[name];

@@ -25,21 +25,24 @@ export function SettingsDesk(props: {
 }) {
   const router = useRouter();
   const [fields, setFields] = useState<SettingsFields>({ ...props.fields, ...props.putBack?.fields });
-  const [told, setTold] = useState(props.fields);
+  // What was in force when the form was last drawn, and what counts as untouched in it: after a save, what was saved.
+  const [kept, setKept] = useState(props.fields);
+  const [base, setBase] = useState(props.fields);
   const change = useAskedChange({
     look: previewSettings,
     save: saveSettings,
     running: props.job,
     onSaved: () => {
       // As it was typed is no matter any more: the fields follow what is in force.
-      setTold(fields);
+      setBase(fields);
       router.replace("/settings", { scroll: false });
     },
   });
   // What is in force changed: fields that nobody touched here follow it, the others stay as they were typed.
-  if (JSON.stringify(told) !== JSON.stringify(props.fields)) {
-    setFields({ ...props.fields, ...changedFields(fields, told) });
-    setTold(props.fields);
+  if (JSON.stringify(kept) !== JSON.stringify(props.fields)) {
+    setFields({ ...props.fields, ...changedFields(fields, base) });
+    setKept(props.fields);
+    setBase(props.fields);
   }
   const changed = changedFields(fields, props.fields);
   const isUnchanged = Object.keys(changed).length === 0;
