@@ -126,13 +126,13 @@ export const pages: readonly PageOfApp[] = [
       // Opposed, on leak-down alone, in aircraft.
       { address: "/models/air-flat4-a", says: "compression is not judged" },
     ],
-    bench: null,
+    bench: "/models/bench-4",
   },
   {
     route: "models/[model]/edit",
     empty: [{ address: "/models/none/edit", says: "No engine model of this id" }],
     demo: [{ address: "/models/petrol-v8-a/edit", says: "Change petrol-v8-a" }],
-    bench: null,
+    bench: "/models/bench-4/edit",
   },
   {
     route: "depots",
