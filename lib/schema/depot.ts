@@ -21,7 +21,7 @@ export type DepotPeriod = z.infer<typeof depotPeriodSchema>;
 export type DepotPeriodKind = DepotPeriod["kind"];
 
 /** What a depot has to work with; null: not told. */
-export const depotCapacitySchema = z.object({
+const depotCapacitySchema = z.object({
   bays: z.number().int().min(0).max(500).nullable(),
   technicians: z.number().int().min(0).max(5_000).nullable(),
   /** Hours of work on engines that a technician gives a day, beside breaks, travel and other duties. */
