@@ -47,7 +47,7 @@ export function ModelDesk(props: {
   }, [begun]);
 
   return (
-    <div className="settings-desk">
+    <div className="model-desk">
       <form
         ref={form}
         className="house-form model-form"

@@ -5,7 +5,7 @@ import type { Formats } from "../../../lib/viewing/formats.ts";
 import { sentenceWords } from "../../../lib/wording.ts";
 import { intervalWords, limitsWords, repairCostWords, spreadWords } from "./model-words.ts";
 
-/** A model's facts as terms and words; `short`: those that a list of models shows. */
+/** A model's facts as terms and words. */
 export function ModelFacts(props: {
   readonly model: EngineModel;
   readonly meterUnit: MeterUnit | null;
@@ -32,6 +32,7 @@ function factsOf(
   const spread = compression === undefined ? null : spreadWords(f, compression);
   const interval = intervalWords(f, model, meterUnit);
   return [
+    ["Fuel", sentenceWords(model.fuel ?? "not told")],
     ["Leak-down", leakDown === undefined ? "not judged" : limitsWords(f, leakDown)],
     ...(leakDown?.valves === undefined ? [] : ([["Where valves leak", limitsWords(f, leakDown.valves)]] as const)),
     ...(leakDown === undefined

@@ -44,7 +44,7 @@ interface Field {
 
 /** Label, unit and meaning of each field. */
 export const modelFields: Readonly<Record<FieldName, Field>> = {
-  id: { label: "Id", help: "As files name it in engine_model. It cannot be changed later." },
+  id: { label: "Id", help: "As files name it; it stays." },
   name: { label: "Name", help: "As pages show it.", empty: "the id" },
   fuel: { label: "Fuel", help: "petrol, diesel or another.", empty: "not told" },
   cylinders: { label: "Cylinders", help: "1 to 16." },
@@ -76,21 +76,21 @@ export const modelFields: Readonly<Record<FieldName, Field>> = {
     help: "Hours, km or miles, as its units count.",
     empty: "the fleet’s",
   },
-  "testInterval.days": { label: "By the calendar", unit: "days", empty: "the fleet’s" },
-  "repairs.topEnd.labourHours": { label: "Labour", unit: "h" },
-  "repairs.topEnd.parts": { label: "Parts", help: "In the unit of money that you reckon in." },
-  "repairs.topEnd.downtimeDays": { label: "Out of service", unit: "days" },
+  "testInterval.days": { label: "By the calendar", unit: "days", help: "Days between tests.", empty: "the fleet’s" },
+  "repairs.topEnd.labourHours": { label: "Labour", unit: "h", help: "Of the whole repair." },
+  "repairs.topEnd.parts": { label: "Parts", help: "In your money." },
+  "repairs.topEnd.downtimeDays": { label: "Out of service", unit: "days", help: "Until it works again." },
   "repairs.topEnd.unplannedFactor": {
     label: "Unplanned factor",
-    help: "Times dearer when it breaks first.",
+    help: "Times dearer if it breaks first.",
     empty: "1",
   },
-  "repairs.bottomEnd.labourHours": { label: "Labour", unit: "h" },
-  "repairs.bottomEnd.parts": { label: "Parts", help: "In the unit of money that you reckon in." },
-  "repairs.bottomEnd.downtimeDays": { label: "Out of service", unit: "days" },
+  "repairs.bottomEnd.labourHours": { label: "Labour", unit: "h", help: "Of the whole repair." },
+  "repairs.bottomEnd.parts": { label: "Parts", help: "In your money." },
+  "repairs.bottomEnd.downtimeDays": { label: "Out of service", unit: "days", help: "Until it works again." },
   "repairs.bottomEnd.unplannedFactor": {
     label: "Unplanned factor",
-    help: "Times dearer when it breaks first.",
+    help: "Times dearer if it breaks first.",
     empty: "1",
   },
 };

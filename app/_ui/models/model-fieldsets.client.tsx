@@ -74,6 +74,7 @@ export function ModelFieldsets(props: {
           {field("cylinders")}
           <NativeSelect
             label="Layout"
+            description="From above, front first."
             value={draft.layout}
             data={optionsOf(layoutWords)}
             onChange={(event) => change({ layout: event.currentTarget.value as ModelDraft["layout"] })}
@@ -118,6 +119,7 @@ export function ModelFieldsets(props: {
           <div className="field-row">
             <NativeSelect
               label="Rule on spread"
+              description="How far one may lie below."
               value={draft.spreadRule}
               data={optionsOf(spreadRuleWords)}
               onChange={(event) => change({ spreadRule: event.currentTarget.value as ModelDraft["spreadRule"] })}

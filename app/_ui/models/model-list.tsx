@@ -40,4 +40,4 @@ export function ModelList(props: {
 }
 
 const kindWords = (model: EngineModel): string =>
-  `${[sentenceWords(model.fuel ?? ""), cylindersWords(model), model.aircraft ? "aircraft" : ""].filter((part) => part !== "").join(", ")}.`;
+  `${sentenceWords([cylindersWords(model), model.aircraft ? "aircraft" : ""].filter((part) => part !== "").join(", "))}.`;

@@ -40,7 +40,7 @@ export const cylindersWords = ({ cylinders, layout }: Pick<EngineModel, "cylinde
 export function tiesInWords({ neighbours, cylinders }: Pick<EngineModel, "neighbours" | "cylinders">): string {
   if (cylinders === 1) return "A single cylinder.";
   if (neighbours.length === 0) return "Separate heads: no two cylinders share a gasket bridge.";
-  return `A tie joins cylinders that share a gasket bridge: ${listWords(neighbours.map(([a, b]) => `${a}–${b}`))}.`;
+  return `A tie joins cylinders that share a gasket bridge: ${listWords(neighbours.map(([a, b]) => `${a}–\u2060${b}`))}.`;
 }
 
 /** The rule on spread, in words; null: none. */

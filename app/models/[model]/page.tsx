@@ -54,7 +54,7 @@ export default async function ModelPage({ params, searchParams }: Props) {
         <p className="unit-number">{model.id}</p>
         {model.retired && <span className="tag">retired</span>}
         {model.aircraft && <span className="tag">aircraft</span>}
-        <p className="second">{[model.name, model.fuel, cylindersWords(model)].filter(Boolean).join(", ")}</p>
+        <p className="second">{[model.name, cylindersWords(model)].filter(Boolean).join("; ")}</p>
       </div>
       <h1 className="finding">{judgedWords(f, model)}</h1>
       {saved !== null && <SavedNote store={store} importId={saved} f={f} />}

@@ -39,7 +39,7 @@ describe("an engine model in words", () => {
           [2, 3],
         ],
       }),
-    ).toContain(": 1–2 and 2–3.");
+    ).toContain(": 1–\u20602 and 2–\u20603.");
     expect(tiesInWords({ cylinders: 4, neighbours: [] })).toContain("Separate heads");
     expect(tiesInWords({ cylinders: 1, neighbours: [] })).toBe("A single cylinder.");
   });
