@@ -49,7 +49,7 @@ export function compareModel(
  * fast if its fastest cylinder loses more than that of at least 90 % of its sisters (5 or more of them), and its rate's
  * lower bound (P10) more than their median: in every fleet some unit is the fastest, and that alone says nothing.
  */
-export function unitStandings(courses: readonly WearCourse[], bands: readonly SisterBand[]): UnitStanding[] {
+function unitStandings(courses: readonly WearCourse[], bands: readonly SisterBand[]): UnitStanding[] {
   const rated = courses.flatMap((course) => {
     const fastest = fastestOf(course);
     return fastest === null ? [] : [{ course, fastest, speed: worseSign[course.measure] * fastest.perThousand }];

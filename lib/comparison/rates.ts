@@ -13,7 +13,7 @@ export function fastestOf({ measure, rates }: Pick<WearCourse, "measure" | "rate
 }
 
 /** One rate for an engine, for each 1,000 of the meter: of its fastest cylinder or the median over cylinders. */
-export function engineRate(course: WearCourse, figure: "weakest" | "middle"): number | null {
+function engineRate(course: WearCourse, figure: "weakest" | "middle"): number | null {
   if (figure === "weakest") return fastestOf(course)?.perThousand ?? null;
   return course.rates.length === 0 ? null : median(course.rates.map((rate) => rate.perThousand));
 }

@@ -39,7 +39,7 @@ export function RateStrip({ group, axis }: { readonly group: RateGroup; readonly
 }
 
 /** The likely value, as in every window: ink with a halo. */
-export function Tick({ left }: { readonly left: string }) {
+function Tick({ left }: { readonly left: string }) {
   return (
     <svg x={left} y="7" width="1" height="16" overflow="visible" aria-hidden="true">
       <rect x={-2.6} width={5.2} height={16} fill="var(--surface)" />
