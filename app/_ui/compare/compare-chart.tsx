@@ -1,3 +1,4 @@
+import { fewestSisters } from "../../../lib/comparison/sister-band.ts";
 import type { ModelComparison, WearCourse } from "../../../lib/schema/comparison.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
 import { listWords, sentenceWords } from "../../../lib/wording.ts";
@@ -9,8 +10,6 @@ import { ComparisonFigures } from "./figures-table.tsx";
 import { type CompareLine, compareLines, endOf, sisterLines } from "./lines.ts";
 import { plotOf } from "./plot.ts";
 import { SisterPlot } from "./sister-plot.tsx";
-
-const fewestSisters = 5;
 
 /** The sisters' band with the chosen units over it. */
 export function CompareChart(props: {
