@@ -96,7 +96,7 @@ test("engines are found by a unit that they were in; one in no unit keeps its te
   await page.getByLabel("Number, model or unit").fill("h-305");
   await page.getByRole("button", { name: "Search" }).click();
   await page.waitForURL("**/engines?search=h-305");
-  const rows = page.getByRole("region", { name: "Engines" }).last().getByRole("row");
+  const rows = page.getByRole("region", { name: "List of engines" }).getByRole("row");
   await expect(rows).toHaveCount(3);
   await page.getByRole("link", { name: "QD6-4327" }).click();
   await expect(finding(page)).toHaveText(/in no unit since 11 Mar 2025: a float or a core/);

@@ -64,7 +64,7 @@ export function EnginesView(props: {
           </EmptyState>
         ) : (
           <>
-            <ScrollBox name="Engines">
+            <ScrollBox name="List of engines">
               <table className="data-table engines-table">
                 <caption className="visually-hidden">Engines by number, with where each is and was</caption>
                 <thead>
