@@ -91,3 +91,22 @@ export const checkWords = {
   "blow-by": "blow-by check",
   "oil-use": "oil-use check",
 } as const satisfies Record<CheckKind, string>;
+
+const smallNumbers = [
+  "no",
+  "one",
+  "two",
+  "three",
+  "four",
+  "five",
+  "six",
+  "seven",
+  "eight",
+  "nine",
+  "ten",
+  "eleven",
+  "twelve",
+] as const;
+
+/** A count within a sentence: words up to twelve ("no", "one" …), figures beyond. */
+export const countWord = (count: number): string => smallNumbers[count] ?? numberWords(count);

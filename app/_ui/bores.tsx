@@ -1,8 +1,8 @@
 import type { FleetRow } from "../../lib/schema/report.ts";
 import type { Band } from "../../lib/schema/words.ts";
+import { listWords, sentenceWords } from "../../lib/wording.ts";
 import { bandWords } from "./band-mark.tsx";
 import { cylinderRows } from "./cylinder-rows.ts";
-import { listWords, sentenceCase } from "./formats.ts";
 
 const pitch = 12;
 const rowPitch = 13;
@@ -82,5 +82,5 @@ export function boresInWords(bands: readonly (Band | null)[]): string {
     if (band === "sound") return [`the other${found.length === 1 ? "" : "s"} sound`];
     return [`cylinder${found.length === 1 ? "" : "s"} ${listWords(found)} ${bandWords[band ?? "never-tested"]}`];
   });
-  return `${sentenceCase(told.join("; "))}.`;
+  return `${sentenceWords(told.join("; "))}.`;
 }

@@ -12,7 +12,7 @@ export async function viewerName(): Promise<string | null> {
 }
 
 /** How this viewer wants figures written; read once for each request. */
-export const viewerPreferences = cache(
+const viewerPreferences = cache(
   async (): Promise<Preferences> => readPreferences((await cookies()).get(preferencesCookie)?.value),
 );
 

@@ -1,13 +1,12 @@
 import { Button, TextInput } from "@mantine/core";
 import type { Metadata } from "next";
 import { appStore } from "../../db/app-store.ts";
-import { sentenceWords } from "../../lib/wording.ts";
+import { countWord, sentenceWords } from "../../lib/wording.ts";
 import { AppLink } from "../_ui/app-link.client.tsx";
 import { EmptyState } from "../_ui/empty-state.tsx";
 import { findEverything } from "../_ui/find/find.ts";
 import type { FoundGroup } from "../_ui/find/found.ts";
 import { mostSearchLetters } from "../_ui/find/most-letters.ts";
-import { countWord } from "../_ui/formats.ts";
 import { Sheet } from "../_ui/sheet.tsx";
 import "../_ui/find/find.css";
 

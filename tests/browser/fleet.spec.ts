@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import { expect, type Locator, type Page } from "@playwright/test";
 import Papa from "papaparse";
-import { countWord } from "@/app/_ui/formats.ts";
+import { countWord } from "@/lib/wording.ts";
 import { assessedUnits, demoUnits, withDemoFleet } from "./demo-fleet.ts";
 import { finding, test } from "./page-checks.ts";
 

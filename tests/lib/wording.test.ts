@@ -1,5 +1,6 @@
 import { expect, test } from "vitest";
 import {
+  countWord,
   cylinderWords,
   dateWords,
   dayWords,
@@ -48,4 +49,8 @@ test("lists, cylinders and sentences", () => {
   expect(cylinderWords([1, 2, 3, 4])).toBe("cylinders 1 to 4");
   expect(cylinderWords([1, 3, 4, 5, 8])).toBe("cylinders 1, 3 to 5 and 8");
   expect(sentenceWords("cylinder 3 fell")).toBe("Cylinder 3 fell");
+});
+
+test("counts are words up to twelve, figures beyond", () => {
+  expect([0, 1, 12, 13, 1_300].map(countWord)).toEqual(["no", "one", "twelve", "13", "1,300"]);
 });

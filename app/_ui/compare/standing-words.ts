@@ -1,6 +1,5 @@
 import type { ComparedModel, UnitStanding } from "../../../lib/schema/comparison.ts";
-import { listWords } from "../../../lib/wording.ts";
-import { countWord } from "../formats.ts";
+import { countWord, listWords } from "../../../lib/wording.ts";
 
 /** "all 11 of its sisters", "10 of its 11 sisters" */
 export function slowerWords({ slower, sisters }: Pick<UnitStanding, "slower" | "sisters">): string {

@@ -1,8 +1,7 @@
 import type { DepotOverview } from "../../../db/depot-overview.ts";
 import type { IsoDate } from "../../../lib/schema/facts.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
-import { listWords, sentenceWords } from "../../../lib/wording.ts";
-import { countWord } from "../formats.ts";
+import { countWord, listWords, sentenceWords } from "../../../lib/wording.ts";
 import { calendarNow } from "./depot-words.ts";
 
 /** The finding of the list of depots: what is not known of them, else what their calendars say next. */

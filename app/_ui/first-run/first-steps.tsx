@@ -2,9 +2,8 @@ import type { ReactNode } from "react";
 import type { KnownSoFar } from "../../../db/known-so-far.ts";
 import { crankingCaution, leakDownCaution } from "../../../lib/cause/next-steps.ts";
 import type { FileKind } from "../../../lib/schema/words.ts";
-import { sentenceWords } from "../../../lib/wording.ts";
+import { countWord, sentenceWords } from "../../../lib/wording.ts";
 import { AppLink } from "../app-link.client.tsx";
-import { countWord } from "../formats.ts";
 import { kindsOfFile, sampleAddress } from "../import/file-kinds.ts";
 import "./first-steps.css";
 

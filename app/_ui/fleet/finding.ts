@@ -1,7 +1,6 @@
 import type { FleetCounts } from "../../../lib/schema/report.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
-import { listWords, sentenceWords } from "../../../lib/wording.ts";
-import { countWord } from "../formats.ts";
+import { countWord, listWords, sentenceWords } from "../../../lib/wording.ts";
 import type { FleetView } from "./address.ts";
 import type { DueWhileClosed } from "./depot-weeks.ts";
 

@@ -2,9 +2,9 @@
 
 import { Button, Checkbox } from "@mantine/core";
 import { useState } from "react";
+import { countWord } from "../../../lib/wording.ts";
 import { ErrorNote } from "../error-note.tsx";
 import { useFormats } from "../formats.client.tsx";
-import { countWord } from "../formats.ts";
 import { DiscardButton } from "./discard-button.client.tsx";
 import { endsWhole, ProgressLine } from "./progress-line.client.tsx";
 import { useImportWork } from "./use-import-work.client.ts";

@@ -1,6 +1,5 @@
 import type { ImportDetail, ImportIssueRow } from "../../../db/imports.ts";
-import { listWords, numberWords, sentenceWords } from "../../../lib/wording.ts";
-import { countWord } from "../formats.ts";
+import { countWord, listWords, numberWords, sentenceWords } from "../../../lib/wording.ts";
 
 /** What the Import pages say of an import. All pure: rows in, sentences out. */
 

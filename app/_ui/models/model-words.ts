@@ -1,8 +1,7 @@
 import type { EngineModel, LeakDownLimits } from "../../../lib/schema/engine-model.ts";
 import type { MeterUnit } from "../../../lib/schema/words.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
-import { listWords, numberWords, sentenceWords } from "../../../lib/wording.ts";
-import { countWord } from "../formats.ts";
+import { countWord, listWords, numberWords, sentenceWords } from "../../../lib/wording.ts";
 import { layoutWords, spreadRuleWords } from "./model-fields.ts";
 
 /** What the pages say of an engine model. */

@@ -1,6 +1,6 @@
 import type { IsoDate } from "../../../lib/schema/facts.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
-import { countWord, listWords } from "../formats.ts";
+import { countWord, listWords } from "../../../lib/wording.ts";
 
 /** The last line of every page and of every print: what the figures stand on, and who decides. */
 export function SiteFoot(props: {
