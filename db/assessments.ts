@@ -183,7 +183,11 @@ export async function unitNames({ q, fleetRows }: Store): Promise<string[]> {
 /** Whether a program that knew another form of report made any of those in force. */
 export async function keepsOtherFormat({ q, reports }: Store): Promise<boolean> {
   // Nothing but the format is asked for: its index alone answers, and no report is read.
-  const [row] = await q.select({ format: reports.format }).from(reports).where(ne(reports.format, reportFormat)).limit(1);
+  const [row] = await q
+    .select({ format: reports.format })
+    .from(reports)
+    .where(ne(reports.format, reportFormat))
+    .limit(1);
   return row !== undefined;
 }
 

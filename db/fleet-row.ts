@@ -44,10 +44,11 @@ export function fleetRowOf(
   };
 }
 
-const windowOf = ({ status, date }: Crossing): WindowDates => ({ status, ...date });
+/** A crossing as the Fleet tells it. */
+export const windowOf = ({ status, date }: Crossing): WindowDates => ({ status, ...date });
 
 /** The windows of a Fleet row. Where the tests give none, the model's: it is drawn, but nothing is due by it. */
-export function shownWindows(
+function shownWindows(
   { topEnd, bottomEnd }: UnitReport["assessment"]["repairs"],
   fromModel: UnitReport["fromModel"],
 ): Pick<FleetRow, "topEnd" | "bottomEnd"> {

@@ -31,10 +31,6 @@ function sistersOf({ conditioned, wear }: EngineState): number {
   return Math.max(0, ...counts);
 }
 
-/** The windows that the model's sister engines alone foresee; null: nothing to tell. */
-export const modelWindows = ({ windows, state }: Pick<AssessedUnit, "windows" | "state">): UnitReport["fromModel"] =>
-  fromModelOf(windows, { sisters: sistersOf(state) });
-
 /** A wet test of the last year has said what it can say. */
 const wetTestDays = 365;
 
@@ -49,7 +45,7 @@ export function reportUnit(assessed: AssessedUnit): UnitReport {
   const standing = standingWords(assessment.band, telling, unit.meterUnit);
   const charts = measureCharts(assessed);
   const sisters = sistersOf(state);
-  const fromModel = modelWindows(assessed);
+  const fromModel = fromModelOf(windows, { sisters: sistersOf(state) });
   return {
     asOf: telling.asOf,
     assessment,

@@ -1,12 +1,11 @@
 import { keptAsOf, unitNames } from "../../db/assessments.ts";
 import { unitsNaming } from "../../db/connected.ts";
 import { factUnits } from "../../db/fleet-known.ts";
-import { shownWindows } from "../../db/fleet-row.ts";
+import { windowOf } from "../../db/fleet-row.ts";
 import { keptBands, type ToldUnit } from "../../db/kept-bands.ts";
 import { readSettings } from "../../db/settings.ts";
 import type { Store } from "../../db/store.ts";
 import type { AssessedUnit } from "../../lib/assess.ts";
-import { modelWindows } from "../../lib/report.ts";
 import type { IsoDate } from "../../lib/schema/facts.ts";
 import type { Settings } from "../../lib/schema/settings.ts";
 import { asOfDate } from "./as-of.ts";
@@ -91,9 +90,9 @@ const touchedBy = (store: Store, { models = [], depots = [] }: FactsChange) =>
 
 const everyUnit = async (store: Store) => [...(await factUnits(store)), ...(await unitNames(store))];
 
-function toldOf(assessed: AssessedUnit): ToldUnit & { readonly unit: string } {
-  const { unit, band, repairs } = assessed.assessment;
-  return { unit, band, ...shownWindows(repairs, modelWindows(assessed)) };
+function toldOf({ assessment }: AssessedUnit): ToldUnit & { readonly unit: string } {
+  const { unit, band, repairs } = assessment;
+  return { unit, band, topEnd: windowOf(repairs.topEnd), bottomEnd: windowOf(repairs.bottomEnd) };
 }
 
 /** Their fields come in one order, from the store as from an assessment. */
