@@ -8,6 +8,7 @@ import { putBackWords, settingsFinding } from "@/app/_ui/settings/setting-words.
 import { SettingsDesk } from "@/app/_ui/settings/settings-desk.client.tsx";
 import { putBackFields, settingsFields } from "@/app/_ui/settings/settings-fields.ts";
 import { SettingsHistory } from "@/app/_ui/settings/settings-history.tsx";
+import { SettingsTold } from "@/app/_ui/settings/settings-told.tsx";
 import { timeZones } from "@/app/_ui/settings/time-zones.ts";
 import { Sheet } from "@/app/_ui/sheet.tsx";
 import { viewerFormats, viewerName } from "@/app/_ui/viewer.ts";
@@ -45,7 +46,7 @@ export default async function SettingsPage({ searchParams }: Props) {
       <h1 className="finding">{settingsFinding(f, settings, asOfDate(settings, now))}</h1>
       {viewer !== null && !isWorking && (left.isBehind || left.isOtherDay) && <LeftOver />}
       <Sheet label="Settings of the fleet" className="no-print">
-        <NameGate name={viewer}>
+        <NameGate name={viewer} told={<SettingsTold f={f} settings={settings} />}>
           <SettingsDesk
             key={change?.id ?? "form"}
             fields={settingsFields(settings)}

@@ -11,7 +11,7 @@ import { depotFields } from "@/app/_ui/depots/depot-fields.ts";
 import { DepotForm } from "@/app/_ui/depots/depot-form.client.tsx";
 import { DepotHistory } from "@/app/_ui/depots/depot-history.tsx";
 import { DepotUnits } from "@/app/_ui/depots/depot-units.tsx";
-import { altitudeFinding, calendarNow, metres } from "@/app/_ui/depots/depot-words.ts";
+import { altitudeFinding, calendarNow, capacityWords, metres } from "@/app/_ui/depots/depot-words.ts";
 import { StripInk, YearStrip } from "@/app/_ui/depots/year-strip.tsx";
 import { NameGate } from "@/app/_ui/name-gate.tsx";
 import { Sheet } from "@/app/_ui/sheet.tsx";
@@ -65,7 +65,7 @@ export default async function DepotPage({ params, searchParams }: Props) {
         <YearStrip f={f} periods={setup.periods} asOf={asOf} />
       </Sheet>
       <Sheet title="What it has, and when it works" className="no-print">
-        <NameGate name={viewer}>
+        <NameGate name={viewer} told={<p>{sentenceWords(capacityWords(f, setup) || "nothing told yet")}.</p>}>
           <DepotForm depot={depot} fields={depotFields(setup)} after={change?.id ?? null} year={isoWeek(asOf).year} />
         </NameGate>
       </Sheet>

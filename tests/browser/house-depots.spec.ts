@@ -1,3 +1,4 @@
+// Named so that it runs after the pages of an empty store were looked at: what a person told of a depot stays told.
 import { expect, type Page } from "@playwright/test";
 import { withDemoFleet } from "./demo-fleet.ts";
 import { expectAccessible, expectToFit, finding, giveName, test } from "./page-checks.ts";
@@ -65,20 +66,20 @@ test("the second of two people who save is told of the first, and nothing of eit
   await expect(other.getByText("or drop them here")).toBeVisible();
   await page.goto("/depots/Midfell");
   await other.goto(page.url());
-  await other.getByLabel("Bays").fill("3");
+  await other.getByRole("textbox", { name: "Bays" }).fill("3");
   await save(other);
   await expect(other.getByText(/^Saved\./)).toBeVisible();
-  await page.getByLabel("Technicians").fill("5");
+  await page.getByRole("textbox", { name: "Technicians" }).fill("5");
   await save(page);
   await expect(page.getByText("B. Clerk saved this depot while you wrote.")).toBeVisible();
-  await expect(page.getByLabel("Bays")).toHaveValue("3");
-  await expect(page.getByLabel("Technicians")).toHaveValue("5");
+  await expect(page.getByRole("textbox", { name: "Bays" })).toHaveValue("3");
+  await expect(page.getByRole("textbox", { name: "Technicians" })).toHaveValue("5");
   await expectAccessible(page);
   await save(page);
   await expect(page.getByText(/^Saved\./)).toBeVisible();
   await page.reload();
-  await expect(page.getByLabel("Bays")).toHaveValue("3");
-  await expect(page.getByLabel("Technicians")).toHaveValue("5");
+  await expect(page.getByRole("textbox", { name: "Bays" })).toHaveValue("3");
+  await expect(page.getByRole("textbox", { name: "Technicians" })).toHaveValue("5");
   await other.context().close();
 });
 
