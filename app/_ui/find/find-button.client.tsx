@@ -2,7 +2,7 @@
 
 import { useHotkeys } from "@mantine/hooks";
 import dynamic from "next/dynamic";
-import { type MouseEvent, useState } from "react";
+import { type MouseEvent, useRef, useState } from "react";
 
 // The box is no part of a page's first script.
 const FindBox = dynamic(() => import("./find-box.client.tsx"), { ssr: false });
@@ -10,11 +10,23 @@ const FindBox = dynamic(() => import("./find-box.client.tsx"), { ssr: false });
 /** Opens the search; without script it leads to the page of the same. Ctrl-K or Cmd-K opens it from anywhere. */
 export function FindButton() {
   const [open, setOpen] = useState(false);
-  useHotkeys([["mod+K", () => setOpen(true)]], []);
+  const opener = useRef<Element | null>(null);
+  const show = () => {
+    opener.current = document.activeElement;
+    setOpen(true);
+  };
+  // The box goes as it closes, so that it cannot give the keyboard back itself.
+  const close = () => {
+    setOpen(false);
+    requestAnimationFrame(() => {
+      if (opener.current instanceof HTMLElement) opener.current.focus({ preventScroll: true });
+    });
+  };
+  useHotkeys([["mod+K", show]], []);
   const onClick = (event: MouseEvent) => {
     if (event.ctrlKey || event.metaKey || event.shiftKey) return;
     event.preventDefault();
-    setOpen(true);
+    show();
   };
   return (
     <>
@@ -32,7 +44,7 @@ export function FindButton() {
         <span className="find-words">Find unit or page</span>
         <kbd className="find-key">Ctrl K</kbd>
       </a>
-      {open && <FindBox onClosed={() => setOpen(false)} />}
+      {open && <FindBox onClosed={close} />}
     </>
   );
 }

@@ -1,5 +1,6 @@
 import type { CellChange, ChangedThing } from "../../../db/changed-rows.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
+import { modelFieldWords } from "../models/field-words.ts";
 
 /** One cell of a changed row, ready to be shown. */
 export interface ChangeLine {
@@ -42,7 +43,11 @@ export function changeLines({ column, cylinder, before, after }: CellChange, f: 
     const [old, next] = [leaves(before, "", f), leaves(after, "", f)];
     return [...new Set([...old.keys(), ...next.keys()])]
       .filter((path) => old.get(path) !== next.get(path))
-      .map((path) => ({ column: path, before: old.get(path) ?? "blank", after: next.get(path) ?? "blank" }));
+      .map((path) => ({
+        column: modelFieldWords(path),
+        before: old.get(path) ?? "blank",
+        after: next.get(path) ?? "blank",
+      }));
   }
   const place = cylinder === null ? "" : `cylinder ${cylinder}, `;
   return [{ column: place + columnWord(column), before: valueWord(before, f), after: valueWord(after, f) }];

@@ -22,11 +22,7 @@ export function ModelHistory(props: {
 }) {
   const { model, rows, timeZone, units, mayChange, f } = props;
   return (
-    <Sheet
-      title="Versions"
-      note="Who told what, and when, field by field as files name them. Nothing is overwritten."
-      long
-    >
+    <Sheet title="Versions" note="Who told what, and when, field by field. Nothing is overwritten." long>
       <ScrollBox name={`Versions of ${model}`}>
         <table className="data-table history-table">
           <thead>

@@ -56,7 +56,7 @@ describe("a changed cell", () => {
         { id: "m", compression: { newKpa: 1250, minimumKpa: 880, spreadPercent: 25 }, neighbours: [[1, 2]] },
       ),
     ).toEqual([
-      { column: "compression.minimumKpa", before: "900", after: "880" },
-      { column: "compression.spreadPercent", before: "blank", after: "25" },
+      { column: "compression, minimum, kPa", before: "900", after: "880" },
+      { column: "spread, %", before: "blank", after: "25" },
     ]));
 });

@@ -1,0 +1,33 @@
+/** Fields of an engine model as its form calls them, by their path in the file; a field of no form keeps its path. */
+export const modelFieldWords = (path: string): string => words[path] ?? path;
+
+const limits = (of: string, where: string) => ({
+  [`${of}.watchPercent`]: `${where}, watch, %`,
+  [`${of}.planPercent`]: `${where}, plan, %`,
+  [`${of}.limitPercent`]: `${where}, limit, %`,
+});
+
+const repair = (of: string, which: string) => ({
+  [`repairs.${of}.labourHours`]: `${which} repair, labour, h`,
+  [`repairs.${of}.parts`]: `${which} repair, parts`,
+  [`repairs.${of}.downtimeDays`]: `${which} repair, days off road`,
+  [`repairs.${of}.unplannedFactor`]: `${which} repair, times as dear unplanned`,
+});
+
+const words: Readonly<Record<string, string>> = {
+  neighbours: "gasket bridges",
+  "compression.newKpa": "compression, new, kPa",
+  "compression.minimumKpa": "compression, minimum, kPa",
+  "compression.spreadRule": "spread rule",
+  "compression.spreadPercent": "spread, %",
+  "compression.spreadKpa": "spread, kPa",
+  "compression.referenceRpm": "cranking speed, rpm",
+  ...limits("leakDown", "leakage"),
+  ...limits("leakDown.valves", "leakage at valves or gasket"),
+  "leakDown.orificeMm": "tester, bore, mm",
+  "leakDown.supplyKpa": "tester, supply, kPa",
+  ...repair("topEnd", "top-end"),
+  ...repair("bottomEnd", "bottom-end"),
+  "testInterval.meter": "test interval by meter",
+  "testInterval.days": "test interval by days",
+};
