@@ -53,7 +53,8 @@ export default defineConfig({
     timezoneId: "UTC",
     // Colours are looked at as they stay, not on their way from one theme to the other.
     contextOptions: { reducedMotion: "reduce" },
-    trace: "retain-on-failure",
+    // A trace of every test would take a quarter of their time: `npx playwright test --trace on` gives one.
+    screenshot: "only-on-failure",
     launchOptions: { args: browserArguments, ...(executablePath ? { executablePath } : {}) },
   },
   webServer: {

@@ -102,7 +102,10 @@ test("another altitude names the units that it would move before it is in force,
   await expect(finding(page)).toContainText("as good as sea level", { timeout: 60_000 });
   const told = page.getByRole("region", { name: "Altitudes told of Highcol" });
   await expect(told.getByRole("row").nth(1)).toContainText("R. Ames");
-  await told.getByRole("link", { name: /^Put back/ }).click();
+  await told
+    .getByRole("link", { name: /^Put back/ })
+    .first()
+    .click();
   await expect(field).toHaveValue("1850");
   await page.getByRole("button", { name: "See what it changes" }).click();
   await expect(inForce).toBeVisible({ timeout: 60_000 });
