@@ -8,6 +8,7 @@ import { ColorSchemeScript, mantineHtmlProps } from "@mantine/core";
 import type { Metadata, Viewport } from "next";
 import { connection } from "next/server";
 import type { ReactNode } from "react";
+import { BandInk } from "./_ui/band-ink.tsx";
 import { frameFacts } from "./_ui/shell/frame-facts.ts";
 import { PageWait } from "./_ui/shell/page-wait.tsx";
 import { SiteFoot } from "./_ui/shell/site-foot.tsx";
@@ -41,6 +42,7 @@ export default async function RootLayout({ children }: { readonly children: Reac
           <a href="#main" className="skip-link">
             Skip to the page
           </a>
+          <BandInk />
           <div className="shell">
             <SiteHeader f={f} asOf={facts.asOf} fleetName={facts.fleetName} viewer={viewer} />
             <main id="main" tabIndex={-1}>

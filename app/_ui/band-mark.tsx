@@ -18,35 +18,9 @@ function BandGlyph({ band }: { band: Band | null }) {
       viewBox="0 0 14 14"
       aria-hidden="true"
     >
-      <BandShape band={band} />
+      <use href={`#mark-${band ?? "never-tested"}`} />
     </svg>
   );
-}
-
-function BandShape({ band }: { band: Band | null }) {
-  const ink = "currentColor";
-  switch (band) {
-    case "sound":
-      return <circle cx="7" cy="7" r="5" fill="none" stroke={ink} strokeWidth="1.5" />;
-    case "watch":
-      return (
-        <>
-          <circle cx="7" cy="7" r="5.6" fill="none" stroke={ink} strokeWidth="1.6" />
-          <circle cx="7" cy="7" r="2.5" fill={ink} />
-        </>
-      );
-    case "plan":
-      return (
-        <>
-          <path d="M1.5 1H12.5L7 10.2Z" fill={ink} />
-          <path d="M1.5 12.6H12.5" stroke={ink} strokeWidth="1.8" />
-        </>
-      );
-    case "past-limit":
-      return <path d="M3 .5H11V5H3ZM3 9H11V13.5H3ZM0 6.1H14V7.9H0Z" fill={ink} />;
-    case null:
-      return <circle cx="7" cy="7" r="5.2" fill="none" stroke={ink} strokeWidth="1.5" strokeDasharray="2 2.1" />;
-  }
 }
 
 /** A band by mark, word and colour together; null: never tested, or `tested` but not since its last repair. */

@@ -30,42 +30,17 @@ export function Bores({
         aria-hidden="true"
       >
         {rows.map((row, rowIndex) =>
-          row.map((cylinder, place) => (
-            <g
-              key={cylinder}
-              transform={`translate(${pitch / 2 + place * pitch + rowIndex * shift} ${rowPitch / 2 + rowIndex * rowPitch})`}
-            >
-              <Bore band={bands[cylinder - 1] ?? null} />
-            </g>
-          )),
+          row.map((cylinder, place) => {
+            const key = bands[cylinder - 1] ?? "never-tested";
+            const x = pitch / 2 + place * pitch + rowIndex * shift;
+            return (
+              <use key={cylinder} href={`#bore-${key}`} data-band={key} x={x} y={rowPitch / 2 + rowIndex * rowPitch} />
+            );
+          }),
         )}
       </svg>
       <span className="visually-hidden">{boresInWords(bands)}</span>
     </>
-  );
-}
-
-function Bore({ band }: { readonly band: Band | null }) {
-  const key = band ?? "never-tested";
-  const ring = { r: 3.9, fill: "none", stroke: "var(--band)", strokeWidth: 1.2 } as const;
-  return (
-    <g data-band={key}>
-      {band === null && <circle {...ring} strokeDasharray="1.7 1.4" />}
-      {band === "sound" && <circle {...ring} />}
-      {band === "watch" && (
-        <>
-          <circle {...ring} />
-          <circle r="1.9" fill="var(--band)" />
-        </>
-      )}
-      {band === "plan" && <circle r="4.5" fill="var(--band)" />}
-      {band === "past-limit" && (
-        <>
-          <circle r="4.5" fill="var(--band)" />
-          <path d="M-5.5 0H5.5" stroke="var(--surface)" strokeWidth="1.8" />
-        </>
-      )}
-    </g>
   );
 }
 

@@ -39,6 +39,8 @@ test.describe("with the demo fleet", () => {
   for (const { address } of firstOfEach)
     test(`${address} is worked by keys and goes on paper`, async ({ page }) => {
       await page.goto(address);
+      // A page that is drawn by script takes the keyboard back as it comes.
+      await expect(finding(page)).toBeVisible();
       await expectKeyboard(page);
       await expectPrintable(page);
     });

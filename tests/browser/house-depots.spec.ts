@@ -117,5 +117,5 @@ test("a depot leads to its units in the Fleet", async ({ page }) => {
   await page.goto("/depots/Lowmarsh");
   await page.getByRole("link", { name: "18 units" }).click();
   await page.waitForURL(/depot=Lowmarsh/);
-  await expect(page.getByLabel("Depot")).toHaveValue("Lowmarsh");
+  await expect(page.getByRole("combobox", { name: "Depot", exact: true })).toHaveValue("Lowmarsh");
 });
