@@ -15,6 +15,7 @@ import { sinceNote, sinceWords } from "@/app/_ui/changes/since-words.ts";
 import { toldChange } from "@/app/_ui/changes/told-change.ts";
 import { EmptyState } from "@/app/_ui/empty-state.tsx";
 import { Sheet } from "@/app/_ui/sheet.tsx";
+import { Terms } from "@/app/_ui/terms.tsx";
 import { AxisLines } from "@/app/_ui/time-axis.tsx";
 import { timeSpan } from "@/app/_ui/time-span.ts";
 import { viewerFormats } from "@/app/_ui/viewer.ts";
@@ -57,6 +58,7 @@ export default async function ChangesPage({ searchParams }: Props) {
   return (
     <div className="page">
       <h1 className="finding">{changesFinding(counts, { units, since: sinceWords(since, f), f })}</h1>
+      <Terms of={["window", "watch", "plan", "past-limit"]} />
       <ChangesCountLinks counts={counts} view={view} f={f} />
       <Sheet label="Units that changed" long className="fleet-sheet">
         <SinceChoice view={view} date={since.date} today={dateIn(settings.timeZone, now)} depots={depots} />

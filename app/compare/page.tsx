@@ -10,6 +10,7 @@ import { NothingToCompare } from "@/app/_ui/compare/nothing-to-compare.tsx";
 import { StandOutLinks } from "@/app/_ui/compare/stand-out-links.tsx";
 import { compareFinding } from "@/app/_ui/compare/standing-words.ts";
 import { StandingsTable } from "@/app/_ui/compare/standings-table.tsx";
+import { Terms } from "@/app/_ui/terms.tsx";
 import { viewerFormats } from "@/app/_ui/viewer.ts";
 import { appStore } from "@/db/app-store.ts";
 import { comparedModels, coursesOf, courseUnits, modelComparisonOf, sisterCourses } from "@/db/unit-courses.ts";
@@ -43,6 +44,7 @@ export default async function ComparePage({ searchParams }: { readonly searchPar
       <div>
         <CompareNav here="/compare" />
         <h1 className="finding">{compareFinding(of, standings)}</h1>
+        <Terms of={["level", "rate", "baseline", "wear-life"]} />
       </div>
       <CompareForm models={models.filter((m) => m.measure === of.measure)} of={of} view={drawn} units={names} />
       {unknown.length > 0 && (

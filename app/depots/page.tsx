@@ -8,6 +8,7 @@ import { depotsFinding } from "@/app/_ui/depots/depots-finding.ts";
 import { StripInk, YearStrip } from "@/app/_ui/depots/year-strip.tsx";
 import { EmptyState } from "@/app/_ui/empty-state.tsx";
 import { Sheet } from "@/app/_ui/sheet.tsx";
+import { Terms } from "@/app/_ui/terms.tsx";
 import { viewerFormats } from "@/app/_ui/viewer.ts";
 import { appStore } from "@/db/app-store.ts";
 import { type DepotOverview, depotOverviews } from "@/db/depot-overview.ts";
@@ -28,6 +29,7 @@ export default async function DepotsPage() {
   return (
     <div className="page">
       <h1 className="finding">{depotsFinding(f, depots, asOf)}</h1>
+      <Terms of={["peak-week", "blackout-week", "bay-day"]} />
       <Sheet title="Depots" note="Open one to change its altitude, what it has to work with, and its weeks." long>
         <StripInk />
         <ul className="depot-list">

@@ -7,6 +7,7 @@ import { ModelList } from "@/app/_ui/models/model-list.tsx";
 import { totalUnits } from "@/app/_ui/models/model-units.tsx";
 import { modelsFinding } from "@/app/_ui/models/model-words.ts";
 import { Sheet } from "@/app/_ui/sheet.tsx";
+import { Terms } from "@/app/_ui/terms.tsx";
 import { viewerFormats } from "@/app/_ui/viewer.ts";
 import { appStore } from "@/db/app-store.ts";
 import { standingModels, unitsByModel } from "@/db/engine-models.ts";
@@ -25,6 +26,7 @@ export default async function ModelsPage() {
   return (
     <div className="page">
       <h1 className="finding">{f.words(modelsFinding(models, totalUnits(units)))}</h1>
+      <Terms of={["leakage", "orifice", "supply", "spread", "neighbours", "top-end", "bottom-end"]} />
       <MakerFirst aircraft={false} />
       <div className="form-buttons no-print">
         <AppLink href="/models/new" variant="filled">

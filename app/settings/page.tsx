@@ -11,6 +11,7 @@ import { SettingsHistory } from "@/app/_ui/settings/settings-history.tsx";
 import { SettingsTold } from "@/app/_ui/settings/settings-told.tsx";
 import { timeZones } from "@/app/_ui/settings/time-zones.ts";
 import { Sheet } from "@/app/_ui/sheet.tsx";
+import { Terms } from "@/app/_ui/terms.tsx";
 import { viewerFormats, viewerName } from "@/app/_ui/viewer.ts";
 import { appStore } from "@/db/app-store.ts";
 import { readSettings, settingChanges, settingsVersion } from "@/db/settings.ts";
@@ -44,6 +45,7 @@ export default async function SettingsPage({ searchParams }: Props) {
   return (
     <div className="page">
       <h1 className="finding">{settingsFinding(f, settings, asOfDate(settings, now))}</h1>
+      <Terms of={["lead-time", "watch", "plan", "past-limit", "crossing"]} />
       {viewer !== null && !isWorking && (left.isBehind || left.isOtherDay) && <LeftOver />}
       <Sheet label="Settings of the fleet" className="no-print">
         <NameGate name={viewer} told={<SettingsTold f={f} settings={settings} />}>

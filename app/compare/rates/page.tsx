@@ -7,6 +7,7 @@ import { rateFigureNames, ratesAddress, ratesFinding, readRatesAddress } from "@
 import { RatesSheet } from "@/app/_ui/compare/rates-sheet.tsx";
 import { EmptyState } from "@/app/_ui/empty-state.tsx";
 import { Sheet } from "@/app/_ui/sheet.tsx";
+import { Terms } from "@/app/_ui/terms.tsx";
 import { viewerFormats } from "@/app/_ui/viewer.ts";
 import { appStore } from "@/db/app-store.ts";
 import { comparedModels, modelRates } from "@/db/unit-courses.ts";
@@ -32,6 +33,7 @@ export default async function RatesPage({ searchParams }: Props) {
       <div>
         <CompareNav here="/compare/rates" />
         <h1 className="finding">{ratesFinding(f, models, view)}</h1>
+        <Terms of={["rate", "leakage", "dry-compression"]} />
       </div>
       <div className="compare-choices no-print">
         <nav className="segments" aria-label="Test">

@@ -3,6 +3,7 @@ import { CompareNav } from "@/app/_ui/compare/compare-nav.tsx";
 import { NothingToCompare } from "@/app/_ui/compare/nothing-to-compare.tsx";
 import { testersFinding } from "@/app/_ui/compare/tester-words.ts";
 import { TestersSheet } from "@/app/_ui/compare/testers-sheet.tsx";
+import { Terms } from "@/app/_ui/terms.tsx";
 import { viewerFormats } from "@/app/_ui/viewer.ts";
 import { appStore } from "@/db/app-store.ts";
 import { testerComparisonsKept } from "@/db/unit-courses.ts";
@@ -25,6 +26,7 @@ export default async function TestersPage() {
       <div>
         <CompareNav here="/compare/testers" />
         <h1 className="finding">{testersFinding(f, comparisons)}</h1>
+        <Terms of={["tester", "orifice", "supply", "re-test"]} />
         {isOff && (
           <p className="caution compare-caution">
             Measure one calibrated leak, or one cylinder, with both instruments before either is corrected or its

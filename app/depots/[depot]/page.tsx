@@ -15,6 +15,7 @@ import { altitudeFinding, calendarNow, capacityWords, metres } from "@/app/_ui/d
 import { StripInk, YearStrip } from "@/app/_ui/depots/year-strip.tsx";
 import { NameGate } from "@/app/_ui/name-gate.tsx";
 import { Sheet } from "@/app/_ui/sheet.tsx";
+import { Terms } from "@/app/_ui/terms.tsx";
 import { nameInAddress } from "@/app/_ui/unit-address.ts";
 import { viewerFormats, viewerName } from "@/app/_ui/viewer.ts";
 import { appStore } from "@/db/app-store.ts";
@@ -59,6 +60,7 @@ export default async function DepotPage({ params, searchParams }: Props) {
         <AppLink href="/depots">All depots</AppLink>
       </p>
       <h1 className="finding">{altitudeFinding(f, depot, altitudeM)}</h1>
+      <Terms of={["peak-week", "blackout-week", "bay-day"]} />
       <DepotUnits f={f} depot={depot} units={units} />
       <Sheet title="Its year" {...(now === "" ? {} : { note: sentenceWords(now) })}>
         <StripInk />

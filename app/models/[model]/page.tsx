@@ -13,6 +13,7 @@ import { SavedNote } from "@/app/_ui/models/saved-note.tsx";
 import { versionRows } from "@/app/_ui/models/version-rows.ts";
 import { NameGate } from "@/app/_ui/name-gate.tsx";
 import { Sheet } from "@/app/_ui/sheet.tsx";
+import { Terms } from "@/app/_ui/terms.tsx";
 import { nameInAddress } from "@/app/_ui/unit-address.ts";
 import { viewerFormats, viewerName } from "@/app/_ui/viewer.ts";
 import { appStore } from "@/db/app-store.ts";
@@ -57,6 +58,7 @@ export default async function ModelPage({ params, searchParams }: Props) {
         <p className="second">{[model.name, cylindersWords(model)].filter(Boolean).join("; ")}</p>
       </div>
       <h1 className="finding">{judgedWords(f, model)}</h1>
+      <Terms of={["leakage", "orifice", "supply", "spread", "neighbours", "top-end", "bottom-end"]} />
       {saved !== null && <SavedNote store={store} importId={saved} f={f} />}
       <ModelUnitCounts model={model.id} units={units} f={f} />
       <MakerFirst aircraft={model.aircraft} />

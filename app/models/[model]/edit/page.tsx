@@ -5,6 +5,7 @@ import { ModelDesk } from "@/app/_ui/models/model-desk.client.tsx";
 import { draftOf } from "@/app/_ui/models/model-draft.ts";
 import { NameGate } from "@/app/_ui/name-gate.tsx";
 import { Sheet } from "@/app/_ui/sheet.tsx";
+import { Terms } from "@/app/_ui/terms.tsx";
 import { nameInAddress } from "@/app/_ui/unit-address.ts";
 import { viewerName } from "@/app/_ui/viewer.ts";
 import { appStore } from "@/db/app-store.ts";
@@ -27,6 +28,7 @@ export default async function EditModelPage({ params }: Props) {
   return (
     <div className="page">
       <h1 className="finding">Change {model.id}. You see which units would change band before anything is kept.</h1>
+      <Terms of={["leakage", "orifice", "supply", "spread", "neighbours", "top-end", "bottom-end"]} />
       <MakerFirst aircraft={model.aircraft} />
       <Sheet label="Fields of the engine model">
         <NameGate name={name}>
