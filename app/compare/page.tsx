@@ -43,7 +43,7 @@ export default async function ComparePage({ searchParams }: { readonly searchPar
     <div className="page">
       <div>
         <CompareNav here="/compare" />
-        <h1 className="finding">{compareFinding(of, standings)}</h1>
+        <h1 className="finding">{compareFinding(f, of, standings)}</h1>
         <Terms of={["level", "rate", "baseline", "wear-life"]} />
       </div>
       <CompareForm models={models.filter((m) => m.measure === of.measure)} of={of} view={drawn} units={names} />
@@ -55,7 +55,7 @@ export default async function ComparePage({ searchParams }: { readonly searchPar
       )}
       <CompareChart f={f} of={of} view={drawn} chosen={sisters} sisters={others} />
       <StandingsTable f={f} of={of} view={drawn} />
-      <StandOutLinks models={models} />
+      <StandOutLinks f={f} models={models} />
     </div>
   );
 }

@@ -96,7 +96,7 @@ function StandingRow(props: {
       <td className="number unbroken">
         {figure(fastest.p10)} to {figure(fastest.p90)}
       </td>
-      <td>{slowerWords(standing)}</td>
+      <td>{slowerWords(f, standing)}</td>
       <td>{words === "" ? <span className="second">no</span> : <strong>{words}</strong>}</td>
       <td className="no-print">
         <ChartLink unit={unit} of={of} view={view} />

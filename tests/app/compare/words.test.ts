@@ -38,7 +38,7 @@ describe("the finding of a comparison", () => {
       model,
       "V-1 declines faster than 4 of its 11 sisters: it does not stand out.",
     ],
-  ])("%#", (chosen, of, words) => expect(compareFinding(of, chosen)).toBe(words));
+  ])("%#", (chosen, of, words) => expect(compareFinding(f, of, chosen)).toBe(words));
 });
 
 const tester: TesterOffset = {
