@@ -2,6 +2,7 @@ import { and, asc, count, desc, eq, getTableColumns, inArray, min, type SQL, sql
 import type { AssessmentBasis, ChangesQuery, Standing } from "../lib/schema/changes.ts";
 import { type ChangesAsked, changeComparison } from "./change-comparison.ts";
 import { forChunks } from "./chunks.ts";
+import { remembered } from "./remembered.ts";
 import type { Schema } from "./schema.ts";
 import type { AssessmentReason } from "./schema-derived.ts";
 import { standingOf } from "./standing.ts";
@@ -46,29 +47,32 @@ export interface ChangeCounts {
 }
 
 /** When the first assessment of the history was issued; null: none was. */
-export async function historyBegins({ q, assessments }: Store): Promise<string | null> {
+export const historyBegins = remembered("history-begins", async ({ q, assessments }: Store): Promise<string | null> => {
   const [row] = await q.select({ at: min(assessments.madeAt) }).from(assessments);
   return row?.at ?? null;
-}
+});
 
 /** How many units changed, by kind. Its cost goes with the units that were assessed anew since, not with the history. */
-export async function changeCounts(store: Store, asked: ChangesAsked): Promise<ChangeCounts> {
-  const changes = changeComparison(store, asked);
-  const where = (condition: SQL) => sql<number>`count(case when ${condition} then 1 end)`.mapWith(Number);
-  const [row] = await store.q
-    .select({
-      told: where(eq(changes.told, 1)),
-      worse: where(sql`${changes.told} = 1 and ${changes.direction} < 0`),
-      better: where(sql`${changes.told} = 1 and ${changes.direction} > 0`),
-      band: where(eq(changes.band, 1)),
-      window: where(eq(changes.window, 1)),
-      question: where(eq(changes.question, 1)),
-      fleet: where(eq(changes.fleet, 1)),
-      test: where(eq(changes.test, 1)),
-    })
-    .from(changes);
-  return row!;
-}
+export const changeCounts = remembered(
+  "change-counts",
+  async (store: Store, asked: ChangesAsked): Promise<ChangeCounts> => {
+    const changes = changeComparison(store, asked);
+    const where = (condition: SQL) => sql<number>`count(case when ${condition} then 1 end)`.mapWith(Number);
+    const [row] = await store.q
+      .select({
+        told: where(eq(changes.told, 1)),
+        worse: where(sql`${changes.told} = 1 and ${changes.direction} < 0`),
+        better: where(sql`${changes.told} = 1 and ${changes.direction} > 0`),
+        band: where(eq(changes.band, 1)),
+        window: where(eq(changes.window, 1)),
+        question: where(eq(changes.question, 1)),
+        fleet: where(eq(changes.fleet, 1)),
+        test: where(eq(changes.test, 1)),
+      })
+      .from(changes);
+    return row!;
+  },
+);
 
 /**
  * One page of the units that changed, and how many there are. Worse ones come first, the worst band and then the soonest

@@ -2,6 +2,7 @@ import { and, asc, desc, eq, inArray, isNull, max } from "drizzle-orm";
 import { type DepotPeriod, type DepotSetup, depotPeriodSchema } from "../lib/schema/depot.ts";
 import { recordActivityWith } from "./activity.ts";
 import { takeIds } from "./meta.ts";
+import { remembered } from "./remembered.ts";
 import type { Schema } from "./schema.ts";
 import type { Q, Store } from "./store.ts";
 
@@ -21,14 +22,17 @@ export interface ChangedMeanwhile {
 }
 
 /** Peak and closed periods in force, by depot, in the order in which they were given. */
-export async function depotPeriods({ q, depotPeriods: periods }: Store): Promise<DepotPeriodRow[]> {
-  const rows = await q
-    .select()
-    .from(periods)
-    .where(isNull(periods.endedAt))
-    .orderBy(asc(periods.depot), asc(periods.id));
-  return rows.map(toPeriod);
-}
+export const depotPeriods = remembered(
+  "depot-periods",
+  async ({ q, depotPeriods: periods }: Store): Promise<DepotPeriodRow[]> => {
+    const rows = await q
+      .select()
+      .from(periods)
+      .where(isNull(periods.endedAt))
+      .orderBy(asc(periods.depot), asc(periods.id));
+    return rows.map(toPeriod);
+  },
+);
 
 function toPeriod({ id, depot, by, at, endedAt, endedBy, ...columns }: Columns): DepotPeriodRow {
   return { ...depotPeriodSchema.parse(columns), id, depot, by, at, endedAt };

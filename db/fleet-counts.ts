@@ -1,6 +1,7 @@
 import { and, asc, count, eq, gt, isNotNull, isNull, lte, max, type SQL, sql } from "drizzle-orm";
 import type { FleetCounts, FleetGroup, FleetGrouping, FleetPart, FleetQuery } from "../lib/schema/report.ts";
 import { groupKey, groupOrder, isOverdue, ofPart, ofQuery } from "./fleet-order.ts";
+import { remembered } from "./remembered.ts";
 import type { Store } from "./store.ts";
 
 const where = (condition: SQL | undefined) =>
@@ -14,27 +15,30 @@ const likelyUntil = (fleetRows: Store["fleetRows"], date: string) =>
  * Of a part of the fleet, whichever band a query looks for. `questions`: units with a question for a person;
  * `soonUntil`: the last date that counts as soon for a likely repair.
  */
-export async function fleetCounts(
-  { q, fleetRows }: Store,
-  { part, soonUntil }: { readonly part: FleetPart; readonly soonUntil: string },
-): Promise<FleetCounts> {
-  const [row] = await q
-    .select({
-      all: count(),
-      sound: where(eq(fleetRows.band, "sound")),
-      watch: where(eq(fleetRows.band, "watch")),
-      plan: where(eq(fleetRows.band, "plan")),
-      pastLimit: where(eq(fleetRows.band, "past-limit")),
-      neverTested: where(isNull(fleetRows.lastTestDate)),
-      planSoon: where(and(eq(fleetRows.band, "plan"), likelyUntil(fleetRows, soonUntil))),
-      overdue: where(isOverdue(fleetRows)),
-      questions: where(gt(fleetRows.questions, 0)),
-    })
-    .from(fleetRows)
-    .where(ofPart(fleetRows, part));
-  const { sound, watch, plan, pastLimit, ...counts } = row!;
-  return { ...counts, byBand: { sound, watch, plan, "past-limit": pastLimit } };
-}
+export const fleetCounts = remembered(
+  "fleet-counts",
+  async (
+    { q, fleetRows }: Store,
+    { part, soonUntil }: { readonly part: FleetPart; readonly soonUntil: string },
+  ): Promise<FleetCounts> => {
+    const [row] = await q
+      .select({
+        all: count(),
+        sound: where(eq(fleetRows.band, "sound")),
+        watch: where(eq(fleetRows.band, "watch")),
+        plan: where(eq(fleetRows.band, "plan")),
+        pastLimit: where(eq(fleetRows.band, "past-limit")),
+        neverTested: where(isNull(fleetRows.lastTestDate)),
+        planSoon: where(and(eq(fleetRows.band, "plan"), likelyUntil(fleetRows, soonUntil))),
+        overdue: where(isOverdue(fleetRows)),
+        questions: where(gt(fleetRows.questions, 0)),
+      })
+      .from(fleetRows)
+      .where(ofPart(fleetRows, part));
+    const { sound, watch, plan, pastLimit, ...counts } = row!;
+    return { ...counts, byBand: { sound, watch, plan, "past-limit": pastLimit } };
+  },
+);
 
 /** Every unit of the fleet, however many a query finds. */
 export async function countUnits({ q, fleetRows }: Store): Promise<number> {
@@ -65,21 +69,24 @@ export async function fleetGroups(
 }
 
 /** The likely repair of each unit at plan that falls due by a date, soonest first; units without a depot left out. */
-export async function plannedDue(
-  { q, fleetRows }: Store,
-  { part, soonUntil }: { readonly part: FleetPart; readonly soonUntil: string },
-): Promise<{ depot: string; dueDate: string }[]> {
-  const rows = await q
-    .select({ depot: fleetRows.depot, dueDate: fleetRows.dueDate })
-    .from(fleetRows)
-    .where(
-      and(
-        ofPart(fleetRows, part),
-        eq(fleetRows.band, "plan"),
-        likelyUntil(fleetRows, soonUntil),
-        isNotNull(fleetRows.depot),
-      ),
-    )
-    .orderBy(asc(fleetRows.dueDate));
-  return rows.flatMap(({ depot, dueDate }) => (depot === null || dueDate === null ? [] : [{ depot, dueDate }]));
-}
+export const plannedDue = remembered(
+  "planned-due",
+  async (
+    { q, fleetRows }: Store,
+    { part, soonUntil }: { readonly part: FleetPart; readonly soonUntil: string },
+  ): Promise<{ depot: string; dueDate: string }[]> => {
+    const rows = await q
+      .select({ depot: fleetRows.depot, dueDate: fleetRows.dueDate })
+      .from(fleetRows)
+      .where(
+        and(
+          ofPart(fleetRows, part),
+          eq(fleetRows.band, "plan"),
+          likelyUntil(fleetRows, soonUntil),
+          isNotNull(fleetRows.depot),
+        ),
+      )
+      .orderBy(asc(fleetRows.dueDate));
+    return rows.flatMap(({ depot, dueDate }) => (depot === null || dueDate === null ? [] : [{ depot, dueDate }]));
+  },
+);

@@ -5,6 +5,7 @@ import type { FileKind } from "../lib/schema/words.ts";
 import { fileNumbers } from "./import-files.ts";
 import { takeIds } from "./meta.ts";
 import { processMark } from "./reader-process.ts";
+import { remembered } from "./remembered.ts";
 import type { Schema } from "./schema.ts";
 import type { ImportOrigin } from "./schema-imports.ts";
 import type { Q, Store } from "./store.ts";
@@ -88,16 +89,19 @@ export function addImportIssues(store: Store, importId: string, issues: readonly
 }
 
 /** The last imports, newest first; without those discarded. */
-export async function listImports(store: Store, { limit = 50 }: { limit?: number } = {}): Promise<ImportDetail[]> {
-  const { imports } = store;
-  const rows = await store.q
-    .select()
-    .from(imports)
-    .where(ne(imports.state, "discarded"))
-    .orderBy(desc(imports.at), desc(imports.id))
-    .limit(limit);
-  return withFiles(store, rows);
-}
+export const listImports = remembered(
+  "imports",
+  async (store: Store, { limit = 50 }: { limit?: number } = {}): Promise<ImportDetail[]> => {
+    const { imports } = store;
+    const rows = await store.q
+      .select()
+      .from(imports)
+      .where(ne(imports.state, "discarded"))
+      .orderBy(desc(imports.at), desc(imports.id))
+      .limit(limit);
+    return withFiles(store, rows);
+  },
+);
 
 export async function importDetail(store: Store, importId: string): Promise<ImportDetail | null> {
   const { imports } = store;

@@ -3,13 +3,14 @@ import { assessmentSettings, checkedSettingsSchema, type Settings, settingsSchem
 import { recordActivityWith } from "./activity.ts";
 import type { ChangedMeanwhile } from "./depots.ts";
 import { markUnassessedWith, takeIds } from "./meta.ts";
+import { remembered } from "./remembered.ts";
 import type { Schema } from "./schema.ts";
 import type { Q, Store } from "./store.ts";
 
 export type SettingRow = Schema["settings"]["$inferSelect"];
 
 /** The settings in force; what nobody changed has its default. */
-export const readSettings = (store: Store): Promise<Settings> => settingsIn(store, store.q);
+export const readSettings = remembered("settings", (store: Store): Promise<Settings> => settingsIn(store, store.q));
 
 async function settingsIn({ settings }: Store, q: Q): Promise<Settings> {
   const rows = await q.select({ name: settings.name, value: settings.value }).from(settings).orderBy(asc(settings.id));

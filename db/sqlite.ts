@@ -41,6 +41,7 @@ export async function openSqlite(file: string): Promise<Store> {
       tx.run(async (q) => {
         for (const statement of make(q)) await statement;
       }),
+    version: versionOf(reader),
     bulkInsert: bulkInserter(writer),
     close: async () => {
       await tx.settled();
@@ -50,6 +51,13 @@ export async function openSqlite(file: string): Promise<Store> {
       }
     },
   };
+}
+
+/** SQLite counts the commits of other connections and the changes of this one, each where the other does not. */
+function versionOf(connection: Connection): () => string {
+  const foreign = connection.prepare("PRAGMA data_version").pluck();
+  const own = connection.prepare("SELECT total_changes()").pluck();
+  return () => `${foreign.get()} ${own.get()}`;
 }
 
 const open = new Set<Connection>();

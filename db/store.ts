@@ -21,6 +21,8 @@ export interface Store extends Schema {
   tx<T>(work: (q: Q) => Promise<T>): Promise<T>;
   /** Carries out the statements in their order, all or none. */
   atomically(make: (q: Q) => readonly PromiseLike<unknown>[]): Promise<void>;
+  /** Stands for all that `q` reads now: another as soon as any process has committed a change. */
+  version(): string;
   /** Inserts many rows of one shape fast; inside a `tx`, with its `q`. Columns missing from `columns` stay null. */
   bulkInsert(q: Q, table: Table, columns: readonly string[], rows: readonly BulkRow[]): Promise<void>;
   close(): Promise<void>;

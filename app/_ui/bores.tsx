@@ -21,26 +21,24 @@ export function Bores({
   const longest = Math.max(...rows.map((row) => row.length));
   const width = longest * pitch + shift * (rows.length - 1);
   return (
-    <>
-      <svg
-        className="bores"
-        width={width}
-        height={rows.length * rowPitch}
-        viewBox={`0 0 ${width} ${rows.length * rowPitch}`}
-        aria-hidden="true"
-      >
-        {rows.map((row, rowIndex) =>
-          row.map((cylinder, place) => {
-            const key = bands[cylinder - 1] ?? "never-tested";
-            const x = pitch / 2 + place * pitch + rowIndex * shift;
-            return (
-              <use key={cylinder} href={`#bore-${key}`} data-band={key} x={x} y={rowPitch / 2 + rowIndex * rowPitch} />
-            );
-          }),
-        )}
-      </svg>
-      <span className="visually-hidden">{boresInWords(bands)}</span>
-    </>
+    <svg
+      className="bores"
+      width={width}
+      height={rows.length * rowPitch}
+      viewBox={`0 0 ${width} ${rows.length * rowPitch}`}
+      role="img"
+      aria-label={boresInWords(bands)}
+    >
+      {rows.map((row, rowIndex) =>
+        row.map((cylinder, place) => {
+          const key = bands[cylinder - 1] ?? "never-tested";
+          const x = pitch / 2 + place * pitch + rowIndex * shift;
+          return (
+            <use key={cylinder} href={`#bore-${key}`} data-band={key} x={x} y={rowPitch / 2 + rowIndex * rowPitch} />
+          );
+        }),
+      )}
+    </svg>
   );
 }
 

@@ -34,7 +34,7 @@ export function TimeAxis({ span }: { readonly span: TimeSpan }) {
   );
 }
 
-/** The lines of the axis, drawn once and used in every row by `WindowGlyph`. */
+/** The lines of the axis and today, drawn once and used in every row by `AxisGround`. */
 export function AxisLines({ id, span }: { readonly id: string; readonly span: TimeSpan }) {
   return (
     <svg className="ink-defs" width="0" height="0" aria-hidden="true">
@@ -50,6 +50,7 @@ export function AxisLines({ id, span }: { readonly id: string; readonly span: Ti
               stroke={newYear ? "var(--rule-strong)" : "var(--grid)"}
             />
           ))}
+          <line x1="0" x2="0" y1="0" y2="100%" stroke="var(--ink)" strokeWidth="1.5" />
         </g>
       </defs>
     </svg>

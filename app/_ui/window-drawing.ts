@@ -34,6 +34,12 @@ export function windowDrawing(dates: WindowDates, span: TimeSpan): WindowDrawing
   };
 }
 
+/** Whether anything of a unit's two windows is drawn. */
+export const hasWindow = (
+  { topEnd, bottomEnd }: { readonly topEnd: WindowDates; readonly bottomEnd: WindowDates },
+  span: TimeSpan,
+): boolean => [topEnd, bottomEnd].some((dates) => windowDrawing(dates, span).kind !== "none");
+
 interface LikelyWords {
   readonly part: "top" | "bottom" | null;
   readonly when: string;

@@ -5,8 +5,8 @@ import { type WindowDrawing, windowDrawing } from "./window-drawing.ts";
 
 /** What lies behind the windows; each is drawn once on the page and used in every row. */
 interface Ground {
-  /** The lines of the axis: the id of an `AxisLines`. */
-  readonly linesId?: string | undefined;
+  /** The lines of the axis and today: the id of an `AxisLines`. */
+  readonly linesId: string;
   /** Peak and closed weeks: the id of a drawing of them. */
   readonly weeksId?: string | undefined;
 }
@@ -36,14 +36,13 @@ export function WindowGlyph({
   );
 }
 
-/** A stretch of the axis with its weeks and lines, and today over all. */
+/** A stretch of the axis with its weeks and lines. */
 export function AxisGround(props: Ground & { readonly height: number; readonly children?: ReactNode }) {
   return (
     <svg className="window-glyph" width="100%" height={props.height} aria-hidden="true">
       {props.weeksId !== undefined && <use href={`#${props.weeksId}`} />}
-      {props.linesId !== undefined && <use href={`#${props.linesId}`} />}
+      <use href={`#${props.linesId}`} />
       {props.children}
-      <line x1="0" x2="0" y1="0" y2="100%" stroke="var(--ink)" strokeWidth="1.5" />
     </svg>
   );
 }
@@ -61,7 +60,7 @@ export function WindowSample(props: {
   );
 }
 
-/** One window in a row's drawing, `y` px from its top. */
+/** One window in a row's drawing, `y` px from its top. A page draws it a hundred times: as few parts as it can have. */
 export function Lane({
   drawing,
   part,
@@ -72,61 +71,46 @@ export function Lane({
   readonly y: number;
 }) {
   if (drawing.kind === "none") return null;
-  if (drawing.kind === "crossed") {
-    return (
-      <svg x="0" y={y - 7} width="14" height="14" overflow="visible" aria-hidden="true">
-        <path d="M0 .5H8V5H0ZM0 9H8V13.5H0ZM0 6.1H11V7.9H0Z" fill="var(--past)" />
-      </svg>
-    );
-  }
+  if (drawing.kind === "crossed") return <use href="#window-crossed" y={y} />;
   if (drawing.kind === "beyond") return <Chevron y={y} part={part} />;
   const { early, likely, late, modelOnly } = drawing;
   const end = late ?? 100;
-  const box = { x: `${early}%`, y: y - 4, width: `${Math.max(0, end - early)}%`, height: 8 };
   const open = late === null;
   return (
     <>
       {modelOnly ? (
         <ModelOnly early={early} end={end} open={open} y={y} part={part} />
       ) : (
-        <>
-          <rect {...box} fill={open ? `url(#window-fade-${part})` : `var(--${part}-fill)`} />
-          {open ? (
-            <>
-              <rect {...box} y={y - 4} height={1} fill={`url(#window-edge-${part})`} />
-              <rect {...box} y={y + 3} height={1} fill={`url(#window-edge-${part})`} />
-              <line
-                x1={`${early}%`}
-                x2={`${early}%`}
-                y1={y - 4}
-                y2={y + 4}
-                stroke={`var(--${part})`}
-                strokeWidth="1.2"
-              />
-            </>
-          ) : (
-            <rect {...box} fill="none" stroke={`var(--${part})`} strokeWidth="1" />
-          )}
-        </>
+        <Bar early={early} end={end} open={open} y={y} part={part} />
       )}
       {open && <Chevron y={y} part={part} />}
-      {likely !== null && (
-        <svg x={`${likely}%`} y={y - 8} width="1" height="16" overflow="visible" aria-hidden="true">
-          <rect x="-2.6" width="5.2" height="16" fill="var(--surface)" />
-          <rect x="-1.3" width="2.6" height="16" fill="var(--ink)" />
-        </svg>
-      )}
+      {likely !== null && <use href="#window-likely" x={`${likely}%`} y={y} />}
     </>
   );
 }
 
-function ModelOnly(props: {
+interface Shape {
   readonly early: number;
   readonly end: number;
   readonly open: boolean;
   readonly y: number;
   readonly part: "top" | "bottom";
-}) {
+}
+
+function Bar({ early, end, open, y, part }: Shape) {
+  const box = { x: `${early}%`, y: y - 4, width: `${Math.max(0, end - early)}%`, height: 8 };
+  if (!open) return <rect {...box} fill={`var(--${part}-fill)`} stroke={`var(--${part})`} />;
+  return (
+    <>
+      <rect {...box} fill={`url(#window-fade-${part})`} />
+      <rect {...box} y={y - 4} height={1} fill={`url(#window-edge-${part})`} />
+      <rect {...box} y={y + 3} height={1} fill={`url(#window-edge-${part})`} />
+      <line x1={`${early}%`} x2={`${early}%`} y1={y - 4} y2={y + 4} stroke={`var(--${part})`} strokeWidth="1.2" />
+    </>
+  );
+}
+
+function ModelOnly(props: Shape) {
   const ink = { stroke: `var(--${props.part})`, strokeWidth: 1, strokeDasharray: "3 2.5" } as const;
   const [x1, x2] = [`${props.early}%`, `${props.end}%`];
   return (
@@ -140,21 +124,27 @@ function ModelOnly(props: {
 }
 
 /** The window, or what is left of it, goes on beyond the axis. */
-function Chevron({ y, part }: { readonly y: number; readonly part: "top" | "bottom" }) {
-  return (
-    <svg x="100%" y={y - 5} width="1" height="10" overflow="visible" aria-hidden="true">
-      <path d="M-5 0.8 0 5 -5 9.2" fill="none" stroke={`var(--${part})`} strokeWidth="1.5" />
-    </svg>
-  );
-}
+const Chevron = ({ y, part }: Pick<Shape, "y" | "part">) => <use href={`#window-beyond-${part}`} x="100%" y={y} />;
 
-/** The fading inks that open windows are filled with. Once a page, before the first window. */
+/** What windows are drawn with, each part about its own middle. Once a page, before the first window. */
 export function WindowInk() {
   return (
     <svg className="ink-defs" width="0" height="0" aria-hidden="true">
       <defs>
+        <path id="window-crossed" d="M0 -6.5H8V-2H0ZM0 2H8V6.5H0ZM0 -.9H11V.9H0Z" fill="var(--past)" />
+        <g id="window-likely">
+          <rect x="-2.6" y="-8" width="5.2" height="16" fill="var(--surface)" />
+          <rect x="-1.3" y="-8" width="2.6" height="16" fill="var(--ink)" />
+        </g>
         {(["top", "bottom"] as const).map((part) => (
           <g key={part}>
+            <path
+              id={`window-beyond-${part}`}
+              d="M-5 -4.2 0 0 -5 4.2"
+              fill="none"
+              stroke={`var(--${part})`}
+              strokeWidth="1.5"
+            />
             <linearGradient id={`window-fade-${part}`}>
               <stop offset="0" stopColor={`var(--${part}-fill)`} />
               <stop offset="0.35" stopColor={`var(--${part}-fill)`} />

@@ -3,7 +3,6 @@ import { redirect } from "next/navigation";
 import { asOfDate, dateIn } from "@/app/_jobs/as-of.ts";
 import { AppLink } from "@/app/_ui/app-link.client.tsx";
 import { type ChangesView, changesAddress, readChangesAddress } from "@/app/_ui/changes/address.ts";
-import { ChangesBlocks } from "@/app/_ui/changes/changes-blocks.tsx";
 import { ChangesCountLinks } from "@/app/_ui/changes/changes-counts.tsx";
 import { ChangesKey } from "@/app/_ui/changes/changes-key.tsx";
 import { ChangesPaging } from "@/app/_ui/changes/changes-paging.tsx";
@@ -71,7 +70,6 @@ export default async function ChangesPage({ searchParams }: Props) {
             <AxisLines id={shown.linesId} span={span} />
             <ChangesKey />
             <ChangesTable {...shown} />
-            <ChangesBlocks {...shown} />
             <ChangesPaging view={view} total={total} f={f} />
           </>
         )}

@@ -6,7 +6,7 @@ import type { TimeSpan } from "../time-span.ts";
 import { unitAddress } from "../unit-address.ts";
 import { windowLines } from "../window-drawing.ts";
 import { BandsThenAndNow, movedLines, Why } from "./change-parts.tsx";
-import { MovedWindows } from "./moved-windows.tsx";
+import { hasWindows, MovedWindows } from "./moved-windows.tsx";
 import type { ToldChange } from "./told-change.ts";
 
 export interface ChangesShown {
@@ -17,11 +17,11 @@ export interface ChangesShown {
   readonly f: Formats;
 }
 
-/** The units that changed as a table, for wide screens and for paper. */
+/** The units that changed; on small screens the style sheet lays the rows out as blocks, as it does the Fleet's. */
 export function ChangesTable(props: ChangesShown) {
   const { span, f } = props;
   return (
-    <table className="changes-table">
+    <table className="axis-table changes-table">
       <caption className="visually-hidden">Units that changed, what moved, and why</caption>
       <thead>
         <tr>
@@ -73,7 +73,7 @@ function ChangesRow({ told, ...shown }: ChangesShown & { readonly told: ToldChan
       <td className="col-why">
         <Why why={told.why} f={f} />
       </td>
-      <td className="col-axis">
+      <td className={hasWindows(told, shown.span) ? "col-axis" : "col-axis no-window"}>
         {told.now !== null && (
           <>
             <MovedWindows now={told.now} change={told.change} span={shown.span} linesId={shown.linesId} />
@@ -86,7 +86,7 @@ function ChangesRow({ told, ...shown }: ChangesShown & { readonly told: ToldChan
 }
 
 /** A unit that left has no page any more. */
-export function UnitName({ told }: { readonly told: ToldChange }) {
+function UnitName({ told }: { readonly told: ToldChange }) {
   const withDepot = (model: string | null) => [model, told.depot].filter((words) => words !== null).join(", ");
   const name = (
     <>

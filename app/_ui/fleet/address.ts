@@ -1,6 +1,6 @@
 import type { FleetQuery } from "../../../lib/schema/report.ts";
 import { bands } from "../../../lib/schema/words.ts";
-import { type ColumnId, columnIds, usualColumns } from "./columns.ts";
+import { areUsual, type ColumnId, columnIds, usualColumns } from "./columns.ts";
 
 /** What the Fleet page's address says: how the table is asked for, its columns, and how many years its axis shows. */
 export interface FleetView extends FleetQuery {
@@ -83,9 +83,6 @@ function columnsOf(given: readonly string[]): readonly ColumnId[] {
   const asked = columnIds.filter((id) => words.has(id));
   return asked.length === 0 && !words.has(noOther) ? usualColumns : asked;
 }
-
-const areUsual = (columns: readonly ColumnId[]): boolean =>
-  columns.length === usualColumns.length && usualColumns.every((id) => columns.includes(id));
 
 /** The fields of the address that a view needs; what is as usual is left out. */
 export function fleetAddressFields(view: FleetView): readonly (readonly [name: string, value: string])[] {

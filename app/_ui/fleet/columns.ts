@@ -61,15 +61,22 @@ export const columnIds = Object.keys(fleetColumns) as readonly ColumnId[];
 
 export const usualColumns: readonly ColumnId[] = columnIds.filter((id) => fleetColumns[id].usual);
 
+/** Whether these are the columns of whoever chose nothing; in any order. */
+export const areUsual = (columns: readonly ColumnId[]): boolean =>
+  columns.length === usualColumns.length && usualColumns.every((id) => columns.includes(id));
+
 export const columnOf = (id: ColumnId): Column => fleetColumns[id];
 
 /** Widths with much room and with little: of the unit's column, and of the axis at the least. */
 const unitWidth = [146, 130] as const;
 const axisWidth = [380, 300] as const;
 
+/** What needs no name in a block; the others are led by their head. */
+const speaking: readonly ColumnId[] = ["band", "engine", "place", "likely"];
+
 /**
  * The style of the columns shown. Widths follow the box around the table, and before its axis gets narrow columns leave,
- * in an order of their own. Figures of this file alone enter it.
+ * in an order of their own; not where the rows stand as blocks. Figures of this file alone enter it.
  */
 export function columnStyle(shown: readonly ColumnId[]): string {
   const widths = (room: 0 | 1) =>
@@ -78,12 +85,19 @@ export function columnStyle(shown: readonly ColumnId[]): string {
       .join("");
   const sum = (room: 0 | 1) =>
     unitWidth[room] + axisWidth[room] + shown.reduce((all, id) => all + fleetColumns[id].width[room], 0);
-  return [
+  const rules = [
     widths(1),
     `@container fleet-rows (min-width: ${sum(0)}px){${widths(0)}}`,
     ...leavingBelow(shown).map(
       ([id, width]) => `@container fleet-rows (max-width: ${width - 0.02}px){.fleet-table .col-${id}{display:none}}`,
     ),
+  ];
+  const labels = shown
+    .filter((id) => !speaking.includes(id))
+    .map((id) => `.fleet-table td.col-${id}::before{content:"${fleetColumns[id].head}"}`);
+  return [
+    `@media print, (min-width: 1080px){${rules.join("\n")}}`,
+    `@media screen and (max-width: 1079.98px){${labels.join("")}}`,
   ].join("\n");
 }
 

@@ -71,13 +71,18 @@ function Chance({ of, f }: { readonly of: number | null; readonly f: Formats }) 
 
 function Place({ row, f }: { readonly row: FleetRow; readonly f: Formats }) {
   const [title, detail] = [f.words(row.placeTitle), f.words(row.placeDetail)];
-  const quiet = row.band === "sound" && row.questions === 0;
   return (
     <>
-      <div className="line" title={title}>
-        <span className={quiet ? "place-quiet" : "place"}>{title}</span>
-        {row.questions > 0 && <span className="tag">{questionWords(row.questions)}</span>}
-      </div>
+      {row.questions > 0 ? (
+        <div className="line" title={title}>
+          <span className="place">{title}</span>
+          <span className="tag">{questionWords(row.questions)}</span>
+        </div>
+      ) : (
+        <div className={row.band === "sound" ? "line place-quiet" : "line place"} title={title}>
+          {title}
+        </div>
+      )}
       <div className="line line-second" title={detail}>
         {detail}
       </div>

@@ -1,13 +1,12 @@
 import { AxisLines } from "../time-axis.tsx";
 import { WindowInk } from "../window-glyph.tsx";
-import { FleetBlocks } from "./fleet-blocks.tsx";
 import { FleetPaging } from "./fleet-paging.tsx";
 import { FleetTable } from "./fleet-table.tsx";
 import type { FleetShown } from "./shown.ts";
 import { WeekDrawings, WeeksInWords } from "./week-drawings.tsx";
 import { WindowKey } from "./window-key.tsx";
 
-/** The units of a page as a table and as blocks, one of which is shown; with the key and what both draw from. */
+/** The units of a page with the key to their windows and what these are drawn from. */
 export function FleetRows({ total, ...shown }: FleetShown & { readonly total: number }) {
   const weeks = [...shown.weeks.values()];
   const hasWeeks = (kind: "peak" | "closed") => weeks.some(({ spans }) => spans.some((span) => span.kind === kind));
@@ -22,7 +21,6 @@ export function FleetRows({ total, ...shown }: FleetShown & { readonly total: nu
       <WindowKey modelOnly={modelOnly} closed={hasWeeks("closed")} peak={hasWeeks("peak")} />
       {weeks.length > 0 && <WeeksInWords weeks={weeks} span={shown.span} f={shown.f} />}
       <FleetTable {...shown} />
-      <FleetBlocks {...shown} />
       <FleetPaging view={shown.view} total={total} f={shown.f} />
     </>
   );

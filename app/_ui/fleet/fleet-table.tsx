@@ -3,22 +3,25 @@ import type { FleetQuery, FleetRow } from "../../../lib/schema/report.ts";
 import { AppLink } from "../app-link.client.tsx";
 import { TimeAxis } from "../time-axis.tsx";
 import { unitAddress } from "../unit-address.ts";
-import { windowLines } from "../window-drawing.ts";
+import { hasWindow, windowLines } from "../window-drawing.ts";
 import { AxisGround, WindowGlyph } from "../window-glyph.tsx";
 import { type FleetView, fleetAddress } from "./address.ts";
-import { type ColumnId, columnOf, columnStyle } from "./columns.ts";
+import { areUsual, type ColumnId, columnOf, columnStyle } from "./columns.ts";
 import { fleetCells } from "./fleet-cells.tsx";
 import { GroupHeading } from "./group-heading.tsx";
 import type { GroupRun } from "./groups.ts";
 import { type FleetShown, weeksIdOf } from "./shown.ts";
 
-/** The Fleet as a table, for wide screens and for paper. */
+/**
+ * The Fleet as one table. On small screens the style sheet lays its rows out as blocks under the axis, which stays in view:
+ * a second markup for them would double what the server draws and sends.
+ */
 export function FleetTable(props: FleetShown) {
   const { view, span, rows, runs, f } = props;
   return (
-    <div className="fleet-rows">
+    <div className={areUsual(view.columns) ? "fleet-rows usual-columns" : "fleet-rows"}>
       <style>{columnStyle(view.columns)}</style>
-      <table className="fleet-table">
+      <table className="axis-table fleet-table">
         <caption className="visually-hidden">Units, their weakest place and when a repair is likely</caption>
         <thead>
           <tr>
@@ -137,7 +140,7 @@ function FleetTableRow({ row, shown }: { readonly row: FleetRow; readonly shown:
           {fleetCells[id](row, shown)}
         </td>
       ))}
-      <td className="col-axis">
+      <td className={hasWindow(row, shown.span) ? "col-axis" : "col-axis no-window"}>
         <WindowGlyph
           topEnd={row.topEnd}
           bottomEnd={row.bottomEnd}
@@ -145,7 +148,7 @@ function FleetTableRow({ row, shown }: { readonly row: FleetRow; readonly shown:
           linesId={shown.linesId}
           weeksId={weeksIdOf(shown, row.depot)}
         />
-        <span className="visually-hidden">{windowLines(row, shown.horizonEnd, shown.f).join("; ")}</span>
+        <span className="axis-words">{windowLines(row, shown.horizonEnd, shown.f).join(";\n")}</span>
       </td>
     </tr>
   );

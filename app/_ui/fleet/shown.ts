@@ -6,7 +6,7 @@ import type { FleetView } from "./address.ts";
 import type { DepotWeeks } from "./depot-weeks.ts";
 import type { GroupRun } from "./groups.ts";
 
-/** What the table and the blocks of the Fleet page show; the same rows twice. */
+/** What the table of the Fleet page shows. */
 export interface FleetShown {
   readonly f: Formats;
   readonly view: FleetView;
