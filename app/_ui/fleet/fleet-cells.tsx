@@ -49,7 +49,7 @@ export const fleetCells: Readonly<Record<ColumnId, Cell>> = {
         className={part === null ? "line line-none" : "line"}
         {...(modelOnly ? { title: `${part} ${when}, from the model only` } : {})}
       >
-        {part !== null && <span className="line-part">{part} </span>}
+        {part !== null && <span className="line-part">{`${part} `}</span>}
         {when}
         {modelOnly && <span className="line-part"> (model)</span>}
       </div>

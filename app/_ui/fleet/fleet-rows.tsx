@@ -1,13 +1,13 @@
 import { AxisLines } from "../time-axis.tsx";
 import { WindowInk } from "../window-glyph.tsx";
 import { FleetPaging } from "./fleet-paging.tsx";
-import { FleetTable } from "./fleet-table.tsx";
+import { FleetTable } from "./fleet-table.client.tsx";
 import type { FleetShown } from "./shown.ts";
 import { WeekDrawings, WeeksInWords } from "./week-drawings.tsx";
 import { WindowKey } from "./window-key.tsx";
 
 /** The units of a page with the key to their windows and what these are drawn from. */
-export function FleetRows({ total, ...shown }: FleetShown & { readonly total: number }) {
+export function FleetRows({ total, f, ...shown }: FleetShown & { readonly total: number }) {
   const weeks = [...shown.weeks.values()];
   const hasWeeks = (kind: "peak" | "closed") => weeks.some(({ spans }) => spans.some((span) => span.kind === kind));
   const modelOnly = shown.rows.some((row) =>
@@ -17,11 +17,11 @@ export function FleetRows({ total, ...shown }: FleetShown & { readonly total: nu
     <>
       <WindowInk />
       <AxisLines id={shown.linesId} span={shown.span} />
-      <WeekDrawings weeks={weeks} span={shown.span} f={shown.f} />
+      <WeekDrawings weeks={weeks} span={shown.span} f={f} />
       <WindowKey modelOnly={modelOnly} closed={hasWeeks("closed")} peak={hasWeeks("peak")} />
-      {weeks.length > 0 && <WeeksInWords weeks={weeks} span={shown.span} f={shown.f} />}
+      {weeks.length > 0 && <WeeksInWords weeks={weeks} span={shown.span} f={f} />}
       <FleetTable {...shown} />
-      <FleetPaging view={shown.view} total={total} f={shown.f} />
+      <FleetPaging view={shown.view} total={total} f={f} />
     </>
   );
 }
