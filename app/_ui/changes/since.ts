@@ -1,11 +1,11 @@
 import { historyBegins } from "../../../db/changes.ts";
 import type { Store } from "../../../db/store.ts";
+import { addDays } from "../../../lib/calendar.ts";
 import type { IsoDate } from "../../../lib/schema/facts.ts";
 import type { Settings } from "../../../lib/schema/settings.ts";
 import { dateIn, startOfDate } from "../../_jobs/as-of.ts";
 import { lastVisit } from "./last-visit.ts";
 
-const dayMs = 86_400_000;
 /** How far back one looks who was never here, or asks for nothing. */
 const usualDays = 30;
 
@@ -32,7 +32,7 @@ export async function sinceOf(
   const wanted =
     asked !== "last-visit"
       ? startOfDate(settings.timeZone, asked)
-      : (visit ?? new Date(now.getTime() - usualDays * dayMs));
+      : (visit ?? startOfDate(settings.timeZone, addDays(dateIn(settings.timeZone, now), -usualDays)));
   const begins = await historyBegins(store);
   const fromBeginning = begins !== null && begins > wanted.toISOString();
   const at = fromBeginning ? begins : wanted.toISOString();

@@ -97,7 +97,7 @@ export function EngineView(props: {
       )}
       {report !== null && (
         <>
-          {report.assessment.lastTestDate !== null && now !== null && <WindowsTable report={report} f={f} />}
+          {report.assessment.lastTestDate !== null && now !== null && <WindowsTable report={report} />}
           {report.tests.length > 0 && (
             <TestsTable
               report={report}

@@ -4,6 +4,7 @@ import { CartesianGrid, Line, LineChart, XAxis, YAxis, ZIndexLayer } from "recha
 import { dayNumber } from "@/lib/calendar.ts";
 import { useFormats } from "../formats.client.tsx";
 import { useChartPixels } from "./chart-pixels.client.ts";
+import { InBrowser } from "./in-browser.client.tsx";
 import { mergeLineLabels } from "./line-labels.ts";
 
 export interface PastLimitRow {
@@ -33,42 +34,44 @@ export function PastLimitChart(props: {
   const still = { isAnimationActive: false, dot: false, activeDot: false, strokeWidth: 2 } as const;
   return (
     <figure className="unit-past-limit" role="img" aria-label={props.label}>
-      <LineChart
-        responsive
-        style={{ width: "100%", height: "100%" }}
-        data={[...rows]}
-        margin={{ top: 22, right: 24, bottom: 0, left: 0 }}
-        accessibilityLayer={false}
-      >
-        <CartesianGrid vertical={false} stroke="var(--grid)" horizontalValues={[25, 50, 75, 100]} />
-        <XAxis
-          dataKey="day"
-          type="number"
-          domain={[rows[0]?.day ?? 0, rows.at(-1)?.day ?? 1]}
-          ticks={ticks.map((t) => t.day)}
-          interval="preserveStart"
-          minTickGap={16}
-          axisLine={{ stroke: "var(--ink-3)" }}
-          tickLine={false}
-          tickMargin={8}
-          tick={text}
-          tickFormatter={(day: number) => ticks.find((t) => t.day === day)?.label ?? ""}
-        />
-        <YAxis
-          type="number"
-          width={50}
-          domain={[0, 100]}
-          ticks={[0, 25, 50, 75, 100]}
-          axisLine={false}
-          tickLine={false}
-          tick={text}
-          tickFormatter={(percent: number) => f.percent(percent)}
-        />
-        {lead !== null && <Lead lead={lead} />}
-        <Line {...still} dataKey="bottomEndPercent" type="linear" stroke="var(--bottom)" />
-        <Line {...still} dataKey="topEndPercent" type="linear" stroke="var(--top)" />
-        <ClassLabels rows={rows} />
-      </LineChart>
+      <InBrowser>
+        <LineChart
+          responsive
+          style={{ width: "100%", height: "100%" }}
+          data={[...rows]}
+          margin={{ top: 22, right: 24, bottom: 0, left: 0 }}
+          accessibilityLayer={false}
+        >
+          <CartesianGrid vertical={false} stroke="var(--grid)" horizontalValues={[25, 50, 75, 100]} />
+          <XAxis
+            dataKey="day"
+            type="number"
+            domain={[rows[0]?.day ?? 0, rows.at(-1)?.day ?? 1]}
+            ticks={ticks.map((t) => t.day)}
+            interval="preserveStart"
+            minTickGap={16}
+            axisLine={{ stroke: "var(--ink-3)" }}
+            tickLine={false}
+            tickMargin={8}
+            tick={text}
+            tickFormatter={(day: number) => ticks.find((t) => t.day === day)?.label ?? ""}
+          />
+          <YAxis
+            type="number"
+            width={50}
+            domain={[0, 100]}
+            ticks={[0, 25, 50, 75, 100]}
+            axisLine={false}
+            tickLine={false}
+            tick={text}
+            tickFormatter={(percent: number) => f.percent(percent)}
+          />
+          {lead !== null && <Lead lead={lead} />}
+          <Line {...still} dataKey="bottomEndPercent" type="linear" stroke="var(--bottom)" />
+          <Line {...still} dataKey="topEndPercent" type="linear" stroke="var(--top)" />
+          <ClassLabels rows={rows} />
+        </LineChart>
+      </InBrowser>
     </figure>
   );
 }

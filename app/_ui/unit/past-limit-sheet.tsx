@@ -4,6 +4,7 @@ import type { AssessmentSettings } from "@/lib/schema/settings.ts";
 import type { Formats } from "@/lib/viewing/formats.ts";
 import { Sheet } from "../sheet.tsx";
 import { PastLimitChart } from "./past-limit-chart.client.tsx";
+import { PastLimitFigures } from "./past-limit-figures.client.tsx";
 import { chanceAt } from "./past-limit-rows.ts";
 
 export type LeadTime = Pick<AssessmentSettings, "leadTimeMonths" | "planProbability" | "watchProbability">;
@@ -57,32 +58,7 @@ function Course(props: { readonly months: UnitReport["pastLimit"]; readonly lead
           <strong>{byLead}</strong> {thresholds}
         </p>
       )}
-      <details className="unit-figures">
-        <summary>Figures by month</summary>
-        <table className="data-table">
-          <caption className="visually-hidden">Chance of being past a limit by month and class of repair</caption>
-          <thead>
-            <tr>
-              <th scope="col">By</th>
-              <th scope="col" className="number">
-                Top-end
-              </th>
-              <th scope="col" className="number">
-                Bottom-end
-              </th>
-            </tr>
-          </thead>
-          <tbody>
-            {months.map((m) => (
-              <tr key={m.date}>
-                <td>{f.month(m.date)}</td>
-                <td className="number">{f.probability(m.topEnd)}</td>
-                <td className="number">{f.probability(m.bottomEnd)}</td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      </details>
+      <PastLimitFigures months={months} />
     </>
   );
 }

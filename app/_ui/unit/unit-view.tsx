@@ -40,7 +40,7 @@ export function UnitView(props: {
       <UnitHead report={report} engine={engineNowIn(unit, engines)?.engine ?? null} f={f} />
       <UnitFinding report={report} f={f} />
       {choice === null ? <NothingToDraw report={report} /> : <Drawings report={report} choice={choice} f={f} />}
-      {report.assessment.lastTestDate !== null && <WindowsTable report={report} f={f} />}
+      {report.assessment.lastTestDate !== null && <WindowsTable report={report} />}
       {report.tests.length > 0 && (
         <TestsTable
           {...shared}
