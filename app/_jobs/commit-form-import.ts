@@ -23,22 +23,33 @@ export interface FormFacts {
 
 /**
  * Keeps what a person changed on a page as an import of its own: with who, when, a version, its undo, and a new
- * assessment of the units that it touches. Throws a `JobError` where nothing would change, or where it cannot be taken;
- * then nothing is kept.
+ * assessment of the units that it touches. `meanwhile` tells why not, where somebody changed the same since the person saw
+ * it: asked when the rows were compared with what is known, and again whenever that changed before the commit. Throws a
+ * `JobError` then, where nothing would change, or where it cannot be taken; nothing is kept.
  */
 export async function commitFormImport(
   store: Store,
   facts: FormFacts,
-  act: Act,
+  { meanwhile, ...act }: Act & { readonly meanwhile?: () => Promise<string | null> },
   control: JobControl = {},
 ): Promise<Committed & { readonly import: string }> {
+  const refuseWhatChanged = async () => {
+    const why = (await meanwhile?.()) ?? null;
+    if (why !== null) throw new JobError(why);
+  };
   const staged = await stageImport(store, sourcesOf(facts), act, control, { origin: "form" });
   try {
+    await refuseWhatChanged();
     if (staged.refusedRows > 0) throw new JobError(await firstRefusal(store, staged.id));
     if (staged.newRows + staged.changedRows === 0) {
       throw new JobError("Nothing differs from what is known already, so nothing was kept.");
     }
-    const outcome = await commitImport(store, staged.id, { ...act, takeChanges: true }, control);
+    const outcome = await commitImport(
+      store,
+      staged.id,
+      { ...act, takeChanges: true, beforeJudging: refuseWhatChanged },
+      control,
+    );
     if (!outcome.ok) throw new JobError(importErrorWords(outcome.error));
     return { import: staged.id, ...outcome.value };
   } finally {

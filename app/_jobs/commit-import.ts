@@ -24,7 +24,8 @@ export interface Committed extends Reassessed {
  * meanwhile; nothing was committed, the counts are to be shown again. `no-longer-holds`: rows were judged by what is known
  * otherwise now; their files have to be read again. A cancel or failure after the transaction leaves
  * the import visible and some assessments old, until the next start makes them good: then it throws `AssessmentsLeft`.
- * `settings` and `depots` change in the same transaction.
+ * `settings` and `depots` change in the same transaction. `beforeJudging`: called where anything changed since the rows
+ * were compared; what it throws ends the commit.
  */
 export function commitImport(
   store: Store,
@@ -33,14 +34,23 @@ export function commitImport(
     takeChanges,
     settings = {},
     depots = {},
+    beforeJudging,
     ...act
-  }: Act & { takeChanges: boolean; settings?: Partial<Settings>; depots?: Readonly<Record<string, DepotSetup>> },
+  }: Act & {
+    takeChanges: boolean;
+    settings?: Partial<Settings>;
+    depots?: Readonly<Record<string, DepotSetup>>;
+    beforeJudging?: () => Promise<void>;
+  },
   control: JobControl = {},
 ): Promise<Outcome<Committed>> {
   return exclusively(store, async () => {
     control.signal?.throwIfAborted();
     control.onProgress?.(progressOf("committing"));
-    const judge = () => noLongerHolds(store, importId, { takeChanges }, control);
+    const judge = async () => {
+      await beforeJudging?.();
+      return noLongerHolds(store, importId, { takeChanges }, control);
+    };
     const outcome = await commit(store, importId, { ...doerOf(act), takeChanges, settings, depots, judge });
     if (!outcome.ok) return outcome;
     return assessing("The import is in", async () => {

@@ -1,7 +1,6 @@
 import { type AltitudeTold, altitudeHistory } from "../../db/depot-overview.ts";
 import type { Store } from "../../db/store.ts";
 import { commitFormImport } from "./commit-form-import.ts";
-import { JobError } from "./job-registry.ts";
 import type { Act, JobControl } from "./progress.ts";
 import type { Reassessed } from "./reassess.ts";
 
@@ -26,9 +25,12 @@ export async function saveAltitude(
   act: Act,
   control: JobControl = {},
 ): Promise<Reassessed> {
-  const quicker = await altitudeToldSince(store, depot, seen);
-  if (quicker !== null) {
-    throw new JobError(`${quicker} told the altitude of ${depot} meanwhile, so nothing was changed now. Save again.`);
-  }
-  return commitFormImport(store, { title: `Altitude of ${depot}`, depots: [{ depot, altitudeM }] }, act, control);
+  const meanwhile = async () => {
+    const quicker = await altitudeToldSince(store, depot, seen);
+    return quicker === null
+      ? null
+      : `${quicker} told the altitude of ${depot} meanwhile, so nothing was changed now. Save again.`;
+  };
+  const facts = { title: `Altitude of ${depot}`, depots: [{ depot, altitudeM }] };
+  return commitFormImport(store, facts, { ...act, meanwhile }, control);
 }

@@ -2,7 +2,6 @@ import { standingModel } from "../../db/engine-models.ts";
 import type { Store } from "../../db/store.ts";
 import type { EngineModel } from "../../lib/schema/engine-model.ts";
 import { commitFormImport } from "./commit-form-import.ts";
-import { JobError } from "./job-registry.ts";
 import type { Act, JobControl } from "./progress.ts";
 
 /**
@@ -15,17 +14,15 @@ export async function saveModel(
   act: Act,
   control: JobControl = {},
 ) {
-  const standing = await standingModel(store, model.id);
-  if (standing === null && seen !== null) {
-    throw new JobError(`Engine model ${model.id} was taken back meanwhile. Nothing was kept.`);
-  }
-  if (standing !== null && seen === null) {
-    throw new JobError(`There is an engine model ${model.id} already. Change that one, or choose another id.`);
-  }
-  if (JSON.stringify(standing) !== JSON.stringify(seen)) {
-    throw new JobError(
-      `Engine model ${model.id} was changed meanwhile. Nothing was kept; open its page anew and change it there.`,
-    );
-  }
-  return commitFormImport(store, { title: `Engine model ${model.id}`, models: [model] }, act, control);
+  const { id } = model;
+  const meanwhile = async () => {
+    const standing = await standingModel(store, id);
+    if (standing === null && seen !== null) return `Engine model ${id} was taken back meanwhile. Nothing was kept.`;
+    if (standing !== null && seen === null)
+      return `There is an engine model ${id} already. Change that one, or choose another id.`;
+    return JSON.stringify(standing) === JSON.stringify(seen)
+      ? null
+      : `Engine model ${id} was changed meanwhile. Nothing was kept; open its page anew and change it there.`;
+  };
+  return commitFormImport(store, { title: `Engine model ${id}`, models: [model] }, { ...act, meanwhile }, control);
 }

@@ -1,15 +1,19 @@
 "use client";
 
 import { Button, TextInput } from "@mantine/core";
-import { useActionState } from "react";
+import { useServerForm } from "./use-server-form.client.ts";
 import { keepViewerName, type NameOutcome } from "./viewer-actions.ts";
 
 /** Asks for the viewer's name, or lets it be changed. */
 export function NameForm({ name, label = "Your name" }: { readonly name: string | null; readonly label?: string }) {
   const before: NameOutcome = { kept: name, problem: null };
-  const [outcome, keep, pending] = useActionState(keepViewerName, before);
+  const {
+    answer: outcome,
+    form,
+    pending,
+  } = useServerForm(keepViewerName, before, (_, __, problem) => ({ kept: name, problem }));
   return (
-    <form action={keep} className="name-form">
+    <form {...form} className="name-form">
       <TextInput
         name="name"
         label={label}

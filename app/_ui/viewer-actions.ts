@@ -3,6 +3,7 @@
 import { revalidatePath } from "next/cache";
 import { cookies } from "next/headers";
 import { preferencesSchema, preferencesText } from "../../lib/viewing/preferences.ts";
+import { askedElsewhere, isAskedFromHere } from "./acting.ts";
 import { preferencesCookie, viewerCookie, viewerNameSchema } from "./viewer-name.ts";
 
 export interface NameOutcome {
@@ -14,6 +15,7 @@ const yearSeconds = 365 * 24 * 3600;
 
 /** Keeps the name given in the form field `name` for a year, in a cookie that scripts cannot read. */
 export async function keepViewerName(_before: NameOutcome, form: FormData): Promise<NameOutcome> {
+  if (!(await isAskedFromHere())) return { kept: null, problem: askedElsewhere };
   const parsed = viewerNameSchema.safeParse(form.get("name"));
   if (!parsed.success) return { kept: null, problem: parsed.error.issues[0]?.message ?? "That is not a name." };
   await keepCookie(viewerCookie, parsed.data);
@@ -22,6 +24,7 @@ export async function keepViewerName(_before: NameOutcome, form: FormData): Prom
 
 /** Keeps the units and formats given in the form's fields for a year; a field that is missing has its default. */
 export async function keepPreferences(form: FormData): Promise<void> {
+  if (!(await isAskedFromHere())) return;
   const given = Object.fromEntries(form);
   const preferences = preferencesSchema.parse({ ...given, ratePer: Number(given["ratePer"]) });
   await keepCookie(preferencesCookie, preferencesText(preferences));

@@ -1,11 +1,12 @@
 "use client";
 
-import type { ReactNode } from "react";
+import { type ReactNode, useEffect, useRef } from "react";
 import { ErrorNote } from "../error-note.tsx";
 import { callApi } from "../import/call-api.client.ts";
 import { progressWords } from "../import/progress-words.ts";
 import { JobLine } from "./job-line.client.tsx";
 import { PreviewSheet } from "./preview-sheet.client.tsx";
+import { RefusedFields } from "./refused-fields.client.tsx";
 import type { AskedChange } from "./use-asked-change.client.ts";
 
 /** What a form that asks before it saves shows below its fields: why not, how far, what would change, how it ended. */
@@ -22,10 +23,16 @@ export function AskedChangeView(props: {
   readonly save?: string;
   readonly leave?: string;
 }) {
-  const { begun, preview, ended, job, kind, progress, save } = props.change;
+  const { begun, lookedAt, ended, job, kind, progress, save } = props.change;
+  const told = useRef<HTMLParagraphElement>(null);
+  // What was pressed last, to cancel or to save, is gone with the line that it stood in.
+  useEffect(() => {
+    if (ended !== null && document.activeElement === document.body) told.current?.focus();
+  }, [ended]);
   const cancel = () => void callApi("DELETE", `/api/jobs/${job}`);
   return (
     <>
+      <RefusedFields problems={begun?.problems ?? {}} />
       {begun?.problem && <ErrorNote happened={begun.problem} kept="What is in force is as it was." />}
       {begun?.meanwhile && (
         <ErrorNote
@@ -40,10 +47,18 @@ export function AskedChangeView(props: {
           {...(kind === "preview" || props.mayCancelSaving ? { onCancel: cancel } : {})}
         />
       )}
-      {ended !== null && (ended.failed ? <ErrorNote happened={ended.says} /> : <p role="status">{ended.says}</p>)}
-      {preview !== null && (
+      {ended !== null &&
+        (ended.failed ? (
+          <ErrorNote happened={ended.says} />
+        ) : (
+          <p role="status" ref={told} tabIndex={-1}>
+            {ended.says}
+          </p>
+        ))}
+      {lookedAt !== null && (
         <PreviewSheet
-          preview={preview}
+          preview={lookedAt.preview}
+          reads={lookedAt.reads}
           note={props.note}
           onSave={save}
           onLeave={props.onLeave}

@@ -5,6 +5,7 @@ import { type ReactNode, useEffect, useRef } from "react";
 import type { BandsPreview } from "../../_jobs/preview-bands.ts";
 import { AppLink } from "../app-link.client.tsx";
 import { BandMark } from "../band-mark.tsx";
+import { ChangeCells, type ChangeLine } from "../change-cells.tsx";
 import { useFormats } from "../formats.client.tsx";
 import { unitAddress } from "../unit-address.ts";
 import { previewFinding, windowMoves } from "./preview-words.ts";
@@ -14,6 +15,8 @@ const shownUnits = 60;
 /** What a change would do to the units, and the two ways on. */
 export function PreviewSheet(props: {
   readonly preview: BandsPreview;
+  /** What was read from the fields that were changed. */
+  readonly reads: readonly ChangeLine[];
   /** What stands beside the buttons. */
   readonly note: ReactNode;
   /** What the buttons say. */
@@ -33,6 +36,12 @@ export function PreviewSheet(props: {
       <h2 id="preview-head" ref={heading} tabIndex={-1}>
         {previewFinding(f, props.preview)}
       </h2>
+      {props.reads.length > 0 && (
+        <>
+          <p className="second">Read from the fields, as it is and as it would be:</p>
+          <ChangeCells changes={props.reads} />
+        </>
+      )}
       {moved.length > 0 && (
         <ul className="band-changes">
           {moved.slice(0, shownUnits).map((change) => (

@@ -1,61 +1,87 @@
 "use client";
 
 import { useRouter } from "next/navigation";
-import { useState, useTransition } from "react";
+import { useRef, useState, useTransition } from "react";
 import type { BandsPreview } from "../../_jobs/preview-bands.ts";
+import { askServer } from "../ask-server.client.ts";
+import { callApi } from "../import/call-api.client.ts";
 import { useJob } from "../import/use-job.client.ts";
-import type { Begun } from "./begun.ts";
+import { type Begun, notBegun } from "./begun.ts";
 
 interface Ended {
   readonly says: string;
   readonly failed: boolean;
 }
 
+/** What was looked at, what was read from its fields, and what it would do. */
+interface LookedAt<A> {
+  readonly ask: A;
+  readonly reads: Begun["reads"];
+  readonly preview: BandsPreview;
+}
+
+interface Running<A> {
+  readonly job: string | null;
+  readonly kind: Begun["kind"];
+  /** null: it ran already when the page came. */
+  readonly ask: A | null;
+  readonly reads: Begun["reads"];
+}
+
 /**
  * A change from the asking to its end: first what it would change is looked at, then the person decides, then it is put in
- * force; each may take a while. `running`: a change that is being put in force already.
+ * force; each may take a while. What is put in force is what was looked at, never what was typed since. `running`: a change
+ * that is being put in force already.
  */
 export function useAskedChange<A>(props: {
   readonly look: (ask: A) => Promise<Begun>;
   readonly save: (ask: A) => Promise<Begun>;
   readonly running: string | null;
-  /** It is in force; `result` is what the job that saved it gave. */
-  readonly onSaved: (result: unknown) => void;
+  /** It is in force; `result` is what the job that saved it gave, `ask` what was asked for (null: before this page came). */
+  readonly onSaved: (result: unknown, ask: A | null) => void;
 }) {
   const router = useRouter();
-  const [asked, setAsked] = useState<A | null>(null);
   const [begun, setBegun] = useState<Begun | null>(null);
-  const [running, setRunning] = useState<{ readonly job: string | null; readonly kind: Begun["kind"] }>({
-    job: props.running,
-    kind: "save",
-  });
-  const [preview, setPreview] = useState<BandsPreview | null>(null);
+  const [running, setRunning] = useState<Running<A>>({ job: props.running, kind: "save", ask: null, reads: [] });
+  const [lookedAt, setLookedAt] = useState<LookedAt<A> | null>(null);
   const [ended, setEnded] = useState<Ended | null>(null);
   const [pending, startTransition] = useTransition();
+  // Counts the looks; one that was left before its answer came is not followed.
+  const looks = useRef(0);
 
   const view = useJob(running.job, (end) => {
+    const { kind, ask, reads } = running;
     setRunning({ ...running, job: null });
-    // The job's kind tells what it gives.
-    if (end?.state === "done" && running.kind === "preview") return setPreview(end.result as BandsPreview);
-    setEnded(endOf(running.kind, end));
-    if (running.kind === "preview") return;
-    setAsked(null);
-    if (end?.state === "done") props.onSaved(end.result);
+    if (end?.state === "done" && kind === "preview" && ask !== null) {
+      // The job's kind tells what it gives.
+      return setLookedAt({ ask, reads, preview: end.result as BandsPreview });
+    }
+    setEnded(endOf(kind, end));
+    if (kind === "preview") return;
+    setLookedAt(null);
+    if (end?.state === "done") props.onSaved(end.result, ask);
     router.refresh();
   });
-  const begin = (what: (ask: A) => Promise<Begun>, ask: A) =>
+  const begin = (what: (ask: A) => Promise<Begun>, ask: A) => {
+    looks.current += 1;
+    const look = looks.current;
     startTransition(async () => {
       setEnded(null);
-      setPreview(null);
-      const answer = await what(ask);
+      setLookedAt(null);
+      const answer = await askServer(
+        () => what(ask),
+        (problem) => ({ ...notBegun, problem }),
+      );
+      // What is being put in force is followed whatever was typed since.
+      if (look !== looks.current && answer.kind === "preview") return endPreview(answer.job);
       setBegun(answer);
-      setAsked(ask);
-      if (answer.job !== null) setRunning({ job: answer.job, kind: answer.kind });
+      if (answer.job !== null) setRunning({ job: answer.job, kind: answer.kind, ask, reads: answer.reads });
       if (answer.meanwhile !== null) router.refresh();
     });
+  };
   return {
     begun,
-    preview,
+    lookedAt,
     ended,
     job: running.job,
     kind: running.kind,
@@ -63,17 +89,27 @@ export function useAskedChange<A>(props: {
     busy: pending || running.job !== null,
     look: (ask: A) => begin(props.look, ask),
     save: () => {
-      if (asked !== null) begin(props.save, asked);
+      if (lookedAt !== null) begin(props.save, lookedAt.ask);
     },
     /** What was looked at does not hold any more: the person goes on typing, or leaves it. */
     leave: () => {
-      setPreview(null);
+      looks.current += 1;
+      if (running.job !== null && running.kind === "preview") {
+        endPreview(running.job);
+        setRunning({ ...running, job: null });
+      }
+      setLookedAt(null);
       setEnded(null);
     },
   };
 }
 
 export type AskedChange = Omit<ReturnType<typeof useAskedChange<unknown>>, "look">;
+
+/** Nobody waits for it any more; that it cannot be told so does no harm, for it keeps nothing. */
+function endPreview(job: string | null): void {
+  if (job !== null) void callApi("DELETE", `/api/jobs/${job}`);
+}
 
 function endOf(kind: Begun["kind"], end: { readonly state: string; readonly error: string | null } | null): Ended {
   if (end === null) {

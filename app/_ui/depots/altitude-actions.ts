@@ -1,38 +1,42 @@
 "use server";
 
 import { appStore } from "../../../db/app-store.ts";
+import { depotOverviews } from "../../../db/depot-overview.ts";
 import { startJob } from "../../_jobs/job-registry.ts";
 import { previewBands } from "../../_jobs/preview-bands.ts";
 import { altitudeToldSince, saveAltitude } from "../../_jobs/save-altitude.ts";
 import { actingViewer } from "../acting.ts";
-import { type Begun, notBegun } from "../asking/begun.ts";
+import { type Begun, notBegun, notUnderstood } from "../asking/begun.ts";
+import { viewerFormats } from "../viewer.ts";
 import type { AskedAltitude } from "./altitude-form.ts";
 import { askedAltitudeSchema, readAltitude } from "./altitude-form.ts";
+import { metres, unknownDepot } from "./depot-words.ts";
 
 async function read(asked: AskedAltitude) {
   const given = askedAltitudeSchema.safeParse(asked);
-  if (!given.success) {
-    const problem = "The form is not understood. Load the page again; nothing was changed.";
-    return { refused: { ...notBegun, problem } };
-  }
+  if (!given.success) return { refused: { ...notBegun, problem: notUnderstood } };
   const { depot, seen, altitude } = given.data;
   const altitudeM = readAltitude(altitude);
   if (typeof altitudeM === "string") return { refused: { ...notBegun, problems: { altitude: altitudeM } } };
   const act = await actingViewer();
   if (typeof act === "string") return { refused: { ...notBegun, problem: act } };
   const store = await appStore();
+  const known = (await depotOverviews(store)).find((overview) => overview.depot === depot);
+  if (known === undefined) return { refused: { ...notBegun, problem: unknownDepot(depot) } };
   const meanwhile = await altitudeToldSince(store, depot, seen);
   if (meanwhile !== null) return { refused: { ...notBegun, meanwhile } };
-  return { wish: { depot, seen, altitudeM }, act, store };
+  return { wish: { depot, seen, altitudeM }, known: known.altitudeM, act, store };
 }
 
 /** Begins to look at what another altitude of a depot would change. */
 export async function previewAltitude(asked: AskedAltitude): Promise<Begun> {
   const given = await read(asked);
   if ("refused" in given) return given.refused;
-  const { wish, act, store } = given;
+  const { wish, known, act, store } = given;
+  const f = await viewerFormats();
+  const before = known === null ? "not known" : metres(f, known);
   const job = startJob("preview", (control) => previewBands(store, { depots: [wish] }, act, control));
-  return { ...notBegun, job };
+  return { ...notBegun, job, reads: [{ column: "Altitude", before, after: metres(f, wish.altitudeM) }] };
 }
 
 /** Begins to keep the altitude, and to assess the units that it touches. */

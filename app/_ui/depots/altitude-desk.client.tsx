@@ -2,9 +2,10 @@
 
 import { Button, TextInput } from "@mantine/core";
 import { useRouter } from "next/navigation";
-import { useState } from "react";
+import { useRef, useState } from "react";
 import { AskedChangeView } from "../asking/asked-change.client.tsx";
 import { useAskedChange } from "../asking/use-asked-change.client.ts";
+import { useRefusedField } from "../asking/use-refused-field.client.ts";
 import { depotAddress } from "./address.ts";
 import { keepAltitude, previewAltitude } from "./altitude-actions.ts";
 
@@ -20,6 +21,7 @@ export function AltitudeDesk(props: {
   readonly job: string | null;
 }) {
   const router = useRouter();
+  const form = useRef<HTMLFormElement>(null);
   const { depot, known, seen } = props;
   const [altitude, setAltitude] = useState(props.putBack ?? known);
   // What was known when the form was last drawn, and what counts as untouched in it: after a save, what was saved.
@@ -29,11 +31,13 @@ export function AltitudeDesk(props: {
     look: previewAltitude,
     save: keepAltitude,
     running: props.job,
-    onSaved: () => {
-      setBase(altitude);
+    onSaved: (_, ask) => {
+      // What was sent counts as untouched; what was typed since does not.
+      if (ask !== null) setBase(ask.altitude);
       router.replace(depotAddress(depot), { scroll: false });
     },
   });
+  useRefusedField(form, change.begun);
   // What is known changed: a field that nobody touched follows it.
   if (kept !== known) {
     if (altitude === base) setAltitude(known);
@@ -47,6 +51,7 @@ export function AltitudeDesk(props: {
         <p role="status">The altitude is filled in as it was before. It is not in force yet.</p>
       )}
       <form
+        ref={form}
         className="house-form"
         onSubmit={(event) => {
           event.preventDefault();

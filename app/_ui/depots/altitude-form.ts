@@ -1,7 +1,7 @@
 import { z } from "zod";
 import { altitudeRangeM } from "../../../lib/sealing/atmosphere.ts";
 import { numberWords } from "../../../lib/wording.ts";
-import { figureOf } from "./depot-fields.ts";
+import { figureOf, figureProblem } from "../figures.ts";
 
 /** What a person asks for: an altitude as it was typed, and the version that the person saw. */
 export const askedAltitudeSchema = z.object({
@@ -18,5 +18,5 @@ export function readAltitude(text: string): number | string {
   const altitudeM = figureOf(text);
   if (altitudeM === null) return "Give the altitude in metres. To make it unknown again, undo the import that told it.";
   if (altitudeM >= lowest && altitudeM <= highest) return altitudeM;
-  return `Metres above the sea, from ${numberWords(lowest)} to ${numberWords(highest)}.`;
+  return figureProblem(text) ?? `Metres above the sea, from ${numberWords(lowest)} to ${numberWords(highest)}.`;
 }

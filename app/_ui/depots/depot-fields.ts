@@ -32,10 +32,6 @@ export const blankPeriod = (key: number, repeat: DepotPeriod["repeat"]): PeriodF
   remarks: "",
 });
 
-/** A figure as people type it, with a comma or a point; blank: null. NaN: no figure. */
-export const figureOf = (text: string): number | null =>
-  text.trim() === "" ? null : Number(text.trim().replace(",", "."));
-
 /** Whether two forms say the same; the keys of their rows do not count. */
 export const sameFields = (a: DepotFields, b: DepotFields): boolean =>
   parts.every((part) => said(a, part) === said(b, part));

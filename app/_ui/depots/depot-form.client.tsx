@@ -2,12 +2,16 @@
 
 import { Button, TextInput } from "@mantine/core";
 import { useRouter } from "next/navigation";
-import { useState, useTransition } from "react";
+import { useEffect, useRef, useState, useTransition } from "react";
+import { askServer } from "../ask-server.client.ts";
+import { RefusedFields } from "../asking/refused-fields.client.tsx";
+import { useRefusedField } from "../asking/use-refused-field.client.ts";
 import { ErrorNote } from "../error-note.tsx";
 import { useFormats } from "../formats.client.tsx";
-import { type DepotOutcome, saveDepot } from "./depot-actions.ts";
+import { saveDepot } from "./depot-actions.ts";
 import { blankPeriod, followFields, sameFields } from "./depot-fields.ts";
 import type { DepotFields, PeriodFields } from "./depot-form.ts";
+import { type DepotOutcome, nothingKept } from "./depot-outcome.ts";
 import { PeriodRow } from "./period-row.client.tsx";
 
 /**
@@ -30,6 +34,16 @@ export function DepotForm(props: {
   const [base, setBase] = useState(props.fields);
   const [outcome, setOutcome] = useState<DepotOutcome | null>(null);
   const [pending, startTransition] = useTransition();
+  const form = useRef<HTMLFormElement>(null);
+  // Where a period stood that was removed: what had the focus went with it.
+  const [removed, setRemoved] = useState<number | null>(null);
+  useRefusedField(form, outcome);
+  useEffect(() => {
+    if (removed === null) return;
+    const buttons = form.current?.querySelectorAll<HTMLElement>(".period-remove, .period-add");
+    buttons?.[Math.min(removed, buttons.length - 1)]?.focus();
+    setRemoved(null);
+  }, [removed]);
 
   // What is kept changed by another way (put back, somebody else): parts that nobody touched here follow it. Where a part
   // that was touched changed as well, the form stays one of the version before, so that saving tells of it.
@@ -54,7 +68,10 @@ export function DepotForm(props: {
   };
   const save = () =>
     startTransition(async () => {
-      const answer = await saveDepot(props.depot, fields, after);
+      const answer = await askServer(
+        () => saveDepot(props.depot, fields, after),
+        (problem) => ({ ...nothingKept, problem }),
+      );
       setOutcome(answer);
       setAfter(answer.saved ?? answer.meanwhile?.latest ?? after);
       if (answer.saved !== null) setBase(fields);
@@ -74,6 +91,7 @@ export function DepotForm(props: {
 
   return (
     <form
+      ref={form}
       className="house-form"
       onSubmit={(event) => {
         event.preventDefault();
@@ -109,14 +127,17 @@ export function DepotForm(props: {
                 year={props.year}
                 problem={(name) => problem(name === "" ? `periods.${i}` : `periods.${i}.${name}`)}
                 onChange={(more) => setPeriod(period.key, more)}
-                onRemove={() => change({ periods: fields.periods.filter(({ key }) => key !== period.key) })}
+                onRemove={() => {
+                  change({ periods: fields.periods.filter(({ key }) => key !== period.key) });
+                  setRemoved(i);
+                }}
               />
             ))}
           </ol>
         )}
         {problem("periods") !== undefined && <p className="field-problem">{problem("periods")}</p>}
         <div className="form-buttons">
-          <Button variant="default" onClick={() => add("yearly")}>
+          <Button variant="default" className="period-add" onClick={() => add("yearly")}>
             Add weeks of every year
           </Button>
           <Button variant="default" onClick={() => add("once")}>
@@ -125,11 +146,7 @@ export function DepotForm(props: {
         </div>
       </fieldset>
       {outcome?.problem && <ErrorNote happened={outcome.problem} kept="What was kept before is unchanged." />}
-      {outcome !== null && Object.keys(outcome.problems).length > 0 && (
-        <p role="alert" className="field-problem">
-          Not saved: see the reasons beside the fields.
-        </p>
-      )}
+      <RefusedFields problems={outcome?.problems ?? {}} />
       {outcome?.meanwhile && (
         <ErrorNote
           happened={`${outcome.meanwhile.by} saved this depot while you wrote.`}

@@ -2,32 +2,35 @@ import { z } from "zod";
 import { overlapOf } from "../../../lib/depot-calendar.ts";
 import { type DepotSetup, depotSetupSchema } from "../../../lib/schema/depot.ts";
 import type { FieldProblems } from "../asking/field-problems.ts";
-import { figureOf } from "./depot-fields.ts";
+import { figureOf, figureProblem } from "../figures.ts";
 
 const typed = z.string().max(400);
+
+const mostPeriods = 60;
 
 /** The form of a depot: everything as it was typed. `key` tells the rows of periods apart. */
 export const depotFieldsSchema = z.object({
   bays: typed,
   technicians: typed,
   productiveHoursPerDay: typed,
-  periods: z.array(
-    z.object({
-      key: z.number(),
-      kind: z.enum(["peak", "closed"]),
-      repeat: z.enum(["yearly", "once"]),
-      firstWeek: typed,
-      lastWeek: typed,
-      firstDate: typed,
-      lastDate: typed,
-      remarks: typed,
-    }),
-  ),
+  periods: z
+    .array(
+      z.object({
+        key: z.number(),
+        kind: z.enum(["peak", "closed"]),
+        repeat: z.enum(["yearly", "once"]),
+        firstWeek: typed,
+        lastWeek: typed,
+        firstDate: typed,
+        lastDate: typed,
+        remarks: typed,
+      }),
+      // A form of that many rows is no form that a person filled in.
+    )
+    .max(10 * mostPeriods),
 });
 export type DepotFields = z.infer<typeof depotFieldsSchema>;
 export type PeriodFields = DepotFields["periods"][number];
-
-const mostPeriods = 60;
 
 /** Reads the form. Either all of it holds, or each field that does not has its reason. */
 export function readDepotFields(
@@ -54,7 +57,7 @@ export function readDepotFields(
     const problems: Record<string, string> = {};
     for (const { path, message } of parsed.error.issues) {
       const name = path.join(".");
-      problems[name] ??= reasonFor(String(path.at(-1)), message);
+      problems[name] ??= figureProblem(typedAt(fields, path)) ?? reasonFor(String(path.at(-1)), message);
     }
     return { ok: false, problems };
   }
@@ -63,6 +66,14 @@ export function readDepotFields(
   const [first, second] = overlap;
   const reason = `Lies over period ${first + 1}. Only a closing between dates may lie within peak weeks.`;
   return { ok: false, problems: { [`periods.${second}`]: reason } };
+}
+
+/** What was typed into a field; empty where the path leads to no field. */
+function typedAt(fields: DepotFields, path: readonly PropertyKey[]): string {
+  const [first, index, name] = path;
+  const period = first === "periods" && typeof index === "number" ? fields.periods[index] : undefined;
+  const text: unknown = period === undefined ? fields[first as keyof DepotFields] : period[name as keyof PeriodFields];
+  return typeof text === "string" ? text : "";
 }
 
 /** What a field takes; the schema's own words are those of a program. */

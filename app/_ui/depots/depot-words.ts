@@ -12,6 +12,10 @@ export const metres = (f: Formats, altitudeM: number): string => `${f.number(alt
 
 const shareAt = (altitudeM: number): number => Math.round(100 * seaLevelShare(altitudeM));
 
+/** Why nothing is kept of a depot. */
+export const unknownDepot = (depot: string): string =>
+  `No depot ${depot} is on the books any more. Look at the list of depots; nothing was changed.`;
+
 /** "the air has 80 % of its pressure at sea level". */
 export const airWords = (f: Formats, altitudeM: number): string =>
   shareAt(altitudeM) === 100

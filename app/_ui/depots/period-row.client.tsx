@@ -1,8 +1,8 @@
 "use client";
 
 import { Button, NativeSelect, TextInput } from "@mantine/core";
+import { figureOf } from "../figures.ts";
 import { useFormats } from "../formats.client.tsx";
-import { figureOf } from "./depot-fields.ts";
 import type { PeriodFields } from "./depot-form.ts";
 import { weeksWords } from "./depot-words.ts";
 
@@ -57,7 +57,12 @@ export function PeriodRow(props: {
           </>
         )}
         {text("remarks", "Remarks")}
-        <Button variant="default" onClick={props.onRemove} aria-label={`Remove period ${number}`}>
+        <Button
+          variant="default"
+          className="period-remove"
+          onClick={props.onRemove}
+          aria-label={`Remove period ${number}`}
+        >
           Remove
         </Button>
         {period.repeat === "yearly" && isWeek(firstWeek) && isWeek(lastWeek) && (

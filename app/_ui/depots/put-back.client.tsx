@@ -3,7 +3,9 @@
 import { Button } from "@mantine/core";
 import { useRouter } from "next/navigation";
 import { useState, useTransition } from "react";
+import { askServer } from "../ask-server.client.ts";
 import { putBackDepot } from "./depot-actions.ts";
+import { nothingKept } from "./depot-outcome.ts";
 
 /** Puts a depot back to what a change told; null: to what was before the first. `what`: what that undoes, in words. */
 export function PutBackDepot(props: {
@@ -15,13 +17,24 @@ export function PutBackDepot(props: {
 }) {
   const router = useRouter();
   const [problem, setProblem] = useState<string | null>(null);
+  const [done, setDone] = useState(false);
   const [pending, startTransition] = useTransition();
   const putBack = () =>
     startTransition(async () => {
-      const { saved, problem: why, meanwhile } = await putBackDepot(props.depot, props.change, props.after);
-      if (saved === null) {
-        setProblem(why ?? `${meanwhile?.by ?? "Somebody"} changed this depot meanwhile; nothing was put back.`);
-      }
+      const {
+        saved,
+        problem: why,
+        meanwhile,
+      } = await askServer(
+        () => putBackDepot(props.depot, props.change, props.after),
+        (why) => ({ ...nothingKept, problem: why }),
+      );
+      setDone(saved !== null);
+      setProblem(
+        saved === null
+          ? (why ?? `${meanwhile?.by ?? "Somebody"} changed this depot meanwhile; nothing was put back.`)
+          : null,
+      );
       router.refresh();
     });
   return (
@@ -35,6 +48,9 @@ export function PutBackDepot(props: {
       >
         {props.label}
       </Button>
+      <span role="status" className="second small">
+        {done ? "Put back: the change on top." : ""}
+      </span>
       {problem !== null && (
         <p role="alert" className="field-problem">
           {problem}

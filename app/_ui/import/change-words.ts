@@ -1,13 +1,7 @@
 import type { CellChange, ChangedThing } from "../../../db/changed-rows.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
+import type { ChangeLine } from "../change-cells.tsx";
 import { modelFieldWords } from "../models/field-words.ts";
-
-/** One cell of a changed row, ready to be shown. */
-export interface ChangeLine {
-  readonly column: string;
-  readonly before: string;
-  readonly after: string;
-}
 
 const columnWord = (field: string): string => field.replace(/[A-Z]/g, (letter) => `_${letter.toLowerCase()}`);
 
@@ -36,6 +30,14 @@ export function thingTitle({ kind, subject, about }: ChangedThing, f: Pick<Forma
   const told = parts.map((part) => (isDate(part) ? f.date(part) : String(part)));
   return `${subject}: ${[kindWord[kind], ...told].join(", ")}`;
 }
+
+/** Two versions of a model as a change. */
+export const modelChange = (before: object, after: object): CellChange => ({
+  column: "model",
+  cylinder: null,
+  before,
+  after,
+});
 
 /** The cells of a change; an engine model's are those of its figures that differ. */
 export function changeLines({ column, cylinder, before, after }: CellChange, f: Pick<Formats, "date">): ChangeLine[] {

@@ -1,13 +1,16 @@
 "use server";
 
+import { z } from "zod";
 import { appStore } from "../../../db/app-store.ts";
 import { standingModel } from "../../../db/engine-models.ts";
-import type { EngineModel } from "../../../lib/schema/engine-model.ts";
+import { type EngineModel, engineModelSchema } from "../../../lib/schema/engine-model.ts";
 import { startJob } from "../../_jobs/job-registry.ts";
 import { previewModel as preview } from "../../_jobs/preview-model.ts";
 import { saveModel as save } from "../../_jobs/save-model.ts";
 import { actingViewer } from "../acting.ts";
-import { type Begun, notBegun } from "../asking/begun.ts";
+import { type Begun, notBegun, notUnderstood } from "../asking/begun.ts";
+import { changeLines, modelChange } from "../import/change-words.ts";
+import { viewerFormats } from "../viewer.ts";
 import { type ModelDraft, modelDraftSchema, readModelDraft } from "./model-draft.ts";
 
 /** What a person typed, and the model as it stood when the person began; null: a new one. */
@@ -16,20 +19,25 @@ export interface AskedModel {
   readonly seen: EngineModel | null;
 }
 
-function read(draft: ModelDraft) {
+const seenSchema = engineModelSchema.nullable();
+const retireSchema = z.tuple([z.string().min(1).max(400), z.boolean()]);
+
+function read({ draft, seen }: AskedModel) {
   const parsed = modelDraftSchema.safeParse(draft);
-  if (!parsed.success) return { ...notBegun, problem: "The form is not understood. Load the page again." };
+  // As it was sent: it is compared with what stands, letter by letter.
+  if (!parsed.success || !seenSchema.safeParse(seen).success) return { ...notBegun, problem: notUnderstood };
   const result = readModelDraft(parsed.data);
   return result.ok ? result : { ...notBegun, problems: result.problems };
 }
 
 /** Begins to look at what a model, as it was typed, would do. */
-export async function previewModel({ draft, seen }: AskedModel): Promise<Begun> {
-  const asked = read(draft);
+export async function previewModel(typed: AskedModel): Promise<Begun> {
+  const asked = read(typed);
   if (!("ok" in asked)) return asked;
   const act = await actingViewer();
   if (typeof act === "string") return { ...notBegun, problem: act };
   const { model, warnings } = asked;
+  const { seen } = typed;
   const store = await appStore();
   if (seen === null && (await standingModel(store, model.id)) !== null) {
     const id = "There is an engine model of this id already. Change that one, or choose another.";
@@ -39,17 +47,20 @@ export async function previewModel({ draft, seen }: AskedModel): Promise<Begun> 
     const told = await preview(store, model, act, control);
     return { ...told, warnings: [...warnings, ...told.warnings] };
   });
-  return { ...notBegun, job };
+  // Of a new model every field is new: the form itself tells them.
+  const reads = seen === null ? [] : changeLines(modelChange(seen, model), await viewerFormats());
+  return { ...notBegun, job, reads };
 }
 
 /** Begins to keep a model as it was typed. */
-export async function saveModel({ draft, seen }: AskedModel): Promise<Begun> {
-  const asked = read(draft);
-  return "ok" in asked ? begin(asked.model, seen) : asked;
+export async function saveModel(typed: AskedModel): Promise<Begun> {
+  const asked = read(typed);
+  return "ok" in asked ? begin(asked.model, typed.seen) : asked;
 }
 
 /** Begins to retire a model as it stands, or to take it back into use. */
 export async function retireModel(id: string, retired: boolean): Promise<Begun> {
+  if (!retireSchema.safeParse([id, retired]).success) return { ...notBegun, problem: notUnderstood };
   const seen = await standingModel(await appStore(), id);
   if (seen === null) return { ...notBegun, problem: `Engine model ${id} is not known any more.` };
   const { retired: _before, ...model } = seen;

@@ -2,11 +2,12 @@
 
 import { Button } from "@mantine/core";
 import { useRouter } from "next/navigation";
-import { useEffect, useRef, useState } from "react";
+import { useRef, useState } from "react";
 import type { EngineModel } from "../../../lib/schema/engine-model.ts";
 import { AppLink } from "../app-link.client.tsx";
 import { AskedChangeView } from "../asking/asked-change.client.tsx";
 import { useAskedChange } from "../asking/use-asked-change.client.ts";
+import { useRefusedField } from "../asking/use-refused-field.client.ts";
 import { modelAddress, modelSavedAddress } from "./address.ts";
 import { type AskedModel, previewModel, saveModel } from "./model-actions.ts";
 import type { ModelDraft } from "./model-draft.ts";
@@ -29,22 +30,14 @@ export function ModelDesk(props: {
     look: previewModel,
     save: saveModel,
     running: null,
-    onSaved: (result) => {
+    onSaved: (result, ask) => {
       // What the job that saves a model gives.
       const { import: importId } = result as { readonly import: string };
-      router.push(modelSavedAddress(draft.fields.id.trim(), importId));
+      // No change of a model runs when its page comes, so there was an asking.
+      router.push(modelSavedAddress((ask?.draft ?? draft).fields.id.trim(), importId));
     },
   });
-  const { begun } = change;
-  const problems = begun?.problems ?? {};
-  const refused = Object.keys(problems).length;
-
-  // Whoever asked is led to the first field that was not taken.
-  useEffect(() => {
-    if (begun !== null && begun.job === null) {
-      form.current?.querySelector<HTMLElement>("[aria-invalid=true]")?.focus();
-    }
-  }, [begun]);
+  useRefusedField(form, change.begun);
 
   return (
     <div className="model-desk">
@@ -60,19 +53,13 @@ export function ModelDesk(props: {
       >
         <ModelFieldsets
           draft={draft}
-          problems={problems}
+          problems={change.begun?.problems ?? {}}
           isNew={seen === null}
           onChange={(next) => {
             setDraft(next);
             change.leave();
           }}
         />
-        {refused > 0 && (
-          <p role="alert" className="field-problem">
-            {refused === 1 ? "One field is not taken; the reason stands beside it." : null}
-            {refused > 1 ? `${refused} fields are not taken; the reason stands beside each.` : null}
-          </p>
-        )}
         <div className="form-buttons">
           <Button type="submit" loading={change.busy}>
             See what would change

@@ -3,7 +3,7 @@ import { judgeModel } from "../../../lib/intake/engine-models.ts";
 import type { EngineModel } from "../../../lib/schema/engine-model.ts";
 import { sentenceWords } from "../../../lib/wording.ts";
 import type { FieldProblems } from "../asking/field-problems.ts";
-import { figureOf } from "../depots/depot-fields.ts";
+import { figureOf, figureProblem } from "../figures.ts";
 import { type FieldName, figureNames, type PartName, partNames, textNames } from "./model-fields.ts";
 
 /** The form of an engine model: every field as it was typed, and the parts that the model has. */
@@ -123,6 +123,10 @@ export function readModelDraft(draft: ModelDraft): ReadDraft {
   const { model, problems } = judgeModel(entryOf(draft));
   if (model !== null) return { ok: true, model, warnings: problems.map(({ why }) => sentence(why)) };
   const told: Record<string, string> = {};
+  for (const name of figureNames) {
+    const unclear = isTold(name, draft) ? figureProblem(draft.fields[name]) : null;
+    if (unclear !== null) told[name] = unclear;
+  }
   for (const { path, why } of problems) {
     const name = path.map(String).join(".");
     const [field, words] = rules[`${name}: ${why}`] ?? [name, sentence(why)];

@@ -3,7 +3,7 @@
 import { Checkbox, NativeSelect, TextInput } from "@mantine/core";
 import type { ReactNode } from "react";
 import type { FieldProblems } from "../asking/field-problems.ts";
-import { figureOf } from "../depots/depot-fields.ts";
+import { figureOf } from "../figures.ts";
 import type { ModelDraft } from "./model-draft.ts";
 import { type FieldName, layoutWords, modelFields, type PartName, spreadRuleWords } from "./model-fields.ts";
 import { SketchEditor } from "./sketch-editor.client.tsx";

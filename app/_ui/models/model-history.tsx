@@ -2,6 +2,7 @@ import type { Formats } from "../../../lib/viewing/formats.ts";
 import { sentenceWords } from "../../../lib/wording.ts";
 import { jobOfImport } from "../../api/_http/job-of-import.ts";
 import { AppLink } from "../app-link.client.tsx";
+import { ChangeCells } from "../change-cells.tsx";
 import { importAddress } from "../import/address.ts";
 import { undoChangeQuestion } from "../import/import-words.ts";
 import { UndoForm } from "../import/undo-form.client.tsx";
@@ -45,22 +46,7 @@ export function ModelHistory(props: {
                   <span className="second small">{stateOf(row, f, timeZone)}</span>
                 </td>
                 <td>{row.committedBy}</td>
-                <td>
-                  {row.isFirst ? (
-                    "Told for the first time"
-                  ) : (
-                    <ul className="change-cells">
-                      {row.changes.map(({ column, before, after }) => (
-                        <li key={column}>
-                          {column}: <del>{before}</del>
-                          <span aria-hidden="true"> → </span>
-                          <span className="visually-hidden">, then </span>
-                          <ins>{after}</ins>
-                        </li>
-                      ))}
-                    </ul>
-                  )}
-                </td>
+                <td>{row.isFirst ? "Told for the first time" : <ChangeCells changes={row.changes} />}</td>
                 <td>
                   <AppLink href={importAddress(row.importId)}>
                     {row.origin === "form" ? "What it moved" : "Files it came with"}

@@ -4,6 +4,8 @@ import { Button } from "@mantine/core";
 import { useRouter } from "next/navigation";
 import { useId, useRef, useState, useTransition } from "react";
 import type { EngineModel } from "../../../lib/schema/engine-model.ts";
+import { askServer } from "../ask-server.client.ts";
+import { notBegun } from "../asking/begun.ts";
 import { ErrorNote } from "../error-note.tsx";
 import { ProgressLine } from "../import/progress-line.client.tsx";
 import { progressWords } from "../import/progress-words.ts";
@@ -29,7 +31,10 @@ export function RetireForm(props: { readonly model: EngineModel; readonly units:
   const act = () => {
     dialog.current?.close();
     startTransition(async () => {
-      const answer = await retireModel(model.id, !retired);
+      const answer = await askServer(
+        () => retireModel(model.id, !retired),
+        (problem) => ({ ...notBegun, problem }),
+      );
       setError(answer.problem);
       setJob(answer.job);
     });

@@ -1,7 +1,8 @@
 import type { ModelVersion } from "../../../db/engine-models.ts";
 import type { EngineModel } from "../../../lib/schema/engine-model.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
-import { type ChangeLine, changeLines } from "../import/change-words.ts";
+import type { ChangeLine } from "../change-cells.tsx";
+import { changeLines, modelChange } from "../import/change-words.ts";
 
 export interface VersionRow extends ModelVersion {
   /** What of the model differs from the version that stood before; all of it for the first. */
@@ -23,10 +24,7 @@ export function versionRows(
   const rows: VersionRow[] = [];
   for (const [i, version] of versions.entries()) {
     const before = versions.slice(i + 1).find(({ state }) => version.state === "undone" || state === "committed");
-    const changes = changeLines(
-      { column: "model", cylinder: null, before: before?.model ?? {}, after: version.model },
-      f,
-    );
+    const changes = changeLines(modelChange(before?.model ?? {}, version.model), f);
     if (before !== undefined && changes.length === 0) continue;
     rows.push({ ...version, changes, isFirst: before === undefined, isInForce: false });
   }

@@ -3,6 +3,8 @@
 import { Button } from "@mantine/core";
 import { useRouter } from "next/navigation";
 import { useState, useTransition } from "react";
+import { askServer } from "../ask-server.client.ts";
+import { notBegun } from "../asking/begun.ts";
 import { JobLine } from "../asking/job-line.client.tsx";
 import { ErrorNote } from "../error-note.tsx";
 import { callApi } from "../import/call-api.client.ts";
@@ -23,7 +25,7 @@ export function LeftOver() {
   });
   const assess = () =>
     startTransition(async () => {
-      const begun = await assessTheRest();
+      const begun = await askServer(assessTheRest, (why) => ({ ...notBegun, problem: why }));
       setJob(begun.job);
       setProblem(begun.problem);
     });

@@ -3,6 +3,7 @@ import type { IsoDate } from "../../../lib/schema/facts.ts";
 import type { Settings } from "../../../lib/schema/settings.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
 import { monthCountWords } from "../../../lib/wording.ts";
+import type { ChangeLine } from "../change-cells.tsx";
 import { percentOf } from "./settings-fields.ts";
 
 /** What each setting is called on the page and in the history. */
@@ -42,6 +43,15 @@ export function settingWords(f: Formats, name: keyof Settings, value: Settings[k
       return f.meter(value, "h", digitsOf(value));
   }
 }
+
+/** What a change was read as: each setting as it is and as it would be. */
+export const readsOf = (f: Formats, current: Settings, patch: Partial<Settings>): readonly ChangeLine[] =>
+  // Its keys are those of settings.
+  (Object.keys(patch) as (keyof Settings)[]).map((name) => ({
+    column: settingTitles[name],
+    before: settingWords(f, name, current[name]),
+    after: settingWords(f, name, { ...current, ...patch }[name]),
+  }));
 
 /** What the settings make of the fleet, in two sentences. */
 export function settingsFinding(f: Formats, settings: Settings, asOf: IsoDate): string {

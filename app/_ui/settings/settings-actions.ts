@@ -9,27 +9,23 @@ import { JobError, runningJobs, startJob } from "../../_jobs/job-registry.ts";
 import { previewBands } from "../../_jobs/preview-bands.ts";
 import { reassessDay } from "../../_jobs/reassess-day.ts";
 import { actingViewer } from "../acting.ts";
-import { type Begun, notBegun } from "../asking/begun.ts";
-import { readSettingsFields, type SettingsFields, settingsFieldsSchema } from "./settings-form.ts";
+import { type Begun, notBegun, notUnderstood } from "../asking/begun.ts";
+import { viewerFormats } from "../viewer.ts";
+import { readsOf } from "./setting-words.ts";
+import { type AskedSettings, askedSettingsSchema, readSettingsFields } from "./settings-form.ts";
 import { isTimeZone } from "./time-zones.ts";
 
-/** What a person asks for: the fields that were changed, and the version of the settings that the person saw. */
-export interface AskedSettings {
-  readonly changed: Partial<SettingsFields>;
+interface Wish {
+  readonly patch: Partial<Settings>;
   readonly version: number;
+  readonly reads: Begun["reads"];
 }
 
 /** The fields that a person changed, read beside the settings of the version that the person saw. */
-async function read({
-  changed: given,
-  version,
-}: AskedSettings): Promise<{ readonly patch: Partial<Settings> } | { readonly refused: Begun }> {
-  const fields = settingsFieldsSchema.partial().safeParse(given);
-  if (!fields.success) {
-    return {
-      refused: { ...notBegun, problem: "The form is not understood. Load the page again; nothing was changed." },
-    };
-  }
+async function read(asked: AskedSettings): Promise<Wish | { readonly refused: Begun }> {
+  const given = askedSettingsSchema.safeParse(asked);
+  if (!given.success) return { refused: { ...notBegun, problem: notUnderstood } };
+  const { version } = given.data;
   const store = await appStore();
   const now = await settingsVersion(store);
   if (now !== version) {
@@ -37,13 +33,14 @@ async function read({
     return { refused: { ...notBegun, meanwhile: last?.by ?? "Somebody" } };
   }
   // A key that was left out of the object is one that was not changed.
-  const changed = Object.fromEntries(Object.entries(fields.data).filter(([, value]) => value !== undefined));
-  const result = readSettingsFields(changed, await readSettings(store), { isTimeZone });
+  const changed = Object.fromEntries(Object.entries(given.data.changed).filter(([, value]) => value !== undefined));
+  const current = await readSettings(store);
+  const result = readSettingsFields(changed, current, { isTimeZone });
   if (!result.ok) return { refused: { ...notBegun, problems: result.problems } };
   if (Object.keys(result.patch).length === 0) {
     return { refused: { ...notBegun, problem: "Nothing is changed: every field says what is in force." } };
   }
-  return { patch: result.patch };
+  return { patch: result.patch, version, reads: readsOf(await viewerFormats(), current, result.patch) };
 }
 
 /** Begins to look at what the changed fields would do; settings that no band hangs on are saved at once. */
@@ -56,6 +53,7 @@ export async function previewSettings(asked: AskedSettings): Promise<Begun> {
   const store = await appStore();
   return {
     ...notBegun,
+    reads: wish.reads,
     job: startJob("preview", (control) => previewBands(store, { settings: wish.patch }, act, control)),
   };
 }
@@ -68,7 +66,7 @@ export async function saveSettings(asked: AskedSettings): Promise<Begun> {
   if (typeof act === "string") return { ...notBegun, problem: act };
   const store = await appStore();
   const job = startJob("settings", async (control) => {
-    const done = await changeSettingsAndReassess(store, wish.patch, { ...act, version: asked.version }, control);
+    const done = await changeSettingsAndReassess(store, wish.patch, { ...act, version: wish.version }, control);
     if (done.meanwhile === null) return done.reassessed;
     throw new JobError(`${done.meanwhile.by} changed the settings meanwhile, so nothing was changed now. Save again.`);
   });

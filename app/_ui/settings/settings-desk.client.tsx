@@ -1,9 +1,10 @@
 "use client";
 
 import { useRouter } from "next/navigation";
-import { useState } from "react";
+import { useRef, useState } from "react";
 import { AskedChangeView } from "../asking/asked-change.client.tsx";
 import { useAskedChange } from "../asking/use-asked-change.client.ts";
+import { useRefusedField } from "../asking/use-refused-field.client.ts";
 import { previewSettings, saveSettings } from "./settings-actions.ts";
 import { changedFields } from "./settings-fields.ts";
 import { SettingsFieldsets } from "./settings-fieldsets.client.tsx";
@@ -24,6 +25,7 @@ export function SettingsDesk(props: {
   readonly job: string | null;
 }) {
   const router = useRouter();
+  const form = useRef<HTMLFormElement>(null);
   const [fields, setFields] = useState<SettingsFields>({ ...props.fields, ...props.putBack?.fields });
   // What was in force when the form was last drawn, and what counts as untouched in it: after a save, what was saved.
   const [kept, setKept] = useState(props.fields);
@@ -32,12 +34,13 @@ export function SettingsDesk(props: {
     look: previewSettings,
     save: saveSettings,
     running: props.job,
-    onSaved: () => {
-      // As it was typed is no matter any more: the fields follow what is in force.
-      setBase(fields);
+    onSaved: (_, ask) => {
+      // What was sent counts as untouched: those fields follow what is in force, others stay as they were typed since.
+      if (ask !== null) setBase({ ...base, ...ask.changed });
       router.replace("/settings", { scroll: false });
     },
   });
+  useRefusedField(form, change.begun);
   // What is in force changed: fields that nobody touched here follow it, the others stay as they were typed.
   if (JSON.stringify(kept) !== JSON.stringify(props.fields)) {
     setFields({ ...props.fields, ...changedFields(fields, base) });
@@ -51,6 +54,7 @@ export function SettingsDesk(props: {
     <div className="asking">
       {props.putBack !== null && !isUnchanged && <p role="status">{props.putBack.says}</p>}
       <form
+        ref={form}
         className="house-form"
         onSubmit={(event) => {
           event.preventDefault();

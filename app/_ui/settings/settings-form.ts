@@ -1,13 +1,13 @@
 import { z } from "zod";
 import { checkedSettingsSchema, type Settings } from "../../../lib/schema/settings.ts";
 import type { FieldProblems } from "../asking/field-problems.ts";
-import { figureOf } from "../depots/depot-fields.ts";
+import { figureOf, figureProblem } from "../figures.ts";
 import { fieldOf, settingsFields } from "./settings-fields.ts";
 
 const typed = z.string().max(400);
 
 /** The form of the settings: everything as it was typed. */
-export const settingsFieldsSchema = z.object({
+const settingsFieldsSchema = z.object({
   fleetName: typed,
   timeZone: typed,
   /** Empty: today. */
@@ -21,6 +21,13 @@ export const settingsFieldsSchema = z.object({
   testIntervalHours: typed,
 });
 export type SettingsFields = z.infer<typeof settingsFieldsSchema>;
+
+/** What a person asks for: the fields that were changed, and the version of the settings that the person saw. */
+export const askedSettingsSchema = z.object({ changed: settingsFieldsSchema.partial(), version: z.int() });
+export interface AskedSettings {
+  readonly changed: Partial<SettingsFields>;
+  readonly version: number;
+}
 
 /** What a field takes; the schema's own words are those of a program. */
 const takes: Readonly<Record<keyof SettingsFields, string>> = {
@@ -66,7 +73,7 @@ export function readSettingsFields(
   const parsed = checkedSettingsSchema.safeParse(given);
   for (const { path, code, message } of parsed.error?.issues ?? []) {
     const field = fieldOf[path[0] as keyof Settings];
-    problems[field] ??= code === "custom" ? message : takes[field];
+    problems[field] ??= figureProblem(fields[field]) ?? (code === "custom" ? message : takes[field]);
   }
   if ("timeZone" in changed && !isTimeZone(fields.timeZone.trim())) problems["timeZone"] = takes.timeZone;
   if (!parsed.success || Object.keys(problems).length > 0) return { ok: false, problems };

@@ -7,8 +7,9 @@ import { addNote, setNoteWithdrawn } from "../../../db/notes.ts";
 import { readSettings } from "../../../db/settings.ts";
 import { noteSchema } from "../../../lib/schema/note.ts";
 import { lastDateTaken } from "../../_jobs/as-of.ts";
+import { doerOf } from "../../_jobs/progress.ts";
+import { actingViewer } from "../acting.ts";
 import { unitAddress } from "../unit-address.ts";
-import { viewerName } from "../viewer.ts";
 
 export interface NoteOutcome {
   /** What was sent, so that nothing typed is lost where it was refused. */
@@ -27,11 +28,10 @@ const textOf = (form: FormData, field: string): string => {
 export async function writeNote(before: NoteOutcome, form: FormData): Promise<NoteOutcome> {
   const given = { text: textOf(form, "text"), date: textOf(form, "date") };
   const refused = (problems: NoteOutcome["problems"]) => ({ ...before, given, problems });
-  const by = await viewerName();
-  if (by === null) return refused({ form: "Give your name first: each note is kept with it." });
+  const act = await actingViewer();
+  if (typeof act === "string") return refused({ form: act });
   const store = await appStore();
-  const now = new Date();
-  const parsed = noteSchema(lastDateTaken(await readSettings(store), now)).safeParse(given);
+  const parsed = noteSchema(lastDateTaken(await readSettings(store), act.now)).safeParse(given);
   if (!parsed.success) {
     return refused(
       Object.fromEntries(parsed.error.issues.toReversed().map(({ path, message }) => [String(path[0]), message])),
@@ -39,17 +39,17 @@ export async function writeNote(before: NoteOutcome, form: FormData): Promise<No
   }
   const unit = textOf(form, "unit");
   if (!(await knowsUnit(store, unit))) return refused({ form: "No unit of this number is on the books any more." });
-  await addNote(store, unit, parsed.data, { by, at: now.toISOString() });
+  await addNote(store, unit, parsed.data, doerOf(act));
   revalidatePath(unitAddress(unit));
   return { given: null, problems: {}, kept: before.kept + 1 };
 }
 
 /** Withdraws the note in the form field `note`, or puts it back where `withdrawn` is `no`. */
 export async function changeNote(form: FormData): Promise<void> {
-  const by = await viewerName();
+  const act = await actingViewer();
   const id = Number(textOf(form, "note"));
-  if (by === null || !Number.isSafeInteger(id)) return;
+  if (typeof act === "string" || !Number.isSafeInteger(id)) return;
   const withdrawn = textOf(form, "withdrawn") !== "no";
-  await setNoteWithdrawn(await appStore(), { id, withdrawn }, { by, at: new Date().toISOString() });
+  await setNoteWithdrawn(await appStore(), { id, withdrawn }, doerOf(act));
   revalidatePath(unitAddress(textOf(form, "unit")));
 }

@@ -1,8 +1,8 @@
 "use client";
 
 import { Button, Textarea, TextInput } from "@mantine/core";
-import { useActionState } from "react";
 import { ErrorNote } from "../error-note.tsx";
+import { useServerForm } from "../use-server-form.client.ts";
 import { type NoteOutcome, writeNote } from "./note-actions.ts";
 
 const nothing: NoteOutcome = { given: null, problems: {}, kept: 0 };
@@ -10,9 +10,17 @@ const nothing: NoteOutcome = { given: null, problems: {}, kept: 0 };
 /** Writes a note about the unit. `today`: the day that the form proposes; `latest`: the last that it may be. Works without script. */
 export function NoteForm(props: { readonly unit: string; readonly today: string; readonly latest: string }) {
   const { unit, today, latest } = props;
-  const [{ given, problems, kept }, write, pending] = useActionState(writeNote, nothing);
+  const {
+    answer: { given, problems, kept },
+    form,
+    pending,
+  } = useServerForm(writeNote, nothing, (before, sent, problem) => ({
+    ...before,
+    given: { text: String(sent.get("text")), date: String(sent.get("date")) },
+    problems: { form: problem },
+  }));
   return (
-    <form action={write} className="note-form" aria-busy={pending}>
+    <form {...form} className="note-form" aria-busy={pending}>
       {problems.form !== undefined && <ErrorNote happened={problems.form} kept="The note was not kept." />}
       <input type="hidden" name="unit" value={unit} />
       <Textarea

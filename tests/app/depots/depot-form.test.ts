@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { blankPeriod, depotFields, figureOf, followFields, sameFields } from "@/app/_ui/depots/depot-fields.ts";
+import { blankPeriod, depotFields, followFields, sameFields } from "@/app/_ui/depots/depot-fields.ts";
 import { type DepotFields, readDepotFields } from "@/app/_ui/depots/depot-form.ts";
 import { blankDepotSetup, type DepotSetup } from "@/lib/schema/depot.ts";
 
@@ -25,8 +25,6 @@ describe("a depot's form", () => {
     expect(readDepotFields(depotFields(blankDepotSetup))).toEqual({ ok: true, setup: blankDepotSetup });
   });
   test("takes a decimal comma, and nothing as not told", () => {
-    expect(figureOf(" 5,5 ")).toBe(5.5);
-    expect(figureOf("  ")).toBeNull();
     expect(problemsOf({ productiveHoursPerDay: "5,5" })).toEqual({});
   });
   test("says beside each field why it is not taken", () => {
@@ -44,6 +42,12 @@ describe("a depot's form", () => {
     expect(problemsOf({ periods: [dates("2026-02-30", "")] })).toEqual({
       "periods.0.firstDate": "A day of the calendar.",
       "periods.0.lastDate": "A day of the calendar.",
+    });
+  });
+  test("refuses a figure of two readings, and says both", () => {
+    expect(problemsOf({ technicians: "1,400", periods: [weeks("1,200", "2")] })).toEqual({
+      technicians: "“1,400” may be read as 1400 or as 1.4: write 1400 or 1.4.",
+      "periods.0.firstWeek": "“1,200” may be read as 1200 or as 1.2: write 1200 or 1.2.",
     });
   });
   test("refuses dates the wrong way round, but takes weeks over the year's end", () => {

@@ -42,3 +42,16 @@ it("an altitude is kept as an import with its units assessed as was foreseen, an
   expect((await altitudeHistory(store, "Highcol"))[0]?.state).toBe("undone");
   expect(bytes((await everything(store)).reports)).toBe(bytes(before.reports));
 });
+
+it("of two who saw the same and save at once one is kept, and the other is told of it", async () => {
+  const store = await newStore();
+  await loadDemo(store, demoFolder, now);
+  const seen = altitudeVersion(await altitudeHistory(store, "Highcol"));
+  const both = await Promise.allSettled(
+    [800, 700].map((altitudeM) => saveAltitude(store, { depot: "Highcol", altitudeM, seen }, act)),
+  );
+  expect(both.map(({ status }) => status).sort()).toEqual(["fulfilled", "rejected"]);
+  const reasons = both.flatMap((one) => (one.status === "rejected" ? [String(one.reason)] : []));
+  expect(reasons.join()).toContain(`${act.by} told the altitude of Highcol meanwhile`);
+  expect(await altitudeHistory(store, "Highcol")).toHaveLength(2);
+});

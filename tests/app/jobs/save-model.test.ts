@@ -62,6 +62,18 @@ describe("a model changed on a page", () => {
     expect(await listImports(store)).toHaveLength(2);
   });
 
+  it("of two who saw the same and save at once one is kept, and the other is told of it", async () => {
+    const { store, seen } = await fleet();
+    const both = await Promise.allSettled(
+      [20, 25].map((limit) => saveModel(store, { model: withLimit(seen, limit), seen }, act)),
+    );
+    expect(both.map(({ status }) => status).sort()).toEqual(["fulfilled", "rejected"]);
+    expect(both.flatMap((one) => (one.status === "rejected" ? [String(one.reason)] : [])).join()).toContain(
+      "was changed meanwhile",
+    );
+    expect(await modelVersions(store, "petrol-4-a")).toHaveLength(2);
+  });
+
   it("retired, renamed or with other costs, moves no unit and is listed still", async () => {
     const { store, seen } = await fleet();
     const repairs = { topEnd: { labourHours: 3, parts: 10, downtimeDays: 1, unplannedFactor: 1.5 } };

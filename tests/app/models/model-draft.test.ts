@@ -40,6 +40,10 @@ describe("the form of an engine model", () => {
     [{ fields: { cylinders: "17" } }, { cylinders: "Must be at most 16." }],
     [{ fields: { cylinders: "4.5" } }, { cylinders: "Must be a whole number." }],
     [{ fields: { "compression.newKpa": "high" } }, { "compression.newKpa": "Must be a number." }],
+    [
+      { fields: { "compression.newKpa": "1,400" } },
+      { "compression.newKpa": "“1,400” may be read as 1400 or as 1.4: write 1400 or 1.4." },
+    ],
     [{ fields: { "compression.newKpa": "20000" } }, { "compression.newKpa": "Must be at most 10000." }],
     [
       { fields: { "compression.minimumKpa": "1300" } },

@@ -38,6 +38,13 @@ describe("the form of the settings", () => {
     expect(settingsFields(odd)).toMatchObject({ watchPercent: "7", planPercent: "29", testIntervalKm: "30000.5" });
     expect(read(settingsFields(odd), odd)).toEqual({ ok: true, patch: {} });
   });
+  test("takes thousands in groups where they can only be such, and refuses what may be read in two ways", () => {
+    expect(read({ testIntervalKm: "1,030,000" })).toEqual({ ok: true, patch: { testIntervalKm: 1_030_000 } });
+    expect(read({ testIntervalKm: "30 000" })).toEqual({ ok: true, patch: { testIntervalKm: 30_000 } });
+    expect(problemsOf({ testIntervalKm: "30,000" })).toEqual({
+      testIntervalKm: "“30,000” may be read as 30000 or as 30: write 30000 or 30.",
+    });
+  });
   test("gives the settings that a change is of, and no others", () => {
     expect(read({ leadTimeMonths: "18", planPercent: "35,5" })).toEqual({
       ok: true,
