@@ -20,10 +20,8 @@ test("a longer lead time names the units that it moves, moves them, and is put b
   await page.getByLabel("Planning lead time, months").fill("36");
   await ask(page);
   await expect(putInForce(page)).toBeVisible(slowly);
-  const first = page
-    .getByRole("region", { name: /would change/ })
-    .getByRole("listitem")
-    .first();
+  await expect(page.getByRole("region", { name: /would change/ })).toContainText("Planning lead time: 12 months");
+  const first = page.getByRole("list", { name: "Units that change their band" }).getByRole("listitem").first();
   const unit = (await first.getByRole("link").textContent()) ?? "";
   const before = await bandOf(unit);
   await expectToFit(page);
@@ -66,6 +64,8 @@ test("a value that cannot be is refused with the reason beside its field", async
   await expect(page.getByText(/at least that for watch/)).toBeVisible();
   await expect(page.getByText(/choose one of the list/)).toBeVisible();
   await expect(page.getByLabel("Chance for plan, %")).toHaveAttribute("aria-invalid", "true");
+  await expect(page.getByRole("alert").filter({ hasText: "2 fields are not taken" })).toBeVisible();
+  await expect(page.getByLabel("Time zone")).toBeFocused();
   await expectToFit(page);
   await expectAccessible(page);
 });
@@ -103,4 +103,44 @@ test("the fleet's name is in force at once, and who is second is told of the fir
   await ask(page);
   await expect(page.getByRole("banner")).toContainText("Quillmere District Works", slowly);
   await other.context().close();
+});
+
+test("what was looked at is put in force, never with a field that was changed since", async ({ page }) => {
+  await giveName(page);
+  await page.goto("/settings");
+  const lead = page.getByLabel("Planning lead time, months");
+  let letThrough = () => {};
+  const held = new Promise<void>((resolve) => {
+    letThrough = resolve;
+  });
+  await page.route("**/settings", async (route) => {
+    if (route.request().method() === "POST") await held;
+    await route.continue();
+  });
+  await lead.fill("24");
+  await ask(page);
+  await lead.fill("30");
+  letThrough();
+  await page.unroute("**/settings");
+  await expect(page.getByRole("button", { name: "See what it changes" })).toBeEnabled(slowly);
+  await expect(putInForce(page)).toHaveCount(0);
+  await ask(page);
+  await expect(page.getByText("Planning lead time: 12 months")).toContainText("30 months", slowly);
+  await page.getByRole("button", { name: "Leave it as it is" }).click();
+  await expect(lead).toHaveValue("12");
+});
+
+test("where the server cannot be reached that is told, and what was typed stands", async ({ page, context }) => {
+  await giveName(page);
+  await page.goto("/settings");
+  const lead = page.getByLabel("Planning lead time, months");
+  await lead.fill("24");
+  await context.setOffline(true);
+  await ask(page);
+  await expect(page.getByText("The server cannot be reached. What you typed stands here")).toBeVisible();
+  await expect(lead).toHaveValue("24");
+  await expectAccessible(page);
+  await context.setOffline(false);
+  await ask(page);
+  await expect(putInForce(page)).toBeVisible(slowly);
 });

@@ -43,7 +43,7 @@ export function PreviewSheet(props: {
         </>
       )}
       {moved.length > 0 && (
-        <ul className="band-changes">
+        <ul className="band-changes" aria-label="Units that change their band">
           {moved.slice(0, shownUnits).map((change) => (
             <li key={change.unit}>
               <AppLink href={unitAddress(change.unit)}>{change.unit}</AppLink>
