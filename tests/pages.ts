@@ -86,7 +86,7 @@ export const pages: readonly PageOfApp[] = [
       { address: "/compare", says: "stands out from its sisters" },
       { address: "/compare?unit=V-104&unit=V-102&of=each&cylinder=1&cylinder=4", says: "sisters" },
       // No engine twice tested since: no line, no band.
-      { address: "/compare?model=air-1-a+h&since=bottom-end&unit=Z-999", says: "sisters" },
+      { address: "/compare?model=h%3Aair-1-a&since=bottom-end&unit=Z-999", says: "sisters" },
     ],
     bench: "/compare?unit=U-7",
   },

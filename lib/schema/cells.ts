@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { longestName } from "./longest-name.ts";
 
 /**
  * What the cells of a CSV row may hold. A cell's schema takes the text as written and gives its value; its issue
@@ -82,7 +83,6 @@ export const optionalNumber = <B extends number | null>(range: NumberRange, blan
   schema: cellSchema((text, fault) => (text === "" || notMeasured.test(text) ? blank : readNumber(text, range, fault))),
 });
 
-export const longestName = 200;
 export const longestText = 4_000;
 
 /** Controls are never shown, and a terminal or a printer obeys them. */

@@ -2,7 +2,6 @@ import {
   type Cell,
   cylinderList,
   date,
-  longestName,
   longestText,
   type NumberRange,
   name,
@@ -15,6 +14,7 @@ import {
   wordList,
   yesOrNo,
 } from "./cells.ts";
+import { longestName } from "./longest-name.ts";
 import {
   causes,
   checkKinds,

@@ -99,7 +99,7 @@ test("who was never here is told of the last 30 days, and looks further back by 
   const first = page.getByRole("region", { name: "Units that changed" });
   await expect(first).toContainText(/No earlier visit of yours is known here|The first forecasts were issued on/);
   await page.getByLabel("Since", { exact: true }).fill("2026-01-02");
-  await page.getByRole("button", { name: "Show" }).click();
+  await page.getByRole("button", { name: "Show since that day" }).click();
   await expect(page).toHaveURL(/since=2026-01-02/);
   await expect(first).toContainText("The first forecasts were issued on");
 });

@@ -16,7 +16,7 @@ test("a unit stands beside its sisters two clicks from the front page", async ({
 });
 
 test("units are drawn and taken out by the table and by the form, and the address says which", async ({ page }) => {
-  await page.goto("/compare?model=petrol-4-a+km");
+  await page.goto("/compare?model=km%3Apetrol-4-a");
   await page.getByRole("link", { name: "Draw V-104" }).click();
   await expect(page).toHaveURL(/unit=V-104/);
   await expect(page.getByRole("img", { name: /V-104 \d/ })).toBeVisible();

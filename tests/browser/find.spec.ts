@@ -32,6 +32,28 @@ test("Ctrl-K finds a unit by the beginning of its number and opens it, by keys a
   await expect(box(page)).toBeHidden();
 });
 
+test("Enter before the answer has come opens what was typed, not what was found before", async ({ page }) => {
+  await page.goto("/depots");
+  await openByKeys(page);
+  await page.keyboard.type("v-10");
+  await expect(options(page).first()).toContainText("V-101");
+  let answer = () => {};
+  const held = new Promise<void>((resolve) => {
+    answer = resolve;
+  });
+  await page.route("**/api/search?q=h-304", async (route) => {
+    await held;
+    await route.continue();
+  });
+  await field(page).fill("h-304");
+  await expect(box(page).getByRole("status")).toHaveText("Looking …");
+  await expect(options(page).first()).toBeDisabled();
+  await page.keyboard.press("Enter");
+  await expect(page).toHaveURL(/depots$/);
+  answer();
+  await page.waitForURL("**/units/H-304");
+});
+
 test("engines, depots, pages and words are found, each under its heading", async ({ page }) => {
   await page.goto("/");
   await openByKeys(page);

@@ -32,13 +32,18 @@ export function SinceChoice(props: {
         {link("last-visit", "Last visit")}
         {spans.map((days) => link(addDays(today, -days), `${days} days`))}
       </nav>
-      <Form action="/changes" prefetch={false} className="changes-form" key={`${view.since} ${view.depot}`}>
-        {changesAddressFields({ ...view, since: "last-visit", depot: null, page: 1 }).map(([name, value]) => (
-          <input key={name} type="hidden" name={name} value={value} />
-        ))}
+      <Form action="/changes" prefetch={false} className="changes-form" key={`since ${view.since} ${view.depot}`}>
+        <Rest of={{ ...view, since: "last-visit" }} />
         <label>
           Since <input type="date" name="since" max={today} defaultValue={props.date} required />
         </label>
+        <button type="submit" className="button-link">
+          Show<span className="visually-hidden"> since that day</span>
+        </button>
+      </Form>
+      {/* A form of its own: with the date in it, choosing a depot would turn the last visit into a day. */}
+      <Form action="/changes" prefetch={false} className="changes-form" key={`depot ${view.since} ${view.depot}`}>
+        <Rest of={{ ...view, depot: null }} />
         <label>
           Depot{" "}
           <select name="depot" defaultValue={view.depot ?? ""}>
@@ -49,7 +54,7 @@ export function SinceChoice(props: {
           </select>
         </label>
         <button type="submit" className="button-link">
-          Show
+          Show<span className="visually-hidden"> that depot</span>
         </button>
       </Form>
       <a href={changesFileAddress(view)} download className="button-link">
@@ -58,3 +63,9 @@ export function SinceChoice(props: {
     </div>
   );
 }
+
+/** What a form leaves as it is. */
+const Rest = ({ of }: { readonly of: ChangesView }) =>
+  changesAddressFields({ ...of, page: 1 }).map(([name, value]) => (
+    <input key={name} type="hidden" name={name} value={value} />
+  ));

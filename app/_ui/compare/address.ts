@@ -1,4 +1,5 @@
 import { type Figure, figures, type Origin, origins } from "../../../lib/schema/comparison.ts";
+import { longestName } from "../../../lib/schema/longest-name.ts";
 import { type JudgedMeasure, judgedMeasures, type MeterUnit, meterUnits } from "../../../lib/schema/words.ts";
 
 /** What the Compare page's address says. */
@@ -18,7 +19,6 @@ export type AddressParts = Readonly<Record<string, string | readonly string[] | 
 
 /** So many units have colours of their own. */
 export const mostUnits = 8;
-const longestName = 100;
 
 /** Reads the address. What it does not understand counts as not asked for. */
 export function readCompareAddress(parts: AddressParts): CompareView {
@@ -28,31 +28,40 @@ export function readCompareAddress(parts: AddressParts): CompareView {
     return some.map((text) => text.trim().slice(0, longestName)).filter((text) => text !== "");
   };
   const [kind = ""] = all("model");
-  // Hours and distances of one model are no sisters: the meter unit is part of the choice.
-  const split = kind.lastIndexOf(" ");
-  const meterUnit = meterUnits.find((unit) => unit === kind.slice(split + 1)) ?? null;
+  const { model, meterUnit } = readKind(kind);
   const numbers = all("cylinder").map(Number);
   return {
-    model: kind === "" ? null : meterUnit === null ? kind : kind.slice(0, split),
+    model: model === "" ? null : model,
     meterUnit,
     measure: judgedMeasures.find((m) => m === all("measure")[0]) ?? "leak-down",
     since: origins.find((o) => o === all("since")[0]) ?? "new",
     of: figures.find((of) => of === all("of")[0]) ?? "weakest",
-    units: [...new Set(all("unit").flatMap((text) => text.split(/[,;]\s*/).filter(Boolean)))].slice(0, mostUnits),
+    units: [...new Set(all("unit"))].slice(0, mostUnits),
     cylinders: [...new Set(numbers.filter((n) => Number.isInteger(n) && n > 0))].sort((a, b) => a - b),
   };
 }
 
-/** A model as the address names it. */
-export const kindOf = (of: { readonly engineModel: string; readonly meterUnit: MeterUnit }): string =>
-  `${of.engineModel} ${of.meterUnit}`;
+/**
+ * A model as the address names it. Hours and distances of one model are no sisters: the meter unit is part of the choice,
+ * and stands first, for a model may be called anything.
+ */
+export const kindOf = (of: { readonly engineModel: string; readonly meterUnit: MeterUnit | null }): string =>
+  of.meterUnit === null && readKind(of.engineModel).meterUnit === null && !of.engineModel.startsWith(":")
+    ? of.engineModel
+    : `${of.meterUnit ?? ""}:${of.engineModel}`;
+
+function readKind(kind: string): { readonly model: string; readonly meterUnit: MeterUnit | null } {
+  const split = kind.indexOf(":");
+  const unit = meterUnits.find((known) => known === kind.slice(0, Math.max(0, split))) ?? null;
+  return { model: unit !== null || split === 0 ? kind.slice(split + 1) : kind, meterUnit: unit };
+}
 
 /** The address of a view with some of it changed; what is as usual is left out. */
 export function compareAddress(view: Partial<CompareView>, change: Partial<CompareView> = {}): string {
   const { model = null, meterUnit, measure = "leak-down", since = "new", ...rest } = { ...view, ...change };
   const { of = "weakest", units = [], cylinders = [] } = rest;
   const query = new URLSearchParams();
-  if (model !== null) query.append("model", meterUnit == null ? model : `${model} ${meterUnit}`);
+  if (model !== null) query.append("model", kindOf({ engineModel: model, meterUnit: meterUnit ?? null }));
   if (measure !== "leak-down") query.append("measure", measure);
   if (since !== "new") query.append("since", since);
   if (of !== "weakest") query.append("of", of);

@@ -1,5 +1,6 @@
 import { Button, Checkbox, NativeSelect, TextInput } from "@mantine/core";
 import { type ComparedModel, figures, type ModelComparison, origins } from "../../../lib/schema/comparison.ts";
+import { longestName } from "../../../lib/schema/longest-name.ts";
 import { judgedMeasures } from "../../../lib/schema/words.ts";
 import { sentenceWords } from "../../../lib/wording.ts";
 import { type CompareView, kindOf, mostUnits } from "./address.ts";
@@ -51,7 +52,7 @@ export function CompareForm(props: {
         label="Add a unit"
         placeholder="Unit number"
         list="compare-units"
-        maxLength={100}
+        maxLength={longestName}
         disabled={view.units.length >= mostUnits}
         autoComplete="off"
       />

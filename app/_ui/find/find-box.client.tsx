@@ -20,7 +20,17 @@ export default function FindBox({ onClosed }: { readonly onClosed: () => void })
   const { selected } = useSpotlight(store);
   const finding = useFinding(text.trim());
   const things = finding.state === "found" ? finding.groups.reduce((sum, { found }) => sum + found.length, 0) : 0;
+  // The text for which Enter was pressed before its answer came.
+  const [entered, setEntered] = useState<string | null>(null);
   useEffect(() => box.open(), []);
+  useEffect(() => {
+    if (finding.state === "asking" || entered === null) return;
+    setEntered(null);
+    const first = finding.groups[0]?.found[0];
+    if (entered !== text.trim() || first === undefined) return;
+    box.close();
+    router.push(first.href);
+  }, [finding, entered, text, router]);
   return (
     <Spotlight.Root
       store={store}
@@ -45,7 +55,10 @@ export default function FindBox({ onClosed }: { readonly onClosed: () => void })
         aria-controls={listId}
         aria-autocomplete="list"
         // The box tells nobody which line its keys have chosen.
-        onKeyDown={() => queueMicrotask(() => store.setState({ ...store.getState() }))}
+        onKeyDown={(event) => {
+          if (event.key === "Enter" && finding.state === "asking") setEntered(text.trim());
+          queueMicrotask(() => store.setState({ ...store.getState() }));
+        }}
         {...(selected >= 0 && things > 0 ? { "aria-activedescendant": optionId(selected) } : {})}
         maxLength={mostSearchLetters}
         size="md"
@@ -63,7 +76,8 @@ function FoundList(props: {
   readonly onChosen: (href: string) => void;
 }) {
   const { text, finding, things } = props;
-  const groups = finding.state === "found" ? finding.groups : [];
+  const { groups } = finding;
+  const isAnswer = finding.state === "found";
   const { selected } = useSpotlight(store);
   // The box marks what its arrow keys have chosen in the document itself; what was found anew begins at its first.
   // biome-ignore lint/correctness/useExhaustiveDependencies: each answer is a list of its own
@@ -76,7 +90,7 @@ function FoundList(props: {
   let place = -1;
   return (
     <>
-      <p role="status" className={finding.state === "found" && things > 0 ? "visually-hidden" : "find-says"}>
+      <p role="status" className={isAnswer && things > 0 ? "visually-hidden" : "find-says"}>
         {sayingOf(finding.state, text, things)}
       </p>
       <Spotlight.ActionsList id={listId} role="listbox" aria-label="Found">
@@ -94,9 +108,9 @@ function FoundList(props: {
                   type="button"
                   id={optionId(place)}
                   role="option"
-                  aria-selected={place === selected}
-                  // The box finds its lines by this, to choose them by keys.
-                  data-action
+                  aria-selected={isAnswer && place === selected}
+                  // The box finds its lines by this, to choose them by keys; those of another text cannot be chosen.
+                  {...(isAnswer ? { "data-action": true } : { disabled: true })}
                   tabIndex={-1}
                   className="find-option"
                   onMouseDown={(event) => event.preventDefault()}

@@ -1,3 +1,4 @@
+import { longestName } from "../../../lib/schema/longest-name.ts";
 import type { FleetQuery } from "../../../lib/schema/report.ts";
 import { bands } from "../../../lib/schema/words.ts";
 import { areUsual, type ColumnId, columnIds, usualColumns } from "./columns.ts";
@@ -34,8 +35,6 @@ export const groupings = ["depot", "model", "band"] as const;
 const spans = [1, 3, 5] as const;
 const filters = [...bands, "never-tested", "overdue", "question"] as const;
 
-const longestSearch = 100;
-
 export const plainFleetView: FleetView = {
   search: "",
   band: null,
@@ -54,7 +53,7 @@ export const plainFleetView: FleetView = {
 /** Reads the address. What it does not understand counts as not asked for. */
 export function readFleetAddress(parts: AddressParts, { phone }: { readonly phone: boolean }): FleetView {
   const all = (name: string): readonly string[] => [parts[name] ?? []].flat();
-  const text = (name: string): string => (all(name)[0] ?? "").trim().slice(0, longestSearch);
+  const text = (name: string): string => (all(name)[0] ?? "").trim().slice(0, longestName);
   const orNull = (value: string) => (value === "" ? null : value);
   const page = Number(text("page"));
   const rows = rowChoices.find((choice) => String(choice) === text("rows")) ?? null;
