@@ -12,5 +12,12 @@ export function FormatsProvider(props: { readonly preferences: Preferences; read
   return <FormatsContext value={formats}>{props.children}</FormatsContext>;
 }
 
+/** Below it sentences leave these names as people typed them. */
+export function KnownNames(props: { readonly names: readonly string[]; readonly children: ReactNode }) {
+  const outer = useFormats();
+  const formats = useMemo(() => outer.knowing(props.names), [outer, props.names]);
+  return <FormatsContext value={formats}>{props.children}</FormatsContext>;
+}
+
 /** The viewer's formats, for client components; server components call `viewerFormats`. */
 export const useFormats = (): Formats => useContext(FormatsContext);

@@ -7,6 +7,7 @@ import { readChangesAddress } from "../_ui/changes/address.ts";
 import { changesFileHead, changesFileLine } from "../_ui/changes/changes-file.ts";
 import { sinceOf } from "../_ui/changes/since.ts";
 import { toldChange } from "../_ui/changes/told-change.ts";
+import { addressParts } from "../api/_http/address-parts.ts";
 import { answered } from "../api/_http/answers.ts";
 import { byteOrderMark, csvLine } from "../api/_http/csv.ts";
 import { textStream } from "../api/_http/text-stream.ts";
@@ -16,7 +17,7 @@ const unitsAtATime = 200;
 /** The changes that the address asks for as a file: every unit, on whichever page it stands. Sent piece by piece. */
 export const GET = (request: Request) =>
   answered(async () => {
-    const view = readChangesAddress(Object.fromEntries(new URL(request.url).searchParams));
+    const view = readChangesAddress(addressParts(request));
     const store = await appStore();
     const settings = await readSettings(store);
     const now = new Date();

@@ -4,15 +4,14 @@ import { readSettings } from "../../db/settings.ts";
 import { asOfDate } from "../_jobs/as-of.ts";
 import { readFleetAddress } from "../_ui/fleet/address.ts";
 import { fleetFile } from "../_ui/fleet/fleet-file.ts";
+import { addressParts } from "../api/_http/address-parts.ts";
 import { answered } from "../api/_http/answers.ts";
 import { byteOrderMark, csvLine } from "../api/_http/csv.ts";
 
 /** The view that the address asks for as a file: every unit of it, on whichever page it stands. */
 export const GET = (request: Request) =>
   answered(async () => {
-    const fields = new URL(request.url).searchParams;
-    const parts = Object.fromEntries([...fields.keys()].map((name) => [name, fields.getAll(name)]));
-    const view = readFleetAddress(parts, { phone: false });
+    const view = readFleetAddress(addressParts(request), { phone: false });
     const store = await appStore();
     const [rows, settings] = await Promise.all([fleetUnits(store, view), readSettings(store)]);
     const asOf = asOfDate(settings, new Date());

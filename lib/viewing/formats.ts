@@ -63,6 +63,8 @@ export interface Formats {
   levelFactor(unit: LevelUnit): number;
   /** A kept sentence with its figures, units and dates in these formats. Not for what people typed. */
   words(sentence: string): string;
+  /** These formats, whose `words` leave names that people typed as they stand. */
+  knowing(names: readonly (string | null)[]): Formats;
 }
 
 const noBreak = "\u00a0";
@@ -71,8 +73,8 @@ const noBreak = "\u00a0";
 const pointDigits = (change: number, base: number, meter: MeterUnit): number =>
   (Math.abs(change) < 10 ? 1 : 0) + (meter !== "h" && base === 1_000 ? 1 : 0);
 
-/** The formats that a viewer's preferences ask for. */
-export function formatsOf(preferences: Preferences): Formats {
+/** The formats that a viewer's preferences ask for. `known`: names that `words` leaves as they stand. */
+export function formatsOf(preferences: Preferences, known: readonly string[] = []): Formats {
   const { pressure, dates, numbers } = preferences;
   const number = (value: number, digits = 0) => writtenNumber(value, digits, numbers);
   const withUnit = (value: number, unit: string, digits = 0) => `${number(value, digits)}${noBreak}${unit}`;
@@ -136,6 +138,7 @@ export function formatsOf(preferences: Preferences): Formats {
       return `${rateFigure(perThousand, unit, meter)}${what} ${ratePer(meter)}`;
     },
     days: (count) => `${number(count)} ${count === 1 ? "day" : "days"}`,
-    words: (sentence) => wordsFor(sentence, preferences),
+    words: (sentence) => wordsFor(sentence, preferences, known),
+    knowing: (names) => formatsOf(preferences, [...known, ...names.flatMap((name) => name || [])]),
   };
 }

@@ -39,8 +39,41 @@ const months = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "
 /** Cylinders may stand in a list before the figures ("cylinders 2 and 3, 990 kPa"): no pressure or distance told is so low. */
 const mostCylinders = 16;
 
-/** The sentence with its figures, units and dates as the viewer wants them, and no line's end between figure and unit. */
-export function wordsFor(sentence: string, preferences: Preferences): string {
+/**
+ * The sentence with its figures, units and dates as the viewer wants them, and no line's end between figure and unit.
+ * `names`: what people typed and the sentence may hold (serials, depots, instruments); they stay letter by letter.
+ */
+export function wordsFor(sentence: string, preferences: Preferences, names: readonly string[] = []): string {
+  const hidden = new Hidden(sentence, names, (name) => rewritten(name, preferences) !== name);
+  return hidden.restored(rewritten(hidden.sentence, preferences));
+}
+
+/** Of the private use area of Unicode: no text that people type holds these, and no pattern here takes them for a figure. */
+const firstPlaceholder = 0xe000;
+const mostPlaceholders = 0x1900;
+
+/** A sentence with a placeholder for each name in it that would be rewritten. */
+class Hidden {
+  readonly sentence: string;
+  private readonly names: readonly string[];
+
+  constructor(sentence: string, names: readonly string[], isRewritten: (name: string) => boolean) {
+    // Longer ones first, for one name may be the beginning of another.
+    this.names = [...new Set(names)]
+      .filter((name) => sentence.includes(name) && isRewritten(name))
+      .sort((a, b) => b.length - a.length)
+      .slice(0, mostPlaceholders);
+    this.sentence = this.names.reduce((text, name, i) => text.replaceAll(name, placeholder(i)), sentence);
+  }
+
+  restored(text: string): string {
+    return this.names.reduce((told, name, i) => told.replaceAll(placeholder(i), () => name), text);
+  }
+}
+
+const placeholder = (i: number) => String.fromCharCode(firstPlaceholder + i);
+
+function rewritten(sentence: string, preferences: Preferences): string {
   const told = sentence.replace(quantity, (found, ...rest) => {
     const groups = rest.at(-1) as Readonly<Record<string, string | undefined>>;
     const { rise, what, base, meter, figures, unit, day, month, year, plain } = groups;

@@ -452,10 +452,21 @@ test("an address that asks for nothing known shows the whole fleet", async ({ pa
 test("on a phone the units stand as blocks that lead to them", async ({ page }) => {
   await page.setViewportSize({ width: 390, height: 844 });
   await page.goto("/?search=L-203");
-  await expect(sheet(page).getByRole("table")).toBeHidden();
   const block = sheet(page)
-    .getByRole("listitem")
+    .getByRole("row")
     .filter({ has: page.getByRole("link", { name: /^L-203/ }) });
+  // Its lines stand below each other, over the whole width.
+  const [box, place] = [
+    await block.boundingBox(),
+    await block
+      .getByText(/exhaust valve/i)
+      .first()
+      .boundingBox(),
+  ];
+  expect(box?.width).toBeGreaterThan(330);
+  expect(box?.height).toBeGreaterThan(100);
+  expect(place?.x).toBeLessThan((box?.x ?? 0) + 20);
+  await expect(sheet(page).getByRole("columnheader", { name: "Band" })).toBeHidden();
   await expect(block).toContainText(/exhaust valve/i);
   await expect(block).toContainText(/top-end/);
   await block.getByRole("link", { name: /^L-203/ }).click();
@@ -473,10 +484,22 @@ test.describe("by a phone's browser", () => {
     await page.goto("/?group=band");
     await expect(sheet(page).getByText("Units 1–12 of 40")).toBeVisible();
     const blocks = sheet(page)
-      .getByRole("listitem")
+      .getByRole("row")
       .filter({ has: page.locator('a[href^="/units/"]') });
     await expect(blocks).toHaveCount(12);
-    await expect(sheet(page).getByRole("heading", { level: 2, name: /^past limit \d/ })).toBeVisible();
+    await expect(sheet(page).getByRole("rowheader", { name: /^past limit \d/ })).toBeVisible();
+  });
+
+  test("columns that were chosen stand in the blocks, led by their names", async ({ page }) => {
+    await page.goto("/?columns=place+meter&search=V-109");
+    const block = sheet(page)
+      .getByRole("row")
+      .filter({ has: page.locator('a[href^="/units/"]') });
+    await expect(block.locator(".col-meter")).toBeVisible();
+    await expect(block.locator(".col-meter")).toHaveCSS("display", "flex");
+    const told = await block.locator(".col-meter").evaluate((cell) => getComputedStyle(cell, "::before").content);
+    expect(told).toBe('"Meter"');
+    await expect(block.locator(".col-band")).toHaveCount(0);
   });
 });
 

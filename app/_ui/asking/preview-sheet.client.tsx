@@ -70,7 +70,7 @@ export function PreviewSheet(props: {
       ))}
       {notAssessed.map((words) => (
         <p key={words} className="second">
-          {f.words(words)}.
+          {words}.
         </p>
       ))}
       <div className="form-buttons">

@@ -44,17 +44,17 @@ export function movedLines(change: UnitChange, { horizonEnd, asOf, f }: Telling)
   const lines = [
     topEnd === null ? null : moveWords("top-end", topEnd, { horizonEnd, f }),
     bottomEnd === null ? null : moveWords("bottom-end", bottomEnd, { horizonEnd, f }),
-    questions === null ? null : questionWords(questions),
+    questions === null ? null : questionWords(questions, f),
     // Where more changed, the reasons name the test.
     newerTest === null || change.told ? null : `tested on ${f.shortDate(newerTest, asOf)}, nothing moved`,
   ];
   return lines.filter((line) => line !== null);
 }
 
-function questionWords({ from, to }: NonNullable<UnitChange["questions"]>): string {
+function questionWords({ from, to }: NonNullable<UnitChange["questions"]>, f: Formats): string {
   const count = Math.abs(to - from);
   const what = count === 1 ? "question" : "questions";
-  return `${count === 1 ? "a" : count} ${what} ${to > from ? "opened" : "settled"}`;
+  return `${count === 1 ? "a" : f.number(count)} ${what} ${to > from ? "opened" : "settled"}`;
 }
 
 /** Why, the likeliest first. */

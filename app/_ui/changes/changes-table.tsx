@@ -71,7 +71,7 @@ function ChangesRow({ told, ...shown }: ChangesShown & { readonly told: ToldChan
         ))}
       </td>
       <td className="col-why">
-        <Why why={told.why} f={f} />
+        <Why why={told.why} f={f.knowing(serialsOf(told))} />
       </td>
       <td className={hasWindows(told, shown.span) ? "col-axis" : "col-axis no-window"}>
         {told.now !== null && (
@@ -84,6 +84,8 @@ function ChangesRow({ told, ...shown }: ChangesShown & { readonly told: ToldChan
     </tr>
   );
 }
+
+const serialsOf = ({ was, now }: ToldChange) => [was, now].map((one) => one?.basis?.engineSerial ?? null);
 
 /** A unit that left has no page any more. */
 function UnitName({ told }: { readonly told: ToldChange }) {

@@ -68,6 +68,7 @@ function IssueRow(props: {
   readonly f: Formats;
 }) {
   const { issue, before, f } = props;
+  const serials = [before, issue].map((one) => one?.basis?.engineSerial ?? null);
   const why = before === undefined ? ["first forecast"] : changeCauses(before, issue).map(({ words }) => words);
   return (
     <tr>
@@ -86,7 +87,7 @@ function IssueRow(props: {
         ))}
       </td>
       <td>
-        <Why why={why.map((words, i) => (i === 0 ? sentenceWords(words) : words))} f={f} />
+        <Why why={why.map((words, i) => (i === 0 ? sentenceWords(words) : words))} f={f.knowing(serials)} />
       </td>
     </tr>
   );

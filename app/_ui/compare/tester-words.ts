@@ -1,7 +1,7 @@
 import type { TesterComparison, TesterOffset } from "../../../lib/schema/comparison.ts";
 import type { JudgedMeasure } from "../../../lib/schema/words.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
-import { listWords, sentenceWords } from "../../../lib/wording.ts";
+import { listWords } from "../../../lib/wording.ts";
 
 /** "4.0 points", "4.0 %": how far, without its direction. */
 export function amountWords(f: Formats, measure: JudgedMeasure, amount: number): string {
@@ -9,7 +9,7 @@ export function amountWords(f: Formats, measure: JudgedMeasure, amount: number):
   return measure === "leak-down" ? `${f.number(size, 1)}\u00a0points` : f.percent(size, 1);
 }
 
-/** "tester MF-6, 1.5 mm", "tester MF-6, bore not noted" */
+/** "MF-6, 1.5 mm", "MF-6, bore not noted": as it was typed, also where it begins a sentence. */
 export function testerName(
   f: Formats,
   measure: JudgedMeasure,
@@ -19,22 +19,22 @@ export function testerName(
   return `${instrument}, ${orificeMm === null ? "bore not noted" : `${f.number(orificeMm, 1)}\u00a0mm`}`;
 }
 
-const tests = (count: number) => (count === 1 ? "1 test" : `${count} tests`);
-const engines = (count: number) => (count === 1 ? "1 engine" : `${count} engines`);
+const tests = (f: Formats, count: number) => (count === 1 ? "1 test" : `${f.number(count)} tests`);
+const engines = (f: Formats, count: number) => (count === 1 ? "1 engine" : `${f.number(count)} engines`);
 
 /** What is to be said of one instrument, as a sentence without its full stop. */
 export function verdictWords(f: Formats, measure: JudgedMeasure, tester: TesterOffset): string {
   const { verdict, offset, shared, against, soFar } = tester;
   if (offset === null) {
     if (shared === 0) return "no engine was read with it and another, so nothing to compare";
-    const few = `too few to tell: ${engines(shared)} in common with others`;
+    const few = `too few to tell: ${engines(f, shared)} in common with others`;
     if (soFar === null) return few;
-    const by = soFar.engines === shared ? "" : ` (${engines(soFar.engines)})`;
+    const by = soFar.engines === shared ? "" : ` (${engines(f, soFar.engines)})`;
     return `${few}; so far ${directionWords(f, measure, soFar.mean)} ${soFar.instrument}${by}`;
   }
   const [low, high] = [offset.low, offset.high].map((v) => Math.abs(v)).sort((a, b) => a - b) as [number, number];
   const figure = (v: number) => f.number(v, 1);
-  const basis = `${tests(tester.tests)}, ${engines(shared)} in common`;
+  const basis = `${tests(f, tester.tests)}, ${engines(f, shared)} in common`;
   if (verdict === "none") return `no difference that shows, ${basis}`;
   const range = `(${figure(low)} to ${figure(high)})`;
   if (verdict === "small") {
@@ -54,13 +54,13 @@ export function testersFinding(f: Formats, comparisons: readonly TesterCompariso
   const off = comparisons.flatMap(({ measure, testers }) =>
     testers
       .filter(({ verdict }) => verdict === "high" || verdict === "low")
-      .map((tester) => `${sentenceWords(testerName(f, measure, tester))} ${verdictWords(f, measure, tester)}.`),
+      .map((tester) => `${testerName(f, measure, tester)} ${verdictWords(f, measure, tester)}.`),
   );
   if (off.length > 0) return off.slice(0, 2).join(" ");
   const compared = comparisons.flatMap(({ testers }) => testers.filter((t) => t.offset !== null));
   if (compared.length === 0)
     return "Too few engines were read with more than one instrument to tell whether one reads high.";
   const names = compared.length <= 4 ? ` (${listWords(compared.map((t) => t.instrument))})` : "";
-  const count = compared.length === 1 ? "one instrument" : `${compared.length} instruments`;
+  const count = compared.length === 1 ? "one instrument" : `${f.number(compared.length)} instruments`;
   return `Of ${count} that can be compared${names}, none reads high or low.`;
 }

@@ -8,7 +8,8 @@ import { listWords } from "../../../lib/wording.ts";
 
 const noBreak = "\u00a0";
 
-export const metres = (f: Formats, altitudeM: number): string => `${f.number(altitudeM)}${noBreak}m`;
+export const metres = (f: Formats, altitudeM: number): string =>
+  `${f.number(altitudeM, Number.isInteger(altitudeM) ? 0 : 1)}${noBreak}m`;
 
 const shareAt = (altitudeM: number): number => Math.round(100 * seaLevelShare(altitudeM));
 

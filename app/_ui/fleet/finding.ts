@@ -48,7 +48,7 @@ function findingOf({ counts, leadTimeMonths, whileClosed, f }: Found): string {
   // Depots have names that people typed, so their sentence is not put into other words.
   return [
     f.words(urgent(counts, tested, monthsInWords(leadTimeMonths))),
-    closedWords(counts, whileClosed),
+    closedWords(counts, whileClosed, f),
     f.words(openMatters(counts)),
   ]
     .filter((s) => s !== "")
@@ -56,14 +56,15 @@ function findingOf({ counts, leadTimeMonths, whileClosed, f }: Found): string {
 }
 
 /** "At Highcol two of them fall due while the depot is closed." */
-function closedWords({ planSoon }: FleetCounts, whileClosed: readonly DueWhileClosed[]): string {
+function closedWords({ planSoon }: FleetCounts, whileClosed: readonly DueWhileClosed[], f: Formats): string {
+  const word = (count: number) => f.words(countWord(count));
   const all = whileClosed.reduce((sum, { units: count }) => sum + count, 0);
   const [first] = whileClosed;
   if (first === undefined) return "";
   if (planSoon === 1) return `The likely date of that repair falls into the closed weeks of ${first.depot}.`;
   const due = `of them ${all === 1 ? "falls" : "fall"} due while the depot is closed.`;
-  if (whileClosed.length > 3) return `At ${countWord(whileClosed.length)} depots ${countWord(all)} ${due}`;
-  return `${sentenceWords(listWords(whileClosed.map(({ depot, units: count }) => `at ${depot} ${countWord(count)}`)))} ${due}`;
+  if (whileClosed.length > 3) return `At ${word(whileClosed.length)} depots ${word(all)} ${due}`;
+  return `${sentenceWords(listWords(whileClosed.map(({ depot, units: count }) => `at ${depot} ${word(count)}`)))} ${due}`;
 }
 
 function urgent(counts: FleetCounts, tested: number, within: string): string {

@@ -3,6 +3,7 @@ import type { FleetRow } from "../../../lib/schema/report.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
 import { BandMark } from "../band-mark.tsx";
 import { Bores } from "../bores.tsx";
+import { statusWords } from "../status-words.ts";
 import { likelyWords } from "../window-drawing.ts";
 import type { ColumnId } from "./columns.ts";
 import { lastTestWords, nextTestWords, questionWords } from "./row-words.ts";
@@ -16,7 +17,7 @@ export const fleetCells: Readonly<Record<ColumnId, Cell>> = {
   depot: (row) => <Line says={row.depot} />,
   model: (row) => <Line says={row.modelName} />,
   class: (row) => <Line says={row.unitClass} />,
-  status: (row) => <Line says={row.status.replace("-", " ")} />,
+  status: (row) => <Line says={statusWords[row.status]} />,
   serial: (row) => <Line says={row.engineSerial} />,
   engine: (row) => <Bores layout={row.layout} bands={row.cylinderBands} />,
   place: (row, { f }) => <Place row={row} f={f} />,
@@ -76,7 +77,7 @@ function Place({ row, f }: { readonly row: FleetRow; readonly f: Formats }) {
       {row.questions > 0 ? (
         <div className="line" title={title}>
           <span className="place">{title}</span>
-          <span className="tag">{questionWords(row.questions)}</span>
+          <span className="tag">{questionWords(row.questions, f)}</span>
         </div>
       ) : (
         <div className={row.band === "sound" ? "line place-quiet" : "line place"} title={title}>

@@ -29,7 +29,8 @@ export function nextTestWords(
   };
 }
 
-export const questionWords = (questions: number): string => (questions === 1 ? "asks you" : `asks you ${questions}`);
+export const questionWords = (questions: number, f: Formats): string =>
+  questions === 1 ? "asks you" : `asks you ${f.number(questions)}`;
 
 /**
  * How many units a group has, and what of it is due: "8 units, 1 past limit and 3 likely due within a year". A group

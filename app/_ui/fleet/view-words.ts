@@ -42,5 +42,6 @@ export const partWords = ({ search, depot, model }: FleetView, modelName: string
 /** The part and the filter, for paper, where no field shows them; empty: nothing is left out. */
 export function narrowedWords(view: FleetView, modelName: string | null): string {
   const words = [partWords(view, modelName), view.band === null ? "" : filterWords[view.band]].filter(Boolean);
-  return sentenceWords(words.join("; "));
+  // A depot or model that is named first stays as it was typed.
+  return partWords(view, modelName) === "" ? sentenceWords(words.join("; ")) : words.join("; ");
 }

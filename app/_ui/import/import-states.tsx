@@ -39,7 +39,7 @@ interface Shown {
 /** An import that waits for a person: what it would do, and the way on. */
 export async function StagedImport({ store, detail, view, name, job }: Shown) {
   const page = { offset: (view.changes - 1) * rowsOnPage, limit: rowsOnPage };
-  const f = await viewerFormats();
+  const f = (await viewerFormats()).knowing(detail.files.map((file) => file.name));
   const { things, total } = await changedRows(store, detail.id, page);
   return (
     <>
@@ -63,7 +63,7 @@ const changesShown = 24;
 
 /** A committed import: what it did, and how to take it back. */
 export async function CommittedImport({ store, detail, name, job }: Shown) {
-  const f = await viewerFormats();
+  const f = (await viewerFormats()).knowing(detail.files.map((file) => file.name));
   const outcome = await importOutcome(store, detail.id, { limit: changesShown });
   const left = detail.takeChanges ? 0 : detail.changedRows;
   const isForm = detail.origin === "form";
@@ -117,7 +117,7 @@ export async function CommittedImport({ store, detail, name, job }: Shown) {
 
 /** An import that is still being read, was cut short, or was undone. */
 export async function EndedImport({ detail, job }: Shown) {
-  const f = await viewerFormats();
+  const f = (await viewerFormats()).knowing(detail.files.map((file) => file.name));
   const rows = takenRows(detail);
   const isRead = detail.state === "staging" && isRunning(detail.reader) !== false;
   const says = isRead

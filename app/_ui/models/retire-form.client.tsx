@@ -7,6 +7,7 @@ import type { EngineModel } from "../../../lib/schema/engine-model.ts";
 import { askServer } from "../ask-server.client.ts";
 import { notBegun } from "../asking/begun.ts";
 import { ErrorNote } from "../error-note.tsx";
+import { useFormats } from "../formats.client.tsx";
 import { ProgressLine } from "../import/progress-line.client.tsx";
 import { progressWords } from "../import/progress-words.ts";
 import { useJob } from "../import/use-job.client.ts";
@@ -15,6 +16,7 @@ import { retireModel } from "./model-actions.ts";
 /** Retires a model, or takes it back into use, after saying what that does. */
 export function RetireForm(props: { readonly model: EngineModel; readonly units: number }) {
   const { model, units } = props;
+  const f = useFormats();
   const retired = model.retired === true;
   const router = useRouter();
   const titleId = useId();
@@ -41,7 +43,9 @@ export function RetireForm(props: { readonly model: EngineModel; readonly units:
   };
   if (job !== null) return <ProgressLine {...progressWords(view?.progress ?? null, "save")} />;
   const kept =
-    units === 0 ? "No unit has it." : `${units === 1 ? "Its unit is" : `Its ${units} units are`} assessed as before.`;
+    units === 0
+      ? "No unit has it."
+      : `${units === 1 ? "Its unit is" : `Its ${f.number(units)} units are`} assessed as before.`;
   return (
     <>
       {error !== null && <ErrorNote happened={error} kept="Nothing was changed." />}

@@ -11,18 +11,21 @@ export function ChoiceLink(props: {
   readonly chosen: boolean;
   readonly label?: string;
   readonly className?: string;
+  /** Whether it looks like a link in a text. */
+  readonly inText?: boolean;
   readonly children: ReactNode;
 }) {
   const search = useSearchParams();
-  const [path = "", fields = ""] = props.href.split("?");
+  const [address = "", place] = props.href.split("#");
+  const [path = "", fields = ""] = address.split("?");
   const next = withView(
     new URLSearchParams(fields),
     readAskedView((name) => search.get(name)),
   );
   return (
     <AppLink
-      href={`${path}?${next}`}
-      variant="bare"
+      href={`${path}${next === "" ? "" : `?${next}`}${place === undefined ? "" : `#${place}`}`}
+      variant={props.inText ? "text" : "bare"}
       scroll={false}
       {...(props.className === undefined ? {} : { className: props.className })}
       {...(props.label === undefined ? {} : { "aria-label": props.label })}

@@ -8,6 +8,8 @@ export interface Choice {
   readonly measure: JudgedMeasure;
   readonly cylinder: number;
   readonly values: "referred" | "raw";
+  /** The table shows all tests, not the latest alone. */
+  readonly allTests: boolean;
 }
 
 type Search = Readonly<Record<string, string | string[] | undefined>>;
@@ -36,11 +38,12 @@ export function chooseFrom(report: UnitReport, search: Search): Choice | null {
     charts[0];
   if (chart === undefined || cylinder === undefined) return null;
   const values = search["values"] === "raw" ? "raw" : "referred";
-  return { measure: chart.measure, cylinder: cylinder.cylinder, values };
+  return { measure: chart.measure, cylinder: cylinder.cylinder, values, allTests: search["tests"] === "all" };
 }
 
 /** Address of the page with another choice. */
-export function choiceHref(unit: string, { measure, cylinder, values }: Choice): string {
+export function choiceHref(unit: string, { measure, cylinder, values, allTests }: Choice): string {
   const raw = values === "raw" ? "&values=raw" : "";
-  return `${unitAddress(unit)}?measure=${measure}&cylinder=${cylinder}${raw}`;
+  const tests = allTests ? "&tests=all" : "";
+  return `${unitAddress(unit)}?measure=${measure}&cylinder=${cylinder}${raw}${tests}`;
 }

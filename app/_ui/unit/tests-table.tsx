@@ -1,9 +1,9 @@
 import type { TestLine, UnitReport } from "@/lib/schema/report.ts";
 import type { Formats } from "@/lib/viewing/formats.ts";
 import { listWords, sentenceWords } from "@/lib/wording.ts";
-import { AppLink } from "../app-link.client.tsx";
 import { Sheet } from "../sheet.tsx";
 import { Term } from "../term.tsx";
+import { ChoiceLink } from "./choice-link.client.tsx";
 import { doubtWords } from "./doubt-words.ts";
 import { ScrollBox } from "./scroll-box.tsx";
 import { decimalsOf, setUpWords } from "./set-up-words.ts";
@@ -77,9 +77,9 @@ export function TestsTable(props: {
           {isAll
             ? `All ${f.number(tests.length)} tests. `
             : `The latest ${testsFolded} of ${f.number(tests.length)} tests. `}
-          <AppLink href={isAll ? addresses.latest : addresses.all} scroll={false} className="no-print">
+          <ChoiceLink href={isAll ? addresses.latest : addresses.all} chosen={false} inText className="no-print">
             {isAll ? "Show the latest only" : "Show all tests"}
-          </AppLink>
+          </ChoiceLink>
         </p>
       )}
       {warnings.length > 0 && (

@@ -12,7 +12,7 @@ export interface WetReading {
 
 /** What the large chart is drawn from: of a report no more than it needs, for all of it travels to the browser. */
 export interface TrendSource extends Pick<UnitReport, "asOf" | "xNow" | "datesOnAxis"> {
-  readonly choice: Choice;
+  readonly choice: Omit<Choice, "allTests">;
   readonly meterUnit: MeterUnit;
   readonly model: Pick<EngineModel, "cylinders" | "layout" | "neighbours" | "leakDown">;
   /** Only the chosen cylinder has its fan. With raw values nothing that is judged: no limit, no fan, no crossing. */
@@ -21,7 +21,7 @@ export interface TrendSource extends Pick<UnitReport, "asOf" | "xNow" | "datesOn
   readonly wet: readonly WetReading[];
 }
 
-export function trendSource(report: UnitReport, choice: Choice): TrendSource {
+export function trendSource(report: UnitReport, choice: TrendSource["choice"]): TrendSource {
   const chart = report.charts.find((c) => c.measure === choice.measure);
   if (chart === undefined) throw new Error(`no chart of ${choice.measure}`);
   const { asOf, xNow, datesOnAxis, model, assessment } = report;

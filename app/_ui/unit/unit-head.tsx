@@ -5,6 +5,7 @@ import { AppLink } from "../app-link.client.tsx";
 import { BandMark } from "../band-mark.tsx";
 import { compareAddress } from "../compare/address.ts";
 import { engineAddress } from "../engines/address.ts";
+import { statusWords } from "../status-words.ts";
 import { Term } from "../term.tsx";
 
 /** Which unit this is, and the six facts that a reader asks first. */
@@ -26,7 +27,7 @@ export function UnitHead(props: {
         <p className="unit-title">
           <span className="unit-number">{assessment.unit}</span>
           <BandMark band={assessment.band} tested={lastTestDate !== null} />
-          {report.status !== "in-service" && <span className="tag">{report.status}</span>}
+          {report.status !== "in-service" && <span className="tag">{statusWords[report.status]}</span>}
         </p>
         <p className="second">
           {[model.name ?? model.id, report.unitClass].filter(Boolean).join(" · ")}

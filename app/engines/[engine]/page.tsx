@@ -2,6 +2,8 @@ import type { Metadata } from "next";
 import { notFound } from "next/navigation";
 import { EngineView } from "@/app/_ui/engines/engine-view.tsx";
 import { stayNow } from "@/app/_ui/engines/engine-words.ts";
+import { KnownNames } from "@/app/_ui/formats.client.tsx";
+import { typedNames } from "@/app/_ui/unit/typed-names.ts";
 import { nameInAddress } from "@/app/_ui/unit-address.ts";
 import { viewerFormats } from "@/app/_ui/viewer.ts";
 import { appStore } from "@/db/app-store.ts";
@@ -31,5 +33,10 @@ export default async function EnginePage({ params, searchParams }: Props) {
     viewerFormats(),
     searchParams,
   ]);
-  return <EngineView engine={engine} report={report} allTests={search["tests"] === "all"} f={f} />;
+  const names = report === null ? [] : typedNames(report);
+  return (
+    <KnownNames names={names}>
+      <EngineView engine={engine} report={report} allTests={search["tests"] === "all"} f={f.knowing(names)} />
+    </KnownNames>
+  );
 }

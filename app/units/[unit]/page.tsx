@@ -1,7 +1,9 @@
 import type { Metadata } from "next";
 import { notFound } from "next/navigation";
 import { asOfDate, lastDateTaken } from "@/app/_jobs/as-of.ts";
+import { KnownNames } from "@/app/_ui/formats.client.tsx";
 import { chooseFrom } from "@/app/_ui/unit/choice.ts";
+import { typedNames } from "@/app/_ui/unit/typed-names.ts";
 import { UnitView } from "@/app/_ui/unit/unit-view.tsx";
 import { nameInAddress } from "@/app/_ui/unit-address.ts";
 import { viewerFormats, viewerName } from "@/app/_ui/viewer.ts";
@@ -38,21 +40,24 @@ export default async function UnitPage({ params, searchParams }: Props) {
     searchParams,
   ]);
   const now = new Date();
+  const names = typedNames(report);
   return (
-    <UnitView
-      report={report}
-      choice={chooseFrom(report, search)}
-      allTests={search["tests"] === "all"}
-      lead={settings}
-      engines={engines}
-      notes={{
-        notes,
-        viewer,
-        today: asOfDate(settings, now),
-        latest: lastDateTaken(settings, now),
-        timeZone: settings.timeZone,
-      }}
-      f={f}
-    />
+    <KnownNames names={names}>
+      <UnitView
+        report={report}
+        choice={chooseFrom(report, search)}
+        allTests={search["tests"] === "all"}
+        lead={settings}
+        engines={engines}
+        notes={{
+          notes,
+          viewer,
+          today: asOfDate(settings, now),
+          latest: lastDateTaken(settings, now),
+          timeZone: settings.timeZone,
+        }}
+        f={f.knowing(names)}
+      />
+    </KnownNames>
   );
 }

@@ -7,7 +7,7 @@ import { trendSource } from "@/app/_ui/unit/trend-source.ts";
 import type { UnitReport } from "@/lib/schema/report.ts";
 import { diesel, v8 } from "./fixture.ts";
 
-type Chosen = Omit<Choice, "values"> & Partial<Choice>;
+type Chosen = Pick<Choice, "measure" | "cylinder"> & Partial<Choice>;
 const drawn = (report: UnitReport, choice: Chosen, view?: Domain, shown?: ShownFactors) =>
   trendSeries(trendSource(report, { values: "referred", ...choice }), view, shown);
 

@@ -5,8 +5,8 @@ import { rawDifference, trendSource } from "@/app/_ui/unit/trend-source.ts";
 import type { UnitReport } from "@/lib/schema/report.ts";
 import { diesel } from "./fixture.ts";
 
-const referred: Choice = { measure: "leak-down", cylinder: 3, values: "referred" };
-const raw: Choice = { ...referred, values: "raw" };
+const referred: Omit<Choice, "allTests"> = { measure: "leak-down", cylinder: 3, values: "referred" };
+const raw: Omit<Choice, "allTests"> = { ...referred, values: "raw" };
 
 /** The diesel whose last test was read with a wide tester, and its first as held pressure without a supply. */
 const otherTester: UnitReport = {
@@ -22,7 +22,7 @@ const otherTester: UnitReport = {
     })),
   })),
 };
-const valuesOf = (report: UnitReport, choice: Choice) =>
+const valuesOf = (report: UnitReport, choice: Omit<Choice, "allTests">) =>
   trendSource(report, choice)
     .chart.cylinders.find((c) => c.cylinder === 3)
     ?.points.map((p) => p.value);

@@ -4,7 +4,7 @@ import { trendSource } from "@/app/_ui/unit/trend-source.ts";
 import { trendStops } from "@/app/_ui/unit/trend-stops.ts";
 import { diesel } from "./fixture.ts";
 
-const choice: Choice = { measure: "leak-down", cylinder: 3, values: "referred" };
+const choice: Omit<Choice, "allTests"> = { measure: "leak-down", cylinder: 3, values: "referred" };
 const stops = trendStops(trendSource(diesel, choice), [0, 200_000], [0, 36]);
 
 describe("the tests of a chart", () => {
@@ -59,8 +59,9 @@ describe("the tests of a chart", () => {
   });
 
   it("tell a wet compression beside the dry ones, of the chosen cylinder, and not among raw values", () => {
-    const dry: Choice = { measure: "compression-dry", cylinder: 3, values: "referred" };
-    const wet = (of: Choice) => trendStops(trendSource(diesel, of), [0, 200_000], [2000, 3000]).filter((s) => s.wet);
+    const dry: Omit<Choice, "allTests"> = { measure: "compression-dry", cylinder: 3, values: "referred" };
+    const wet = (of: Omit<Choice, "allTests">) =>
+      trendStops(trendSource(diesel, of), [0, 200_000], [2000, 3000]).filter((s) => s.wet);
     const wetTests = diesel.tests.filter((t) => t.measure === "compression-wet");
     expect(wet(dry)).toHaveLength(wetTests.length);
     expect(wet(dry)[0]).toMatchObject({ date: "2026-07-02", readings: [{ cylinder: 3, value: 2790, counts: false }] });

@@ -1,3 +1,4 @@
+import fc from "fast-check";
 import { expect, test } from "vitest";
 import { plainPreferences, readPreferences } from "@/lib/viewing/preferences.ts";
 import { wordsFor } from "@/lib/viewing/sentences.ts";
@@ -36,4 +37,28 @@ test("as kept for a viewer who never chose, but that no line ends between figure
   const sentence = "Cylinder 3: 1,010 kPa after 148,600 km on 9 Nov 2026, 22 % of 1.016 mm";
   expect(told(sentence, plainPreferences)).toBe(sentence);
   expect(wordsFor(sentence, plainPreferences)).toContain("1,010\u00a0kPa after 148,600\u00a0km");
+});
+
+test.each([
+  ["engine 4.108 in place of 2,000", ["4.108", "2,000"]],
+  ["The depot Post 40 km is told of no altitude; 990 kPa", ["Post 40 km"]],
+  ["bar 7.5 reads 1.0 points high", ["bar 7.5"]],
+  ["5 Jan 2026 was tested on 6 Jan 2026", ["5 Jan 2026"]],
+])("names that people typed stand as they are: %s", (sentence, names) => {
+  const shown = wordsFor(sentence, abroad, names);
+  for (const name of names) expect(shown).toContain(name);
+  expect(wordsFor(sentence, abroad)).not.toContain(names[0]);
+});
+
+test("a name stays letter by letter whatever it is, and the figures beside it are still told anew", () => {
+  const name = fc
+    .string({ unit: "grapheme", minLength: 1, maxLength: 12 })
+    .filter((text) => !/[\ue000-\uf8ff]/.test(text));
+  fc.assert(
+    fc.property(name, fc.array(name, { maxLength: 4 }), (one, others) => {
+      const shown = wordsFor(`“${one}” rose to 1,010 kPa`, abroad, [one, ...others]);
+      expect(shown.startsWith(`“${one}”`)).toBe(true);
+    }),
+  );
+  expect(told("engine 4.108: 1,010 kPa")).toContain("10,1 bar");
 });

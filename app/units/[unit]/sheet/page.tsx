@@ -2,6 +2,7 @@ import type { Metadata } from "next";
 import { notFound } from "next/navigation";
 import { DepotSheet } from "@/app/_ui/depot-sheet/depot-sheet.tsx";
 import { chooseFrom } from "@/app/_ui/unit/choice.ts";
+import { typedNames } from "@/app/_ui/unit/typed-names.ts";
 import { nameInAddress } from "@/app/_ui/unit-address.ts";
 import { viewerFormats } from "@/app/_ui/viewer.ts";
 import { appStore } from "@/db/app-store.ts";
@@ -27,5 +28,12 @@ export default async function UnitSheetPage({ params, searchParams }: Props) {
   if (unit === null || report === null) notFound();
   const [notes, f, search] = await Promise.all([notesOf(store, unit), viewerFormats(), searchParams]);
   const standing = notes.filter((note) => note.withdrawnAt === null);
-  return <DepotSheet report={report} choice={chooseFrom(report, search)} notes={standing} f={f} />;
+  return (
+    <DepotSheet
+      report={report}
+      choice={chooseFrom(report, search)}
+      notes={standing}
+      f={f.knowing(typedNames(report))}
+    />
+  );
 }
