@@ -15,7 +15,12 @@ export async function proxy(request: NextRequest): Promise<Response> {
     if (new URL(url).pathname.startsWith("/api/")) return Response.json({ error: otherHostWords }, init);
     return new Response(`${otherHostWords}\n`, init);
   }
-  const unknown = await unknownIn(new URL(url).pathname);
+  const { pathname } = new URL(url);
+  const unknown = await unknownIn(pathname);
+  if (unknown !== null && pathname.startsWith("/api/")) {
+    const error = "This address cannot be read: it holds a % that stands for no letter.";
+    return Response.json({ error }, { status: 404, headers: { "cache-control": "no-store" } });
+  }
   const answer = unknown === null ? NextResponse.next() : unknownPage(request, unknown);
   if (isPageRequest(request)) answer.cookies.set(notedVisit(cookies.get(visitsCookie)?.value, Date.now()));
   return answer;

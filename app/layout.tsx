@@ -49,7 +49,7 @@ export default async function RootLayout({ children }: { readonly children: Reac
               {children}
             </main>
             <PageWait />
-            <SiteFoot f={f} asOf={facts.asOf} lastImport={facts.lastImport} />
+            <SiteFoot f={f} asOf={facts.asOf} hasAircraft={facts.hasAircraft} lastImport={facts.lastImport} />
           </div>
         </Providers>
       </body>

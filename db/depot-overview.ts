@@ -3,6 +3,7 @@ import type { Band } from "../lib/schema/words.ts";
 import { visibleFacts } from "./comparison-facts.ts";
 import { type DepotChange, depotSetups, saysNothing } from "./depots.ts";
 import { factKinds, layered } from "./fact-kinds.ts";
+import { remembered } from "./remembered.ts";
 import type { ImportState } from "./schema-imports.ts";
 import type { Store } from "./store.ts";
 
@@ -18,7 +19,7 @@ export interface DepotOverview {
 }
 
 /** Every depot that a fact which stands, a unit or a calendar names, by name. */
-export async function depotOverviews(store: Store): Promise<DepotOverview[]> {
+export const depotOverviews = remembered("depot-overviews", async (store: Store): Promise<DepotOverview[]> => {
   const { q, fleetRows } = store;
   const altitudes = await depotAltitudes(store);
   const setups = await depotSetups(store);
@@ -40,7 +41,7 @@ export async function depotOverviews(store: Store): Promise<DepotOverview[]> {
     units: units.get(depot) ?? new Map(),
     change: setups.get(depot) ?? null,
   }));
-}
+});
 
 async function depotAltitudes(store: Store): Promise<ReadonlyMap<string, number | null>> {
   const facts = [...(await visibleFacts(store, store.q, factKinds.depots)).values()];

@@ -4,6 +4,7 @@ import type { Band, MeterUnit } from "../lib/schema/words.ts";
 import { visibleFacts } from "./comparison-facts.ts";
 import { type FactKind, factKinds, keyOf } from "./fact-kinds.ts";
 import { nameOrder } from "./fleet-row.ts";
+import { remembered } from "./remembered.ts";
 import type { Schema } from "./schema.ts";
 import { standing } from "./schema-facts.ts";
 import type { Store } from "./store.ts";
@@ -16,6 +17,12 @@ export async function standingModels(store: Store): Promise<EngineModel[]> {
   const models = [...facts.values()].map((layers) => layers[0]!["model"] as EngineModel);
   return models.sort((a, b) => (nameOrder(a.id) < nameOrder(b.id) ? -1 : 1));
 }
+
+/** Whether any engine model that stands is one of aircraft. */
+export const knowsAircraft = remembered(
+  "knows-aircraft",
+  async (store: Store): Promise<boolean> => (await standingModels(store)).some(({ aircraft }) => aircraft),
+);
 
 /** One engine model as it stands; null: not known. */
 export async function standingModel(store: Store, engineModel: string): Promise<EngineModel | null> {

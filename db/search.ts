@@ -1,5 +1,6 @@
-import { and, asc, desc, eq, isNotNull, isNull, max, type SQL, sql } from "drizzle-orm";
+import { and, asc, desc, eq, isNotNull, isNull, max } from "drizzle-orm";
 import type { Band } from "../lib/schema/words.ts";
+import { depotOverviews } from "./depot-overview.ts";
 import { searchable } from "./fleet-row.ts";
 import type { Store } from "./store.ts";
 import { containsWords, startsWith } from "./text-search.ts";
@@ -59,20 +60,14 @@ export async function findEngines(
   return rows.map(({ serial, ...row }) => ({ ...row, serial: serial ?? row.engine }));
 }
 
-/** Depots that units stand at or a file told of. */
+/** Depots on the books whose name holds the words, by name: also those at which no unit stands. */
 export async function findDepots(store: Store, text: string, limit: number): Promise<string[]> {
-  const { q, fleetRows } = store;
-  const holds = holdsWords(sql`${fleetRows.depot}`, text);
-  const rows = await q
-    .selectDistinct({ depot: fleetRows.depot })
-    .from(fleetRows)
-    .where(and(isNotNull(fleetRows.depot), ...holds))
-    .orderBy(asc(fleetRows.depot))
-    .limit(limit);
-  return rows.map(({ depot }) => depot ?? "");
+  const words = searchable(text).split(/\s+/).filter(Boolean);
+  return (await depotOverviews(store))
+    .map(({ depot }) => depot)
+    .filter((depot) => words.every((word) => searchable(depot).includes(word)))
+    .slice(0, limit);
 }
-
-const holdsWords = (told: SQL, text: string): SQL[] => containsWords(sql`lower(${told})`, text);
 
 /** Whether there is anything to look for. */
 export const asksNothing = (text: string): boolean => searchable(text).trim() === "";

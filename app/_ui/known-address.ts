@@ -1,24 +1,54 @@
 import { appStore } from "../../db/app-store.ts";
 import { knowsUnit } from "../../db/assessments.ts";
+import { depotOverviews } from "../../db/depot-overview.ts";
+import { standingModel } from "../../db/engine-models.ts";
 import { knowsEngine } from "../../db/engines.ts";
+import { importDetail } from "../../db/imports.ts";
+import type { Store } from "../../db/store.ts";
 import { nameInAddress } from "./unit-address.ts";
 
 /** The header in which the proxy tells the page for what is not there what was looked for. */
 export const unknownHeader = "borecast-unknown";
 
-export type Unknown = "unit" | "engine" | "address";
+const unknowns = ["unit", "engine", "model", "depot", "import", "address"] as const;
+export type Unknown = (typeof unknowns)[number];
+
+export const isUnknown = (word: string | null): word is Unknown => unknowns.some((unknown) => unknown === word);
+
+interface Things {
+  /** What one of them is. */
+  readonly kind: Unknown;
+  readonly knows: (store: Store, name: string) => Promise<boolean>;
+  /** Parts of addresses there that are no names. */
+  readonly pages?: readonly string[];
+}
+
+/** The pages of single things, by the first part of their address. */
+const places: Readonly<Record<string, Things>> = {
+  units: { kind: "unit", knows: knowsUnit },
+  engines: { kind: "engine", knows: knowsEngine },
+  models: {
+    kind: "model",
+    knows: async (store, id) => (await standingModel(store, id)) !== null,
+    pages: ["new"],
+  },
+  depots: {
+    kind: "depot",
+    knows: async (store, name) => (await depotOverviews(store)).some(({ depot }) => depot === name),
+  },
+  import: { kind: "import", knows: async (store, id) => (await importDetail(store, id)) !== null },
+};
 
 /**
- * What of an address is not known: a unit or engine that it names, or the address as a whole where it cannot be read.
- * null: nothing, as far as can be said before the page is made. Once its making has begun its status is sent, and a page
- * that then says that it is not there is drawn by script alone.
+ * What of an address is not known: a unit, an engine or the like that it names, or the address as a whole where it cannot
+ * be read. null: nothing, as far as can be said before the page is made. Once its making has begun its status is sent, and
+ * a page that then says that it is not there is drawn by script alone.
  */
 export async function unknownIn(pathname: string): Promise<Unknown | null> {
   if (nameInAddress(pathname) === null) return "address";
-  const [, place, part = ""] = pathname.split("/");
+  const [, place = "", part = ""] = pathname.split("/");
+  const things = Object.hasOwn(places, place) ? places[place] : undefined;
   const name = nameInAddress(part) ?? "";
-  if (name === "") return null;
-  if (place === "units") return (await knowsUnit(await appStore(), name)) ? null : "unit";
-  if (place === "engines") return (await knowsEngine(await appStore(), name)) ? null : "engine";
-  return null;
+  if (name === "" || things === undefined || things.pages?.includes(name)) return null;
+  return (await things.knows(await appStore(), name)) ? null : things.kind;
 }

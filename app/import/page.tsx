@@ -8,6 +8,7 @@ import { FileIntake } from "@/app/_ui/import/file-intake.client.tsx";
 import { ImportList } from "@/app/_ui/import/import-list.tsx";
 import { NameGate } from "@/app/_ui/name-gate.tsx";
 import { Sheet } from "@/app/_ui/sheet.tsx";
+import { TestCautions } from "@/app/_ui/test-cautions.tsx";
 import { viewerFormats, viewerName } from "@/app/_ui/viewer.ts";
 import { appStore } from "@/db/app-store.ts";
 import { listImports } from "@/db/imports.ts";
@@ -58,6 +59,7 @@ export default async function ImportPage() {
           <FileIntake job={jobOf("stage")} />
         </NameGate>
       </Sheet>
+      {known.hasTests && <TestCautions />}
       <ImportList imports={imports} timeZone={settings.timeZone} />
       <ColumnHelp />
     </div>

@@ -6,6 +6,7 @@ import { useRef, useState } from "react";
 import { AskedChangeView } from "../asking/asked-change.client.tsx";
 import { useAskedChange } from "../asking/use-asked-change.client.ts";
 import { useRefusedField } from "../asking/use-refused-field.client.ts";
+import { NeedsScript } from "../needs-script.tsx";
 import { depotAddress } from "./address.ts";
 import { keepAltitude, previewAltitude } from "./altitude-actions.ts";
 
@@ -47,6 +48,7 @@ export function AltitudeDesk(props: {
   const isUnchanged = altitude.trim() === known;
   return (
     <div className="asking">
+      <NeedsScript />
       {props.putBack !== null && !isUnchanged && (
         <p role="status">The altitude is filled in as it was before. It is not in force yet.</p>
       )}

@@ -8,6 +8,7 @@ import { RefusedFields } from "../asking/refused-fields.client.tsx";
 import { useRefusedField } from "../asking/use-refused-field.client.ts";
 import { ErrorNote } from "../error-note.tsx";
 import { useFormats } from "../formats.client.tsx";
+import { NeedsScript } from "../needs-script.tsx";
 import { saveDepot } from "./depot-actions.ts";
 import { blankPeriod, followFields, sameFields } from "./depot-fields.ts";
 import type { DepotFields, PeriodFields } from "./depot-form.ts";
@@ -98,6 +99,7 @@ export function DepotForm(props: {
         save();
       }}
     >
+      <NeedsScript />
       <fieldset>
         <legend>To work with</legend>
         <div className="field-row">

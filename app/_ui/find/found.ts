@@ -44,13 +44,17 @@ export const foundPages = (search: string): Found[] =>
 
 /** Engine models, by name and by id. */
 export const foundModels = (
-  models: readonly Pick<EngineModel, "id" | "name">[],
+  models: readonly Pick<EngineModel, "id" | "name" | "retired">[],
   search: string,
   limit: number,
 ): Found[] =>
   matching(models, search, ({ id, name }) => ({ title: name ?? id, rest: id }))
     .slice(0, limit)
-    .map(({ id, name }) => ({ title: name ?? id, detail: id, href: modelAddress(id) }));
+    .map(({ id, name, retired }) => ({
+      title: name ?? id,
+      detail: retired === true ? `${id}, retired` : id,
+      href: modelAddress(id),
+    }));
 
 /** Words of the trade, by the word and its meaning. */
 export const foundWords = (search: string, limit: number): Found[] =>

@@ -1,6 +1,6 @@
 "use client";
 
-import { useEffect, useState } from "react";
+import { useEffect, useMemo, useState } from "react";
 import type { FoundGroup } from "./found.ts";
 
 export interface Finding {
@@ -37,5 +37,5 @@ export function useFinding(text: string): Finding {
       given.abort();
     };
   }, [text]);
-  return answer.of === text ? answer : { state: "asking", groups: answer.groups };
+  return useMemo(() => (answer.of === text ? answer : { state: "asking", groups: answer.groups }), [answer, text]);
 }

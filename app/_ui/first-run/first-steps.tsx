@@ -1,10 +1,10 @@
 import type { ReactNode } from "react";
 import type { KnownSoFar } from "../../../db/known-so-far.ts";
-import { crankingCaution, leakDownCaution } from "../../../lib/cause/next-steps.ts";
 import type { FileKind } from "../../../lib/schema/words.ts";
 import { countWord, sentenceWords } from "../../../lib/wording.ts";
 import { AppLink } from "../app-link.client.tsx";
 import { kindsOfFile, sampleAddress } from "../import/file-kinds.ts";
+import { TestCautions } from "../test-cautions.tsx";
 import "./first-steps.css";
 
 /** Samples that go with test results, in the order in which they help. */
@@ -54,12 +54,7 @@ export function FirstSteps(props: {
           {isEmpty && <div className="step-action">{props.toForecast}</div>}
         </Step>
       </ol>
-      {!hasTests && (
-        <p className="caution">
-          <strong>Before anyone tests.</strong> {leakDownCaution} {crankingCaution} The maker’s manual, local rules and
-          trained people decide.
-        </p>
-      )}
+      {!hasTests && <TestCautions />}
     </>
   );
 }

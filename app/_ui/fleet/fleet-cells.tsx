@@ -43,18 +43,23 @@ export const fleetCells: Readonly<Record<ColumnId, Cell>> = {
   use: (row, { f }) => f.weeklyUse(row.perDay, row.meterUnit),
   "top-chance": (row, { f }) => <Chance of={row.topEndChance} f={f} />,
   "bottom-chance": (row, { f }) => <Chance of={row.bottomEndChance} f={f} />,
-  likely: (row, { horizonEnd, f }) =>
-    likelyWords(row, horizonEnd, f).map(({ part, when, modelOnly }) => (
-      <div
-        key={part ?? "none"}
-        className={part === null ? "line line-none" : "line"}
-        {...(modelOnly ? { title: `${part} ${when}, from the model only` } : {})}
-      >
-        {part !== null && <span className="line-part">{`${part} `}</span>}
-        {when}
-        {modelOnly && <span className="line-part"> (model)</span>}
-      </div>
-    )),
+  likely: (row, { horizonEnd, f }) => {
+    const lines = likelyWords(row, horizonEnd, f);
+    const [first] = lines;
+    return (
+      <>
+        {lines.map(({ part, when, modelOnly }) => (
+          <div key={part ?? "none"} className={part === null ? "line line-none" : "line"}>
+            {part !== null && <span className="line-part">{`${part} `}</span>}
+            {when}
+            {modelOnly && lines.length > 1 && <span className="visually-hidden">, from the model only</span>}
+          </div>
+        ))}
+        {/* Where there is no room for it the dashed window says so. */}
+        {lines.length === 1 && first?.modelOnly && <div className="line line-second">from the model only</div>}
+      </>
+    );
+  },
 };
 
 function Line({ says }: { readonly says: string | null }) {

@@ -1,7 +1,7 @@
+import { PrintButton } from "../print-button.client.tsx";
 import { type FleetView, fleetFileAddress } from "./address.ts";
 import { ColumnsChoice } from "./columns-choice.tsx";
 import { FilterForm, type FleetOptions } from "./filter-form.client.tsx";
-import { PrintButton } from "./print-button.client.tsx";
 import { SpanChoice } from "./span-choice.tsx";
 import { narrowedWords } from "./view-words.ts";
 

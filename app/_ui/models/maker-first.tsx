@@ -1,3 +1,5 @@
+import { AircraftLine } from "../unit/unit-cautions.tsx";
+
 /** The maker's manual goes before all that is written down of a model; for aircraft, approved data. */
 export function MakerFirst({ aircraft }: { readonly aircraft: boolean }) {
   return (
@@ -6,12 +8,7 @@ export function MakerFirst({ aircraft }: { readonly aircraft: boolean }) {
         The maker’s manual goes before all that stands here: take limits, spread and tester from it, and change them
         when it does.
       </p>
-      {aircraft && (
-        <p className="caution">
-          <strong>Aircraft engine.</strong> Approved data and a licensed engineer decide. This page only records and
-          plans.
-        </p>
-      )}
+      {aircraft && <AircraftLine />}
     </>
   );
 }

@@ -8,6 +8,7 @@ import { AppLink } from "../app-link.client.tsx";
 import { AskedChangeView } from "../asking/asked-change.client.tsx";
 import { useAskedChange } from "../asking/use-asked-change.client.ts";
 import { useRefusedField } from "../asking/use-refused-field.client.ts";
+import { NeedsScript } from "../needs-script.tsx";
 import { modelAddress, modelSavedAddress } from "./address.ts";
 import { type AskedModel, previewModel, saveModel } from "./model-actions.ts";
 import type { ModelDraft } from "./model-draft.ts";
@@ -41,6 +42,7 @@ export function ModelDesk(props: {
 
   return (
     <div className="model-desk">
+      <NeedsScript />
       <form
         ref={form}
         className="house-form model-form"

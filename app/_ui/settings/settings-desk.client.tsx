@@ -5,6 +5,7 @@ import { useRef, useState } from "react";
 import { AskedChangeView } from "../asking/asked-change.client.tsx";
 import { useAskedChange } from "../asking/use-asked-change.client.ts";
 import { useRefusedField } from "../asking/use-refused-field.client.ts";
+import { NeedsScript } from "../needs-script.tsx";
 import { previewSettings, saveSettings } from "./settings-actions.ts";
 import { changedFields } from "./settings-fields.ts";
 import { SettingsFieldsets } from "./settings-fieldsets.client.tsx";
@@ -52,6 +53,7 @@ export function SettingsDesk(props: {
   const isOfTests = Object.keys(changed).some((name) => name.startsWith("testInterval"));
   return (
     <div className="asking">
+      <NeedsScript />
       {props.putBack !== null && !isUnchanged && <p role="status">{props.putBack.says}</p>}
       <form
         ref={form}

@@ -1,5 +1,6 @@
 import { cache } from "react";
 import { appStore } from "../../../db/app-store.ts";
+import { knowsAircraft } from "../../../db/engine-models.ts";
 import { listImports } from "../../../db/imports.ts";
 import { readSettings } from "../../../db/settings.ts";
 import type { IsoDate } from "../../../lib/schema/facts.ts";
@@ -8,13 +9,19 @@ import { asOfDate, dateIn } from "../../_jobs/as-of.ts";
 interface FrameFacts {
   readonly asOf: IsoDate;
   readonly fleetName: string;
+  /** Some engine model is one of aircraft. */
+  readonly hasAircraft: boolean;
   readonly lastImport: { readonly date: IsoDate; readonly by: string; readonly files: readonly string[] } | null;
 }
 
 /** What the header and the foot of every page tell; read once a request. */
 export const frameFacts = cache(async (): Promise<FrameFacts> => {
   const store = await appStore();
-  const [settings, imports] = await Promise.all([readSettings(store), listImports(store)]);
+  const [settings, imports, hasAircraft] = await Promise.all([
+    readSettings(store),
+    listImports(store),
+    knowsAircraft(store),
+  ]);
   const last = imports
     .filter((one) => one.state === "committed")
     .reduce<(typeof imports)[number] | null>(
@@ -24,6 +31,7 @@ export const frameFacts = cache(async (): Promise<FrameFacts> => {
   return {
     asOf: asOfDate(settings, new Date()),
     fleetName: settings.fleetName,
+    hasAircraft,
     lastImport:
       last === null
         ? null

@@ -27,8 +27,8 @@ export const places: readonly Place[] = [
   },
 ];
 
-/** Pages that others lead to; the search finds them too. */
-const pagesBeside: readonly Place[] = [
+/** Pages that others lead to; the foot of every page names them, and the search finds them too. */
+export const pagesBeside: readonly Place[] = [
   { href: "/changes", title: "What changed", says: "units whose band or window moved since a date or the last visit" },
   { href: "/engines", title: "Engines", says: "all engines by serial number, and the units that they were in" },
   { href: "/compare/rates", title: "Rates", says: "how fast engines decline, by model and depot" },

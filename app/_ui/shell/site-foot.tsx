@@ -1,11 +1,15 @@
 import type { IsoDate } from "../../../lib/schema/facts.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
 import { countWord, listWords } from "../../../lib/wording.ts";
+import { AppLink } from "../app-link.client.tsx";
+import { pagesBeside } from "./places.ts";
 
 /** The last line of every page and of every print: what the figures stand on, and who decides. */
 export function SiteFoot(props: {
   readonly f: Formats;
   readonly asOf: IsoDate;
+  /** Some engine model is one of aircraft. */
+  readonly hasAircraft: boolean;
   readonly lastImport: { readonly date: IsoDate; readonly by: string; readonly files: readonly string[] } | null;
 }) {
   const { f, lastImport } = props;
@@ -17,7 +21,18 @@ export function SiteFoot(props: {
           ? "Nothing imported yet."
           : `Last import ${f.date(lastImport.date)} by ${lastImport.by}: ${filesInWords(lastImport.files)}.`}
       </p>
-      <p>A forecast helps to plan the work. The maker’s manual, local rules and trained people decide.</p>
+      <p>
+        A forecast helps to plan the work. The maker’s manual, local rules and trained people decide.
+        {props.hasAircraft &&
+          " Of aircraft engines approved data and a licensed engineer decide; these pages only record and plan."}
+      </p>
+      <nav aria-label="More pages" className="foot-pages no-print">
+        {pagesBeside.map(({ href, title }) => (
+          <AppLink key={href} href={href} className="foot-page">
+            {title}
+          </AppLink>
+        ))}
+      </nav>
     </footer>
   );
 }

@@ -1,8 +1,8 @@
 import type { UnitReport } from "@/lib/schema/report.ts";
 import type { Formats } from "@/lib/viewing/formats.ts";
 import { AppLink } from "../app-link.client.tsx";
+import { PrintButton } from "../print-button.client.tsx";
 import { unitSheetAddress } from "../unit-address.ts";
-import { PrintButton } from "./print-button.client.tsx";
 import { UnitCautions } from "./unit-cautions.tsx";
 
 /** The finding in words, what to do next with its cautions, then how sure it is and what it asks. */

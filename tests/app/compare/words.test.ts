@@ -85,7 +85,7 @@ describe("the words of a verdict", () => {
     const found = (testers: readonly TesterOffset[]) =>
       plain(testersFinding(f, [{ measure: "leak-down", testers, unnamed: 0, matters: 1.5 }]));
     expect(found([tester])).toBe(
-      "Tester G-3, 1.0 mm reads 4.0 points low (2.0 to 6.0), 31 tests, 12 engines in common.",
+      "tester G-3, 1.0 mm reads 4.0 points low (2.0 to 6.0), 31 tests, 12 engines in common.",
     );
     expect(found([{ ...tester, verdict: "none" }])).toBe(
       "Of one instrument that can be compared (tester G-3), none reads high or low.",

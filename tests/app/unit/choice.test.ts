@@ -4,8 +4,8 @@ import { diesel, neverTested, v8 } from "./fixture.ts";
 
 describe("chooseFrom", () => {
   it("takes the weakest place when the address asks for none", () => {
-    expect(chooseFrom(diesel, {})).toEqual({ measure: "leak-down", cylinder: 3, values: "referred" });
-    expect(chooseFrom(v8, {})).toEqual({ measure: "compression-dry", cylinder: 6, values: "referred" });
+    expect(chooseFrom(diesel, {})).toMatchObject({ measure: "leak-down", cylinder: 3, values: "referred" });
+    expect(chooseFrom(v8, {})).toMatchObject({ measure: "compression-dry", cylinder: 6, values: "referred" });
   });
 
   it("takes what the address asks for", () => {

@@ -1,0 +1,55 @@
+import { expect, it } from "vitest";
+import { modelFieldWords } from "@/app/_ui/models/field-words.ts";
+import { draftOf, readModelDraft } from "@/app/_ui/models/model-draft.ts";
+import { figureNames, textNames } from "@/app/_ui/models/model-fields.ts";
+import { engineModelSchema } from "@/lib/schema/engine-model.ts";
+
+/** A model that tells everything there is to tell. */
+const whole = engineModelSchema.parse({
+  id: "all",
+  name: "All",
+  fuel: "petrol",
+  cylinders: 4,
+  neighbours: [[1, 2]],
+  layout: "v",
+  aircraft: true,
+  retired: true,
+  compression: {
+    newKpa: 1200,
+    minimumKpa: 900,
+    spreadRule: "absolute",
+    spreadPercent: 20,
+    spreadKpa: 200,
+    referenceRpm: 200,
+  },
+  leakDown: {
+    watchPercent: 10,
+    planPercent: 20,
+    limitPercent: 30,
+    orificeMm: 1,
+    supplyKpa: 550,
+    valves: { watchPercent: 8, planPercent: 12, limitPercent: 20 },
+  },
+  repairs: {
+    topEnd: { labourHours: 1, parts: 2, downtimeDays: 3, unplannedFactor: 2 },
+    bottomEnd: { labourHours: 1, parts: 2, downtimeDays: 3, unplannedFactor: 2 },
+  },
+  testInterval: { meter: 1000, days: 365 },
+});
+
+const paths = (value: unknown, path = ""): string[] =>
+  typeof value !== "object" || value === null || Array.isArray(value)
+    ? [path]
+    : Object.entries(value).flatMap(([key, inner]) => paths(inner, path === "" ? key : `${path}.${key}`));
+
+it("every field of an engine model has words of its own in the history, no name out of the file", () => {
+  const told = paths(whole);
+  for (const name of [...figureNames, ...textNames]) expect(told).toContain(name);
+  const words = told.map(modelFieldWords);
+  for (const word of words) expect(word.replace("kPa", "")).not.toMatch(/\w\.\w|[a-z][A-Z]/);
+  expect(new Set(words).size).toBe(words.length);
+});
+
+it("the form tells all of them and reads them back", () => {
+  expect(readModelDraft(draftOf(whole))).toEqual({ ok: true, model: whole, warnings: [] });
+});
