@@ -6,7 +6,7 @@ import { EmptyState } from "../empty-state.tsx";
 import { Sheet } from "../sheet.tsx";
 import type { CompareView } from "./address.ts";
 import { figureNames, levelNames, levelUnitOf, measureNames, originNames } from "./compare-words.ts";
-import { ComparisonFigures } from "./figures-table.tsx";
+import { ComparisonFigures } from "./figures-table.client.tsx";
 import { type CompareLine, compareLines, endOf, sisterLines } from "./lines.ts";
 import { plotOf } from "./plot.ts";
 import { SisterPlot } from "./sister-plot.tsx";
@@ -58,7 +58,7 @@ export function CompareChart(props: {
             </p>
           )}
           {missing.length > 0 && <p>{missingWords(missing, view)}</p>}
-          <ComparisonFigures f={f} of={of} band={band} lines={lines} />
+          <ComparisonFigures of={{ measure: of.measure, meterUnit: of.meterUnit }} band={band} lines={lines} />
         </>
       )}
     </Sheet>

@@ -1,12 +1,9 @@
-import { daysBetween } from "@/lib/calendar.ts";
 import type { UnitReport } from "@/lib/schema/report.ts";
 import type { Formats } from "@/lib/viewing/formats.ts";
 import { Sheet } from "../sheet.tsx";
-import { UseChart } from "./use-chart.tsx";
+import { UseChart } from "./use-chart.client.tsx";
+import { UseFigures } from "./use-figures.client.tsx";
 import { drawingOfUse } from "./use-steps.ts";
-
-/** Shorter pauses say nothing of a unit. */
-const standingDays = 28;
 
 /** How hard the unit worked between its meter readings, and what the forecast takes: drawn, and as figures. */
 export function UseSheet({ report, f }: { readonly report: UnitReport; readonly f: Formats }) {
@@ -20,7 +17,7 @@ export function UseSheet({ report, f }: { readonly report: UnitReport; readonly 
         <p>Fewer than two meter readings are known. {ahead}</p>
       ) : (
         <>
-          <UseChart drawing={drawing} report={report} f={f} label={`Use a week between meter readings. ${ahead}`} />
+          <UseChart drawing={drawing} unit={unit} label={`Use a week between meter readings. ${ahead}`} />
           <p className="unit-crossing">{ahead}</p>
           {(drawing.resets.length > 0 || drawing.steps.some((s) => s.standing)) && (
             <ul className="unit-key">
@@ -41,37 +38,7 @@ export function UseSheet({ report, f }: { readonly report: UnitReport; readonly 
           )}
           <details className="unit-figures">
             <summary>Figures between readings</summary>
-            <table className="data-table">
-              <caption className="visually-hidden">
-                Use of {report.assessment.unit} between meter readings, latest first
-              </caption>
-              <thead>
-                <tr>
-                  <th scope="col">From</th>
-                  <th scope="col">To</th>
-                  <th scope="col" className="number">
-                    Used
-                  </th>
-                  <th scope="col" className="number">
-                    A week
-                  </th>
-                </tr>
-              </thead>
-              <tbody>
-                {use.spans.toReversed().map(({ from, to, used }) => (
-                  <tr key={from}>
-                    <td>{f.date(from)}</td>
-                    <td>{f.date(to)}</td>
-                    <td className="number">{f.meter(used, unit)}</td>
-                    <td className="number">
-                      {used === 0 && daysBetween(from, to) >= standingDays
-                        ? "stood"
-                        : f.weeklyUse(used / Math.max(1, daysBetween(from, to)), unit)}
-                    </td>
-                  </tr>
-                ))}
-              </tbody>
-            </table>
+            <UseFigures of={report.assessment.unit} spans={use.spans} meterUnit={unit} />
           </details>
         </>
       )}

@@ -1,18 +1,15 @@
-import type { UnitReport } from "@/lib/schema/report.ts";
-import type { Formats } from "@/lib/viewing/formats.ts";
+"use client";
+
+import type { MeterUnit } from "@/lib/schema/words.ts";
+import { useFormats } from "../formats.client.tsx";
 import type { UseDrawing } from "./use-steps.ts";
 
 const height = 150;
 
-/** Use a week as steps from 0, new meters marked, and the range that the forecast takes. Drawn by the server. */
-export function UseChart(props: {
-  readonly drawing: UseDrawing;
-  readonly report: UnitReport;
-  readonly label: string;
-  readonly f: Formats;
-}) {
-  const { drawing, report, label, f } = props;
-  const { unit } = report.assessment.meter;
+/** Use a week as steps from 0, new meters marked, and the range that the forecast takes. Drawn by the server, and sent as data. */
+export function UseChart(props: { readonly drawing: UseDrawing; readonly unit: MeterUnit; readonly label: string }) {
+  const { drawing, unit, label } = props;
+  const f = useFormats();
   const top = drawing.ticks.at(-1) ?? 1;
   const y = (perWeek: number) => height * (1 - perWeek / top);
   const { today, ahead } = drawing;

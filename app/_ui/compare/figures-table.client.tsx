@@ -1,17 +1,19 @@
+"use client";
+
 import type { ModelComparison, SisterBand } from "../../../lib/schema/comparison.ts";
-import type { Formats } from "../../../lib/viewing/formats.ts";
+import { useFormats } from "../formats.client.tsx";
 import { ScrollBox } from "../unit/scroll-box.tsx";
 import { levelNames, levelUnitOf } from "./compare-words.ts";
 import type { CompareLine } from "./lines.ts";
 
-/** The chart as figures: the band, and what the drawn units read. */
+/** The chart as figures: the band, and what the drawn units read. A client component so that they are sent once, as data. */
 export function ComparisonFigures(props: {
-  readonly f: Formats;
-  readonly of: ModelComparison;
+  readonly of: Pick<ModelComparison, "measure" | "meterUnit">;
   readonly band: SisterBand | null;
   readonly lines: readonly CompareLine[];
 }) {
-  const { f, of, lines } = props;
+  const { of, lines } = props;
+  const f = useFormats();
   const unit = levelUnitOf(of.measure);
   const band = props.band?.stretches.flat() ?? [];
   if (band.length + lines.length === 0) return null;
@@ -37,11 +39,10 @@ export function ComparisonFigures(props: {
               {band.map((point) => (
                 <tr key={point.x}>
                   <td className="number">{f.number(point.x * f.meterFactor(of.meterUnit))}</td>
-                  <td className="number">{point.engines}</td>
-                  {[point.p10, point.p50, point.p90].map((level, i) => (
-                    // biome-ignore lint/suspicious/noArrayIndexKey: three columns that never move.
-                    <td key={i} className="number">
-                      {f.levelFigure(level, unit, unit === "%" ? 1 : 0)}
+                  <td className="number">{f.number(point.engines)}</td>
+                  {(["p10", "p50", "p90"] as const).map((share) => (
+                    <td key={share} className="number">
+                      {f.levelFigure(point[share], unit, unit === "%" ? 1 : 0)}
                     </td>
                   ))}
                 </tr>

@@ -1,0 +1,132 @@
+"use client";
+
+import type { TestLine } from "@/lib/schema/report.ts";
+import type { MeterUnit } from "@/lib/schema/words.ts";
+import type { Formats } from "@/lib/viewing/formats.ts";
+import { listWords, sentenceWords } from "@/lib/wording.ts";
+import { useFormats } from "../formats.client.tsx";
+import { doubtWords } from "./doubt-words.ts";
+import { decimalsOf, setUpWords } from "./set-up-words.ts";
+import { measureTitles, placeWords } from "./unit-words.ts";
+
+interface Of {
+  /** The unit whose page it is. */
+  readonly unit: string;
+  readonly meterUnit: MeterUnit;
+  readonly cylinders: number;
+}
+
+/** The rows of the table of tests; a client component so that they are sent to the browser once, as data. */
+export function TestRows({ tests, ...of }: Of & { readonly tests: readonly TestLine[] }) {
+  const f = useFormats();
+  return tests.map((test) => (
+    <TestRow
+      key={`${test.file} ${test.line} ${test.measure} ${test.date} ${test.attempt} ${test.instrument}`}
+      test={test}
+      {...of}
+      f={f}
+    />
+  ));
+}
+
+function TestRow({ test, unit, meterUnit, cylinders, f }: Of & { readonly test: TestLine; readonly f: Formats }) {
+  const unused = test.entered.every((e) => e.weight === 0);
+  const lowestWeight = Math.min(1, ...test.entered.map((e) => e.weight));
+  const levelUnit = test.measure === "leak-down" ? "%" : "kPa";
+  const remarks = remarkWords(test);
+  const setUp = setUpWords(test, f);
+  return (
+    <tr data-unused={unused}>
+      <td className="unit-nowrap">
+        {f.date(test.date)}
+        {test.attempt > 1 && <span className="second"> attempt {test.attempt}</span>}
+        {test.unit !== unit && <div className="small second">in {test.unit}</div>}
+      </td>
+      <td className="number">{f.number(test.meter * f.meterFactor(meterUnit))}</td>
+      <td>{measureTitles[test.measure]}</td>
+      <td>
+        <span className="unit-nowrap">{enteredWords(test, cylinders, f)}</span>
+        {remarks !== null && <div className="small second unit-remarks">{remarks}</div>}
+      </td>
+      <td>
+        {test.doubts.length > 0 && (
+          <div className="unit-doubt">
+            {sentenceWords(f.words(test.doubts.map((d) => doubtWords(lowestWeight, d)).join("; ")))}
+          </div>
+        )}
+        <span className="unit-nowrap">
+          {test.referral.length === 0 && sameAsEntered(test)
+            ? "as entered"
+            : `${readings(test, cylinders, (e) => f.levelFigure(e.referred, levelUnit))} ${f.levelUnit(levelUnit)}`}
+        </span>
+        {test.referral.length > 0 && <div className="small second">{f.words(test.referral.join("; "))}</div>}
+      </td>
+      <td>{heardWords(test)}</td>
+      <td className="small unit-set-up">{setUp.length === 0 ? "not recorded" : sentenceWords(setUp.join(", "))}</td>
+      <td>
+        {test.instrument ?? "Tester not recorded"}
+        <div className="small second">
+          {test.testedBy ?? "by whom not recorded"}
+          {test.depot !== null && `, ${test.depot}`}
+        </div>
+      </td>
+      <td className="small second">
+        {test.file}, line {test.line}
+      </td>
+    </tr>
+  );
+}
+
+type Entered = TestLine["entered"][number];
+
+/** As it was entered, with the digits that it had. */
+const enteredFigure = ({ value }: Entered, f: Formats): string => f.number(value, decimalsOf(value));
+
+const sameAsEntered = (test: TestLine) => test.entered.every((e) => Math.abs(e.referred - e.value) < 0.05);
+
+/** "8 · 10 · 13 · 7" when every cylinder was read, else each with its number: "cyl 3: 13". */
+function readings(test: TestLine, cylinders: number, write: (e: Entered) => string): string {
+  const inOrder = [...test.entered].sort((a, b) => a.cylinder - b.cylinder);
+  const all = inOrder.length === cylinders && inOrder.every((e, i) => e.cylinder === i + 1);
+  return all ? inOrder.map(write).join(" · ") : inOrder.map((e) => `cyl ${e.cylinder}: ${write(e)}`).join(" · ");
+}
+
+function enteredWords(test: TestLine, cylinders: number, f: Formats): string {
+  const [first] = test.entered;
+  if (first === undefined) return "no reading";
+  const oneUnit = test.entered.every((e) => e.valueUnit === first.valueUnit);
+  const supplied = test.entered.every((e) => e.supply === first.supply) ? first.supply : null;
+  const supply =
+    test.measure === "leak-down" && supplied !== null
+      ? first.valueUnit === "%"
+        ? ` at ${f.number(supplied, decimalsOf(supplied))} kPa`
+        : ` held of ${f.number(supplied, decimalsOf(supplied))}`
+      : "";
+  if (!oneUnit) return readings(test, cylinders, (e) => `${enteredFigure(e, f)} ${e.valueUnit}`);
+  return `${readings(test, cylinders, (e) => enteredFigure(e, f))} ${first.valueUnit}${supply}`;
+}
+
+/** What people wrote beside the readings, once where it is the same beside several; null: nothing. */
+function remarkWords(test: TestLine): string | null {
+  const byText = new Map<string, number[]>();
+  for (const { cylinder, remarks } of test.entered) {
+    if (remarks !== null) byText.set(remarks, [...(byText.get(remarks) ?? []), cylinder]);
+  }
+  if (byText.size === 0) return null;
+  return [...byText]
+    .map(([text, cylinders]) =>
+      cylinders.length === test.entered.length ? text : `cyl ${listWords(cylinders.map(String))}: ${text}`,
+    )
+    .join("; ");
+}
+
+function heardWords(test: TestLine): string {
+  const heard = test.entered.filter((e) => e.heardAt.length > 0);
+  if (heard.length === 0) return test.measure === "leak-down" ? "not recorded" : "";
+  const words = (e: Entered) => e.heardAt.map((place) => placeWords[place]).join(" + ");
+  const kinds = new Map<string, number[]>();
+  for (const e of heard) kinds.set(words(e), [...(kinds.get(words(e)) ?? []), e.cylinder]);
+  if (kinds.size === 1 && heard.length === test.entered.length && heard.length > 1)
+    return `all: ${[...kinds.keys()].join()}`;
+  return [...kinds].map(([place, cylinders]) => `cyl ${cylinders.join(", ")}: ${place}`).join("; ");
+}
