@@ -1,8 +1,6 @@
 import { setImmediate as nextTurn } from "node:timers/promises";
 import type { NotAssessed } from "./guarded.ts";
-
-/** What a job is busy with, in the order in which the phases come. */
-export type Phase = "reading" | "checking" | "comparing" | "committing" | "gathering" | "fitting" | "assessing";
+import type { Phase } from "./phases.ts";
 
 /** How far a job is. A figure that does not apply to the phase is 0; a total that is not known, null. */
 export interface Progress {

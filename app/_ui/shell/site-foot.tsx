@@ -15,6 +15,8 @@ export function SiteFoot(props: {
   const { f, lastImport } = props;
   return (
     <footer className="site-foot">
+      {/* On each sheet of paper, where the foot itself stands on the last alone. */}
+      <style>{`@media print{@page{@bottom-left{content:"as of ${f.date(props.asOf)}";font:9pt sans-serif}}}`}</style>
       <p>
         As of {f.date(props.asOf)}.{" "}
         {lastImport === null

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { commitImport } from "@/app/_jobs/commit-import.ts";
 import type { ImportSource } from "@/app/_jobs/import-source.ts";
-import type { Phase } from "@/app/_jobs/progress.ts";
+import type { Phase } from "@/app/_jobs/phases.ts";
 import { stageImport } from "@/app/_jobs/stage-import.ts";
 import { fleetFacts } from "@/db/facts.ts";
 import { importIssues, listImports } from "@/db/imports.ts";

@@ -1,4 +1,5 @@
-import { cancelJob, jobView } from "../../../_jobs/job-registry.ts";
+import { cancelJob, type JobView, jobView } from "../../../_jobs/job-registry.ts";
+import { isBeforeCommit } from "../../../_jobs/phases.ts";
 import { answer, answered, refusal } from "../../_http/answers.ts";
 import { unknownJob } from "../../_http/unknown-job.ts";
 import { writing } from "../../_http/writing.ts";
@@ -16,16 +17,20 @@ export const GET = (_request: Request, { params }: Context) =>
 
 /**
  * What may be ended half way: what was read or only looked at is taken back; settings in force stay so, and the units that
- * were not come to are assessed at the next start or within the hour. What is being committed or undone is ended whole.
+ * were not come to are assessed at the next start or within the hour. What is being committed or undone is ended whole;
+ * the load of the demo fleet from its commit on.
  */
 const cancellable: ReadonlySet<string> = new Set(["stage", "preview", "settings", "day"]);
+
+const mayEnd = ({ kind, progress }: JobView): boolean =>
+  cancellable.has(kind) || (kind === "demo" && isBeforeCommit(progress));
 
 /** Cancels a job. */
 export const DELETE = (request: Request, { params }: Context) =>
   writing(request, async () => {
     const view = jobView((await params).job);
     if (view === null) return unknownJob();
-    if (!cancellable.has(view.kind) && view.state === "running") {
+    if (!mayEnd(view) && view.state === "running") {
       return refusal(409, "This cannot be cancelled half way. Undo the import once it is done.");
     }
     return cancelJob(view.id) ? answer({ cancelled: true }, 202) : refusal(409, "This has ended already.");
