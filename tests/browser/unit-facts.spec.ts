@@ -1,7 +1,7 @@
 import { readFile } from "node:fs/promises";
 import { expect } from "@playwright/test";
 import { withDemoFleet } from "./demo-fleet.ts";
-import { finding, giveName, test } from "./page-checks.ts";
+import { expectAccessible, finding, giveName, test } from "./page-checks.ts";
 
 withDemoFleet();
 
@@ -136,6 +136,7 @@ test("a note that cannot be kept says why beside the field, and loses nothing", 
   await notes.getByRole("textbox", { name: "Note" }).fill("   ");
   await notes.getByRole("button", { name: "Keep note" }).click();
   await expect(notes.getByText("Write what was seen or agreed.")).toBeVisible();
+  await expectAccessible(page);
   await expect(notes.getByRole("textbox", { name: "Note" })).toHaveAttribute("aria-invalid", "true");
 });
 
