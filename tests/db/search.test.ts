@@ -1,9 +1,11 @@
 import { describe, expect, it } from "vitest";
 import { keepReports } from "@/db/assessments.ts";
+import { changeDepot } from "@/db/depots.ts";
 import { replaceEngines } from "@/db/engines.ts";
 import { asksNothing, findDepots, findEngines, findUnits } from "@/db/search.ts";
 import type { Store } from "@/db/store.ts";
-import { at, model, temporaryStore } from "./made-up.ts";
+import { blankDepotSetup } from "@/lib/schema/depot.ts";
+import { at, by, model, take, temporaryStore, test as testFact } from "./made-up.ts";
 import { report } from "./made-up-report.ts";
 
 const stay = (unit: string, toDate: string | null) => ({ unit, fromDate: "2024-01-01", toDate, fromX: 0, toX: null });
@@ -73,6 +75,18 @@ it("depots that units stand at are found once each", async () => {
   const store = await fleet();
   expect(await findDepots(store, "o", 10)).toEqual(["North", "South 100%"]);
   expect(await findDepots(store, "NORTH", 10)).toEqual(["North"]);
+});
+
+it("depots at which no unit stands are found by their tests, their altitude or what was set for them", async () => {
+  const store = await fleet();
+  await take(store, {
+    tests: [testFact({ depot: "Bare Tested" })],
+    depots: [{ depot: "Bare Told", altitudeM: 620, file: "depots.csv", line: 2 }],
+  });
+  await changeDepot(store, "Bare Planned", { ...blankDepotSetup, bays: 1 }, { by, at, after: null });
+  expect(await findDepots(store, "bare", 10)).toEqual(["Bare Planned", "Bare Tested", "Bare Told"]);
+  expect(await findDepots(store, "told bare", 10)).toEqual(["Bare Told"]);
+  expect(await findDepots(store, "bare", 2)).toEqual(["Bare Planned", "Bare Tested"]);
 });
 
 it("spaces ask for nothing", () => {
