@@ -32,7 +32,7 @@ export default async function DepotsPage() {
       <Terms of={["peak-week", "blackout-week", "bay-day"]} />
       <Sheet title="Depots" note="Open one to change its altitude, what it has to work with, and its weeks." long>
         <StripInk />
-        <ul className="depot-list">
+        <ul className="thing-list">
           {depots.map((depot) => (
             <DepotLine key={depot.depot} f={f} asOf={asOf} {...depot} />
           ))}
@@ -49,7 +49,7 @@ function DepotLine(props: DepotOverview & { readonly f: Formats; readonly asOf: 
   const now = calendarNow(f, setup.periods, asOf).words;
   return (
     <li className="keep-together">
-      <div className="depot-says">
+      <div className="thing-says">
         <h3>
           <AppLink href={depotAddress(depot)}>{depot}</AppLink>
         </h3>

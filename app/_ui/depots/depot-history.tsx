@@ -2,8 +2,8 @@ import type { DepotChange } from "../../../db/depots.ts";
 import { blankDepotSetup } from "../../../lib/schema/depot.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
 import { EmptyState } from "../empty-state.tsx";
+import { HistoryTable } from "../history-table.tsx";
 import { Sheet } from "../sheet.tsx";
-import { ScrollBox } from "../unit/scroll-box.tsx";
 import { whenWords } from "../when.ts";
 import { setupChanges } from "./depot-words.ts";
 import { PutBackDepot } from "./put-back.client.tsx";
@@ -24,44 +24,30 @@ export function DepotHistory(props: {
       {latest === undefined ? (
         <EmptyState says="Nobody told anything of this depot yet." />
       ) : (
-        <ScrollBox name={`Changes of ${depot}`}>
-          <table className="data-table history-table">
-            <thead>
-              <tr>
-                <th scope="col">When</th>
-                <th scope="col">Who</th>
-                <th scope="col">What</th>
-                <th scope="col" className="no-print">
-                  <span className="visually-hidden">Put back</span>
-                </th>
+        <HistoryTable name={`Changes of ${depot}`} heads={["What"]} does="Put back">
+          {history.map((change, i) => {
+            const before = history[i + 1]?.setup ?? blankDepotSetup;
+            const changes = setupChanges(f, before, change.setup);
+            return (
+              <tr key={change.id}>
+                <td>{whenWords(f, timeZone, change.at)}</td>
+                <td>{change.by}</td>
+                <td>{changes.length === 0 ? "saved without a change" : changes.join("; ")}</td>
+                <td className="no-print">
+                  {mayChange && (
+                    <PutBackDepot
+                      depot={depot}
+                      change={history[i + 1]?.id ?? null}
+                      after={latest.id}
+                      label={i === 0 ? "Undo this" : "Back to before this"}
+                      what={`${changes.join("; ")}, ${whenWords(f, timeZone, change.at)}`}
+                    />
+                  )}
+                </td>
               </tr>
-            </thead>
-            <tbody>
-              {history.map((change, i) => {
-                const before = history[i + 1]?.setup ?? blankDepotSetup;
-                const changes = setupChanges(f, before, change.setup);
-                return (
-                  <tr key={change.id}>
-                    <td>{whenWords(f, timeZone, change.at)}</td>
-                    <td>{change.by}</td>
-                    <td>{changes.length === 0 ? "saved without a change" : changes.join("; ")}</td>
-                    <td className="no-print">
-                      {mayChange && (
-                        <PutBackDepot
-                          depot={depot}
-                          change={history[i + 1]?.id ?? null}
-                          after={latest.id}
-                          label={i === 0 ? "Undo this" : "Back to before this"}
-                          what={`${changes.join("; ")}, ${whenWords(f, timeZone, change.at)}`}
-                        />
-                      )}
-                    </td>
-                  </tr>
-                );
-              })}
-            </tbody>
-          </table>
-        </ScrollBox>
+            );
+          })}
+        </HistoryTable>
       )}
     </Sheet>
   );

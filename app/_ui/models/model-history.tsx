@@ -3,11 +3,11 @@ import { sentenceWords } from "../../../lib/wording.ts";
 import { jobOfImport } from "../../api/_http/job-of-import.ts";
 import { AppLink } from "../app-link.client.tsx";
 import { ChangeCells } from "../change-cells.tsx";
+import { HistoryTable } from "../history-table.tsx";
 import { importAddress } from "../import/address.ts";
 import { undoChangeQuestion } from "../import/import-words.ts";
 import { UndoForm } from "../import/undo-form.client.tsx";
 import { Sheet } from "../sheet.tsx";
-import { ScrollBox } from "../unit/scroll-box.tsx";
 import { whenWords } from "../when.ts";
 import type { VersionRow } from "./version-rows.ts";
 
@@ -24,49 +24,34 @@ export function ModelHistory(props: {
   const { model, rows, timeZone, units, mayChange, f } = props;
   return (
     <Sheet title="Versions" note="Who told what, and when, field by field. Nothing is overwritten." long>
-      <ScrollBox name={`Versions of ${model}`}>
-        <table className="data-table history-table">
-          <thead>
-            <tr>
-              <th scope="col">When</th>
-              <th scope="col">Who</th>
-              <th scope="col">What</th>
-              <th scope="col">Import</th>
-              <th scope="col" className="no-print">
-                <span className="visually-hidden">Undo</span>
-              </th>
-            </tr>
-          </thead>
-          <tbody>
-            {rows.map((row) => (
-              <tr key={row.importId} data-undone={row.state === "undone"}>
-                <td>
-                  {row.committedAt === null ? "" : whenWords(f, timeZone, row.committedAt)}
-                  <br />
-                  <span className="second small">{stateOf(row, f, timeZone)}</span>
-                </td>
-                <td>{row.committedBy}</td>
-                <td>{row.isFirst ? "Told for the first time" : <ChangeCells changes={row.changes} />}</td>
-                <td>
-                  <AppLink href={importAddress(row.importId)}>
-                    {row.origin === "form" ? "What it moved" : "Files it came with"}
-                  </AppLink>
-                </td>
-                <td className="no-print">
-                  {mayChange && row.origin === "form" && row.state === "committed" && (
-                    <UndoForm
-                      importId={row.importId}
-                      question={f.words(undoChangeQuestion(units))}
-                      isForm
-                      job={jobOfImport(row.importId)}
-                    />
-                  )}
-                </td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      </ScrollBox>
+      <HistoryTable name={`Versions of ${model}`} heads={["What", "Import"]} does="Undo">
+        {rows.map((row) => (
+          <tr key={row.importId} data-undone={row.state === "undone"}>
+            <td>
+              {row.committedAt === null ? "" : whenWords(f, timeZone, row.committedAt)}
+              <br />
+              <span className="second small">{stateOf(row, f, timeZone)}</span>
+            </td>
+            <td>{row.committedBy}</td>
+            <td>{row.isFirst ? "Told for the first time" : <ChangeCells changes={row.changes} />}</td>
+            <td>
+              <AppLink href={importAddress(row.importId)}>
+                {row.origin === "form" ? "What it moved" : "Files it came with"}
+              </AppLink>
+            </td>
+            <td className="no-print">
+              {mayChange && row.origin === "form" && row.state === "committed" && (
+                <UndoForm
+                  importId={row.importId}
+                  question={f.words(undoChangeQuestion(units))}
+                  isForm
+                  job={jobOfImport(row.importId)}
+                />
+              )}
+            </td>
+          </tr>
+        ))}
+      </HistoryTable>
     </Sheet>
   );
 }

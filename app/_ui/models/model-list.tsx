@@ -17,12 +17,12 @@ export function ModelList(props: {
 }) {
   const { models, units, f } = props;
   return (
-    <ul className="model-list">
+    <ul className="thing-list">
       {models.map((model) => {
         const own = units.filter(({ engineModel }) => engineModel === model.id);
         return (
           <li key={model.id} className="keep-together">
-            <div className="model-says">
+            <div className="thing-says">
               <h3>
                 <AppLink href={modelAddress(model.id)}>{model.id}</AppLink>
               </h3>

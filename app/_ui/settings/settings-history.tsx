@@ -2,8 +2,8 @@ import type { SettingChange } from "../../../db/settings.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
 import { AppLink } from "../app-link.client.tsx";
 import { EmptyState } from "../empty-state.tsx";
+import { HistoryTable } from "../history-table.tsx";
 import { Sheet } from "../sheet.tsx";
-import { ScrollBox } from "../unit/scroll-box.tsx";
 import { whenWords } from "../when.ts";
 import { settingTitles, settingWords } from "./setting-words.ts";
 
@@ -26,44 +26,28 @@ export function SettingsHistory(props: {
       {changes.length === 0 ? (
         <EmptyState says="Nobody changed a setting yet: all are as by default." />
       ) : (
-        <ScrollBox name="Changes of settings">
-          <table className="data-table history-table">
-            <thead>
-              <tr>
-                <th scope="col">When</th>
-                <th scope="col">Who</th>
-                <th scope="col">Setting</th>
-                <th scope="col">Was</th>
-                <th scope="col">Became</th>
-                <th scope="col" className="no-print">
-                  <span className="visually-hidden">Put back</span>
-                </th>
-              </tr>
-            </thead>
-            <tbody>
-              {changes.map(({ id, name, before, after, by, at }) => (
-                <tr key={id}>
-                  <td>{whenWords(f, timeZone, at)}</td>
-                  <td>{by}</td>
-                  <td>{settingTitles[name]}</td>
-                  <td>{settingWords(f, name, before)}</td>
-                  <td>{settingWords(f, name, after)}</td>
-                  <td className="no-print">
-                    {mayChange && (
-                      <AppLink
-                        href={`/settings?back=${id}`}
-                        className="history-link"
-                        aria-label={`Put back ${settingTitles[name]}: ${settingWords(f, name, before)}`}
-                      >
-                        Put back
-                      </AppLink>
-                    )}
-                  </td>
-                </tr>
-              ))}
-            </tbody>
-          </table>
-        </ScrollBox>
+        <HistoryTable name="Changes of settings" heads={["Setting", "Was", "Became"]} does="Put back">
+          {changes.map(({ id, name, before, after, by, at }) => (
+            <tr key={id}>
+              <td>{whenWords(f, timeZone, at)}</td>
+              <td>{by}</td>
+              <td>{settingTitles[name]}</td>
+              <td>{settingWords(f, name, before)}</td>
+              <td>{settingWords(f, name, after)}</td>
+              <td className="no-print">
+                {mayChange && (
+                  <AppLink
+                    href={`/settings?back=${id}`}
+                    className="history-link"
+                    aria-label={`Put back ${settingTitles[name]}: ${settingWords(f, name, before)}`}
+                  >
+                    Put back
+                  </AppLink>
+                )}
+              </td>
+            </tr>
+          ))}
+        </HistoryTable>
       )}
       {props.more && <p className="second">Older changes are kept, not shown.</p>}
     </Sheet>

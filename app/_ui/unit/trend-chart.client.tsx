@@ -5,9 +5,11 @@ import { Area, CartesianGrid, ComposedChart, ErrorBar, Line, XAxis, YAxis } from
 import { useFormats } from "../formats.client.tsx";
 import { InBrowser } from "./in-browser.client.tsx";
 import { CrossingMark } from "./trend-crossing.client.tsx";
-import { DoubtNotes, EndLabels, Limits, RepairLines, Today, WetMarks } from "./trend-marks.client.tsx";
+import { DoubtNotes } from "./trend-doubts.client.tsx";
+import { EndLabels, Limits, Today, WetMarks } from "./trend-marks.client.tsx";
 import { fanKeys } from "./trend-parts.ts";
 import { TrendPoint } from "./trend-point.client.tsx";
+import { RepairLines } from "./trend-repairs.client.tsx";
 import type { TrendSeries } from "./trend-series.ts";
 
 /** Draws a prepared trend; the figure's label and the table of tests say the same in words. */

@@ -3,7 +3,7 @@
 import { useId } from "react";
 import { ZIndexLayer } from "recharts";
 import { useChartPixels } from "./chart-pixels.client.ts";
-import { isInView, levels } from "./trend-marks.client.tsx";
+import { isInView, levels } from "./trend-mark-parts.ts";
 import type { TrendSeries } from "./trend-series.ts";
 
 /** The crossing's window on the meter axis, tied to the limit by dotted threads; a block at today when it is crossed. */

@@ -1,0 +1,17 @@
+import type { TrendSeries } from "./trend-series.ts";
+
+/** What the marks of the trend chart share. */
+
+export interface Part {
+  readonly trend: TrendSeries;
+}
+
+export const isInView = ({ x: { domain } }: TrendSeries, x: number): boolean => x >= domain[0] && x <= domain[1];
+
+export const halo = {
+  paintOrder: "stroke",
+  stroke: "var(--surface)",
+  strokeWidth: 3,
+  strokeLinejoin: "round",
+} as const;
+export const levels = { behind: 150, marks: 620, labels: 650 } as const;
