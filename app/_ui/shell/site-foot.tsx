@@ -25,8 +25,12 @@ export function SiteFoot(props: {
       </p>
       <p>
         A forecast helps to plan the work. The maker’s manual, local rules and trained people decide.
-        {props.hasAircraft &&
-          " Of aircraft engines approved data and a licensed engineer decide; these pages only record and plan."}
+        {props.hasAircraft && (
+          <span className="foot-aircraft">
+            {" "}
+            Of aircraft engines approved data and a licensed engineer decide; these pages only record and plan.
+          </span>
+        )}
       </p>
       <nav aria-label="More pages" className="foot-pages no-print">
         {pagesBeside.map(({ href, title }) => (
