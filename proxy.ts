@@ -34,5 +34,5 @@ function unknownPage({ nextUrl, headers }: NextRequest, unknown: Unknown): NextR
 }
 
 // Next holds the body of a request that comes by here in memory, and cuts it off at 10 MB. Uploads, which may be larger,
-// are left to the same check in app/api/_http/writing.ts.
-export const config = { matcher: "/((?!api/uploads/).*)" };
+// are left to the same check in app/api/_http/writing.ts. What can be no upload's id still comes by.
+export const config = { matcher: "/((?!api/uploads/[\\w-]+$).*)" };

@@ -1,9 +1,9 @@
-import { crankingCaution, leakDownCaution } from "../../lib/cause/next-steps.ts";
+import { crankingCaution, leakDownCaution, perhapsDieselCaution, testingCaution } from "../../lib/cause/next-steps.ts";
 
 /** What may hurt whoever makes the tests whose results are brought in. */
 export const TestCautions = () => (
   <p className="caution">
-    <strong>Before anyone tests.</strong> {leakDownCaution} {crankingCaution} The maker’s manual, local rules and
-    trained people decide.
+    <strong>Before anyone tests.</strong> {leakDownCaution} {crankingCaution} {perhapsDieselCaution} {testingCaution}{" "}
+    The maker’s manual, local rules and trained people decide.
   </p>
 );

@@ -23,9 +23,13 @@ export const leakDownCaution =
   "Test air can spin the crank: bar and socket off the bolt, hands, fan and propeller clear, brake on and wheels chocked; open the air slowly.";
 /** The same before a compression test. */
 export const crankingCaution = "Fuel and ignition disabled, neutral, no flame, clear of belts.";
+/** Stands with either of them, whichever test is made. */
+export const testingCaution =
+  "Goggles on; regulator down before a hose comes off; oil mist leaves plug holes; listen by tube, engine stopped.";
 const coolantCaution = "Never open a hot cooling system.";
 const dieselCaution = "Relieve the injection pressure first: spray enters the skin.";
-const perhapsDieselCaution = "If it is a diesel, relieve the injection pressure first: spray enters the skin.";
+/** Where nobody knows what the engine burns. */
+export const perhapsDieselCaution = "If it is a diesel, relieve the injection pressure first: spray enters the skin.";
 
 type StepId =
   | "re-test"

@@ -109,9 +109,9 @@ test("what is not taken has its reason beside it, keeps what was typed, and a ne
   await page.getByRole("dialog").getByRole("button", { name: "Retire it" }).click();
   await expect(page.getByRole("button", { name: "Take back into use" })).toBeVisible();
   await page.goto("/models");
-  await expect(page.getByRole("link", { name: "own-6" })).toBeHidden();
+  await expect(page.getByRole("link", { name: "own-6", exact: true })).toBeHidden();
   await page.getByText("1 model", { exact: true }).click();
-  await expect(page.getByRole("link", { name: "own-6" })).toBeVisible();
+  await expect(page.getByRole("link", { name: "own-6", exact: true })).toBeVisible();
   await expectToFit(page);
   await expectAccessible(page);
 });

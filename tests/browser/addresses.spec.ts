@@ -1,0 +1,68 @@
+import { expect, type Page } from "@playwright/test";
+import { pages } from "../pages.ts";
+import { withDemoFleet } from "./demo-fleet.ts";
+import { finding, test } from "./page-checks.ts";
+
+withDemoFleet();
+
+// What the server draws must lead on by itself.
+test.use({ javaScriptEnabled: false });
+
+const isNamed = (route: string) => route.includes("[");
+
+/** The page that a path belongs to; where two would take it, the one that names it itself. */
+function routeOf(path: string): string | undefined {
+  const parts = path.split("/").filter(Boolean);
+  const fitting = pages.filter(({ route }) => {
+    const wanted = route.split("/").filter(Boolean);
+    return wanted.length === parts.length && wanted.every((part, at) => isNamed(part) || part === parts[at]);
+  });
+  return (fitting.find(({ route }) => !isNamed(route)) ?? fitting[0])?.route;
+}
+
+/** Pages that a page links to, each with the first address of it that stands there. */
+async function ledTo(page: Page, address: string): Promise<ReadonlyMap<string, string>> {
+  await page.goto(address);
+  const found = new Map<string, string>();
+  for (const link of await page.locator("a[href^='/']").all()) {
+    const href = (await link.getAttribute("href")) ?? "";
+    const route = routeOf(new URL(href, "http://a").pathname);
+    if (route !== undefined && !found.has(route)) found.set(route, href);
+  }
+  return found;
+}
+
+test("every page is at most two clicks from the front page", async ({ page }) => {
+  const first = await ledTo(page, "/");
+  const reached = new Set(["", ...first.keys()]);
+  for (const address of first.values()) for (const route of (await ledTo(page, address)).keys()) reached.add(route);
+  expect(pages.map(({ route }) => route).filter((route) => !reached.has(route))).toEqual([]);
+});
+
+for (const [address, says] of [
+  ["/units/Z-999", "No unit"],
+  ["/units/Z-999/sheet", "No unit"],
+  ["/engines/none", "No engine of this number"],
+  ["/models/none", "No engine model of this id"],
+  ["/models/none/edit", "No engine model of this id"],
+  ["/depots/Nowhere", "No depot of this name"],
+  ["/import/none", "not known"],
+  ["/depots/%E0%A4", "nothing at this address"],
+  ["/units/%", "nothing at this address"],
+  ["/no/such/page", "nothing at this address"],
+] as const)
+  test(`${address} is answered 404 with a drawn page that leads on`, async ({ page }) => {
+    const answer = await page.goto(address);
+    expect(answer?.status()).toBe(404);
+    await expect(finding(page)).toContainText(says);
+    await expect(page.getByRole("main").getByRole("link").first()).toBeVisible();
+  });
+
+for (const address of ["/api/units/%", "/api/imports/%E0%A4", "/api/uploads/%", "/api/jobs/%", "/api/no/such"])
+  for (const method of ["GET", "POST"])
+    test(`${method} ${address} is refused in the API's own form`, async ({ baseURL }) => {
+      // A client that mends addresses would send another.
+      const answer = await fetch(`${baseURL}${address}`, { method });
+      expect([answer.status, answer.headers.get("content-type")]).toEqual([404, "application/json"]);
+      expect(await answer.json()).toEqual({ error: expect.stringMatching(/\.$/) });
+    });
