@@ -13,10 +13,11 @@ export function SiteFoot(props: {
   readonly lastImport: { readonly date: IsoDate; readonly by: string; readonly files: readonly string[] } | null;
 }) {
   const { f, lastImport } = props;
+  const imported = lastImport === null ? "nothing imported yet" : `last import ${f.date(lastImport.date)}`;
   return (
     <footer className="site-foot">
       {/* On each sheet of paper, where the foot itself stands on the last alone. */}
-      <style>{`@media print{@page{@bottom-left{content:"as of ${f.date(props.asOf)}";font:9pt sans-serif}}}`}</style>
+      <style>{`@media print{@page{@bottom-left{content:"as of ${f.date(props.asOf)}, ${imported}";font:9pt sans-serif}}}`}</style>
       <p>
         As of {f.date(props.asOf)}.{" "}
         {lastImport === null

@@ -1,3 +1,4 @@
+import { testingCaution } from "@/lib/cause/next-steps.ts";
 import type { UnitReport } from "@/lib/schema/report.ts";
 
 /** What may hurt at the steps that come next, and who decides. Nothing where no step is told. */
@@ -7,7 +8,8 @@ export function UnitCautions({ report }: { readonly report: UnitReport }) {
     <>
       {cautions.length > 0 && (
         <p className="caution">
-          <strong>Caution.</strong> {cautions.join(" ")} The maker’s manual and local rules go before all of this.
+          <strong>Caution.</strong> {cautions.join(" ")} {testingCaution} The maker’s manual and local rules go before
+          all of this.
         </p>
       )}
       {report.model.aircraft && <AircraftLine />}
