@@ -52,7 +52,7 @@ export function CompareChart(props: {
           {!hasBand && (
             <p>
               No band: it needs {fewestSisters} engines that overlap along the meter, and{" "}
-              {engines === 0 ? "none has" : engines === 1 ? "one has" : `${engines} have`} two tests{" "}
+              {engines === 0 ? "none has" : engines === 1 ? "one has" : `${f.number(engines)} have`} two tests{" "}
               {originNames[view.since]}
               {engines >= fewestSisters ? ", at meter readings too far apart" : ""}.
             </p>

@@ -107,7 +107,7 @@ function RateRow(props: {
           (group.depot ?? "no depot recorded")
         )}
       </th>
-      <td className="number">{group.engines}</td>
+      <td className="number">{f.number(group.engines)}</td>
       {q === null ? (
         <td colSpan={columns.length} className="second rates-few">
           under five: each by itself

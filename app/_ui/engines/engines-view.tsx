@@ -53,9 +53,12 @@ export function EnginesView(props: {
             }
           >
             {view.search === "" ? (
-              <AppLink href="/import" variant="button">
-                Import a file
-              </AppLink>
+              <>
+                <AppLink href="/import" variant="filled">
+                  Import a file
+                </AppLink>
+                <AppLink href="/models">Engine models</AppLink>
+              </>
             ) : (
               <AppLink href="/engines" variant="button">
                 Show all engines

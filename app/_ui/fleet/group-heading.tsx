@@ -23,9 +23,12 @@ export function GroupHeading({ run, ...shown }: FleetShown & { readonly run: Gro
         {continued && <span className="second"> continued</span>}{" "}
         <span className="second">{groupWords(group, { grouping, within: shown.within, f: shown.f })}</span>
         {grouping === "model" && group.key !== null && !continued && (
-          <AppLink href={compareAddress({ model: group.key })} className="group-link no-print">
-            Compare<span className="visually-hidden"> {groupName(group, grouping)}</span>
-          </AppLink>
+          <>
+            {" "}
+            <AppLink href={compareAddress({ model: group.key })} className="group-link no-print">
+              Compare<span className="visually-hidden"> {groupName(group, grouping)}</span>
+            </AppLink>
+          </>
         )}
       </span>
       {weeks !== undefined && <span className="group-line line-second">{nextWeeks(weeks, shown)}</span>}
