@@ -5,9 +5,16 @@ import { expectAccessible, expectToFit, finding, test } from "./page-checks.ts";
 withDemoFleet();
 
 const banner = (page: Page) => page.getByRole("banner");
-/** A space that breaks no line reads as any other. */
-const plain = async (page: Page, part = "main") =>
-  ((await page.locator(part).textContent()) ?? "").replace(/[\u00a0\u202f]/g, " ");
+/** All texts of a part, parted by bars; a space that breaks no line reads as any other. */
+const plain = async (page: Page, part = "main") => {
+  const texts = await page.locator(part).evaluate((element) => {
+    const walker = document.createTreeWalker(element, NodeFilter.SHOW_TEXT);
+    const found: string[] = [];
+    while (walker.nextNode() !== null) found.push(walker.currentNode.nodeValue ?? "");
+    return found.join("|");
+  });
+  return texts.replace(/[\u00a0\u202f]/g, " ");
+};
 
 /** Opens the header's menu and sets the formats named by their labels. */
 async function choose(

@@ -1,5 +1,6 @@
 import type { ImportDetail, ImportFileRow } from "../../../db/imports.ts";
 import { Sheet } from "../sheet.tsx";
+import { ScrollBox } from "../unit/scroll-box.tsx";
 import { viewerFormats } from "../viewer.ts";
 import { kindsOfFile } from "./file-kinds.ts";
 import { countsInShort } from "./import-words.ts";
@@ -37,8 +38,7 @@ export async function FileSheet({
           </li>
         ))}
       </ul>
-      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a box that scrolls must take the keyboard */}
-      <section className="scroll-box" aria-label="Files and their rows" tabIndex={0}>
+      <ScrollBox name="Files and their rows">
         <table className="data-table file-table">
           <thead>
             <tr>
@@ -67,7 +67,7 @@ export async function FileSheet({
             ))}
           </tbody>
         </table>
-      </section>
+      </ScrollBox>
     </Sheet>
   );
 }
