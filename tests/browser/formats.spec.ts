@@ -46,7 +46,7 @@ test("units, dates and numbers chosen in the header hold on every page, for this
   expect(await plain(page)).toMatch(/\b\d{2}\.\d{2}\.2026\b/);
   expect(await plain(page)).toMatch(/\d\.\d{3} mi\b/);
   // The axis has round figures in the units shown: bars in tenths or whole, miles in thousands.
-  const ticks = page.locator(".unit-trend .recharts-yAxis .recharts-cartesian-axis-tick-value");
+  const ticks = page.locator(".unit-trend .recharts-yAxis-tick-labels text");
   await expect(ticks.first()).toBeVisible();
   const levels = (await ticks.allTextContents()).map((text) => Number(text.replace(".", "").replace(",", ".")));
   expect(levels.length).toBeGreaterThan(2);
