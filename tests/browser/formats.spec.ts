@@ -65,7 +65,7 @@ test("units, dates and numbers chosen in the header hold on every page, for this
   for (const address of ["/", "/compare", "/changes", "/depots", "/settings"]) {
     await page.goto(address);
     await expect(finding(page)).toBeVisible();
-    expect(await plain(page, ".shell"), address).not.toMatch(
+    expect(`${await plain(page)} ${await plain(page, ".site-foot")}`, address).not.toMatch(
       /\d,\d{3}\b(?! (bar|mm|%))|\d km\b|\d kPa\b|\d [A-Z][a-z]{2} 2026/,
     );
   }
