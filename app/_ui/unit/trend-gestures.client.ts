@@ -6,6 +6,8 @@ import { type Extent, viewedDomain, zoomed } from "./axis-view.ts";
 
 /** How a chart follows the hand: `hold` while it moves, `settle` when it lets go, `drop` when the page takes over. */
 interface Grip {
+  /** Whether there is a drawing to take hold of. */
+  readonly isDrawn: boolean;
   readonly extent: Extent;
   readonly domain: Domain;
   readonly hold: (domain: Domain) => void;
@@ -23,7 +25,7 @@ const wheelRestMs = 250;
  * the page, as everywhere else (`touch-action: pan-y` in the style sheet leaves them to it). `plot` covers the drawing
  * between the axes.
  */
-export function useTrendGestures(plot: RefObject<HTMLElement | null>, grip: Grip) {
+export function useTrendGestures(plot: RefObject<HTMLElement | null>, { isDrawn, ...grip }: Grip) {
   const now = useRef(grip);
   useEffect(() => {
     now.current = grip;
@@ -31,7 +33,7 @@ export function useTrendGestures(plot: RefObject<HTMLElement | null>, grip: Grip
 
   useEffect(() => {
     const box = plot.current;
-    if (box === null) return;
+    if (!isDrawn || box === null) return;
     let rest: ReturnType<typeof setTimeout> | undefined;
     const onWheel = (event: WheelEvent) => {
       if (!event.ctrlKey && !event.metaKey) return;
@@ -48,7 +50,7 @@ export function useTrendGestures(plot: RefObject<HTMLElement | null>, grip: Grip
       clearTimeout(rest);
       box.removeEventListener("wheel", onWheel);
     };
-  }, [plot]);
+  }, [plot, isDrawn]);
 
   const fingers = useRef(new Map<number, Finger>());
   const isMoving = useRef(false);

@@ -1,5 +1,6 @@
 "use client";
 
+import { useMounted } from "@mantine/hooks";
 import { usePathname, useSearchParams } from "next/navigation";
 import { type KeyboardEvent, useMemo, useRef, useState } from "react";
 import { useFormats } from "../formats.client.tsx";
@@ -39,8 +40,16 @@ export function TrendPanel(props: {
     [f, source],
   );
   const [from, to] = domain;
-  const trend = useMemo(() => trendSeries(source, [from, to], shown), [source, from, to, shown]);
-  const stops = useMemo(() => trendStops(source, trend.x.domain, trend.y.domain), [source, trend]);
+  // The chart measures its box before it draws: on the server all this would be worked out for an empty one.
+  const isInBrowser = useMounted();
+  const trend = useMemo(
+    () => (isInBrowser ? trendSeries(source, [from, to], shown) : null),
+    [isInBrowser, source, from, to, shown],
+  );
+  const stops = useMemo(
+    () => (trend === null ? [] : trendStops(source, trend.x.domain, trend.y.domain)),
+    [source, trend],
+  );
   const plot = useRef<HTMLUListElement>(null);
 
   const hrefWith = (now: URLSearchParams, next: Domain) => {
@@ -58,6 +67,7 @@ export function TrendPanel(props: {
     else window.history.replaceState(null, "", href);
   };
   const gestures = useTrendGestures(plot, {
+    isDrawn: trend !== null,
     extent,
     domain,
     hold: (next) => setHeld({ domain: next, under: fields }),
@@ -115,8 +125,10 @@ export function TrendPanel(props: {
         onKeyDown={onKeyDown}
         {...gestures}
       >
-        <TrendChart trend={trend} label={props.label} windowClass={props.windowClass} />
-        <TrendStops plot={plot} stops={stops} trend={trend} />
+        <figure className="unit-trend" role="img" aria-label={props.label}>
+          {trend !== null && <TrendChart trend={trend} windowClass={props.windowClass} />}
+        </figure>
+        {trend !== null && <TrendStops plot={plot} stops={stops} trend={trend} />}
       </section>
       <noscript>
         <p>The chart is drawn by script. All its readings stand in the table of tests.</p>
