@@ -1,10 +1,11 @@
-import { and, asc, desc, eq, getTableColumns, gt, inArray, max, min, ne } from "drizzle-orm";
+import { and, asc, desc, eq, getTableColumns, gt, inArray, max, min, ne, sql } from "drizzle-orm";
 import type { Standing } from "../lib/schema/changes.ts";
 import type { UnitCourses } from "../lib/schema/comparison.ts";
 import { reportFormat, type UnitReport } from "../lib/schema/report.ts";
 import { chunks, forChunks } from "./chunks.ts";
 import { fleetRowOf } from "./fleet-row.ts";
 import { takeIds } from "./meta.ts";
+import { preparedFor } from "./prepared.ts";
 import type { Schema } from "./schema.ts";
 import type { AssessmentReason } from "./schema-derived.ts";
 import { standingColumns, standingOf } from "./standing.ts";
@@ -146,16 +147,31 @@ async function removeReports(store: Store, q: Q, units: readonly string[]): Prom
   }
 }
 
-export async function unitReport({ q, reports }: Store, unit: string): Promise<UnitReport | null> {
-  const [row] = await q.select().from(reports).where(eq(reports.unit, unit));
+export async function unitReport(store: Store, unit: string): Promise<UnitReport | null> {
+  const [row] = await reportOf(store).all({ unit });
   return row?.report ?? null;
 }
 
+const reportOf = preparedFor(({ q, reports }) =>
+  q
+    .select({ report: reports.report })
+    .from(reports)
+    .where(eq(reports.unit, sql.placeholder("unit")))
+    .prepare(),
+);
+
 /** Whether a unit has a report in force. */
-export async function knowsUnit({ q, reports }: Store, unit: string): Promise<boolean> {
-  const [row] = await q.select({ unit: reports.unit }).from(reports).where(eq(reports.unit, unit));
-  return row !== undefined;
+export async function knowsUnit(store: Store, unit: string): Promise<boolean> {
+  return (await namedUnit(store).all({ unit })).length > 0;
 }
+
+const namedUnit = preparedFor(({ q, reports }) =>
+  q
+    .select({ unit: reports.unit })
+    .from(reports)
+    .where(eq(reports.unit, sql.placeholder("unit")))
+    .prepare(),
+);
 
 /** Assessments of a unit as they were issued, newest first. */
 export async function assessmentHistory(

@@ -2,6 +2,7 @@ import { and, asc, count, desc, eq, getTableColumns, inArray, min, type SQL, sql
 import type { AssessmentBasis, ChangesQuery, Standing } from "../lib/schema/changes.ts";
 import { type ChangesAsked, changeComparison } from "./change-comparison.ts";
 import { forChunks } from "./chunks.ts";
+import { preparedFor } from "./prepared.ts";
 import { remembered } from "./remembered.ts";
 import type { Schema } from "./schema.ts";
 import type { AssessmentReason } from "./schema-derived.ts";
@@ -188,12 +189,16 @@ async function leftBecause(
 }
 
 /** The last assessments of a unit as they were issued, newest first, without their documents. */
-export async function unitIssues({ q, assessments }: Store, unit: string, limit: number): Promise<ToldStanding[]> {
-  const rows = await q
+export async function unitIssues(store: Store, unit: string, limit: number): Promise<ToldStanding[]> {
+  return (await issuesOf(store).all({ unit, limit })).map(toldOf);
+}
+
+const issuesOf = preparedFor(({ q, assessments }) =>
+  q
     .select(issueColumns({ assessments }))
     .from(assessments)
-    .where(eq(assessments.unit, unit))
+    .where(eq(assessments.unit, sql.placeholder("unit")))
     .orderBy(desc(assessments.id))
-    .limit(limit);
-  return rows.map(toldOf);
-}
+    .limit(sql.placeholder("limit"))
+    .prepare(),
+);

@@ -1,7 +1,8 @@
-import { and, asc, count, eq, inArray } from "drizzle-orm";
+import { and, asc, count, eq, inArray, sql } from "drizzle-orm";
 import type { UnitReport } from "../lib/schema/report.ts";
 import { chunks, forChunks } from "./chunks.ts";
 import { nameOrder, searchable } from "./fleet-row.ts";
+import { preparedFor } from "./prepared.ts";
 import type { Schema } from "./schema.ts";
 import type { Store } from "./store.ts";
 import { containsWords } from "./text-search.ts";
@@ -47,8 +48,7 @@ export function replaceEngines(
 
 /** Engines that are or were in a unit, by their first stay in it, each with all its fittings. */
 export async function enginesOf(store: Store, unit: string): Promise<EngineWithFittings[]> {
-  const { q, fittings } = store;
-  const here = await q.selectDistinct({ engine: fittings.engine }).from(fittings).where(eq(fittings.unit, unit));
+  const here = await enginesIn(store).all({ unit });
   const found = await withFittings(
     store,
     here.map(({ engine }) => engine),
@@ -56,6 +56,14 @@ export async function enginesOf(store: Store, unit: string): Promise<EngineWithF
   const firstStay = (engine: EngineWithFittings) => engine.fittings.find((stay) => stay.unit === unit)?.fromDate ?? "";
   return found.sort((a, b) => (firstStay(a) < firstStay(b) ? -1 : firstStay(a) > firstStay(b) ? 1 : 0));
 }
+
+const enginesIn = preparedFor(({ q, fittings }) =>
+  q
+    .selectDistinct({ engine: fittings.engine })
+    .from(fittings)
+    .where(eq(fittings.unit, sql.placeholder("unit")))
+    .prepare(),
+);
 
 /** One engine, and its own report where it is in no unit now; null: not known. */
 export async function engineOf(

@@ -1,7 +1,8 @@
-import { desc, eq } from "drizzle-orm";
+import { desc, eq, sql } from "drizzle-orm";
 import type { NoteGiven } from "../lib/schema/note.ts";
 import { recordActivityWith } from "./activity.ts";
 import { takeIds } from "./meta.ts";
+import { preparedFor } from "./prepared.ts";
 import type { Schema } from "./schema.ts";
 import type { Store } from "./store.ts";
 
@@ -13,9 +14,18 @@ interface Act {
 }
 
 /** Notes about a unit, the latest day first, those withdrawn among them. */
-export async function notesOf({ q, notes }: Store, unit: string): Promise<NoteRow[]> {
-  return await q.select().from(notes).where(eq(notes.unit, unit)).orderBy(desc(notes.date), desc(notes.id));
+export async function notesOf(store: Store, unit: string): Promise<NoteRow[]> {
+  return await notesAbout(store).all({ unit });
 }
+
+const notesAbout = preparedFor(({ q, notes }) =>
+  q
+    .select()
+    .from(notes)
+    .where(eq(notes.unit, sql.placeholder("unit")))
+    .orderBy(desc(notes.date), desc(notes.id))
+    .prepare(),
+);
 
 /** Keeps a note and gives its id. */
 export function addNote(store: Store, unit: string, { text, date }: NoteGiven, { by, at }: Act): Promise<number> {

@@ -7,20 +7,19 @@ import { type Choice, choiceHref } from "./choice.ts";
 import { ChoiceLink } from "./choice-link.client.tsx";
 import { SiblingCourses, SmallCourse } from "./small-course.tsx";
 import { areJoined, hasSquarePoints, standingRows } from "./standing.ts";
-import { type TrendSeries, trendSeries } from "./trend-series.ts";
-import { trendSource } from "./trend-source.ts";
+import type { TrendSeries } from "./trend-series.ts";
 
 /** Each cylinder's own course, laid out as the engine stands; every one leads to its large chart. */
 export function CylinderCards(props: {
   readonly report: UnitReport;
   readonly chart: MeasureChart;
   readonly choice: Choice;
+  /** Levels, bands and limits belong to referred values, whatever the large chart shows. */
+  readonly referred: TrendSeries;
   readonly f: Formats;
 }) {
-  const { report, chart, choice, f } = props;
+  const { report, chart, f, referred: trend } = props;
   const { model } = report;
-  // Levels, bands and limits belong to referred values, whatever the large chart shows.
-  const trend = trendSeries(trendSource(report, { ...choice, values: "referred" }));
   const rows = standingRows(model);
   const longest = Math.max(...rows.map((row) => row.length));
   return (

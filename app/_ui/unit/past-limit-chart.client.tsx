@@ -2,12 +2,13 @@
 
 import { CartesianGrid, Line, LineChart, XAxis, YAxis, ZIndexLayer } from "recharts";
 import { dayNumber } from "@/lib/calendar.ts";
+import type { UnitReport } from "@/lib/schema/report.ts";
 import { useFormats } from "../formats.client.tsx";
 import { useChartPixels } from "./chart-pixels.client.ts";
 import { InBrowser } from "./in-browser.client.tsx";
 import { mergeLineLabels } from "./line-labels.ts";
 
-export interface PastLimitRow {
+interface PastLimitRow {
   readonly day: number;
   readonly topEndPercent: number;
   readonly bottomEndPercent: number;
@@ -19,15 +20,22 @@ interface LeadMark {
   readonly watchPercent: number;
 }
 
-/** Chance of being past a limit by month, a line a class of repair; drawn from rows that the server prepared. */
+/** Chance of being past a limit by month, a line a class of repair; drawn from the months that its twin shows. */
 export function PastLimitChart(props: {
-  readonly rows: readonly PastLimitRow[];
+  readonly months: UnitReport["pastLimit"];
   readonly tickDates: readonly string[];
   /** The end of the planning lead time, and the chances of one cylinder that put it in a band by then. */
   readonly lead: LeadMark | null;
   readonly label: string;
 }) {
-  const { rows, lead } = props;
+  const { months, lead } = props;
+  const rows = months.map(
+    (month): PastLimitRow => ({
+      day: dayNumber(month.date),
+      topEndPercent: month.topEnd * 100,
+      bottomEndPercent: month.bottomEnd * 100,
+    }),
+  );
   const f = useFormats();
   const ticks = props.tickDates.map((date) => ({ day: dayNumber(date), label: f.month(date) }));
   const text = { fill: "var(--ink-2)", fontSize: 12 } as const;

@@ -24,11 +24,6 @@ function Course(props: { readonly months: UnitReport["pastLimit"]; readonly lead
   const { months, lead, f } = props;
   const today = months[0]?.date ?? "";
   const last = months.at(-1)?.date ?? "";
-  const rows = months.map((m) => ({
-    day: dayNumber(m.date),
-    topEndPercent: m.topEnd * 100,
-    bottomEndPercent: m.bottomEnd * 100,
-  }));
   const chances = (date: string) => {
     const { topEnd, bottomEnd } = chanceAt(months, date);
     return `top-end ${f.probability(topEnd)}, bottom-end ${f.probability(bottomEnd)}`;
@@ -40,7 +35,7 @@ function Course(props: { readonly months: UnitReport["pastLimit"]; readonly lead
   return (
     <>
       <PastLimitChart
-        rows={rows}
+        months={months}
         tickDates={halfYears(months.map((m) => m.date))}
         lead={
           isInside

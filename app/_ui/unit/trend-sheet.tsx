@@ -9,7 +9,7 @@ import { cylinderColour, hasSquarePoints } from "./standing.ts";
 import { TrendChoices } from "./trend-choices.tsx";
 import { TrendKey } from "./trend-key.tsx";
 import { TrendPanel } from "./trend-panel.client.tsx";
-import { trendSeries } from "./trend-series.ts";
+import { type TrendSeries, trendSeries } from "./trend-series.ts";
 import { rawDifference, trendSource } from "./trend-source.ts";
 import { chartTitle, trendLabel } from "./trend-words.ts";
 import { axisWords } from "./unit-words.ts";
@@ -20,17 +20,19 @@ export function TrendSheet(props: {
   readonly chart: MeasureChart;
   readonly choice: Choice;
   readonly cylinder: CylinderAssessment;
+  /** The choice as it is with referred values. */
+  readonly referred: TrendSeries;
   readonly f: Formats;
 }) {
-  const { report, chart, choice, cylinder, f } = props;
+  const { report, chart, choice, cylinder, referred, f } = props;
   const { unit: meterUnit } = report.assessment.meter;
   const source = trendSource(report, choice);
-  const trend = trendSeries(source);
   const series = chart.cylinders.find((c) => c.cylinder === choice.cylinder);
   const windowClass = cylinder.bottomEnd > cylinder.topEnd ? "bottom" : "top";
   const squares = chart.cylinders.map((c) => c.cylinder).filter((n) => hasSquarePoints(report.model, n));
   const axis = axisWords(f.meterUnit(meterUnit), report.axisIsMeter);
   const raw = choice.values === "raw";
+  const trend = raw ? trendSeries(source) : referred;
   const limit = series?.limit == null ? null : f.level(series.limit, chart.unit);
   const crossing =
     series?.crossing == null || limit === null ? null : crossingInWords(series.crossing, limit, meterUnit, f);

@@ -15,7 +15,9 @@ import { type LeadTime, PastLimitSheet } from "./past-limit-sheet.tsx";
 import { RepairsTable } from "./repairs-table.tsx";
 import { testsAddress } from "./tests-address.ts";
 import { TestsTable } from "./tests-table.tsx";
+import { trendSeries } from "./trend-series.ts";
 import { TrendSheet } from "./trend-sheet.tsx";
+import { trendSource } from "./trend-source.ts";
 import { UnitCauses } from "./unit-causes.tsx";
 import { UnitFinding } from "./unit-finding.tsx";
 import { UnitHead } from "./unit-head.tsx";
@@ -67,7 +69,8 @@ function Drawings({ report, choice, f }: { report: UnitReport; choice: Choice; f
   const chart = report.charts.find((c) => c.measure === choice.measure);
   const cylinder = report.assessment.cylinders.find((c) => c.cylinder === choice.cylinder);
   if (chart === undefined || cylinder === undefined) throw new Error("the choice is not of this report");
-  const shared = { report, chart, choice, f };
+  const referred = trendSeries(trendSource(report, { ...choice, values: "referred" }));
+  const shared = { report, chart, choice, referred, f };
   return (
     <>
       <div className="unit-pair">
