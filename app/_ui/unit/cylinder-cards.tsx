@@ -1,11 +1,10 @@
-import { Fragment, type ReactNode } from "react";
+import { type ComponentProps, Fragment, type ReactNode } from "react";
 import type { MeasureChart, UnitReport } from "@/lib/schema/report.ts";
 import type { Formats } from "@/lib/viewing/formats.ts";
-import { BandMark, bandWords } from "../band-mark.tsx";
 import { Sheet } from "../sheet.tsx";
 import { type Choice, choiceHref } from "./choice.ts";
-import { ChoiceLink } from "./choice-link.client.tsx";
-import { SiblingCourses, SmallCourse } from "./small-course.tsx";
+import { CylinderCard } from "./cylinder-card.client.tsx";
+import { courseDrawing, SiblingCourses } from "./small-course.tsx";
 import { areJoined, hasSquarePoints, standingRows } from "./standing.ts";
 import type { TrendSeries } from "./trend-series.ts";
 
@@ -38,9 +37,21 @@ export function CylinderCards(props: {
               </div>
             )}
             <ol className="unit-bank" {...(rows.length > 1 ? { "aria-label": bankName(model, row) } : {})}>
-              {row.map((cylinder, place) => (
-                <Place key={cylinder} {...props} cylinder={cylinder} next={row[place + 1] ?? null} trend={trend} />
-              ))}
+              {row.map((cylinder, place) => {
+                const next = row[place + 1];
+                return (
+                  <li key={cylinder} className="unit-place">
+                    <CylinderCard {...cardOf(cylinder, props)} />
+                    {next !== undefined && (
+                      <span
+                        className="unit-tie"
+                        data-joined={areJoined(model.neighbours, cylinder, next)}
+                        aria-hidden="true"
+                      />
+                    )}
+                  </li>
+                );
+              })}
             </ol>
           </Fragment>
         ))}
@@ -49,47 +60,26 @@ export function CylinderCards(props: {
   );
 }
 
-function Place(props: {
-  readonly report: UnitReport;
-  readonly chart: MeasureChart;
-  readonly choice: Choice;
-  readonly cylinder: number;
-  /** The cylinder behind it in the same row. */
-  readonly next: number | null;
-  readonly trend: TrendSeries;
-  readonly f: Formats;
-}) {
-  const { report, chart, choice, cylinder, next, trend, f } = props;
+function cardOf(
+  cylinder: number,
+  { report, chart, choice, referred: trend, f }: Parameters<typeof CylinderCards>[0],
+): ComponentProps<typeof CylinderCard> {
   const { model, assessment } = report;
   const series = chart.cylinders.find((c) => c.cylinder === cylinder);
-  const band = assessment.cylinders.find((c) => c.cylinder === cylinder)?.band ?? null;
-  const level = series?.level == null ? "no reading" : f.level(series.level, chart.unit);
-  return (
-    <li className="unit-place">
-      <ChoiceLink
-        href={choiceHref(assessment.unit, { ...choice, cylinder })}
-        className="unit-card"
-        label={`Cylinder ${cylinder}: ${level}, ${bandWords[band ?? "never-tested"]}`}
-        chosen={cylinder === choice.cylinder}
-      >
-        <span className="unit-card-head">
-          <strong>{cylinder}</strong>
-          <span>{level}</span>
-          <BandMark band={band} />
-        </span>
-        <SmallCourse
-          chart={chart}
-          cylinder={cylinder}
-          limit={series?.limit ?? chart.limit}
-          trend={trend}
-          square={hasSquarePoints(model, cylinder)}
-        />
-      </ChoiceLink>
-      {next !== null && (
-        <span className="unit-tie" data-joined={areJoined(model.neighbours, cylinder, next)} aria-hidden="true" />
-      )}
-    </li>
-  );
+  return {
+    cylinder,
+    href: choiceHref(assessment.unit, { ...choice, cylinder }),
+    isChosen: cylinder === choice.cylinder,
+    band: assessment.cylinders.find((c) => c.cylinder === cylinder)?.band ?? null,
+    level: series?.level == null ? "no reading" : f.level(series.level, chart.unit),
+    drawing: courseDrawing({
+      chart,
+      cylinder,
+      limit: series?.limit ?? chart.limit,
+      trend,
+      square: hasSquarePoints(model, cylinder),
+    }),
+  };
 }
 
 function note({ model }: UnitReport, trend: TrendSeries, f: Formats): ReactNode {

@@ -27,54 +27,73 @@ export function SiblingCourses({ chart, trend }: { readonly chart: MeasureChart;
   );
 }
 
-export function SmallCourse(props: {
+/** What a card draws of its cylinder, on the plane of 100 by 100. */
+export interface CourseDrawing {
+  readonly colour: string;
+  readonly cap: "round" | "square";
+  /** The washed side of the limit; null: there is none. */
+  readonly limit: { readonly y: number; readonly wash: readonly [y: number, height: number] } | null;
+  readonly repairs: string;
+  readonly assumedRepairs: string;
+  readonly course: string;
+  readonly dots: string;
+  readonly doubtfulDots: string;
+}
+
+/** Worked out by the server: of all that is known of the cylinder only this travels to the browser. */
+export function courseDrawing(of: {
   readonly chart: MeasureChart;
   readonly cylinder: number;
   readonly limit: number | null;
   readonly trend: TrendSeries;
   readonly square: boolean;
-}) {
-  const { chart, cylinder, limit, trend, square } = props;
+}): CourseDrawing {
+  const { chart, cylinder, limit, trend, square } = of;
   const { x, y } = plane(trend);
   const own = chart.cylinders.find((c) => c.cylinder === cylinder);
-  const colour = cylinderColour(cylinder);
-  const cap = square ? "square" : "round";
   const isLeak = chart.measure === "leak-down";
   const dots = (doubtful: boolean) =>
     (own?.points ?? [])
       .filter((p) => isDoubtful(p) === doubtful)
       .map((p) => `M${x(p.x)} ${y(doubtful ? onLevelAxis(trend.y.domain, p.value) : p.value)}h0`)
       .join("");
+  const repairs = (assumed: boolean) =>
+    trend.repairs
+      .filter((r) => r.letter !== "A" && r.assumed === assumed)
+      .map((r) => `M${x(r.x)} 0V100`)
+      .join("");
+  return {
+    colour: cylinderColour(cylinder),
+    cap: square ? "square" : "round",
+    limit:
+      limit === null
+        ? null
+        : { y: y(limit), wash: isLeak ? [0, Math.max(0, y(limit))] : [y(limit), Math.max(0, 100 - y(limit))] },
+    repairs: repairs(false),
+    assumedRepairs: repairs(true),
+    course: own === undefined ? "" : coursePath(own, x, y),
+    dots: dots(false),
+    doubtfulDots: dots(true),
+  };
+}
+
+export function SmallCourse({ drawing }: { readonly drawing: CourseDrawing }) {
+  const { colour, cap, limit } = drawing;
   return (
     <svg className="unit-course" viewBox="0 0 100 100" preserveAspectRatio="none" aria-hidden="true">
       {limit !== null && (
         <>
-          <rect
-            x="0"
-            width="100"
-            y={isLeak ? 0 : y(limit)}
-            height={Math.max(0, isLeak ? y(limit) : 100 - y(limit))}
-            fill="var(--past-wash)"
-          />
-          <Stroke d={`M0 ${y(limit)}H100`} colour="var(--past)" width={1.5} />
+          <rect x="0" width="100" y={limit.wash[0]} height={limit.wash[1]} fill="var(--past-wash)" />
+          <Stroke d={`M0 ${limit.y}H100`} colour="var(--past)" width={1.5} />
         </>
       )}
-      {trend.repairs
-        .filter((r) => r.letter !== "A")
-        .map((r) => (
-          <Stroke
-            key={`${r.x} ${r.letter} ${r.words}`}
-            d={`M${x(r.x)} 0V100`}
-            colour="var(--ink-3)"
-            width={1}
-            dashed={r.assumed}
-          />
-        ))}
+      <Stroke d={drawing.repairs} colour="var(--ink-3)" width={1} />
+      <Stroke d={drawing.assumedRepairs} colour="var(--ink-3)" width={1} dashed />
       <use href={`#${coursesId}`} />
-      {own !== undefined && <Stroke d={coursePath(own, x, y)} colour={colour} width={2} />}
-      <Stroke d={dots(false)} colour={colour} width={5} cap={cap} />
-      <Stroke d={dots(true)} colour={colour} width={6} cap={cap} />
-      <Stroke d={dots(true)} colour="var(--surface)" width={3.5} cap={cap} />
+      <Stroke d={drawing.course} colour={colour} width={2} />
+      <Stroke d={drawing.dots} colour={colour} width={5} cap={cap} />
+      <Stroke d={drawing.doubtfulDots} colour={colour} width={6} cap={cap} />
+      <Stroke d={drawing.doubtfulDots} colour="var(--surface)" width={3.5} cap={cap} />
     </svg>
   );
 }
