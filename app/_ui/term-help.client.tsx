@@ -1,12 +1,21 @@
 "use client";
 
 import { Popover } from "@mantine/core";
+import { useMounted } from "@mantine/hooks";
 import { useId } from "react";
 import { AppLink } from "./app-link.client.tsx";
 
 /** A word whose meaning is a press away; see `Term`, which knows the meanings. */
 export function TermHelp(props: { readonly shown: string; readonly meaning: string; readonly at: string }) {
   const id = useId();
+  // Made on the server, the popover of each word takes longer than all that is round it, and stays shut.
+  if (!useMounted()) {
+    return (
+      <button type="button" className="term">
+        {props.shown}
+      </button>
+    );
+  }
   return (
     <Popover width={280} position="bottom-start" withinPortal id={id}>
       <Popover.Target>

@@ -1,12 +1,9 @@
-import type { ModelComparison, UnitStanding } from "../../../lib/schema/comparison.ts";
+import type { ModelComparison } from "../../../lib/schema/comparison.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
-import { AppLink } from "../app-link.client.tsx";
 import { Sheet } from "../sheet.tsx";
 import { ScrollBox } from "../unit/scroll-box.tsx";
-import { unitAddress } from "../unit-address.ts";
-import { type CompareView, compareAddress, mostUnits } from "./address.ts";
-import { levelUnitOf } from "./compare-words.ts";
-import { slowerWords, standOutWords } from "./standing-words.ts";
+import type { CompareView } from "./address.ts";
+import { StandingRows } from "./standing-rows.client.tsx";
 
 const mostListed = 20;
 
@@ -17,7 +14,6 @@ export function StandingsTable(props: {
   readonly view: CompareView;
 }) {
   const { f, of, view } = props;
-  const unit = levelUnitOf(of.measure);
   const chosen = of.standings.filter((s) => view.units.includes(s.unit));
   const listed = [...new Set([...of.standings.slice(0, mostListed), ...chosen])];
   const left = of.units - listed.length;
@@ -58,9 +54,11 @@ export function StandingsTable(props: {
             </tr>
           </thead>
           <tbody>
-            {listed.map((standing) => (
-              <StandingRow key={standing.unit} f={f} standing={standing} of={of} view={view} levelUnit={unit} />
-            ))}
+            <StandingRows
+              standings={listed}
+              of={{ engineModel: of.engineModel, meterUnit: of.meterUnit, measure: of.measure }}
+              view={view}
+            />
           </tbody>
         </table>
       </ScrollBox>
@@ -71,57 +69,5 @@ export function StandingsTable(props: {
         </p>
       )}
     </Sheet>
-  );
-}
-
-function StandingRow(props: {
-  readonly f: Formats;
-  readonly standing: UnitStanding;
-  readonly of: ModelComparison;
-  readonly view: CompareView;
-  readonly levelUnit: "%" | "kPa";
-}) {
-  const { f, standing, of, view, levelUnit } = props;
-  const { unit, fastest } = standing;
-  const figure = (perThousand: number) => f.rateFigure(perThousand, levelUnit, of.meterUnit);
-  const words = standOutWords(standing);
-  return (
-    <tr data-chosen={view.units.includes(unit)}>
-      <th scope="row">
-        <AppLink href={unitAddress(unit)}>{unit}</AppLink>
-      </th>
-      <td>{standing.depot ?? "not recorded"}</td>
-      <td className="number">{fastest.cylinder}</td>
-      <td className="number">{figure(fastest.perThousand)}</td>
-      <td className="number unbroken">
-        {figure(fastest.p10)} to {figure(fastest.p90)}
-      </td>
-      <td>{slowerWords(f, standing)}</td>
-      <td>{words === "" ? <span className="second">no</span> : <strong>{words}</strong>}</td>
-      <td className="no-print">
-        <ChartLink unit={unit} of={of} view={view} />
-      </td>
-    </tr>
-  );
-}
-
-function ChartLink({
-  unit,
-  of,
-  view,
-}: {
-  readonly unit: string;
-  readonly of: ModelComparison;
-  readonly view: CompareView;
-}) {
-  const { engineModel: model, meterUnit, measure } = of;
-  const isDrawn = view.units.includes(unit);
-  if (!isDrawn && view.units.length >= mostUnits) return null;
-  const units = isDrawn ? view.units.filter((u) => u !== unit) : [...view.units, unit];
-  return (
-    <AppLink href={compareAddress(view, { model, meterUnit, measure, units })} scroll={false} className="unbroken">
-      {isDrawn ? "Take out" : "Draw"}
-      <span className="visually-hidden"> {unit}</span>
-    </AppLink>
   );
 }
