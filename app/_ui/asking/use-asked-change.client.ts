@@ -62,18 +62,18 @@ export function useAskedChange<A>(props: {
     if (end?.state === "done") props.onSaved(end.result, ask);
     router.refresh();
   });
-  const begin = (what: (ask: A) => Promise<Begun>, ask: A) => {
+  const begin = (what: "look" | "save", ask: A) => {
     looks.current += 1;
     const look = looks.current;
     startTransition(async () => {
       setEnded(null);
       setLookedAt(null);
       const answer = await askServer(
-        () => what(ask),
+        () => props[what](ask),
         (problem) => ({ ...notBegun, problem }),
       );
-      // What is being put in force is followed whatever was typed since.
-      if (look !== looks.current && answer.kind === "preview") return endPreview(answer.job);
+      // What was to be put in force is followed whatever was typed since, and so is a look that put it in force at once.
+      if (what === "look" && look !== looks.current && answer.kind === "preview") return endPreview(answer.job);
       setBegun(answer);
       if (answer.job !== null) setRunning({ job: answer.job, kind: answer.kind, ask, reads: answer.reads });
       if (answer.meanwhile !== null) router.refresh();
@@ -87,9 +87,9 @@ export function useAskedChange<A>(props: {
     kind: running.kind,
     progress: view?.progress ?? null,
     busy: pending || running.job !== null,
-    look: (ask: A) => begin(props.look, ask),
+    look: (ask: A) => begin("look", ask),
     save: () => {
-      if (lookedAt !== null) begin(props.save, lookedAt.ask);
+      if (lookedAt !== null) begin("save", lookedAt.ask);
     },
     /** What was looked at does not hold any more: the person goes on typing, or leaves it. */
     leave: () => {
