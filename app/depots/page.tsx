@@ -5,11 +5,13 @@ import { depotAddress } from "@/app/_ui/depots/address.ts";
 import { DepotUnits } from "@/app/_ui/depots/depot-units.tsx";
 import { airWords, calendarNow, capacityWords, metres } from "@/app/_ui/depots/depot-words.ts";
 import { depotsFinding } from "@/app/_ui/depots/depots-finding.ts";
+import { NewDepotForm } from "@/app/_ui/depots/new-depot.client.tsx";
 import { StripInk, YearStrip } from "@/app/_ui/depots/year-strip.tsx";
 import { EmptyState } from "@/app/_ui/empty-state.tsx";
+import { NameGate } from "@/app/_ui/name-gate.tsx";
 import { Sheet } from "@/app/_ui/sheet.tsx";
 import { Terms } from "@/app/_ui/terms.tsx";
-import { viewerFormats } from "@/app/_ui/viewer.ts";
+import { viewerFormats, viewerName } from "@/app/_ui/viewer.ts";
 import { appStore } from "@/db/app-store.ts";
 import { type DepotOverview, depotOverviews } from "@/db/depot-overview.ts";
 import { readSettings } from "@/db/settings.ts";
@@ -23,9 +25,14 @@ export const metadata: Metadata = { title: "Depots" };
 
 export default async function DepotsPage() {
   const store = await appStore();
-  const [settings, depots, f] = await Promise.all([readSettings(store), depotOverviews(store), viewerFormats()]);
+  const [settings, depots, f, viewer] = await Promise.all([
+    readSettings(store),
+    depotOverviews(store),
+    viewerFormats(),
+    viewerName(),
+  ]);
   const asOf = asOfDate(settings, new Date());
-  if (depots.length === 0) return <NoDepots />;
+  if (depots.length === 0) return <NoDepots viewer={viewer} />;
   return (
     <div className="page">
       <h1 className="finding">{depotsFinding(f, depots, asOf)}</h1>
@@ -38,7 +45,18 @@ export default async function DepotsPage() {
           ))}
         </ul>
       </Sheet>
+      <AddDepot viewer={viewer} />
     </div>
+  );
+}
+
+function AddDepot({ viewer }: { readonly viewer: string | null }) {
+  return (
+    <Sheet title="Add a depot" note="before a file names it; files that name it later are its own" className="no-print">
+      <NameGate name={viewer}>
+        <NewDepotForm />
+      </NameGate>
+    </Sheet>
   );
 }
 
@@ -71,7 +89,7 @@ function DepotLine(props: DepotOverview & { readonly f: Formats; readonly asOf: 
   );
 }
 
-function NoDepots() {
+function NoDepots({ viewer }: { readonly viewer: string | null }) {
   return (
     <div className="page">
       <h1 className="finding">No depot is known yet.</h1>
@@ -80,6 +98,7 @@ function NoDepots() {
           Import files
         </AppLink>
       </EmptyState>
+      <AddDepot viewer={viewer} />
     </div>
   );
 }

@@ -10,6 +10,7 @@ withDemoFleet();
 
 const period = (page: Page, number: number) => page.getByRole("group", { name: `Period ${number}`, exact: true });
 const save = (page: Page) => page.getByRole("button", { name: "Save", exact: true }).click();
+const slowly = { timeout: 60_000 };
 const itsYear = (page: Page) => page.getByRole("region", { name: "Its year" });
 
 test("a depot's weeks are changed, refused with a reason, seen in its year, and put back", async ({ page }) => {
@@ -118,4 +119,29 @@ test("a depot leads to its units in the Fleet", async ({ page }) => {
   await page.getByRole("link", { name: "18 units" }).click();
   await page.waitForURL(/depot=Lowmarsh/);
   await expect(page.getByRole("combobox", { name: "Depot", exact: true })).toHaveValue("Lowmarsh");
+});
+
+test("a depot is added by hand, refused with reasons first, and goes with the undo of its import", async ({ page }) => {
+  await giveName(page);
+  await page.goto("/depots");
+  const add = page.getByRole("region", { name: "Add a depot" });
+  await add.getByLabel("Name").fill("highcol");
+  await add.getByLabel("Altitude, m").fill("1,200");
+  await add.getByRole("button", { name: "Add the depot" }).click();
+  await expect(add.getByText("There is a depot Highcol already.")).toBeVisible();
+  await expect(add.getByText(/may be read as 1200 or as 1\.2/)).toBeVisible();
+  await expect(add.getByLabel("Name")).toBeFocused();
+  await expectToFit(page);
+  await expectAccessible(page);
+  await add.getByLabel("Name").fill("North yard");
+  await add.getByLabel("Altitude, m").fill("1200");
+  await add.getByRole("button", { name: "Add the depot" }).click();
+  await page.waitForURL("**/depots/North%20yard");
+  await expect(finding(page)).toContainText("North yard lies at 1,200 m");
+  await page.getByRole("link", { name: /^Import of/ }).click();
+  await page.getByRole("button", { name: "Undo this import" }).click();
+  await page.getByRole("dialog").getByRole("button", { name: "Undo it" }).click();
+  await expect(finding(page)).toContainText("no more", slowly);
+  await page.goto("/depots");
+  await expect(page.getByRole("link", { name: "North yard" })).toHaveCount(0);
 });

@@ -2,6 +2,7 @@
 
 import { appStore } from "../../../db/app-store.ts";
 import { depotOverviews } from "../../../db/depot-overview.ts";
+import { commitFormImport } from "../../_jobs/commit-form-import.ts";
 import { startJob } from "../../_jobs/job-registry.ts";
 import { previewBands } from "../../_jobs/preview-bands.ts";
 import { altitudeToldSince, saveAltitude } from "../../_jobs/save-altitude.ts";
@@ -11,6 +12,7 @@ import { viewerFormats } from "../viewer.ts";
 import type { AskedAltitude } from "./altitude-form.ts";
 import { askedAltitudeSchema, readAltitude } from "./altitude-form.ts";
 import { metres, unknownDepot } from "./depot-words.ts";
+import { type NewDepot, newDepotSchema, readNewDepot } from "./new-depot-form.ts";
 
 async function read(asked: AskedAltitude) {
   const given = askedAltitudeSchema.safeParse(asked);
@@ -45,4 +47,23 @@ export async function keepAltitude(asked: AskedAltitude): Promise<Begun> {
   if ("refused" in given) return given.refused;
   const { wish, act, store } = given;
   return { ...notBegun, kind: "save", job: startJob("altitude", (control) => saveAltitude(store, wish, act, control)) };
+}
+
+/** Begins to add a depot that no file has named yet. */
+export async function addDepot(asked: NewDepot): Promise<Begun> {
+  const given = newDepotSchema.safeParse(asked);
+  if (!given.success) return { ...notBegun, problem: notUnderstood };
+  const store = await appStore();
+  const known = (await depotOverviews(store)).map(({ depot }) => depot);
+  const read = readNewDepot(given.data, known);
+  if (!read.ok) return { ...notBegun, problems: read.problems };
+  const act = await actingViewer();
+  if (typeof act === "string") return { ...notBegun, problem: act };
+  const { depot, altitudeM } = read;
+  const facts = { title: `Depot ${depot}`, depots: [{ depot, altitudeM }] };
+  return {
+    ...notBegun,
+    kind: "save",
+    job: startJob("save", (control) => commitFormImport(store, facts, act, control)),
+  };
 }
