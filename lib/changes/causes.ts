@@ -40,7 +40,10 @@ export function changeCauses(was: Explained, now: Explained): readonly ChangeCau
       : testCauses(was.basis.tests, now.basis.tests);
   const causes = [...found, ...tests.map((words): ChangeCause => ({ kind: "test", words }))];
   const days = daysBetween(was.asOf, now.asOf);
-  const time: ChangeCause = { kind: "time", words: `${dayWords(Math.abs(days))} went by` };
+  const time: ChangeCause = {
+    kind: "time",
+    words: days < 0 ? "told for an earlier date" : `${dayWords(days)} went by`,
+  };
   if (causes.length === 0 && days !== 0) causes.push(time);
   else if (days >= materialDays) causes.push(time);
   // The same facts, told otherwise: by another version of the program, or by one that did not keep all it went by.
@@ -118,7 +121,8 @@ function useCauses(was: Use, now: Use): readonly string[] {
   if (was.meterUnit !== now.meterUnit) return [`meter in ${now.meterUnit}, no longer in ${was.meterUnit}`];
   if (Math.abs(now.perDay - was.perDay) <= materialUseShare * was.perDay) return [];
   const verb = now.perDay > was.perDay ? "rose" : "fell";
-  return [`use ${verb} from ${weekly(was.perDay)} to ${weekly(now.perDay)} ${now.meterUnit} a week`];
+  const digits = [0, 1, 2, 3].find((more) => weekly(was.perDay, more) !== weekly(now.perDay, more)) ?? 3;
+  return [`use ${verb} from ${weekly(was.perDay, digits)} to ${weekly(now.perDay, digits)} ${now.meterUnit} a week`];
 }
 
 /** A meter that was read anew moves the dates, however little it says of the use; tests and repairs name their own. */
@@ -134,9 +138,9 @@ function meterCauses(was: AssessmentBasis, now: AssessmentBasis): readonly strin
   return before === null || isNamed(was, before.date) ? [] : ["a reading of the meter taken back"];
 }
 
-/** Use a week as one would say it: 610, 14, 0.4. */
-function weekly(perDay: number): string {
+/** Use a week as one would say it: 610, 14, 0.4; with `more` decimals where two would read alike. */
+function weekly(perDay: number, more: number): string {
   const week = 7 * perDay;
-  if (week >= 100) return numberWords(Math.round(week / 10) * 10);
-  return numberWords(week, week > 0 && week < 10 ? 1 : 0);
+  if (week >= 100 && more === 0) return numberWords(Math.round(week / 10) * 10);
+  return numberWords(week, Math.max(0, (week > 0 && week < 10 ? 1 : 0) + more - (week >= 100 ? 1 : 0)));
 }

@@ -1,19 +1,21 @@
 import type { BasisLimits } from "../schema/changes.ts";
 import type { LeakDownLimits } from "../schema/engine-model.ts";
 import type { AssessmentSettings } from "../schema/settings.ts";
-import { kpaWords, listWords, monthCountWords, numberWords, percentWords, probabilityWords } from "../wording.ts";
+import { listWords, monthCountWords, numberWords } from "../wording.ts";
 
-/** "from 30 to 28 %", "set to 28 %", "withdrawn" */
-function fromTo(was: number | null, now: number | null, words: (value: number) => string): string {
+/** "from 30 to 28 %", "set to 28 %", "withdrawn". `words` with more decimals where the two would read alike. */
+function fromTo(was: number | null, now: number | null, words: (value: number, digits: number) => string): string {
   if (now === null) return "withdrawn";
-  if (was === null) return `set to ${words(now)}`;
-  const [before, after] = [words(was), words(now)];
+  if (was === null) return `set to ${words(now, 0)}`;
+  const digits = [0, 1, 2, 3].find((d) => words(was, d) !== words(now, d)) ?? 4;
+  const [before, after] = [words(was, digits), words(now, digits)];
   const unit = / \D+$/.exec(after)?.[0] ?? "";
   return `from ${unit !== "" && before.endsWith(unit) ? before.slice(0, -unit.length) : before} to ${after}`;
 }
 
-const percent = (value: number): string =>
-  Number.isInteger(value) ? percentWords(value) : `${numberWords(value, 1)} %`;
+/** To at least so many decimals as the value needs to be told from a whole one. */
+const percent = (value: number, digits: number): string =>
+  `${numberWords(value, Math.max(digits, Number.isInteger(value) ? 0 : 1))} %`;
 
 function leakDownCauses(name: string, was: LeakDownLimits | null, now: LeakDownLimits | null): readonly string[] {
   const levels = [
@@ -34,7 +36,9 @@ export function limitCauses(was: BasisLimits, now: BasisLimits): readonly string
     ...leakDownCauses("valve leakage", was.valves, now.valves),
     ...(was.minimumKpa === now.minimumKpa
       ? []
-      : [`minimum compression ${fromTo(was.minimumKpa, now.minimumKpa, kpaWords)}`]),
+      : [
+          `minimum compression ${fromTo(was.minimumKpa, now.minimumKpa, (kpa, digits) => `${numberWords(kpa, digits)} kPa`)}`,
+        ]),
     ...(was.spread === now.spread ? [] : ["rule on spread changed"]),
   ];
 }
@@ -44,12 +48,20 @@ export function settingCauses(was: AssessmentSettings, now: AssessmentSettings):
   const cause = (
     name: string,
     of: "leadTimeMonths" | "planProbability" | "watchProbability" | "horizonYears",
-    words: (value: number) => string,
+    words: (value: number, digits: number) => string,
   ) => (was[of] === now[of] ? [] : [`${name} ${fromTo(was[of], now[of], words)}`]);
   return [
     ...cause("planning lead time", "leadTimeMonths", monthCountWords),
-    ...cause("chance that makes a unit one to plan", "planProbability", probabilityWords),
-    ...cause("chance that puts a unit on watch", "watchProbability", probabilityWords),
-    ...cause("horizon", "horizonYears", (years) => `${numberWords(years)} years`),
+    ...cause("chance that makes a unit one to plan", "planProbability", (share, digits) =>
+      percent(Number((100 * share).toFixed(6)), digits),
+    ),
+    ...cause("chance that puts a unit on watch", "watchProbability", (share, digits) =>
+      percent(Number((100 * share).toFixed(6)), digits),
+    ),
+    ...cause("horizon", "horizonYears", yearWords),
   ];
 }
+
+/** "3 years", "2.5 years", "1 year" */
+const yearWords = (years: number, digits: number): string =>
+  `${numberWords(years, Math.max(digits, Number.isInteger(years) ? 0 : 1))} ${years === 1 ? "year" : "years"}`;

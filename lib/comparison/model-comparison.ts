@@ -15,6 +15,8 @@ import { fastestOf, rateGroups } from "./rates.ts";
 import { runsOf } from "./runs.ts";
 import { fewestSisters, sisterBand } from "./sister-band.ts";
 
+/** Up to here a unit's band is made of the others alone; in larger fleets one of them moves no quantile by much. */
+const fewNeighbours = 40;
 /** So many are kept; a page lists the first of them. */
 const mostListed = 2_000;
 
@@ -55,7 +57,16 @@ function unitStandings(courses: readonly WearCourse[], bands: readonly SisterBan
     return fastest === null ? [] : [{ course, fastest, speed: worseSign[course.measure] * fastest.perThousand }];
   });
   const speeds = rated.map(({ speed }) => speed).toSorted((a, b) => a - b);
-  const stretches = bands.find((b) => b.origin === "new" && b.figure === "weakest")?.stretches ?? [];
+  const whole = bands.find((b) => b.origin === "new" && b.figure === "weakest")?.stretches ?? [];
+  // In a small fleet the unit itself would make much of the edge that it is held against.
+  const bandBeside = (course: WearCourse) =>
+    courses.length > fewNeighbours
+      ? whole
+      : sisterBand(
+          courses.filter((other) => other !== course),
+          "new",
+          "weakest",
+        ).stretches;
   const standings = rated.map(({ course, fastest, speed }): UnitStanding & { readonly speed: number } => {
     const sisters = speeds.length - 1;
     const slower = lowerThan(speeds, speed);
@@ -70,7 +81,7 @@ function unitStandings(courses: readonly WearCourse[], bands: readonly SisterBan
       sisters,
       slower,
       fast,
-      beyondBand: isBeyond(course, stretches),
+      beyondBand: isBeyond(course, bandBeside(course)),
       speed,
     };
   });
@@ -96,9 +107,15 @@ function lowerThan(sorted: readonly number[], value: number): number {
   return at < 0 ? sorted.length : at;
 }
 
-/** One reading beyond the band may be the test's own fault; two in a row are told. */
+/**
+ * One reading beyond the band may be the test's own fault; two in a row are told. By chance alone some 2 to 6 in 100 units
+ * of a fleet that wears alike read so: it is told as what was read, not as a fault. A cylinder that was repaired and not
+ * read since tells nothing of now, so then nothing is told.
+ */
 function isBeyond(course: WearCourse, stretches: readonly (readonly BandPoint[])[]): boolean {
   const sign = worseSign[course.measure];
+  const isReadSince = (cylinder: number) => course.lives.some((life) => life.cylinder === cylinder && life.current);
+  if (!course.lives.every(({ cylinder }) => isReadSince(cylinder))) return false;
   const run = runsOf(course, "new", "weakest").at(-1);
   if (run?.compared !== true) return false;
   const last = run.points.filter(([, , weight]) => weight > 0).slice(-2);

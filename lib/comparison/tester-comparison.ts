@@ -20,8 +20,8 @@ type NamedTest = TesterTest & { readonly instrument: string; readonly unit: stri
  * offset is told against the mean, weighted by the engines that each shares (4 or more), of those it stays joined with
  * whichever engine is left out and that do not stand out themselves.
  *
- * Standard error: by leaving out one engine at a time (the jackknife over clusters), with the tests' weights as fitted, so
- * that what an engine's tests have in common is counted once; with m engines that the instrument shares with others the
+ * Standard error: by leaving out one engine at a time (the jackknife over clusters), each time with the weights
+ * fitted anew in two rounds, so that what an engine's tests have in common is counted once; with m engines that the instrument shares with others the
  * squares are summed and multiplied by (m − 1)/m, and Student's t has m − 1 degrees of freedom. 95 % intervals stand by
  * themselves; verdicts use Holm's adjustment over all instruments of the measure, and need a difference that matters: the
  * common part of a test's repeatability, 1.5 points of leakage or 2.5 % of compression (engineering judgement).

@@ -41,11 +41,17 @@ export function ambientOfTest(told: {
   let doubt: string | null = null;
   if (barometerKpa !== null) {
     if (barometerKpa >= barometerRangeKpa.lowest && barometerKpa <= barometerRangeKpa.highest) {
-      return { absKpa: absKpa(barometerKpa), known: true, place: `a barometer of ${barometerKpa} kPa`, doubt };
+      return {
+        absKpa: absKpa(barometerKpa),
+        known: true,
+        place: `a barometer of ${numberWords(barometerKpa, 1)} kPa`,
+        doubt,
+      };
     }
-    doubt = `a barometer of ${barometerKpa} kPa cannot be: passed over`;
+    doubt = `a barometer of ${numberWords(barometerKpa)} kPa cannot be: passed over`;
   }
-  if (altitudeM !== null && !isAltitude(altitudeM)) doubt = `an altitude of ${altitudeM} m cannot be: passed over`;
+  if (altitudeM !== null && !isAltitude(altitudeM))
+    doubt = `an altitude of ${numberWords(altitudeM)} m cannot be: passed over`;
   const toldM = [altitudeM, told.depotAltitudeM, told.usualDepotAltitudeM].find(isAltitude);
   const found = toldM ?? told.usualAltitudeM;
   if (found === null) return doubt === null ? unknownPlace : { ...unknownPlace, doubt };

@@ -93,7 +93,7 @@ export function formatsOf(preferences: Preferences, known: readonly string[] = [
   const rateFigure = (perThousand: number, unit: LevelUnit, meter: MeterUnit) => {
     const base = rateBase(meterUnit(meter), preferences);
     const change = (((perThousand * base) / 1_000) * levelFactor(unit)) / meterFactor(meter);
-    return number(change, unit === "%" ? pointDigits(change, base, meter) : changeDigits[pressure]);
+    return number(change, unit === "%" ? pointDigits(change, base, meter) : changeDigits(change, pressure));
   };
   const ratePer = (unit: MeterUnit) => `per ${withUnit(rateBase(meterUnit(unit), preferences), meterUnit(unit))}`;
   return {

@@ -15,11 +15,19 @@ export const shownMeterFactor = (unit: MeterUnit, preferences: Preferences): num
 /** What a pressure in kPa is multiplied by to be told. */
 export const shownPressureFactor = ({ pressure }: Preferences): number => fromKpa(gaugeKpa(1), pressure);
 
-/** Decimals of a pressure that was known to a whole kPa: those that the gauges of each unit are read to. */
-export const pressureDigits = { kPa: 0, bar: 1, psi: 0 } as const satisfies Record<Preferences["pressure"], number>;
+/** Decimals of a pressure that was known to a whole kPa, so that two that differ there differ here and at their limit. */
+export const pressureDigits = { kPa: 0, bar: 2, psi: 1 } as const satisfies Record<Preferences["pressure"], number>;
 
-/** The same of a change of pressure, which is smaller. */
-export const changeDigits = { kPa: 0, bar: 2, psi: 1 } as const satisfies Record<Preferences["pressure"], number>;
+/**
+ * Decimals of a change of pressure in the unit shown: as many as its second figure needs, for ordinary wear is a few kPa
+ * in 10,000 km, and no rate but none may read as nought.
+ */
+export function changeDigits(change: number, pressure: Preferences["pressure"]): number {
+  const usual = { kPa: 0, bar: 2, psi: 1 }[pressure];
+  const size = Math.abs(change);
+  if (size === 0 || size >= 10) return usual;
+  return Math.min(4, Math.max(usual, 1 - Math.floor(Math.log10(size))));
+}
 
 /** How much meter a rate is told for, in the unit that is shown. */
 export const rateBase = (shown: MeterUnit, { ratePer }: Preferences): number => (shown === "h" ? 1_000 : ratePer);

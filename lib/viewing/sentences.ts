@@ -36,8 +36,11 @@ const figure = new RegExp(number, "gu");
 const numberIn = (text: string): number => Number(text.replaceAll(",", "").replace("−", "-"));
 const months = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
 
-/** Cylinders may stand in a list before the figures ("cylinders 2 and 3, 990 kPa"): no pressure or distance told is so low. */
+/** Cylinders may stand in a list before the figures: "cylinders 2 and 3, 990 kPa". */
 const mostCylinders = 16;
+const afterCylinders = /\bcyl(?:inder)?s? $/iu;
+/** What is said of how far at a time is told roughly; how far it was, to the whole unit. */
+const roughly = /\b(?:every|about|the last) $/u;
 
 /**
  * The sentence with its figures, units and dates as the viewer wants them, and no line's end between figure and unit.
@@ -76,12 +79,15 @@ const placeholder = (i: number) => String.fromCharCode(firstPlaceholder + i);
 function rewritten(sentence: string, preferences: Preferences): string {
   const told = sentence.replace(quantity, (found, ...rest) => {
     const groups = rest.at(-1) as Readonly<Record<string, string | undefined>>;
+    const before = sentence.slice(0, rest.at(-3) as number);
+    const least = afterCylinders.test(before) ? mostCylinders : -1;
     const { rise, what, base, meter, figures, unit, day, month, year, plain } = groups;
     if (rise !== undefined && what !== undefined && base !== undefined) {
       return rateWords(rise, what, numberIn(base), meter as MeterUnit, preferences);
     }
-    if (figures !== undefined && unit === "kPa") return pressureWords(figures, preferences);
-    if (figures !== undefined) return distanceWords(figures, unit as MeterUnit, preferences);
+    if (figures !== undefined && unit === "kPa") return pressureWords(figures, least, preferences);
+    if (figures !== undefined)
+      return distanceWords(figures, { unit: unit as MeterUnit, least, isRough: roughly.test(before) }, preferences);
     if (day !== undefined && month !== undefined) {
       const monthNumber = String(months.indexOf(month) + 1).padStart(2, "0");
       return writtenDate(`${year}-${monthNumber}-${day.padStart(2, "0")}`, preferences.dates);
@@ -97,33 +103,29 @@ const each = (figures: string, least: number, write: (text: string) => string): 
     Math.abs(numberIn(text)) > least || offset + text.length === figures.length ? write(text) : text,
   );
 
-function pressureWords(figures: string, preferences: Preferences): string {
+function pressureWords(figures: string, least: number, preferences: Preferences): string {
   const { pressure, numbers } = preferences;
   const factor = shownPressureFactor(preferences);
   const write = (text: string) =>
     pressure === "kPa"
       ? separated(text, numbers)
       : writtenNumber(numberIn(text) * factor, decimalsOf(text) + pressureDigits[pressure], numbers);
-  return `${each(figures, mostCylinders, write)} ${pressure}`;
+  return `${each(figures, least, write)} ${pressure}`;
 }
 
-function distanceWords(figures: string, unit: MeterUnit, preferences: Preferences): string {
+function distanceWords(
+  figures: string,
+  { unit, least, isRough }: { readonly unit: MeterUnit; readonly least: number; readonly isRough: boolean },
+  preferences: Preferences,
+): string {
   const shown = shownMeterUnit(unit, preferences);
   const factor = shownMeterFactor(unit, preferences);
   const write = (text: string) => {
     if (shown === unit) return separated(text, preferences.numbers);
     const value = numberIn(text) * factor;
-    // As many digits as the figure had, and two at least: 9,000 km are 5,600 mi, not 5,592.
-    const significant = Math.max(
-      2,
-      text
-        .replace(/[^\d.]/g, "")
-        .replace(/\.?0*$/, "")
-        .replace(".", "").length,
-    );
-    return writtenNumber(Number(value.toPrecision(significant)), decimalsOf(text), preferences.numbers);
+    return writtenNumber(isRough ? Number(value.toPrecision(2)) : value, decimalsOf(text), preferences.numbers);
   };
-  return `${each(figures, mostCylinders, write)} ${shown}`;
+  return `${each(figures, least, write)} ${shown}`;
 }
 
 function rateWords(rise: string, what: string, base: number, meter: MeterUnit, preferences: Preferences): string {
@@ -133,9 +135,12 @@ function rateWords(rise: string, what: string, base: number, meter: MeterUnit, p
   const pressure = what === "kPa";
   const factor = byMeter * (pressure ? shownPressureFactor(preferences) : 1);
   // A tenth of the meter leaves a tenth of the change, which wants one more decimal.
-  const finer = pressure ? changeDigits[preferences.pressure] : per < base ? 1 : 0;
-  const digits = (text: string) => decimalsOf(text) + finer;
-  const write = (text: string) => writtenNumber(numberIn(text) * factor, digits(text), preferences.numbers);
+  const digits = (text: string, change: number) =>
+    pressure ? changeDigits(change, preferences.pressure) : decimalsOf(text) + (per < base ? 1 : 0);
+  const write = (text: string) => {
+    const change = numberIn(text) * factor;
+    return writtenNumber(change, digits(text, change), preferences.numbers);
+  };
   const unit = pressure ? preferences.pressure : what;
   return `${each(rise, -1, write)} ${unit} per ${writtenNumber(per, 0, preferences.numbers)} ${shown}`;
 }

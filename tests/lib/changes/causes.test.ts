@@ -94,6 +94,17 @@ describe("the reason", () => {
       { settings: settingsSchema.parse({ planProbability: 0.2 }) },
       "limit: chance that makes a unit one to plan from 30 to 20 %",
     ],
+    // Two figures that differ are never told alike.
+    [
+      { settings: settingsSchema.parse({ planProbability: 0.304 }) },
+      "limit: chance that makes a unit one to plan from 30.0 to 30.4 %",
+    ],
+    [{ settings: settingsSchema.parse({ horizonYears: 1 }) }, "limit: horizon from 5 years to 1 year"],
+    [{ settings: settingsSchema.parse({ horizonYears: 5.5 }) }, "limit: horizon from 5 to 5.5 years"],
+    [
+      { limits: { minimumKpa: 900.4, spread: 25, leakDown, valves: null } },
+      "limit: minimum compression from 900.0 to 900.4 kPa",
+    ],
     [{ pools: ["p1", "p3"] }, "pool: what its sister engines show, reckoned anew"],
     [{ engineSerial: "4712" }, "engine: engine 4712 in place of 4711"],
     [{ status: "stopped" as const }, "status: taken out of service"],

@@ -73,6 +73,60 @@ describe("a unit stands out", () => {
   });
 });
 
+describe("readings beyond the band", () => {
+  const readings = (unit: string, levels: readonly [number, number, number], more = {}) =>
+    course(
+      unit,
+      [
+        life(
+          1,
+          [
+            [0, levels[0]],
+            [500, levels[1]],
+            [900, levels[2]],
+          ],
+          more,
+        ),
+      ],
+      {
+        cylinders: 1,
+        rates: [rate(1)],
+      },
+    );
+  const six = [10, 10.1, 10.2, 10.3, 10.4].map((level, i) => readings(`U-${i}`, [level, level, level]));
+  const beyondOf = (courses: ReturnType<typeof course>[]) =>
+    standingsOf(courses).flatMap((s) => (s.beyondBand ? [s.unit] : []));
+
+  test("are told of one unit beside five others, whose band it is no part of", () => {
+    expect(beyondOf([...six, readings("FAR", [10, 25, 26])])).toEqual(["FAR"]);
+  });
+
+  test("are not told of a cylinder that was repaired and not read since", () => {
+    expect(beyondOf([...six, readings("MENDED", [10, 25, 26], { current: false })])).toEqual([]);
+  });
+
+  test("do not count where they were set aside", () => {
+    const far = readings("FAR", [10, 25, 26]);
+    const [only] = far.lives;
+    const aside = {
+      ...far,
+      lives: [{ ...only!, points: only!.points.map(([x, l], i) => [x, l, i === 2 ? 0 : 1] as const) }],
+    };
+    expect(beyondOf([...six, aside])).toEqual([]);
+  });
+
+  test("of compression lie below the band, not above it", () => {
+    const pressure = (unit: string, levels: readonly [number, number, number]) => ({
+      ...readings(unit, levels),
+      measure: "compression-dry" as const,
+    });
+    const others = [1000, 1001, 1002, 1003, 1004, 1005].map((level, i) => pressure(`U-${i}`, [level, level, level]));
+    expect(beyondOf([...others, pressure("LOW", [1000, 800, 790]), pressure("HIGH", [1000, 1200, 1210])])).toEqual([
+      "LOW",
+    ]);
+  });
+});
+
 test("hours and rates without tests enough are left to themselves: no rate, no standing", () => {
   const made = compareModel([...sisters, flat("NEW", 0, { rates: [] })]);
   expect(made?.comparison.units).toBe(11);

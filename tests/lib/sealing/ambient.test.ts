@@ -76,7 +76,7 @@ test("with no place known sea level is assumed, with a wider error", () => {
 test("figures that no place has are passed over and said so", () => {
   const hectopascal = compressionTest({ barometerKpa: 1013, depot: "Midfell" });
   expect(kpaOf(hectopascal)).toBeCloseTo(from620, -1);
-  expect(hectopascal.referral[0]).toContain("1013 kPa cannot be");
+  expect(hectopascal.referral[0]).toContain("1,013 kPa cannot be");
   expect(kpaOf(compressionTest({ altitudeM: 60_000, depot: "Midfell" }))).toBeCloseTo(from620, -1);
 });
 

@@ -82,7 +82,7 @@ describe("figures", () => {
   test("pressures in the viewer's unit, to what its gauges are read to; leakage stays", () => {
     expect(
       ["kPa", "bar", "psi"].map((pressure) => spaced(having({ pressure: pressure as "kPa" }).level(1_010, "kPa"))),
-    ).toEqual(["1,010 kPa", "10.1 bar", "146 psi"]);
+    ).toEqual(["1,010 kPa", "10.10 bar", "146.5 psi"]);
     expect(spaced(having({ pressure: "psi" }).level(22, "%"))).toBe("22 %");
   });
 
