@@ -5,6 +5,7 @@ import {
   expectAccessible,
   expectKeyboard,
   expectPrintable,
+  expectStill,
   expectToFit,
   finding,
   giveName,
@@ -42,6 +43,7 @@ test.describe("with the demo fleet", () => {
       // A page that is drawn by script takes the keyboard back as it comes.
       await expect(finding(page)).toBeVisible();
       await expectKeyboard(page);
+      await expectStill(page);
       await expectPrintable(page);
     });
 

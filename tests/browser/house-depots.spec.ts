@@ -91,6 +91,8 @@ test("another altitude names the units that it would move before it is in force,
   await field.fill("99999");
   await page.getByRole("button", { name: "See what it changes" }).click();
   await expect(page.getByText("Metres above the sea, from −500 to 11,000.")).toBeVisible();
+  await expect(field).toBeFocused();
+  await expectAccessible(page);
   await field.fill("0");
   await page.getByRole("button", { name: "See what it changes" }).click();
   const inForce = page.getByRole("button", { name: "Put it in force" });

@@ -89,7 +89,7 @@ export async function expectAccessible(page: Page): Promise<void> {
 /** The page is never wider than the window, from a phone to a large screen. */
 export async function expectToFit(page: Page): Promise<void> {
   const before = page.viewportSize();
-  for (const width of [390, 768, 1080, 1440, 1920]) {
+  for (const width of [390, 768, 1080, 1300, 1440, 1920]) {
     await setWidth(page, width);
     // A chart follows its new width only after the page was laid out.
     const beyond = () => page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
@@ -122,6 +122,21 @@ export async function expectKeyboard(page: Page): Promise<void> {
       return focused === look() ? `${activeElement.outerHTML.slice(0, 80)} looks the same` : "seen";
     });
   expect(await looksFocused(), page.url()).toBe("seen");
+}
+
+/** Nothing glides or blinks for who asked for stillness, as all these tests do. */
+export async function expectStill(page: Page): Promise<void> {
+  const moving = () =>
+    page.evaluate(() =>
+      [...document.querySelectorAll("*")].flatMap((element) => {
+        const { transitionDuration, animationDuration, animationName } = getComputedStyle(element);
+        const seconds = (text: string) => Math.max(...text.split(",").map((part) => Number.parseFloat(part)));
+        const lasts =
+          seconds(transitionDuration) > 0.02 || (animationName !== "none" && seconds(animationDuration) > 0.02);
+        return lasts ? [`${element.tagName}.${element.getAttribute("class") ?? ""}`] : [];
+      }),
+    );
+  expect(await moving(), page.url()).toEqual([]);
 }
 
 /** On paper there is the finding and the foot with its date, without the frame, and nothing beyond the edge of A4. */

@@ -246,7 +246,7 @@ test("ticks and words are in the viewer's units, the address in the engine's own
   await expect(drawing(page)).toHaveAccessibleName(/over distance, mi/);
   await expect(range(page)).toContainText(/74\s565 to 111\s847\smi/);
   await expect(tests(page).getByRole("button").last()).toHaveAccessibleName(
-    /^\d{4}-\d\d-\d\d, [\d\s]+mi\. Cylinder 1: 4\d\d\spsi/,
+    /^\d{4}-\d\d-\d\d, [\d\s]+mi\. Cylinder 1: 4\d\d\.\d\spsi/,
   );
   await chart(page).focus();
   await page.keyboard.press("ArrowRight");

@@ -11,7 +11,7 @@ interface Grip {
   readonly extent: Extent;
   readonly domain: Domain;
   readonly hold: (domain: Domain) => void;
-  readonly settle: () => void;
+  readonly settle: (domain: Domain) => void;
   readonly drop: () => void;
 }
 
@@ -40,9 +40,12 @@ export function useTrendGestures(plot: RefObject<HTMLElement | null>, { isDrawn,
       event.preventDefault();
       const { extent, domain, hold } = now.current;
       const at = valueAt(box, domain, event.clientX);
-      hold(zoomed(extent, domain, { times: Math.exp(-Math.max(-60, Math.min(60, event.deltaY)) / 150), at }));
+      const times = Math.exp(-Math.max(-60, Math.min(60, event.deltaY)) / 150);
+      const next = zoomed(extent, domain, { times, at });
+      hold(next);
       clearTimeout(rest);
-      rest = setTimeout(() => now.current.settle(), wheelRestMs);
+      // What the hand did, not what is drawn by then: an address that is just coming in would undo it.
+      rest = setTimeout(() => now.current.settle(next), wheelRestMs);
     };
     // Not passive: with Ctrl held the browser would zoom the whole page instead.
     box.addEventListener("wheel", onWheel, { passive: false });
@@ -54,6 +57,7 @@ export function useTrendGestures(plot: RefObject<HTMLElement | null>, { isDrawn,
 
   const fingers = useRef(new Map<number, Finger>());
   const isMoving = useRef(false);
+  const last = useRef<Domain | null>(null);
 
   /** Each finger keeps the place on the axis that it was put on. */
   const grab = (box: HTMLElement) => {
@@ -79,12 +83,14 @@ export function useTrendGestures(plot: RefObject<HTMLElement | null>, { isDrawn,
         event.currentTarget.setPointerCapture(event.pointerId);
       }
       const next = under([...fingers.current.values()], box, now.current.domain);
-      if (next !== null) now.current.hold(viewedDomain(now.current.extent, { from: next[0], to: next[1] }));
+      if (next === null) return;
+      last.current = viewedDomain(now.current.extent, { from: next[0], to: next[1] });
+      now.current.hold(last.current);
     },
     onPointerUp(event: PointerEvent) {
       if (!fingers.current.delete(event.pointerId)) return;
       if (fingers.current.size > 0 && plot.current !== null) return grab(plot.current);
-      if (isMoving.current) now.current.settle();
+      if (isMoving.current && last.current !== null) now.current.settle(last.current);
       isMoving.current = false;
     },
     onPointerCancel() {

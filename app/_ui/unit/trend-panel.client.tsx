@@ -71,7 +71,7 @@ export function TrendPanel(props: {
     extent,
     domain,
     hold: (next) => setHeld({ domain: next, under: fields }),
-    settle: () => show(domain),
+    settle: show,
     drop: () => setHeld(null),
   });
 

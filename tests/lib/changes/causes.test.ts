@@ -97,7 +97,7 @@ describe("the reason", () => {
     // Two figures that differ are never told alike.
     [
       { settings: settingsSchema.parse({ planProbability: 0.304 }) },
-      "limit: chance that makes a unit one to plan from 30.0 to 30.4 %",
+      "limit: chance that makes a unit one to plan from 30 to 30.4 %",
     ],
     [{ settings: settingsSchema.parse({ horizonYears: 1 }) }, "limit: horizon from 5 years to 1 year"],
     [{ settings: settingsSchema.parse({ horizonYears: 5.5 }) }, "limit: horizon from 5 to 5.5 years"],
