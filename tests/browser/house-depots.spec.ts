@@ -141,7 +141,7 @@ test("a depot is added by hand, refused with reasons first, and goes with the un
   await page.waitForURL("**/depots/North%20yard");
   await expect(finding(page)).toContainText("North yard lies at 1,200 m");
   await page.getByRole("link", { name: /^Import of/ }).click();
-  await page.getByRole("button", { name: "Undo this import" }).click();
+  await page.getByRole("button", { name: /^Undo this/ }).click();
   await page.getByRole("dialog").getByRole("button", { name: "Undo it" }).click();
   await expect(finding(page)).toContainText("no more", slowly);
   await page.goto("/depots");
