@@ -143,7 +143,7 @@ test("a depot is added by hand, refused with reasons first, and goes with the un
   await page.getByRole("link", { name: /^Import of/ }).click();
   await page.getByRole("button", { name: /^Undo this/ }).click();
   await page.getByRole("dialog").getByRole("button", { name: "Undo it" }).click();
-  await expect(finding(page)).toContainText("no more", slowly);
+  await expect(finding(page)).toContainText("Undone", slowly);
   await page.goto("/depots");
   await expect(page.getByRole("link", { name: "North yard" })).toHaveCount(0);
 });

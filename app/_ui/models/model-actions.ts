@@ -19,14 +19,14 @@ export interface AskedModel {
   readonly seen: EngineModel | null;
 }
 
-const seenSchema = engineModelSchema.nullable();
+const askedSchema = z.object({ draft: modelDraftSchema, seen: engineModelSchema.nullable() });
 const retireSchema = z.tuple([z.string().min(1).max(400), z.boolean()]);
 
-function read({ draft, seen }: AskedModel) {
-  const parsed = modelDraftSchema.safeParse(draft);
-  // As it was sent: it is compared with what stands, letter by letter.
-  if (!parsed.success || !seenSchema.safeParse(seen).success) return { ...notBegun, problem: notUnderstood };
-  const result = readModelDraft(parsed.data);
+/** Of `seen` only that it is a model is looked at: as it was sent it is compared with what stands, letter by letter. */
+function read(typed: AskedModel) {
+  const parsed = askedSchema.safeParse(typed);
+  if (!parsed.success) return { ...notBegun, problem: notUnderstood };
+  const result = readModelDraft(parsed.data.draft);
   return result.ok ? result : { ...notBegun, problems: result.problems };
 }
 

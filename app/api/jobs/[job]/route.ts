@@ -31,7 +31,10 @@ export const DELETE = (request: Request, { params }: Context) =>
     const view = jobView((await params).job);
     if (view === null) return unknownJob();
     if (!mayEnd(view) && view.state === "running") {
-      return refusal(409, "This cannot be cancelled half way. Undo the import once it is done.");
+      const canBeUndone =
+        view.kind === "commit" || view.kind === "demo" || view.kind === "save" || view.kind === "altitude";
+      const after = canBeUndone ? " Undo it once it is done." : " It runs to its end.";
+      return refusal(409, `This cannot be cancelled half way.${after}`);
     }
     return cancelJob(view.id) ? answer({ cancelled: true }, 202) : refusal(409, "This has ended already.");
   });
