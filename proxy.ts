@@ -30,7 +30,9 @@ export async function proxy(request: NextRequest): Promise<Response> {
 function unknownPage({ nextUrl, headers }: NextRequest, unknown: Unknown): NextResponse {
   const address = nextUrl.clone();
   address.pathname = "/unknown";
-  return NextResponse.rewrite(address, { request: { headers: new Headers([...headers, [unknownHeader, unknown]]) } });
+  const told = new Headers(headers);
+  told.set(unknownHeader, unknown);
+  return NextResponse.rewrite(address, { request: { headers: told } });
 }
 
 // Next holds the body of a request that comes by here in memory, and cuts it off at 10 MB. Uploads, which may be larger,

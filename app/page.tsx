@@ -30,9 +30,11 @@ export default async function FleetPage({ searchParams }: { readonly searchParam
   const now = new Date();
   const asOf = asOfDate(settings, now);
   const soonUntil = addMonths(asOf, settings.leadTimeMonths);
+  // What the counts hang on, and nothing else: pages and columns ask for the same.
+  const part = { search: view.search, depot: view.depot, model: view.model };
   const [counts, due, periods, modelName] = await Promise.all([
-    fleetCounts(store, { part: view, soonUntil }),
-    plannedDue(store, { part: view, soonUntil }),
+    fleetCounts(store, { part, soonUntil }),
+    plannedDue(store, { part, soonUntil }),
     depotPeriods(store),
     view.model === null ? null : modelNameOf(store, view.model),
   ]);

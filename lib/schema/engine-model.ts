@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { longestName } from "./longest-name.ts";
 
 /** Engine models and their file (contract, section 4). Pressures are gauge, in kPa; leakage in %. */
 
@@ -63,7 +64,10 @@ export const engineModelSchema = z
       .string()
       .trim()
       .min(1)
-      .regex(/^\P{Cc}*$/u, "must not hold control characters"),
+      .max(longestName)
+      .regex(/^\P{Cc}*$/u, "must not hold control characters")
+      // Its page has its id for an address, and these lead elsewhere.
+      .refine((id) => !["new", ".", ".."].includes(id), "must be another word than new, . or .."),
     name: z.string().trim().min(1).optional(),
     /** `petrol`, `diesel` or another fuel, lower-case; absent: not known. */
     fuel: z.string().trim().min(1).transform(fuelOf).optional(),

@@ -47,31 +47,30 @@ const roughly = /\b(?:every|about|the last) $/u;
  * `names`: what people typed and the sentence may hold (serials, depots, instruments); they stay letter by letter.
  */
 export function wordsFor(sentence: string, preferences: Preferences, names: readonly string[] = []): string {
-  const hidden = new Hidden(sentence, names, (name) => rewritten(name, preferences) !== name);
-  return hidden.restored(rewritten(hidden.sentence, preferences));
+  // Longer ones first, for one name may be the beginning of another. A name without a figure is never touched.
+  const hidden = [...new Set(names)]
+    .filter((name) => /\d/.test(name) && sentence.includes(name))
+    .sort((a, b) => b.length - a.length)
+    .slice(0, mostPlaceholders);
+  const covered = hidden.reduce((text, name, i) => text.replace(whole(name), placeholder(i)), sentence);
+  const told = rewritten(covered, preferences);
+  return hidden.reduce((text, name, i) => text.replaceAll(placeholder(i), () => name), told);
 }
 
 /** Of the private use area of Unicode: no text that people type holds these, and no pattern here takes them for a figure. */
 const firstPlaceholder = 0xe000;
 const mostPlaceholders = 0x1900;
 
-/** A sentence with a placeholder for each name in it that would be rewritten. */
-class Hidden {
-  readonly sentence: string;
-  private readonly names: readonly string[];
+const plainFigure = /^[−-]?\d[\d.,]*$/u;
 
-  constructor(sentence: string, names: readonly string[], isRewritten: (name: string) => boolean) {
-    // Longer ones first, for one name may be the beginning of another.
-    this.names = [...new Set(names)]
-      .filter((name) => sentence.includes(name) && isRewritten(name))
-      .sort((a, b) => b.length - a.length)
-      .slice(0, mostPlaceholders);
-    this.sentence = this.names.reduce((text, name, i) => text.replaceAll(name, placeholder(i)), sentence);
-  }
-
-  restored(text: string): string {
-    return this.names.reduce((told, name, i) => told.replaceAll(placeholder(i), () => name), text);
-  }
+/**
+ * A name where it stands as a whole, no part of a word or figure. A name that is a figure and nothing else ("4.108") is not
+ * told from a reading but by the unit behind it.
+ */
+function whole(name: string): RegExp {
+  const letters = name.replace(/[.*+?^${}()|[\]\\/-]/g, "\\$&");
+  const notAReading = plainFigure.test(name) ? String.raw`(?!\s?(?:kPa|%|km|mi|h|points)(?![\p{L}\d]))` : "";
+  return new RegExp(String.raw`(?<![\p{L}\d]|\d[.,])${letters}(?![\p{L}\d]|[.,]\d)${notAReading}`, "gu");
 }
 
 const placeholder = (i: number) => String.fromCharCode(firstPlaceholder + i);

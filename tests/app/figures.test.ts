@@ -1,6 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, it, test } from "vitest";
-import { figureOf, figureProblem } from "@/app/_ui/figures.ts";
+import { decimalSignOf, figureOf, figureProblem } from "@/app/_ui/figures.ts";
+import { formatsOf } from "@/lib/viewing/formats.ts";
+import { numberChoices, plainPreferences } from "@/lib/viewing/preferences.ts";
 
 describe("a figure as it was typed", () => {
   it.each([
@@ -48,6 +50,40 @@ describe("a figure as it was typed", () => {
   ])("%j has two readings, and both are told", (text, both) => {
     expect(figureOf(text)).toBeNaN();
     expect(figureProblem(text)).toContain(`“${text}” may be read as ${both}`);
+  });
+
+  it.each([
+    ["1,235", 1.235],
+    ["12,345", 12.345],
+    ["1.234,5", 1234.5],
+    ["0.5", 0.5],
+    ["1.5", 1.5],
+  ])("%j is %j to who writes decimals with a comma", (text, figure) => {
+    expect(figureOf(text, ",")).toBe(figure);
+    expect(figureProblem(text, ",")).toBeNull();
+  });
+
+  it.each([
+    ["1.235", "1235 or as 1,235"],
+    ["30.000", "30000 or as 30"],
+    ["1,400", "1400 or as 1,4"],
+    ["-2.240", "-2240 or as -2,24"],
+  ])("%j has two readings to who writes decimals with a comma, and what is proposed is taken", (text, both) => {
+    expect(figureOf(text, ",")).toBeNaN();
+    expect(figureProblem(text, ",")).toContain(`may be read as ${both}`);
+    for (const proposed of both.split(" or as ")) expect(figureOf(proposed, ",")).not.toBeNaN();
+  });
+
+  test("a figure that a viewer's pages print is never read as another one", () => {
+    for (const numbers of numberChoices) {
+      const f = formatsOf({ ...plainPreferences, numbers });
+      fc.assert(
+        fc.property(fc.integer({ min: -2_000_000, max: 2_000_000 }), (value) => {
+          const read = figureOf(f.number(value), decimalSignOf(numbers));
+          expect(Number.isNaN(read) || read === value).toBe(true);
+        }),
+      );
+    }
   });
 
   test("whatever a form prints into its field is read back as it was", () => {

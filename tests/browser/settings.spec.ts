@@ -129,6 +129,23 @@ test("what was looked at is put in force, never with a field that was changed si
   await expect(lead).toHaveValue("12");
 });
 
+test("a double press puts in force once and tells of it once", async ({ page }) => {
+  await giveName(page);
+  await page.goto("/settings");
+  const lead = page.getByLabel("Planning lead time, months");
+  const change = async (months: string) => {
+    await lead.fill(months);
+    await ask(page);
+    await expect(putInForce(page)).toBeVisible(slowly);
+    await putInForce(page).dblclick();
+    await expect(page.getByText("In force.", { exact: true })).toBeVisible(slowly);
+    await expect(page.getByText(/nothing was saved/)).toHaveCount(0);
+    await expect(finding(page)).toContainText(`within ${months} months`);
+  };
+  await change("13");
+  await change("12");
+});
+
 test("where the server cannot be reached that is told, and what was typed stands", async ({ page, context }) => {
   await giveName(page);
   await page.goto("/settings");

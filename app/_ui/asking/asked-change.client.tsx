@@ -24,16 +24,20 @@ export function AskedChangeView(props: {
   readonly leave?: string;
 }) {
   const { begun, lookedAt, ended, job, kind, progress, save } = props.change;
-  const told = useRef<HTMLParagraphElement>(null);
+  const told = useRef<HTMLDivElement>(null);
   // What was pressed last, to cancel or to save, is gone with the line that it stood in.
   useEffect(() => {
-    if (ended !== null && document.activeElement === document.body) told.current?.focus();
-  }, [ended]);
+    const isTold = ended !== null || begun?.problem != null;
+    if (isTold && document.activeElement === document.body) told.current?.focus();
+  }, [ended, begun]);
   const cancel = () => void callApi("DELETE", `/api/jobs/${job}`);
   return (
     <>
       <RefusedFields problems={begun?.problems ?? {}} />
-      {begun?.problem && <ErrorNote happened={begun.problem} kept="What is in force is as it was." />}
+      <div ref={told} tabIndex={-1}>
+        {begun?.problem && <ErrorNote happened={begun.problem} kept="What is in force is as it was." />}
+        {ended !== null && (ended.failed ? <ErrorNote happened={ended.says} /> : <p role="status">{ended.says}</p>)}
+      </div>
       {begun?.meanwhile && (
         <ErrorNote
           happened={`${begun.meanwhile} changed this while you wrote; nothing was saved over it.`}
@@ -47,14 +51,6 @@ export function AskedChangeView(props: {
           {...(kind === "preview" || props.mayCancelSaving ? { onCancel: cancel } : {})}
         />
       )}
-      {ended !== null &&
-        (ended.failed ? (
-          <ErrorNote happened={ended.says} />
-        ) : (
-          <p role="status" ref={told} tabIndex={-1}>
-            {ended.says}
-          </p>
-        ))}
       {lookedAt !== null && (
         <PreviewSheet
           preview={lookedAt.preview}

@@ -1,7 +1,7 @@
 "use client";
 
 import { useRouter } from "next/navigation";
-import { useRef, useState, useTransition } from "react";
+import { useEffect, useRef, useState, useTransition } from "react";
 import type { BandsPreview } from "../../_jobs/preview-bands.ts";
 import { askServer } from "../ask-server.client.ts";
 import { callApi } from "../import/call-api.client.ts";
@@ -62,19 +62,40 @@ export function useAskedChange<A>(props: {
     if (end?.state === "done") props.onSaved(end.result, ask);
     router.refresh();
   });
+  // Between a press and its answer a second press must find nothing to press.
+  const isSaving = useRef(false);
+  const live = useRef(running);
+  useEffect(() => {
+    live.current = running;
+  });
+  // Who leaves the page waits for no preview.
+  useEffect(
+    () => () => {
+      looks.current += 1;
+      if (live.current.kind === "preview") endPreview(live.current.job);
+    },
+    [],
+  );
   const begin = (what: "look" | "save", ask: A) => {
     looks.current += 1;
     const look = looks.current;
+    const before = lookedAt;
+    isSaving.current = what === "save";
+    // Not in the transition: what it sets shows only once the answer is here.
+    setEnded(null);
+    setLookedAt(null);
     startTransition(async () => {
-      setEnded(null);
-      setLookedAt(null);
       const answer = await askServer(
         () => props[what](ask),
         (problem) => ({ ...notBegun, problem }),
       );
       // What was to be put in force is followed whatever was typed since, and so is a look that put it in force at once.
       if (what === "look" && look !== looks.current && answer.kind === "preview") return endPreview(answer.job);
+      isSaving.current = false;
       setBegun(answer);
+      // Nothing was begun and nothing is said against it: it can be asked for again as it was looked at.
+      if (what === "save" && answer.job === null && answer.problem !== null && look === looks.current)
+        setLookedAt(before);
       if (answer.job !== null) setRunning({ job: answer.job, kind: answer.kind, ask, reads: answer.reads });
       if (answer.meanwhile !== null) router.refresh();
     });
@@ -89,7 +110,7 @@ export function useAskedChange<A>(props: {
     busy: pending || running.job !== null,
     look: (ask: A) => begin("look", ask),
     save: () => {
-      if (lookedAt !== null) begin("save", lookedAt.ask);
+      if (lookedAt !== null && !isSaving.current) begin("save", lookedAt.ask);
     },
     /** What was looked at does not hold any more: the person goes on typing, or leaves it. */
     leave: () => {

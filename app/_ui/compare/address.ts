@@ -20,12 +20,15 @@ export type AddressParts = Readonly<Record<string, string | readonly string[] | 
 /** So many units have colours of their own. */
 export const mostUnits = 8;
 
+/** A model is led by its meter unit and a colon. */
+const longestUnit = 4;
+
 /** Reads the address. What it does not understand counts as not asked for. */
 export function readCompareAddress(parts: AddressParts): CompareView {
   const all = (name: string): string[] => {
     const value = parts[name];
     const some = typeof value === "string" ? [value] : (value ?? []);
-    return some.map((text) => text.trim().slice(0, longestName)).filter((text) => text !== "");
+    return some.map((text) => text.trim().slice(0, longestName + longestUnit)).filter((text) => text !== "");
   };
   const [kind = ""] = all("model");
   const { model, meterUnit } = readKind(kind);

@@ -8,6 +8,7 @@ import { previewBands } from "../../_jobs/preview-bands.ts";
 import { altitudeToldSince, saveAltitude } from "../../_jobs/save-altitude.ts";
 import { actingViewer } from "../acting.ts";
 import { type Begun, notBegun, notUnderstood } from "../asking/begun.ts";
+import { decimalSignOf } from "../figures.ts";
 import { viewerFormats } from "../viewer.ts";
 import type { AskedAltitude } from "./altitude-form.ts";
 import { askedAltitudeSchema, readAltitude } from "./altitude-form.ts";
@@ -18,7 +19,7 @@ async function read(asked: AskedAltitude) {
   const given = askedAltitudeSchema.safeParse(asked);
   if (!given.success) return { refused: { ...notBegun, problem: notUnderstood } };
   const { depot, seen, altitude } = given.data;
-  const altitudeM = readAltitude(altitude);
+  const altitudeM = readAltitude(altitude, decimalSignOf((await viewerFormats()).preferences.numbers));
   if (typeof altitudeM === "string") return { refused: { ...notBegun, problems: { altitude: altitudeM } } };
   const act = await actingViewer();
   if (typeof act === "string") return { refused: { ...notBegun, problem: act } };
@@ -55,7 +56,7 @@ export async function addDepot(asked: NewDepot): Promise<Begun> {
   if (!given.success) return { ...notBegun, problem: notUnderstood };
   const store = await appStore();
   const known = (await depotOverviews(store)).map(({ depot }) => depot);
-  const read = readNewDepot(given.data, known);
+  const read = readNewDepot(given.data, known, decimalSignOf((await viewerFormats()).preferences.numbers));
   if (!read.ok) return { ...notBegun, problems: read.problems };
   const act = await actingViewer();
   if (typeof act === "string") return { ...notBegun, problem: act };

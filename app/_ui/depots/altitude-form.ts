@@ -1,7 +1,7 @@
 import { z } from "zod";
 import { altitudeRangeM } from "../../../lib/sealing/atmosphere.ts";
 import { numberWords } from "../../../lib/wording.ts";
-import { figureOf, figureProblem } from "../figures.ts";
+import { type DecimalSign, figureOf, figureProblem } from "../figures.ts";
 
 /** What a person asks for: an altitude as it was typed, and the version that the person saw. */
 export const askedAltitudeSchema = z.object({
@@ -13,10 +13,10 @@ export type AskedAltitude = z.infer<typeof askedAltitudeSchema>;
 
 const { lowest, highest } = altitudeRangeM;
 
-/** The altitude in metres, or why it is not taken. */
-export function readAltitude(text: string): number | string {
-  const altitudeM = figureOf(text);
+/** The altitude in metres, or why it is not taken. `sign`: the viewer's decimal sign. */
+export function readAltitude(text: string, sign: DecimalSign = "."): number | string {
+  const altitudeM = figureOf(text, sign);
   if (altitudeM === null) return "Give the altitude in metres. To make it unknown again, undo the import that told it.";
   if (altitudeM >= lowest && altitudeM <= highest) return altitudeM;
-  return figureProblem(text) ?? `Metres above the sea, from ${numberWords(lowest)} to ${numberWords(highest)}.`;
+  return figureProblem(text, sign) ?? `Metres above the sea, from ${numberWords(lowest)} to ${numberWords(highest)}.`;
 }

@@ -9,6 +9,8 @@ import { blankDepotSetup, type DepotSetup } from "../../../lib/schema/depot.ts";
 import { doerOf } from "../../_jobs/progress.ts";
 import { actingViewer } from "../acting.ts";
 import { notUnderstood } from "../asking/begun.ts";
+import { decimalSignOf } from "../figures.ts";
+import { viewerFormats } from "../viewer.ts";
 import { type DepotFields, depotFieldsSchema, readDepotFields } from "./depot-form.ts";
 import { type DepotOutcome, nothingKept } from "./depot-outcome.ts";
 import { unknownDepot } from "./depot-words.ts";
@@ -22,7 +24,7 @@ const puttingBack = z.tuple([name, change, z.int()]);
 export async function saveDepot(depot: string, given: DepotFields, after: number | null): Promise<DepotOutcome> {
   const asked = saving.safeParse([depot, given, after]);
   if (!asked.success) return { ...nothingKept, problem: notUnderstood };
-  const read = readDepotFields(asked.data[1]);
+  const read = readDepotFields(asked.data[1], decimalSignOf((await viewerFormats()).preferences.numbers));
   if (!read.ok) return { ...nothingKept, problems: read.problems };
   return keep(depot, read.setup, after);
 }

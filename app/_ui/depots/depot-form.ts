@@ -2,7 +2,7 @@ import { z } from "zod";
 import { overlapOf } from "../../../lib/depot-calendar.ts";
 import { type DepotSetup, depotSetupSchema } from "../../../lib/schema/depot.ts";
 import type { FieldProblems } from "../asking/field-problems.ts";
-import { figureOf, figureProblem } from "../figures.ts";
+import { type DecimalSign, figureOf, figureProblem } from "../figures.ts";
 
 const typed = z.string().max(400);
 
@@ -35,21 +35,22 @@ export type PeriodFields = DepotFields["periods"][number];
 /** Reads the form. Either all of it holds, or each field that does not has its reason. */
 export function readDepotFields(
   fields: DepotFields,
+  sign: DecimalSign = ".",
 ): { readonly ok: true; readonly setup: DepotSetup } | { readonly ok: false; readonly problems: FieldProblems } {
   if (fields.periods.length > mostPeriods) {
     return { ok: false, problems: { periods: `A calendar may have up to ${mostPeriods} periods.` } };
   }
   const given = {
-    bays: figureOf(fields.bays),
-    technicians: figureOf(fields.technicians),
-    productiveHoursPerDay: figureOf(fields.productiveHoursPerDay),
+    bays: figureOf(fields.bays, sign),
+    technicians: figureOf(fields.technicians, sign),
+    productiveHoursPerDay: figureOf(fields.productiveHoursPerDay, sign),
     periods: fields.periods.map(({ kind, repeat, remarks, ...period }) => ({
       kind,
       remarks: remarks.trim() === "" ? null : remarks,
       repeat,
       ...(repeat === "once"
         ? { firstDate: period.firstDate, lastDate: period.lastDate }
-        : { firstWeek: figureOf(period.firstWeek), lastWeek: figureOf(period.lastWeek) }),
+        : { firstWeek: figureOf(period.firstWeek, sign), lastWeek: figureOf(period.lastWeek, sign) }),
     })),
   };
   const parsed = depotSetupSchema.safeParse(given);
@@ -57,7 +58,7 @@ export function readDepotFields(
     const problems: Record<string, string> = {};
     for (const { path, message } of parsed.error.issues) {
       const name = path.join(".");
-      problems[name] ??= figureProblem(typedAt(fields, path)) ?? reasonFor(String(path.at(-1)), message);
+      problems[name] ??= figureProblem(typedAt(fields, path), sign) ?? reasonFor(String(path.at(-1)), message);
     }
     return { ok: false, problems };
   }

@@ -1,6 +1,7 @@
 import { z } from "zod";
 import { longestName } from "../../../lib/schema/longest-name.ts";
 import type { FieldProblems } from "../asking/field-problems.ts";
+import type { DecimalSign } from "../figures.ts";
 import { readAltitude } from "./altitude-form.ts";
 
 /** A depot that a person wants to add: its name, and its altitude as it was typed (empty: not known). */
@@ -14,11 +15,12 @@ const sameName = (a: string, b: string): boolean =>
 export function readNewDepot(
   given: NewDepot,
   known: readonly string[],
+  sign: DecimalSign = ".",
 ):
   | { readonly ok: true; readonly depot: string; readonly altitudeM: number | null }
   | { readonly ok: false; readonly problems: FieldProblems } {
   const depot = given.depot.trim();
-  const altitudeM = given.altitude.trim() === "" ? null : readAltitude(given.altitude);
+  const altitudeM = given.altitude.trim() === "" ? null : readAltitude(given.altitude, sign);
   const twin = known.find((name) => sameName(name, depot));
   const problems: Record<string, string> = {};
   if (depot === "") problems["depot"] = "Give the name by which files and people call it.";

@@ -56,7 +56,8 @@ export default function FindBox({ onClosed }: { readonly onClosed: () => void })
         aria-autocomplete="list"
         // The box tells nobody which line its keys have chosen.
         onKeyDown={(event) => {
-          if (event.key === "Enter" && finding.state === "asking") setEntered(text.trim());
+          if (event.key === "Enter" && !event.nativeEvent.isComposing && finding.state === "asking")
+            setEntered(text.trim());
           queueMicrotask(() => store.setState({ ...store.getState() }));
         }}
         {...(selected >= 0 && things > 0 ? { "aria-activedescendant": optionId(selected) } : {})}

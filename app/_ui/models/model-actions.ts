@@ -9,6 +9,7 @@ import { previewModel as preview } from "../../_jobs/preview-model.ts";
 import { saveModel as save } from "../../_jobs/save-model.ts";
 import { actingViewer } from "../acting.ts";
 import { type Begun, notBegun, notUnderstood } from "../asking/begun.ts";
+import { decimalSignOf } from "../figures.ts";
 import { changeLines, modelChange } from "../import/change-words.ts";
 import { viewerFormats } from "../viewer.ts";
 import { type ModelDraft, modelDraftSchema, readModelDraft } from "./model-draft.ts";
@@ -23,16 +24,19 @@ const askedSchema = z.object({ draft: modelDraftSchema, seen: engineModelSchema.
 const retireSchema = z.tuple([z.string().min(1).max(400), z.boolean()]);
 
 /** Of `seen` only that it is a model is looked at: as it was sent it is compared with what stands, letter by letter. */
-function read(typed: AskedModel) {
+async function read(typed: AskedModel) {
   const parsed = askedSchema.safeParse(typed);
   if (!parsed.success) return { ...notBegun, problem: notUnderstood };
-  const result = readModelDraft(parsed.data.draft);
+  const result = readModelDraft(parsed.data.draft, {
+    seen: typed.seen,
+    sign: decimalSignOf((await viewerFormats()).preferences.numbers),
+  });
   return result.ok ? result : { ...notBegun, problems: result.problems };
 }
 
 /** Begins to look at what a model, as it was typed, would do. */
 export async function previewModel(typed: AskedModel): Promise<Begun> {
-  const asked = read(typed);
+  const asked = await read(typed);
   if (!("ok" in asked)) return asked;
   const act = await actingViewer();
   if (typeof act === "string") return { ...notBegun, problem: act };
@@ -54,7 +58,7 @@ export async function previewModel(typed: AskedModel): Promise<Begun> {
 
 /** Begins to keep a model as it was typed. */
 export async function saveModel(typed: AskedModel): Promise<Begun> {
-  const asked = read(typed);
+  const asked = await read(typed);
   return "ok" in asked ? begin(asked.model, typed.seen) : asked;
 }
 

@@ -3,7 +3,7 @@ import { judgeModel } from "../../../lib/intake/engine-models.ts";
 import type { EngineModel } from "../../../lib/schema/engine-model.ts";
 import { sentenceWords } from "../../../lib/wording.ts";
 import type { FieldProblems } from "../asking/field-problems.ts";
-import { figureOf, figureProblem } from "../figures.ts";
+import { type DecimalSign, figureOf, figureProblem } from "../figures.ts";
 import { type FieldName, figureNames, type PartName, partNames, textNames } from "./model-fields.ts";
 
 /** The form of an engine model: every field as it was typed, and the parts that the model has. */
@@ -61,8 +61,10 @@ export function draftOf(model: EngineModel | null): ModelDraft {
 const isTold = (name: string, { parts }: Pick<ModelDraft, "parts">): boolean =>
   partNames.every((part) => parts[part] || !name.startsWith(`${part}.`));
 
+type SignOf = (name: FieldName) => DecimalSign;
+
 /** The model's JSON as the form tells it: unchecked, fields left empty are left out. */
-function entryOf(draft: ModelDraft): Tree {
+function entryOf(draft: ModelDraft, signOf: SignOf): Tree {
   const entry: Record<string, unknown> = { layout: draft.layout, aircraft: draft.aircraft };
   const put = (path: string, value: unknown) => {
     const keys = path.split(".");
@@ -78,12 +80,12 @@ function entryOf(draft: ModelDraft): Tree {
   for (const part of partNames) if (isTold(`${part}.`, draft)) put(part, {});
   for (const name of textNames) if (draft.fields[name].trim() !== "") put(name, draft.fields[name]);
   for (const name of figureNames) {
-    const figure = figureOf(draft.fields[name]);
+    const figure = figureOf(draft.fields[name], signOf(name));
     if (figure !== null && isTold(name, draft)) put(name, figure);
   }
   if (draft.parts.compression) put("compression.spreadRule", draft.spreadRule);
   if (draft.retired) put("retired", true);
-  const cylinders = figureOf(draft.fields.cylinders) ?? 0;
+  const cylinders = figureOf(draft.fields.cylinders, signOf("cylinders")) ?? 0;
   // Ties of cylinders that the engine has no more went with them.
   entry["neighbours"] = draft.neighbours.filter((pair) => pair.every((cylinder) => cylinder <= cylinders));
   return entry;
@@ -118,13 +120,21 @@ export type ReadDraft =
   | { readonly ok: true; readonly model: EngineModel; readonly warnings: readonly string[] }
   | { readonly ok: false; readonly problems: FieldProblems };
 
-/** Reads the form by the rules that hold for files. Each field that is not taken has its reason, by its name. */
-export function readModelDraft(draft: ModelDraft): ReadDraft {
-  const { model, problems } = judgeModel(entryOf(draft));
+/**
+ * Reads the form by the rules that hold for files. Each field that is not taken has its reason, by its name. `seen`: the
+ * model that the form began with, whose figures it printed; `sign`: the viewer's decimal sign.
+ */
+export function readModelDraft(
+  draft: ModelDraft,
+  { seen = null, sign = "." }: { readonly seen?: EngineModel | null; readonly sign?: DecimalSign } = {},
+): ReadDraft {
+  const printed = draftOf(seen).fields;
+  const signOf: SignOf = (name) => (draft.fields[name] === printed[name] ? "." : sign);
+  const { model, problems } = judgeModel(entryOf(draft, signOf));
   if (model !== null) return { ok: true, model, warnings: problems.map(({ why }) => sentence(why)) };
   const told: Record<string, string> = {};
   for (const name of figureNames) {
-    const unclear = isTold(name, draft) ? figureProblem(draft.fields[name]) : null;
+    const unclear = isTold(name, draft) ? figureProblem(draft.fields[name], signOf(name)) : null;
     if (unclear !== null) told[name] = unclear;
   }
   for (const { path, why } of problems) {

@@ -10,6 +10,7 @@ import { previewBands } from "../../_jobs/preview-bands.ts";
 import { reassessDay } from "../../_jobs/reassess-day.ts";
 import { actingViewer } from "../acting.ts";
 import { type Begun, notBegun, notUnderstood } from "../asking/begun.ts";
+import { decimalSignOf } from "../figures.ts";
 import { viewerFormats } from "../viewer.ts";
 import { readsOf } from "./setting-words.ts";
 import { type AskedSettings, askedSettingsSchema, readSettingsFields } from "./settings-form.ts";
@@ -35,12 +36,14 @@ async function read(asked: AskedSettings): Promise<Wish | { readonly refused: Be
   // A key that was left out of the object is one that was not changed.
   const changed = Object.fromEntries(Object.entries(given.data.changed).filter(([, value]) => value !== undefined));
   const current = await readSettings(store);
-  const result = readSettingsFields(changed, current, { isTimeZone });
+  const f = await viewerFormats();
+  const sign = decimalSignOf(f.preferences.numbers);
+  const result = readSettingsFields(changed, current, { isTimeZone, sign });
   if (!result.ok) return { refused: { ...notBegun, problems: result.problems } };
   if (Object.keys(result.patch).length === 0) {
     return { refused: { ...notBegun, problem: "Nothing is changed: every field says what is in force." } };
   }
-  return { patch: result.patch, version, reads: readsOf(await viewerFormats(), current, result.patch) };
+  return { patch: result.patch, version, reads: readsOf(f, current, result.patch) };
 }
 
 /** Begins to look at what the changed fields would do; settings that no band hangs on are saved at once. */

@@ -1,7 +1,7 @@
 import { z } from "zod";
 import { checkedSettingsSchema, type Settings } from "../../../lib/schema/settings.ts";
 import type { FieldProblems } from "../asking/field-problems.ts";
-import { figureOf, figureProblem } from "../figures.ts";
+import { type DecimalSign, figureOf, figureProblem } from "../figures.ts";
 import { fieldOf, settingsFields } from "./settings-fields.ts";
 
 const typed = z.string().max(400);
@@ -45,35 +45,39 @@ const takes: Readonly<Record<keyof SettingsFields, string>> = {
 
 /**
  * Reads the fields that a person changed, beside the settings as they are. Gives the settings that change by it, or why
- * fields are not taken. `isTimeZone`: whether this machine knows a zone.
+ * fields are not taken. `isTimeZone`: whether this machine knows a zone;
+ * `sign`: the viewer's decimal sign.
  */
 export function readSettingsFields(
   changed: Partial<SettingsFields>,
   current: Settings,
-  { isTimeZone }: { readonly isTimeZone: (name: string) => boolean },
+  { isTimeZone, sign = "." }: { readonly isTimeZone: (name: string) => boolean; readonly sign?: DecimalSign },
 ): { readonly ok: true; readonly patch: Partial<Settings> } | { readonly ok: false; readonly problems: FieldProblems } {
   const fields: SettingsFields = { ...settingsFields(current), ...changed };
-  const share = (text: string) => {
-    const percent = figureOf(text);
+  // What was not changed stands as the form printed it.
+  const signOf = (name: keyof SettingsFields) => (name in changed ? sign : ".");
+  const figure = (name: keyof SettingsFields) => figureOf(fields[name], signOf(name));
+  const share = (name: keyof SettingsFields) => {
+    const percent = figure(name);
     return percent === null ? null : Number((percent / 100).toFixed(8));
   };
   const given: Record<keyof Settings, unknown> = {
     fleetName: fields.fleetName.trim(),
     timeZone: fields.timeZone.trim(),
     asOf: fields.asOf.trim() === "" ? null : fields.asOf.trim(),
-    horizonYears: figureOf(fields.horizonYears),
-    leadTimeMonths: figureOf(fields.leadTimeMonths),
-    watchProbability: share(fields.watchPercent),
-    planProbability: share(fields.planPercent),
-    testIntervalDays: figureOf(fields.testIntervalDays),
-    testIntervalKm: figureOf(fields.testIntervalKm),
-    testIntervalHours: figureOf(fields.testIntervalHours),
+    horizonYears: figure("horizonYears"),
+    leadTimeMonths: figure("leadTimeMonths"),
+    watchProbability: share("watchPercent"),
+    planProbability: share("planPercent"),
+    testIntervalDays: figure("testIntervalDays"),
+    testIntervalKm: figure("testIntervalKm"),
+    testIntervalHours: figure("testIntervalHours"),
   };
   const problems: Record<string, string> = {};
   const parsed = checkedSettingsSchema.safeParse(given);
   for (const { path, code, message } of parsed.error?.issues ?? []) {
     const field = fieldOf[path[0] as keyof Settings];
-    problems[field] ??= figureProblem(fields[field]) ?? (code === "custom" ? message : takes[field]);
+    problems[field] ??= figureProblem(fields[field], signOf(field)) ?? (code === "custom" ? message : takes[field]);
   }
   if ("timeZone" in changed && !isTimeZone(fields.timeZone.trim())) problems["timeZone"] = takes.timeZone;
   if (!parsed.success || Object.keys(problems).length > 0) return { ok: false, problems };

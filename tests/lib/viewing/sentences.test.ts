@@ -56,6 +56,8 @@ test.each([
   ["The depot Post 40 km is told of no altitude; 990 kPa", ["Post 40 km"]],
   ["bar 7.5 reads 1.0 points high", ["bar 7.5"]],
   ["5 Jan 2026 was tested on 6 Jan 2026", ["5 Jan 2026"]],
+  ["depot Post 40, 20 km away", ["Post 40"]],
+  ["Kiln 9 and 990 kPa", ["Kiln 9"]],
 ])("names that people typed stand as they are: %s", (sentence, names) => {
   const shown = wordsFor(sentence, abroad, names);
   for (const name of names) expect(shown).toContain(name);
@@ -78,4 +80,11 @@ test("a name stays letter by letter whatever it is, and the figures beside it ar
 test("psi differ where whole kPa do", () => {
   const psi = readPreferences("psi_km_10000_d-mon-yyyy_comma-point");
   expect(told("949 kPa, minimum 950 kPa", psi)).toBe("137.6 psi, minimum 137.8 psi");
+});
+
+test("a name that is a figure is told from a reading by the unit behind it, and from a part of a figure", () => {
+  expect(wordsFor("engine 1,010: 1,010 kPa", abroad, ["1,010"]).replaceAll("\u00a0", " ")).toBe(
+    "engine 1,010: 10,10 bar",
+  );
+  expect(wordsFor("2.0 in 12.0 %", abroad, ["2.0"]).replaceAll("\u00a0", " ")).toBe("2.0 in 12,0 %");
 });
