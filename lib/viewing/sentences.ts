@@ -68,7 +68,7 @@ const plainFigure = /^[−-]?\d[\d.,]*$/u;
  * told from a reading but by the unit behind it.
  */
 function whole(name: string): RegExp {
-  const letters = name.replace(/[.*+?^${}()|[\]\\/-]/g, "\\$&");
+  const letters = name.replace(/[.*+?^${}()|[\]\\/]/g, "\\$&");
   const notAReading = plainFigure.test(name) ? String.raw`(?!\s?(?:kPa|%|km|mi|h|points)(?![\p{L}\d]))` : "";
   return new RegExp(String.raw`(?<![\p{L}\d]|\d[.,])${letters}(?![\p{L}\d]|[.,]\d)${notAReading}`, "gu");
 }

@@ -58,6 +58,7 @@ test.each([
   ["5 Jan 2026 was tested on 6 Jan 2026", ["5 Jan 2026"]],
   ["depot Post 40, 20 km away", ["Post 40"]],
   ["Kiln 9 and 990 kPa", ["Kiln 9"]],
+  ["1.0 points below tester MF-6 9,000 km", ["tester MF-6 9,000 km"]],
 ])("names that people typed stand as they are: %s", (sentence, names) => {
   const shown = wordsFor(sentence, abroad, names);
   for (const name of names) expect(shown).toContain(name);
@@ -80,6 +81,13 @@ test("a name stays letter by letter whatever it is, and the figures beside it ar
 test("psi differ where whole kPa do", () => {
   const psi = readPreferences("psi_km_10000_d-mon-yyyy_comma-point");
   expect(told("949 kPa, minimum 950 kPa", psi)).toBe("137.6 psi, minimum 137.8 psi");
+});
+
+test("every sign that a name may hold is taken as it is", () => {
+  for (let code = 0x20; code < 0x7f; code++) {
+    const name = `A ${String.fromCharCode(code)} 1.5`;
+    expect(wordsFor(`${name} at 1,010 kPa`, abroad, [name]).replaceAll("\u00a0", " ")).toBe(`${name} at 10,10 bar`);
+  }
 });
 
 test("a name that is a figure is told from a reading by the unit behind it, and from a part of a figure", () => {
