@@ -42,7 +42,7 @@ test("units, dates and numbers chosen in the header hold on every page, for this
   // The table of tests tells in its column "Entered" what was entered, in the units of the tester.
   const told = page.getByRole("region", { name: "When each limit of H-304 is met" });
   await expect(told).not.toContainText("kPa");
-  expect(await plain(page)).toMatch(/\d,\d bar\b/);
+  expect(await plain(page)).toMatch(/\d,\d\d bar\b/);
   expect(await plain(page)).toMatch(/\b\d{2}\.\d{2}\.2026\b/);
   expect(await plain(page)).toMatch(/\d\.\d{3} mi\b/);
   // The axis has round figures in the units shown: bars in tenths or whole, miles in thousands.
