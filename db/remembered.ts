@@ -28,7 +28,9 @@ export function remembered<A extends readonly unknown[], R>(
     const answer = read(store, ...args);
     if (answers.size >= mostAnswers) answers.clear();
     answers.set(key, answer);
-    answer.catch(() => answers.delete(key));
+    answer.catch(() => {
+      if (answers.get(key) === answer) answers.delete(key);
+    });
     return answer;
   };
 }

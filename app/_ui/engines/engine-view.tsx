@@ -83,7 +83,7 @@ export function EngineView(props: {
           <Sheet
             key={chart.measure}
             title={`${measureTitles[chart.measure]} of every cylinder, ${f.levelUnit(chart.unit)}`}
-            note={`over ${axisWords(engine.meterUnit, false)}; T, B, C: repairs; S: fitted to another unit`}
+            note={`over ${axisWords(f.meterUnit(engine.meterUnit), false)}; T, B, C: repairs; S: fitted to another unit`}
           >
             <CourseChart
               report={report}

@@ -14,8 +14,8 @@ export function CourseChart(props: {
   readonly f: Formats;
 }) {
   const { report, chart, chosen, label, f } = props;
-  const drawing = courseDrawing(report, chart, chosen);
   const meter = f.meterFactor(report.assessment.meter.unit);
+  const drawing = courseDrawing(report, chart, chosen, { meter, level: f.levelFactor(chart.unit) });
   const level = (value: number) => f.levelFigure(value, chart.unit);
   return (
     <div className="course" role="img" aria-label={label}>

@@ -1,6 +1,7 @@
-import type { MeasureChart, UnitReport } from "@/lib/schema/report.ts";
+import type { CylinderSeries, MeasureChart, UnitReport } from "@/lib/schema/report.ts";
 import { clearTicks, type Domain, dateTicks, roundTicks } from "./axis.ts";
 import { cylinderColour } from "./standing.ts";
+import type { ShownFactors } from "./trend-series.ts";
 
 /** A chart of all cylinders for paper and for pages without choices: everything in per cent of its box, y from the top. */
 export interface CourseDrawing {
@@ -38,8 +39,13 @@ const letters: Readonly<Record<UnitReport["repairs"][number]["scope"], string | 
   adjustment: null,
 };
 
-/** Lays out one measure of a report. `chosen`: the cylinder whose likely course is drawn ahead; null: none. */
-export function courseDrawing(report: UnitReport, chart: MeasureChart, chosen: number | null): CourseDrawing {
+/** Lays out one measure of a report. `chosen`: the cylinder whose likely course is drawn ahead; null: none. `shown`: ticks are round in the units shown. */
+export function courseDrawing(
+  report: UnitReport,
+  chart: MeasureChart,
+  chosen: number | null,
+  shown: ShownFactors = { meter: 1, level: 1 },
+): CourseDrawing {
   const own = chart.cylinders.find((c) => c.cylinder === chosen);
   const points = chart.cylinders.flatMap((c) => c.points);
   const first = Math.min(report.xNow, ...points.map((p) => p.x));
@@ -53,7 +59,8 @@ export function courseDrawing(report: UnitReport, chart: MeasureChart, chosen: n
       : Math.min(fanEnd - report.xNow, Math.max(past / 4, Math.min(past, wanted * 1.1)));
   const xDomain: Domain = [first - past * 0.02, report.xNow + Math.max(ahead, past * 0.04)];
   const limit = own?.limit ?? chart.limit;
-  const yDomain = levelDomain(chart, limit);
+  const fan = (own?.fan ?? []).filter((row) => row.x <= xDomain[1]);
+  const yDomain = levelDomain(chart, limit, fan);
   const place = ([low, high]: Domain, value: number) => (100 * (value - low)) / (high - low);
   const x = (value: number) => rounded(place(xDomain, value));
   const y = (value: number) => rounded(100 - place(yDomain, Math.min(yDomain[1], Math.max(yDomain[0], value))));
@@ -62,7 +69,6 @@ export function courseDrawing(report: UnitReport, chart: MeasureChart, chosen: n
     { kind: "plan", value: chart.plan },
     { kind: "watch", value: chart.watch },
   ] as const;
-  const fan = (own?.fan ?? []).filter((row) => row.x <= xDomain[1]);
   const outline = (low: "p10" | "p25", high: "p90" | "p75") =>
     `M${[...fan.map((r) => `${x(r.x)} ${y(r[low])}`), ...fan.toReversed().map((r) => `${x(r.x)} ${y(r[high])}`)].join("L")}Z`;
   return {
@@ -97,9 +103,9 @@ export function courseDrawing(report: UnitReport, chart: MeasureChart, chosen: n
           },
     marks: marksOf(report, xDomain, x),
     today: x(report.xNow),
-    x: roundTicks(xDomain, 6).map((value) => ({ at: x(value), value })),
+    x: ticksOf(xDomain, 6, shown.meter).map((value) => ({ at: x(value), value })),
     dates: dateTicks(report.datesOnAxis, xDomain).map(({ x: value, date }) => ({ at: x(value), date })),
-    y: clearTicks(yDomain, limit === null ? [] : [limit], roundTicks(yDomain, 4), 0.09).map((value) => ({
+    y: clearTicks(yDomain, limit === null ? [] : [limit], ticksOf(yDomain, 4, shown.level), 0.09).map((value) => ({
       at: y(value),
       value,
     })),
@@ -118,13 +124,26 @@ function marksOf(report: UnitReport, [from, to]: Domain, place: (x: number) => n
   return [...marks].map(([at, of]) => ({ at, letter: of.join(" ") }));
 }
 
-/** Leakage from 0 to beyond its limit, compression from below its minimum; all readings lie inside. */
-function levelDomain(chart: MeasureChart, limit: number | null): Domain {
+const ticksOf = ([from, to]: Domain, parts: number, factor: number): number[] =>
+  roundTicks([from * factor, to * factor], parts).map((tick) => tick / factor);
+
+/** What lies ahead may take so much of the height beyond what was read and the limit. */
+const mostAhead = 1.4;
+
+/**
+ * Leakage from 0 to beyond its limit, compression from below its minimum; all readings lie inside, and the range ahead as
+ * far as it leaves them room.
+ */
+function levelDomain(chart: MeasureChart, limit: number | null, fan: CylinderSeries["fan"]): Domain {
   const values = [...chart.cylinders.flatMap((c) => c.points.map((p) => p.value)), ...(limit === null ? [] : [limit])];
   const [low, high] = [Math.min(...values), Math.max(...values)];
-  if (chart.measure === "leak-down") return [0, Math.min(100, Math.max(5, (high === limit ? 1.25 : 1.1) * high))];
+  if (chart.measure === "leak-down") {
+    const ahead = Math.min(mostAhead * high, Math.max(0, ...fan.map((row) => row.p90)));
+    return [0, Math.min(100, Math.max(5, ahead, (high === limit ? 1.25 : 1.1) * high))];
+  }
   const room = Math.max(high - low, 0.02 * high) * 0.12;
-  return [Math.max(0, low - room), high + room];
+  const ahead = Math.max(low - (mostAhead - 1) * (high - low), Math.min(low, ...fan.map((row) => row.p10)));
+  return [Math.max(0, Math.min(low - room, ahead)), high + room];
 }
 
 const rounded = (value: number): number => Number(value.toFixed(2));

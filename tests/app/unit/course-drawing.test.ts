@@ -62,3 +62,13 @@ describe("the chart that the server draws", () => {
     expect(courseDrawing(report, chart("leak-down"), null).today).toBeGreaterThan(95);
   });
 });
+
+test("has ticks that are round in the units shown, and room for the range ahead", () => {
+  const milesPerKm = 0.621371;
+  const { x } = courseDrawing(report, chart("leak-down"), null, { meter: milesPerKm, level: 1 });
+  expect(x.length).toBeGreaterThan(1);
+  for (const { value } of x) expect(Math.abs((value * milesPerKm) % 1000)).toBeCloseTo(0, 6);
+  const top = (chosen: number | null) =>
+    Math.max(...courseDrawing(report, chart("leak-down"), chosen).y.map(({ value }) => value));
+  expect(top(3)).toBeGreaterThanOrEqual(top(null));
+});
