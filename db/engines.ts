@@ -1,9 +1,10 @@
 import { and, asc, count, eq, inArray, sql } from "drizzle-orm";
 import type { UnitReport } from "../lib/schema/report.ts";
 import { chunks, forChunks } from "./chunks.ts";
-import { nameOrder, searchable } from "./fleet-row.ts";
+import { nameOrder } from "./fleet-row.ts";
 import { preparedFor } from "./prepared.ts";
 import type { Schema } from "./schema.ts";
+import { searchable } from "./searching.ts";
 import type { Store } from "./store.ts";
 import { containsWords } from "./text-search.ts";
 
@@ -97,7 +98,7 @@ export async function enginePage(
   { search, page, pageSize }: EngineQuery,
 ): Promise<{ rows: EngineWithFittings[]; total: number }> {
   const { q, engines } = store;
-  const wanted = and(...containsWords(engines.searchText, search));
+  const wanted = and(...containsWords(engines.searchText, search, "engine"));
   const here = await q
     .select({ engine: engines.engine })
     .from(engines)

@@ -8,7 +8,7 @@ type FleetRows = Store["fleetRows"];
 /** Which rows a search, a depot and a model leave. */
 export function ofPart(fleetRows: FleetRows, { search, depot, model }: FleetPart): SQL | undefined {
   return and(
-    ...containsWords(fleetRows.searchText, search),
+    ...containsWords(fleetRows.searchText, search, "unit"),
     depot === null ? undefined : eq(fleetRows.depot, depot),
     model === null ? undefined : eq(fleetRows.engineModel, model),
   );
@@ -31,9 +31,9 @@ export const isOverdue = (fleetRows: FleetRows) =>
 
 /** What has no value to sort by comes last either way; names decide between equals. */
 export function orderOf(fleetRows: FleetRows, { group, sort, descending }: FleetQuery): SQL[] {
-  const by = (column: AnyColumn) => (descending ? sql`${column} desc nulls last` : sql`${column} asc nulls last`);
+  const by = (column: AnyColumn | SQL) => (descending ? sql`${column} desc nulls last` : sql`${column} asc nulls last`);
   const columns = {
-    due: [by(fleetRows.duePlace), by(fleetRows.dueDate)],
+    due: dueOrder(fleetRows).map(by),
     unit: [by(fleetRows.unitOrder)],
     band: [by(fleetRows.bandPlace)],
     "last-test": [by(fleetRows.lastTestDate)],
@@ -47,6 +47,20 @@ export function orderOf(fleetRows: FleetRows, { group, sort, descending }: Fleet
   } satisfies Record<FleetQuery["sort"], SQL[]>;
   const groups = group === null ? [] : groupOrder(fleetRows, group);
   return [...groups, ...columns[sort], asc(fleetRows.unitOrder), asc(fleetRows.unit)];
+}
+
+/**
+ * Crossed, then by the likely date, then by the early one. A unit at plan by its level whose likely date cannot be told
+ * is no less to be planned: it follows the last of those at plan that have one, before the dates of sound units.
+ */
+function dueOrder(fleetRows: FleetRows): SQL[] {
+  const isUndated = sql`(${fleetRows.band} = 'plan' and coalesce(${fleetRows.duePlace}, 2) = 2)`;
+  const lastPlanned = sql`(select coalesce(max(f.due_date), '') from ${fleetRows} f where f.band = 'plan' and f.due_place = 1)`;
+  return [
+    sql`case when ${isUndated} then 1 else ${fleetRows.duePlace} end`,
+    sql`case when ${isUndated} then ${lastPlanned} else ${fleetRows.dueDate} end`,
+    sql`coalesce(${isUndated}, 0)`,
+  ];
 }
 
 /** Groups have an order of their own, whichever way the units within them are sorted. */

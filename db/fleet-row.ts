@@ -1,6 +1,7 @@
 import type { Crossing } from "../lib/schema/assessment.ts";
 import type { FleetRow, UnitReport, WindowDates } from "../lib/schema/report.ts";
 import type { Schema } from "./schema.ts";
+import { searchable } from "./searching.ts";
 import { standingColumns } from "./standing.ts";
 
 type FleetRowColumns = Schema["fleetRows"]["$inferSelect"];
@@ -70,9 +71,6 @@ function dueOf(windows: readonly WindowDates[]): Pick<FleetRowColumns, "duePlace
   const first = earliest(windows.map((window) => window.p10));
   return first === undefined ? { duePlace: null, dueDate: null } : { duePlace: 2, dueDate: first };
 }
-
-/** Text for finding, the same for what is searched and what is looked for, in every dialect. */
-export const searchable = (text: string): string => text.normalize("NFKC").toLowerCase();
 
 /** Names as people order them: numbers by their size. */
 export const nameOrder = (name: string): string =>

@@ -1,7 +1,7 @@
 import { and, asc, desc, eq, isNotNull, isNull, max } from "drizzle-orm";
 import type { Band } from "../lib/schema/words.ts";
 import { depotOverviews } from "./depot-overview.ts";
-import { searchable } from "./fleet-row.ts";
+import { isAskedFor, searchable } from "./searching.ts";
 import type { Store } from "./store.ts";
 import { containsWords, startsWith } from "./text-search.ts";
 
@@ -32,7 +32,7 @@ export async function findUnits({ q, fleetRows }: Store, text: string, limit: nu
       band: fleetRows.band,
     })
     .from(fleetRows)
-    .where(and(...containsWords(fleetRows.searchText, text)))
+    .where(and(...containsWords(fleetRows.searchText, text, "unit")))
     .orderBy(desc(startsWith(fleetRows.unit, text)), asc(fleetRows.unitOrder), asc(fleetRows.unit))
     .limit(limit);
 }
@@ -53,7 +53,7 @@ export async function findEngines(
     })
     .from(engines)
     .leftJoin(fittings, and(eq(fittings.engine, engines.engine), isNull(fittings.toDate)))
-    .where(and(isNotNull(engines.serial), ...containsWords(engines.searchText, text)))
+    .where(and(isNotNull(engines.serial), ...containsWords(engines.searchText, text, "engine")))
     .groupBy(engines.engine)
     .orderBy(desc(startsWith(engines.serial, text)), asc(engines.engineOrder), asc(engines.engine))
     .limit(limit);
@@ -62,10 +62,9 @@ export async function findEngines(
 
 /** Depots on the books whose name holds the words, by name: also those at which no unit stands. */
 export async function findDepots(store: Store, text: string, limit: number): Promise<string[]> {
-  const words = searchable(text).split(/\s+/).filter(Boolean);
   return (await depotOverviews(store))
     .map(({ depot }) => depot)
-    .filter((depot) => words.every((word) => searchable(depot).includes(word)))
+    .filter((depot) => isAskedFor(depot, text, "depot"))
     .slice(0, limit);
 }
 

@@ -10,6 +10,9 @@ import { nameInAddress } from "./unit-address.ts";
 /** The header in which the proxy tells the page for what is not there what was looked for. */
 export const unknownHeader = "borecast-unknown";
 
+/** The header that tells the name looked for, as it stands in the address. */
+export const unknownNameHeader = "borecast-unknown-name";
+
 const unknowns = ["unit", "engine", "model", "depot", "import", "address"] as const;
 export type Unknown = (typeof unknowns)[number];
 

@@ -8,12 +8,13 @@ import { AppLink } from "./app-link.client.tsx";
 /** A word whose meaning is a press away; see `Term`, which knows the meanings. */
 export function TermHelp(props: { readonly shown: string; readonly meaning: string; readonly at: string }) {
   const id = useId();
-  // Made on the server, the popover of each word takes longer than all that is round it, and stays shut.
+  // Made on the server, the popover of each word takes longer than all that is round it, and stays shut. Until the script
+  // runs, the word leads to the list of words, so that a press is never in vain.
   if (!useMounted()) {
     return (
-      <button type="button" className="term">
+      <a className="term" href={props.at}>
         {props.shown}
-      </button>
+      </a>
     );
   }
   return (

@@ -1,6 +1,9 @@
 import { AppLink } from "./app-link.client.tsx";
 import { EmptyState } from "./empty-state.tsx";
+import type { Found } from "./find/found.ts";
 import type { Unknown } from "./known-address.ts";
+import { Sheet } from "./sheet.tsx";
+import "./find/find.css";
 
 interface Words {
   readonly title: string;
@@ -52,12 +55,23 @@ const words: Readonly<Record<Unknown, Words>> = {
   },
 };
 
-/** Stands where something was asked for that is not there: what was looked for, and where to look. */
-export function UnknownPage({ unknown }: { readonly unknown: Unknown }) {
+/** Stands where something was asked for that is not there: what was looked for, what is called much like it, where to look. */
+export function UnknownPage({ unknown, near }: { readonly unknown: Unknown; readonly near: readonly Found[] }) {
   const { title, says, href, link, mayBeImported } = words[unknown];
   return (
     <div className="page">
       <h1 className="finding">{title}</h1>
+      {near.length > 0 && (
+        <Sheet title="Perhaps you meant">
+          <ul className="found-list">
+            {near.map((found) => (
+              <li key={found.href}>
+                <AppLink href={found.href}>{found.title}</AppLink> <span className="second">{found.detail}</span>
+              </li>
+            ))}
+          </ul>
+        </Sheet>
+      )}
       <EmptyState says={says}>
         <AppLink href={href} variant="filled">
           {link}

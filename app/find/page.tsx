@@ -1,6 +1,7 @@
 import { Button, TextInput } from "@mantine/core";
 import type { Metadata } from "next";
 import { appStore } from "../../db/app-store.ts";
+import { asksNothing } from "../../db/search.ts";
 import { countWord, sentenceWords } from "../../lib/wording.ts";
 import { AppLink } from "../_ui/app-link.client.tsx";
 import { EmptyState } from "../_ui/empty-state.tsx";
@@ -21,7 +22,8 @@ interface Props {
 /** The search of the header as a page: it needs no script, and its address can be sent to a colleague. */
 export default async function FindPage({ searchParams }: Props) {
   const { q } = await searchParams;
-  const text = (typeof q === "string" ? q : "").trim().slice(0, mostSearchLetters);
+  const typed = (typeof q === "string" ? q : "").trim().slice(0, mostSearchLetters);
+  const text = asksNothing(typed) ? "" : typed;
   const groups = await findEverything(await appStore(), text, mostOfAKind);
   return (
     <div className="page">

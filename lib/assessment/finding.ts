@@ -2,7 +2,7 @@ import { daysBetween } from "../calendar.ts";
 import { causeLabel } from "../cause/words.ts";
 import { noTest } from "../condition/test-due.ts";
 import { fewestTests } from "../projection/project.ts";
-import type { CauseShare, Crossing, UnitAssessment } from "../schema/assessment.ts";
+import type { CauseShare, Crossing, CylinderAssessment, UnitAssessment } from "../schema/assessment.ts";
 import type { IsoDate } from "../schema/facts.ts";
 import type { UnitReport } from "../schema/report.ts";
 import { type Cause, repairClassOf } from "../schema/words.ts";
@@ -125,7 +125,7 @@ export function findingOf(assessment: UnitAssessment, asOf: IsoDate, pace: strin
   const urgent = assessment.band !== "sound";
   const speed = urgent && pace !== null ? ` ${pace}` : "";
   if (assessment.band === "past-limit") {
-    return `Past its limit: ${where}, ${levelWords(place)}.${doubted === "" ? "" : ` ${doubted.trim()}`}${why}${speed}${asked}`;
+    return `Past its limit: ${pastLimitWords(place, where)}.${doubted === "" ? "" : ` ${doubted.trim()}`}${why}${speed}${asked}`;
   }
   const windows = [
     { name: windowNames.topEnd, crossing: topEnd },
@@ -160,6 +160,19 @@ function causeOfWindow({ lead }: WeakestPlace, repair: string): string | null {
   const [own, other] = isTopEnd ? [lead.topEnd, lead.bottomEnd] : [lead.bottomEnd, lead.topEnd];
   if (other > own || repair !== (isTopEnd ? windowNames.topEnd : windowNames.bottomEnd)) return null;
   return lowered(namedCause(leading));
+}
+
+/** Which cylinders are past the limit and how far; told apart from a neighbour that shares the fault but is not there yet. */
+function pastLimitWords(place: WeakestPlace, where: string): string {
+  const [past, beside] = [true, false].map((isPast) =>
+    place.cylinders.filter(({ band }) => (band === "past-limit") === isPast),
+  ) as [CylinderAssessment[], CylinderAssessment[]];
+  const besideLevels = beside.flatMap((c) => c.measures.find((m) => m.measure === place.measure.measure)?.level ?? []);
+  if (past.length === 0 || besideLevels.length === 0) return `${where}, ${levelWords(place)}`;
+  const pastWhere = cylinderWords(past.map((c) => c.cylinder));
+  const besideWhere = cylinderWords(beside.map((c) => c.cylinder));
+  const unit = place.measure.unit;
+  return `${pastWhere}, ${levelWords({ ...place, cylinders: past })}; ${besideWhere} ${beside.length === 1 ? "goes" : "go"} with it at ${someWords(besideLevels)} ${unit}`;
 }
 
 const windowNames = { topEnd: "Top-end repair", bottomEnd: "Bottom-end repair" } as const;

@@ -17,7 +17,8 @@ const asksForRepeat = ({ code }: Doubt) => code !== "repeated-the-same-day" && c
 
 /**
  * Last readings that are not relied on: what was measured last of a cylinder is doubtful and no later reading settles it,
- * so that its level rests on the tests before. One entry a doubt; `cylinder` is null where it is of the whole test.
+ * so that its level rests on the tests before; or it takes back what the test before it alone had found. One entry a doubt;
+ * `cylinder` is null where it is of the whole test or of several cylinders.
  */
 export function lastReadingsInDoubt({ conditioned }: EngineState): UnitAssessment["inDoubt"] {
   return judgedMeasures.flatMap((measure) => {
@@ -32,7 +33,10 @@ export function lastReadingsInDoubt({ conditioned }: EngineState): UnitAssessmen
         .toSorted((a, b) => a.weight - b.weight)[0];
       if (heaviest !== undefined) found.add(heaviest);
     }
-    return [...found].map(({ cylinder, words }) => ({
+    const takenBack = conditioned.contradictions
+      .filter((contradiction) => contradiction.measure === measure)
+      .map(({ cylinders: [first = null, ...more], words }) => ({ cylinder: more.length > 0 ? null : first, words }));
+    return [...found, ...takenBack].map(({ cylinder, words }) => ({
       measure,
       cylinder,
       words: `Last ${testNames[measure]}, ${words}`,

@@ -1,5 +1,6 @@
 import type { EngineHistory } from "../sealing/types.ts";
 import { noteBreakIn } from "./break-in.ts";
+import { findContradictions } from "./contradictions.ts";
 import { blankDoubtSheet, type DoubtSheet } from "./doubt-sheet.ts";
 import { findImprovements } from "./improvements.ts";
 import { noteNotAtTdc } from "./not-at-tdc.ts";
@@ -40,6 +41,7 @@ export function conditionEngine(history: EngineHistory): ConditionedEngine {
       weights: sheet.weights[t] ?? [],
     })),
     improvements: judged.flatMap((series) => findImprovements(sheet, series)),
+    contradictions: judged.flatMap((series) => findContradictions(sheet, series)),
   };
 }
 

@@ -86,7 +86,8 @@ function stepsOf(sheet: DoubtSheet, { measure }: MeasureSeries, series: Cylinder
   return steps;
 }
 
-const smallestStep = (measure: MeasureSeries["measure"], level: number): number =>
+/** The least that an improvement must come to, in points of leakage or kPa, from the level before it. */
+export const smallestStep = (measure: MeasureSeries["measure"], level: number): number =>
   measure === "leak-down" ? Math.max(fewestPoints, leastLeakShare * level) : leastCompressionShare * level;
 
 /** The step between the sound readings i − 1 and i of one life. */
@@ -155,7 +156,8 @@ function endLevel(
   };
 }
 
-function isExplained({ history }: DoubtSheet, cylinder: number, before: SealedTest, after: SealedTest): boolean {
+/** Whether a repair or adjustment of the cylinder on file, or rings that bed in, explain a step between two tests. */
+export function isExplained({ history }: DoubtSheet, cylinder: number, before: SealedTest, after: SealedTest): boolean {
   const repaired = history.repairs.some(
     (r) =>
       (r.scope === "engine-swap" || r.cylinders.includes(cylinder)) &&

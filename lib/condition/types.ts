@@ -43,9 +43,19 @@ export interface UnexplainedImprovement {
   readonly words: string;
 }
 
+/** A last test that takes back what the test before it alone had found, with no repair on file; for a person to repeat. */
+export interface Contradiction {
+  readonly measure: JudgedMeasure;
+  /** Ascending. */
+  readonly cylinders: readonly number[];
+  /** What was read, without the test's name: "cylinder 2 read 10 % after 28 % on 27 Jul 2026 with no repair …". */
+  readonly words: string;
+}
+
 export interface ConditionedEngine {
   readonly history: EngineHistory;
   /** As `history.tests`, same order. */
   readonly tests: readonly ConditionedTest[];
   readonly improvements: readonly UnexplainedImprovement[];
+  readonly contradictions: readonly Contradiction[];
 }

@@ -88,6 +88,26 @@ describe("sorting", () => {
   });
 });
 
+it("puts a unit at plan without a likely date after those at plan that have one, before the dates of sound units", async () => {
+  const store = await temporaryStore();
+  const none = {
+    ...projected("2026-09-01"),
+    status: "not-foreseen" as const,
+    date: { p10: null, p50: null, p90: null },
+  };
+  const made = (unit: string, band: "plan" | "sound", likely: ReturnType<typeof projected>) =>
+    report(unit, { assessment: { band, repairs: { topEnd: likely, bottomEnd: none } } });
+  const reports = [
+    made("A", "sound", projected("2029-01-01", "2030-01-01")),
+    made("B", "plan", none),
+    made("C", "plan", projected("2026-12-01", "2027-01-01")),
+    made("D", "sound", none),
+  ];
+  await keepReports(store, reports, { because: "import", at, version: 1 });
+  expect(await units(store, { sort: "due" })).toEqual(["C", "B", "A", "D"]);
+  expect(await units(store, { sort: "due", descending: true })).toEqual(["A", "B", "C", "D"]);
+});
+
 describe("finding", () => {
   it.each([
     ["v-1", ["V-1", "V-10"]],

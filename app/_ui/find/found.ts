@@ -1,3 +1,4 @@
+import { isAskedFor, searchable, searchWords } from "../../../db/searching.ts";
 import { glossaryWords } from "../../../lib/glossary.ts";
 import type { EngineModel } from "../../../lib/schema/engine-model.ts";
 import { modelAddress } from "../models/address.ts";
@@ -15,28 +16,26 @@ export interface FoundGroup {
   readonly found: readonly Found[];
 }
 
-const wordsOf = (text: string): string[] => text.normalize("NFKC").toLowerCase().split(/\s+/).filter(Boolean);
-
 /** The entries whose text holds every word of the search, those whose title begins with it first. */
 function matching<T>(
   entries: readonly T[],
   search: string,
+  kind: string,
   textOf: (entry: T) => { title: string; rest: string },
 ): T[] {
-  const words = wordsOf(search);
+  const begin = searchWords(search).join(" ");
   const ranked = entries.flatMap((entry) => {
     const { title, rest } = textOf(entry);
-    const text = `${title} ${rest}`.toLowerCase();
-    if (!words.every((word) => text.includes(word))) return [];
-    const begins = title.toLowerCase().startsWith(words.join(" "));
-    return [{ entry, place: begins ? 0 : words.every((word) => title.toLowerCase().includes(word)) ? 1 : 2 }];
+    if (!isAskedFor(`${title} ${rest}`, search, kind)) return [];
+    const begins = searchable(title).startsWith(begin);
+    return [{ entry, place: begins ? 0 : isAskedFor(title, search, kind) ? 1 : 2 }];
   });
   return ranked.toSorted((a, b) => a.place - b.place).map(({ entry }) => entry);
 }
 
 /** Pages of the app, by their titles and what they are looked up by; all of them where nothing is asked. */
 export const foundPages = (search: string): Found[] =>
-  matching(pagesToFind, search, ({ title, says }) => ({ title, rest: says })).map(({ title, says, href }) => ({
+  matching(pagesToFind, search, "page", ({ title, says }) => ({ title, rest: says })).map(({ title, says, href }) => ({
     title,
     detail: says,
     href,
@@ -48,7 +47,7 @@ export const foundModels = (
   search: string,
   limit: number,
 ): Found[] =>
-  matching(models, search, ({ id, name }) => ({ title: name ?? id, rest: id }))
+  matching(models, search, "model", ({ id, name }) => ({ title: name ?? id, rest: id }))
     .slice(0, limit)
     .map(({ id, name, retired }) => ({
       title: name ?? id,
@@ -58,6 +57,9 @@ export const foundModels = (
 
 /** Words of the trade, by the word and its meaning. */
 export const foundWords = (search: string, limit: number): Found[] =>
-  matching(glossaryWords, search, ({ word, meaning, also = "" }) => ({ title: word, rest: `${meaning} ${also}` }))
+  matching(glossaryWords, search, "word", ({ word, meaning, also = "" }) => ({
+    title: word,
+    rest: `${meaning} ${also}`,
+  }))
     .slice(0, limit)
     .map(({ key, word, meaning }) => ({ title: word, detail: meaning, href: `/words#${key}` }));

@@ -132,6 +132,7 @@ export function engine(given: EngineGiven): ConditionedEngine {
     },
     tests,
     improvements: given.improvements ?? [],
+    contradictions: [],
   };
 }
 
