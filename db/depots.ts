@@ -70,8 +70,8 @@ export async function depotHistory(store: Store, depot: string): Promise<DepotCh
 }
 
 function changeOf(row: ChangeColumns, periods: readonly DepotPeriodRow[]): DepotChange {
-  const { id, by, at, bays, technicians, productiveHoursPerDay } = row;
-  return { id, by, at, setup: { bays, technicians, productiveHoursPerDay, periods: periods.map(ofPeople) } };
+  const { id, by, at, depot: _depot, ...told } = row;
+  return { id, by, at, setup: { ...told, periods: periods.map(ofPeople) } };
 }
 
 /** A period as it was given. */
@@ -123,4 +123,4 @@ export async function changeDepotWith(
 
 /** Whether a change says nothing: it took back all that was told before. */
 export const saysNothing = ({ setup: { periods, ...capacity } }: DepotChange): boolean =>
-  periods.length === 0 && Object.values(capacity).every((value) => value === null);
+  periods.length === 0 && Object.values(capacity).every((value) => value === null || value === false);

@@ -51,6 +51,7 @@ export function houseTables(v: Vocabulary) {
       bays: v.int(),
       technicians: v.int(),
       productiveHoursPerDay: v.real(),
+      retired: v.bool().notNull().default(false),
       by: v.text().notNull(),
       at: v.instant().notNull(),
     },

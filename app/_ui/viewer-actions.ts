@@ -4,9 +4,11 @@ import { revalidatePath } from "next/cache";
 import { cookies } from "next/headers";
 import { preferencesSchema, preferencesText } from "../../lib/viewing/preferences.ts";
 import { askedElsewhere, isAskedFromHere } from "./acting.ts";
+import { notUnderstood } from "./asking/begun.ts";
 import { preferencesCookie, viewerCookie, viewerNameSchema } from "./viewer-name.ts";
 
 export interface NameOutcome {
+  /** null: nothing was kept yet, or nothing now. */
   readonly kept: string | null;
   readonly problem: string | null;
 }
@@ -22,12 +24,19 @@ export async function keepViewerName(_before: NameOutcome, form: FormData): Prom
   return { kept: parsed.data, problem: null };
 }
 
+export interface FormatsOutcome {
+  readonly kept: boolean;
+  readonly problem: string | null;
+}
+
 /** Keeps the units and formats given in the form's fields for a year; a field that is missing has its default. */
-export async function keepPreferences(form: FormData): Promise<void> {
-  if (!(await isAskedFromHere())) return;
+export async function keepPreferences(_before: FormatsOutcome, form: FormData): Promise<FormatsOutcome> {
+  if (!(await isAskedFromHere())) return { kept: false, problem: askedElsewhere };
   const given = Object.fromEntries(form);
-  const preferences = preferencesSchema.parse({ ...given, ratePer: Number(given["ratePer"]) });
-  await keepCookie(preferencesCookie, preferencesText(preferences));
+  const parsed = preferencesSchema.safeParse({ ...given, ratePer: Number(given["ratePer"]) });
+  if (!parsed.success) return { kept: false, problem: notUnderstood };
+  await keepCookie(preferencesCookie, preferencesText(parsed.data));
+  return { kept: true, problem: null };
 }
 
 async function keepCookie(name: string, value: string): Promise<void> {

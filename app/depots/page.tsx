@@ -32,19 +32,32 @@ export default async function DepotsPage() {
     viewerName(),
   ]);
   const asOf = asOfDate(settings, new Date());
+  const isRetired = ({ change }: DepotOverview) => change?.setup.retired === true;
+  const inUse = depots.filter((depot) => !isRetired(depot));
+  const retired = depots.filter(isRetired);
   if (depots.length === 0) return <NoDepots viewer={viewer} />;
   return (
     <div className="page">
-      <h1 className="finding">{depotsFinding(f, depots, asOf)}</h1>
+      <h1 className="finding">{depotsFinding(f, inUse, asOf)}</h1>
       <Terms of={["peak-week", "blackout-week", "bay-day"]} />
       <Sheet title="Depots" note="Open one to change its altitude, what it has to work with, and its weeks." long>
         <StripInk />
         <ul className="thing-list">
-          {depots.map((depot) => (
+          {inUse.map((depot) => (
             <DepotLine key={depot.depot} f={f} asOf={asOf} {...depot} />
           ))}
         </ul>
+        {inUse.length === 0 && <p>All depots are retired.</p>}
       </Sheet>
+      {retired.length > 0 && (
+        <Sheet title="Retired" note="No longer used; what was tested there still counts." long>
+          <ul className="thing-list">
+            {retired.map((depot) => (
+              <DepotLine key={depot.depot} f={f} asOf={asOf} {...depot} />
+            ))}
+          </ul>
+        </Sheet>
+      )}
       <AddDepot viewer={viewer} />
     </div>
   );

@@ -58,6 +58,22 @@ for (const [address, says] of [
     await expect(page.getByRole("main").getByRole("link").first()).toBeVisible();
   });
 
+test("an unknown number leads to what is called much like it", async ({ page }) => {
+  await page.goto("/units/v109");
+  await page.getByRole("region", { name: "Perhaps you meant" }).getByRole("link", { name: "V-109" }).click();
+  await page.waitForURL("**/units/V-109");
+});
+
+test("control signs alone ask for nothing", async ({ page }) => {
+  await page.goto("/find?q=%00");
+  await expect(finding(page)).toContainText("Find a unit");
+});
+
+test("a date to come is looked back from as today", async ({ page }) => {
+  await page.goto("/changes?since=9999-12-31");
+  await expect(finding(page)).not.toContainText("9999");
+});
+
 for (const address of ["/api/units/%", "/api/imports/%E0%A4", "/api/uploads/%", "/api/jobs/%", "/api/no/such"])
   for (const method of ["GET", "POST"])
     test(`${method} ${address} is refused in the API's own form`, async ({ baseURL }) => {

@@ -59,7 +59,9 @@ test("engines, depots, pages and words are found, each under its heading", async
   await openByKeys(page);
   for (const [text, group, says] of [
     ["QP4-3511", "Engines", "now in V-101"],
+    ["v109", "Units", "V-109"],
     ["highc", "Depots", "Highcol"],
+    ["lowmarsh depot", "Depots", "Lowmarsh"],
     ["petrol v8", "Engine models", "petrol-v8-a"],
     ["undo", "Pages", "Import"],
     ["blow-by", "Words", "crankcase"],

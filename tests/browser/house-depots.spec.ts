@@ -147,3 +147,25 @@ test("a depot is added by hand, refused with reasons first, and goes with the un
   await page.goto("/depots");
   await expect(page.getByRole("link", { name: "North yard" })).toHaveCount(0);
 });
+
+test("a depot is retired, listed apart, and taken back", async ({ page }) => {
+  await giveName(page);
+  await page.goto("/depots/Midfell");
+  await page.getByRole("checkbox", { name: "Retired: no longer used" }).check();
+  await page.getByRole("button", { name: "Save", exact: true }).click();
+  await expect(page.getByText("No longer used; what was tested here still counts.")).toBeVisible();
+  await expectToFit(page);
+  await expectAccessible(page);
+  await page.goto("/depots");
+  const retired = page.getByRole("region", { name: "Retired" });
+  await expect(retired.getByRole("link", { name: "Midfell" })).toBeVisible();
+  await expectToFit(page);
+  await expectAccessible(page);
+  await retired.getByRole("link", { name: "Midfell" }).click();
+  await page
+    .getByRole("button", { name: /^Undo this/ })
+    .first()
+    .click();
+  await expect(page.getByText("No longer used; what was tested here still counts.")).toBeHidden();
+  await expect(page.getByRole("cell", { name: "taken back into use" })).toBeVisible();
+});

@@ -183,3 +183,25 @@ for (const unit of ["P-401", "P-402", "P-404", "M-601", "H-306", "A-703"]) {
     expect(sheet?.[0]).toBeLessThanOrEqual(foot?.[1] ?? 0);
   });
 }
+
+test("formats and notes tell where the server cannot be reached, and stay as they were", async ({ page, context }) => {
+  await giveName(page);
+  await page.goto("/units/V-104");
+  await page.getByRole("textbox", { name: "Note" }).fill("Looked at in the yard.");
+  await page.getByRole("button", { name: "Keep note" }).click();
+  const note = page.getByRole("listitem").filter({ hasText: "Looked at in the yard." });
+  await expect(note).toBeVisible();
+  await page.getByRole("banner").getByText("R. Ames").first().click();
+  await context.setOffline(true);
+  await page.getByRole("button", { name: "Keep formats" }).click();
+  await expect(page.getByRole("banner").getByText(/The server cannot be reached/)).toBeVisible();
+  await page.keyboard.press("Escape");
+  await note.getByRole("button", { name: /^Withdraw/ }).click();
+  await expect(note.getByText("The note is as it was.")).toBeVisible();
+  await context.setOffline(false);
+  await note.getByRole("button", { name: /^Withdraw/ }).click();
+  await expect(note).toContainText(/Withdrawn .+ by R\. Ames/);
+  await page.getByRole("banner").getByText("R. Ames").first().click();
+  await page.getByRole("button", { name: "Keep formats" }).click();
+  await expect(page.getByRole("banner").getByText("Kept in this browser.")).toBeVisible();
+});

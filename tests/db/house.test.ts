@@ -138,7 +138,13 @@ const weeks = { kind: "closed", repeat: "yearly", firstWeek: 46, lastWeek: 8, re
 it("what is told of a depot is replaced as a whole, and every change of it stays written", async () => {
   const store = await temporaryStore();
   const first = { ...blankDepotSetup, periods: [period("closed", "2026-12-21"), period("peak", "2026-07-06")] };
-  const second = { bays: 2, technicians: 3, productiveHoursPerDay: 5.5, periods: [period("peak", "2026-07-13")] };
+  const second = {
+    bays: 2,
+    technicians: 3,
+    productiveHoursPerDay: 5.5,
+    periods: [period("peak", "2026-07-13")],
+    retired: true,
+  };
   expect(await changeDepot(store, "North", first, { by, at, after: null })).toBeNull();
   const south = { ...blankDepotSetup, periods: [period("peak", "2026-01-05"), weeks] };
   expect(await changeDepot(store, "South", south, { by, at, after: null })).toBeNull();

@@ -2,7 +2,6 @@
 
 import { type ReactNode, useEffect, useRef } from "react";
 import { ErrorNote } from "../error-note.tsx";
-import { callApi } from "../import/call-api.client.ts";
 import { progressWords } from "../import/progress-words.ts";
 import { JobLine } from "./job-line.client.tsx";
 import { PreviewSheet } from "./preview-sheet.client.tsx";
@@ -30,7 +29,6 @@ export function AskedChangeView(props: {
     const isTold = ended !== null || begun?.problem != null;
     if (isTold && document.activeElement === document.body) told.current?.focus();
   }, [ended, begun]);
-  const cancel = () => void callApi("DELETE", `/api/jobs/${job}`);
   return (
     <>
       <RefusedFields problems={begun?.problems ?? {}} />
@@ -48,7 +46,7 @@ export function AskedChangeView(props: {
       {job !== null && (
         <JobLine
           {...progressWords(progress, kind === "preview" ? "preview" : props.savedBy)}
-          {...(kind === "preview" || props.mayCancelSaving ? { onCancel: cancel } : {})}
+          {...(kind === "preview" || props.mayCancelSaving ? { cancels: job } : {})}
         />
       )}
       {lookedAt !== null && (

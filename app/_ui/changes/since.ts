@@ -21,7 +21,7 @@ export interface Since {
 
 /**
  * What "since" comes to: the last visit; else a date, from its first moment on; else some weeks ago, which also stands in
- * for a visit that there was not. Never before the first assessment that was issued: there is nothing to compare with.
+ * for a visit that there was not. Never after today, and never before the first assessment that was issued: there is nothing to compare with.
  */
 export async function sinceOf(
   store: Store,
@@ -29,10 +29,11 @@ export async function sinceOf(
   { settings, now }: { readonly settings: Pick<Settings, "timeZone">; readonly now: Date },
 ): Promise<Since> {
   const visit = asked === "last-visit" ? await lastVisit(now) : null;
+  const today = dateIn(settings.timeZone, now);
   const wanted =
     asked !== "last-visit"
-      ? startOfDate(settings.timeZone, asked)
-      : (visit ?? startOfDate(settings.timeZone, addDays(dateIn(settings.timeZone, now), -usualDays)));
+      ? startOfDate(settings.timeZone, asked > today ? today : asked)
+      : (visit ?? startOfDate(settings.timeZone, addDays(today, -usualDays)));
   const begins = await historyBegins(store);
   const fromBeginning = begins !== null && begins > wanted.toISOString();
   const at = fromBeginning ? begins : wanted.toISOString();

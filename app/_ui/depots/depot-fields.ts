@@ -9,6 +9,7 @@ export function depotFields({ periods, ...capacity }: DepotSetup): DepotFields {
     bays: asText(capacity.bays),
     technicians: asText(capacity.technicians),
     productiveHoursPerDay: asText(capacity.productiveHoursPerDay),
+    retired: capacity.retired,
     periods: periods.map((period, key) => ({
       ...blankPeriod(key, period.repeat),
       kind: period.kind,
@@ -40,11 +41,12 @@ const parts = [
   "bays",
   "technicians",
   "productiveHoursPerDay",
+  "retired",
   "periods",
 ] as const satisfies readonly (keyof DepotFields)[];
 
 const said = (fields: DepotFields, part: keyof DepotFields): string =>
-  part === "periods" ? JSON.stringify(fields.periods.map(({ key, ...period }) => period)) : fields[part].trim();
+  part === "periods" ? JSON.stringify(fields.periods.map(({ key, ...period }) => period)) : String(fields[part]).trim();
 
 /**
  * A form after what is kept has changed from `told` to `kept`: parts that were not touched follow, the others stay as they

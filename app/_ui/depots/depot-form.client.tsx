@@ -1,6 +1,6 @@
 "use client";
 
-import { Button, TextInput } from "@mantine/core";
+import { Button, Checkbox, TextInput } from "@mantine/core";
 import { useRouter } from "next/navigation";
 import { useEffect, useRef, useState, useTransition } from "react";
 import { askServer } from "../ask-server.client.ts";
@@ -78,6 +78,8 @@ export function DepotForm(props: {
       if (answer.saved !== null) setBase(fields);
       router.refresh();
     });
+  // Of what was saved, not of what was typed since.
+  const inForce = base.periods.length;
   const problem = (name: string) => outcome?.problems[name];
   const figure = (name: "bays" | "technicians" | "productiveHoursPerDay", label: string, help: string) => (
     <TextInput
@@ -147,6 +149,12 @@ export function DepotForm(props: {
           </Button>
         </div>
       </fieldset>
+      <Checkbox
+        label="Retired: no longer used"
+        description="It is listed apart. Its units, tests and weeks stay, and it can be taken back."
+        checked={fields.retired}
+        onChange={(event) => change({ retired: event.currentTarget.checked })}
+      />
       {outcome?.problem && <ErrorNote happened={outcome.problem} kept="What was kept before is unchanged." />}
       <RefusedFields problems={outcome?.problems ?? {}} />
       {outcome?.meanwhile && (
@@ -162,7 +170,7 @@ export function DepotForm(props: {
         </Button>
         <p role="status" className="second">
           {outcome?.saved
-            ? `Saved. ${f.number(fields.periods.length)} ${fields.periods.length === 1 ? "period" : "periods"} in force; the history below can put back what was.`
+            ? `Saved. ${f.number(inForce)} ${inForce === 1 ? "period" : "periods"} in force; the history below can put back what was.`
             : ""}
         </p>
       </div>

@@ -13,6 +13,7 @@ export const depotFieldsSchema = z.object({
   bays: typed,
   technicians: typed,
   productiveHoursPerDay: typed,
+  retired: z.boolean(),
   periods: z
     .array(
       z.object({
@@ -44,6 +45,7 @@ export function readDepotFields(
     bays: figureOf(fields.bays, sign),
     technicians: figureOf(fields.technicians, sign),
     productiveHoursPerDay: figureOf(fields.productiveHoursPerDay, sign),
+    retired: fields.retired,
     periods: fields.periods.map(({ kind, repeat, remarks, ...period }) => ({
       kind,
       remarks: remarks.trim() === "" ? null : remarks,

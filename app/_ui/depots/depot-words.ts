@@ -80,7 +80,7 @@ export function calendarNow(
 }
 
 /** What a depot has to work with: "2 bays, 4 technicians, 6 h a day on engines each". Empty: nothing is told. */
-export function capacityWords(f: Formats, setup: Omit<DepotSetup, "periods">): string {
+export function capacityWords(f: Formats, setup: Omit<DepotSetup, "periods" | "retired">): string {
   const { bays, technicians, productiveHoursPerDay: hours } = setup;
   const counted = (count: number, one: string, more: string) => `${f.number(count)} ${count === 1 ? one : more}`;
   return [
@@ -113,5 +113,6 @@ export function setupChanges(f: Formats, before: DepotSetup, after: DepotSetup):
     ...figures.flatMap(([what, was, is]) => (was === is ? [] : [`${what} ${told(was)} → ${told(is)}`])),
     ...(added.length === 0 ? [] : [`added ${listWords(added)}`]),
     ...(removed.length === 0 ? [] : [`removed ${listWords(removed)}`]),
+    ...(before.retired === after.retired ? [] : [after.retired ? "retired" : "taken back into use"]),
   ];
 }

@@ -6,6 +6,7 @@ import { calendarNow } from "./depot-words.ts";
 
 /** The finding of the list of depots: what is not known of them, else what their calendars say next. */
 export function depotsFinding(f: Formats, depots: readonly DepotOverview[], asOf: IsoDate): string {
+  if (depots.length === 0) return "Every depot is retired.";
   const all = depots.length === 1 ? "One depot" : `${sentenceWords(countWord(depots.length))} depots`;
   const unknown = depots.filter(({ altitudeM }) => altitudeM === null).map(({ depot }) => depot);
   const named = unknown.length > 3 ? [...unknown.slice(0, 2), `${countWord(unknown.length - 2)} more`] : unknown;

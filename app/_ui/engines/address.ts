@@ -1,3 +1,5 @@
+import { longestName } from "../../../lib/schema/longest-name.ts";
+
 /** How the list of engines may be asked for. */
 export interface EnginesView {
   readonly search: string;
@@ -12,7 +14,10 @@ const one = (value: string | string[] | undefined): string => (Array.isArray(val
 /** What is not understood counts as not asked for. */
 export function readEnginesAddress(search: Search): EnginesView {
   const page = one(search["page"]);
-  return { search: one(search["search"]).trim().slice(0, 100), page: /^[1-9]\d{0,5}$/.test(page) ? Number(page) : 1 };
+  return {
+    search: one(search["search"]).trim().slice(0, longestName),
+    page: /^[1-9]\d{0,5}$/.test(page) ? Number(page) : 1,
+  };
 }
 
 /** The address of the list; what is as at first is left out. */

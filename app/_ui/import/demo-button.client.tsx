@@ -39,7 +39,7 @@ export function DemoButton({ job: running }: { readonly job: string | null }) {
     const progress = view?.progress ?? null;
     // Asked too late it is refused, and the load goes on to its end.
     if (isBeforeCommit(progress)) {
-      return <JobLine {...progressWords(progress)} onCancel={() => void callApi("DELETE", `/api/jobs/${job}`)} />;
+      return <JobLine {...progressWords(progress)} cancels={job} />;
     }
     return <ProgressLine {...progressWords(progress)} note={endsWhole.import} />;
   }

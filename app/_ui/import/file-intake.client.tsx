@@ -13,7 +13,7 @@ import { useJob } from "./use-job.client.ts";
 
 type State =
   | { readonly step: "waiting"; readonly error: string | null; readonly note: string | null }
-  | { readonly step: "sending"; readonly says: string; readonly share: number }
+  | { readonly step: "sending"; readonly file: string; readonly says: string; readonly share: number }
   | { readonly step: "reading"; readonly job: string };
 
 const waiting = (error: string | null, note: string | null = null): State => ({ step: "waiting", error, note });
@@ -47,7 +47,8 @@ export function FileIntake({ job: running }: { readonly job: string | null }) {
     const controller = new AbortController();
     sending.current = controller;
     const total = bytesOf(files);
-    setState({ step: "sending", says: sendingWords(files[0]?.name ?? "", 0, total), share: 0 });
+    const first = files[0]?.name ?? "";
+    setState({ step: "sending", file: first, says: sendingWords(first, 0, total), share: 0 });
     const opened = await callApi<{ upload: string }>("POST", "/api/uploads");
     if (!opened.ok) return setState(waiting(opened.error));
     const { upload } = opened.value;
@@ -61,6 +62,7 @@ export function FileIntake({ job: running }: { readonly job: string | null }) {
         const sent = Math.min(total, before + bytes);
         setState({
           step: "sending",
+          file: file.name,
           says: sendingWords(file.name, sent, total),
           share: total === 0 ? 1 : sent / total,
         });
@@ -80,10 +82,10 @@ export function FileIntake({ job: running }: { readonly job: string | null }) {
   };
 
   if (state.step !== "waiting") {
-    const { says, share } = state.step === "sending" ? state : shownOf(view);
+    const shown = state.step === "sending" ? state : shownOf(view);
     return (
       <div className="drop-area" data-busy="true">
-        <ProgressLine says={says} share={share} />
+        <ProgressLine {...shown} />
         <Button variant="default" onClick={cancel}>
           Cancel
         </Button>

@@ -10,11 +10,16 @@ export const endsWhole = {
 
 /**
  * How far something is: a sentence and a bar. The bar shows that work goes on where its share is not known. `note`: what
- * else to know meanwhile.
+ * else to know meanwhile; `file`: one that the sentence names.
  */
-export function ProgressLine(props: { readonly says: string; readonly share: number | null; readonly note?: string }) {
-  const { says, share, note } = props;
-  const f = useFormats();
+export function ProgressLine(props: {
+  readonly says: string;
+  readonly share: number | null;
+  readonly note?: string;
+  readonly file?: string;
+}) {
+  const { says, share, note, file } = props;
+  const f = useFormats().knowing(file === undefined ? [] : [file]);
   return (
     <div className="progress-line">
       <p>{f.words(says)}</p>

@@ -7,7 +7,6 @@ import { askServer } from "../ask-server.client.ts";
 import { notBegun } from "../asking/begun.ts";
 import { JobLine } from "../asking/job-line.client.tsx";
 import { ErrorNote } from "../error-note.tsx";
-import { callApi } from "../import/call-api.client.ts";
 import { progressWords } from "../import/progress-words.ts";
 import { useJob } from "../import/use-job.client.ts";
 import { assessTheRest } from "./settings-actions.ts";
@@ -30,9 +29,7 @@ export function LeftOver() {
       setProblem(begun.problem);
     });
   if (job !== null) {
-    return (
-      <JobLine {...progressWords(view?.progress ?? null)} onCancel={() => void callApi("DELETE", `/api/jobs/${job}`)} />
-    );
+    return <JobLine {...progressWords(view?.progress ?? null)} cancels={job} />;
   }
   return (
     <ErrorNote

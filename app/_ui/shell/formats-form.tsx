@@ -1,4 +1,4 @@
-import { Button, NativeSelect } from "@mantine/core";
+import { NativeSelect } from "@mantine/core";
 import { formatsOf } from "../../../lib/viewing/formats.ts";
 import {
   dateChoices,
@@ -9,7 +9,7 @@ import {
   pressureChoices,
   rateChoices,
 } from "../../../lib/viewing/preferences.ts";
-import { keepPreferences } from "../viewer-actions.ts";
+import { FormatsKeeper } from "./formats-keeper.client.tsx";
 
 const exampleDate = "2026-11-09";
 const exampleNumber = 1_010.5;
@@ -18,9 +18,9 @@ const exampleNumber = 1_010.5;
 export function FormatsForm({ preferences }: { readonly preferences: Preferences }) {
   const having = (change: Partial<Preferences>) => formatsOf({ ...preferences, ...change });
   return (
-    // Kept choices come back as the form's own values, so it is made anew when they change.
-    <form action={keepPreferences} key={preferencesText(preferences)} className="formats-form">
-      <fieldset>
+    <FormatsKeeper>
+      {/* Kept choices come back as the fields' own values, so they are made anew when they change. */}
+      <fieldset key={preferencesText(preferences)}>
         <legend>Units and formats</legend>
         <div className="formats-fields">
           <NativeSelect
@@ -58,9 +58,6 @@ export function FormatsForm({ preferences }: { readonly preferences: Preferences
           />
         </div>
       </fieldset>
-      <Button type="submit" variant="default">
-        Keep formats
-      </Button>
-    </form>
+    </FormatsKeeper>
   );
 }

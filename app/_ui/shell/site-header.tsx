@@ -41,7 +41,7 @@ export function SiteHeader(props: {
         <nav aria-label="Pages" className="small-only">
           <PlaceLinks />
         </nav>
-        <NameForm key={props.viewer} name={props.viewer} />
+        <NameForm name={props.viewer} />
         <SchemeChoice />
         <FormatsForm preferences={props.f.preferences} />
       </HeaderMenu>

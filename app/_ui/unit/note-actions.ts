@@ -9,6 +9,7 @@ import { noteSchema } from "../../../lib/schema/note.ts";
 import { lastDateTaken } from "../../_jobs/as-of.ts";
 import { doerOf } from "../../_jobs/progress.ts";
 import { actingViewer } from "../acting.ts";
+import { notUnderstood } from "../asking/begun.ts";
 import { unitAddress } from "../unit-address.ts";
 
 export interface NoteOutcome {
@@ -44,12 +45,14 @@ export async function writeNote(before: NoteOutcome, form: FormData): Promise<No
   return { given: null, problems: {}, kept: before.kept + 1 };
 }
 
-/** Withdraws the note in the form field `note`, or puts it back where `withdrawn` is `no`. */
-export async function changeNote(form: FormData): Promise<void> {
+/** Withdraws the note in the form field `note`, or puts it back where `withdrawn` is `no`. Answers why it was not done, or null. */
+export async function changeNote(_before: string | null, form: FormData): Promise<string | null> {
   const act = await actingViewer();
+  if (typeof act === "string") return act;
   const id = Number(textOf(form, "note"));
-  if (typeof act === "string" || !Number.isSafeInteger(id)) return;
+  if (!Number.isSafeInteger(id)) return notUnderstood;
   const withdrawn = textOf(form, "withdrawn") !== "no";
   await setNoteWithdrawn(await appStore(), { id, withdrawn }, doerOf(act));
   revalidatePath(unitAddress(textOf(form, "unit")));
+  return null;
 }

@@ -4,7 +4,7 @@ import type { Formats } from "@/lib/viewing/formats.ts";
 import { dateIn } from "../../_jobs/as-of.ts";
 import { NameGate } from "../name-gate.tsx";
 import { Sheet } from "../sheet.tsx";
-import { changeNote } from "./note-actions.ts";
+import { NoteChange } from "./note-change.client.tsx";
 import { NoteForm } from "./note-form.client.tsx";
 
 export interface NotesShown {
@@ -49,15 +49,9 @@ export function NotesSheet(props: NotesShown & { readonly unit: string; readonly
                   </details>
                 )}
                 {viewer !== null && (
-                  <form action={changeNote} className="no-print">
-                    <input type="hidden" name="unit" value={unit} />
-                    <input type="hidden" name="note" value={note.id} />
-                    <input type="hidden" name="withdrawn" value={note.withdrawnAt === null ? "yes" : "no"} />
-                    <button type="submit" className="note-change">
-                      {note.withdrawnAt === null ? "Withdraw" : "Put back"}
-                      <span className="visually-hidden"> the note of {f.date(note.date)}</span>
-                    </button>
-                  </form>
+                  <NoteChange unit={unit} note={note.id} withdrawn={note.withdrawnAt !== null}>
+                    <span className="visually-hidden"> the note of {f.date(note.date)}</span>
+                  </NoteChange>
                 )}
               </li>
             ))}

@@ -60,6 +60,11 @@ export default async function DepotPage({ params, searchParams }: Props) {
         <AppLink href="/depots">All depots</AppLink>
       </p>
       <h1 className="finding">{altitudeFinding(f, depot, altitudeM)}</h1>
+      {setup.retired && (
+        <p>
+          <span className="tag">retired</span> No longer used; what was tested here still counts.
+        </p>
+      )}
       <Terms of={["peak-week", "blackout-week", "bay-day"]} />
       <DepotUnits f={f} depot={depot} units={units} />
       <Sheet title="Its year" {...(now === "" ? {} : { note: sentenceWords(now) })}>

@@ -7,6 +7,7 @@ const setup: DepotSetup = {
   bays: 2,
   technicians: 4,
   productiveHoursPerDay: 5.5,
+  retired: true,
   periods: [
     { kind: "peak", repeat: "yearly", firstWeek: 26, lastWeek: 34, remarks: "harvest" },
     { kind: "closed", repeat: "once", firstDate: "2026-12-21", lastDate: "2027-01-03", remarks: null },

@@ -66,11 +66,18 @@ describe("a depot in words", () => {
     expect(capacityWords(f, blankDepotSetup)).toBe("");
   });
   test("what one change made of it", () => {
-    const before = { bays: 1, technicians: null, productiveHoursPerDay: 6, periods: [weeks(46, 8), weeks(20, 20)] };
+    const before = {
+      bays: 1,
+      technicians: null,
+      productiveHoursPerDay: 6,
+      periods: [weeks(46, 8), weeks(20, 20)],
+      retired: false,
+    };
     const after = {
       bays: 2,
       technicians: 3,
       productiveHoursPerDay: 6,
+      retired: true,
       periods: [weeks(46, 8), once("2026-05-01", "2026-05-02")],
     };
     expect(setupChanges(f, before, after)).toEqual([
@@ -78,7 +85,9 @@ describe("a depot in words", () => {
       "technicians not told → 3",
       "added closed 1 May 2026 to 2 May 2026, once (stocktaking)",
       "removed closed week 20",
+      "retired",
     ]);
+    expect(setupChanges(f, after, { ...after, retired: false })).toEqual(["taken back into use"]);
     expect(setupChanges(f, after, after)).toEqual([]);
   });
 });

@@ -72,6 +72,7 @@ describe("the demo fleet", () => {
       technicians: 2,
       productiveHoursPerDay: 6,
       periods: [{ kind: "closed", repeat: "yearly", firstWeek: 46, lastWeek: 8, remarks: null }],
+      retired: false,
     });
     const own = { ...blankDepotSetup, bays: 3 };
     await changeDepot(store, "Midfell", own, {

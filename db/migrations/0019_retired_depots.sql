@@ -1,0 +1,1 @@
+ALTER TABLE `depot_changes` ADD `retired` integer DEFAULT false NOT NULL;
