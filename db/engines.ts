@@ -4,7 +4,7 @@ import { chunks, forChunks } from "./chunks.ts";
 import { nameOrder } from "./fleet-row.ts";
 import { preparedFor } from "./prepared.ts";
 import type { Schema } from "./schema.ts";
-import { searchable } from "./searching.ts";
+import { searchTextOf } from "./searching.ts";
 import type { Store } from "./store.ts";
 import { containsWords } from "./text-search.ts";
 
@@ -37,7 +37,7 @@ export function replaceEngines(
       ...engine,
       report: engine.report ?? null,
       engineOrder: nameOrder(engine.serial ?? engine.engine),
-      searchText: searchable([engine.engine, engine.engineModel, ...of.map(({ unit }) => unit)].join(" ")),
+      searchText: searchTextOf([engine.engine, engine.engineModel, ...of.map(({ unit }) => unit)], []),
     }));
     await store.bulkInsert(q, engines, columns, kept);
     const rows = given.flatMap(({ engine, fittings: of }) =>

@@ -50,16 +50,15 @@ export function orderOf(fleetRows: FleetRows, { group, sort, descending }: Fleet
 }
 
 /**
- * Crossed, then by the likely date, then by the early one. A unit at plan by its level whose likely date cannot be told
- * is no less to be planned: it follows the last of those at plan that have one, before the dates of sound units.
+ * Crossed, then by the likely date, then by the early one. A unit at plan by its level whose likely date cannot be told is
+ * no less to be planned: it stands by its early date, and without one a year ahead, which is a usual lead time.
  */
-function dueOrder(fleetRows: FleetRows): SQL[] {
-  const isUndated = sql`(${fleetRows.band} = 'plan' and coalesce(${fleetRows.duePlace}, 2) = 2)`;
-  const lastPlanned = sql`(select coalesce(max(f.due_date), '') from ${fleetRows} f where f.band = 'plan' and f.due_place = 1)`;
+function dueOrder({ asOf, band, duePlace, dueDate }: FleetRows): SQL[] {
+  const isUndated = sql`(${band} = 'plan' and coalesce(${duePlace}, 2) = 2)`;
+  const yearAhead = sql`(cast(substr(${asOf}, 1, 4) as integer) + 1) || substr(${asOf}, 5)`;
   return [
-    sql`case when ${isUndated} then 1 else ${fleetRows.duePlace} end`,
-    sql`case when ${isUndated} then ${lastPlanned} else ${fleetRows.dueDate} end`,
-    sql`coalesce(${isUndated}, 0)`,
+    sql`case when ${isUndated} then 1 else ${duePlace} end`,
+    sql`case when ${isUndated} then coalesce(${dueDate}, ${yearAhead}) else ${dueDate} end`,
   ];
 }
 

@@ -1,7 +1,7 @@
 import type { Crossing } from "../lib/schema/assessment.ts";
 import type { FleetRow, UnitReport, WindowDates } from "../lib/schema/report.ts";
 import type { Schema } from "./schema.ts";
-import { searchable } from "./searching.ts";
+import { searchTextOf } from "./searching.ts";
 import { standingColumns } from "./standing.ts";
 
 type FleetRowColumns = Schema["fleetRows"]["$inferSelect"];
@@ -39,8 +39,9 @@ export function fleetRowOf(
     topEndChance: repairs.topEnd.probabilityWithinYear,
     bottomEndChance: repairs.bottomEnd.probabilityWithinYear,
     ...dueOf([topEnd, bottomEnd]),
-    searchText: searchable(
-      [unit, assessment.engineSerial, report.depot, model.id, model.name, place.title, place.detail].join("\n"),
+    searchText: searchTextOf(
+      [unit, assessment.engineSerial, model.id, model.name],
+      [report.depot, place.title, place.detail],
     ),
   };
 }

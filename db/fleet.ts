@@ -7,7 +7,7 @@ import type { Store } from "./store.ts";
 
 /**
  * One page of the Fleet table and how many units fulfil the query. Sorted ascending, `due` is soonest first (past a
- * limit before all, at plan without a date after those at plan with one), `band` most urgent first, tests longest ago or soonest due first, figures least first. What has no
+ * limit before all, at plan without a date as if due in a year), `band` most urgent first, tests longest ago or soonest due first, figures least first. What has no
  * value to sort by comes last either way, and names decide between equals. Groups stand together, before any sorting.
  */
 export const fleetPage = remembered(

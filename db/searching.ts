@@ -21,11 +21,24 @@ export const searchWords = (search: string): string[] => searchable(search).spli
 export const asNumber = (word: string): string | null =>
   /\p{L}/u.test(word) && /\p{N}/u.test(word) ? word.replaceAll("-", "") : null;
 
+/** Whether two names are the same to whoever reads them. */
+export const sameName = (a: string, b: string): boolean => searchWords(a).join(" ") === searchWords(b).join(" ");
+
 /** Whether text holds a word of a search. */
 export function holdsWord(text: string, word: string): boolean {
   if (text.includes(word)) return true;
   const number = asNumber(word);
-  return number !== null && text.replace(/[- ]/g, "").includes(number);
+  return number !== null && text.replaceAll("-", "").includes(number);
+}
+
+/**
+ * What a row is found by: names (of a unit, an engine, a model), also without their dashes and blanks so that "v109" finds
+ * V-109, and other words, which are compared as they stand ("limit 28" is no T-28).
+ */
+export function searchTextOf(names: readonly (string | null | undefined)[], words: readonly (string | null)[]): string {
+  const told = names.filter((name) => name != null);
+  const joined = told.map((name) => name.replace(/[- ]/g, "")).filter((name, i) => name !== told[i]);
+  return searchable([...told, ...joined, ...words.filter((word) => word !== null)].join("\n"));
 }
 
 /**

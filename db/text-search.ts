@@ -6,16 +6,14 @@ const literal = (text: string): string => text.replace(/[\\%_]/g, "\\$&");
 const contains = (column: Column | SQL, word: string): SQL => sql`${column} like ${`%${literal(word)}%`} escape '\\'`;
 
 /**
- * That a column of searchable text holds every word of a search, each anywhere, as `holdsWord` has it. A word that says
+ * That a column of searchable text holds every word of a search, each anywhere; a number also without its dashes, see `searchTextOf`. A word that says
  * what kind of thing is looked for ("unit v-109") may be missing.
  */
 export const containsWords = (column: Column | SQL, search: string, kind: string): SQL[] => {
   return withoutKind(searchWords(search), kind).map((word) => {
     const plain = contains(column, word);
     const number = asNumber(word);
-    return number === null
-      ? plain
-      : sql`(${plain} or ${contains(sql`replace(replace(${column}, '-', ''), ' ', '')`, number)})`;
+    return number === null || number === word ? plain : sql`(${plain} or ${contains(column, number)})`;
   });
 };
 

@@ -22,6 +22,9 @@ export function numberWords(value: number, decimals = 0): string {
   return `${sign}${whole.replace(/\B(?=(\d{3})+$)/g, ",")}${fraction === undefined ? "" : `.${fraction}`}`;
 }
 
+/** Decimals that a figure was entered with, at most 2: 18 has none, 17.5 has one. */
+export const enteredDecimals = (value: number): number => [0, 1].find((d) => Number(value.toFixed(d)) === value) ?? 2;
+
 /** "1,010 kPa" */
 export const kpaWords = (kpa: number): string => `${numberWords(kpa)} kPa`;
 

@@ -172,7 +172,7 @@ function pastLimitWords(place: WeakestPlace, where: string): string {
   const pastWhere = cylinderWords(past.map((c) => c.cylinder));
   const besideWhere = cylinderWords(beside.map((c) => c.cylinder));
   const unit = place.measure.unit;
-  return `${pastWhere}, ${levelWords({ ...place, cylinders: past })}; ${besideWhere} ${beside.length === 1 ? "goes" : "go"} with it at ${someWords(besideLevels)} ${unit}`;
+  return `${pastWhere}, ${levelWords({ ...place, cylinders: past })}; ${besideWhere} ${beside.length === 1 ? "goes" : "go"} with ${past.length === 1 ? "it" : "them"} at ${someWords(besideLevels)} ${unit}`;
 }
 
 const windowNames = { topEnd: "Top-end repair", bottomEnd: "Bottom-end repair" } as const;

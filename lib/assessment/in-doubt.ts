@@ -18,7 +18,7 @@ const asksForRepeat = ({ code }: Doubt) => code !== "repeated-the-same-day" && c
 /**
  * Last readings that are not relied on: what was measured last of a cylinder is doubtful and no later reading settles it,
  * so that its level rests on the tests before; or it takes back what the test before it alone had found. One entry a doubt;
- * `cylinder` is null where it is of the whole test or of several cylinders.
+ * `cylinder` is the first of those that it is of, null where it is of the whole test.
  */
 export function lastReadingsInDoubt({ conditioned }: EngineState): UnitAssessment["inDoubt"] {
   return judgedMeasures.flatMap((measure) => {
@@ -35,7 +35,7 @@ export function lastReadingsInDoubt({ conditioned }: EngineState): UnitAssessmen
     }
     const takenBack = conditioned.contradictions
       .filter((contradiction) => contradiction.measure === measure)
-      .map(({ cylinders: [first = null, ...more], words }) => ({ cylinder: more.length > 0 ? null : first, words }));
+      .map(({ cylinders: [first = null], words }) => ({ cylinder: first, words }));
     return [...found, ...takenBack].map(({ cylinder, words }) => ({
       measure,
       cylinder,

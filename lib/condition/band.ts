@@ -1,7 +1,7 @@
 import type { EngineModel, LeakDownLimits } from "../schema/engine-model.ts";
 import type { AssessmentSettings } from "../schema/settings.ts";
 import { type Band, bands, type JudgedMeasure, type Place } from "../schema/words.ts";
-import { kpaWords, monthCountWords, numberWords, percentWords, probabilityWords } from "../wording.ts";
+import { enteredDecimals, kpaWords, monthCountWords, numberWords, percentWords, probabilityWords } from "../wording.ts";
 
 export interface MeasureEvidence {
   readonly measure: JudgedMeasure;
@@ -31,11 +31,11 @@ export function bandOfMeasure(evidence: MeasureEvidence): { readonly band: Band;
   const leakDown = measure === "leak-down";
   const chance = probabilityWithinLeadTime ?? 0;
   const told = (...thresholds: (number | null)[]) => levelWords(leakDown, level, thresholds);
-  const limitFigure = numberWords(limit, decimalsOf(limit));
+  const limitFigure = numberWords(limit, enteredDecimals(limit));
   const toLimit = `${told(limit)}, ${leakDown ? `limit ${limitFigure}` : `minimum ${limitFigure} kPa`}`;
   const byChance = `${toLimit}; chance to cross within ${monthCountWords(settings.leadTimeMonths)} ${probabilityWords(chance)}`;
   const from = (word: string, threshold: number, ...others: number[]) =>
-    `${told(threshold, ...others)}, ${word} from ${numberWords(threshold, decimalsOf(threshold))}`;
+    `${told(threshold, ...others)}, ${word} from ${numberWords(threshold, enteredDecimals(threshold))}`;
   const limitWords = `limit ${limitFigure}`;
 
   if (leakDown ? level >= limit : level <= limit) return { band: "past-limit", reason: toLimit };
@@ -56,9 +56,6 @@ export function bandOfMeasure(evidence: MeasureEvidence): { readonly band: Band;
 export function worstBand(some: readonly (Band | null)[]): Band | null {
   return bands.findLast((band) => some.includes(band)) ?? null;
 }
-
-/** Decimals that a threshold was entered with, at most 2. */
-const decimalsOf = (value: number): number => [0, 1].find((d) => Number(value.toFixed(d)) === value) ?? 2;
 
 /**
  * "leakage 22 %", "1,010 kPa": whole figures, but never so rounded that the level seems to stand on the other side of a

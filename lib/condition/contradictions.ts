@@ -29,15 +29,15 @@ interface Pair {
  * judgement, no source.
  */
 export function findContradictions(sheet: DoubtSheet, series: MeasureSeries): readonly Contradiction[] {
-  const byTest = new Map<number, Pair[]>();
+  // Of the same two tests, so that one date holds for all of an entry's cylinders.
+  const byTests = new Map<string, Pair[]>();
   for (const cylinder of series.cylinders) {
     const pair = takenBack(sheet, series.measure, cylinder);
     if (pair === null) continue;
-    const others = byTest.get(pair.last);
-    if (others === undefined) byTest.set(pair.last, [pair]);
-    else others.push(pair);
+    const tests = `${pair.before} ${pair.last}`;
+    byTests.set(tests, [...(byTests.get(tests) ?? []), pair]);
   }
-  return [...byTest.values()].map((pairs) => contradictionOf(sheet, series.measure, pairs));
+  return [...byTests.values()].map((pairs) => contradictionOf(sheet, series.measure, pairs));
 }
 
 function takenBack(sheet: DoubtSheet, measure: JudgedMeasure, series: CylinderSeries): Pair | null {
@@ -58,7 +58,9 @@ function takenBack(sheet: DoubtSheet, measure: JudgedMeasure, series: CylinderSe
   const { tests } = sheet.history;
   const [testBefore, testLast] = [tests[series.test[before] as number], tests[series.test[last] as number]];
   if (testBefore === undefined || testLast === undefined || testBefore.date === testLast.date) return null;
-  if (isExplained(sheet, series.cylinder, testBefore, testLast)) return null;
+  // Also a repair since: it has settled what was asked.
+  if (isExplained(sheet, series.cylinder, testBefore, { ...testLast, x: Number.POSITIVE_INFINITY, date: "9999-12-31" }))
+    return null;
   return {
     cylinder: series.cylinder,
     before: series.test[before] as number,
@@ -84,7 +86,7 @@ function deviation(
 }
 
 function contradictionOf({ history }: DoubtSheet, measure: JudgedMeasure, pairs: readonly Pair[]): Contradiction {
-  const before = history.tests[Math.max(...pairs.map((p) => p.before))] as SealedTest;
+  const before = history.tests[pairs[0]?.before ?? -1] as SealedTest;
   const cylinders = pairs.map((p) => p.cylinder);
   const unit = measure === "leak-down" ? "%" : "kPa";
   const read = (of: (pair: Pair) => number) => `${listWords(pairs.map((p) => numberWords(of(p))))} ${unit}`;

@@ -1,6 +1,6 @@
 import type { SetUp } from "../schema/facts.ts";
 import { type AbsKpa, absKpa } from "../units.ts";
-import { numberWords } from "../wording.ts";
+import { enteredDecimals, numberWords } from "../wording.ts";
 import { altitudeRangeM, seaLevelAbsKpa, standardPressureKpa } from "./atmosphere.ts";
 
 /** The air in which a test was made. */
@@ -48,10 +48,10 @@ export function ambientOfTest(told: {
         doubt,
       };
     }
-    doubt = `a barometer of ${numberWords(barometerKpa)} kPa cannot be: passed over`;
+    doubt = `a barometer of ${numberWords(barometerKpa, enteredDecimals(barometerKpa))} kPa cannot be: passed over`;
   }
   if (altitudeM !== null && !isAltitude(altitudeM))
-    doubt = `an altitude of ${numberWords(altitudeM)} m cannot be: passed over`;
+    doubt = `an altitude of ${numberWords(altitudeM, enteredDecimals(altitudeM))} m cannot be: passed over`;
   const toldM = [altitudeM, told.depotAltitudeM, told.usualDepotAltitudeM].find(isAltitude);
   const found = toldM ?? told.usualAltitudeM;
   if (found === null) return doubt === null ? unknownPlace : { ...unknownPlace, doubt };

@@ -1,12 +1,5 @@
 import type { MeterUnit } from "../schema/words.ts";
-import {
-  changeDigits,
-  pressureDigits,
-  rateBase,
-  shownMeterFactor,
-  shownMeterUnit,
-  shownPressureFactor,
-} from "./measures.ts";
+import { pressureDigits, rateBase, shownMeterFactor, shownMeterUnit, shownPressureFactor } from "./measures.ts";
 import type { Preferences } from "./preferences.ts";
 import { separated, writtenDate, writtenNumber } from "./written.ts";
 
@@ -19,7 +12,8 @@ import { separated, writtenDate, writtenNumber } from "./written.ts";
 // A figure from 1,000 on has its comma, so that a year or a serial number is none.
 const number = String.raw`−?\d{1,3}(?:,\d{3})*(?:\.\d+)?(?!\d)`;
 const notInWord = String.raw`(?<![\p{L}\d.,_-])`;
-const list = `(?:${number}(?:, | and | to | or |–))*${number}`;
+const between = "(?:, | and | to | or |–)";
+const list = `(?:${number}${between})*${number}`;
 const wordEnd = String.raw`(?!\.?[\p{L}\d_-])`;
 
 const quantity = new RegExp(
@@ -61,15 +55,16 @@ export function wordsFor(sentence: string, preferences: Preferences, names: read
 const firstPlaceholder = 0xe000;
 const mostPlaceholders = 0x1900;
 
+const unitBehind = String.raw`\s?(?:kPa|%|km|mi|h|points)(?![\p{L}\d])`;
 const plainFigure = /^[−-]?\d[\d.,]*$/u;
 
 /**
  * A name where it stands as a whole, no part of a word or figure. A name that is a figure and nothing else ("4.108") is not
- * told from a reading but by the unit behind it.
+ * told from a reading but by the unit behind it, or behind the list of figures that it stands in.
  */
 function whole(name: string): RegExp {
   const letters = name.replace(/[.*+?^${}()|[\]\\/]/g, "\\$&");
-  const notAReading = plainFigure.test(name) ? String.raw`(?!\s?(?:kPa|%|km|mi|h|points)(?![\p{L}\d]))` : "";
+  const notAReading = plainFigure.test(name) ? `(?!(?:${between}${number})*${unitBehind})` : "";
   return new RegExp(String.raw`(?<![\p{L}\d]|\d[.,])${letters}(?![\p{L}\d]|[.,]\d)${notAReading}`, "gu");
 }
 
@@ -135,13 +130,22 @@ function rateWords(rise: string, what: string, base: number, meter: MeterUnit, p
   const factor = byMeter * (pressure ? shownPressureFactor(preferences) : 1);
   // A tenth of the meter leaves a tenth of the change, which wants one more decimal.
   const digits = (text: string, change: number) =>
-    pressure ? changeDigits(change, preferences.pressure) : decimalsOf(text) + (per < base ? 1 : 0);
+    pressure ? decimalsFor(change, figuresOf(text)) : decimalsOf(text) + (per < base ? 1 : 0);
   const write = (text: string) => {
+    // As it was kept: no figure was measured that is not written.
+    if (factor === 1) return separated(text, preferences.numbers);
     const change = numberIn(text) * factor;
     return writtenNumber(change, digits(text, change), preferences.numbers);
   };
   const unit = pressure ? preferences.pressure : what;
   return `${each(rise, -1, write)} ${unit} per ${writtenNumber(per, 0, preferences.numbers)} ${shown}`;
 }
+
+/** How many figures of a number are told, from its first that is not 0. */
+const figuresOf = (text: string): number => Math.max(1, text.replace(/[^\d]/g, "").replace(/^0+/, "").length);
+
+/** The decimals that tell a number to so many figures, up to 4. */
+const decimalsFor = (value: number, figures: number): number =>
+  value === 0 ? 0 : Math.min(4, Math.max(0, figures - 1 - Math.floor(Math.log10(Math.abs(value)))));
 
 const decimalsOf = (text: string): number => text.split(".")[1]?.length ?? 0;

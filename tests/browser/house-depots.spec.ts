@@ -167,5 +167,5 @@ test("a depot is retired, listed apart, and taken back", async ({ page }) => {
     .first()
     .click();
   await expect(page.getByText("No longer used; what was tested here still counts.")).toBeHidden();
-  await expect(page.getByRole("cell", { name: "taken back into use" })).toBeVisible();
+  await expect(page.getByRole("cell", { name: "taken back into use", exact: true })).toBeVisible();
 });

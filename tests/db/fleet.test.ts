@@ -88,24 +88,28 @@ describe("sorting", () => {
   });
 });
 
-it("puts a unit at plan without a likely date after those at plan that have one, before the dates of sound units", async () => {
+it("counts a unit at plan without a likely date as due by its early one, else in a year", async () => {
   const store = await temporaryStore();
   const none = {
     ...projected("2026-09-01"),
     status: "not-foreseen" as const,
     date: { p10: null, p50: null, p90: null },
   };
-  const made = (unit: string, band: "plan" | "sound", likely: ReturnType<typeof projected>) =>
+  const made = (unit: string, band: "plan" | "watch" | "sound", likely: ReturnType<typeof projected>) =>
     report(unit, { assessment: { band, repairs: { topEnd: likely, bottomEnd: none } } });
   const reports = [
     made("A", "sound", projected("2029-01-01", "2030-01-01")),
     made("B", "plan", none),
     made("C", "plan", projected("2026-12-01", "2027-01-01")),
     made("D", "sound", none),
+    made("E", "plan", projected("2028-01-01")),
+    made("F", "plan", projected("2034-01-01", "2035-01-01")),
+    made("G", "watch", projected("2026-10-01")),
   ];
   await keepReports(store, reports, { because: "import", at, version: 1 });
-  expect(await units(store, { sort: "due" })).toEqual(["C", "B", "A", "D"]);
-  expect(await units(store, { sort: "due", descending: true })).toEqual(["A", "B", "C", "D"]);
+  expect(reports[0]?.asOf).toBe("2026-06-30");
+  expect(await units(store, { sort: "due" })).toEqual(["C", "B", "E", "A", "F", "G", "D"]);
+  expect(await units(store, { sort: "due", descending: true })).toEqual(["G", "F", "A", "E", "B", "C", "D"]);
 });
 
 describe("finding", () => {

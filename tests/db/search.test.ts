@@ -57,6 +57,13 @@ describe("units", () => {
     expect(await unitsFor("north xv")).toEqual(["XV-1"]);
     expect(await unitsFor("ab-2")).toEqual(["V-2"]);
   });
+  it("are found by their number without its dash, and not by two words that stand side by side", async () => {
+    expect(await unitsFor("v10")).toEqual(["V-10"]);
+    expect(await unitsFor("xv1")).toEqual(["XV-1"]);
+    expect(await unitsFor("unit v-2")).toEqual(["V-2"]);
+    // “Cylinder 1” of each weakest place is no R-1.
+    expect(await unitsFor("r-1")).toEqual([]);
+  });
   it("a sign that the database would read as any letter is only itself", async () => {
     expect(await unitsFor("%")).toEqual(["V-2"]);
     expect(await unitsFor("_")).toEqual(["V-2"]);

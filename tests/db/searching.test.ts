@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { asNumber, holdsWord, isAskedFor, searchable, searchWords, withoutKind } from "@/db/searching.ts";
+import { asNumber, holdsWord, isAskedFor, searchable, searchTextOf, searchWords, withoutKind } from "@/db/searching.ts";
 
 describe("text for finding", () => {
   it("knows neither case nor ways of writing a sign", () => {
@@ -15,7 +15,6 @@ describe("text for finding", () => {
 describe("a number of something", () => {
   it.each([
     ["v109", "v-109"],
-    ["v-109", "v 109"],
     ["v-109", "v109"],
     ["qp43543", "qp4-3543"],
   ])("%s is found in %s", (word, text) => expect(holdsWord(text, word)).toBe(true));
@@ -38,5 +37,13 @@ describe("the kind of what is looked for", () => {
   it("is left where nothing else is asked", () => {
     expect(withoutKind(["depots", "north"], "depot")).toEqual(["north"]);
     expect(withoutKind(["depot"], "depot")).toEqual(["depot"]);
+  });
+});
+
+describe("what a row is found by", () => {
+  it("is its names with and without dashes and blanks, and its other words as they stand", () => {
+    expect(searchTextOf(["V-109", null, "Big 6"], ["Cyl 2", null, "limit 28"])).toBe(
+      "v-109\nbig 6\nv109\nbig6\ncyl 2\nlimit 28",
+    );
   });
 });

@@ -1,6 +1,7 @@
 import type { ChangeFrame } from "../../../lib/schema/changes.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
 import { AppLink } from "../app-link.client.tsx";
+import { tableRoles } from "../table-roles.ts";
 import { TimeAxis } from "../time-axis.tsx";
 import type { TimeSpan } from "../time-span.ts";
 import { unitAddress } from "../unit-address.ts";
@@ -21,23 +22,23 @@ export interface ChangesShown {
 export function ChangesTable(props: ChangesShown) {
   const { span, f } = props;
   return (
-    <table className="axis-table changes-table">
+    <table {...tableRoles.table} className="axis-table changes-table">
       <caption className="visually-hidden">Units that changed, what moved, and why</caption>
-      <thead>
-        <tr>
-          <th scope="col" className="col-unit">
+      <thead {...tableRoles.rows}>
+        <tr {...tableRoles.row}>
+          <th {...tableRoles.column} scope="col" className="col-unit">
             Unit
           </th>
-          <th scope="col" className="col-bands">
+          <th {...tableRoles.column} scope="col" className="col-bands">
             Band, then and now
           </th>
-          <th scope="col" className="col-moved">
+          <th {...tableRoles.column} scope="col" className="col-moved">
             What moved
           </th>
-          <th scope="col" className="col-why">
+          <th {...tableRoles.column} scope="col" className="col-why">
             Why
           </th>
-          <th scope="col" className="col-axis">
+          <th {...tableRoles.column} scope="col" className="col-axis">
             <span className="visually-hidden">
               Early to late, then and now, {f.date(span.from)} to {f.date(span.to)}
             </span>
@@ -45,7 +46,7 @@ export function ChangesTable(props: ChangesShown) {
           </th>
         </tr>
       </thead>
-      <tbody>
+      <tbody {...tableRoles.rows}>
         {props.units.map((unit) => (
           <ChangesRow key={unit.unit} told={unit} {...props} />
         ))}
@@ -58,22 +59,22 @@ function ChangesRow({ told, ...shown }: ChangesShown & { readonly told: ToldChan
   const { frame, f } = shown;
   const lines = movedLines(told.change, { ...frame, f });
   return (
-    <tr>
-      <th scope="row" className="col-unit">
+    <tr {...tableRoles.row}>
+      <th {...tableRoles.head} scope="row" className="col-unit">
         <UnitName told={told} />
       </th>
-      <td className="col-bands">
+      <td {...tableRoles.cell} className="col-bands">
         <BandsThenAndNow {...told} />
       </td>
-      <td className="col-moved">
+      <td {...tableRoles.cell} className="col-moved">
         {lines.map((line) => (
           <p key={line}>{line}</p>
         ))}
       </td>
-      <td className="col-why">
+      <td {...tableRoles.cell} className="col-why">
         <Why why={told.why} f={f.knowing(serialsOf(told))} />
       </td>
-      <td className={hasWindows(told, shown.span) ? "col-axis" : "col-axis no-window"}>
+      <td {...tableRoles.cell} className={hasWindows(told, shown.span) ? "col-axis" : "col-axis no-window"}>
         {told.now !== null && (
           <>
             <MovedWindows now={told.now} change={told.change} span={shown.span} linesId={shown.linesId} />

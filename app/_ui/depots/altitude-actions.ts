@@ -1,8 +1,8 @@
 "use server";
 
 import { appStore } from "../../../db/app-store.ts";
-import { depotOverviews } from "../../../db/depot-overview.ts";
-import { commitFormImport } from "../../_jobs/commit-form-import.ts";
+import { altitudeHistory, depotOverviews } from "../../../db/depot-overview.ts";
+import { addDepot as keepDepot } from "../../_jobs/add-depot.ts";
 import { startJob } from "../../_jobs/job-registry.ts";
 import { previewBands } from "../../_jobs/preview-bands.ts";
 import { altitudeToldSince, saveAltitude } from "../../_jobs/save-altitude.ts";
@@ -19,11 +19,14 @@ async function read(asked: AskedAltitude) {
   const given = askedAltitudeSchema.safeParse(asked);
   if (!given.success) return { refused: { ...notBegun, problem: notUnderstood } };
   const { depot, seen, altitude } = given.data;
-  const altitudeM = readAltitude(altitude, decimalSignOf((await viewerFormats()).preferences.numbers));
+  const store = await appStore();
+  // What was told before is put back as the form printed it, with a point for everybody.
+  const isPrinted = (await altitudeHistory(store, depot)).some((told) => String(told.altitudeM) === altitude);
+  const sign = isPrinted ? "." : decimalSignOf((await viewerFormats()).preferences.numbers);
+  const altitudeM = readAltitude(altitude, sign);
   if (typeof altitudeM === "string") return { refused: { ...notBegun, problems: { altitude: altitudeM } } };
   const act = await actingViewer();
   if (typeof act === "string") return { refused: { ...notBegun, problem: act } };
-  const store = await appStore();
   const known = (await depotOverviews(store)).find((overview) => overview.depot === depot);
   if (known === undefined) return { refused: { ...notBegun, problem: unknownDepot(depot) } };
   const meanwhile = await altitudeToldSince(store, depot, seen);
@@ -60,11 +63,5 @@ export async function addDepot(asked: NewDepot): Promise<Begun> {
   if (!read.ok) return { ...notBegun, problems: read.problems };
   const act = await actingViewer();
   if (typeof act === "string") return { ...notBegun, problem: act };
-  const { depot, altitudeM } = read;
-  const facts = { title: `Depot ${depot}`, depots: [{ depot, altitudeM }] };
-  return {
-    ...notBegun,
-    kind: "save",
-    job: startJob("save", (control) => commitFormImport(store, facts, act, control)),
-  };
+  return { ...notBegun, kind: "save", job: startJob("save", (control) => keepDepot(store, read, act, control)) };
 }

@@ -24,7 +24,9 @@ const puttingBack = z.tuple([name, change, z.int()]);
 export async function saveDepot(depot: string, given: DepotFields, after: number | null): Promise<DepotOutcome> {
   const asked = saving.safeParse([depot, given, after]);
   if (!asked.success) return { ...nothingKept, problem: notUnderstood };
-  const read = readDepotFields(asked.data[1], decimalSignOf((await viewerFormats()).preferences.numbers));
+  const seen = (await depotHistory(await appStore(), depot)).find(({ id }) => id === after)?.setup;
+  const sign = decimalSignOf((await viewerFormats()).preferences.numbers);
+  const read = readDepotFields(asked.data[1], { sign, ...(seen === undefined ? {} : { seen }) });
   if (!read.ok) return { ...nothingKept, problems: read.problems };
   return keep(depot, read.setup, after);
 }

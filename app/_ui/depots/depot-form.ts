@@ -1,8 +1,9 @@
 import { z } from "zod";
 import { overlapOf } from "../../../lib/depot-calendar.ts";
-import { type DepotSetup, depotSetupSchema } from "../../../lib/schema/depot.ts";
+import { blankDepotSetup, type DepotSetup, depotSetupSchema } from "../../../lib/schema/depot.ts";
 import type { FieldProblems } from "../asking/field-problems.ts";
 import { type DecimalSign, figureOf, figureProblem } from "../figures.ts";
+import { depotFields } from "./depot-fields.ts";
 
 const typed = z.string().max(400);
 
@@ -33,18 +34,24 @@ export const depotFieldsSchema = z.object({
 export type DepotFields = z.infer<typeof depotFieldsSchema>;
 export type PeriodFields = DepotFields["periods"][number];
 
-/** Reads the form. Either all of it holds, or each field that does not has its reason. */
+/**
+ * Reads the form. Either all of it holds, or each field that does not has its reason. `seen`: what the form was printed
+ * from; a figure that stands as it was printed, with a point for everybody, is read so. `sign`: the viewer's.
+ */
 export function readDepotFields(
   fields: DepotFields,
-  sign: DecimalSign = ".",
+  { seen = blankDepotSetup, sign: viewers = "." }: { readonly seen?: DepotSetup; readonly sign?: DecimalSign } = {},
 ): { readonly ok: true; readonly setup: DepotSetup } | { readonly ok: false; readonly problems: FieldProblems } {
   if (fields.periods.length > mostPeriods) {
     return { ok: false, problems: { periods: `A calendar may have up to ${mostPeriods} periods.` } };
   }
+  const printed = depotFields(seen);
+  const signOf = (name: unknown) => (isFigure(name) && fields[name] === printed[name] ? "." : viewers);
+  const figure = (name: Figure) => figureOf(fields[name], signOf(name));
   const given = {
-    bays: figureOf(fields.bays, sign),
-    technicians: figureOf(fields.technicians, sign),
-    productiveHoursPerDay: figureOf(fields.productiveHoursPerDay, sign),
+    bays: figure("bays"),
+    technicians: figure("technicians"),
+    productiveHoursPerDay: figure("productiveHoursPerDay"),
     retired: fields.retired,
     periods: fields.periods.map(({ kind, repeat, remarks, ...period }) => ({
       kind,
@@ -52,7 +59,7 @@ export function readDepotFields(
       repeat,
       ...(repeat === "once"
         ? { firstDate: period.firstDate, lastDate: period.lastDate }
-        : { firstWeek: figureOf(period.firstWeek, sign), lastWeek: figureOf(period.lastWeek, sign) }),
+        : { firstWeek: figureOf(period.firstWeek, viewers), lastWeek: figureOf(period.lastWeek, viewers) }),
     })),
   };
   const parsed = depotSetupSchema.safeParse(given);
@@ -60,7 +67,8 @@ export function readDepotFields(
     const problems: Record<string, string> = {};
     for (const { path, message } of parsed.error.issues) {
       const name = path.join(".");
-      problems[name] ??= figureProblem(typedAt(fields, path), sign) ?? reasonFor(String(path.at(-1)), message);
+      problems[name] ??=
+        figureProblem(typedAt(fields, path), signOf(path[0])) ?? reasonFor(String(path.at(-1)), message);
     }
     return { ok: false, problems };
   }
@@ -70,6 +78,10 @@ export function readDepotFields(
   const reason = `Lies over period ${first + 1}. Only a closing between dates may lie within peak weeks.`;
   return { ok: false, problems: { [`periods.${second}`]: reason } };
 }
+
+const figures = ["bays", "technicians", "productiveHoursPerDay"] as const;
+type Figure = (typeof figures)[number];
+const isFigure = (name: unknown): name is Figure => figures.some((figure) => figure === name);
 
 /** What was typed into a field; empty where the path leads to no field. */
 function typedAt(fields: DepotFields, path: readonly PropertyKey[]): string {

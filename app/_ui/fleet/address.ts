@@ -18,7 +18,8 @@ export type AddressParts = Readonly<Record<string, string | readonly string[] | 
 const usualRows = { phone: 12, wide: 25 } as const;
 export const rowChoices = [12, 25, 50, 100] as const;
 
-const sorts = [
+/** What rows may be ordered by. */
+export const fleetSorts = [
   "due",
   "unit",
   "band",
@@ -63,7 +64,7 @@ export function readFleetAddress(parts: AddressParts, { phone }: { readonly phon
     depot: orNull(text("depot")),
     model: orNull(text("model")),
     group: groupings.find((grouping) => grouping === text("group")) ?? null,
-    sort: sorts.find((sort) => sort === text("sort")) ?? plainFleetView.sort,
+    sort: fleetSorts.find((sort) => sort === text("sort")) ?? plainFleetView.sort,
     descending: text("order") === "down",
     page: Number.isSafeInteger(page) && page >= 1 ? page : 1,
     pageSize: rows ?? (phone ? usualRows.phone : usualRows.wide),

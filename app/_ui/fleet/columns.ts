@@ -92,9 +92,13 @@ export function columnStyle(shown: readonly ColumnId[]): string {
       ([id, width]) => `@container fleet-rows (max-width: ${width - 0.02}px){.fleet-table .col-${id}{display:none}}`,
     ),
   ];
+  // Said once: to a screen reader the head of the column says it.
   const labels = shown
     .filter((id) => !speaking.includes(id))
-    .map((id) => `.fleet-table td.col-${id}::before{content:"${fleetColumns[id].head}"}`);
+    .map(
+      (id) =>
+        `.fleet-table td.col-${id}::before{content:"${fleetColumns[id].head}";content:"${fleetColumns[id].head}"/""}`,
+    );
   return [
     `@media print, (min-width: 1080px){${rules.join("\n")}}`,
     `@media screen and (max-width: 1079.98px){${labels.join("")}}`,

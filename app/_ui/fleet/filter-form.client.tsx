@@ -3,22 +3,35 @@
 import { Button, NativeSelect, TextInput } from "@mantine/core";
 import { useRouter } from "next/navigation";
 import { type FormEvent, useRef, useState, useTransition } from "react";
-import { type FleetView, fleetAddress, fleetAddressFields, groupings } from "./address.ts";
+import { longestName } from "../../../lib/schema/longest-name.ts";
+import { sentenceWords } from "../../../lib/wording.ts";
+import { type FleetView, fleetAddress, fleetAddressFields, fleetSorts, groupings } from "./address.ts";
+import { orders } from "./view-words.ts";
 
 export interface FleetOptions {
   readonly depots: readonly string[];
   readonly models: readonly { readonly id: string; readonly name: string }[];
 }
 
+const orderChoices = fleetSorts.map((sort) => ({ value: sort, label: sentenceWords(orders[sort]) }));
+const sortOf = (text: string): FleetView["sort"] => fleetSorts.find((sort) => sort === text) ?? "due";
+
 /**
- * Search, depot, engine model, and what the table is grouped by. A plain GET form, so that it works without script; with
+ * Search, depot, engine model, and what the table is grouped by; on small screens also its order, for the heads of its
+ * columns are not drawn there. A plain GET form, so that it works without script; with
  * script the address stays free of empty fields, and a choice takes effect at once.
  */
 export function FilterForm({ view, options }: { readonly view: FleetView; readonly options: FleetOptions }) {
   const router = useRouter();
   const form = useRef<HTMLFormElement>(null);
   const [pending, startTransition] = useTransition();
-  const asked = { search: view.search, depot: view.depot ?? "", model: view.model ?? "", group: view.group ?? "" };
+  const asked = {
+    search: view.search,
+    depot: view.depot ?? "",
+    model: view.model ?? "",
+    group: view.group ?? "",
+    sort: view.sort as string,
+  };
   const [fields, setFields] = useState(asked);
   const address = JSON.stringify(asked);
   const [told, setTold] = useState(address);
@@ -37,14 +50,23 @@ export function FilterForm({ view, options }: { readonly view: FleetView; readon
       depot: text("depot") || null,
       model: text("model") || null,
       group: groupings.find((grouping) => grouping === text("group")) ?? null,
+      ...(text("sort") === view.sort ? {} : { sort: sortOf(text("sort")), descending: false }),
     };
     startTransition(() => router.push(fleetAddress(view, change), { scroll: false }));
   };
-  const choose = (field: "depot" | "model" | "group", value: string) => {
+  const choose = (field: "depot" | "model" | "group" | "sort", value: string) => {
     setFields({ ...fields, [field]: value });
     form.current?.requestSubmit();
   };
-  const others = fleetAddressFields({ ...view, search: "", depot: null, model: null, group: null, page: 1 });
+  const others = fleetAddressFields({
+    ...view,
+    search: "",
+    depot: null,
+    model: null,
+    group: null,
+    sort: sortOf(""),
+    page: 1,
+  });
 
   return (
     <form ref={form} action="/" method="get" className="filters" onSubmit={show} aria-busy={pending}>
@@ -56,7 +78,7 @@ export function FilterForm({ view, options }: { readonly view: FleetView; readon
         type="search"
         aria-label="Find by unit, engine, depot, model or weakest place"
         placeholder="Unit, engine or cause"
-        maxLength={100}
+        maxLength={longestName}
         value={fields.search}
         onChange={(event) => setFields({ ...fields, search: event.currentTarget.value })}
         className="filter-search"
@@ -92,6 +114,14 @@ export function FilterForm({ view, options }: { readonly view: FleetView; readon
           { value: "band", label: "By band" },
         ]}
         className="filter-select"
+      />
+      <NativeSelect
+        name="sort"
+        aria-label="Order"
+        value={fields.sort}
+        onChange={(event) => choose("sort", event.currentTarget.value)}
+        data={orderChoices}
+        className="filter-select sort-select"
       />
       <Button type="submit" variant="default">
         Search

@@ -4,6 +4,7 @@ import type { ReactNode } from "react";
 import type { FleetQuery, FleetRow } from "../../../lib/schema/report.ts";
 import { AppLink } from "../app-link.client.tsx";
 import { useFormats } from "../formats.client.tsx";
+import { tableRoles } from "../table-roles.ts";
 import { TimeAxis } from "../time-axis.tsx";
 import { unitAddress } from "../unit-address.ts";
 import { hasWindow, windowLines } from "../window-drawing.ts";
@@ -27,10 +28,10 @@ export function FleetTable(told: Omit<FleetShown, "f">) {
   return (
     <div className={areUsual(view.columns) ? "fleet-rows usual-columns" : "fleet-rows"}>
       <style>{columnStyle(view.columns)}</style>
-      <table className="axis-table fleet-table">
+      <table {...tableRoles.table} className="axis-table fleet-table">
         <caption className="visually-hidden">Units, their weakest place and when a repair is likely</caption>
-        <thead>
-          <tr>
+        <thead {...tableRoles.rows}>
+          <tr {...tableRoles.row}>
             <Head view={view} id="unit" sort="unit">
               Unit
             </Head>
@@ -39,7 +40,7 @@ export function FleetTable(told: Omit<FleetShown, "f">) {
                 {columnOf(id).head}
               </Head>
             ))}
-            <th scope="col" className="col-axis">
+            <th {...tableRoles.column} scope="col" className="col-axis">
               <span className="visually-hidden">
                 Early to late, {f.date(span.from)} to {f.date(span.to)}
               </span>
@@ -48,12 +49,12 @@ export function FleetTable(told: Omit<FleetShown, "f">) {
           </tr>
         </thead>
         {runs === null ? (
-          <tbody>
+          <tbody {...tableRoles.rows}>
             <Rows rows={rows} shown={props} />
           </tbody>
         ) : (
           runs.map((run) => (
-            <tbody key={run.group.key ?? ""}>
+            <tbody {...tableRoles.rows} key={run.group.key ?? ""}>
               <GroupRow run={run} shown={props} />
               <Rows rows={run.rows} shown={props} />
             </tbody>
@@ -74,7 +75,7 @@ function Head(props: {
   const className = `col-${props.id}`;
   if (sort === null) {
     return (
-      <th scope="col" className={className}>
+      <th {...tableRoles.column} scope="col" className={className}>
         {children}
       </th>
     );
@@ -82,7 +83,7 @@ function Head(props: {
   const chosen = view.sort === sort;
   const direction = view.descending ? "descending" : "ascending";
   return (
-    <th scope="col" className={className} {...(chosen ? { "aria-sort": direction } : {})}>
+    <th {...tableRoles.column} scope="col" className={className} {...(chosen ? { "aria-sort": direction } : {})}>
       <AppLink
         variant="bare"
         className="sort-link"
@@ -102,16 +103,16 @@ function Head(props: {
 function GroupRow({ run, shown }: { readonly run: GroupRun; readonly shown: FleetShown }) {
   const { view, linesId } = shown;
   return (
-    <tr className="group-row">
-      <th scope="rowgroup" className="col-unit">
+    <tr {...tableRoles.row} className="group-row">
+      <th {...tableRoles.head} scope="rowgroup" className="col-unit">
         <div className="group-words">
           <GroupHeading {...shown} run={run} />
         </div>
       </th>
       {view.columns.map((id) => (
-        <td key={id} className={`col-${id}`} />
+        <td {...tableRoles.cell} key={id} className={`col-${id}`} />
       ))}
-      <td className="col-axis">
+      <td {...tableRoles.cell} className="col-axis">
         <AxisGround
           height={44}
           linesId={linesId}
@@ -129,8 +130,8 @@ function Rows({ rows, shown }: { readonly rows: readonly FleetRow[]; readonly sh
 function FleetTableRow({ row, shown }: { readonly row: FleetRow; readonly shown: FleetShown }) {
   const withDepot = (model: string) => (row.depot === null ? model : `${model}, ${row.depot}`);
   return (
-    <tr>
-      <th scope="row" className="col-unit">
+    <tr {...tableRoles.row}>
+      <th {...tableRoles.head} scope="row" className="col-unit">
         <AppLink
           href={unitAddress(row.unit)}
           variant="bare"
@@ -142,11 +143,11 @@ function FleetTableRow({ row, shown }: { readonly row: FleetRow; readonly shown:
         </AppLink>
       </th>
       {shown.view.columns.map((id) => (
-        <td key={id} className={`col-${id}`}>
+        <td {...tableRoles.cell} key={id} className={`col-${id}`}>
           {fleetCells[id](row, shown)}
         </td>
       ))}
-      <td className={hasWindow(row, shown.span) ? "col-axis" : "col-axis no-window"}>
+      <td {...tableRoles.cell} className={hasWindow(row, shown.span) ? "col-axis" : "col-axis no-window"}>
         <WindowGlyph
           topEnd={row.topEnd}
           bottomEnd={row.bottomEnd}

@@ -1,7 +1,8 @@
 import { sentenceWords } from "../../../lib/wording.ts";
 import type { FleetView } from "./address.ts";
 
-const orders = {
+/** How the rows are ordered, in words. */
+export const orders = {
   due: "by due date",
   unit: "by unit",
   band: "by band",

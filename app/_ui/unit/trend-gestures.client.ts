@@ -79,6 +79,7 @@ export function useTrendGestures(plot: RefObject<HTMLElement | null>, { isDrawn,
       if (!isMoving.current && fingers.current.size < 2 && Math.abs(finger.x - finger.startX) < slackPx) return;
       if (!isMoving.current) {
         isMoving.current = true;
+        last.current = null;
         // From here on the drag is the chart's, wherever the pointer goes; a click before it stays a click.
         event.currentTarget.setPointerCapture(event.pointerId);
       }

@@ -28,6 +28,14 @@ describe("a depot's form", () => {
   test("takes a decimal comma, and nothing as not told", () => {
     expect(problemsOf({ productiveHoursPerDay: "5,5" })).toEqual({});
   });
+  test("takes what it printed as it stands, whatever the viewer's decimal sign", () => {
+    const odd = { ...setup, productiveHoursPerDay: 7.125 };
+    expect(readDepotFields(depotFields(odd), { seen: odd, sign: "," })).toEqual({ ok: true, setup: odd });
+    expect(readDepotFields(depotFields(odd), { sign: "," }).ok).toBe(false);
+    const typed = readDepotFields({ ...depotFields(odd), productiveHoursPerDay: "7,375" }, { seen: odd, sign: "," });
+    expect(typed.ok && typed.setup.productiveHoursPerDay).toBe(7.375);
+    expect(readDepotFields({ ...depotFields(odd), productiveHoursPerDay: "7,375" }, { seen: odd }).ok).toBe(false);
+  });
   test("says beside each field why it is not taken", () => {
     expect(problemsOf({ bays: "two", technicians: "-1", productiveHoursPerDay: "25" })).toEqual({
       bays: expect.stringContaining("0 to 500"),

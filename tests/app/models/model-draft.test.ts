@@ -108,6 +108,18 @@ describe("the form of an engine model", () => {
     expect(model?.repairs?.bottomEnd).toBeDefined();
   });
 
+  it("reads what was typed by the viewer's decimal sign, and what it printed with a point", () => {
+    const seen = { ...(demo.find(({ id }) => id === "petrol-4-a") as (typeof demo)[number]) };
+    const printed = draftOf(seen);
+    expect(printed.fields["leakDown.orificeMm"]).toBe("1.016");
+    expect(readModelDraft(printed, { seen, sign: "," }).ok).toBe(true);
+    const typed = changed(printed, { fields: { "leakDown.orificeMm": "1,524" } });
+    const read = readModelDraft(typed, { seen, sign: "," });
+    expect(read.ok && read.model.leakDown?.orificeMm).toBe(1.524);
+    expect(readModelDraft(typed, { seen }).ok).toBe(false);
+    expect(readModelDraft(printed, { seen: null, sign: "," }).ok).toBe(false);
+  });
+
   it("drops the ties of cylinders that the engine has no more", () => {
     const read = readModelDraft(changed(petrol, { fields: { cylinders: "3" } }));
     expect(read.ok && read.model.neighbours).toEqual([

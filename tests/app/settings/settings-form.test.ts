@@ -45,6 +45,13 @@ describe("the form of the settings", () => {
       testIntervalKm: "“30,000” may be read as 30000 or as 30: write 30000 or 30.",
     });
   });
+  test("reads what was typed by the viewer's decimal sign, and what it printed by its own", () => {
+    const odd = { ...defaults, watchProbability: 0.07125 };
+    const comma = (changed: Partial<SettingsFields>) => readSettingsFields(changed, odd, { isTimeZone, sign: "," });
+    expect(comma({ planPercent: "33,125" })).toEqual({ ok: true, patch: { planProbability: 0.33125 } });
+    expect(read({ planPercent: "33,125" }, odd).ok).toBe(false);
+    expect(comma({ planPercent: "33.125" }).ok).toBe(false);
+  });
   test("gives the settings that a change is of, and no others", () => {
     expect(read({ leadTimeMonths: "18", planPercent: "35,5" })).toEqual({
       ok: true,

@@ -175,6 +175,22 @@ describe("the finding of a unit past its limit", () => {
     );
   });
 
+  test("tells the cylinders past it apart from a neighbour that shares the fault", () => {
+    const gasket = (number: number, level: number, band: "past-limit" | "plan") =>
+      cylinder(number, [leakage(level, { band })], ["head-gasket", 0.9]);
+    const beside = (...past: number[]) =>
+      finding(
+        unitOf([1, 2, 3, 4].map((n) => (past.includes(n) ? gasket(n, 32, "past-limit") : gasket(n, 29, "plan")))),
+      );
+    expect(beside(3)).toMatch(
+      /^Past its limit: cylinder 3, leakage 32 %, limit 30; cylinders 1, 2 and 4 go with it at 29 %\. Probably the head gasket/,
+    );
+    expect(beside(1, 2, 3)).toMatch(
+      /^Past its limit: cylinders 1 to 3, leakage 32 %, limit 30; cylinder 4 goes with them at 29 %\./,
+    );
+    expect(beside(1, 2, 3, 4)).toMatch(/^Past its limit: all cylinders, leakage 32 %, limit 30\. /);
+  });
+
   test("says where the other causes together call for the other class of repair", () => {
     const one = {
       ...cylinder(1, [leakage(34, { band: "past-limit" })], ["rings-or-bore", 0.37]),

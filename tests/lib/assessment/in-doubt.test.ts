@@ -56,6 +56,14 @@ describe("last readings in doubt", () => {
     ]);
   });
 
+  test("a test that takes back what the one before it found is one entry, at the first of its cylinders", () => {
+    const takenBack = { measure: "leak-down" as const, cylinders: [2, 3], words: "cylinders 2 and 3 read 10 and 8 %" };
+    const conditioned = engine({ tests: [at(1)], contradictions: [takenBack] });
+    expect(lastReadingsInDoubt({ ...state, conditioned })).toEqual([
+      { measure: "leak-down", cylinder: 2, words: "Last leak-down test, cylinders 2 and 3 read 10 and 8 %" },
+    ]);
+  });
+
   test("a doubt of another cylinder does not speak of this one", () =>
     expect(inDoubt(at(1, { doubts: [notAtTdc], readings: [{ value: 6, weight: 0 }, 6, 6, 6] }))).toEqual([]));
 

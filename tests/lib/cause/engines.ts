@@ -98,6 +98,7 @@ export interface EngineGiven {
   readonly repairs?: readonly (Pick<EngineRepair, "date" | "x" | "scope" | "cylinders"> & Partial<EngineRepair>)[];
   readonly checks?: readonly (Pick<EngineCheck, "date" | "check" | "result"> & Partial<EngineCheck>)[];
   readonly improvements?: ConditionedEngine["improvements"];
+  readonly contradictions?: ConditionedEngine["contradictions"];
 }
 
 export function engine(given: EngineGiven): ConditionedEngine {
@@ -132,7 +133,7 @@ export function engine(given: EngineGiven): ConditionedEngine {
     },
     tests,
     improvements: given.improvements ?? [],
-    contradictions: [],
+    contradictions: given.contradictions ?? [],
   };
 }
 

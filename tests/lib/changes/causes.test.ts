@@ -144,6 +144,11 @@ describe("the reason", () => {
   });
 });
 
+it("tells two uses so finely that they differ", () => {
+  const at = (perDay: number) => ({ ...was, basis: { ...basis, perDay } });
+  expect(changeCauses(at(0.01), at(0.012)).map(({ words }) => words)).toEqual(["use rose from 0.07 to 0.08 km a week"]);
+});
+
 describe("an assessment that kept less when it was issued", () => {
   const { perDay, meterUnit, pools } = basis;
   const old: Explained = { ...was, basis: { perDay, meterUnit, pools } };

@@ -30,6 +30,16 @@ describe("story: two neighbours at 28 and 31 %, then one test at 10 and 8 % with
   });
 });
 
+test("cylinders that were last measured on different days are told apart, each with its own date", () => {
+  const apart = every10000([...gasket.slice(0, 3), [9, 6, 31, 7], [9, 28, 5, 7], [9, 10, 5, 8]]).map((t, i) =>
+    i === 4 ? { ...t, values: [9, 28, null, 7] } : t,
+  );
+  expect(found({ tests: apart }).map(({ cylinders, words }) => [cylinders, words.match(/on .+ with/)?.[0]])).toEqual([
+    [[2], "on 15 May 2025 with"],
+    [[3], "on 4 Feb 2025 with"],
+  ]);
+});
+
 describe("what is no contradiction", () => {
   test.each(["top-end", "bottom-end", "complete", "adjustment"] as const)("after a repair: %s", (scope) => {
     expect(found({ tests, repairs: [{ x: (tests[4]?.x ?? 0) - 5000, scope }] })).toEqual([]);
@@ -37,6 +47,28 @@ describe("what is no contradiction", () => {
   test("of the cylinder that a repair names; of the other it stays one", () => {
     const repairs = [{ x: (tests[4]?.x ?? 0) - 5000, scope: "top-end" as const, cylinders: [2] }];
     expect(found({ tests, repairs })[0]?.cylinders).toEqual([3]);
+  });
+  test("once the cylinder was repaired, or the engine swapped, after both tests", () => {
+    const last = tests[4]?.x ?? 0;
+    for (const scope of ["top-end", "adjustment", "engine-swap"] as const) {
+      expect(found({ tests, repairs: [{ x: last + 5000, scope }] })).toEqual([]);
+    }
+  });
+  test("between two wear lives", () => {
+    const repairs = [{ x: (tests[3]?.x ?? 0) - 5000, scope: "top-end" as const }];
+    expect(found({ tests, repairs })).toEqual([]);
+  });
+  test("of two tests of one day", () => {
+    const sameDay = tests.map((t, i) =>
+      i === 4 ? { ...t, date: "2025-02-04" } : i === 3 ? { ...t, date: "2025-02-04" } : t,
+    );
+    expect(found({ tests: sameDay })).toEqual([]);
+  });
+  test("within four standard deviations of two readings", () => {
+    const gasketAt = (bad: number) => every10000([...gasket.slice(0, 3), [9, bad, 5, 7], [9, 9, 5, 8]]);
+    // 13 points are 59 %, and 3.5 standard deviations.
+    expect(found({ tests: gasketAt(22) })).toEqual([]);
+    expect(found({ tests: gasketAt(28) })).toHaveLength(1);
   });
   test("while the bad test is the last one", () => {
     expect(found({ tests: tests.slice(0, 4) })).toEqual([]);

@@ -27,10 +27,15 @@ test.each([
   ["946 kPa, minimum 950 kPa", "9,46 bar, minimum 9,50 bar"],
   ["953 kPa, minimum 950 kPa", "9,53 bar, minimum 9,50 bar"],
   // Ordinary wear is slow, and never reads as none.
-  ["falls 3 kPa per 10,000 km", "falls 0,0048 bar per 1.000 mi"],
-  ["falls 0 kPa per 10,000 km", "falls 0,00 bar per 1.000 mi"],
+  ["falls 3 kPa per 10,000 km", "falls 0,005 bar per 1.000 mi"],
+  ["falls 0 kPa per 10,000 km", "falls 0 bar per 1.000 mi"],
+  ["falls 34 kPa per 10,000 km", "falls 0,055 bar per 1.000 mi"],
   // How far it was is told to the mile; how far at a time, roughly.
   ["30,450 km ago, interval 30,000 km", "18.921 mi ago, interval 18.641 mi"],
+  [
+    "doubles every 9,000 km, about 9,000 km, over the last 9,000 km",
+    "doubles every 5.600 mi, about 5.600 mi, over the last 5.600 mi",
+  ],
   // Small figures are figures too, but for cylinders.
   ["use rose from 14 to 610 km a week", "use rose from 9 to 379 mi a week"],
   ["12 and 990 kPa", "0,12 and 9,90 bar"],
@@ -78,6 +83,11 @@ test("a name stays letter by letter whatever it is, and the figures beside it ar
   expect(told("engine 4.108: 1,010 kPa")).toContain("10,10 bar");
 });
 
+test.each(["falls 3 kPa per 10,000 km", "falls 9 kPa per 10,000 km", "rises 0.3 points per 10,000 km"])(
+  "a rate that is told as it was kept gains no figure: %s",
+  (sentence) => expect(told(sentence, plainPreferences)).toBe(sentence),
+);
+
 test("psi differ where whole kPa do", () => {
   const psi = readPreferences("psi_km_10000_d-mon-yyyy_comma-point");
   expect(told("949 kPa, minimum 950 kPa", psi)).toBe("137.6 psi, minimum 137.8 psi");
@@ -94,5 +104,17 @@ test("a name that is a figure is told from a reading by the unit behind it, and 
   expect(wordsFor("engine 1,010: 1,010 kPa", abroad, ["1,010"]).replaceAll("\u00a0", " ")).toBe(
     "engine 1,010: 10,10 bar",
   );
+  for (const [sentence, name] of [
+    ["use rose from 14 to 610 km a week", "14"],
+    ["rose from 990 to 1,010 kPa", "990"],
+    ["minimum compression from 900 to 950 kPa", "900"],
+    ["read 850, 860 and 870 kPa", "860"],
+    ["falls 3 to 4 kPa per 10,000 km", "3"],
+  ] as const) {
+    expect(wordsFor(sentence, abroad, [name])).toBe(wordsFor(sentence, abroad));
+  }
+  for (const unit of ["kPa", "%", "km", "mi", "h", "points"]) {
+    expect(wordsFor(`1,234.5 ${unit}`, abroad, ["1,234.5"])).toBe(wordsFor(`1,234.5 ${unit}`, abroad));
+  }
   expect(wordsFor("2.0 in 12.0 %", abroad, ["2.0"]).replaceAll("\u00a0", " ")).toBe("2.0 in 12,0 %");
 });
