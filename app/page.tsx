@@ -5,11 +5,13 @@ import { depotPeriods } from "../db/depots.ts";
 import { modelNameOf } from "../db/fleet.ts";
 import { countUnits, fleetCounts, plannedDue } from "../db/fleet-counts.ts";
 import { knownSoFar } from "../db/known-so-far.ts";
+import { isBehindFacts } from "../db/meta.ts";
 import { readSettings } from "../db/settings.ts";
 import { addMonths } from "../lib/calendar.ts";
 import { asOfDate } from "./_jobs/as-of.ts";
+import { AppLink } from "./_ui/app-link.client.tsx";
 import { ChangedCount } from "./_ui/changes/changed-count.tsx";
-import { type AddressParts, fleetAddress, readFleetAddress } from "./_ui/fleet/address.ts";
+import { type AddressParts, fleetAddress, isPart, readFleetAddress } from "./_ui/fleet/address.ts";
 import { countOf } from "./_ui/fleet/count-of.ts";
 import { dueWhileClosed } from "./_ui/fleet/depot-weeks.ts";
 import { EmptyFleet } from "./_ui/fleet/empty-fleet.tsx";
@@ -32,11 +34,12 @@ export default async function FleetPage({ searchParams }: { readonly searchParam
   const soonUntil = addMonths(asOf, settings.leadTimeMonths);
   // What the counts hang on, and nothing else: pages and columns ask for the same.
   const part = { search: view.search, depot: view.depot, model: view.model };
-  const [counts, due, periods, modelName] = await Promise.all([
+  const [counts, due, periods, modelName, left] = await Promise.all([
     fleetCounts(store, { part, soonUntil }),
     plannedDue(store, { part, soonUntil }),
     depotPeriods(store),
     view.model === null ? null : modelNameOf(store, view.model),
+    isBehindFacts(store),
   ]);
   const total = countOf(counts, view.band);
   const lastPage = Math.max(1, Math.ceil(total / view.pageSize));
@@ -56,9 +59,15 @@ export default async function FleetPage({ searchParams }: { readonly searchParam
       <h1 className="finding">{finding}</h1>
       <FleetCountLinks counts={counts} fleet={fleet} view={view} f={f}>
         <Later meanwhile={<ChangedWait />}>
-          <ChangedCount {...shared} now={now} />
+          <ChangedCount {...shared} now={now} besidePart={isPart(view)} />
         </Later>
       </FleetCountLinks>
+      {left && (
+        <p className="left-over">
+          Some units are still told by what was in force before: they are being assessed, or wait for it.{" "}
+          <AppLink href="/settings">Settings</AppLink> has a button that assesses them now.
+        </p>
+      )}
       <FleetSheet {...shared} view={view} soonUntil={soonUntil} modelName={modelName} />
     </div>
   );

@@ -7,6 +7,8 @@ import type { Store } from "./store.ts";
 /** `since`: the instant at which the standing is compared with the one in force. */
 export interface ChangesAsked extends ChangeFrame {
   readonly since: string;
+  /** Of one depot alone; null or left out: of all. */
+  readonly depot?: string | null;
 }
 
 /** More rows than there are: a query that has a limit is worked out once, and not at each mention of what it gives. */

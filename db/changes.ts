@@ -53,7 +53,7 @@ export const historyBegins = remembered("history-begins", async ({ q, assessment
   return row?.at ?? null;
 });
 
-/** How many units changed, by kind. Its cost goes with the units that were assessed anew since, not with the history. */
+/** How many units changed, by kind; of one depot where it is asked for. Its cost goes with the units that were assessed anew since, not with the history. */
 export const changeCounts = remembered(
   "change-counts",
   async (store: Store, asked: ChangesAsked): Promise<ChangeCounts> => {
@@ -70,7 +70,8 @@ export const changeCounts = remembered(
         fleet: where(eq(changes.fleet, 1)),
         test: where(eq(changes.test, 1)),
       })
-      .from(changes);
+      .from(changes)
+      .where(asked.depot == null ? undefined : eq(changes.depot, asked.depot));
     return row!;
   },
 );

@@ -40,9 +40,12 @@ export const fleetCounts = remembered(
   },
 );
 
-/** Every unit of the fleet, however many a query finds. */
-export async function countUnits({ q, fleetRows }: Store): Promise<number> {
-  const [row] = await q.select({ all: count() }).from(fleetRows);
+/** Every unit of the fleet, or of one depot, however many a query finds. */
+export async function countUnits({ q, fleetRows }: Store, depot: string | null = null): Promise<number> {
+  const [row] = await q
+    .select({ all: count() })
+    .from(fleetRows)
+    .where(depot === null ? undefined : eq(fleetRows.depot, depot));
   return row!.all;
 }
 

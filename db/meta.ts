@@ -1,4 +1,5 @@
 import { eq, sql } from "drizzle-orm";
+import { remembered } from "./remembered.ts";
 import type { Q, Store } from "./store.ts";
 
 /**
@@ -36,6 +37,12 @@ export async function assessedVersion({ q, meta }: Store): Promise<number> {
   const [row] = await q.select().from(meta).where(eq(meta.name, "assessed-version"));
   return row?.value ?? 0;
 }
+
+/** Whether some reports in force were made from other facts or settings than those in force now. */
+export const isBehindFacts = remembered(
+  "is-behind",
+  async (store: Store): Promise<boolean> => (await assessedVersion(store)) < (await factsVersion(store, store.q)),
+);
 
 /**
  * Notes that the reports are up to date with a version. Without `whole`, what the one version changed was assessed, and

@@ -44,11 +44,11 @@ function daysOfYears({ firstWeek, lastWeek }: { firstWeek: number; lastWeek: num
   return spans;
 }
 
-/** How many weeks a yearly period has in a year of 52, both ends counted in. */
-export function weekCount(period: { readonly firstWeek: number; readonly lastWeek: number }): number {
-  const first = Math.min(52, period.firstWeek);
-  const last = Math.min(52, period.lastWeek);
-  return period.lastWeek >= period.firstWeek ? last - first + 1 : 52 - first + 1 + last;
+/** How many weeks a yearly period that begins in an ISO year of `weeks` (52 or 53) has, both ends counted in. */
+export function weekCount(period: { readonly firstWeek: number; readonly lastWeek: number }, weeks: number): number {
+  const first = Math.min(weeks, period.firstWeek);
+  const last = Math.min(weeks, period.lastWeek);
+  return period.lastWeek >= period.firstWeek ? last - first + 1 : weeks - first + 1 + last;
 }
 
 /**

@@ -45,10 +45,11 @@ export default async function ChangesPage({ searchParams }: Props) {
   const since = await sinceOf(store, view.since, { settings, now });
   const asked = { ...frame, since: since.at };
   const [counts, { units: changed, total }, { depots }] = await Promise.all([
-    changeCounts(store, asked),
+    changeCounts(store, { ...asked, depot: view.depot }),
     changedUnits(store, asked, view),
     fleetOptions(store),
   ]);
+  const ofDepot = view.depot === null ? units : await countUnits(store, view.depot);
   const lastPage = Math.max(1, Math.ceil(total / view.pageSize));
   if (view.page > lastPage) redirect(changesAddress(view, { page: lastPage }));
 
@@ -56,7 +57,9 @@ export default async function ChangesPage({ searchParams }: Props) {
   const shown = { units: changed.map((unit) => toldChange(unit, frame)), frame, span, linesId: "changes-axis", f };
   return (
     <div className="page">
-      <h1 className="finding">{changesFinding(counts, { units, since: sinceWords(since, f), f })}</h1>
+      <h1 className="finding">
+        {changesFinding(counts, { units: ofDepot, depot: view.depot, since: sinceWords(since, f), f })}
+      </h1>
       <Terms of={["window", "watch", "plan", "past-limit"]} />
       <ChangesCountLinks counts={counts} view={view} f={f} />
       <Sheet label="Units that changed" long className="fleet-sheet">
@@ -94,10 +97,10 @@ function NothingYet() {
 }
 
 function NoneSuch({ view, changed }: { readonly view: ChangesView; readonly changed: number }) {
-  const isPart = view.kind !== null || view.direction !== null || view.depot !== null;
-  if (isPart && changed > 0) {
+  const isPart = view.kind !== null || view.direction !== null;
+  if (view.depot !== null || (isPart && changed > 0)) {
     return (
-      <EmptyState says="No unit changed in this way.">
+      <EmptyState says={isPart ? "No unit changed in this way." : "No unit of this depot changed."}>
         <AppLink variant="button" href={changesAddress(view, { kind: null, direction: null, depot: null })}>
           Show all changes
         </AppLink>

@@ -14,8 +14,8 @@ const bending = 1.3;
 const longestDays = 365;
 
 /**
- * How fast the weakest place worsens, as a sentence: what the leakage needs to double where the readings show a doubling,
- * else the fitted rate. null: the place does not worsen beyond the scatter of its tests, or they are too few to say.
+ * How fast the weakest place worsens, as a sentence: what the leakage needs to double where the readings show a doubling, a
+ * step between the last two, else the fitted rate. null: the place does not worsen beyond the scatter of its tests, or they are too few to say.
  */
 export function paceOf(assessment: UnitAssessment, charts: readonly MeasureChart[]): string | null {
   const place = weakestPlace(assessment);
@@ -33,6 +33,10 @@ export function paceOf(assessment: UnitAssessment, charts: readonly MeasureChart
       ? `Leakage${of} doubles every ${distance}.`
       : `Leakage${of} has doubled over the last ${distance}.`;
   }
+  const step = measure.unit === "%" && series !== undefined ? lastStep(series.points) : null;
+  if (step !== null) {
+    return `Leakage${of} rose from ${numberWords(step.from)} to ${numberWords(step.to)} % between its last two tests.`;
+  }
   const change = worsens(measure) ? changeWords(measure, meter.unit) : null;
   return change === null ? null : sentenceWords(`${measure.unit === "%" ? "leakage" : "compression"}${of} ${change}.`);
 }
@@ -49,16 +53,35 @@ function worsens({ rate, unit }: MeasureAssessment): boolean {
  */
 function lastDoubling(points: readonly ChartPoint[], level: number | null) {
   if (level === null || level < leastDoubledPercent) return null;
-  const life = points.at(-1)?.life;
-  const used = points.filter((p) => p.life === life && p.weight > 0).toSorted((a, b) => a.x - b.x);
+  const used = usedOf(points);
   const last = used.at(-1);
   if (last === undefined || used.length < fewestReadings) return null;
   const top = { x: last.x, value: level };
   const course = [...used.slice(0, -1), top];
   const half = lastBelow(course, level / 2);
   if (half === null || half >= top.x) return null;
+  // Between two readings alone nobody saw a course.
+  if (course.filter((knot) => knot.x > half).length < 2) return null;
   const middle = valueAt(course, (half + top.x) / 2);
   return { distance: top.x - half, bends: top.value - middle > bending * (middle - level / 2) };
+}
+
+/** The least that a leakage must rise between two readings to be told as a step, in points. Judgement. */
+const leastStepPoints = 8;
+
+/** The last two used readings of the present life, where the leakage at least doubled between them; null: it did not. */
+function lastStep(points: readonly ChartPoint[]): { readonly from: number; readonly to: number } | null {
+  const [before, last] = usedOf(points).slice(-2);
+  if (before === undefined || last === undefined) return null;
+  const isStep =
+    last.value >= leastDoubledPercent && last.value >= 2 * before.value && last.value - before.value >= leastStepPoints;
+  return isStep ? { from: before.value, to: last.value } : null;
+}
+
+/** The used readings of the present wear life, ascending. */
+function usedOf(points: readonly ChartPoint[]): readonly ChartPoint[] {
+  const life = points.at(-1)?.life;
+  return points.filter((p) => p.life === life && p.weight > 0).toSorted((a, b) => a.x - b.x);
 }
 
 interface Knot {

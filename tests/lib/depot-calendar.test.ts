@@ -73,7 +73,7 @@ it.each([
   [40, 53, 13],
   [9, 8, 52],
 ])("weeks %i to %i are %i in a year of 52", (first, last, weeks) => {
-  expect(weekCount(yearly(first, last))).toBe(weeks);
+  expect(weekCount(yearly(first, last), 52)).toBe(weeks);
   const span = periodsWithin([yearly(first, last)], "2023-01-02", "2023-12-31");
   const days = span.reduce((sum, { from, to }) => sum + daysBetween(from, to) + 1, 0);
   expect(days).toBe(7 * weeks);
@@ -115,4 +115,16 @@ it("two yearly periods overlap if and only if some day has both", () => {
     }),
     { numRuns: 40 },
   );
+});
+
+it.each([
+  [46, 8, 16],
+  [50, 2, 6],
+  [53, 53, 1],
+  [40, 53, 14],
+])("weeks %i to %i are %i from 2026 on, a year of 53", (first, last, weeks) => {
+  expect(weekCount(yearly(first, last), 53)).toBe(weeks);
+  const span = periodsWithin([yearly(first, last)], "2026-06-29", "2027-06-27");
+  const days = span.reduce((sum, { from, to }) => sum + daysBetween(from, to) + 1, 0);
+  expect(days).toBe(7 * weeks);
 });

@@ -19,7 +19,7 @@ export function previewFinding(f: Formats, { units, changes }: Pick<BandsPreview
 const when = (f: Formats, { status, p10, p50, p90 }: WindowDates): string => {
   if (status === "crossed") return "now";
   if (p50 !== null) return f.forecast(p50, p10, p90);
-  if (p10 !== null) return `after ${f.month(p10)}`;
+  if (p10 !== null) return `from ${f.month(p10)}, likely beyond the horizon`;
   return status === "too-few-tests" ? "too few tests" : "not foreseen";
 };
 

@@ -20,15 +20,19 @@ export async function ChangedCount(props: {
   readonly asOf: IsoDate;
   readonly now: Date;
   readonly f: Formats;
+  /** The counts beside it are of a part of the fleet, this one of all of it. */
+  readonly besidePart: boolean;
 }) {
-  const { store, settings, asOf, now, f } = props;
+  const { store, settings, asOf, now, f, besidePart } = props;
   const since = await sinceOf(store, "last-visit", { settings, now });
   const { told } = await changeCounts(store, { ...changeFrame(settings, asOf), since: since.at });
   return (
     <li className="count count-open">
       <AppLink variant="bare" href="/changes">
         <span className="count-figure">{f.number(told)}</span>{" "}
-        <span className="count-words">changed since {f.shortDate(since.date, asOf)}</span>
+        <span className="count-words">
+          changed {besidePart ? "in the whole fleet " : ""}since {f.shortDate(since.date, asOf)}
+        </span>
       </AppLink>
     </li>
   );

@@ -22,7 +22,7 @@ export function DepotHistory(props: {
   return (
     <Sheet title="Who told what" note="Bays, technicians and the calendar. What is put back is one more change." long>
       {latest === undefined ? (
-        <EmptyState says="Nobody told anything of this depot yet." />
+        <EmptyState says="Nobody told of its bays, technicians or weeks yet." />
       ) : (
         <HistoryTable name={`Changes of ${depot}`} heads={["What"]} does="Put back">
           {history.map((change, i) => {

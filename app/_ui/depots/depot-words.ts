@@ -1,4 +1,4 @@
-import { addDays, mondayOfWeek } from "../../../lib/calendar.ts";
+import { addDays, mondayOfWeek, weeksOfYear } from "../../../lib/calendar.ts";
 import { periodsWithin, weekCount } from "../../../lib/depot-calendar.ts";
 import type { DepotPeriod, DepotSetup } from "../../../lib/schema/depot.ts";
 import type { IsoDate } from "../../../lib/schema/facts.ts";
@@ -30,7 +30,7 @@ export function altitudeFinding(f: Formats, depot: string, altitudeM: number | n
   }
   if (shareAt(altitudeM) === 100)
     return `${depot} lies at ${metres(f, altitudeM)}, ${airWords(f, altitudeM)}: compression counts as it is read.`;
-  return `${depot} lies at ${metres(f, altitudeM)}, where ${airWords(f, altitudeM)}: compression is referred to sea level, leak-down counts as it is read.`;
+  return `${depot} lies at ${metres(f, altitudeM)}, where ${airWords(f, altitudeM)}: compression is referred to sea level, and leak-down by the little that it differs there.`;
 }
 
 const kindWords = { peak: "peak", closed: "closed" } as const satisfies Record<DepotPeriod["kind"], string>;
@@ -55,7 +55,7 @@ export function weeksWords(
   const { firstWeek, lastWeek } = period;
   const overYearEnd = lastWeek < firstWeek;
   const last = addDays(mondayOfWeek(overYearEnd ? year + 1 : year, lastWeek), 6);
-  const count = weekCount(period);
+  const count = weekCount(period, weeksOfYear(year));
   const length = `${f.number(count)} ${count === 1 ? "week" : "weeks"}`;
   return `${datesWords(f, mondayOfWeek(year, firstWeek), last)}, ${length}${overYearEnd ? ", over the year’s end" : ""}`;
 }

@@ -26,7 +26,7 @@ const fieldSets: readonly FieldSet[] = [
     legend: "The fleet",
     says: "Name and time zone move no band; another date may.",
     fields: [
-      { name: "fleetName", label: "Name", help: "Stands in the header of every page.", empty: "none" },
+      { name: "fleetName", label: "Name", help: "Stands in the header where there is room.", empty: "none" },
       { name: "timeZone", label: "Time zone", help: "Where “today” is told. Type to search." },
       {
         name: "asOf",
@@ -52,7 +52,7 @@ const fieldSets: readonly FieldSet[] = [
       {
         name: "horizonYears",
         label: "Horizon",
-        help: "How far forecasts are told; beyond it they are “not foreseen”.",
+        help: "How far forecasts are told; what may come later is told as beyond it.",
         unit: "years",
       },
     ],

@@ -1,12 +1,17 @@
 import type { Crossing } from "@/lib/schema/assessment.ts";
+import type { IsoDate } from "@/lib/schema/facts.ts";
 import type { MeterUnit } from "@/lib/schema/words.ts";
 import type { Formats } from "@/lib/viewing/formats.ts";
 
 /**
  * A crossing as the words under a chart: early, late and likely, by date and by meter. A quantile beyond the horizon is
- * said to be so and never made up.
+ * said to be so and never made up; an early one that is today's date rules nothing out. `limit`: with its unit.
  */
-export function crossingInWords(crossing: Crossing, limit: string, meterUnit: MeterUnit, f: Formats): string {
+export function crossingInWords(
+  crossing: Crossing,
+  limit: string,
+  { asOf, meterUnit, f }: { readonly asOf: IsoDate; readonly meterUnit: MeterUnit; readonly f: Formats },
+): string {
   const { date, meter } = crossing;
   const month = (d: string) => f.forecast(d, date.p10, date.p90);
   const at = (m: number | null) => (m === null ? "" : ` (${f.forecastMeter(m, meterUnit)})`);
@@ -21,11 +26,16 @@ export function crossingInWords(crossing: Crossing, limit: string, meterUnit: Me
       break;
   }
   if (date.p10 === null) return `Limit of ${limit} not foreseen within the horizon.`;
-  const early = `${month(date.p10)}${at(meter.p10)}`;
-  if (date.p50 === null) return `Limit of ${limit} hardly met before ${early}; likely beyond the horizon.`;
+  const isNow = date.p10 <= asOf;
+  const early = isNow ? "now" : `${month(date.p10)}${at(meter.p10)}`;
+  if (date.p50 === null) {
+    return isNow
+      ? `Limit of ${limit} may be met now, but more likely beyond the horizon.`
+      : `Limit of ${limit} hardly met before ${early}; likely beyond the horizon.`;
+  }
   const likely = `${month(date.p50)}${at(meter.p50)}`;
   if (date.p90 === null) {
-    return `Limit of ${limit} likely met in ${likely}, hardly before ${early}; the late end lies beyond the horizon.`;
+    return `Limit of ${limit} likely met in ${likely}, ${isNow ? "perhaps now" : `hardly before ${early}`}; the late end lies beyond the horizon.`;
   }
   return `Limit of ${limit} likely met in ${likely}; 8 in 10 between ${early} and ${month(date.p90)}${at(meter.p90)}.`;
 }

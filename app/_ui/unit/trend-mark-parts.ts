@@ -11,7 +11,7 @@ export const isInView = ({ x: { domain } }: TrendSeries, x: number): boolean => 
 export const halo = {
   paintOrder: "stroke",
   stroke: "var(--surface)",
-  strokeWidth: 3,
+  strokeWidth: 5,
   strokeLinejoin: "round",
 } as const;
 export const levels = { behind: 150, marks: 620, labels: 650 } as const;

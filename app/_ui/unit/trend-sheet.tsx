@@ -35,7 +35,9 @@ export function TrendSheet(props: {
   const trend = raw ? trendSeries(source) : referred;
   const limit = series?.limit == null ? null : f.level(series.limit, chart.unit);
   const crossing =
-    series?.crossing == null || limit === null ? null : crossingInWords(series.crossing, limit, meterUnit, f);
+    series?.crossing == null || limit === null
+      ? null
+      : crossingInWords(series.crossing, limit, { asOf: report.asOf, meterUnit, f });
   const difference = rawDifference(chart);
   const told = raw ? rawWords(chart, difference, f) : crossing;
   const cut = trend.y.domain[0] > 0 ? "; the axis does not start at 0" : "";

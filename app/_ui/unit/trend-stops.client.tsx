@@ -1,6 +1,6 @@
 "use client";
 
-import { type KeyboardEvent, type RefObject, useRef, useState } from "react";
+import { type KeyboardEvent, type PointerEvent, type RefObject, useRef, useState } from "react";
 import type { Formats } from "@/lib/viewing/formats.ts";
 import { sentenceWords } from "@/lib/wording.ts";
 import { useFormats } from "../formats.client.tsx";
@@ -23,6 +23,18 @@ export function TrendStops(props: {
   const [current, setCurrent] = useState<string | null>(null);
   const buttons = useRef(new Map<string, HTMLButtonElement>());
   const tabStop = stops.find((s) => s.key === current)?.key ?? stops.at(-1)?.key;
+
+  // Targets are larger than the points and lie over each other: what counts is the point nearest to finger or pointer.
+  const nearest = (event: { readonly clientX: number; readonly clientY: number }): string | null => {
+    const box = props.plot.current?.getBoundingClientRect();
+    if (box === undefined) return null;
+    const away = (stop: TrendStop) => {
+      const place = placeOf(stop, trend);
+      return Math.hypot(event.clientX - box.left - place.x * box.width, event.clientY - box.top - place.y * box.height);
+    };
+    return stops.toSorted((a, b) => away(a) - away(b))[0]?.key ?? null;
+  };
+  const point = (event: PointerEvent) => event.pointerType === "mouse" && tell(nearest(event));
 
   const onKeyDown = (event: KeyboardEvent) => {
     const at = stops.findIndex((s) => s.key === tabStop);
@@ -61,12 +73,19 @@ export function TrendStops(props: {
                 setCurrent(stop.key);
                 tell(stop.key);
               }}
-              // Not every browser gives the focus to a button that a finger taps.
-              onClick={() => tell(stop.key)}
+              onClick={(event) => {
+                // A key's click lies on no point.
+                const key = (event.detail > 0 ? nearest(event) : null) ?? stop.key;
+                buttons.current.get(key)?.focus();
+                // Not every browser gives the focus to a button that a finger taps.
+                tell(key);
+              }}
               onBlur={() => tell(null)}
-              onPointerEnter={(event) => event.pointerType === "mouse" && tell(stop.key)}
+              onPointerEnter={point}
+              onPointerMove={point}
               onPointerLeave={(event) => event.pointerType === "mouse" && tell(null)}
             />
+            {told === stop.key && <span className="trend-told-at" aria-hidden="true" />}
             {told === stop.key && (
               <div
                 className="trend-told"

@@ -1,6 +1,5 @@
 import { randomBytes } from "node:crypto";
-import { createWriteStream } from "node:fs";
-import { mkdir, readdir, rm, stat } from "node:fs/promises";
+import { mkdir, open, readdir, rm, stat } from "node:fs/promises";
 import path from "node:path";
 import { Transform } from "node:stream";
 import { pipeline } from "node:stream/promises";
@@ -155,7 +154,9 @@ async function write(
     },
   });
   try {
-    await pipeline(body === null ? [] : piecesOf(body), measure, createWriteStream(file));
+    // Opened first: a stream that opens it by itself could still make it after it was refused and taken away.
+    const opened = await open(file, "w");
+    await pipeline(body === null ? [] : piecesOf(body), measure, opened.createWriteStream());
     return null;
   } catch (error) {
     upload.bytes -= bytes;

@@ -29,7 +29,7 @@ describe("what a change would do", () => {
     );
     const open: WindowDates = { ...likely, p50: null, p90: null };
     expect(windowMoves(f, changed(told("watch", open), told("sound", { ...none, status: "too-few-tests" })))).toEqual([
-      "top-end after Jan 2027 → too few tests",
+      "top-end from Jan 2027, likely beyond the horizon → too few tests",
     ]);
     expect(windowMoves(f, changed(null, told("sound")))).toEqual([
       "top-end not told → not foreseen",

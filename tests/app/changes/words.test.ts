@@ -52,7 +52,7 @@ describe("a window that moved", () => {
 describe("the finding", () => {
   const counts = { told: 0, worse: 0, better: 0, band: 0, window: 0, question: 0, fleet: 0, test: 0 };
   const find = (more: Partial<typeof counts>, units = 40) =>
-    changesFinding({ ...counts, ...more }, { units, since: "3 Aug 2026", f });
+    changesFinding({ ...counts, ...more }, { units, depot: null, since: "3 Aug 2026", f });
 
   it("counts what changed, and which way", () => {
     expect(find({})).toBe("Nothing changed since 3 Aug 2026.");

@@ -42,7 +42,7 @@ describe("a depot in words", () => {
     expect(periodWords(f, weeks(27, 27, "peak"))).toBe("peak week 27");
     expect(periodWords(f, once("2026-05-01", "2026-05-01"))).toBe("closed 1 May 2026, once");
     expect(weeksWords(f, { firstWeek: 46, lastWeek: 8 }, 2026)).toBe(
-      "9 Nov 2026 to 28 Feb 2027, 15 weeks, over the year’s end",
+      "9 Nov 2026 to 28 Feb 2027, 16 weeks, over the year’s end",
     );
     // 2026 has a week 53, 2027 has none.
     expect(weeksWords(f, { firstWeek: 53, lastWeek: 53 }, 2026)).toBe("28 Dec 2026 to 3 Jan 2027, 1 week");

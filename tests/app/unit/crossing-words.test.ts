@@ -8,7 +8,8 @@ import { diesel } from "./fixture.ts";
 const plain = formatsOf(plainPreferences);
 
 const projected = diesel.assessment.repairs.topEnd;
-const say = (crossing: Crossing) => crossingInWords(crossing, "28 %", "km", plain).replaceAll("\u00a0", " ");
+const say = (crossing: Crossing, asOf = "2026-08-31") =>
+  crossingInWords(crossing, "28 %", { asOf, meterUnit: "km", f: plain }).replaceAll("\u00a0", " ");
 
 describe("crossingInWords", () => {
   it("tells early, late and likely by month and meter", () => {
@@ -30,6 +31,19 @@ describe("crossingInWords", () => {
       date: { p10: "2026-09-28", p50: null, p90: null },
     };
     expect(say(noLikely)).toBe("Limit of 28 % hardly met before Sep 2026 (151,900 km); likely beyond the horizon.");
+  });
+
+  it("rules nothing out before an early end that is today's date", () => {
+    const early = projected.date.p10 ?? "";
+    expect(say(projected, early)).toBe(
+      "Limit of 28 % likely met in Nov 2026 (156,800 km); 8 in 10 between now and Feb 2027 (168,300 km).",
+    );
+    const open = (date: Partial<Crossing["date"]>) => ({
+      ...projected,
+      date: { ...projected.date, p90: null, ...date },
+    });
+    expect(say(open({}), early)).toContain("likely met in Nov 2026 (156,800 km), perhaps now;");
+    expect(say(open({ p50: null }), early)).toBe("Limit of 28 % may be met now, but more likely beyond the horizon.");
   });
 
   it("says of the other states what they are", () => {

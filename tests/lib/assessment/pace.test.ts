@@ -31,6 +31,15 @@ describe("how fast the weakest place worsens", () => {
     );
   });
 
+  test("a step between the last two readings is told as that: nobody saw it double", () => {
+    expect(pace(unitOf([watched(30)]), chartOf([5, 5, 6, 5, 31]))).toBe(
+      "Leakage rose from 5 to 31 % between its last two tests.",
+    );
+    // Less than 8 points are within the scatter, and a rise of less than twice is a course like any other.
+    expect(pace(unitOf([watched(11)]), chartOf([5, 5, 5, 4, 11]))).toBe("Leakage rises 3 points per 10,000 km.");
+    expect(pace(unitOf([watched(30)]), chartOf([18, 18, 18, 18, 30]))).toBe("Leakage rises 3 points per 10,000 km.");
+  });
+
   test("what is set aside, and what was read before a repair, are no part of the course", () => {
     const aside = chartOf([8, 9, 12, 2, 15, 24], { 3: { weight: 0 } });
     expect(pace(unitOf([watched(24)]), aside)).toBe("Leakage doubles every 9,000 km.");
