@@ -449,6 +449,25 @@ test("an address that asks for nothing known shows the whole fleet", async ({ pa
   await expect(sheet(page).getByText("Units 1–25 of 40")).toBeVisible();
 });
 
+test("on a phone the rows keep every head for a screen reader, and are ordered by a list", async ({ page }) => {
+  await page.setViewportSize({ width: 390, height: 844 });
+  await page.goto("/");
+  for (const name of ["Unit", "Band", "Engine", "Weakest place, and why", "Last test", "Use a week", "Repair likely"]) {
+    await expect(header(page, name)).toHaveCount(1);
+  }
+  const heads = await sheet(page).getByRole("columnheader").count();
+  const first = sheet(page).getByRole("row").nth(1);
+  expect((await first.getByRole("rowheader").count()) + (await first.getByRole("cell").count())).toBe(heads);
+  const order = sheet(page).getByRole("combobox", { name: "Order" });
+  await expect(async () => {
+    await order.selectOption("due");
+    await order.selectOption("unit");
+    await page.waitForURL(/sort=unit/, { timeout: 2000 });
+  }).toPass();
+  await expect(unitLink(page, "A-701").first()).toBeVisible();
+  await expect(order).toHaveValue("unit");
+});
+
 test("on a phone the units stand as blocks that lead to them", async ({ page }) => {
   await page.setViewportSize({ width: 390, height: 844 });
   await page.goto("/?search=L-203");

@@ -182,6 +182,32 @@ test("on a phone two fingers zoom the chart, and a tap on a hollow point tells i
   await context.close();
 });
 
+test("on a phone a finger on a point is told that point's test, however near the next one stands", async ({
+  browser,
+  baseURL,
+}) => {
+  const context = await browser.newContext({
+    viewport: { width: 390, height: 844 },
+    hasTouch: true,
+    isMobile: true,
+    ...(baseURL ? { baseURL } : {}),
+  });
+  const page = await context.newPage();
+  await page.goto("/units/H-304");
+  await drawn(page);
+  const stops = await tests(page).getByRole("button").all();
+  expect(stops.length).toBeGreaterThan(4);
+  for (const stop of stops.slice(-4)) {
+    const when = (await stop.getAttribute("aria-label"))?.split(",")[0] ?? "nothing";
+    await stop.scrollIntoViewIfNeeded();
+    const box = await stop.boundingBox();
+    if (box === null) throw new Error("a test has no place in the chart");
+    await page.touchscreen.tap(box.x + box.width / 2, box.y + box.height / 2);
+    await expect(page.locator(".trend-told p").first()).toContainText(when);
+  }
+  await context.close();
+});
+
 test("without script the steps are links that lead to the same view", async ({ browser, baseURL }) => {
   const context = await browser.newContext({ javaScriptEnabled: false, ...(baseURL ? { baseURL } : {}) });
   const page = await context.newPage();
