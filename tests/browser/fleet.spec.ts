@@ -485,7 +485,8 @@ test("on a phone the units stand as blocks that lead to them", async ({ page }) 
   expect(box?.width).toBeGreaterThan(330);
   expect(box?.height).toBeGreaterThan(100);
   expect(place?.x).toBeLessThan((box?.x ?? 0) + 20);
-  await expect(sheet(page).getByRole("columnheader", { name: "Band" })).toBeHidden();
+  // The heads are there for a screen reader alone.
+  expect((await sheet(page).getByRole("columnheader", { name: "Band" }).boundingBox())?.width).toBeLessThanOrEqual(1);
   await expect(block).toContainText(/exhaust valve/i);
   await expect(block).toContainText(/top-end/);
   await block.getByRole("link", { name: /^L-203/ }).click();
