@@ -54,7 +54,7 @@ export function PreviewSheet(props: {
                 <BandMark band={change.after.band} tested />
               </span>
               {windowMoves(f, change).map((words) => (
-                <span key={words} className="second small unbroken">
+                <span key={words} className="second small">
                   {words}
                 </span>
               ))}

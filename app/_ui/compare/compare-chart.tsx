@@ -92,7 +92,7 @@ function Key(props: {
           one sister
         </li>
       )}
-      {lines.map((line) => (
+      {looksOf(lines).map((line) => (
         <li key={line.key}>
           <svg width="26" height="14" aria-hidden="true">
             <line x2="26" y1="7" y2="7" stroke={line.colour} strokeWidth="2.5" />
@@ -109,6 +109,16 @@ function Key(props: {
       {hasHollow && <li>hollow: kept, not used</li>}
     </ul>
   );
+}
+
+/** One line of each look, with what all of that look are called: cylinders of several units have their unit's. */
+function looksOf(lines: readonly CompareLine[]): readonly CompareLine[] {
+  const seen = new Map<string, CompareLine>();
+  for (const line of lines) {
+    const look = `${line.unit} ${line.colour} ${line.square}`;
+    seen.set(look, seen.has(look) ? { ...line, label: `${line.unit}, cylinder by cylinder` } : line);
+  }
+  return [...seen.values()];
 }
 
 function missingWords(missing: readonly WearCourse[], { since }: CompareView): string {

@@ -6,6 +6,8 @@ import type { CompareView } from "./address.ts";
 export interface CompareLine {
   readonly key: string;
   readonly unit: string;
+  /** null: of no single one. */
+  readonly cylinder: number | null;
   readonly label: string;
   readonly colour: string;
   readonly square: boolean;
@@ -25,6 +27,7 @@ export function compareLines(courses: readonly WearCourse[], view: CompareView):
       return {
         key: `${course.unit} ${cylinder ?? ""}`,
         unit: course.unit,
+        cylinder,
         label: cylinder === null ? course.unit : `${course.unit} cyl ${cylinder}`,
         colour: `var(--c${((number - 1) % 8) + 1})`,
         square: number > 8 || number % 2 === 0,

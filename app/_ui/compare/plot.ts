@@ -2,6 +2,7 @@ import type { CoursePoint, SisterBand } from "../../../lib/schema/comparison.ts"
 import type { JudgedMeasure, MeterUnit } from "../../../lib/schema/words.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
 import { type Domain, roundStep, roundTicks } from "../unit/axis.ts";
+import { lineLabelWords, mergeLineLabels } from "../unit/line-labels.ts";
 import { type CompareLine, endOf } from "./lines.ts";
 
 /** Axes of the comparison in canonical units, with ticks that are round in the viewer's. */
@@ -59,18 +60,42 @@ function rounded([low, high]: Domain, factor: number, parts: number): { domain: 
   };
 }
 
-/** Labels at the ends of lines, moved apart: their places in per cent from the top. `gap` in per cent. */
-export function endLabels(plot: Plot, lines: readonly CompareLine[], gap: number) {
+export interface EndLabel {
+  readonly label: string;
+  /** In per cent of the plot. */
+  readonly left: number;
+  top: number;
+}
+
+/**
+ * Labels at the ends of lines, moved apart to stand at least `gap` per cent from one another. Cylinders of one unit that
+ * end nearer than that share one: "H-301 cyl 1–6".
+ */
+export function endLabels(plot: Plot, lines: readonly CompareLine[], gap: number): readonly EndLabel[] {
   const ends = lines.flatMap((line) => {
     const end = endOf(line);
-    return end === null ? [] : [{ line, left: plot.left(end[0]), top: plot.top(end[1]), level: end[1] }];
+    return end === null ? [] : [{ ...line, left: plot.left(end[0]), top: plot.top(end[1]) }];
   });
-  const order = ends.toSorted((a, b) => a.top - b.top);
+  const byUnit = new Map<string, (typeof ends)[number][]>();
+  for (const end of ends) byUnit.set(end.unit, [...(byUnit.get(end.unit) ?? []), end]);
+  const labels = [...byUnit].flatMap(([unit, own]): EndLabel[] => {
+    const left = Math.max(...own.map((end) => end.left));
+    const cylinders = own.flatMap(({ cylinder, top }) => (cylinder === null ? [] : [{ cylinder, y: top }]));
+    return [
+      ...own.flatMap((end) => (end.cylinder === null ? [{ label: unit, left, top: end.top }] : [])),
+      ...mergeLineLabels(cylinders, gap).map((of) => ({
+        label: `${unit} ${lineLabelWords(of.cylinders)}`,
+        left,
+        top: of.y,
+      })),
+    ];
+  });
+  const placed = labels.toSorted((a, b) => a.top - b.top);
   let above = -Infinity;
-  const placed = order.map((end) => {
-    above = Math.max(end.top, above + gap);
-    return { ...end, top: above };
-  });
+  for (const end of placed) {
+    end.top = Math.max(end.top, above + gap);
+    above = end.top;
+  }
   let below = 100 + gap;
   for (const end of placed.toReversed()) {
     end.top = Math.min(end.top, below - gap);

@@ -100,9 +100,9 @@ export function SisterPlot(props: {
             )),
           ),
         )}
-        {endLabels(plot, lines, labelGap).map(({ line, left, top }) => (
-          <text key={line.key} x={`${left}%`} y={`${top}%`} dx="9" dy="4" className="plot-words plot-end plot-halo">
-            {line.label}
+        {endLabels(plot, lines, labelGap).map(({ label, left, top }) => (
+          <text key={label} x={`${left}%`} y={`${top}%`} dx="9" dy="4" className="plot-words plot-end plot-halo">
+            {label}
           </text>
         ))}
       </svg>
