@@ -31,6 +31,7 @@ function whyOf(issue: JsonIssue): string {
       if (issue.origin === "string") return "must not be empty";
       return `must be ${issue.inclusive === true ? "at least" : "above"} ${issue.minimum}`;
     case "too_big":
+      if (issue.origin === "string") return `must have at most ${issue.maximum} letters`;
       return `must be ${issue.inclusive === true ? "at most" : "below"} ${issue.maximum}`;
     case "invalid_value":
       return `must be ${issue.values.map(String).join(" or ")}`;

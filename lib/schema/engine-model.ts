@@ -68,7 +68,7 @@ export const engineModelSchema = z
       .regex(/^\P{Cc}*$/u, "must not hold control characters")
       // Its page has its id for an address, and these lead elsewhere.
       .refine((id) => !["new", ".", ".."].includes(id), "must be another word than new, . or .."),
-    name: z.string().trim().min(1).optional(),
+    name: z.string().trim().min(1).max(longestName).optional(),
     /** `petrol`, `diesel` or another fuel, lower-case; absent: not known. */
     fuel: z.string().trim().min(1).transform(fuelOf).optional(),
     cylinders: z.number().int().min(1).max(16),

@@ -36,6 +36,7 @@ describe("the form of an engine model", () => {
 
   it.each<[Change, Record<string, string>]>([
     [{ fields: { id: " " } }, { id: "Is missing." }],
+    [{ fields: { name: "x".repeat(201) } }, { name: "Must have at most 200 letters." }],
     [{ fields: { id: "new" } }, { id: "Must be another word than new, . or .." }],
     [{ fields: { cylinders: "" } }, { cylinders: "Is missing." }],
     [{ fields: { cylinders: "17" } }, { cylinders: "Must be at most 16." }],
