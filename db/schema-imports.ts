@@ -102,7 +102,40 @@ export function importTables(v: Vocabulary) {
     ],
   );
 
-  return { imports, importFiles, importIssues };
+  /** The file as it was given, byte for byte, in parts that fit into memory. */
+  const importFileParts = v.table(
+    "import_file_parts",
+    {
+      importId: v
+        .text()
+        .notNull()
+        .references(() => imports.id),
+      fileNo: v.int().notNull(),
+      /** From 0, ascending. */
+      part: v.int().notNull(),
+      bytes: v.bytes().notNull(),
+    },
+    (t) => [v.primaryKey({ columns: [t.importId, t.fileNo, t.part] })],
+  );
+
+  /** How the columns of somebody's files are read (lib/layout). Each save is a version; the newest of a name holds. */
+  const layouts = v.table(
+    "layouts",
+    {
+      id: v.id(),
+      name: v.text().notNull(),
+      /** The header that it is recognised by, as lib/layout makes it. */
+      header: v.text().notNull(),
+      layout: v.json<unknown>().notNull(),
+      by: v.text().notNull(),
+      at: v.instant().notNull(),
+      /** It is not offered any more. */
+      withdrawn: v.bool().notNull().default(false),
+    },
+    (t) => [v.index("layouts_name").on(t.name), v.index("layouts_header").on(t.header)],
+  );
+
+  return { imports, importFiles, importIssues, importFileParts, layouts };
 }
 
 export type ImportTables = ReturnType<typeof importTables>;

@@ -6,6 +6,8 @@ export const {
   imports,
   importFiles,
   importIssues,
+  importFileParts,
+  layouts,
   tests,
   readings,
   unitFacts,

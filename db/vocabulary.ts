@@ -23,6 +23,7 @@ export const sqliteVocabulary = {
   date: () => L.text(),
   /** Moment in UTC, `YYYY-MM-DDTHH:MM:SS.sssZ`. */
   instant: () => L.text(),
+  bytes: () => L.blob({ mode: "buffer" }),
   json: <T>() => L.text({ mode: "json" }).$type<T>(),
 };
 

@@ -23,7 +23,7 @@ export async function addDepot(
   };
   return commitFormImport(
     store,
-    { title: `Depot ${depot}`, depots: [{ depot, altitudeM }] },
+    { title: `Depot ${depot}`, told: { depots: [{ depot, altitudeM }] } },
     { ...act, meanwhile },
     control,
   );

@@ -1,6 +1,6 @@
-import Papa from "papaparse";
 import { importIssues } from "../../db/imports.ts";
 import type { Store } from "../../db/store.ts";
+import { contractCsv, factsOf, writtenKinds } from "../../lib/outtake/contract-csv.ts";
 import type { EngineModel } from "../../lib/schema/engine-model.ts";
 import { sentenceWords } from "../../lib/wording.ts";
 import { type Committed, commitImport } from "./commit-import.ts";
@@ -17,8 +17,8 @@ export interface FormFacts {
   readonly title: string;
   /** Each takes the place of the whole model of its id. */
   readonly models?: readonly EngineModel[];
-  /** A depot without an altitude keeps the one that is known. */
-  readonly depots?: readonly { readonly depot: string; readonly altitudeM: number | null }[];
+  /** Facts of any kind, as a file of the contract would tell them. A depot without an altitude keeps the one that is known. */
+  readonly told?: Parameters<typeof contractCsv>[1];
 }
 
 /**
@@ -63,12 +63,11 @@ async function firstRefusal(store: Store, importId: string): Promise<string> {
   return `${sentenceWords(issues[0]?.words ?? "It cannot be taken")}. Nothing was kept.`;
 }
 
-function sourcesOf({ title, models = [], depots = [] }: FormFacts): readonly ImportSource[] {
+function sourcesOf({ title, models = [], told = {} }: FormFacts): readonly ImportSource[] {
   const sources: ImportSource[] = [];
   if (models.length > 0) sources.push(textSource(title, JSON.stringify({ schemaVersion: 1, engineModels: models })));
-  if (depots.length > 0) {
-    const rows = depots.map(({ depot, altitudeM }) => [depot, altitudeM]);
-    sources.push(textSource(title, Papa.unparse({ fields: ["depot", "altitude_m"], data: rows })));
+  for (const kind of writtenKinds) {
+    if (factsOf(kind, told).length > 0) sources.push(textSource(title, contractCsv(kind, told)));
   }
   return sources;
 }

@@ -31,6 +31,6 @@ export async function saveAltitude(
       ? null
       : `${quicker} told the altitude of ${depot} meanwhile, so nothing was changed now. Save again.`;
   };
-  const facts = { title: `Altitude of ${depot}`, depots: [{ depot, altitudeM }] };
+  const facts = { title: `Altitude of ${depot}`, told: { depots: [{ depot, altitudeM }] } };
   return commitFormImport(store, facts, { ...act, meanwhile }, control);
 }

@@ -37,7 +37,7 @@ describe("a depot that a person adds", () => {
     const store = await newStore();
     const { import: id } = await commitFormImport(
       store,
-      { title: "Depot Pass", depots: [{ depot: "Pass", altitudeM }] },
+      { title: "Depot Pass", told: { depots: [{ depot: "Pass", altitudeM }] } },
       act,
     );
     expect(await depotOverviews(store)).toMatchObject([{ depot: "Pass", altitudeM, change: null }]);

@@ -91,8 +91,8 @@ describe("facts of a form", () => {
     const { store } = await fleet();
     const name = 'High, "old" =col';
     const depots = [{ depot: name, altitudeM: 1850 }];
-    await commitFormImport(store, { title: "Depot", depots }, act);
-    await commitFormImport(store, { title: "Depots", depots: [{ depot: name, altitudeM: 1800 }] }, act);
+    await commitFormImport(store, { title: "Depot", told: { depots } }, act);
+    await commitFormImport(store, { title: "Depots", told: { depots: [{ depot: name, altitudeM: 1800 }] } }, act);
     expect((await fleetFacts(store)).depots).toMatchObject([{ depot: name, altitudeM: 1800 }]);
     const blank = { title: "Depots", depots: [{ depot: name, altitudeM: null }] };
     await expect(commitFormImport(store, blank, act)).rejects.toThrow("Nothing differs");
@@ -102,7 +102,9 @@ describe("facts of a form", () => {
     const { store } = await fleet();
     const before = (await listImports(store)).length;
     const depots = [{ depot: "Highcol", altitudeM: 90_000 }];
-    await expect(commitFormImport(store, { title: "Depot", depots }, act)).rejects.toThrow("Nothing was kept.");
+    await expect(commitFormImport(store, { title: "Depot", told: { depots } }, act)).rejects.toThrow(
+      "Nothing was kept.",
+    );
     expect(await listImports(store)).toHaveLength(before);
   });
 });
