@@ -75,7 +75,7 @@ export const pages: readonly PageOfApp[] = [
     empty: [{ address: "/changes", says: "nothing to compare" }],
     demo: [
       { address: "/changes", says: "changed since" },
-      { address: "/changes?since=2999-01-01&kind=window&depot=Midfell", says: "Nothing changed since" },
+      { address: "/changes?since=2999-01-01&kind=window&depot=Midfell", says: "Nothing changed at Midfell since" },
     ],
     bench: "/changes",
   },
