@@ -15,7 +15,7 @@ const findings: readonly { readonly unit: string; readonly story: string; readon
   {
     unit: "V-109",
     story: "a gasket gone between two cylinders",
-    says: [/top-end repair/i, /cylinders 2 and 3/i, /head gasket/i],
+    says: [/top-end repair/i, /cylinder 3, leakage .+; cylinder 2 goes with it/i, /head gasket/i],
   },
   { unit: "L-203", story: "a valve burning away", says: [/top-end repair/i, /cylinder 3/i, /exhaust valve/i] },
   {
