@@ -7,7 +7,7 @@ import { type FactAssembler, factAssembler } from "../lib/intake/assemble.ts";
 import { readFleetFile } from "../lib/intake/read-file.ts";
 import type { EngineModel } from "../lib/schema/engine-model.ts";
 import type { FleetFacts, IsoDate } from "../lib/schema/facts.ts";
-import type { IntakeChunk, KnownFleet, RowIssue } from "../lib/schema/intake.ts";
+import type { KnownFleet, RowIssue } from "../lib/schema/intake.ts";
 import type { ReadingChoice } from "../lib/schema/reading.ts";
 import { settingsSchema } from "../lib/schema/settings.ts";
 import type { FileKind } from "../lib/schema/words.ts";
@@ -55,7 +55,8 @@ export async function assess(args: readonly string[]): Promise<number> {
   let bytesBefore = 0;
   for (const { file, kind } of files) {
     const { reading } = options;
-    bytesBefore += await readInto(assembler, { file, kind, known, issues, reading, bytesBefore, totalBytes });
+    const take = { file, kind, known, issues, reading, bytesBefore, totalBytes };
+    bytesBefore += await readInto(assembler, take).catch(refuseChange);
   }
   const { facts, issues: found } = assembler.finish();
   issues.tell(found);
@@ -93,7 +94,7 @@ async function readInto(assembler: FactAssembler, take: FileToTake): Promise<num
   const source = { name: file, bytes: null, open: () => bytesOf(file), choice: reading };
   const look = await lookThrough(source);
   const { bytes, ...text } = await readableText(source, look);
-  for await (const chunk of refusingChange(readFleetFile({ ...text, file, known, ...asked }))) {
+  for await (const chunk of readFleetFile({ ...text, file, known, ...asked })) {
     issues.tell(chunk.issues);
     if (chunk.fileRefused) throw new Refusal(`The file ${file} could not be used; nothing was assessed.`);
     if (kind === undefined && chunk.kind !== null && !chunk.kind.startsWith("tests-")) {
@@ -106,13 +107,9 @@ async function readInto(assembler: FactAssembler, take: FileToTake): Promise<num
 }
 
 /** A file that changes while it is read is a slip of the person's, not of the program. */
-async function* refusingChange(chunks: AsyncIterable<IntakeChunk>): AsyncGenerator<IntakeChunk> {
-  try {
-    yield* chunks;
-  } catch (error) {
-    throw error instanceof FileChanged ? new Refusal(error.message) : error;
-  }
-}
+const refuseChange = (error: unknown): never => {
+  throw error instanceof FileChanged ? new Refusal(error.message) : error;
+};
 
 const optionFor = (kind: FileKind, file: string) =>
   `, but ${kind === "engine-models" ? "engine models" : kind}; give it as --${kind === "engine-models" ? "models" : kind} ${file}`;

@@ -20,7 +20,8 @@ The database lies in the folder named by BORECAST_DATA, else in the project's fo
 export const helpOf: Record<Command, string> = {
   assess: `borecast assess RESULTS… --models MODELS.json [options]
 
-Reads test results and what else is known, as text files (CSV) or .xlsx workbooks, keeps nothing, and prints one assessment of the whole fleet.
+Reads test results and what else is known, as text files (CSV) or .xlsx workbooks, keeps nothing, and prints one
+assessment of the whole fleet.
 
   --models FILE         engine models (needed)
   --units FILE          units
@@ -45,7 +46,8 @@ Examples
   import: `borecast import FILE… [options]
 
 Takes files of any kind (test results, units, depots, repairs, meter readings, checks, engine models), text (CSV) or .xlsx
-workbooks, into the database as one import, keeps them with it as they are, and assesses the units that it touches. What is known already is not taken twice.
+workbooks, into the database as one import, keeps them with it as they are, and assesses the units that it touches.
+What is known already is not taken twice.
 
   --by NAME         who imports; default: your name on this machine
   --dry-run         say what the files would bring, and take nothing

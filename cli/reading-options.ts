@@ -29,7 +29,6 @@ const byMark: Readonly<Record<string, string>> = { ",": "comma", ";": "semicolon
 
 function refuseUnlessOneOf(option: string, given: string | undefined, words: readonly string[]): void {
   if (given === undefined || words.includes(given)) return;
-  throw new Refusal(
-    `--${option} ${given} is not known; it must be one of ${words.join(", ")}.${orNearest(given, words)}`,
-  );
+  const known = `${words.slice(0, -1).join(", ")} or ${words[words.length - 1]}`;
+  throw new Refusal(`--${option} ${given} is not known: give ${known}${orNearest(given, words)}`);
 }

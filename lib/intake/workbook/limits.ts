@@ -15,12 +15,14 @@ export const workbookLimits = {
   ratioFromBytes: 1_000_000,
   rows: 1_048_576,
   columns: 16_384,
-  /** Cells of a sheet that hold something, those of merged areas included. */
+  /** Cells of a sheet that hold something. */
   cells: 50_000_000,
   /** Letters of all cells together. */
   letters: 1_000_000_000,
   /** Merged areas whose cells take over the value of their first one. */
   mergedAreas: 100_000,
+  /** Cells that take over a value so, in all rows. */
+  mergedCells: 2_000_000,
 } as const;
 
 export const tooLarge = (limit: string) => new UnreadableFile("workbook-too-large", limit);

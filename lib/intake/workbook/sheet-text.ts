@@ -45,7 +45,7 @@ function csvCell(cell: string): string {
 function mergedFill(areas: readonly MergedArea[]) {
   let next = 0;
   let open: { readonly area: MergedArea; readonly value: string | undefined }[] = [];
-  const left = { cells: workbookLimits.cells as number, letters: workbookLimits.letters as number };
+  const left = { cells: workbookLimits.mergedCells as number, letters: workbookLimits.letters as number };
   return (row: number, cells: ReadonlyMap<number, string>): ReadonlyMap<number, string> => {
     open = open.filter(({ area }) => area.last.row >= row);
     for (let area = areas[next]; area !== undefined && area.first.row <= row; area = areas[++next]) {
@@ -59,7 +59,7 @@ function mergedFill(areas: readonly MergedArea[]) {
       const width = area.last.column - area.first.column + 1;
       left.cells -= width;
       left.letters -= width * value.length;
-      if (left.cells < 0 || left.letters < 0) throw tooLarge("its merged areas have more than 50 million cells");
+      if (left.cells < 0 || left.letters < 0) throw tooLarge("its merged areas have more than 2 million cells");
       for (let column = area.first.column; column <= area.last.column; column++) filled.set(column, value);
     }
     return filled;
