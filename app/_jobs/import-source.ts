@@ -47,3 +47,12 @@ function withOwnNames(sources: readonly ImportSource[]): readonly ImportSource[]
     return { ...source, name };
   });
 }
+
+/** The files, each to be read as was said of its name. */
+export const withChoices = (
+  sources: readonly ImportSource[],
+  choices: Readonly<Record<string, ReadingChoice>>,
+): readonly ImportSource[] =>
+  sources.map((source) =>
+    Object.hasOwn(choices, source.name) ? { ...source, choice: choices[source.name]! } : source,
+  );

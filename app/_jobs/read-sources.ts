@@ -66,7 +66,8 @@ export async function readSources(
       onProgress?.(progressOf("reading", { bytes: bytesBefore + bytes(), totalBytes, rows: rowsBefore + rows }));
       await breathe();
     }
-    const { sha256 } = look;
+    // A file that was refused was not imported, and is not told as known when it comes again.
+    const sha256 = refused.has(file) ? null : look.sha256;
     const found = { kind, readAs, sha256, bytes: look.bytes, rows, refused: refused.has(file) };
     await describeImportFile(store, importId, { name: file, ...found });
     bytesBefore += look.bytes;

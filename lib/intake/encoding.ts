@@ -3,7 +3,7 @@ import type { Encoding } from "../schema/reading.ts";
 /** UTF-16 without a byte order mark is told by the zero bytes of its ASCII letters; so many bytes are looked at. */
 const zerosLookedAt = 1 << 16;
 /** At least this share of the letters has a zero byte on one side, and hardly any on the other. */
-const leastZeroShare = 0.25;
+const leastZeroShare = 0.4;
 const mostOnOtherSide = 0.05;
 
 /** Bytes that Windows-1252 has no letter for, and controls that no text holds (tab, line breaks and form feed do occur). */
@@ -48,7 +48,7 @@ export function encodingWatch(): EncodingWatch {
     if (start[0] === 0xef && start[1] === 0xbb && start[2] === 0xbf) return "utf-8";
     const letters = Math.min(seen, zerosLookedAt) / 2;
     const [first = 0, second = 0] = zeros;
-    const many = Math.max(1, leastZeroShare * letters);
+    const many = Math.max(2, leastZeroShare * letters);
     if (second >= many && first <= mostOnOtherSide * second) return "utf-16le";
     if (first >= many && second <= mostOnOtherSide * first) return "utf-16be";
     const { letters: valid, faults, open } = utf8.found();

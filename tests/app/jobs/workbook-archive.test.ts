@@ -19,7 +19,7 @@ async function read(bytes: Uint8Array, choice = {}) {
   const chunks = [];
   for await (const chunk of readFleetFile({ ...text, file: file.name, known: { models, today: null } }))
     chunks.push(chunk);
-  return { ...joinChunks(chunks), readAs: chunks.at(-1)?.readAs };
+  return joinChunks(chunks);
 }
 const refusalOf = async (bytes: Uint8Array) => {
   const { fileRefused, words, tests } = await read(bytes);
