@@ -1,7 +1,9 @@
 import { z } from "zod";
+import type { ReadingChoice } from "../lib/schema/reading.ts";
 import { settingsSchema } from "../lib/schema/settings.ts";
 import type { FileKind } from "../lib/schema/words.ts";
 import { readArguments } from "./arguments.ts";
+import { readingOptions, readReadingOptions } from "./reading-options.ts";
 import { Refusal } from "./refusal.ts";
 
 export interface AssessOptions {
@@ -12,6 +14,7 @@ export interface AssessOptions {
   readonly asOf: string | null;
   readonly horizonYears: number;
   readonly json: boolean;
+  readonly reading: ReadingChoice;
 }
 
 const text = { type: "string" } as const;
@@ -30,6 +33,7 @@ export function readAssessOptions(args: readonly string[]): AssessOptions {
     "as-of": text,
     "horizon-years": text,
     json: { type: "boolean", default: false },
+    ...readingOptions,
   });
   if (positionals.length === 0) throw new Refusal(`No file of test results was given. ${see}`);
   if (values.models === undefined) throw new Refusal(`The engine models are missing: give --models FILE. ${see}`);
@@ -43,6 +47,7 @@ export function readAssessOptions(args: readonly string[]): AssessOptions {
     asOf: dateOf(values["as-of"]),
     horizonYears: horizonOf(values["horizon-years"]),
     json: values.json,
+    reading: readReadingOptions(values),
   };
 }
 

@@ -1,4 +1,6 @@
 import { guarded } from "../app/_jobs/guarded.ts";
+import { lookThrough } from "../app/_jobs/look-through.ts";
+import { FileChanged, readableText } from "../app/_jobs/readable-text.ts";
 import { assessUnit } from "../lib/assess.ts";
 import { fitPools } from "../lib/assessment/pools.ts";
 import { type FactAssembler, factAssembler } from "../lib/intake/assemble.ts";
@@ -6,6 +8,7 @@ import { readFleetFile } from "../lib/intake/read-file.ts";
 import type { EngineModel } from "../lib/schema/engine-model.ts";
 import type { FleetFacts, IsoDate } from "../lib/schema/facts.ts";
 import type { KnownFleet, RowIssue } from "../lib/schema/intake.ts";
+import type { ReadingChoice } from "../lib/schema/reading.ts";
 import { settingsSchema } from "../lib/schema/settings.ts";
 import type { FileKind } from "../lib/schema/words.ts";
 import { indexFleet } from "../lib/sealing/seal.ts";
@@ -51,7 +54,9 @@ export async function assess(args: readonly string[]): Promise<number> {
   const totalBytes = sizes.reduce((a, b) => a + b, 0);
   let bytesBefore = 0;
   for (const { file, kind } of files) {
-    bytesBefore += await readInto(assembler, { file, kind, known, issues, bytesBefore, totalBytes });
+    const { reading } = options;
+    const take = { file, kind, known, issues, reading, bytesBefore, totalBytes };
+    bytesBefore += await readInto(assembler, take).catch(refuseChange);
   }
   const { facts, issues: found } = assembler.finish();
   issues.tell(found);
@@ -78,26 +83,33 @@ interface FileToTake {
   readonly kind: FileKind | undefined;
   readonly known: KnownFleet;
   readonly issues: Teller;
+  readonly reading: ReadingChoice;
   readonly bytesBefore: number;
   readonly totalBytes: number;
 }
 
 async function readInto(assembler: FactAssembler, take: FileToTake): Promise<number> {
-  const { file, kind, known, issues, bytesBefore, totalBytes } = take;
-  let bytes = 0;
+  const { file, kind, known, issues, reading, bytesBefore, totalBytes } = take;
   const asked = kind === undefined ? {} : { kind };
-  for await (const chunk of readFleetFile({ source: bytesOf(file), file, known, ...asked })) {
+  const source = { name: file, bytes: null, open: () => bytesOf(file), choice: reading };
+  const look = await lookThrough(source);
+  const { bytes, ...text } = await readableText(source, look);
+  for await (const chunk of readFleetFile({ ...text, file, known, ...asked })) {
     issues.tell(chunk.issues);
     if (chunk.fileRefused) throw new Refusal(`The file ${file} could not be used; nothing was assessed.`);
     if (kind === undefined && chunk.kind !== null && !chunk.kind.startsWith("tests-")) {
       throw new Refusal(`${file} holds no test results${optionFor(chunk.kind, file)}. See borecast assess --help`);
     }
     assembler.add(chunk);
-    bytes = chunk.bytes;
-    progress.show(`Reading  ${bar((bytesBefore + bytes) / Math.max(1, totalBytes))}`);
+    progress.show(`Reading  ${bar((bytesBefore + bytes()) / Math.max(1, totalBytes))}`);
   }
-  return bytes;
+  return look.bytes;
 }
+
+/** A file that changes while it is read is a slip of the person's, not of the program. */
+const refuseChange = (error: unknown): never => {
+  throw error instanceof FileChanged ? new Refusal(error.message) : error;
+};
 
 const optionFor = (kind: FileKind, file: string) =>
   `, but ${kind === "engine-models" ? "engine models" : kind}; give it as --${kind === "engine-models" ? "models" : kind} ${file}`;

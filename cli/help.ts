@@ -18,9 +18,10 @@ The database lies in the folder named by BORECAST_DATA, else in the project's fo
 `;
 
 export const helpOf: Record<Command, string> = {
-  assess: `borecast assess RESULTS.csv… --models MODELS.json [options]
+  assess: `borecast assess RESULTS… --models MODELS.json [options]
 
-Reads test results and what else is known, keeps nothing, and prints one assessment of the whole fleet.
+Reads test results and what else is known, as text files (CSV) or .xlsx workbooks, keeps nothing, and prints one
+assessment of the whole fleet.
 
   --models FILE         engine models (needed)
   --units FILE          units
@@ -30,6 +31,9 @@ Reads test results and what else is known, keeps nothing, and prints one assessm
   --checks FILE         checks
   --as-of DATE          count nothing after this date; default: the latest date in the files
   --horizon-years N     how far ahead to look; default 5
+  --encoding NAME       read text files as utf-8, utf-16le, utf-16be or windows-1252; default: found out from each
+  --delimiter NAME      read cells as parted by comma, semicolon, tab or bar; default: found out from each
+  --sheet NAME          read this sheet of workbooks; default: the first one that holds a cell
   --json                print one JSON document instead of a table
 
 Exit status: 0 done; 1 done, but some rows were refused (standard error names each); 2 nothing was done.
@@ -41,12 +45,16 @@ Examples
 `,
   import: `borecast import FILE… [options]
 
-Takes files of any kind (test results, units, depots, repairs, meter readings, checks, engine models) into the database
-as one import, and assesses the units that it touches. What is known already is not taken twice.
+Takes files of any kind (test results, units, depots, repairs, meter readings, checks, engine models), text (CSV) or .xlsx
+workbooks, into the database as one import, keeps them with it as they are, and assesses the units that it touches.
+What is known already is not taken twice.
 
   --by NAME         who imports; default: your name on this machine
   --dry-run         say what the files would bring, and take nothing
   --take-changes    also take rows that change what is known
+  --encoding NAME   read text files as utf-8, utf-16le, utf-16be or windows-1252; default: found out from each
+  --delimiter NAME  read cells as parted by comma, semicolon, tab or bar; default: found out from each
+  --sheet NAME      read this sheet of workbooks; default: the first one that holds a cell
 
 Exit status: 0 done; 1 done, but some rows were refused (standard error names each); 2 nothing was done.
 
@@ -54,6 +62,7 @@ Examples
   borecast import models.json units.csv results.csv --by "A. Fitter"
   borecast import results.csv --dry-run
   borecast import corrections.csv --take-changes
+  borecast import results.xlsx --sheet "Tests 2026"
 `,
   rebuild: `borecast rebuild
 

@@ -12,6 +12,7 @@ import { bytesOf, readableSize } from "./files.ts";
 import { issueLine } from "./issue-lines.ts";
 import { controlFor } from "./job-progress.ts";
 import { personHere } from "./person.ts";
+import { readingOptions, readReadingOptions } from "./reading-options.ts";
 import { Refusal } from "./refusal.ts";
 import { withStore } from "./store-command.ts";
 import { table } from "./table.ts";
@@ -23,14 +24,16 @@ export async function importFiles(args: readonly string[], now: Date): Promise<n
     by: { type: "string" },
     "dry-run": { type: "boolean", default: false },
     "take-changes": { type: "boolean", default: false },
+    ...readingOptions,
   });
   if (positionals.length === 0) throw new Refusal("No file was given. See borecast import --help");
   const by = values.by?.trim() ?? personHere();
   if (by === "") throw new Refusal("--by is empty; give your name.");
   const act = { by, now };
+  const choice = readReadingOptions(values);
   const sources: ImportSource[] = [];
   for (const file of positionals) {
-    sources.push({ name: file, bytes: await readableSize(file), open: () => bytesOf(file) });
+    sources.push({ name: file, bytes: await readableSize(file), open: () => bytesOf(file), choice });
   }
   const takeChanges = values["take-changes"];
   return withStore((store, signal) => run(store, sources, { act, takeChanges, dryRun: values["dry-run"], signal }));

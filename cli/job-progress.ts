@@ -4,9 +4,12 @@ import { bar, type ProgressLine } from "./terminal.ts";
 /** What a job is busy with, for the line that is written over. */
 function progressWords({ phase, bytes, totalBytes, units, totalUnits }: Progress): string {
   const ofUnits = totalUnits === null || totalUnits === 0 ? "" : `  ${bar(units / totalUnits)}`;
+  const ofBytes = totalBytes === null || totalBytes === 0 ? "" : `  ${bar(bytes / totalBytes)}`;
   switch (phase) {
+    case "keeping":
+      return `Keeping the files${ofBytes}`;
     case "reading":
-      return `Reading${totalBytes === null || totalBytes === 0 ? "" : `  ${bar(bytes / totalBytes)}`}`;
+      return `Reading${ofBytes}`;
     case "checking":
       return `Checking${ofUnits}`;
     case "comparing":

@@ -1,6 +1,7 @@
 import { randomBytes } from "node:crypto";
 import { and, asc, count, desc, eq, gt, inArray, isNull, ne, type SQL, sql } from "drizzle-orm";
 import type { RowIssue } from "../lib/schema/intake.ts";
+import type { ReadAs } from "../lib/schema/reading.ts";
 import type { FileKind } from "../lib/schema/words.ts";
 import { fileNumbers } from "./import-files.ts";
 import { takeIds } from "./meta.ts";
@@ -19,6 +20,7 @@ export type ImportDetail = ImportRow & { readonly files: readonly ImportFileRow[
 export interface ImportFileNews {
   readonly name: string;
   readonly kind?: FileKind | null;
+  readonly readAs?: ReadAs | null;
   readonly sha256?: string | null;
   readonly bytes?: number | null;
   readonly rows?: number;

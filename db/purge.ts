@@ -2,10 +2,11 @@ import { setImmediate as breathe } from "node:timers/promises";
 import { eq, inArray } from "drizzle-orm";
 import { chunkSize } from "./chunks.ts";
 import { factKinds } from "./fact-kinds.ts";
+import { deleteOriginals } from "./import-originals.ts";
 import type { Store } from "./store.ts";
 
 /**
- * Deletes all rows and issues of a discarded import, for they can never become visible. Batch by batch, so that nobody
+ * Deletes all rows, issues and kept files of a discarded import, for they can never become visible. Batch by batch, so that nobody
  * waits for it; being killed in between does no harm.
  */
 export async function purgeImport(store: Store, importId: string): Promise<void> {
@@ -20,6 +21,7 @@ export async function purgeImport(store: Store, importId: string): Promise<void>
       return q.delete(table).where(inArray(table.id, some)).returning({ id: table.id });
     });
   }
+  await deleteOriginals(store, importId);
   await store.tx((q) => Promise.resolve(q.update(imports).set({ purged: true }).where(eq(imports.id, importId))));
 }
 

@@ -1,4 +1,5 @@
 import type { RowIssue } from "../lib/schema/intake.ts";
+import type { ReadAs } from "../lib/schema/reading.ts";
 import type { FileKind } from "../lib/schema/words.ts";
 import type { Vocabulary } from "./vocabulary.ts";
 
@@ -59,6 +60,8 @@ export function importTables(v: Vocabulary) {
       fileNo: v.int().notNull(),
       name: v.text().notNull(),
       kind: v.word<FileKind>(),
+      /** null: read before this was written down. */
+      readAs: v.json<ReadAs>(),
       sha256: v.text(),
       bytes: v.int(),
       rows: v.int().notNull(),
@@ -102,7 +105,7 @@ export function importTables(v: Vocabulary) {
     ],
   );
 
-  /** The file as it was given, byte for byte, in parts that fit into memory. */
+  /** The file as it was given, byte for byte, in parts that fit into memory (db/import-originals.ts). */
   const importFileParts = v.table(
     "import_file_parts",
     {
@@ -113,6 +116,7 @@ export function importTables(v: Vocabulary) {
       fileNo: v.int().notNull(),
       /** From 0, ascending. */
       part: v.int().notNull(),
+      /** Deflated, each part for itself. */
       bytes: v.bytes().notNull(),
     },
     (t) => [v.primaryKey({ columns: [t.importId, t.fileNo, t.part] })],

@@ -1,7 +1,8 @@
-import { createHash } from "node:crypto";
-import { type FileSource, piecesOf, textBlocks } from "../../lib/intake/text-blocks.ts";
+import type { FileSource } from "../../lib/intake/text-blocks.ts";
+import { piecesOf } from "../../lib/intake/text-blocks.ts";
+import type { ReadingChoice } from "../../lib/schema/reading.ts";
 
-/** A file to import. It is read twice: a first look tells the engine models, which the other files need. */
+/** A file to import. It is read more than once: a first look tells what it is, before its rows are read. */
 export interface ImportSource {
   /** As a person knows it; two of the same name in one import are told apart by a number. */
   readonly name: string;
@@ -9,11 +10,23 @@ export interface ImportSource {
   readonly bytes: number | null;
   /** Opens the file at its beginning; may be called again. */
   readonly open: () => FileSource;
+  /** How somebody said that it is to be read; what is left out is found out. */
+  readonly choice?: ReadingChoice;
 }
 
-/** Whether the file is JSON, and so a list of engine models. */
+/** Bytes of a file's beginning that tell whether it is JSON. */
+const beginning = 1 << 12;
+
+/** Whether the file is JSON, and so a list of engine models: by its first bracket, which is the same byte in any encoding. */
 async function isModels(source: ImportSource): Promise<boolean> {
-  for await (const block of textBlocks(source.open())) return block.ok && /^\s*[{[]/.test(block.text);
+  let start = "";
+  for await (const piece of piecesOf(source.open())) {
+    start += (typeof piece === "string" ? piece : Buffer.from(piece).toString("latin1")).slice(0, beginning);
+    // Zero bytes are the other halves of UTF-16, and what comes before the text is its byte order mark.
+    const first = /[^\s\0\ufeff\xef\xbb\xbf\xff\xfe]/.exec(start);
+    if (first !== null) return first[0] === "{" || first[0] === "[";
+    if (start.length >= beginning) return false;
+  }
   return false;
 }
 
@@ -35,23 +48,11 @@ function withOwnNames(sources: readonly ImportSource[]): readonly ImportSource[]
   });
 }
 
-/** The source with what passed through it: bytes so far, and their SHA-256 when all have. */
-export function watched(source: ImportSource): {
-  readonly pieces: AsyncGenerator<Uint8Array | string>;
-  readonly bytes: () => number;
-  /** null: the file was not read to its end. */
-  readonly sha256: () => string | null;
-} {
-  const hash = createHash("sha256");
-  let bytes = 0;
-  let ended = false;
-  async function* pieces() {
-    for await (const piece of piecesOf(source.open())) {
-      hash.update(piece);
-      bytes += typeof piece === "string" ? Buffer.byteLength(piece) : piece.length;
-      yield piece;
-    }
-    ended = true;
-  }
-  return { pieces: pieces(), bytes: () => bytes, sha256: () => (ended ? hash.digest("hex") : null) };
-}
+/** The files, each to be read as was said of its name. */
+export const withChoices = (
+  sources: readonly ImportSource[],
+  choices: Readonly<Record<string, ReadingChoice>>,
+): readonly ImportSource[] =>
+  sources.map((source) =>
+    Object.hasOwn(choices, source.name) ? { ...source, choice: choices[source.name]! } : source,
+  );

@@ -1,7 +1,15 @@
 /** What a job is busy with, in the order in which the phases come. */
-export type Phase = "reading" | "checking" | "comparing" | "committing" | "gathering" | "fitting" | "assessing";
+export type Phase =
+  | "keeping"
+  | "reading"
+  | "checking"
+  | "comparing"
+  | "committing"
+  | "gathering"
+  | "fitting"
+  | "assessing";
 
-const beforeCommit: readonly Phase[] = ["reading", "checking", "comparing"];
+const beforeCommit: readonly Phase[] = ["keeping", "reading", "checking", "comparing"];
 
 /** Whether a job that takes files in has kept nothing yet; null: it has not told how far it is. */
 export const isBeforeCommit = (progress: { readonly phase: Phase } | null): boolean =>

@@ -5,7 +5,7 @@ import type { Phase } from "./phases.ts";
 /** How far a job is. A figure that does not apply to the phase is 0; a total that is not known, null. */
 export interface Progress {
   readonly phase: Phase;
-  /** Bytes read of all files, while `reading`. */
+  /** Bytes of all files, while `keeping` and `reading`. */
   readonly bytes: number;
   readonly totalBytes: number | null;
   /** Rows read so far, of all files. */

@@ -5,8 +5,12 @@ import { fileIssue, words } from "../../lib/intake/words.ts";
 import type { EngineModel } from "../../lib/schema/engine-model.ts";
 import type { DepotFact } from "../../lib/schema/facts.ts";
 import type { KnownFleet, RowIssue } from "../../lib/schema/intake.ts";
-import { type ImportSource, watched } from "./import-source.ts";
+import type { ReadAs } from "../../lib/schema/reading.ts";
+import type { FileKind } from "../../lib/schema/words.ts";
+import type { ImportSource } from "./import-source.ts";
+import type { Look } from "./look-through.ts";
 import { breather, type JobControl, progressOf } from "./progress.ts";
+import { readableText } from "./readable-text.ts";
 import type { UnitSpool } from "./unit-spool.ts";
 
 export interface ReadSources {
@@ -22,6 +26,8 @@ export interface Reading {
   readonly importId: string;
   readonly known: KnownFleet;
   readonly spool: UnitSpool;
+  /** What was seen of each file, by its name. */
+  readonly looks: ReadonlyMap<string, Look>;
   readonly tell: (issues: readonly RowIssue[]) => Promise<void>;
 }
 
@@ -32,13 +38,11 @@ export interface Reading {
 export async function readSources(
   store: Store,
   sources: readonly ImportSource[],
-  { importId, known, spool, tell }: Reading,
+  { importId, known, spool, looks, tell }: Reading,
   { onProgress, signal }: JobControl,
 ): Promise<ReadSources> {
   const breathe = breather(signal);
-  const totalBytes = sources.every((s) => s.bytes !== null)
-    ? sources.reduce((sum, s) => sum + (s.bytes ?? 0), 0)
-    : null;
+  const totalBytes = [...looks.values()].reduce((sum, look) => sum + look.bytes, 0);
   const models = modelCollector();
   const depots: DepotFact[] = [];
   const refused = new Set<string>();
@@ -46,23 +50,27 @@ export async function readSources(
   let rowsBefore = 0;
   for (const source of sources) {
     const file = source.name;
-    const { pieces, bytes, sha256 } = watched(source);
+    const look = looks.get(file) as Look;
+    const { bytes, ...text } = await readableText(source, look);
     const judged = { models: new Map([...known.models, ...models.byId()]), today: known.today };
     let rows = 0;
-    let kind: Parameters<typeof describeImportFile>[2]["kind"] = null;
-    for await (const chunk of readFleetFile({ source: pieces, file, known: judged })) {
+    let kind: FileKind | null = null;
+    let readAs: ReadAs | null = null;
+    for await (const chunk of readFleetFile({ ...text, file, known: judged })) {
       if (chunk.fileRefused) refused.add(file);
       rows = chunk.rows;
-      kind = chunk.kind;
+      ({ kind, readAs } = chunk);
       await tell([...chunk.issues, ...models.add(file, chunk.models)]);
       for (const depot of chunk.depots) depots.push(depot);
       await spool.add(chunk);
       onProgress?.(progressOf("reading", { bytes: bytesBefore + bytes(), totalBytes, rows: rowsBefore + rows }));
       await breathe();
     }
-    const found = { kind, sha256: sha256(), bytes: bytes(), rows, refused: refused.has(file) };
+    // A file that was refused was not imported, and is not told as known when it comes again.
+    const sha256 = refused.has(file) ? null : look.sha256;
+    const found = { kind, readAs, sha256, bytes: look.bytes, rows, refused: refused.has(file) };
     await describeImportFile(store, importId, { name: file, ...found });
-    bytesBefore += bytes();
+    bytesBefore += look.bytes;
     rowsBefore += rows;
   }
   return { models: models.all(), depots: depots.filter((depot) => !refused.has(depot.file)), refused };

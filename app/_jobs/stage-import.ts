@@ -12,6 +12,7 @@ import type { RowIssue } from "../../lib/schema/intake.ts";
 import type { Settings } from "../../lib/schema/settings.ts";
 import { lastDateTaken } from "./as-of.ts";
 import { type ImportSource, inReadingOrder } from "./import-source.ts";
+import { keepOriginals } from "./keep-originals.ts";
 import { lostCylinders } from "./lost-cylinders.ts";
 import { type Act, doerOf, type JobControl, progressOf } from "./progress.ts";
 import { readSources } from "./read-sources.ts";
@@ -24,7 +25,7 @@ const issuesAtATime = 1000;
  * Reads files of any kinds, given together, into an import that waits to be committed or discarded: nothing of it is
  * visible. Memory does not grow with the files. Rows are judged as `assess` judges them, beside what the store knows of
  * their unit; the order of files and rows makes no difference. Gives the import with its counts and those of each file;
- * its issues and changed rows are asked of the store. A file that cannot be read as text is refused with an issue; one
+ * its issues and changed rows are asked of the store. Files that people gave are kept with it, byte for byte. A file that cannot be read as text is refused with an issue; one
  * whose bytes cannot be had, a cancel or any other failure takes the whole import back. `settings`: those that will come
  * with the import; left out, those in force tell which dates may be taken. `origin`: whether people gave files or filled
  * in a form.
@@ -43,10 +44,11 @@ export async function stageImport(
   const spool = unitSpool();
   const issues = issueWriter(store, importId);
   try {
+    const looks = await keepOriginals(store, sources, { importId: origin === "file" ? importId : null }, control);
     // Read before all that rows are judged by, so that a commit made meanwhile has them judged again at theirs.
     const version = await factsVersion(store, store.q);
     const known = await knownFleet(store, { today: lastDateTaken(settings ?? (await readSettings(store)), act.now) });
-    const read = await readSources(store, sources, { importId, known, spool, tell: issues.tell }, control);
+    const read = await readSources(store, sources, { importId, known, spool, looks, tell: issues.tell }, control);
     for (const { file, model } of read.models) await stageFacts(store, importId, { models: { file, models: [model] } });
     const depots = mergeDepots(read.depots);
     await issues.tell(depots.issues);

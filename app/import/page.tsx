@@ -6,6 +6,7 @@ import { ColumnHelp } from "@/app/_ui/import/column-help.tsx";
 import { DemoButton } from "@/app/_ui/import/demo-button.client.tsx";
 import { FileIntake } from "@/app/_ui/import/file-intake.client.tsx";
 import { ImportList } from "@/app/_ui/import/import-list.tsx";
+import { uploadLimits } from "@/app/_ui/import/limits.ts";
 import { NameGate } from "@/app/_ui/name-gate.tsx";
 import { Sheet } from "@/app/_ui/sheet.tsx";
 import { TestCautions } from "@/app/_ui/test-cautions.tsx";
@@ -56,7 +57,7 @@ export default async function ImportPage() {
       )}
       <Sheet label="Files to import" className="no-print">
         <NameGate name={name} why="Every import is kept with the name of the person who made it.">
-          <FileIntake job={jobOf("stage")} />
+          <FileIntake job={jobOf("stage")} limits={uploadLimits(settings)} />
         </NameGate>
       </Sheet>
       {known.hasTests && <TestCautions />}

@@ -1,11 +1,19 @@
 import type { IntakeChunk, KnownFleet, RowIssue } from "../schema/intake.ts";
+import type { DelimiterName, Encoding, ReadAs } from "../schema/reading.ts";
 import type { CsvKind } from "../schema/rows.ts";
 import type { FileKind } from "../schema/words.ts";
 import { readEngineModels } from "./engine-models.ts";
 import { emptySink, type FactSink, type RowContext, type TakeRow } from "./fact-sink.ts";
 import { readHeader } from "./header.ts";
 import { checkRows, depotRows, meterRows, repairRows, unitRows } from "./other-rows.ts";
-import { type Delimiter, delimiterOf, type RecordBlock, recordReader } from "./records.ts";
+import {
+  type Delimiter,
+  delimiterName,
+  delimiterNamed,
+  delimiterOf,
+  type RecordBlock,
+  recordReader,
+} from "./records.ts";
 import { longRows, wideRows } from "./test-rows.ts";
 import { type FileSource, textBlocks } from "./text-blocks.ts";
 import { fileIssue, rowIssue, words } from "./words.ts";
@@ -33,6 +41,12 @@ export interface FileToRead {
   readonly known: Pick<KnownFleet, "models" | "today">;
   /** What the file is meant to be; left out: its header (or being JSON) tells. */
   readonly kind?: FileKind;
+  /** Of its bytes (`encodingWatch` finds it); left out: UTF-8, or UTF-16 with a byte order mark. */
+  readonly encoding?: Encoding | undefined;
+  /** Left out: found by the first lines. */
+  readonly delimiter?: DelimiterName | undefined;
+  /** The sheet of a workbook that `source` gives the text of, and all that the workbook has. */
+  readonly sheet?: Pick<ReadAs, "sheet" | "sheets"> | undefined;
 }
 
 /**
@@ -45,21 +59,29 @@ export interface FileToRead {
  * that runs backwards, cylinders of a unit's engine) is judged by `reconcileUnit` once all rows are known.
  *
  * Rules for what the contract leaves open: a row with fewer cells than the header is as if blank in the rest; one with
- * more, unless they are blank, is refused. A blank row is passed over and not counted. Comma is the delimiter unless
- * the header line has none: then semicolon, tab or bar. Decimal commas are not guessed. A file in neither UTF-8 nor
- * UTF-16 with a byte order mark is refused as a whole, even if that shows late: then `fileRefused` is set, and what
- * earlier chunks gave must be dropped. A source that throws makes the generator throw.
+ * more, unless they are blank, is refused. A blank row is passed over and not counted. Decimal commas are not guessed. A
+ * file that is not text of its encoding is refused as a whole, even if that shows late: then `fileRefused` is set, and
+ * what earlier chunks gave must be dropped. So is one whose source throws `UnreadableFile`; a source that throws anything
+ * else makes the generator throw.
  */
-export async function* readFleetFile({ source, file, known, kind }: FileToRead): AsyncGenerator<IntakeChunk> {
+export async function* readFleetFile(asked: FileToRead): AsyncGenerator<IntakeChunk> {
+  const { source, file, known, kind, sheet } = asked;
   let rows = 0;
   let bytes = 0;
   let told: FileKind | null = kind ?? null;
   let csv: CsvReader | null = null;
   let json: string | null = null;
   let lead = "";
+  const readAs: { -readonly [K in keyof ReadAs]: ReadAs[K] } = {
+    encoding: sheet === undefined ? (asked.encoding ?? null) : null,
+    delimiter: null,
+    sheet: sheet?.sheet ?? null,
+    sheets: sheet?.sheets ?? [],
+  };
   const chunk = (sink: FactSink, fileRefused: boolean): IntakeChunk => ({
     file,
     kind: told,
+    readAs: { ...readAs },
     fileRefused,
     rows,
     bytes,
@@ -68,10 +90,10 @@ export async function* readFleetFile({ source, file, known, kind }: FileToRead):
   const refused = (code: string, why: string): IntakeChunk =>
     chunk({ ...emptySink(), issues: [fileIssue("refused", code, { file }, why)] }, true);
 
-  for await (const block of textBlocks(source)) {
+  for await (const block of textBlocks(source, asked.encoding)) {
     bytes = block.bytes;
     if (!block.ok) {
-      yield refused("unreadable", words.unreadable(block.error));
+      yield refused("unreadable", words.unreadable(block.error, block.about));
       return;
     }
     let { text } = block;
@@ -85,7 +107,11 @@ export async function* readFleetFile({ source, file, known, kind }: FileToRead):
         return;
       }
       if (kind === "engine-models" || (kind === undefined && /^\s*[{[]/.test(text))) json = "";
-      else csv = csvReader({ file, known, kind: kind ?? null, delimiter: delimiterOf(firstLine(text)) });
+      else {
+        const delimiter = delimiterNamed(asked.delimiter) ?? delimiterOf(firstLines(text, block.last));
+        if (sheet === undefined) readAs.delimiter = delimiterName(delimiter);
+        csv = csvReader({ file, known, kind: kind ?? null, delimiter, readAs });
+      }
     }
     if (json !== null) {
       told = "engine-models";
@@ -110,8 +136,26 @@ export async function* readFleetFile({ source, file, known, kind }: FileToRead):
   }
 }
 
-/** The first line that is not blank. */
-const firstLine = (text: string) => /[^\r\n]*\S[^\r\n]*/.exec(text)?.[0] ?? "";
+/** Characters of a file's beginning that vote on its delimiter. */
+const beginning = 1 << 16;
+
+/** Whole lines of the beginning; the one that is cut off says too little. */
+function firstLines(text: string, isWhole: boolean): string {
+  if (isWhole && text.length <= beginning) return text;
+  const lines = text.slice(0, beginning);
+  const end = Math.max(lines.lastIndexOf("\n"), lines.lastIndexOf("\r"));
+  return end === -1 ? lines : lines.slice(0, end);
+}
+
+/** What a person may want to know, or say otherwise, of how the file was read. */
+function readAsMentions(file: string, { encoding, delimiter, sheet, sheets }: ReadAs): readonly RowIssue[] {
+  const issues: RowIssue[] = [];
+  const mention = (code: string, why: string) => issues.push(fileIssue("mention", code, { file }, why));
+  if (encoding !== null && encoding !== "utf-8") mention("encoding", words.encoding(encoding));
+  if (delimiter !== null && delimiter !== "comma") mention("delimiter", words.delimiter(delimiter));
+  if (sheet !== null && sheets.length > 1) mention("sheet", words.sheet(sheet, sheets));
+  return issues;
+}
 
 type CsvReader = (text: string, last: boolean, sink: FactSink) => CsvProgress;
 
@@ -126,9 +170,10 @@ interface CsvProgress {
 interface CsvToRead extends Pick<FileToRead, "file" | "known"> {
   readonly kind: CsvKind | null;
   readonly delimiter: Delimiter;
+  readonly readAs: ReadAs;
 }
 
-function csvReader({ file, known, kind, delimiter }: CsvToRead): CsvReader {
+function csvReader({ file, known, kind, delimiter, readAs }: CsvToRead): CsvReader {
   const records = recordReader(delimiter);
   let taker: { readonly take: TakeRow; readonly width: number; readonly kind: CsvKind } | null = null;
   let rows = 0;
@@ -142,7 +187,7 @@ function csvReader({ file, known, kind, delimiter }: CsvToRead): CsvReader {
     }
     const { header, mentions } = read.value;
     issues.push(...mentions);
-    if (delimiter !== ",") issues.push(fileIssue("mention", "delimiter", { file }, words.delimiter(delimiter)));
+    issues.push(...readAsMentions(file, readAs));
     const context = { file, header, models: known.models, today: known.today };
     taker = { take: takerOf[header.kind](context), width: header.width, kind: header.kind };
     return true;

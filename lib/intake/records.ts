@@ -1,4 +1,5 @@
 import Papa, { type ParseResult } from "papaparse";
+import { type DelimiterName, delimiterNames } from "../schema/reading.ts";
 
 /**
  * Text to CSV records with their line numbers (RFC 4180, and what is common beside it: LF or CR alone as line break,
@@ -132,15 +133,38 @@ function putBackLineBreaks(record: string[]): number {
   return count;
 }
 
+/** Rows that vote on the delimiter. */
+const rowsAsked = 100;
+/** As `delimiterNames` has them: the order in which they are taken where nothing else tells them apart. */
+const delimiters: readonly Delimiter[] = [",", ";", "\t", "|"];
+
+export const delimiterName = (delimiter: Delimiter): DelimiterName =>
+  delimiterNames[delimiters.indexOf(delimiter)] as DelimiterName;
+export const delimiterNamed = (name: DelimiterName | undefined): Delimiter | null =>
+  name === undefined ? null : (delimiters[delimiterNames.indexOf(name)] ?? null);
+
 /**
- * The delimiter of a header line: a comma where it has one, else the most frequent of semicolon, tab and bar, else a
- * comma. Quoted text does not vote.
+ * The delimiter of a file by its first lines: the one by which most of them have the same number of cells, at least two;
+ * among equals the one that gives more cells. So neither a title above the header nor decimal commas below it decide, for
+ * they do not part all lines alike. A comma where nothing parts any line.
  */
-export function delimiterOf(headerLine: string): Delimiter {
-  const unquoted = headerLine.replace(/"[^"]*"/g, "");
-  if (unquoted.includes(",")) return ",";
-  const count = (d: string) => unquoted.split(d).length - 1;
-  const others = ([";", "\t", "|"] as const).map((d) => ({ d, n: count(d) })).sort((a, b) => b.n - a.n);
-  const best = others[0];
-  return best !== undefined && best.n > 0 ? best.d : ",";
+export function delimiterOf(firstLines: string): Delimiter {
+  let best = { delimiter: "," as Delimiter, rows: 0, cells: 0 };
+  for (const delimiter of delimiters) {
+    const { rows, cells } = agreement(firstLines, delimiter);
+    if (rows > best.rows || (rows === best.rows && cells > best.cells)) best = { delimiter, rows, cells };
+  }
+  return best.delimiter;
+}
+
+/** How many of the rows have the number of cells that most rows of at least two have, and that number. */
+function agreement(text: string, delimiter: Delimiter): { readonly rows: number; readonly cells: number } {
+  const { data } = Papa.parse<string[]>(text, { delimiter, preview: rowsAsked, skipEmptyLines: "greedy" });
+  const rowsOf = new Map<number, number>();
+  for (const { length } of data) if (length > 1) rowsOf.set(length, (rowsOf.get(length) ?? 0) + 1);
+  let most = { rows: 0, cells: 0 };
+  for (const [cells, rows] of rowsOf) {
+    if (rows > most.rows || (rows === most.rows && cells > most.cells)) most = { rows, cells };
+  }
+  return most;
 }

@@ -1,9 +1,10 @@
 import type { CellFault, NumberRange } from "../schema/cells.ts";
 import type { RowIssue } from "../schema/intake.ts";
+import type { DelimiterName, Encoding } from "../schema/reading.ts";
 import type { Column } from "../schema/rows.ts";
 import type { FileKind, MeterUnit, ValueUnit } from "../schema/words.ts";
 import { numberWords } from "../wording.ts";
-import type { Delimiter, QuoteFault } from "./records.ts";
+import type { QuoteFault } from "./records.ts";
 import type { Unreadable } from "./text-blocks.ts";
 
 /** Every sentence that intake says to a person. None ends in a full stop: callers put the file's name before it. */
@@ -112,15 +113,39 @@ const kindNames: Record<FileKind, string> = {
   "engine-models": "engine models",
 };
 
-const delimiterNames: Record<Delimiter, string> = { ",": "commas", ";": "semicolons", "\t": "tabs", "|": "bars" };
+const partedBy: Record<DelimiterName, string> = { comma: "commas", semicolon: "semicolons", tab: "tabs", bar: "bars" };
+const encodingTitles: Record<Encoding, string> = {
+  "utf-8": "UTF-8",
+  "utf-16le": "UTF-16 (little endian)",
+  "utf-16be": "UTF-16 (big endian)",
+  "windows-1252": "Windows-1252",
+};
 
-const unreadable: Record<Unreadable, string> = {
-  "not-utf8": "the file is not UTF-8 text, so its letters cannot be read for sure; save it again as CSV UTF-8",
-  "not-utf16": "the file begins as UTF-16 text but does not go on as such; save it again as CSV UTF-8",
-  workbook: "the file is a spreadsheet workbook or an archive, not text; save the sheet as CSV UTF-8",
-  pdf: "the file is a PDF document, not text; results must come as CSV",
-  compressed: "the file is compressed; unpack it first",
-  binary: "the file is not text (it holds zero bytes); save it as CSV UTF-8",
+const sheetNames = (sheets: readonly string[]) =>
+  andList(sheets.slice(0, 12).map(quote)) + (sheets.length > 12 ? " …" : "");
+
+/** Why a file cannot be read, and what to do; `about`: see `Unreadable`. */
+const unreadable: Record<Unreadable, (about: string) => string> = {
+  "not-utf8": () =>
+    "letters of the file are not UTF-8 text, so they cannot be read for sure; save it again as CSV UTF-8, or say which encoding it has",
+  "not-utf16": () =>
+    "the file begins as UTF-16 text but does not go on as such; save it again as CSV UTF-8, or say which encoding it has",
+  pdf: () => "the file is a PDF document, not text; results must come as CSV or as an .xlsx workbook",
+  compressed: () => "the file is compressed; unpack it first",
+  binary: () => "the file is not text (it holds zero bytes); save it as CSV UTF-8",
+  archive: () =>
+    "the file is an archive, but no .xlsx workbook; unpack it first, or save the sheet as an .xlsx workbook or as CSV UTF-8",
+  "workbook-old": () =>
+    "the file is a workbook of an older kind, or one that is locked by a password; save it as an .xlsx workbook without a password",
+  "workbook-locked": () => "the workbook is locked by a password; save it without one",
+  "workbook-damaged": () =>
+    "the workbook is damaged and cannot be read to its end; open it, save it again, and give the new file",
+  "workbook-too-large": (limit) =>
+    `the workbook is too large (${limit}); save the sheet as CSV UTF-8, or cut it in two`,
+  "workbook-swells": () =>
+    "the workbook is packed far more tightly than a spreadsheet program packs one, so it was not unpacked; save the sheet as CSV UTF-8",
+  "workbook-empty": () => "no sheet of the workbook holds any cell",
+  "no-such-sheet": (sheets) => `the workbook has no sheet of that name; it has ${sheets}`,
 };
 
 /** A reading with its unit: `950 %`, `1210 kPa`. */
@@ -129,7 +154,8 @@ const rowOf = (row: { readonly file: string; readonly line: number }, from: stri
   row.file === from ? `line ${row.line}` : `line ${row.line} of ${row.file}`;
 
 export const words = {
-  unreadable: (why: Unreadable) => unreadable[why],
+  unreadable: (why: Unreadable, about: string) => unreadable[why](about),
+  sheetNames,
   emptyFile: "the file is empty",
   noRows: "the file has a header but no rows",
   noHeader: "the file has no row that names the columns",
@@ -149,7 +175,10 @@ export const words = {
     positions.length === 1
       ? `column ${positions[0]} has no name and was ignored`
       : `columns ${andList(positions.map(String))} have no name and were ignored`,
-  delimiter: (delimiter: Delimiter) => `the cells are parted by ${delimiterNames[delimiter]}`,
+  encoding: (encoding: Encoding) => `the text is read as ${encodingTitles[encoding]}`,
+  delimiter: (delimiter: DelimiterName) => `the cells are parted by ${partedBy[delimiter]}`,
+  sheet: (sheet: string, sheets: readonly string[]) =>
+    `the rows are those of the sheet ${quote(sheet)}; the workbook has ${sheetNames(sheets)}`,
   tooManyCells: (found: number, width: number) =>
     `the row has ${found} cells where the header has ${width}; a cell that holds the delimiter must stand in quotes`,
   quoteFault: (code: QuoteFault["code"]) =>

@@ -1,5 +1,6 @@
 import type { EngineModel } from "./engine-model.ts";
 import type { CheckFact, DepotFact, MeterFact, RepairFact, TestFact, UnitFact } from "./facts.ts";
+import type { ReadAs } from "./reading.ts";
 import type { FileKind } from "./words.ts";
 
 /**
@@ -29,6 +30,8 @@ export interface IntakeChunk {
   readonly file: string;
   /** What the file is; null as long as its header has not been read, or could not be. */
   readonly kind: FileKind | null;
+  /** How it is read; complete once `kind` is known. */
+  readonly readAs: ReadAs;
   /** The file is refused as a whole (see `issues`): what its earlier chunks gave must not count either. */
   readonly fileRefused: boolean;
   readonly tests: readonly TestFact[];

@@ -17,6 +17,8 @@ export const settingsSchema = z.object({
   testIntervalDays: z.number().int().positive().max(36_500).nullable().default(null),
   testIntervalKm: z.number().positive().max(10_000_000).nullable().default(null),
   testIntervalHours: z.number().positive().max(10_000_000).nullable().default(null),
+  /** Largest file that may be uploaded, in megabytes (10^6 bytes). */
+  uploadLimitMb: z.number().int().min(1).max(2000).default(200),
 });
 export type Settings = z.infer<typeof settingsSchema>;
 

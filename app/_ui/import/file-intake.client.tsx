@@ -6,7 +6,8 @@ import { type DragEvent, useId, useRef, useState } from "react";
 import type { JobView } from "../../_jobs/job-registry.ts";
 import { ErrorNote } from "../error-note.tsx";
 import { callApi, sendFile } from "./call-api.client.ts";
-import { mostBytes, mostBytesTogether, mostFiles, tooLarge, tooLargeTogether, tooManyFiles } from "./limits.ts";
+import { limitWords, mostFiles, tooLarge, tooLargeTogether, tooManyFiles, type UploadLimits } from "./limits.ts";
+import { PasteArea } from "./paste-area.client.tsx";
 import { ProgressLine } from "./progress-line.client.tsx";
 import { progressWords, sendingWords } from "./progress-words.ts";
 import { useJob } from "./use-job.client.ts";
@@ -20,17 +21,22 @@ const waiting = (error: string | null, note: string | null = null): State => ({ 
 
 const bytesOf = (files: readonly File[]) => files.reduce((sum, file) => sum + file.size, 0);
 
-const whyNot = (files: readonly File[]): string | null => {
-  const large = files.find((file) => file.size > mostBytes);
-  if (large !== undefined) return `${large.name} is too large. ${tooLarge}`;
-  if (bytesOf(files) > mostBytesTogether) return tooLargeTogether;
+const whyNot = (files: readonly File[], limits: UploadLimits): string | null => {
+  const large = files.find((file) => file.size > limits.bytes);
+  if (large !== undefined) return `${large.name} is too large. ${tooLarge(limits)}`;
+  if (bytesOf(files) > limits.bytesTogether) return tooLargeTogether(limits);
   return files.length > mostFiles ? tooManyFiles : null;
 };
 
-/** Takes files, sends them, follows how they are read, and leads to the preview. `job`: one that runs already. */
-export function FileIntake({ job: running }: { readonly job: string | null }) {
+/**
+ * Takes files, or rows that are pasted, sends them, follows how they are read, and leads to the preview. `job`: one that
+ * runs already.
+ */
+export function FileIntake({ job: running, limits }: { readonly job: string | null; readonly limits: UploadLimits }) {
   const router = useRouter();
   const [state, setState] = useState<State>(running === null ? waiting(null) : { step: "reading", job: running });
+  // Here, so that it is still there where sending it failed.
+  const [pasted, setPasted] = useState("");
   const sending = useRef<AbortController | null>(null);
 
   const view = useJob(state.step === "reading" ? state.job : null, (ended) => {
@@ -42,7 +48,7 @@ export function FileIntake({ job: running }: { readonly job: string | null }) {
 
   const take = async (files: readonly File[]) => {
     if (files.length === 0) return;
-    const problem = whyNot(files);
+    const problem = whyNot(files, limits);
     if (problem !== null) return setState(waiting(problem));
     const controller = new AbortController();
     sending.current = controller;
@@ -101,7 +107,8 @@ export function FileIntake({ job: running }: { readonly job: string | null }) {
       <p role="status" className={state.note === null ? "visually-hidden" : "import-note"}>
         {state.note ?? ""}
       </p>
-      <DropArea onFiles={(files) => void take(files)} />
+      <DropArea onFiles={(files) => void take(files)} limits={limits} />
+      <PasteArea text={pasted} onText={setPasted} onFile={(file) => void take([file])} />
     </>
   );
 }
@@ -110,7 +117,13 @@ function shownOf(view: JobView | null): { readonly says: string; readonly share:
   return view === null ? { says: "Reading", share: null } : progressWords(view.progress);
 }
 
-function DropArea({ onFiles }: { readonly onFiles: (files: readonly File[]) => void }) {
+function DropArea({
+  onFiles,
+  limits,
+}: {
+  readonly onFiles: (files: readonly File[]) => void;
+  readonly limits: UploadLimits;
+}) {
   const id = useId();
   const [over, setOver] = useState(false);
   const drag = (isOver: boolean) => (event: DragEvent) => {
@@ -133,7 +146,7 @@ function DropArea({ onFiles }: { readonly onFiles: (files: readonly File[]) => v
         id={id}
         type="file"
         multiple
-        accept=".csv,.txt,.tsv,.json,text/csv,text/plain,application/json"
+        accept=".csv,.txt,.tsv,.json,.xlsx,text/csv,text/plain,application/json,application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
         className="visually-hidden"
         onChange={(event) => {
           onFiles([...(event.target.files ?? [])]);
@@ -145,9 +158,11 @@ function DropArea({ onFiles }: { readonly onFiles: (files: readonly File[]) => v
         Choose files
       </span>
       <span className="drop-words">
-        or drop them here: CSV files and engine models as JSON, several at once, in any order.
+        or drop them here: CSV files, .xlsx workbooks and engine models as JSON, several at once, in any order.
       </span>
-      <span className="second small">Up to 200 MB a file. Nothing is kept until you have seen it and commit.</span>
+      <span className="second small">
+        Up to {limitWords(limits.bytes)} a file. Nothing is kept until you have seen it and commit.
+      </span>
     </label>
   );
 }

@@ -4,6 +4,8 @@ import { ScrollBox } from "../unit/scroll-box.tsx";
 import { viewerFormats } from "../viewer.ts";
 import { kindsOfFile } from "./file-kinds.ts";
 import { countsInShort } from "./import-words.ts";
+import { ReadAgain } from "./read-again.client.tsx";
+import { readAsWords } from "./reading-words.ts";
 
 const columns = [
   ["rows", "Rows"],
@@ -16,12 +18,25 @@ const columns = [
 
 /** Each file: what it is, and what became of its rows. */
 export async function FileSheet({
-  files,
+  detail,
   again,
+  kept,
+  mayChange,
 }: {
-  readonly files: ImportDetail["files"];
+  readonly detail: ImportDetail;
+  /** Names of files that were imported before, byte for byte. */
   readonly again: readonly string[];
+  /** Numbers of the files that were kept as they were given. */
+  readonly kept: ReadonlySet<number>;
+  readonly mayChange: boolean;
 }) {
+  const { id, files, state } = detail;
+  const otherwise = files.flatMap(({ name, readAs, kind }) =>
+    // Nothing to choose for JSON, and for what is no text and has no sheet.
+    readAs === null || kind === "engine-models" || (readAs.encoding === null && readAs.sheet === null)
+      ? []
+      : [{ name, readAs }],
+  );
   const f = await viewerFormats();
   const wide = files.some((file) => file.kind === "tests-wide") ? " Of a row for each test, every reading counts." : "";
   const note = `Known rows were brought by an earlier import and add nothing.${wide}`;
@@ -35,6 +50,11 @@ export async function FileSheet({
               <Kind file={file} again={again} />
             </p>
             <p className="second">{f.words(countsInShort(file))}</p>
+            {kept.has(file.fileNo) && (
+              <p className="no-print">
+                <Original importId={id} file={file} />
+              </p>
+            )}
           </li>
         ))}
       </ul>
@@ -54,7 +74,7 @@ export async function FileSheet({
           <tbody>
             {files.map((file) => (
               <tr key={file.fileNo}>
-                <th scope="row">{file.name}</th>
+                <th scope="row">{kept.has(file.fileNo) ? <Original importId={id} file={file} named /> : file.name}</th>
                 <td>
                   <Kind file={file} again={again} />
                 </td>
@@ -68,7 +88,28 @@ export async function FileSheet({
           </tbody>
         </table>
       </ScrollBox>
+      {state === "staged" && mayChange && kept.size === files.length && otherwise.length > 0 && (
+        <ReadAgain importId={id} files={otherwise} />
+      )}
     </Sheet>
+  );
+}
+
+/** The way to the file as it was given. */
+function Original({
+  importId,
+  file,
+  named = false,
+}: {
+  readonly importId: string;
+  readonly file: ImportFileRow;
+  readonly named?: boolean;
+}) {
+  return (
+    <a href={`/api/imports/${importId}/files/${file.fileNo}`} download>
+      {named ? file.name : "Download"}
+      <span className="visually-hidden">{named ? ", download" : ` ${file.name}`} as it was given</span>
+    </a>
   );
 }
 
@@ -79,6 +120,7 @@ function Kind({ file, again }: { readonly file: ImportFileRow; readonly again: r
       {file.refused && (
         <strong className="refused">{file.kind === null ? "not readable" : ", refused as a whole"}</strong>
       )}
+      {readAsWords(file.readAs) !== "" && <span className="second small"> ({readAsWords(file.readAs)})</span>}
       {again.includes(file.name) && <span className="second small"> (the very file was imported before)</span>}
     </>
   );

@@ -24,14 +24,14 @@ export function progressWords(
   const { phase, bytes, totalBytes, rows, units, totalUnits } = progress;
   const unitShare = totalUnits === null || totalUnits === 0 ? null : units / totalUnits;
   const ofUnits = totalUnits === null ? "" : `: ${numberWords(units)} of ${numberWords(totalUnits)} units`;
+  const size = totalBytes === null ? `${megabytes(bytes)} MB` : `${megabytes(bytes)} of ${megabytes(totalBytes)} MB`;
+  const byteShare = totalBytes === null || totalBytes === 0 ? null : bytes / totalBytes;
   const stands = kind in standing ? `${standing[kind]}. ` : "";
   switch (phase) {
-    case "reading": {
-      const size =
-        totalBytes === null ? `${megabytes(bytes)} MB` : `${megabytes(bytes)} of ${megabytes(totalBytes)} MB`;
-      const share = totalBytes === null || totalBytes === 0 ? null : bytes / totalBytes;
-      return { says: `Reading: ${size}, ${numberWords(rows)} ${rows === 1 ? "row" : "rows"}`, share };
-    }
+    case "keeping":
+      return { says: `Keeping the files as they are: ${size}`, share: byteShare };
+    case "reading":
+      return { says: `Reading: ${size}, ${numberWords(rows)} ${rows === 1 ? "row" : "rows"}`, share: byteShare };
     case "checking":
       return { says: `Checking rows against each other${ofUnits}`, share: unitShare };
     case "comparing":

@@ -18,6 +18,7 @@ export const settingTitles = {
   testIntervalDays: "Test interval by days",
   testIntervalKm: "Test interval by distance",
   testIntervalHours: "Test interval by hours",
+  uploadLimitMb: "Largest file",
 } as const satisfies Record<keyof Settings, string>;
 
 /** Decimals that a figure was entered with, at most 2. */
@@ -39,6 +40,8 @@ export function settingWords(f: Formats, name: keyof Settings, value: Settings[k
       return f.days(value);
     case "testIntervalKm":
       return f.meter(value, "km", digitsOf(value));
+    case "uploadLimitMb":
+      return `${f.number(value)} MB`;
     default:
       return f.meter(value, "h", digitsOf(value));
   }

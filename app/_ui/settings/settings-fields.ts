@@ -16,6 +16,7 @@ export const fieldNames = [
   "testIntervalDays",
   "testIntervalKm",
   "testIntervalHours",
+  "uploadLimitMb",
 ] as const satisfies readonly FieldName[];
 
 /** The field that shows each setting. */
@@ -30,6 +31,7 @@ export const fieldOf = {
   testIntervalDays: "testIntervalDays",
   testIntervalKm: "testIntervalKm",
   testIntervalHours: "testIntervalHours",
+  uploadLimitMb: "uploadLimitMb",
 } as const satisfies Record<keyof Settings, FieldName>;
 
 const asText = (value: number | null): string => (value === null ? "" : String(value));
@@ -49,6 +51,7 @@ export const settingsFields = (settings: Settings): SettingsFields => ({
   testIntervalDays: asText(settings.testIntervalDays),
   testIntervalKm: asText(settings.testIntervalKm),
   testIntervalHours: asText(settings.testIntervalHours),
+  uploadLimitMb: asText(settings.uploadLimitMb),
 });
 
 /** The fields that say otherwise than `base`. */

@@ -72,6 +72,18 @@ const fieldSets: readonly FieldSet[] = [
       { name: "testIntervalHours", label: "By hours", help: "For meters that count hours.", empty: "none", unit: "h" },
     ],
   },
+  {
+    legend: "Files that come in",
+    says: "Moves no band. All files of one import may have twice as much together.",
+    fields: [
+      {
+        name: "uploadLimitMb",
+        label: "Largest file",
+        help: "A larger one is refused on the Import page while it comes in. Of a workbook 64 MB are read at most.",
+        unit: "MB",
+      },
+    ],
+  },
 ];
 
 /** The fields of the settings by subject, each with its reason where it is not taken, and the button that asks. */

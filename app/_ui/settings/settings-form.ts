@@ -19,6 +19,7 @@ const settingsFieldsSchema = z.object({
   testIntervalDays: typed,
   testIntervalKm: typed,
   testIntervalHours: typed,
+  uploadLimitMb: typed,
 });
 export type SettingsFields = z.infer<typeof settingsFieldsSchema>;
 
@@ -41,6 +42,7 @@ const takes: Readonly<Record<keyof SettingsFields, string>> = {
   testIntervalDays: "Whole days from 1 to 36,500, or nothing for none.",
   testIntervalKm: "A distance above 0, or nothing for none.",
   testIntervalHours: "Hours above 0, or nothing for none.",
+  uploadLimitMb: "Whole megabytes from 1 to 2,000.",
 };
 
 /**
@@ -72,6 +74,7 @@ export function readSettingsFields(
     testIntervalDays: figure("testIntervalDays"),
     testIntervalKm: figure("testIntervalKm"),
     testIntervalHours: figure("testIntervalHours"),
+    uploadLimitMb: figure("uploadLimitMb"),
   };
   const problems: Record<string, string> = {};
   const parsed = checkedSettingsSchema.safeParse(given);

@@ -14,7 +14,10 @@ export const importView = (detail: ImportDetail) => ({
   ...rowCounts(detail),
   files: detail.files.map((file) => ({
     name: file.name,
+    /** Number within the import, by which the file can be had as it was given. */
+    number: file.fileNo,
     kind: file.kind,
+    readAs: file.readAs,
     sha256: file.sha256,
     bytes: file.bytes,
     rows: file.rows,

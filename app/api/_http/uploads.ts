@@ -8,13 +8,13 @@ import { fileSource } from "../../_jobs/file-source.ts";
 import type { ImportSource } from "../../_jobs/import-source.ts";
 import {
   longestName,
-  mostBytes,
-  mostBytesTogether,
   mostFiles,
   tooLarge,
   tooLargeTogether,
   tooManyFiles,
+  type UploadLimits,
 } from "../../_ui/import/limits.ts";
+import { refusal } from "./answers.ts";
 
 /** Files on their way in: written to the data folder as they come, read from there by the job, then deleted. */
 interface Upload {
@@ -36,18 +36,18 @@ export type UploadError =
   | "disk-full"
   | "still-coming";
 
-export const uploadWords = {
+const uploadWords = (limits: UploadLimits): Readonly<Record<UploadError, string>> => ({
   "unknown-upload": "This upload is not known any more. Choose the files again.",
-  "too-large": tooLarge,
-  "too-large-together": tooLargeTogether,
+  "too-large": tooLarge(limits),
+  "too-large-together": tooLargeTogether(limits),
   "too-many-files": tooManyFiles,
   "too-many-uploads": "Too many files are on their way in at once. Try again in a minute.",
   "broken-off": "The file did not arrive whole. Send it again.",
   "disk-full": "The disk that holds the data folder is full, so the file could not be kept. Nothing was taken in.",
   "still-coming": "A file of this upload is still on its way in.",
-} as const satisfies Record<UploadError, string>;
+});
 
-export const uploadStatus = {
+const uploadStatus = {
   "unknown-upload": 404,
   "too-large": 413,
   "too-large-together": 413,
@@ -57,6 +57,10 @@ export const uploadStatus = {
   "disk-full": 507,
   "still-coming": 409,
 } as const satisfies Record<UploadError, number>;
+
+/** Why an upload was refused, as the API answers it. */
+export const uploadRefusal = (error: UploadError, limits: UploadLimits): Response =>
+  refusal(uploadStatus[error], uploadWords(limits)[error]);
 
 /** So many may be open at once; each keeps its files on the disk. */
 export const mostUploads = 20;
@@ -114,7 +118,13 @@ export async function addFile(
     name,
     body,
     now,
-  }: { readonly name: string; readonly body: ReadableStream<Uint8Array> | null; readonly now: number },
+    limits,
+  }: {
+    readonly name: string;
+    readonly body: ReadableStream<Uint8Array> | null;
+    readonly now: number;
+    readonly limits: UploadLimits;
+  },
 ): Promise<UploadError | null> {
   const upload = uploads().get(id);
   if (upload === undefined) return "unknown-upload";
@@ -122,7 +132,7 @@ export async function addFile(
   const file = path.join(upload.folder, randomBytes(6).toString("hex"));
   upload.writing += 1;
   try {
-    const failed = await write(body, file, upload);
+    const failed = await write(body, file, { upload, limits });
     if (failed !== null) return failed;
   } finally {
     upload.writing -= 1;
@@ -140,7 +150,7 @@ export async function addFile(
 async function write(
   body: ReadableStream<Uint8Array> | null,
   file: string,
-  upload: Upload,
+  { upload, limits }: { readonly upload: Upload; readonly limits: UploadLimits },
 ): Promise<UploadError | null> {
   let bytes = 0;
   let refused: UploadError | null = null;
@@ -148,9 +158,9 @@ async function write(
     transform(piece: Uint8Array, _encoding, done) {
       bytes += piece.length;
       upload.bytes += piece.length;
-      if (bytes > mostBytes) refused = "too-large";
-      else if (upload.bytes > mostBytesTogether) refused = "too-large-together";
-      done(refused === null ? null : new Error(uploadWords[refused]), piece);
+      if (bytes > limits.bytes) refused = "too-large";
+      else if (upload.bytes > limits.bytesTogether) refused = "too-large-together";
+      done(refused === null ? null : new Error(refused), piece);
     },
   });
   try {

@@ -8,6 +8,7 @@ import { CommittedImport, EndedImport, StagedImport } from "@/app/_ui/import/imp
 import { viewerFormats, viewerName } from "@/app/_ui/viewer.ts";
 import { jobOfImport } from "@/app/api/_http/job-of-import.ts";
 import { appStore } from "@/db/app-store.ts";
+import { originalsKept } from "@/db/import-originals.ts";
 import type { ImportDetail } from "@/db/imports.ts";
 import { importDetail, importsOfSameBytes } from "@/db/imports.ts";
 import { readSettings } from "@/db/settings.ts";
@@ -48,7 +49,12 @@ export default async function OneImportPage({ params, searchParams }: Props) {
       </ul>
       <State {...shown} />
       {detail.origin === "file" && (
-        <FileSheet files={detail.files} again={detail.state === "staged" ? await namesReadBefore(store, detail) : []} />
+        <FileSheet
+          detail={detail}
+          again={detail.state === "staged" ? await namesReadBefore(store, detail) : []}
+          kept={await originalsKept(store, detail.id)}
+          mayChange={name !== null}
+        />
       )}
       <ImportIssues {...shown} />
     </div>

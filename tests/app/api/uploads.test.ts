@@ -2,8 +2,11 @@ import { mkdirSync, mkdtempSync, readdirSync, rmSync, utimesSync } from "node:fs
 import { tmpdir } from "node:os";
 import path from "node:path";
 import { afterEach, beforeEach, describe, expect, test, vi } from "vitest";
-import { mostBytes, mostBytesTogether, mostFiles } from "@/app/_ui/import/limits.ts";
+import { mostFiles, uploadLimits } from "@/app/_ui/import/limits.ts";
 import { addFile, beginUpload, endUpload, mostUploads, takeFiles } from "@/app/api/_http/uploads.ts";
+
+const limits = uploadLimits({ uploadLimitMb: 4 });
+const { bytes: mostBytes, bytesTogether: mostBytesTogether } = limits;
 
 let data = "";
 beforeEach(() => {
@@ -47,8 +50,8 @@ async function sourcesOf(upload: string) {
 describe("an upload", () => {
   test("hands on its files under their names, then deletes them", async () => {
     const upload = await begin(now);
-    expect(await addFile(upload, { name: "a.csv", body: bodyOf("unit\nV-1\n"), now })).toBeNull();
-    expect(await addFile(upload, { name: "a.csv", body: null, now })).toBeNull();
+    expect(await addFile(upload, { name: "a.csv", body: bodyOf("unit\nV-1\n"), now, limits })).toBeNull();
+    expect(await addFile(upload, { name: "a.csv", body: null, now, limits })).toBeNull();
     const { sources, done } = await sourcesOf(upload);
     expect(sources.map(({ name, bytes }) => [name, bytes])).toEqual([
       ["a.csv", 9],
@@ -61,18 +64,18 @@ describe("an upload", () => {
 
   test("given up, it leaves nothing", async () => {
     const upload = await begin(now);
-    await addFile(upload, { name: "a.csv", body: bodyOf("x"), now });
+    await addFile(upload, { name: "a.csv", body: bodyOf("x"), now, limits });
     expect(await endUpload(upload)).toBe(true);
     expect(await endUpload(upload)).toBe(false);
     expect(kept()).toEqual([]);
-    expect(await addFile(upload, { name: "b.csv", body: bodyOf("x"), now })).toBe("unknown-upload");
+    expect(await addFile(upload, { name: "b.csv", body: bodyOf("x"), now, limits })).toBe("unknown-upload");
   });
 
   test("a file that is too large is refused while it comes in, and not kept", async () => {
     const upload = await begin(now);
     const pieceBytes = 4_000_000;
     const { body, sent } = endless(pieceBytes);
-    expect(await addFile(upload, { name: "big.csv", body, now })).toBe("too-large");
+    expect(await addFile(upload, { name: "big.csv", body, now, limits })).toBe("too-large");
     expect(sent()).toBeLessThan(mostBytes + 4 * pieceBytes);
     const { sources, done } = await sourcesOf(upload);
     expect(sources).toEqual([]);
@@ -89,9 +92,9 @@ describe("an upload", () => {
       });
     };
     for (let n = 0; n < mostBytesTogether / mostBytes; n++) {
-      expect(await addFile(upload, { name: `${n}.csv`, body: file(), now })).toBeNull();
+      expect(await addFile(upload, { name: `${n}.csv`, body: file(), now, limits })).toBeNull();
     }
-    expect(await addFile(upload, { name: "more.csv", body: bodyOf("x"), now })).toBe("too-large-together");
+    expect(await addFile(upload, { name: "more.csv", body: bodyOf("x"), now, limits })).toBe("too-large-together");
     expect(readdirSync(path.join(data, "uploads", upload)).length).toBe(mostBytesTogether / mostBytes);
     await endUpload(upload);
   });
@@ -114,7 +117,7 @@ describe("an upload", () => {
       const upload = await begin(now);
       opened.push(upload);
       const body = new ReadableStream<Uint8Array>({ start: (controller) => void ends.push(() => controller.close()) });
-      coming.push(addFile(upload, { name: "slow.csv", body, now }));
+      coming.push(addFile(upload, { name: "slow.csv", body, now, limits }));
     }
     expect(await beginUpload(now)).toBeNull();
     for (const end of ends) end();
@@ -132,15 +135,15 @@ describe("an upload", () => {
         controller.error(new Error("aborted"));
       },
     });
-    expect(await addFile(upload, { name: "a.csv", body, now })).toBe("broken-off");
+    expect(await addFile(upload, { name: "a.csv", body, now, limits })).toBe("broken-off");
     expect(readdirSync(path.join(data, "uploads", upload))).toEqual([]);
     await endUpload(upload);
   });
 
   test("takes no more than so many files", async () => {
     const upload = await begin(now);
-    for (let n = 0; n < mostFiles; n++) await addFile(upload, { name: `${n}.csv`, body: null, now });
-    expect(await addFile(upload, { name: "more.csv", body: null, now })).toBe("too-many-files");
+    for (let n = 0; n < mostFiles; n++) await addFile(upload, { name: `${n}.csv`, body: null, now, limits });
+    expect(await addFile(upload, { name: "more.csv", body: null, now, limits })).toBe("too-many-files");
     await endUpload(upload);
   });
 
@@ -152,7 +155,7 @@ describe("an upload", () => {
         end = () => controller.close();
       },
     });
-    const adding = addFile(upload, { name: "slow.csv", body, now });
+    const adding = addFile(upload, { name: "slow.csv", body, now, limits });
     expect(await takeFiles(upload)).toBe("still-coming");
     await endUpload(upload);
     end();

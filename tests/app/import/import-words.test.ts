@@ -22,6 +22,7 @@ const file = (kind: ImportDetail["files"][number]["kind"]): ImportDetail["files"
   fileNo: 1,
   name: "results.csv",
   kind,
+  readAs: null,
   sha256: null,
   bytes: 0,
   rows: 0,

@@ -14,6 +14,11 @@ describe("progress in words", () => {
       share: null,
     });
   });
+  test("keeping the files", () =>
+    expect(progressWords(progressOf("keeping", { bytes: 30_000_000, totalBytes: 120_000_000 }))).toEqual({
+      says: "Keeping the files as they are: 30 of 120 MB",
+      share: 0.25,
+    }));
   test("an empty file has no share", () =>
     expect(progressWords(progressOf("reading", { totalBytes: 0 })).share).toBeNull());
   test("units where they are counted", () => {

@@ -1,6 +1,7 @@
 import { readFleetFile } from "@/lib/intake/read-file.ts";
 import { type EngineModel, engineModelFileSchema } from "@/lib/schema/engine-model.ts";
 import type { IntakeChunk, KnownFleet } from "@/lib/schema/intake.ts";
+import type { DelimiterName, Encoding } from "@/lib/schema/reading.ts";
 import type { FileKind } from "@/lib/schema/words.ts";
 
 /** Two models to judge rows by: a four-cylinder engine and a single. */
@@ -31,17 +32,18 @@ interface TextToRead {
   readonly file?: string;
   readonly known?: KnownFleet;
   readonly kind?: FileKind;
+  readonly encoding?: Encoding;
+  readonly delimiter?: DelimiterName;
 }
 
 /** Reads a file given as text, bytes or pieces of them. */
 export async function readChunks(
   given: string | Uint8Array | readonly (Uint8Array | string)[],
-  { file = "a.csv", known = noFleet, kind }: TextToRead = {},
+  { file = "a.csv", known = noFleet, ...how }: TextToRead = {},
 ): Promise<readonly IntakeChunk[]> {
   const source = pieces(Array.isArray(given) ? given : [given as string | Uint8Array]);
   const chunks: IntakeChunk[] = [];
-  const options = { source, file, known };
-  for await (const chunk of readFleetFile(kind === undefined ? options : { ...options, kind })) chunks.push(chunk);
+  for await (const chunk of readFleetFile({ source, file, known, ...how })) chunks.push(chunk);
   return chunks;
 }
 
@@ -54,6 +56,7 @@ export function joinChunks(chunks: readonly IntakeChunk[]) {
     rows: last.rows,
     bytes: last.bytes,
     fileRefused: last.fileRefused,
+    readAs: last.readAs,
     tests: chunks.flatMap((c) => c.tests),
     units: chunks.flatMap((c) => c.units),
     depots: chunks.flatMap((c) => c.depots),

@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { delimiterOf, recordReader } from "@/lib/intake/records.ts";
+import { readText } from "./read-text.ts";
 
 /** Reads text in pieces of the given lengths. */
 function readAll(text: string, lengths: readonly number[] = [text.length || 1]) {
@@ -95,7 +96,25 @@ describe("records", () => {
     ["unit|value", "|"],
     ['"unit, or";value', ";"],
     ["unit", ","],
-  ])("are parted in %j by %j", (header, delimiter) => {
-    expect(delimiterOf(header)).toBe(delimiter);
+    ["", ","],
+    ["unit;value\nV-1;12,5\nV-2;9,5\n", ";"],
+    ["unit;cyl 1;cyl 2;cyl 3\nV-1;12,5;9,1;8,0\nV-2;9,5;8;7,5\n", ";"],
+    ["Cyl 1, psi;Cyl 2, psi\n175;180\n170;171\n", ";"],
+    ["Results, by depot, 2026\nLowmarsh, Midfell, Highcol\n\nunit\tvalue\nV-1\t9\nV-2\t8\nV-3\t7\n", "\t"],
+    ["unit,value,remarks\nV-1,9,a;b\nV-2,8,c;d;e\nV-3,7\n", ","],
+    ["unit|value\rV-1|9,5\rV-2|8\r", "|"],
+  ])("are parted in %j by %j", (firstLines, delimiter) => {
+    expect(delimiterOf(firstLines)).toBe(delimiter);
+  });
+
+  it("are parted as was said, whatever the lines look like, and that is told", async () => {
+    const text = "unit;reading_date;meter\nV-1;2026-01-01;5\n";
+    const found = await readText(text);
+    expect(found.meterReadings).toHaveLength(1);
+    expect(found.readAs).toEqual({ encoding: null, delimiter: "semicolon", sheet: null, sheets: [] });
+    expect(found.words).toEqual(["the cells are parted by semicolons"]);
+    const said = await readText(text, { delimiter: "comma" });
+    expect(said.fileRefused).toBe(true);
+    expect(said.readAs.delimiter).toBe("comma");
   });
 });

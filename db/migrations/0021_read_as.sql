@@ -1,0 +1,1 @@
+ALTER TABLE `import_files` ADD `read_as` text;

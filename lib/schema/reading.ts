@@ -1,0 +1,27 @@
+import { z } from "zod";
+
+/** How the bytes of a text file may stand for letters. */
+export const encodings = ["utf-8", "utf-16le", "utf-16be", "windows-1252"] as const;
+export type Encoding = (typeof encodings)[number];
+
+/** What may part the cells of a row, by name. */
+export const delimiterNames = ["comma", "semicolon", "tab", "bar"] as const;
+export type DelimiterName = (typeof delimiterNames)[number];
+
+/** How a person says that a file is to be read; what is left out is found out from the file. */
+export const readingChoiceSchema = z.strictObject({
+  encoding: z.enum(encodings).optional(),
+  delimiter: z.enum(delimiterNames).optional(),
+  /** A sheet of a workbook by its name. */
+  sheet: z.string().min(1).max(200).optional(),
+});
+export type ReadingChoice = z.infer<typeof readingChoiceSchema>;
+
+/** How a file was read. What does not apply to it, or was not found out, is null. */
+export interface ReadAs {
+  readonly encoding: Encoding | null;
+  readonly delimiter: DelimiterName | null;
+  readonly sheet: string | null;
+  /** All sheets of the workbook in their order; a file that is none has none. */
+  readonly sheets: readonly string[];
+}
