@@ -12,7 +12,7 @@ import {
   type DoubtfulCell,
   type ReadingSource,
 } from "./types.ts";
-import { meterUnitOf, valueUnitOf } from "./unit-words.ts";
+import { meterUnitOf, valueUnitIn, valueUnitOf } from "./unit-words.ts";
 
 const placeOf = new Map(canonicalNames.map((name, i) => [name, i]));
 
@@ -127,7 +127,11 @@ function rowOf(
   }
   if (reading.is === "doubt") return { doubts: [...doubts, { spelled, value: given.trim(), doubt: reading.doubt }] };
 
-  const unit = reading.unit ?? column.unit ?? valueUnitOf(textIn(told, "value_unit"));
+  const unit =
+    reading.unit ??
+    column.unit ??
+    valueUnitOf(textIn(told, "value_unit")) ??
+    valueUnitIn(told.get("test")?.given ?? "");
   const cells = canonicalNames.map((name) => (name === "value" || !concerns(name, measure) ? "" : textIn(told, name)));
   const set = (name: CanonicalName, text: string) => {
     cells[placeOf.get(name) as number] = text;

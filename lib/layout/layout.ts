@@ -10,12 +10,15 @@ import { measures, valueUnits } from "../schema/words.ts";
 type LongField = keyof typeof longColumns;
 /** The contract's columns that a column, the title block or a constant can fill. The reading itself is no field. */
 export type LayoutField = Exclude<LongField, "value">;
-export const layoutFields = Object.keys(longColumns).filter((name): name is LayoutField => name !== "value");
+const layoutFields = Object.keys(longColumns).filter((name): name is LayoutField => name !== "value");
 
 /** Fields that may stand once for the whole file: all but what belongs to a single cylinder. */
 const ofOneCylinder: readonly LayoutField[] = ["cylinder", "order", "first_stroke", "heard_at"];
 export type FileField = Exclude<LayoutField, "cylinder" | "order" | "first_stroke" | "heard_at">;
 export const fileFields = layoutFields.filter((name): name is FileField => !ofOneCylinder.includes(name));
+
+export const dateOrders = ["day-first", "month-first", "year-first"] as const;
+export const decimalSigns = [".", ","] as const;
 
 const longestLabel = 300;
 const mostColumns = 1_000;
@@ -67,9 +70,9 @@ export const layoutSchema = z
     /** What holds for every row of such a file, as the contract writes it. */
     constants: z.partialRecord(fileFieldSchema, z.string().min(1).max(longestLabel)).default({}),
     /** Order of day, month and year where figures alone tell the date; null: not known, so dates that it matters to are refused. */
-    dateOrder: z.enum(["day-first", "month-first", "year-first"]).nullable().default(null),
+    dateOrder: z.enum(dateOrders).nullable().default(null),
     /** null: not known, so numbers that it matters to are refused. */
-    decimalSign: z.enum([".", ","]).nullable().default(null),
+    decimalSign: z.enum(decimalSigns).nullable().default(null),
   })
   .superRefine((layout, context) => {
     for (const { path, message } of contradictionsOf(layout)) context.addIssue({ code: "custom", path, message });
