@@ -33,3 +33,20 @@ export function joinHeaderRows(upper: readonly string[], lower: readonly string[
     return [below === "" ? own : above, below].filter((part) => part !== "").join(" ");
   });
 }
+
+/** Records among which a file's header may stand. */
+const looked = 60;
+
+/**
+ * The keys of every row of a file's beginning, and of every two rows that may be one header: kept layouts are found by
+ * them. `records` have no blank ones among them.
+ */
+export function headerKeys(records: readonly (readonly string[])[]): readonly string[] {
+  const first = records.slice(0, looked);
+  const keys = first.flatMap((record, i) => {
+    const above = first[i - 1];
+    const own = headerKey(record);
+    return above === undefined ? [own] : [own, headerKey(joinHeaderRows(above, record))];
+  });
+  return [...new Set(keys)].filter((key) => key !== "");
+}

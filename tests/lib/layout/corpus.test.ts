@@ -40,7 +40,7 @@ async function* pieces(bytes: Uint8Array) {
   yield bytes;
 }
 async function suggest(name: string) {
-  const sample = await sampleFile(pieces(bytesOf(name)));
+  const sample = await sampleFile({ source: pieces(bytesOf(name)) });
   if (sample === null) throw new Error(`${name} is not text`);
   return suggestLayout(sample, context);
 }
