@@ -1,6 +1,6 @@
 import { fail, ok, type Result } from "../result.ts";
 import type { RowIssue } from "../schema/intake.ts";
-import { type Columns, type CsvKind, columnsOf, mostCylinders, numberedColumns } from "../schema/rows.ts";
+import { type Columns, type CsvKind, columnKey, columnsOf, mostCylinders, numberedColumns } from "../schema/rows.ts";
 import { fileIssue, words } from "./words.ts";
 
 /** What the header row of a file says: what the file is, and where its columns stand. */
@@ -23,14 +23,11 @@ export interface ColumnPlace {
   readonly spelled: string;
 }
 
-/** Column names are compared without case, blanks, `-` and `_`. */
-const nameKey = (name: string) => name.toLowerCase().replace(/[\s_-]/g, "");
-
 const cylinderName = /^(?:cyl|c)?0?([1-9]|1[0-6])$/;
 const heardName = /^heard0?([1-9]|1[0-6])$/;
 
 const keysFor = (kind: CsvKind): ReadonlyMap<string, string> =>
-  new Map(Object.keys(columnsOf[kind]).map((name) => [nameKey(name), name]));
+  new Map(Object.keys(columnsOf[kind]).map((name) => [columnKey(name), name]));
 
 const keysOf: Record<CsvKind, ReadonlyMap<string, string>> = {
   "tests-long": keysFor("tests-long"),
@@ -87,7 +84,7 @@ export function readHeader(
   place: { readonly file: string; readonly line: number; readonly kind: CsvKind | null },
 ): Result<{ header: Header; mentions: readonly RowIssue[] }, readonly RowIssue[]> {
   const spelled = cells.map((cell) => cell.trim());
-  const keys = spelled.map(nameKey);
+  const keys = spelled.map(columnKey);
   const refuse = (code: string, why: string) => fileIssue("refused", code, place, why);
   const match = place.kind === null ? kindOf(keys) : matchOf(place.kind, keys);
   if (match === null) return fail([refuse("kind-unknown", words.kindUnknown(spelled))]);

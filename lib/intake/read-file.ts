@@ -1,3 +1,4 @@
+import type { Layout } from "../layout/layout.ts";
 import type { IntakeChunk, KnownFleet, RowIssue } from "../schema/intake.ts";
 import type { DelimiterName, Encoding, ReadAs } from "../schema/reading.ts";
 import type { CsvKind } from "../schema/rows.ts";
@@ -5,18 +6,13 @@ import type { FileKind } from "../schema/words.ts";
 import { readEngineModels } from "./engine-models.ts";
 import { emptySink, type FactSink, type RowContext, type TakeRow } from "./fact-sink.ts";
 import { readHeader } from "./header.ts";
+import { layoutReader } from "./layout-reader.ts";
 import { checkRows, depotRows, meterRows, repairRows, unitRows } from "./other-rows.ts";
-import {
-  type Delimiter,
-  delimiterName,
-  delimiterNamed,
-  delimiterOf,
-  type RecordBlock,
-  recordReader,
-} from "./records.ts";
+import { type CsvProgress, type CsvReader, isBlankRecord, tellFaults, tooManyCells } from "./record-faults.ts";
+import { type Delimiter, delimiterName, delimiterNamed, delimiterOf, firstLines, recordReader } from "./records.ts";
 import { longRows, wideRows } from "./test-rows.ts";
 import { type FileSource, textBlocks } from "./text-blocks.ts";
-import { fileIssue, rowIssue, words } from "./words.ts";
+import { fileIssue, words } from "./words.ts";
 
 const takerOf: Record<CsvKind, (context: RowContext) => TakeRow> = {
   "tests-long": longRows,
@@ -30,8 +26,6 @@ const takerOf: Record<CsvKind, (context: RowContext) => TakeRow> = {
 
 /** A list of engine models is read as a whole; none is anywhere near as long (characters). */
 const longestJson = 1 << 24;
-
-const isBlank = (record: readonly string[]) => record.every((cell) => cell.trim() === "");
 
 export interface FileToRead {
   readonly source: FileSource;
@@ -47,6 +41,8 @@ export interface FileToRead {
   readonly delimiter?: DelimiterName | undefined;
   /** The sheet of a workbook that `source` gives the text of, and all that the workbook has. */
   readonly sheet?: Pick<ReadAs, "sheet" | "sheets"> | undefined;
+  /** How the columns of a foreign file of test results are read; left out: they are those of the contract. */
+  readonly layout?: Layout | undefined;
 }
 
 /**
@@ -65,7 +61,7 @@ export interface FileToRead {
  * else makes the generator throw.
  */
 export async function* readFleetFile(asked: FileToRead): AsyncGenerator<IntakeChunk> {
-  const { source, file, known, kind, sheet } = asked;
+  const { source, file, known, kind, sheet, layout } = asked;
   let rows = 0;
   let bytes = 0;
   let told: FileKind | null = kind ?? null;
@@ -106,11 +102,14 @@ export async function* readFleetFile(asked: FileToRead): AsyncGenerator<IntakeCh
         yield refused("empty-file", words.emptyFile);
         return;
       }
-      if (kind === "engine-models" || (kind === undefined && /^\s*[{[]/.test(text))) json = "";
+      if (kind === "engine-models" || (kind === undefined && isJson(text, layout))) json = "";
       else {
         const delimiter = delimiterNamed(asked.delimiter) ?? delimiterOf(firstLines(text, block.last));
         if (sheet === undefined) readAs.delimiter = delimiterName(delimiter);
-        csv = csvReader({ file, known, kind: kind ?? null, delimiter, readAs });
+        csv =
+          layout === undefined
+            ? csvReader({ file, known, kind: kind ?? null, delimiter, readAs })
+            : layoutReader({ file, known, layout, delimiter, mentions: readAsMentions(file, readAs) });
       }
     }
     if (json !== null) {
@@ -136,16 +135,9 @@ export async function* readFleetFile(asked: FileToRead): AsyncGenerator<IntakeCh
   }
 }
 
-/** Characters of a file's beginning that vote on its delimiter. */
-const beginning = 1 << 16;
-
-/** Whole lines of the beginning; the one that is cut off says too little. */
-function firstLines(text: string, isWhole: boolean): string {
-  if (isWhole && text.length <= beginning) return text;
-  const lines = text.slice(0, beginning);
-  const end = Math.max(lines.lastIndexOf("\n"), lines.lastIndexOf("\r"));
-  return end === -1 ? lines : lines.slice(0, end);
-}
+/** A list of engine models begins with a bracket; a title of a foreign file may begin with a square one. */
+const isJson = (text: string, layout: Layout | undefined): boolean =>
+  (layout === undefined ? /^\s*[{[]/ : /^\s*\{/).test(text);
 
 /** What a person may want to know, or say otherwise, of how the file was read. */
 function readAsMentions(file: string, { encoding, delimiter, sheet, sheets }: ReadAs): readonly RowIssue[] {
@@ -155,16 +147,6 @@ function readAsMentions(file: string, { encoding, delimiter, sheet, sheets }: Re
   if (delimiter !== null && delimiter !== "comma") mention("delimiter", words.delimiter(delimiter));
   if (sheet !== null && sheets.length > 1) mention("sheet", words.sheet(sheet, sheets));
   return issues;
-}
-
-type CsvReader = (text: string, last: boolean, sink: FactSink) => CsvProgress;
-
-interface CsvProgress {
-  readonly kind: CsvKind | null;
-  readonly rows: number;
-  readonly fileRefused: boolean;
-  /** Nothing more is to be read. */
-  readonly stopped: boolean;
 }
 
 interface CsvToRead extends Pick<FileToRead, "file" | "known"> {
@@ -192,37 +174,28 @@ function csvReader({ file, known, kind, delimiter, readAs }: CsvToRead): CsvRead
     taker = { take: takerOf[header.kind](context), width: header.width, kind: header.kind };
     return true;
   };
-  const tooMany = (record: readonly string[], width: number) =>
-    record.length > width && record.slice(width).some((cell) => cell.trim() !== "");
   const progress = (fileRefused: boolean, stopped: boolean): CsvProgress => ({
     kind: taker?.kind ?? null,
     rows,
     fileRefused,
     stopped: stopped || fileRefused,
   });
-  const tellFaults = (block: RecordBlock, issues: RowIssue[]) => {
-    for (const { line, code } of block.faults) {
-      issues.push(rowIssue("refused", code, { file, line, column: null, value: null }, words.quoteFault(code)));
-    }
-  };
 
   return (text, last, sink) => {
     const block = records(text, last);
     for (const [i, record] of block.records.entries()) {
-      if (isBlank(record)) continue;
+      if (isBlankRecord(record)) continue;
       const line = block.lines[i] as number;
       if (taker === null) {
         if (!open(record, line, sink.issues)) return progress(true, true);
         continue;
       }
       rows += 1;
-      if (tooMany(record, taker.width)) {
-        const at = { file, line, column: null, value: null };
-        sink.issues.push(rowIssue("refused", "too-many-cells", at, words.tooManyCells(record.length, taker.width)));
-      } else taker.take(record, line, sink);
+      const tooMany = tooManyCells(record, { file, line, width: taker.width });
+      if (tooMany !== null) sink.issues.push(tooMany);
+      else taker.take(record, line, sink);
     }
-    rows += block.faults.filter((fault) => fault.code === "quote-never-closed").length;
-    tellFaults(block, sink.issues);
+    rows += tellFaults(block, file, sink.issues);
     if (taker === null && (last || block.stopped)) {
       sink.issues.push(fileIssue("refused", "no-header", { file }, words.noHeader));
       return progress(true, true);

@@ -133,6 +133,17 @@ function putBackLineBreaks(record: string[]): number {
   return count;
 }
 
+/** Characters of a file's beginning that vote on its delimiter. */
+const beginning = 1 << 16;
+
+/** Whole lines of the beginning; the one that is cut off says too little. */
+export function firstLines(text: string, isWhole: boolean): string {
+  if (isWhole && text.length <= beginning) return text;
+  const lines = text.slice(0, beginning);
+  const end = Math.max(lines.lastIndexOf("\n"), lines.lastIndexOf("\r"));
+  return end === -1 ? lines : lines.slice(0, end);
+}
+
 /** Rows that vote on the delimiter. */
 const rowsAsked = 100;
 /** As `delimiterNames` has them: the order in which they are taken where nothing else tells them apart. */

@@ -111,7 +111,7 @@ const nothingHeard: readonly Place[] = [];
 const nothingMore = {};
 
 /** Adds readings to the test of the row before where that is the same test and chunk; else opens another fragment. */
-function fragments(file: string) {
+export function fragments(file: string) {
   let open: OpenTest | null = null;
   let openIn: FactSink | null = null;
   return (
@@ -139,11 +139,19 @@ function fragments(file: string) {
   };
 }
 
+/** Where the rows of one column of a foreign file go: into tests that they share with those of its other columns. */
+interface ForeignColumn {
+  readonly addReading: ReturnType<typeof fragments>;
+  /** The column of the readings, as the file spells it. */
+  readonly column: string;
+}
+
 /** Rows of the long layout. A row with any refusal is left out; all its problems are told. */
-export function longRows(context: RowContext): TakeRow {
+export function longRows(context: RowContext, foreign?: ForeignColumn): TakeRow {
   const { file, header } = context;
   const read = rowReader(longColumns, header.places);
-  const addReading = fragments(file);
+  const addReading = foreign?.addReading ?? fragments(file);
+  const ofColumn = foreign === undefined ? nothingMore : { column: foreign.column };
   const problems: Problem[] = [];
   const tell = (finding: Finding | null, record: readonly string[]) => {
     if (finding === null) return;
@@ -153,14 +161,15 @@ export function longRows(context: RowContext): TakeRow {
   return (record, line, sink) => {
     problems.length = 0;
     const row = read(record, problems);
-    const reading = readingOf(row);
-    judgeRow(row, reading, { context, record, problems });
-    if (row.value !== undefined) tell(judgeValue(row.value, reading, "value"), record);
+    const loose = readingOf(row);
+    judgeRow(row, loose, { context, record, problems });
+    if (row.value !== undefined) tell(judgeValue(row.value, loose, "value"), record);
     tell(judgeHeard(row.heard_at, row.test, "heard_at"), record);
     if (problems.length > 0 && !report(problems, { file, line }, sink.issues)) return;
     // No refusal: every cell was read.
     const full = row as RowOf<typeof longColumns>;
-    addReading(full, { cylinder: full.cylinder, value: full.value, heardAt: full.heard_at }, { line, sink });
+    const reading = { cylinder: full.cylinder, value: full.value, heardAt: full.heard_at, ...ofColumn };
+    addReading(full, reading, { line, sink });
   };
 }
 

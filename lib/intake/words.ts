@@ -1,3 +1,6 @@
+import type { CellDoubt } from "../layout/convert-cell.ts";
+import type { LayoutGap } from "../layout/layout.ts";
+import type { LayoutMismatch } from "../layout/types.ts";
 import type { CellFault, NumberRange } from "../schema/cells.ts";
 import type { RowIssue } from "../schema/intake.ts";
 import type { DelimiterName, Encoding } from "../schema/reading.ts";
@@ -262,3 +265,43 @@ export const words = {
     `engine model ${model}${path === "" ? "" : `, ${path}`}: ${why}`,
   fieldUnknown: "is not known and was ignored",
 } as const;
+
+const doubtWords: Record<CellDoubt, string> = {
+  "number-ambiguous": "may be meant in two ways; say in the layout whether a comma or a dot is the decimal sign",
+  "number-other-sign": "does not fit the decimal sign of the layout; write it as the other numbers are written",
+  "date-ambiguous": "does not tell day and month apart; say in the layout which of them comes first",
+  "supply-unit": "is a supply pressure without a unit; say in the layout in which unit it is",
+  "unit-other": "has a unit that is not that of this column; write it in the unit of the column, or the figure alone",
+};
+
+const gapWords: Record<LayoutGap, string> = {
+  readings: "a column with readings",
+  unit: "the unit",
+  test_date: "the date",
+  meter: "the meter reading",
+  meter_unit: "the unit of the meter",
+  test: "which test it was",
+  cylinder: "the cylinder",
+  value_unit: "the unit of the readings",
+  supply: "the supply pressure",
+};
+
+/** What is said of a file that is read by a layout. */
+export const layoutWords = {
+  doubt: (doubt: CellDoubt, value: string) => `${quote(value)} ${doubtWords[doubt]}`,
+  leftOut: (why: "total" | "remark", text: string) =>
+    why === "total"
+      ? `the row ${quote(text)} looks like a total and was left out`
+      : `the row holds no reading but ${quote(text)} and was left out`,
+  gaps: (gaps: readonly LayoutGap[]) => andList(gaps.map((gap) => gapWords[gap])),
+  mismatch: (mismatch: LayoutMismatch): string => {
+    switch (mismatch.code) {
+      case "layout-gaps":
+        return `the layout does not tell ${layoutWords.gaps(mismatch.gaps)}; add that to it`;
+      case "layout-header":
+        return `no row of the file has the columns of the layout; missing ${mismatch.missing.length === 1 ? "is" : "are"} ${andList(mismatch.missing.slice(0, 12).map(quote))}; choose another layout, or have one suggested`;
+      case "layout-title":
+        return `the title says ${mismatch.said}, but by the layout the file holds ${mismatch.held}; choose another layout`;
+    }
+  },
+};

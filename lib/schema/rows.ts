@@ -201,3 +201,6 @@ export const columnsOf = {
   meters: meterColumns,
   checks: checkColumns,
 } as const satisfies Record<CsvKind, Columns>;
+
+/** Column names are compared without case, blanks, `-` and `_`. */
+export const columnKey = (name: string): string => name.toLowerCase().replace(/[\s_-]/g, "");

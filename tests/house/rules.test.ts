@@ -12,7 +12,18 @@ interface Case {
 }
 
 const repository = path.resolve(import.meta.dirname, "../..");
-const stages = ["intake", "sealing", "condition", "cause", "projection", "assess", "comparison", "plan", "budget"];
+const stages = [
+  "layout",
+  "intake",
+  "sealing",
+  "condition",
+  "cause",
+  "projection",
+  "assess",
+  "comparison",
+  "plan",
+  "budget",
+];
 const fileOfStage = (stage: string) => `lib/${stage}/made.ts`;
 
 const refuse = (file: string, line: string): Case => ({ file, line, refused: true });
@@ -76,6 +87,7 @@ const cases: Case[] = [
   refuse("lib/wording.ts", take("./plan/types.ts")),
   refuse("lib/calendar.ts", take("./intake/types.ts")),
   refuse("lib/glossary.ts", take("./intake/types.ts")),
+  refuse("lib/edit-distance.ts", take("./layout/types.ts")),
   accept("lib/plan/made.ts", take("@/lib/assess.ts")),
   ...stages.map((stage) => refuse("lib/changes/made.ts", takeType(`@/lib/${stage}/types.ts`))),
   // The budget comes last, and may tell why it moved.

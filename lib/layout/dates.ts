@@ -1,0 +1,162 @@
+import { addDays } from "../calendar.ts";
+import type { IsoDate } from "../schema/facts.ts";
+import type { DateOrder } from "./layout.ts";
+
+/** Dates as people write them, to ISO. Day, month and year in figures need an order; months in letters need none. */
+
+const months = ["jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec"];
+const monthOf = (word: string): number => months.indexOf(word.slice(0, 3).toLowerCase()) + 1;
+const monthName =
+  "(jan(?:uary)?|feb(?:ruary)?|mar(?:ch)?|apr(?:il)?|may|june?|july?|aug(?:ust)?|sept?(?:ember)?|oct(?:ober)?|nov(?:ember)?|dec(?:ember)?)";
+
+const weekday = /^(?:mon|tue|tues|wed|wednes|thu|thur|thurs|fri|sat|satur|sun)(?:day)?[.,]?\s+/i;
+const dayMonthName = new RegExp(
+  String.raw`^(\d{1,2})(?:st|nd|rd|th)?[\s.\-/]*${monthName}[\s.,\-/]*(\d{4}|\d{2})$`,
+  "i",
+);
+const monthNameDay = new RegExp(
+  String.raw`^${monthName}[\s.\-/]*(\d{1,2})(?:st|nd|rd|th)?[\s,\-/]+(\d{4}|\d{2})$`,
+  "i",
+);
+const yearMonthName = new RegExp(String.raw`^(\d{4})[\s.\-/]*${monthName}[\s.\-/]*(\d{1,2})$`, "i");
+const figures = /^(\d{1,4})([./-]|\s)\s*(\d{1,2})\2\s*(\d{1,4})$/;
+const compact = /^((?:19|20)\d{2})(\d{2})(\d{2})$/;
+const timeAfter = /^(.*?\d)(?:T|,?\s+)(\d{1,2}):(\d{2})(:\d{2})?(?:\.\d+)?\s*([ap]\.?m\.?)?(?:Z|[+-]\d{2}:?\d{2})?$/i;
+
+/** Two digits of a year: to 69 of this century, from 70 of the last (POSIX). */
+const fullYear = (year: string): number =>
+  year.length > 2 ? Number(year) : Number(year) + (Number(year) < 70 ? 2000 : 1900);
+
+function isoOf(year: number, month: number, day: number): IsoDate | null {
+  const date = new Date(Date.UTC(year, month - 1, day));
+  if (month < 1 || month > 12 || date.getUTCDate() !== day || year < 1900) return null;
+  return date.toISOString().slice(0, 10);
+}
+
+/**
+ * A day number of a spreadsheet (1900 system) as a date, from 1950 to 2099. Day 60 stands for 29 February 1900, which
+ * never was, so that all later numbers are one too high for a count from 1 January 1900.
+ */
+function ofDayNumber(text: string): DateRead | null {
+  const parts = /^(\d{5})(?:[.,](\d+))?$/.exec(text);
+  if (parts === null) return null;
+  const [day, fraction] = [Number(parts[1]), parts[2]];
+  if (day < 18_264 || day > 73_050) return null;
+  const date = addDays("1899-12-30", day);
+  if (fraction === undefined || Number(fraction) === 0) return { is: "date", text: date };
+  const minutes = Math.min(Math.round(Number(`0.${fraction}`) * 1440), 1439);
+  const two = (n: number) => String(n).padStart(2, "0");
+  return { is: "date", text: `${date} ${two(Math.floor(minutes / 60))}:${two(minutes % 60)}` };
+}
+
+export type DateRead =
+  /** As the contract writes it, with the time of day where one was given. */
+  | { readonly is: "date"; readonly text: string }
+  /** Which date it is depends on the order of day, month and year, by which it may be any of these. */
+  | { readonly is: "by-order"; readonly dates: ReadonlyMap<DateOrder, string> }
+  | { readonly is: "other" };
+
+const other: DateRead = { is: "other" };
+
+/** The time of day that follows a date, as `HH:MM`. */
+function splitTime(text: string): { readonly day: string; readonly time: string } | null {
+  const parts = timeAfter.exec(text);
+  if (parts === null) return { day: text, time: "" };
+  const [, day = "", hour = "", minute = "", seconds = "", half = ""] = parts;
+  const afternoon = /^p/i.test(half);
+  if (half !== "" && (Number(hour) < 1 || Number(hour) > 12)) return null;
+  const hours = half === "" ? Number(hour) : (Number(hour) % 12) + (afternoon ? 12 : 0);
+  if (hours > 23 || Number(minute) > 59) return null;
+  return { day, time: ` ${String(hours).padStart(2, "0")}:${minute}${seconds}` };
+}
+
+function ofNamedMonth(day: string): IsoDate | null | undefined {
+  const dmy = dayMonthName.exec(day);
+  if (dmy !== null) return isoOf(fullYear(dmy[3] as string), monthOf(dmy[2] as string), Number(dmy[1]));
+  const mdy = monthNameDay.exec(day);
+  if (mdy !== null) return isoOf(fullYear(mdy[3] as string), monthOf(mdy[1] as string), Number(mdy[2]));
+  const ymd = yearMonthName.exec(day);
+  if (ymd !== null) return isoOf(Number(ymd[1]), monthOf(ymd[2] as string), Number(ymd[3]));
+  return undefined;
+}
+
+/** Every date that the figures can be by the orders of day, month and year in use. */
+function ofFigures(day: string): { readonly fixed: IsoDate } | ReadonlyMap<DateOrder, IsoDate> | null {
+  const together = compact.exec(day);
+  const [, a = "", sign = "", b = "", c = ""] = figures.exec(day) ?? [];
+  if (together !== null || (a.length === 4 && c.length < 3 && c !== "")) {
+    const [year, month, dayOf] = together === null ? [a, b, c] : together.slice(1);
+    const fixed = isoOf(Number(year), Number(month), Number(dayOf));
+    return fixed === null ? null : { fixed };
+  }
+  if (a === "" || a.length > 2 || (c.length !== 4 && c.length !== 2)) return null;
+  const dates = new Map<DateOrder, IsoDate>();
+  const put = (order: DateOrder, date: IsoDate | null) => {
+    if (date !== null) dates.set(order, date);
+  };
+  put("day-first", isoOf(fullYear(c), Number(b), Number(a)));
+  put("month-first", isoOf(fullYear(c), Number(a), Number(b)));
+  // Nobody writes two digits of the year first but with hyphens, as ISO has it.
+  if (c.length === 2 && a.length === 2 && sign === "-") put("year-first", isoOf(fullYear(a), Number(b), Number(c)));
+  return dates.size === 0 ? null : dates;
+}
+
+/** What a cell can be as a date, before the order is known. */
+export function readDate(given: string): DateRead {
+  const text = given.trim();
+  const numbered = ofDayNumber(text);
+  if (numbered !== null) return numbered;
+  const parts = splitTime(text.replace(weekday, ""));
+  if (parts === null) return other;
+  const { day, time } = parts;
+  const named = ofNamedMonth(day);
+  if (named !== undefined) return named === null ? other : { is: "date", text: `${named}${time}` };
+  const found = ofFigures(day);
+  if (found === null) return other;
+  if ("fixed" in found) return { is: "date", text: `${found.fixed}${time}` };
+  return { is: "by-order", dates: new Map([...found].map(([order, date]) => [order, `${date}${time}`])) };
+}
+
+export type OrderFound =
+  | { readonly is: "found"; readonly order: DateOrder; readonly by: string }
+  /** No date depends on the order. */
+  | { readonly is: "no-matter" }
+  | { readonly is: "ambiguous"; readonly example: string; readonly orders: readonly DateOrder[] }
+  /** No one order fits all dates. */
+  | { readonly is: "contradictory"; readonly examples: readonly [string, string] }
+  /** Some cells are day numbers and others text: a spreadsheet turned some of them round, and which cannot be told. */
+  | { readonly is: "turned"; readonly examples: readonly [string, string] };
+
+/**
+ * The order of day, month and year from the whole column: an order stays as long as each cell is a date by it, and none
+ * lies after `today` (null: not known). Nothing is guessed from which order is the more usual.
+ */
+export function findDateOrder(texts: readonly string[], today: IsoDate | null): OrderFound {
+  let left: readonly DateOrder[] = ["day-first", "month-first", "year-first"];
+  let first: string | null = null;
+  let matters: string | null = null;
+  let narrowedBy: string | null = null;
+  let dayNumber: string | null = null;
+  for (const cell of texts) {
+    const text = cell.trim();
+    if (ofDayNumber(text) !== null) dayNumber ??= text;
+    const read = readDate(text);
+    if (read.is !== "by-order") continue;
+    first ??= text;
+    const fits = [...read.dates]
+      .filter(([, date]) => today === null || date.slice(0, 10) <= today)
+      .map(([order]) => order);
+    const still = left.filter((order) => fits.includes(order));
+    if (still.length === 0) return { is: "contradictory", examples: [narrowedBy ?? first, text] };
+    if (new Set(read.dates.values()).size > 1) matters ??= text;
+    if (still.length === 1 && left.length > 1) narrowedBy = text;
+    left = still;
+  }
+  if (first === null) return { is: "no-matter" };
+  if (dayNumber !== null) return { is: "turned", examples: [dayNumber, first] };
+  const [order] = left;
+  if (left.length === 1 && order !== undefined) return { is: "found", order, by: narrowedBy ?? first };
+  return matters === null || order === undefined
+    ? { is: "no-matter" }
+    : { is: "ambiguous", example: matters, orders: left };
+}

@@ -1,0 +1,47 @@
+import { listWords, sentenceWords as sentence } from "../wording.ts";
+
+/** The questions that a suggestion leaves open, as sentences for people. */
+
+const longest = 60;
+const quote = (text: string) =>
+  text.trim().length > longest ? `"${text.trim().slice(0, longest)}…"` : `"${text.trim()}"`;
+const columns = (headers: readonly string[]) =>
+  `${headers.length === 1 ? "the column" : "the columns"} ${listWords(headers.slice(0, 12).map(quote))}`;
+
+export const questionWords = {
+  noHeader:
+    "No row of the file looks like headings of test results. Choose the row of the headings and say what each column is.",
+  unit: "No column tells the unit. Say which column does, or which unit all of the file is of.",
+  testDate:
+    "No column tells the date of the test. Say which column does, or on which day all tests of the file were made.",
+  meter: "No column tells the meter reading. Say which column does, or give it for all of the file.",
+  meterUnit: "Nothing says whether the meters count hours, kilometres or miles.",
+  test: (headers: readonly string[]) =>
+    `Nothing says which test ${columns(headers)} ${headers.length === 1 ? "is" : "are"} of.`,
+  cylinder: "No column tells the cylinder, and no heading names one. Say which column does.",
+  valueUnit: (headers: readonly string[], example: string) =>
+    `Nothing says in which unit ${columns(headers)} ${headers.length === 1 ? "is" : "are"}, such as ${example}.`,
+  supply: (headers: readonly string[]) =>
+    `In ${columns(headers)} the pressure is told that was held. Say which column has the supply pressure, or give it for all of the file.`,
+  supplyUnit: (header: string) => `Nothing says in which unit the supply pressure ${quote(header)} is.`,
+  dateOrder: (example: string) => `Nothing tells whether the day or the month comes first in dates such as ${example}.`,
+  datesContradict: (one: string, two: string) =>
+    `The dates ${one} and ${two} cannot be in the same order. Say which order holds; dates that do not fit it are refused.`,
+  datesTurned: (dayNumber: string, text: string) =>
+    `Some dates are day numbers (${dayNumber}) and others text (${text}). A spreadsheet may have turned day and month round in some of them: compare them with the source, then say which comes first in the text.`,
+  decimalSign: (example: string) => `Nothing tells whether ${example} has a decimal sign or parted thousands.`,
+  numbersContradict: (one: string, two: string) =>
+    `The numbers ${one} and ${two} have different decimal signs. Say which is right; numbers that do not fit it are refused.`,
+  leakSense: (headers: readonly string[]) =>
+    `${sentence(columns(headers))} may tell what the cylinder lost or what it held. If it is per cent lost, map it as a reading; else write it as per cent lost and read the file again.`,
+  share: (headers: readonly string[], example: string) =>
+    `The leakages in ${columns(headers)} are at most 1, such as ${example}: they look like shares of 1, not per cent. Write them as per cent and read the file again.`,
+  foreignUnit: (header: string, unit: string) =>
+    `The column ${quote(header)} is in ${unit}, which is not read here. Convert it, or leave it out.`,
+  sameMeaning: (headers: readonly string[]) =>
+    `${sentence(columns(headers))} seem to tell the same. Say which of them counts.`,
+  engineModel: (header: string) =>
+    `The column ${quote(header)} names engines that are not in the list of engine models, so it is left out.`,
+  column: (header: string, index: number) =>
+    `What the column ${header.trim() === "" ? `${index + 1} (without a heading)` : quote(header)} holds is not known. It is left out unless you say what it is.`,
+} as const;

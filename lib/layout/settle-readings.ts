@@ -1,0 +1,171 @@
+import type { Measure, ValueUnit } from "../schema/words.ts";
+import { filled } from "./column-content.ts";
+import { convertReading } from "./convert-cell.ts";
+import type { Guess } from "./guess-columns.ts";
+import type { FileField, ReadingColumn } from "./layout.ts";
+import { questionWords } from "./question-words.ts";
+import type { Question } from "./suggestion.ts";
+import { splitUnit, valueUnitOf } from "./unit-words.ts";
+
+/** Measures and units of the reading columns, as far as headings, cells and title tell them. */
+
+export interface ReadingsSettled {
+  readonly guesses: readonly Guess[];
+  readonly constants: Partial<Record<FileField, string>>;
+  readonly questions: readonly Question[];
+}
+
+type ReadingGuess = Guess & { readonly is: ReadingColumn };
+const isReading = (guess: Guess): guess is ReadingGuess => guess.is.is === "reading";
+
+const isPair = (text: string) => /\d\s*\/\s*\d/.test(text);
+const ownUnits = (texts: readonly string[]) => filled(texts).map((text) => valueUnitOf(splitUnit(text).unit));
+
+/** Only a leak-down test is read in % or as a pressure held of a supply. */
+function measureByContent({ is, texts }: ReadingGuess): Measure | null {
+  const cells = filled(texts);
+  if (is.unit === "%") return "leak-down";
+  if (cells.length === 0) return null;
+  return cells.every(isPair) || ownUnits(texts).every((unit) => unit === "%") ? "leak-down" : null;
+}
+
+const numbersOf = (texts: readonly string[]): readonly number[] =>
+  filled(texts).flatMap((text) => {
+    const read = convertReading(text, null, null);
+    return read.is === "reading" && Number.isFinite(Number(read.value)) ? [Number(read.value)] : [];
+  });
+
+/** The unit in which compressions of such a size are read; between bar and kgf/cm2 nothing tells. */
+function likelyUnit(texts: readonly string[]): ValueUnit | null {
+  const sorted = numbersOf(texts).toSorted((a, b) => a - b);
+  const median = sorted[Math.floor(sorted.length / 2)];
+  if (median === undefined) return null;
+  return median >= 600 ? "kPa" : median >= 60 ? "psi" : null;
+}
+
+const pressureChoices = (["kPa", "bar", "psi", "kgf/cm2"] as const).map((unit) => ({ value: unit, words: unit }));
+const leakChoices = [
+  { value: "%", words: "% lost" },
+  ...pressureChoices.map(({ value, words }) => ({ value, words: `${words} held` })),
+];
+
+const placesWhere = (guesses: readonly Guess[], test: (guess: ReadingGuess) => boolean) =>
+  guesses.flatMap((guess, i) => (isReading(guess) && test(guess) ? [i] : []));
+const headersAt = (guesses: readonly Guess[], places: readonly number[]) => places.map((i) => guesses[i]?.header ?? "");
+
+/** Whether a row, the title block or a constant tells a field of the readings. */
+interface ToldBeside {
+  readonly test: boolean;
+  readonly valueUnit: boolean;
+  readonly supply: boolean;
+}
+
+/** `title`: what the title block says of the whole file. */
+export function settleReadings(
+  given: readonly Guess[],
+  title: { readonly measure: Measure | null; readonly unit: ValueUnit | null },
+  told: ToldBeside,
+): ReadingsSettled {
+  const questions: Question[] = [];
+  const constants: Partial<Record<FileField, string>> = {};
+  const guesses = given.map((guess): Guess => {
+    if (!isReading(guess) || guess.is.measure !== null || told.test) return guess;
+    return { ...guess, is: { ...guess.is, measure: measureByContent(guess) } };
+  });
+
+  const untold = told.test ? [] : placesWhere(guesses, ({ is }) => is.measure === null);
+  if (untold.length > 0 && title.measure !== null) constants.test = title.measure;
+  else if (untold.length > 0) {
+    questions.push({
+      code: "test",
+      needed: true,
+      words: questionWords.test(headersAt(guesses, untold)),
+      columns: untold,
+      choices: [
+        { value: "compression-dry", words: "dry compression" },
+        { value: "compression-wet", words: "wet compression" },
+        { value: "leak-down", words: "leak-down" },
+      ],
+      likely: null,
+    });
+  }
+
+  const measureAt = ({ is }: ReadingGuess) => is.measure ?? constants.test ?? null;
+  const withoutUnit = told.valueUnit
+    ? []
+    : placesWhere(
+        guesses,
+        ({ is, texts }) =>
+          is.unit === null && filled(texts).length > 0 && ownUnits(texts).some((unit) => unit === null),
+      );
+  const isLeak = (i: number) => measureAt(guesses[i] as ReadingGuess) === "leak-down";
+  const pressures = withoutUnit.filter((i) => !isLeak(i));
+  // The title's % is of the leakages, its pressure of the compressions; which pressure a leak-down was held at, it does not say.
+  const byTitle =
+    title.unit === "%" ? withoutUnit.filter(isLeak) : title.unit === null || withoutUnit.some(isLeak) ? [] : pressures;
+  if (byTitle.length > 0 && byTitle.length === withoutUnit.length && title.unit !== null)
+    constants.value_unit = title.unit;
+  else if (withoutUnit.length > 0) {
+    for (const places of [pressures, withoutUnit.filter(isLeak)]) {
+      const [first] = places;
+      if (first === undefined) continue;
+      const texts = places.flatMap((i) => guesses[i]?.texts ?? []);
+      const leak = isLeak(first);
+      questions.push({
+        code: "value-unit",
+        needed: true,
+        words: questionWords.valueUnit(headersAt(guesses, places), filled(texts)[0] ?? ""),
+        columns: places,
+        choices: leak ? leakChoices : pressureChoices,
+        likely: leak ? null : likelyUnit(texts),
+      });
+    }
+  }
+
+  const inPercent = placesWhere(guesses, ({ is }) => is.unit === "%");
+  const shares = looksLikeShares(inPercent.flatMap((i) => guesses[i]?.texts ?? [])) ? inPercent : [];
+  const [firstShare] = shares;
+  if (firstShare !== undefined) {
+    questions.push({
+      code: "share",
+      needed: true,
+      words: questionWords.share(headersAt(guesses, shares), filled(guesses[firstShare]?.texts ?? [])[0] ?? ""),
+      columns: shares,
+      choices: [],
+      likely: null,
+    });
+  }
+  const held = placesWhere(guesses, (guess) => {
+    const unit = guess.is.unit;
+    return measureAt(guess) === "leak-down" && unit !== null && unit !== "%" && !filled(guess.texts).every(isPair);
+  });
+  if (held.length > 0 && !told.supply) {
+    questions.push({
+      code: "supply",
+      needed: true,
+      words: questionWords.supply(headersAt(guesses, held)),
+      columns: held,
+      choices: [],
+      likely: null,
+    });
+  }
+  const settled = guesses.map(
+    (guess, i): Guess =>
+      shares.includes(i)
+        ? {
+            ...guess,
+            is: { header: guess.header, is: "ignored" },
+            sureness: "unknown",
+            why: "Its leakages look like shares of 1.",
+          }
+        : guess,
+  );
+  return { guesses: settled, constants, questions };
+}
+
+/** A spreadsheet's 12 % comes out as 0.12: leakages that are all at most 1, and not all whole. */
+function looksLikeShares(texts: readonly string[]): boolean {
+  const unsigned = filled(texts).filter((text) => !text.includes("%"));
+  const numbers = numbersOf(unsigned);
+  return numbers.length > 2 && Math.max(...numbers) <= 1 && numbers.some((number) => !Number.isInteger(number));
+}

@@ -1,0 +1,54 @@
+import { longColumns } from "../schema/rows.ts";
+import type { CellDoubt } from "./convert-cell.ts";
+import type { LayoutField, LayoutGap } from "./layout.ts";
+
+/** What a layout makes of the records of a file. */
+
+export type CanonicalName = LayoutField | "value";
+/** The columns of the rows that a layout gives: those of the contract's long layout, in this order. */
+export const canonicalNames = Object.keys(longColumns) as readonly CanonicalName[];
+
+/** One reading as a row of the contract. */
+export interface CanonicalRow {
+  /** By `canonicalNames`. */
+  readonly cells: readonly string[];
+  /** Which reading column of the layout it came from, by its place among them: the place of its `ReadingSource`. */
+  readonly source: number;
+}
+
+/** Where the cells of a reading column's rows come from: for each name the heading in this file and its place. */
+export interface ReadingSource {
+  readonly places: ReadonlyMap<string, { readonly index: number; readonly spelled: string }>;
+}
+
+/** A cell that cannot be told, though intake would read something from it. */
+export interface DoubtfulCell {
+  readonly spelled: string;
+  readonly value: string;
+  readonly doubt: CellDoubt;
+}
+
+export type LayoutMismatch =
+  | { readonly code: "layout-gaps"; readonly gaps: readonly LayoutGap[] }
+  | { readonly code: "layout-header"; readonly missing: readonly string[] }
+  | { readonly code: "layout-title"; readonly said: string; readonly held: string };
+
+export type LayoutStep =
+  /** Part of the title block, or the header once more. */
+  | { readonly is: "passed" }
+  | {
+      readonly is: "opened";
+      readonly width: number;
+      readonly sources: readonly ReadingSource[];
+      readonly unknown: readonly string[];
+    }
+  /** A line of totals, or a remark that stands by itself: worth a mention. */
+  | { readonly is: "left-out"; readonly why: "total" | "remark"; readonly text: string }
+  /** `measured`: the row has a reading, be it one that cannot be told. */
+  | {
+      readonly is: "rows";
+      readonly rows: readonly CanonicalRow[];
+      readonly doubts: readonly DoubtfulCell[];
+      readonly measured: boolean;
+    }
+  | { readonly is: "refused"; readonly mismatch: LayoutMismatch };
