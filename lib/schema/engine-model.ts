@@ -79,6 +79,8 @@ export const engineModelSchema = z
     aircraft: z.boolean().default(false),
     /** No new unit gets it; units that have it are assessed as before. Absent where it is not. */
     retired: z.boolean().optional(),
+    /** The maker allows a wet test although it is a diesel. Absent: not allowed there. */
+    wetTest: z.boolean().optional(),
     compression: compressionSchema.optional(),
     leakDown: leakDownSchema.optional(),
     repairs: z.object({ topEnd: repairSchema.optional(), bottomEnd: repairSchema.optional() }).optional(),

@@ -94,6 +94,12 @@ const cases: Case[] = [
   ...stages.slice(0, -1).map((stage) => refuse(fileOfStage(stage), takeType("../changes/compare.ts"))),
   accept("lib/changes/made.ts", take("./window-move.ts")),
   accept("lib/changes/made.ts", takeType("../schema/changes.ts")),
+  // A test sheet judges by the stages before the causes; no stage reads it.
+  ...stages.map((stage, i) =>
+    (i < stages.indexOf("cause") ? accept : refuse)("lib/test-entry/made.ts", take(`../${stage}/types.ts`)),
+  ),
+  ...stages.map((stage) => refuse(fileOfStage(stage), takeType("@/lib/test-entry/made.ts"))).slice(0, -1),
+  ...outsideLib.map((source) => refuse("lib/test-entry/made.ts", take(source))),
   refuse("lib/sealing/made.ts", `export { NAME } from "@/db/open.ts";`),
   refuse("lib/sealing/made.ts", `export const NAME = await import("@/db/open.ts");`),
 
