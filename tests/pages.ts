@@ -52,6 +52,26 @@ export const pages: readonly PageOfApp[] = [
     bench: "/units/U-7/sheet",
   },
   {
+    route: "units/[unit]/test",
+    empty: [{ address: "/units/Z-999/test", says: "No unit" }],
+    demo: [
+      { address: "/units/V-104/test", says: "Enter a test of V-104" },
+      { address: "/units/V-104/test?sent=none", says: "Enter a test of V-104" },
+    ],
+    bench: "/units/U-7/test",
+  },
+  {
+    route: "units/[unit]/test/paper",
+    empty: [{ address: "/units/Z-999/test/paper", says: "No unit" }],
+    demo: [
+      { address: "/units/P-401/test/paper", says: "to fill in by hand" },
+      // In aircraft, on leak-down alone; never tested.
+      { address: "/units/A-702/test/paper", says: "to fill in by hand" },
+      { address: "/units/H-306/test/paper?test=leak-down", says: "to fill in by hand" },
+    ],
+    bench: "/units/U-7/test/paper",
+  },
+  {
     route: "engines",
     empty: [{ address: "/engines", says: "No engine is known yet" }],
     demo: [
@@ -145,6 +165,15 @@ export const pages: readonly PageOfApp[] = [
     empty: [{ address: "/depots/Nowhere", says: "No depot of this name" }],
     demo: [{ address: "/depots/Highcol", says: "Highcol" }],
     bench: "/depots/Northfold",
+  },
+  {
+    route: "depots/[depot]/sheets",
+    empty: [{ address: "/depots/Nowhere/sheets", says: "No depot of this name" }],
+    demo: [
+      { address: "/depots/Lowmarsh/sheets?weeks=8", says: "At Lowmarsh the test of" },
+      { address: "/depots/Highcol/sheets", says: "Highcol" },
+    ],
+    bench: "/depots/Northfold/sheets",
   },
   {
     route: "settings",

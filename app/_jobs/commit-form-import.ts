@@ -25,19 +25,20 @@ export interface FormFacts {
  * Keeps what a person changed on a page as an import of its own: with who, when, a version, its undo, and a new
  * assessment of the units that it touches. `meanwhile` tells why not, where somebody changed the same since the person saw
  * it: asked when the rows were compared with what is known, and again whenever that changed before the commit. Throws a
- * `JobError` then, where nothing would change, or where it cannot be taken; nothing is kept.
+ * `JobError` then, where nothing would change, or where it cannot be taken; nothing is kept. `id`: that the import gets; left
+ * out, a new one.
  */
 export async function commitFormImport(
   store: Store,
   facts: FormFacts,
-  { meanwhile, ...act }: Act & { readonly meanwhile?: () => Promise<string | null> },
+  { meanwhile, id, ...act }: Act & { readonly meanwhile?: () => Promise<string | null>; readonly id?: string },
   control: JobControl = {},
 ): Promise<Committed & { readonly import: string }> {
   const refuseWhatChanged = async () => {
     const why = (await meanwhile?.()) ?? null;
     if (why !== null) throw new JobError(why);
   };
-  const staged = await stageImport(store, sourcesOf(facts), act, control, { origin: "form" });
+  const staged = await stageImport(store, sourcesOf(facts), act, control, { origin: "form", id });
   try {
     await refuseWhatChanged();
     if (staged.refusedRows > 0) throw new JobError(await firstRefusal(store, staged.id));

@@ -28,19 +28,23 @@ const issuesAtATime = 1000;
  * its issues and changed rows are asked of the store. Files that people gave are kept with it, byte for byte. A file that cannot be read as text is refused with an issue; one
  * whose bytes cannot be had, a cancel or any other failure takes the whole import back. `settings`: those that will come
  * with the import; left out, those in force tell which dates may be taken. `origin`: whether people gave files or filled
- * in a form.
+ * in a form. `id`: that the import gets; left out, a new one.
  */
 export async function stageImport(
   store: Store,
   given: readonly ImportSource[],
   act: Act,
   control: JobControl = {},
-  { settings, origin = "file" }: { settings?: Pick<Settings, "asOf" | "timeZone">; origin?: ImportOrigin } = {},
+  {
+    settings,
+    origin = "file",
+    id,
+  }: { settings?: Pick<Settings, "asOf" | "timeZone">; origin?: ImportOrigin; id?: string | undefined } = {},
 ): Promise<ImportDetail> {
   const sources = await inReadingOrder(given);
   const doer = doerOf(act);
   const files = sources.map(({ name, bytes }) => ({ name, bytes }));
-  const importId = await beginImport(store, { ...doer, files, origin });
+  const importId = await beginImport(store, { ...doer, files, origin, ...(id === undefined ? {} : { id }) });
   const spool = unitSpool();
   const issues = issueWriter(store, importId);
   try {

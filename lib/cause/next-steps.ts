@@ -181,8 +181,8 @@ export function settlingSteps(
 
 /** A step that this engine cannot take, or that would mislead on it. */
 function fits(id: StepId, model: EngineModel): boolean {
-  // Oil in a diesel's small chamber can lock it; on opposed engines it runs to one side.
-  if (id === "wet") return fuelKind(model) !== "diesel" && model.layout !== "opposed";
+  // Oil in a diesel's small chamber can lock it, unless its maker allows it; on opposed engines it runs to one side.
+  if (id === "wet") return (fuelKind(model) !== "diesel" || model.wetTest === true) && model.layout !== "opposed";
   if (id === "joint") return model.cylinders > 1;
   return true;
 }

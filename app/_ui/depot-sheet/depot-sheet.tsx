@@ -5,6 +5,7 @@ import type { Formats } from "@/lib/viewing/formats.ts";
 import { AppLink } from "../app-link.client.tsx";
 import { BandMark } from "../band-mark.tsx";
 import { PrintButton } from "../print-button.client.tsx";
+import { testAddress } from "../test-sheet/address.ts";
 import type { Choice } from "../unit/choice.ts";
 import { CourseChart } from "../unit/course-chart.tsx";
 import { UnitCautions } from "../unit/unit-cautions.tsx";
@@ -37,6 +38,7 @@ export function DepotSheet(props: {
     <div className="page depot-page">
       <nav aria-label="Way back" className="depot-tools no-print">
         <AppLink href={unitAddress(assessment.unit)}>Back to {assessment.unit}</AppLink>
+        <AppLink href={testAddress(assessment.unit)}>Enter a test</AppLink>
         <PrintButton />
       </nav>
       <article className="depot-sheet">

@@ -16,6 +16,7 @@ const repair = (of: string, which: string) => ({
 
 const words: Readonly<Record<string, string>> = {
   neighbours: "gasket bridges",
+  wetTest: "wet test allowed",
   "compression.newKpa": "compression, new, kPa",
   "compression.minimumKpa": "compression, minimum, kPa",
   "compression.spreadRule": "spread rule",

@@ -14,6 +14,8 @@ export interface ModelDraft {
   readonly spreadRule: NonNullable<EngineModel["compression"]>["spreadRule"];
   readonly aircraft: boolean;
   readonly retired: boolean;
+  /** A wet test is allowed although it is a diesel. */
+  readonly wetTest: boolean;
   readonly neighbours: readonly (readonly [number, number])[];
 }
 
@@ -30,6 +32,7 @@ export const modelDraftSchema: z.ZodType<ModelDraft> = z.object({
   spreadRule: z.enum(["of-highest", "of-mean", "absolute"]),
   aircraft: z.boolean(),
   retired: z.boolean(),
+  wetTest: z.boolean(),
   neighbours: z.array(z.tuple([z.number(), z.number()])).max(256),
 });
 
@@ -53,6 +56,7 @@ export function draftOf(model: EngineModel | null): ModelDraft {
     spreadRule: model?.compression?.spreadRule ?? "of-highest",
     aircraft: model?.aircraft ?? false,
     retired: model?.retired ?? false,
+    wetTest: model?.wetTest ?? false,
     neighbours: model?.neighbours ?? [],
   };
 }
@@ -85,6 +89,7 @@ function entryOf(draft: ModelDraft, signOf: SignOf): Tree {
   }
   if (draft.parts.compression) put("compression.spreadRule", draft.spreadRule);
   if (draft.retired) put("retired", true);
+  if (draft.wetTest) put("wetTest", true);
   const cylinders = figureOf(draft.fields.cylinders, signOf("cylinders")) ?? 0;
   // Ties of cylinders that the engine has no more went with them.
   entry["neighbours"] = draft.neighbours.filter((pair) => pair.every((cylinder) => cylinder <= cylinders));

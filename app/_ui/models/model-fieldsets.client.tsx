@@ -64,6 +64,12 @@ export function ModelFieldsets(props: {
           checked={draft.aircraft}
           onChange={(event) => change({ aircraft: event.currentTarget.checked })}
         />
+        <Checkbox
+          label="Wet test allowed on this diesel"
+          description="Only where its manual says so: oil can lock a diesel. Other fuels need no permission."
+          checked={draft.wetTest}
+          onChange={(event) => change({ wetTest: event.currentTarget.checked })}
+        />
       </fieldset>
       <fieldset>
         <legend>How its cylinders stand</legend>

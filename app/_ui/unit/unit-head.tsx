@@ -7,6 +7,7 @@ import { compareAddress } from "../compare/address.ts";
 import { engineAddress } from "../engines/address.ts";
 import { statusWords } from "../status-words.ts";
 import { Term } from "../term.tsx";
+import { testAddress } from "../test-sheet/address.ts";
 
 /** Which unit this is, and the six facts that a reader asks first. */
 export function UnitHead(props: {
@@ -31,6 +32,9 @@ export function UnitHead(props: {
         </p>
         <p className="second">
           {[model.name ?? model.id, report.unitClass].filter(Boolean).join(" · ")}
+          <AppLink href={testAddress(assessment.unit)} className="unit-sisters no-print">
+            Enter a test
+          </AppLink>
           {lastTestDate !== null && (
             <AppLink
               href={compareAddress({ units: [assessment.unit], measure: comparedMeasure(report) })}

@@ -16,6 +16,7 @@ import { StripInk, YearStrip } from "@/app/_ui/depots/year-strip.tsx";
 import { NameGate } from "@/app/_ui/name-gate.tsx";
 import { Sheet } from "@/app/_ui/sheet.tsx";
 import { Terms } from "@/app/_ui/terms.tsx";
+import { depotSheetsAddress } from "@/app/_ui/test-sheet/address.ts";
 import { nameInAddress } from "@/app/_ui/unit-address.ts";
 import { viewerFormats, viewerName } from "@/app/_ui/viewer.ts";
 import { appStore } from "@/db/app-store.ts";
@@ -67,6 +68,9 @@ export default async function DepotPage({ params, searchParams }: Props) {
       )}
       <Terms of={["peak-week", "blackout-week", "bay-day"]} />
       <DepotUnits f={f} depot={depot} units={units} />
+      <p className="no-print">
+        <AppLink href={depotSheetsAddress(depot)}>Test sheets for paper, of the units that are due</AppLink>
+      </p>
       <Sheet title="Its year" {...(now === "" ? {} : { note: sentenceWords(now) })}>
         <StripInk />
         <YearStrip f={f} periods={setup.periods} asOf={asOf} />

@@ -1,0 +1,81 @@
+import { fleetFacts } from "../../db/facts.ts";
+import { importDetail } from "../../db/imports.ts";
+import type { Store } from "../../db/store.ts";
+import type { TestDraft } from "../../lib/schema/test-draft.ts";
+import { attemptsOnFile, testsOfDraft } from "../../lib/test-entry/tests-of-draft.ts";
+import { dateWords, measureWords } from "../../lib/wording.ts";
+import { AssessmentsLeft } from "./assessments-left.ts";
+import { commitFormImport } from "./commit-form-import.ts";
+import { discardImport } from "./discard-import.ts";
+import { JobError } from "./job-registry.ts";
+import type { Act, JobControl } from "./progress.ts";
+
+export interface SentSheet {
+  /** The import that the sheet is kept as. */
+  readonly import: string;
+  /** It had arrived before: nothing was added now. */
+  readonly wasThere: boolean;
+}
+
+const holder = globalThis as { borecastSheets?: WeakMap<Store, Map<string, Promise<SentSheet>>> };
+/** On globalThis because the bundler may load this file once for pages and once for routes. */
+function underWay(store: Store): Map<string, Promise<SentSheet>> {
+  holder.borecastSheets ??= new WeakMap();
+  const sheets = holder.borecastSheets.get(store) ?? new Map<string, Promise<SentSheet>>();
+  holder.borecastSheets.set(store, sheets);
+  return sheets;
+}
+
+/**
+ * Keeps a filled-in test sheet as an import of its own, and assesses its unit anew. A sheet is kept once however often it
+ * is sent, at once or one after the other, also where the first answer was lost, the server was killed on the way or the
+ * import was taken back since: the import's id is made from the sheet's. Another sheet of the same unit, day, kind of test
+ * and instrument becomes a further attempt, never a change of the first. Throws a `JobError` where it cannot be taken;
+ * nothing is kept then, and the sheet may be sent again once it is put right.
+ */
+export function sendTestSheet(store: Store, draft: TestDraft, act: Act, control: JobControl = {}): Promise<SentSheet> {
+  const sheets = underWay(store);
+  const running = sheets.get(draft.id);
+  // Who sends meanwhile gets the same answer: it is kept once.
+  if (running !== undefined) return running.then((sent) => ({ ...sent, wasThere: true }));
+  const sending = sendOnce(store, draft, act, control).finally(() => sheets.delete(draft.id));
+  sheets.set(draft.id, sending);
+  return sending;
+}
+
+async function sendOnce(store: Store, draft: TestDraft, act: Act, control: JobControl): Promise<SentSheet> {
+  for (let turn = 1; ; turn++) {
+    const id = `sheet-${draft.id}${turn === 1 ? "" : `-${turn}`}`;
+    const state = (await importDetail(store, id))?.state;
+    if (state === "committed" || state === "undone") return { import: id, wasThere: true };
+    // A server that was killed left it on the way; nothing of it is visible.
+    if (state === "staging" || state === "staged") await discardImport(store, id, act);
+    if (state !== undefined) continue;
+    const kept = await keep(store, draft, id, act, control);
+    if (kept) return { import: id, wasThere: false };
+  }
+}
+
+/** false: another test of that day came in meanwhile, so that the attempts have to be counted anew. */
+async function keep(store: Store, draft: TestDraft, id: string, act: Act, control: JobControl): Promise<boolean> {
+  const count = async () => attemptsOnFile(draft, (await fleetFacts(store, { units: [draft.unit] })).tests);
+  const onFile = await count();
+  let isOvertaken = false;
+  const meanwhile = async () => {
+    isOvertaken = (await count()) !== onFile;
+    return isOvertaken ? "Another test of this unit came in meanwhile." : null;
+  };
+  const facts = {
+    title: `Test sheet: ${measureWords[draft.test]} test of ${draft.unit}, ${dateWords(draft.date)}`,
+    told: { tests: testsOfDraft(draft, { onFile }) },
+  };
+  try {
+    await commitFormImport(store, facts, { ...act, meanwhile, id }, control);
+    return true;
+  } catch (error) {
+    if (isOvertaken && error instanceof JobError) return false;
+    // It is in, and the next start assesses its unit: sent again it would only be told to be there.
+    if (error instanceof AssessmentsLeft) return true;
+    throw error;
+  }
+}

@@ -1,0 +1,94 @@
+"use client";
+
+import { useRef, useState } from "react";
+import type { MeasureFacts } from "../../../lib/test-entry/sheet-facts.ts";
+import { useFormats } from "../formats.client.tsx";
+import { CylinderEntry } from "./cylinder-entry.client.tsx";
+import { atCylinder, type DeviceDraft, takesMore } from "./device-draft.ts";
+import { ReadingsList } from "./readings-list.client.tsx";
+import type { Change } from "./test-desk.client.tsx";
+
+/** The second step: the cylinders in the order that the mechanic chooses. */
+export function CylindersStep(props: {
+  readonly draft: DeviceDraft;
+  readonly of: MeasureFacts;
+  readonly change: Change;
+  readonly onBack: () => void;
+  readonly onNext: () => void;
+}) {
+  const { draft, of, change } = props;
+  const f = useFormats();
+  const [told, setTold] = useState("");
+  const status = useRef<HTMLParagraphElement>(null);
+  const chosen = of.byCylinder.find(({ cylinder }) => cylinder === draft.typing.cylinder);
+  const measured = (cylinder: number) => draft.readings.findLast((reading) => reading.cylinder === cylinder);
+  const missing = of.byCylinder.filter(({ cylinder }) => measured(cylinder) === undefined).length;
+  return (
+    <>
+      <fieldset aria-label="Cylinder to measure" className="tap-grid">
+        {of.byCylinder.map(({ cylinder }) => {
+          const last = measured(cylinder);
+          return (
+            <button
+              key={cylinder}
+              type="button"
+              className="tap tap-cylinder"
+              aria-pressed={draft.typing.cylinder === cylinder}
+              data-done={last !== undefined}
+              disabled={!takesMore(draft, cylinder)}
+              onClick={() => {
+                setTold("");
+                change((d) => atCylinder(d, d.typing.cylinder === cylinder ? null : cylinder));
+              }}
+            >
+              <span>
+                <span className="visually-hidden">Cylinder </span>
+                {cylinder}
+              </span>
+              <span className="tap-small">{last === undefined ? "–" : f.number(last.value, digitsOf(last.value))}</span>
+            </button>
+          );
+        })}
+      </fieldset>
+      <p ref={status} tabIndex={-1} role="status" className="tap-told">
+        {told !== "" ? told : chosen === undefined ? "Tap the cylinder that you measure, in whatever order." : ""}
+      </p>
+      {chosen !== undefined && (
+        <CylinderEntry
+          key={chosen.cylinder}
+          draft={draft}
+          of={of}
+          facts={chosen}
+          change={change}
+          onKept={(words) => {
+            setTold(words);
+            status.current?.focus();
+          }}
+        />
+      )}
+      {draft.readings.length > 0 && <ReadingsList draft={draft} change={change} />}
+      <div className="tap-foot">
+        <button
+          type="button"
+          className="tap"
+          data-variant="filled"
+          onClick={props.onNext}
+          disabled={draft.readings.length === 0}
+        >
+          To the end
+        </button>
+        <button type="button" className="tap" onClick={props.onBack}>
+          Back to the set-up
+        </button>
+        <p className="second">
+          {missing === 0
+            ? "All cylinders are measured. Measure the first again as a check."
+            : `${f.number(missing)} not measured yet; a cylinder that is left out stays not measured.`}
+        </p>
+      </div>
+    </>
+  );
+}
+
+/** As many decimals as were typed, at most three. */
+export const digitsOf = (value: number): number => Math.min(3, String(value).split(".")[1]?.length ?? 0);

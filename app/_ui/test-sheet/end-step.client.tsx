@@ -1,0 +1,114 @@
+"use client";
+
+import { Textarea, TextInput } from "@mantine/core";
+import { useRef, useState } from "react";
+import { answerWords, setUpQuestions } from "../../../lib/test-entry/set-up.ts";
+import type { SheetFacts } from "../../../lib/test-entry/sheet-facts.ts";
+import type { FieldProblems } from "../asking/field-problems.ts";
+import { useRefusedField } from "../asking/use-refused-field.client.ts";
+import { ErrorNote } from "../error-note.tsx";
+import { decimalSignOf } from "../figures.ts";
+import { useFormats } from "../formats.client.tsx";
+import { type DeviceDraft, type FieldName, sendable } from "./device-draft.ts";
+import { ReadingsList } from "./readings-list.client.tsx";
+import type { Change } from "./test-desk.client.tsx";
+
+/** The last step: meter, day and notes, what was entered once more, and the sending. */
+export function EndStep(props: {
+  readonly draft: DeviceDraft;
+  readonly facts: SheetFacts;
+  /** The last day that a test may carry. */
+  readonly latest: string;
+  readonly change: Change;
+  readonly onBack: () => void;
+  readonly onSend: () => void;
+}) {
+  const { draft, facts, change } = props;
+  const f = useFormats();
+  const [answer, setAnswer] = useState<{ readonly problems: FieldProblems } | null>(null);
+  const form = useRef<HTMLFormElement>(null);
+  useRefusedField(form, answer);
+  const problems = answer?.problems ?? {};
+  const { fields, setUp } = draft;
+  const put = (name: FieldName, value: string) => {
+    setAnswer(null);
+    change((d) => ({ ...d, refusal: null, fields: { ...d.fields, [name]: value } }));
+  };
+  const others = Object.entries(problems).filter(([name]) => name !== "meter" && name !== "date");
+  return (
+    <form
+      ref={form}
+      className="entry"
+      noValidate
+      onSubmit={(event) => {
+        event.preventDefault();
+        const read = sendable(draft, decimalSignOf(f.preferences.numbers));
+        if ("problems" in read) return setAnswer(read);
+        props.onSend();
+      }}
+    >
+      {draft.refusal !== null && (
+        <ErrorNote
+          happened={draft.refusal}
+          kept="The test is on this device as you entered it."
+          todo="Put it right here, or go back to the step it belongs to, and send it again."
+        />
+      )}
+      <div className="tap-fields">
+        <TextInput
+          className="tap-field"
+          label={`Meter, ${draft.meterUnit}`}
+          description={`As the meter shows it; about ${figureOfMeter(facts.meter.value)} ${draft.meterUnit} by its use.`}
+          inputMode="decimal"
+          autoComplete="off"
+          maxLength={20}
+          value={fields.meter}
+          error={problems["meter"]}
+          onChange={({ currentTarget: { value } }) => put("meter", value)}
+        />
+        <TextInput
+          className="tap-field"
+          type="date"
+          label="Day of the test"
+          description=" "
+          max={props.latest}
+          value={fields.date}
+          error={problems["date"]}
+          onChange={({ currentTarget: { value } }) => put("date", value)}
+        />
+      </div>
+      <Textarea
+        className="tap-field"
+        label="Notes of the whole test"
+        autosize
+        minRows={2}
+        maxLength={1000}
+        value={fields.remarks}
+        onChange={({ currentTarget: { value } }) => put("remarks", value)}
+      />
+      <dl className="set-up-told">
+        {setUpQuestions(draft.test, { fuel: facts.fuel ?? undefined }).map(({ id, asks }) => (
+          <div key={id}>
+            <dt>{asks}</dt>
+            <dd>{answerWords(setUp[id])}</dd>
+          </div>
+        ))}
+      </dl>
+      <ReadingsList draft={draft} />
+      {others.map(([name, words]) => (
+        <ErrorNote key={name} happened={words} kept="The test is on this device as you entered it." />
+      ))}
+      <div className="tap-foot">
+        <button type="submit" className="tap" data-variant="filled">
+          Send test
+        </button>
+        <button type="button" className="tap" onClick={props.onBack}>
+          Back to the cylinders
+        </button>
+      </div>
+    </form>
+  );
+}
+
+/** Without a sign between thousands, as it has to be typed. */
+const figureOfMeter = (value: number): string => String(Math.round(value));

@@ -1,0 +1,47 @@
+"use client";
+
+import { useFormats } from "../formats.client.tsx";
+import { digitsOf } from "./cylinders-step.client.tsx";
+import { type DeviceDraft, withoutReading } from "./device-draft.ts";
+import type { Change } from "./test-desk.client.tsx";
+import { heardWords } from "./test-words.ts";
+
+/** The readings that the sheet holds, in the order in which they were taken; without `change` they are only told. */
+export function ReadingsList({ draft, change }: { readonly draft: DeviceDraft; readonly change?: Change }) {
+  const f = useFormats();
+  const { readings, valueUnit } = draft;
+  const later = (place: number) =>
+    readings.slice(place + 1).some(({ cylinder }) => cylinder === readings[place]?.cylinder);
+  return (
+    <ol className="readings" aria-label="Readings in the order of testing">
+      {readings.map((reading, place) => {
+        const { cylinder, value, firstStroke, heardAt, remarks, asked } = reading;
+        const details = [
+          firstStroke === null ? null : `first stroke ${f.number(firstStroke, digitsOf(firstStroke))}`,
+          heardAt.length === 0 ? null : `heard: ${heardAt.map((each) => heardWords[each].toLowerCase()).join(", ")}`,
+          later(place) ? "measured again since: the later reading counts" : null,
+          asked.length === 0 ? null : "asked about, kept as read",
+          remarks,
+        ].filter((words) => words !== null);
+        return (
+          // biome-ignore lint/suspicious/noArrayIndexKey: its place in the order is what a reading is known by.
+          <li key={place}>
+            <div>
+              <strong>Cylinder {cylinder}</strong> {f.number(value, digitsOf(value))} {valueUnit}
+              {details.length > 0 && <div className="second">{details.join("; ")}</div>}
+            </div>
+            {change !== undefined && (
+              <button type="button" className="tap" onClick={() => change((d) => withoutReading(d, place))}>
+                Take away
+                <span className="visually-hidden">
+                  {" "}
+                  reading {place + 1}, cylinder {cylinder}
+                </span>
+              </button>
+            )}
+          </li>
+        );
+      })}
+    </ol>
+  );
+}

@@ -1,0 +1,109 @@
+"use client";
+
+import { NativeSelect, TextInput } from "@mantine/core";
+import type { ReactNode } from "react";
+import { pressureUnits, type ValueUnit, valueUnits } from "../../../lib/schema/words.ts";
+import { setUpQuestions } from "../../../lib/test-entry/set-up.ts";
+import type { SheetFacts } from "../../../lib/test-entry/sheet-facts.ts";
+import { ChoiceButtons } from "./choice-buttons.client.tsx";
+import type { DeviceDraft, FieldName } from "./device-draft.ts";
+import type { Change } from "./test-desk.client.tsx";
+
+const yesOrNo = [
+  ["yes", "Yes"],
+  ["no", "No"],
+] as const;
+
+/** The first step: the set-up with its cautions, and what the readings are read on. */
+export function SetUpStep(props: {
+  readonly draft: DeviceDraft;
+  readonly facts: SheetFacts;
+  readonly cautions: ReactNode;
+  readonly change: Change;
+  readonly onNext: () => void;
+}) {
+  const { draft, facts, change } = props;
+  const questions = setUpQuestions(draft.test, { fuel: facts.fuel ?? undefined });
+  const skipped = questions.filter(({ id }) => draft.setUp[id] === null).length;
+  const isLeakDown = draft.test === "leak-down";
+  const field = (name: FieldName, label: string, description: string) => (
+    <TextInput
+      className="tap-field"
+      label={label}
+      description={description}
+      inputMode={name === "instrument" || name === "testedBy" ? "text" : "decimal"}
+      maxLength={200}
+      value={draft.fields[name]}
+      onChange={({ currentTarget: { value } }) => change((d) => ({ ...d, fields: { ...d.fields, [name]: value } }))}
+    />
+  );
+  return (
+    <>
+      {props.cautions}
+      <div className="choices">
+        {questions.map(({ id, asks, why }) => {
+          const told = draft.setUp[id];
+          return (
+            <ChoiceButtons
+              key={id}
+              asks={asks}
+              why={why}
+              choices={yesOrNo}
+              chosen={told === null ? [] : [told ? "yes" : "no"]}
+              onPress={(choice) => {
+                const pressed = choice === "yes";
+                change((d) => ({ ...d, setUp: { ...d.setUp, [id]: d.setUp[id] === pressed ? null : pressed } }));
+              }}
+            />
+          );
+        })}
+      </div>
+      <div className="tap-fields">
+        <NativeSelect
+          className="tap-field"
+          label={isLeakDown ? "The tester shows" : "The gauge reads in"}
+          description="Each figure is kept in the unit shown here."
+          data={(isLeakDown ? valueUnits : pressureUnits).map((unit) => ({
+            value: unit,
+            label: shownAs(unit, isLeakDown),
+          }))}
+          value={draft.valueUnit}
+          disabled={draft.readings.length > 0}
+          onChange={({ currentTarget: { value } }) =>
+            // The choices are units.
+            change((d) => ({ ...d, valueUnit: value as ValueUnit }))
+          }
+        />
+        {isLeakDown &&
+          field(
+            "supply",
+            `Supply, ${draft.valueUnit === "%" ? "kPa" : draft.valueUnit}`,
+            draft.valueUnit === "%"
+              ? "Regulated pressure; blank: not recorded."
+              : "Regulated pressure that it is held of.",
+          )}
+        {isLeakDown &&
+          field("orificeMm", "Restrictor bore, mm", "Of this tester; the model’s usual one is written in.")}
+        {!isLeakDown && field("crankingRpm", "Cranking speed, 1/min", "Blank: not recorded.")}
+        {field("instrument", isLeakDown ? "Tester" : "Gauge", "Its name or number; blank: not recorded.")}
+        {field("testedBy", "Tested by", "")}
+      </div>
+      {draft.readings.length > 0 && (
+        <p className="second">The unit stays as it is: readings are kept in it. Take them away to change it.</p>
+      )}
+      <div className="tap-foot">
+        <button type="button" className="tap" data-variant="filled" onClick={props.onNext}>
+          To the cylinders
+        </button>
+        <p className="second" role="status">
+          {skipped === 0
+            ? "All is answered."
+            : `${skipped} not answered: recorded as not confirmed, and the test counts for less where it matters.`}
+        </p>
+      </div>
+    </>
+  );
+}
+
+const shownAs = (unit: ValueUnit, isLeakDown: boolean): string =>
+  unit === "%" ? "% lost" : isLeakDown ? `${unit} held` : unit;

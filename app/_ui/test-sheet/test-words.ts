@@ -1,0 +1,34 @@
+import type { Measure, Place } from "../../../lib/schema/words.ts";
+import type { CylinderFacts, LastReading } from "../../../lib/test-entry/sheet-facts.ts";
+import type { Formats } from "../../../lib/viewing/formats.ts";
+
+/** How a kind of test is called on a sheet. */
+export const testTitles = {
+  "leak-down": "Leak-down",
+  "compression-dry": "Compression",
+  "compression-wet": "Wet compression",
+} as const satisfies Record<Measure, string>;
+
+/** Where air may be heard, as a mechanic taps it; each with where to listen. */
+export const heardWords = {
+  crankcase: "Crankcase",
+  inlet: "Inlet",
+  exhaust: "Exhaust",
+  coolant: "Coolant",
+  neighbour: "Next cylinder",
+  none: "Nowhere",
+} as const satisfies Record<Place, string>;
+
+export const unitOf = (test: Measure): "kPa" | "%" => (test === "leak-down" ? "%" : "kPa");
+
+/** "1,150 kPa on 3 May 2026" */
+export function lastWords({ date, level, used }: LastReading, test: Measure, f: Formats): string {
+  return `${f.level(level, unitOf(test))} on ${f.date(date)}${used ? "" : " (kept, not used)"}`;
+}
+
+/** What the cylinder read before, and its limit, in a line. */
+export function cylinderWords({ last, limit }: CylinderFacts, test: Measure, f: Formats): string {
+  const before =
+    last.length === 0 ? "Not measured before" : `Last ${last.map((one) => lastWords(one, test, f)).join("; ")}`;
+  return `${before}. ${limit === null ? "No limit set." : `Limit ${f.level(limit, unitOf(test))}.`}`;
+}
