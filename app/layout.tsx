@@ -13,6 +13,7 @@ import { frameFacts } from "./_ui/shell/frame-facts.ts";
 import { PageWait } from "./_ui/shell/page-wait.tsx";
 import { SiteFoot } from "./_ui/shell/site-foot.tsx";
 import { SiteHeader } from "./_ui/shell/site-header.tsx";
+import { SheetsWaiting } from "./_ui/test-sheet/sheets-waiting.client.tsx";
 import { viewerFormats, viewerName } from "./_ui/viewer.ts";
 import { Providers } from "./providers.client.tsx";
 
@@ -45,6 +46,7 @@ export default async function RootLayout({ children }: { readonly children: Reac
           <BandInk />
           <div className="shell">
             <SiteHeader f={f} asOf={facts.asOf} fleetName={facts.fleetName} viewer={viewer} />
+            <SheetsWaiting />
             <main id="main" tabIndex={-1}>
               {children}
             </main>

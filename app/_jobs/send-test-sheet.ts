@@ -1,5 +1,5 @@
 import { fleetFacts } from "../../db/facts.ts";
-import { importDetail } from "../../db/imports.ts";
+import { type ImportDetail, importDetail } from "../../db/imports.ts";
 import type { Store } from "../../db/store.ts";
 import type { TestDraft } from "../../lib/schema/test-draft.ts";
 import { attemptsOnFile, testsOfDraft } from "../../lib/test-entry/tests-of-draft.ts";
@@ -43,9 +43,16 @@ export function sendTestSheet(store: Store, draft: TestDraft, act: Act, control:
   return sending;
 }
 
+const sheetId = (draftId: string): string => `sheet-${draftId}`;
+const ofUnit = (unit: string): string => `test of ${unit},`;
+
+/** Whether an import is a test sheet of the unit. */
+export const isSheetOf = ({ id, files }: Pick<ImportDetail, "id" | "files">, unit: string): boolean =>
+  id.startsWith(sheetId("")) && files.some(({ name }) => name.includes(ofUnit(unit)));
+
 async function sendOnce(store: Store, draft: TestDraft, act: Act, control: JobControl): Promise<SentSheet> {
   for (let turn = 1; ; turn++) {
-    const id = `sheet-${draft.id}${turn === 1 ? "" : `-${turn}`}`;
+    const id = `${sheetId(draft.id)}${turn === 1 ? "" : `-${turn}`}`;
     const state = (await importDetail(store, id))?.state;
     if (state === "committed" || state === "undone") return { import: id, wasThere: true };
     // A server that was killed left it on the way; nothing of it is visible.
@@ -66,7 +73,7 @@ async function keep(store: Store, draft: TestDraft, id: string, act: Act, contro
     return isOvertaken ? "Another test of this unit came in meanwhile." : null;
   };
   const facts = {
-    title: `Test sheet: ${measureWords[draft.test]} test of ${draft.unit}, ${dateWords(draft.date)}`,
+    title: `Test sheet: ${measureWords[draft.test]} ${ofUnit(draft.unit)} ${dateWords(draft.date)}`,
     told: { tests: testsOfDraft(draft, { onFile }) },
   };
   try {

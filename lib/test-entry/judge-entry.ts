@@ -1,7 +1,7 @@
 import { repeatability } from "../condition/repeatability.ts";
 import { judgeMeasure, judgeValue } from "../intake/judge-reading.ts";
 import { type PressureUnit, pressureUnits } from "../schema/words.ts";
-import { fromKpa, gaugeKpa, toKpa } from "../units.ts";
+import { toKpa } from "../units.ts";
 import { type Entry, type EntryTerms, expectedOf, levelOf } from "./entry.ts";
 import type { MeasureFacts } from "./sheet-facts.ts";
 
@@ -182,6 +182,3 @@ function copied(entry: Entry, { terms, facts, before }: Taken): EntryFinding | n
   // Asked once, when the run is long enough; those after it belong to it.
   return run.length === copiedInARow ? { code: "copied", cylinders: run } : null;
 }
-
-/** A level in kPa as a gauge in another unit shows it. */
-export const shownIn = (kpa: number, unit: PressureUnit): number => fromKpa(gaugeKpa(kpa), unit);

@@ -1,6 +1,6 @@
 "use client";
 
-import { useRef, useState } from "react";
+import { useEffect, useRef, useState } from "react";
 import type { MeasureFacts } from "../../../lib/test-entry/sheet-facts.ts";
 import { useFormats } from "../formats.client.tsx";
 import { CylinderEntry } from "./cylinder-entry.client.tsx";
@@ -18,8 +18,12 @@ export function CylindersStep(props: {
 }) {
   const { draft, of, change } = props;
   const f = useFormats();
-  const [told, setTold] = useState("");
+  const [told, setTold] = useState<{ readonly words: string } | null>(null);
   const status = useRef<HTMLParagraphElement>(null);
+  // What was pressed is gone with the form that it stood in.
+  useEffect(() => {
+    if (told !== null) status.current?.focus();
+  }, [told]);
   const chosen = of.byCylinder.find(({ cylinder }) => cylinder === draft.typing.cylinder);
   const measured = (cylinder: number) => draft.readings.findLast((reading) => reading.cylinder === cylinder);
   const missing = of.byCylinder.filter(({ cylinder }) => measured(cylinder) === undefined).length;
@@ -37,7 +41,7 @@ export function CylindersStep(props: {
               data-done={last !== undefined}
               disabled={!takesMore(draft, cylinder)}
               onClick={() => {
-                setTold("");
+                setTold(null);
                 change((d) => atCylinder(d, d.typing.cylinder === cylinder ? null : cylinder));
               }}
             >
@@ -51,7 +55,11 @@ export function CylindersStep(props: {
         })}
       </fieldset>
       <p ref={status} tabIndex={-1} role="status" className="tap-told">
-        {told !== "" ? told : chosen === undefined ? "Tap the cylinder that you measure, in whatever order." : ""}
+        {told !== null
+          ? told.words
+          : chosen === undefined
+            ? "Tap the cylinder that you measure, in whatever order."
+            : ""}
       </p>
       {chosen !== undefined && (
         <CylinderEntry
@@ -60,10 +68,7 @@ export function CylindersStep(props: {
           of={of}
           facts={chosen}
           change={change}
-          onKept={(words) => {
-            setTold(words);
-            status.current?.focus();
-          }}
+          onKept={(words) => setTold({ words })}
         />
       )}
       {draft.readings.length > 0 && <ReadingsList draft={draft} change={change} />}

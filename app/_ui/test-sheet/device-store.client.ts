@@ -2,6 +2,7 @@
 
 import { useSyncExternalStore } from "react";
 import { type DeviceDraft, deviceDraftSchema } from "./device-draft.ts";
+import { draftPrefix as prefix } from "./draft-prefix.ts";
 
 /**
  * The test sheets that this device keeps, in the browser's local storage: a sheet is a few kilobytes, and what is set there
@@ -9,7 +10,6 @@ import { type DeviceDraft, deviceDraftSchema } from "./device-draft.ts";
  * only after a while. Where the browser keeps nothing (private, or full), sheets live as long as the page, and it says so.
  */
 
-const prefix = "borecast-test-sheet:";
 /** Sheets that were sent stay to be looked at, the last so many. */
 const sentKept = 5;
 

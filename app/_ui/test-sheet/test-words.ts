@@ -22,7 +22,7 @@ export const heardWords = {
 export const unitOf = (test: Measure): "kPa" | "%" => (test === "leak-down" ? "%" : "kPa");
 
 /** "1,150 kPa on 3 May 2026" */
-export function lastWords({ date, level, used }: LastReading, test: Measure, f: Formats): string {
+function lastWords({ date, level, used }: LastReading, test: Measure, f: Formats): string {
   return `${f.level(level, unitOf(test))} on ${f.date(date)}${used ? "" : " (kept, not used)"}`;
 }
 

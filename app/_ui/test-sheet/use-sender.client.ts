@@ -1,6 +1,6 @@
 "use client";
 
-import { useEffect, useRef, useState } from "react";
+import { useEffect, useSyncExternalStore } from "react";
 import { type DecimalSign, decimalSignOf } from "../figures.ts";
 import { useFormats } from "../formats.client.tsx";
 import { sendable } from "./device-draft.ts";
@@ -43,30 +43,42 @@ async function send(id: string, sign: DecimalSign): Promise<void> {
   }
 }
 
+let isSending = false;
+const listeners = new Set<() => void>();
+const setSending = (sending: boolean) => {
+  isSending = sending;
+  for (const listener of listeners) listener();
+};
+function subscribe(listener: () => void): () => void {
+  listeners.add(listener);
+  return () => listeners.delete(listener);
+}
+
+/** All that wait, one after the other; whoever asks meanwhile finds it under way. */
+async function sendAll(sign: DecimalSign): Promise<void> {
+  const waiting = waitingDrafts();
+  if (isSending || !navigator.onLine || waiting.length === 0) return;
+  setSending(true);
+  try {
+    for (const { id } of waiting) await send(id, sign);
+  } finally {
+    setSending(false);
+  }
+}
+
 /**
- * Sends the finished sheets of this device, one after the other: now, when the connection or the page comes back, and every
- * few seconds while any waits. Gives what sends at once, and whether one is on its way.
+ * Sends the finished sheets of this device: now, when the connection or the page comes back, and every few seconds while
+ * any waits. Gives what sends at once, and whether one is on its way.
  */
 export function useSender(): { readonly sendNow: () => void; readonly isSending: boolean } {
   const sign = decimalSignOf(useFormats().preferences.numbers);
-  const [isSending, setSending] = useState(false);
-  const busy = useRef(false);
-  const sendNow = async () => {
-    if (busy.current || !navigator.onLine) return;
-    const waiting = waitingDrafts();
-    if (waiting.length === 0) return;
-    busy.current = true;
-    setSending(true);
-    for (const { id } of waiting) await send(id, sign);
-    busy.current = false;
-    setSending(false);
-  };
-  const latest = useRef(sendNow);
+  const sending = useSyncExternalStore(
+    subscribe,
+    () => isSending,
+    () => false,
+  );
   useEffect(() => {
-    latest.current = sendNow;
-  });
-  useEffect(() => {
-    const go = () => void latest.current();
+    const go = () => void sendAll(sign);
     go();
     const timer = setInterval(go, againAfterMs);
     window.addEventListener("online", go);
@@ -76,6 +88,6 @@ export function useSender(): { readonly sendNow: () => void; readonly isSending:
       window.removeEventListener("online", go);
       document.removeEventListener("visibilitychange", go);
     };
-  }, []);
-  return { sendNow: () => void sendNow(), isSending };
+  }, [sign]);
+  return { sendNow: () => void sendAll(sign), isSending: sending };
 }

@@ -29,8 +29,8 @@ export function WaitingTest(props: {
         {isSending
           ? "It is being sent, and its unit assessed anew."
           : isOnline
-            ? "The server gave no answer. The test is on this device, and is sent again by itself while a page of a test is open."
-            : "No connection. The test is on this device, and is sent by itself once there is one and a page of a test is open."}
+            ? "The server gave no answer. The test is on this device, and is sent again by itself while a page of Borecast is open."
+            : "No connection. The test is on this device, and is sent by itself once there is one and a page of Borecast is open."}
       </p>
       {draft.sending === "tried" && !isSending && (
         <p>

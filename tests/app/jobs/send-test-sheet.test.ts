@@ -1,5 +1,5 @@
 import { expect, it } from "vitest";
-import { sendTestSheet } from "@/app/_jobs/send-test-sheet.ts";
+import { isSheetOf, sendTestSheet } from "@/app/_jobs/send-test-sheet.ts";
 import { undoImport } from "@/app/_jobs/undo-import.ts";
 import { unitReport } from "@/db/assessments.ts";
 import { fleetFacts } from "@/db/facts.ts";
@@ -39,7 +39,9 @@ it("a sheet is kept as an import with its order, and its unit assessed anew", as
     [4, 16, 4],
   ]);
   expect((await unitReport(store, "V-1"))?.assessment.lastTestDate).toBe(draft.date);
-  expect(await importDetail(store, sent.import)).toMatchObject({ state: "committed", by: act.by, origin: "form" });
+  const detail = await importDetail(store, sent.import);
+  expect(detail).toMatchObject({ state: "committed", by: act.by, origin: "form" });
+  expect([isSheetOf(detail!, "V-1"), isSheetOf(detail!, "V-10")]).toEqual([true, false]);
 });
 
 it("sent at once and again after a lost answer, it is kept once, and every sender is told so", async () => {

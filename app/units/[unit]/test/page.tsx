@@ -1,6 +1,7 @@
 import type { Metadata } from "next";
 import { notFound } from "next/navigation";
 import { asOfDate, lastDateTaken } from "@/app/_jobs/as-of.ts";
+import { isSheetOf } from "@/app/_jobs/send-test-sheet.ts";
 import { AppLink } from "@/app/_ui/app-link.client.tsx";
 import { NameGate } from "@/app/_ui/name-gate.tsx";
 import { NeedsScript } from "@/app/_ui/needs-script.tsx";
@@ -47,7 +48,8 @@ export default async function TestPage({ params, searchParams }: Props) {
     searchParams,
   ]);
   const f = formats.knowing(typedNames(report));
-  const sent = typeof asked === "string" ? await importDetail(store, asked) : null;
+  const told = typeof asked === "string" ? await importDetail(store, asked) : null;
+  const sent = told !== null && isSheetOf(told, unit) ? told : null;
   const facts = testSheetFacts(report, {
     altitudeM: depots.find(({ depot }) => depot === report.depot)?.altitudeM ?? null,
   });

@@ -1,0 +1,132 @@
+import { describe, expect, it } from "vitest";
+import {
+  atCylinder,
+  type DeviceDraft,
+  deviceDraftSchema,
+  entryTyped,
+  newDraft,
+  sendable,
+  takesMore,
+  termsOf,
+  withoutReading,
+  withReading,
+} from "@/app/_ui/test-sheet/device-draft.ts";
+import { mostReadings } from "@/lib/schema/test-draft.ts";
+import type { SheetFacts } from "@/lib/test-entry/sheet-facts.ts";
+import { compressionFacts, leakDownFacts } from "../../lib/test-entry/made-up.ts";
+
+const facts: SheetFacts = {
+  unit: "V-1",
+  depot: "Highcol",
+  modelName: "petrol",
+  fuel: "petrol",
+  layout: "in-line",
+  aircraft: false,
+  cylinders: 4,
+  meter: { value: 1500, unit: "h" },
+  tests: [compressionFacts([1150, 1160, 1140, 1155]), leakDownFacts([12, 12, 12, 12])],
+};
+
+function begun(test: "compression-dry" | "leak-down" = "compression-dry"): DeviceDraft {
+  const of = facts.tests.find((each) => each.test === test)!;
+  const id = "00112233445566778899aabb";
+  return newDraft({ id, facts, of, date: "2026-06-20", testedBy: "A. Fitter", pressure: "psi" });
+}
+
+const typing = (draft: DeviceDraft, more: Partial<DeviceDraft["typing"]>): DeviceDraft => ({
+  ...draft,
+  typing: { ...draft.typing, ...more },
+});
+const entry = (cylinder: number, value: number) => ({ cylinder, value, firstStroke: null });
+
+describe("a sheet as it begins", () => {
+  it("reads in the viewer's unit of pressure, and a leak-down in % on the model's usual bore", () => {
+    expect(begun().valueUnit).toBe("psi");
+    expect(begun("leak-down")).toMatchObject({ valueUnit: "%", fields: { orificeMm: "1.016", supply: "" } });
+  });
+
+  it("confirms nothing, so what is skipped is sent as not confirmed", () => {
+    const draft = withReading({ ...begun(), fields: { ...begun().fields, meter: "1510" } }, entry(1, 167), []);
+    const read = sendable(draft, ".");
+    expect("test" in read && Object.values(read.test.setUp)).toEqual(Array.from({ length: 8 }, () => null));
+  });
+
+  it("is read back from the text that the device keeps, and what is no sheet is not", () => {
+    const draft = typing(begun(), { cylinder: 2, value: "11,", heardAt: ["inlet"] });
+    expect(deviceDraftSchema.parse(JSON.parse(JSON.stringify(draft)))).toEqual(draft);
+    expect(deviceDraftSchema.safeParse({ ...draft, version: 2 }).success).toBe(false);
+  });
+});
+
+describe("a reading that is typed", () => {
+  it("is read by the viewer's decimal sign", () => {
+    const draft = typing(begun(), { cylinder: 1, value: "11,5", firstStroke: "7,25" });
+    expect(entryTyped(draft, ",")).toEqual({ entry: { cylinder: 1, value: 11.5, firstStroke: 7.25 } });
+  });
+
+  it("of two meanings or of none is not taken, and says so beside its field", () => {
+    const of = (value: string, firstStroke = "") =>
+      entryTyped(typing(begun(), { cylinder: 1, value, firstStroke }), ".");
+    expect(of("1,150")).toMatchObject({ problems: { value: expect.stringContaining("1150 or as 1.15") } });
+    expect(of("low")).toMatchObject({ problems: { value: expect.stringContaining("Write a figure") } });
+    expect(of("")).toMatchObject({ problems: { value: expect.stringContaining("what the gauge reads") } });
+    expect(of("1150", "x")).toMatchObject({ problems: { firstStroke: expect.anything() } });
+  });
+
+  it("goes along to another cylinder, and has to be asked about anew there", () => {
+    const draft = typing(begun(), { cylinder: 1, value: "620", isAsked: true });
+    expect(atCylinder(draft, 2).typing).toMatchObject({ cylinder: 2, value: "620", isAsked: false });
+  });
+
+  it("is kept with its note, its places and what was asked about it; the next begins blank", () => {
+    const draft = typing(begun("leak-down"), { cylinder: 1, value: "40", heardAt: ["exhaust"], remarks: " hiss " });
+    const kept = withReading(draft, entry(1, 40), ["Far from the last test."]);
+    expect(kept.readings).toEqual([
+      { ...entry(1, 40), heardAt: ["exhaust"], remarks: "hiss", asked: ["Far from the last test."] },
+    ]);
+    expect(kept.typing).toMatchObject({ cylinder: null, value: "", heardAt: [], remarks: "" });
+    expect(withoutReading(kept, 0).readings).toEqual([]);
+  });
+
+  it("one cylinder takes several readings, but not without end", () => {
+    let draft = begun();
+    for (let i = 0; i < mostReadings; i++) {
+      expect(takesMore(draft, 1)).toBe(true);
+      draft = withReading(draft, entry(1, 1150), []);
+    }
+    expect(takesMore(draft, 1)).toBe(false);
+    expect(takesMore(draft, 2)).toBe(true);
+  });
+});
+
+describe("what is sent", () => {
+  const filled = (more: Partial<DeviceDraft["fields"]>, test: "compression-dry" | "leak-down" = "compression-dry") => {
+    const draft = withReading(begun(test), entry(1, 20), []);
+    return { ...draft, fields: { ...draft.fields, meter: "1510", ...more } };
+  };
+
+  it("is the sheet in figures, blank fields as not recorded", () => {
+    const read = sendable(filled({ crankingRpm: "210", instrument: " gauge 4 ", remarks: "" }), ".");
+    expect(read).toMatchObject({
+      test: { unit: "V-1", depot: "Highcol", meter: 1510, crankingRpm: 210, instrument: "gauge 4", remarks: null },
+    });
+  });
+
+  it("names each field that is missing or unclear", () => {
+    const problems = (draft: DeviceDraft) => {
+      const read = sendable(draft, ".");
+      return "problems" in read ? Object.keys(read.problems) : [];
+    };
+    expect(problems(filled({ meter: "" }))).toEqual(["meter"]);
+    expect(problems(filled({ meter: "148,600" }))).toEqual(["meter"]);
+    expect(problems(filled({ date: "" }))).toEqual(["date"]);
+    expect(problems({ ...begun(), fields: { ...begun().fields, meter: "1510" } })).toEqual(["readings"]);
+    expect(problems({ ...filled({}, "leak-down"), valueUnit: "psi" })).toEqual(["supply"]);
+    expect(problems(filled({ supply: "x" }, "leak-down"))).toEqual(["supply"]);
+  });
+
+  it("a bore that was written in by the page is read with its point by everybody", () => {
+    expect(termsOf(filled({}, "leak-down"), ",").orificeMm).toBe(1.016);
+    expect(sendable(filled({}, "leak-down"), ",")).toMatchObject({ test: { orificeMm: 1.016 } });
+  });
+});
