@@ -91,9 +91,8 @@ describe("records", () => {
     [
       "stands behind a cell of two lines",
       ['"a', 'b","c', "d,e", 'f,", g"'],
-      [1],
+      [1, 2],
       [
-        ['b"', '"c'],
         ["d", "e"],
         ["f", ", g"],
       ],
