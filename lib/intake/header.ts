@@ -28,7 +28,7 @@ export interface ColumnPlace {
 const twiceTold = 20;
 
 /** Column names are compared without case, blanks, `-` and `_`. */
-const nameKey = (name: string) => name.toLowerCase().replace(/[\s_-]/g, "");
+export const nameKey = (name: string) => name.toLowerCase().replace(/[\s_-]/g, "");
 
 const cylinderName = /^(?:cyl|c)?0?([1-9]|1[0-6])$/;
 const heardName = /^heard0?([1-9]|1[0-6])$/;

@@ -3,6 +3,38 @@ import type { CheckFact, DepotFact, MeterFact, RepairFact, TestFact, UnitFact } 
 import type { ReadAs } from "./reading.ts";
 import type { FileKind } from "./words.ts";
 
+/** A cell of a file that is to be read as if it held something else. */
+export interface CellCorrection {
+  /** null: every row of the file whose cell holds `was`. */
+  readonly line: number | null;
+  /** As the contract spells it, or as the header of the file does. */
+  readonly column: string;
+  /** What the cell holds now; a row that holds something else is left as it is. */
+  readonly was: string;
+  readonly value: string;
+}
+
+export const proposalKinds = [
+  "meter-reset",
+  "meter-digits",
+  "meter-unit",
+  "unit-name",
+  "pressure-unit",
+  "cylinder-order",
+  "test-date",
+] as const;
+
+/** What the rows of an issue may have meant, ready to be taken in one step. */
+export interface Proposal {
+  readonly kind: (typeof proposalKinds)[number];
+  /** What taking it does, for a button: "Read the meter as 4,180". */
+  readonly words: string;
+  /** In the file of the issue. */
+  readonly cells: readonly CellCorrection[];
+  /** A reading of a new meter that was never told. */
+  readonly reset?: { readonly unit: string; readonly date: string; readonly meter: number };
+}
+
 /**
  * What intake tells of a row that it could not take, or took with a warning. `words` is the whole sentence for a
  * person; the other fields let a program sort and find.
@@ -20,6 +52,8 @@ export interface RowIssue {
   /** In a list without lines (engine models): the same for all issues of one entry, other for each entry. */
   readonly entry?: string;
   readonly words: string;
+  /** What may have been meant, the likeliest first; left out: nothing that is sure enough. */
+  readonly proposals?: readonly Proposal[];
 }
 
 /**

@@ -1,3 +1,4 @@
+import { factAssembler } from "@/lib/intake/assemble.ts";
 import { readFleetFile } from "@/lib/intake/read-file.ts";
 import { type EngineModel, engineModelFileSchema } from "@/lib/schema/engine-model.ts";
 import type { IntakeChunk, KnownFleet } from "@/lib/schema/intake.ts";
@@ -71,6 +72,15 @@ export function joinChunks(chunks: readonly IntakeChunk[]) {
 
 export const readText = async (given: Parameters<typeof readChunks>[0], options: TextToRead = {}) =>
   joinChunks(await readChunks(given, options));
+
+/** The files a.csv, b.csv …, judged together as `assess` judges them. */
+export async function assembled(...texts: readonly string[]) {
+  const assembler = factAssembler(noFleet);
+  for (const [i, text] of texts.entries()) {
+    for (const chunk of await readChunks(text, { file: `${"abcdef"[i]}.csv` })) assembler.add(chunk);
+  }
+  return assembler.finish();
+}
 
 /** A row of the long layout that nothing is wrong with; change what the test is about. */
 export const goodRow = {
