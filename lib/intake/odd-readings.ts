@@ -21,12 +21,15 @@ export function sameReadings(a: Readings, b: Readings): boolean {
   });
 }
 
-/** So many cylinders, and different values among them, do not come out the same twice by themselves. */
-const copiedFrom = { cylinders: 4, values: 3 } as const;
+/**
+ * So many cylinders, and different values among them, do not come out the same twice by themselves: a leakage in whole
+ * percent, one in some hundred times for each four.
+ */
+const copiedFrom = { pressures: 4, leakages: 6, values: 3 } as const;
 
 /** Whether the readings are likelier copied from the test than read anew: all the same, and enough of them. */
 export const isCopied = (test: Readings, last: Readings): boolean =>
-  test.readings.length >= copiedFrom.cylinders &&
+  test.readings.length >= (test.test === "leak-down" ? copiedFrom.leakages : copiedFrom.pressures) &&
   new Set(test.readings.map((r) => r.value)).size >= copiedFrom.values &&
   sameReadings(test, last);
 
