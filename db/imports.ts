@@ -84,7 +84,19 @@ async function noteFile(store: Store, q: Q, importId: string, file: ImportFileNe
 export function addImportIssues(store: Store, importId: string, issues: readonly RowIssue[]): Promise<void> {
   return store.tx(async (q) => {
     let id = issues.length === 0 ? 0 : await takeIds(store, q, issues.length);
-    const columns = ["id", "importId", "severity", "code", "file", "line", "column", "value", "entry", "words"];
+    const columns = [
+      "id",
+      "importId",
+      "severity",
+      "code",
+      "file",
+      "line",
+      "column",
+      "value",
+      "entry",
+      "words",
+      "proposals",
+    ];
     const rows = issues.map((issue) => ({ ...issue, id: id++, importId }));
     await store.bulkInsert(q, store.importIssues, columns, rows);
   });

@@ -1,5 +1,5 @@
 import type { ReadingFact, TestFact } from "../schema/facts.ts";
-import type { CellCorrection } from "../schema/intake.ts";
+import type { CellCorrection } from "../schema/reading.ts";
 import { nameKey } from "./header.ts";
 import { placeOf } from "./unit-rows.ts";
 

@@ -1,5 +1,6 @@
 import type { TestFact } from "../schema/facts.ts";
-import type { CellCorrection, Proposal } from "../schema/intake.ts";
+import type { Proposal } from "../schema/intake.ts";
+import type { CellCorrection } from "../schema/reading.ts";
 import type { MeterUnit } from "../schema/words.ts";
 import { correctTest } from "./correct-cells.ts";
 import type { MeterBreach, MeterRow } from "./meter-order.ts";

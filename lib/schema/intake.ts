@@ -1,18 +1,7 @@
 import type { EngineModel } from "./engine-model.ts";
 import type { CheckFact, DepotFact, MeterFact, RepairFact, TestFact, UnitFact } from "./facts.ts";
-import type { ReadAs } from "./reading.ts";
+import type { CellCorrection, ReadAs } from "./reading.ts";
 import type { FileKind } from "./words.ts";
-
-/** A cell of a file that is to be read as if it held something else. */
-export interface CellCorrection {
-  /** null: every row of the file whose cell holds `was`. */
-  readonly line: number | null;
-  /** As the contract spells it, or as the header of the file does. */
-  readonly column: string;
-  /** What the cell holds now; a row that holds something else is left as it is. */
-  readonly was: string;
-  readonly value: string;
-}
 
 export const proposalKinds = [
   "meter-reset",
