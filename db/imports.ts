@@ -153,6 +153,16 @@ export async function importIssues(
   return { issues, total: row?.total ?? 0 };
 }
 
+/** One issue of an import; null: it has none of this id. */
+export async function importIssue(store: Store, importId: string, id: number): Promise<ImportIssueRow | null> {
+  const { q, importIssues: table } = store;
+  const [row] = await q
+    .select()
+    .from(table)
+    .where(and(eq(table.importId, importId), eq(table.id, id)));
+  return row ?? null;
+}
+
 const issuesOf = ({ importIssues: table }: Store, importId: string, severity?: RowIssue["severity"]) =>
   and(eq(table.importId, importId), severity === undefined ? undefined : eq(table.severity, severity));
 

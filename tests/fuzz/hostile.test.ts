@@ -23,8 +23,8 @@ describe("a file", () => {
   it.each([
     ["empty", "", "the file is empty"],
     ["of blank lines alone", "\n \r\n\t\n", "the file is empty"],
-    ["binary", Uint8Array.from({ length: 4096 }, (_, i) => (i * 73) % 256), "the file is not"],
-    ["a picture", Uint8Array.from([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a, 0, 0, 0, 13]), "the file is not"],
+    ["binary", Uint8Array.from({ length: 4096 }, (_, i) => (i * 73) % 256), "not UTF-8 text"],
+    ["a picture", Uint8Array.from([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a, 0, 0, 0, 13]), "not UTF-8 text"],
     ["with NUL bytes", csvOf([goodRow]).replace("V-1", "V\0-1"), "the file is not text (it holds zero bytes)"],
   ])("%s is refused in one sentence", async (_title, given, why) => {
     const { fileRefused, words, tests } = await read(given);

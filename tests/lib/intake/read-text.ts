@@ -2,7 +2,7 @@ import { factAssembler } from "@/lib/intake/assemble.ts";
 import { readFleetFile } from "@/lib/intake/read-file.ts";
 import { type EngineModel, engineModelFileSchema } from "@/lib/schema/engine-model.ts";
 import type { IntakeChunk, KnownFleet } from "@/lib/schema/intake.ts";
-import type { DelimiterName, Encoding } from "@/lib/schema/reading.ts";
+import type { CellCorrection, DelimiterName, Encoding } from "@/lib/schema/reading.ts";
 import type { FileKind } from "@/lib/schema/words.ts";
 
 /** Two models to judge rows by: a four-cylinder engine and a single. */
@@ -35,6 +35,7 @@ interface TextToRead {
   readonly kind?: FileKind;
   readonly encoding?: Encoding;
   readonly delimiter?: DelimiterName;
+  readonly corrections?: readonly CellCorrection[];
 }
 
 /** Reads a file given as text, bytes or pieces of them. */
