@@ -32,6 +32,15 @@ export async function fleetFacts(store: Store, { units }: { units?: readonly str
   };
 }
 
+/** The tests that stand of some units, and what lists of units tell of these. */
+export async function testsAndUnits(
+  store: Store,
+  units: readonly string[],
+): Promise<Pick<FleetFacts, "tests" | "units">> {
+  const fileOf = await fileNames(store);
+  return { tests: await testFacts(store, fileOf, units), units: await factsOf(store, "units", fileOf, units) };
+}
+
 /** Names of files by import and number; of one import, where it is told. */
 export async function fileNames({ q, importFiles }: Store, importId?: string): Promise<FileNames> {
   const rows = await q

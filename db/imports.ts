@@ -84,7 +84,19 @@ async function noteFile(store: Store, q: Q, importId: string, file: ImportFileNe
 export function addImportIssues(store: Store, importId: string, issues: readonly RowIssue[]): Promise<void> {
   return store.tx(async (q) => {
     let id = issues.length === 0 ? 0 : await takeIds(store, q, issues.length);
-    const columns = ["id", "importId", "severity", "code", "file", "line", "column", "value", "entry", "words"];
+    const columns = [
+      "id",
+      "importId",
+      "severity",
+      "code",
+      "file",
+      "line",
+      "column",
+      "value",
+      "entry",
+      "words",
+      "proposals",
+    ];
     const rows = issues.map((issue) => ({ ...issue, id: id++, importId }));
     await store.bulkInsert(q, store.importIssues, columns, rows);
   });
@@ -139,6 +151,16 @@ export async function importIssues(
     .from(store.importIssues)
     .where(issuesOf(store, importId, page.severity));
   return { issues, total: row?.total ?? 0 };
+}
+
+/** One issue of an import; null: it has none of this id. */
+export async function importIssue(store: Store, importId: string, id: number): Promise<ImportIssueRow | null> {
+  const { q, importIssues: table } = store;
+  const [row] = await q
+    .select()
+    .from(table)
+    .where(and(eq(table.importId, importId), eq(table.id, id)));
+  return row ?? null;
 }
 
 const issuesOf = ({ importIssues: table }: Store, importId: string, severity?: RowIssue["severity"]) =>

@@ -1,4 +1,4 @@
-import type { RowIssue } from "../lib/schema/intake.ts";
+import type { Proposal, RowIssue } from "../lib/schema/intake.ts";
 import type { ReadAs } from "../lib/schema/reading.ts";
 import type { FileKind } from "../lib/schema/words.ts";
 import type { Vocabulary } from "./vocabulary.ts";
@@ -97,6 +97,8 @@ export function importTables(v: Vocabulary) {
       /** Tells the entries of a list without lines apart. */
       entry: v.text(),
       words: v.text().notNull(),
+      /** null: none. */
+      proposals: v.json<readonly Proposal[]>(),
     },
     (t) => [
       // The order in which issues are told, of all and of one severity: a page far down is found without sorting.

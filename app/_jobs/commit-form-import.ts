@@ -10,6 +10,7 @@ import { importErrorWords } from "./import-words.ts";
 import { JobError } from "./job-registry.ts";
 import type { Act, JobControl } from "./progress.ts";
 import { stageImport } from "./stage-import.ts";
+import { textSource } from "./text-source.ts";
 
 /** What a person changed on a page. */
 export interface FormFacts {
@@ -71,15 +72,4 @@ function sourcesOf({ title, models = [], told = {} }: FormFacts): readonly Impor
     if (factsOf(kind, told).length > 0) sources.push(textSource(title, contractCsv(kind, told)));
   }
   return sources;
-}
-
-function textSource(name: string, text: string): ImportSource {
-  const bytes = new TextEncoder().encode(text);
-  return {
-    name,
-    bytes: bytes.length,
-    open: async function* () {
-      yield bytes;
-    },
-  };
 }

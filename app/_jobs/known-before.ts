@@ -1,13 +1,30 @@
+import { testsAndUnits } from "../../db/facts.ts";
 import type { Store } from "../../db/store.ts";
 import { type UnitHistory, unitHistories } from "../../db/unit-histories.ts";
 import { checkKey, meterKey, repairKey, testKey } from "../../lib/intake/fact-keys.ts";
 import type { KnownHistory } from "../../lib/intake/judge-unit.ts";
+import type { OddnessBefore } from "../../lib/intake/odd-tests.ts";
 import { identityTold } from "../../lib/intake/unit-identity.ts";
+import type { IsoDate, TestFact } from "../../lib/schema/facts.ts";
 
 /** What the store holds of the units; those not known are missing. Give some dozen units at a time. */
 export async function knownBefore(store: Store, units: readonly string[]): Promise<Map<string, KnownHistory>> {
   const histories = await unitHistories(store, units);
   return new Map([...histories].map(([unit, history]) => [unit, beforeOf(history)]));
+}
+
+/** What the store holds of the units that new tests are looked at beside; those without tests or a first day are missing. */
+export async function knownTests(store: Store, units: readonly string[]): Promise<Map<string, OddnessBefore>> {
+  const facts = await testsAndUnits(store, units);
+  const known = new Map<string, { tests: TestFact[]; inServiceDate: IsoDate | null }>();
+  const of = (unit: string) => {
+    const found = known.get(unit) ?? { tests: [], inServiceDate: null };
+    known.set(unit, found);
+    return found;
+  };
+  for (const test of facts.tests) of(test.unit).tests.push(test);
+  for (const { unit, inServiceDate } of facts.units) of(unit).inServiceDate = inServiceDate;
+  return known;
 }
 
 type KnownMeter = KnownHistory["meterReadings"][number];

@@ -9,7 +9,7 @@ import type { Look } from "./look-through.ts";
 import { workbookArchive } from "./workbook-archive.ts";
 
 /** A file as `readFleetFile` takes it, whether it is text or a workbook. */
-export interface ReadableText extends Pick<FileToRead, "source" | "encoding" | "delimiter" | "sheet"> {
+export interface ReadableText extends Pick<FileToRead, "source" | "encoding" | "delimiter" | "corrections" | "sheet"> {
   /** Bytes of the file that were read so far, or that what was read of a workbook's sheet stands for. */
   readonly bytes: () => number;
 }
@@ -30,7 +30,8 @@ export async function readableText(file: ImportSource, look: Look): Promise<Read
   const { choice = {} } = file;
   const { pieces, bytes } = checked(file, look);
   if (!look.archive) {
-    return { source: pieces, encoding: choice.encoding ?? look.encoding, delimiter: choice.delimiter, bytes };
+    const { encoding = look.encoding, delimiter, corrections } = choice;
+    return { source: pieces, encoding, delimiter, corrections, bytes };
   }
   try {
     if (look.bytes > workbookLimits.fileBytes) throw tooLarge("it has more than 64 MB");
@@ -39,6 +40,7 @@ export async function readableText(file: ImportSource, look: Look): Promise<Read
     return {
       source: opened.text(),
       delimiter,
+      corrections: choice.corrections,
       sheet: opened.sheet,
       bytes: () => Math.round(opened.share() * look.bytes),
     };

@@ -62,7 +62,10 @@ export async function stageImport(
       changed: new Map([...known.models, ...ownModels]),
       known: new Map([...ownModels, ...known.models]),
     };
-    const changedEngines = await stageUnits({ store, importId, models, spool, read, tell: issues.tell }, control);
+    const changedEngines = await stageUnits(
+      { store, importId, models, knownUnits: new Set(known.units.keys()), spool, read, tell: issues.tell },
+      control,
+    );
     await issues.tell(await lostCylinders(store, { models, known, read, changedEngines }));
     await issues.end();
     control.onProgress?.(progressOf("comparing"));

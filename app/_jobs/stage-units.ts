@@ -5,10 +5,12 @@ import { stageTests } from "../../db/staging-tests.ts";
 import type { Store } from "../../db/store.ts";
 import { fewRepeats } from "../../lib/intake/few-repeats.ts";
 import { judgeUnit, type ModelsToJudge } from "../../lib/intake/judge-unit.ts";
+import { nothingBefore, oddnessOf, oddTests } from "../../lib/intake/odd-tests.ts";
+import { alikeUnits, withAlike } from "../../lib/intake/unit-names.ts";
 import type { UnitRows } from "../../lib/intake/unit-rows.ts";
 import type { TestFact, UnitFact } from "../../lib/schema/facts.ts";
 import type { RowIssue } from "../../lib/schema/intake.ts";
-import { knownBefore } from "./known-before.ts";
+import { knownBefore, knownTests } from "./known-before.ts";
 import { breather, type JobControl, progressOf } from "./progress.ts";
 import type { ReadSources } from "./read-sources.ts";
 import type { UnitSpool } from "./unit-spool.ts";
@@ -22,6 +24,8 @@ export interface StagingUnits {
   readonly store: Store;
   readonly importId: string;
   readonly models: ModelsToJudge;
+  /** Units that the store knows. */
+  readonly knownUnits: ReadonlySet<string>;
   readonly spool: UnitSpool;
   readonly read: Pick<ReadSources, "refused">;
   readonly tell: (issues: readonly RowIssue[]) => Promise<void>;
@@ -32,11 +36,12 @@ export interface StagingUnits {
  * give a known unit another engine.
  */
 export async function stageUnits(staging: StagingUnits, { onProgress, signal }: JobControl): Promise<UnitFact[]> {
-  const { store, importId, models, spool, read, tell } = staging;
+  const { store, importId, models, knownUnits, spool, read, tell } = staging;
   const breathe = breather(signal);
   const repeats = fewRepeats();
   const isEmpty = !(await hasFacts(store));
-  const totalUnits = spool.units();
+  const totalUnits = spool.units().size;
+  const alikeOf = alikeUnits(spool.units(), knownUnits);
   const changedEngines: UnitFact[] = [];
   let units = 0;
   for await (const spooled of spool.batches()) {
@@ -44,11 +49,14 @@ export async function stageUnits(staging: StagingUnits, { onProgress, signal }: 
     for (const part of chunks(spooled, isEmpty ? spooled.length : unitsAtATime)) {
       const names = part.map((rows) => rows.unit);
       const before = isEmpty ? null : await knownBefore(store, names);
+      const oddness = isEmpty ? null : await knownTests(store, names);
       for (const spooledRows of part) {
         const rows = read.refused.size === 0 ? spooledRows : without(spooledRows, read.refused);
         const known = before?.get(rows.unit) ?? null;
-        const { accepted, issues, withChanges } = judgeUnit(rows, known, models);
-        await tell(repeats.pass(issues));
+        const judged = judgeUnit(rows, known, models);
+        const { accepted, withChanges } = judged;
+        await tell(repeats.pass(withAlike(rows, judged.issues, alikeOf(rows.unit))));
+        await tell(oddTests(oddnessOf(judged, oddness?.get(rows.unit) ?? nothingBefore, models.changed)));
         await batch.add(accepted, withChanges);
         const [fact] = accepted.units;
         if (known !== null && fact?.engineModel != null && fact.engineModel !== known.engineModel) {

@@ -14,8 +14,8 @@ import type { IntakeChunk } from "../../lib/schema/intake.ts";
 export interface UnitSpool {
   /** Takes the rows of units that a chunk holds. */
   readonly add: (chunk: Pick<IntakeChunk, UnitRowKind>) => Promise<void>;
-  /** How many units the rows so far tell of. */
-  readonly units: () => number;
+  /** The units that the rows so far tell of. */
+  readonly units: () => ReadonlySet<string>;
   /**
    * All rows, unit by unit, in an order that hangs on the units' names alone; a batch holds about as many readings as
    * are written at a time. Call once, after the last `add`.
@@ -79,7 +79,7 @@ export function unitSpool(): UnitSpool {
   };
 
   return {
-    units: () => names.size,
+    units: () => names,
     add: async (chunk) => {
       const touched = new Set<Part>();
       for (const kind of unitRowKinds) {

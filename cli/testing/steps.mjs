@@ -53,6 +53,7 @@ const unitFolders = {
   published: "published values",
   db: "database tests",
   cli: "command-line tests",
+  fuzz: "fuzz tests",
   house: "house rules",
 };
 
@@ -129,5 +130,5 @@ export const steps = [
 /** Parts of the step "tests", to be chosen by name. @type {Step[]} */
 export const parts = [
   vitestStep("unit", "unit tests", ["lib", "app"]),
-  ...["published", "db", "cli", "house"].map((folder) => vitestStep(folder, unitFolders[folder], [folder])),
+  ...["published", "db", "cli", "fuzz", "house"].map((folder) => vitestStep(folder, unitFolders[folder], [folder])),
 ];

@@ -2,7 +2,9 @@ import type { FleetFacts } from "../schema/facts.ts";
 import type { IntakeChunk, KnownFleet, RowIssue } from "../schema/intake.ts";
 import { fewRepeats } from "./few-repeats.ts";
 import { mergeDepots } from "./merge-facts.ts";
+import { nothingBefore, oddnessOf, oddTests } from "./odd-tests.ts";
 import { byIssue, reconcileUnit } from "./reconcile-unit.ts";
+import { alikeUnits, withAlike } from "./unit-names.ts";
 import { byText, unitCollector, unitRowKinds } from "./unit-rows.ts";
 
 type Mutable<T> = { -readonly [K in keyof T]: T[K] extends readonly (infer E)[] ? E[] : T[K] };
@@ -49,11 +51,18 @@ export function factAssembler(known: KnownFleet): FactAssembler {
         checks: [],
       };
       const issues: RowIssue[] = [...depots.issues];
-      for (const rows of byUnit.all()) {
+      const units = byUnit.all();
+      const alikeOf = alikeUnits(
+        units.map((rows) => rows.unit),
+        new Set(known.units.keys()),
+      );
+      for (const rows of units) {
         const identity = known.units.get(rows.unit);
         const before = identity === undefined ? null : { ...identity, meterReadings: [] };
-        const { accepted, issues: found } = reconcileUnit(rows, before, models);
-        for (const issue of found) issues.push(issue);
+        const reconciled = reconcileUnit(rows, before, models);
+        const { accepted } = reconciled;
+        for (const issue of withAlike(rows, reconciled.issues, alikeOf(rows.unit))) issues.push(issue);
+        for (const issue of oddTests(oddnessOf(reconciled, nothingBefore, models))) issues.push(issue);
         for (const fact of accepted.units) facts.units.push(fact);
         for (const fact of accepted.tests) facts.tests.push(fact);
         for (const fact of accepted.repairs) facts.repairs.push(fact);

@@ -1,5 +1,6 @@
 import { fail, ok, type Result } from "../result.ts";
 import type { RowIssue } from "../schema/intake.ts";
+import { longestName } from "../schema/longest-name.ts";
 import { type Columns, type CsvKind, columnKey, columnsOf, mostCylinders, numberedColumns } from "../schema/rows.ts";
 import { fileIssue, words } from "./words.ts";
 
@@ -22,6 +23,9 @@ export interface ColumnPlace {
   readonly index: number;
   readonly spelled: string;
 }
+
+/** So many repeated columns are told one by one; the others are counted. */
+const twiceTold = 20;
 
 const cylinderName = /^(?:cyl|c)?0?([1-9]|1[0-6])$/;
 const heardName = /^heard0?([1-9]|1[0-6])$/;
@@ -83,8 +87,8 @@ export function readHeader(
   cells: readonly string[],
   place: { readonly file: string; readonly line: number; readonly kind: CsvKind | null },
 ): Result<{ header: Header; mentions: readonly RowIssue[] }, readonly RowIssue[]> {
-  const spelled = cells.map((cell) => cell.trim());
-  const keys = spelled.map(columnKey);
+  const keys = cells.map((cell) => columnKey(cell.trim()));
+  const spelled = cells.map((cell) => cell.trim().slice(0, longestName));
   const refuse = (code: string, why: string) => fileIssue("refused", code, place, why);
   const match = place.kind === null ? kindOf(keys) : matchOf(place.kind, keys);
   if (match === null) return fail([refuse("kind-unknown", words.kindUnknown(spelled))]);
@@ -98,10 +102,14 @@ export function readHeader(
   const heard = new Map<number, ColumnPlace>();
   const unknown: string[] = [];
   const nameless: number[] = [];
+  let twice = 0;
   const put = <K>(map: Map<K, ColumnPlace>, key: K, at: ColumnPlace) => {
     const first = map.get(key);
     if (first === undefined) map.set(key, at);
-    else issues.push(refuse("column-twice", words.columnTwice(first.spelled, at.spelled)));
+    else {
+      twice += 1;
+      if (twice <= twiceTold) issues.push(refuse("column-twice", words.columnTwice(first.spelled, at.spelled)));
+    }
   };
   for (const [index, key] of keys.entries()) {
     const at = { index, spelled: spelled[index] as string };
@@ -114,6 +122,7 @@ export function readHeader(
     else if (key === "") nameless.push(index + 1);
     else unknown.push(at.spelled);
   }
+  if (twice > twiceTold) issues.push(refuse("column-twice-more", words.columnsTwiceMore(twice - twiceTold)));
   if (issues.length > 0) return fail(issues);
 
   const mentions: RowIssue[] = [];

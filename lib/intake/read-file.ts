@@ -1,8 +1,9 @@
 import type { Layout } from "../layout/layout.ts";
 import type { IntakeChunk, KnownFleet, RowIssue } from "../schema/intake.ts";
-import type { DelimiterName, Encoding, ReadAs } from "../schema/reading.ts";
+import type { CellCorrection, DelimiterName, Encoding, ReadAs } from "../schema/reading.ts";
 import type { CsvKind } from "../schema/rows.ts";
 import type { FileKind } from "../schema/words.ts";
+import { correctCells } from "./correct-cells.ts";
 import { readEngineModels } from "./engine-models.ts";
 import { emptySink, type FactSink, type RowContext, type TakeRow } from "./fact-sink.ts";
 import { readHeader } from "./header.ts";
@@ -39,6 +40,8 @@ export interface FileToRead {
   readonly encoding?: Encoding | undefined;
   /** Left out: found by the first lines. */
   readonly delimiter?: DelimiterName | undefined;
+  /** Cells to be read as if they held something else. */
+  readonly corrections?: readonly CellCorrection[] | undefined;
   /** The sheet of a workbook that `source` gives the text of, and all that the workbook has. */
   readonly sheet?: Pick<ReadAs, "sheet" | "sheets"> | undefined;
   /** How the columns of a foreign file of test results are read; left out: they are those of the contract. */
@@ -73,6 +76,7 @@ export async function* readFleetFile(asked: FileToRead): AsyncGenerator<IntakeCh
     delimiter: null,
     sheet: sheet?.sheet ?? null,
     sheets: sheet?.sheets ?? [],
+    ...(asked.corrections === undefined || asked.corrections.length === 0 ? {} : { corrections: asked.corrections }),
   };
   const chunk = (sink: FactSink, fileRefused: boolean): IntakeChunk => ({
     file,
@@ -157,12 +161,13 @@ interface CsvToRead extends Pick<FileToRead, "file" | "known"> {
 
 function csvReader({ file, known, kind, delimiter, readAs }: CsvToRead): CsvReader {
   const records = recordReader(delimiter);
+  const corrections = readAs.corrections === undefined ? null : correctCells(readAs.corrections);
   let taker: { readonly take: TakeRow; readonly width: number; readonly kind: CsvKind } | null = null;
   let rows = 0;
 
   /** The header row to the reader of the rows below it; false: the file is refused. */
   const open = (cells: readonly string[], line: number, issues: RowIssue[]): boolean => {
-    const read = readHeader(cells, { file, line, kind });
+    const read = readHeader(corrections?.header(cells) ?? cells, { file, line, kind });
     if (!read.ok) {
       issues.push(...read.error);
       return false;
@@ -171,7 +176,7 @@ function csvReader({ file, known, kind, delimiter, readAs }: CsvToRead): CsvRead
     issues.push(...mentions);
     issues.push(...readAsMentions(file, readAs));
     const context = { file, header, models: known.models, today: known.today };
-    taker = { take: takerOf[header.kind](context), width: header.width, kind: header.kind };
+    taker = { take: takerOf[header.kind](context), width: cells.length, kind: header.kind };
     return true;
   };
   const progress = (fileRefused: boolean, stopped: boolean): CsvProgress => ({
@@ -193,7 +198,7 @@ function csvReader({ file, known, kind, delimiter, readAs }: CsvToRead): CsvRead
       rows += 1;
       const tooMany = tooManyCells(record, { file, line, width: taker.width });
       if (tooMany !== null) sink.issues.push(tooMany);
-      else taker.take(record, line, sink);
+      else taker.take(corrections?.record(record, line) ?? record, line, sink);
     }
     rows += tellFaults(block, file, sink.issues);
     if (taker === null && (last || block.stopped)) {

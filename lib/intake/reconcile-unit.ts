@@ -5,10 +5,11 @@ import type { MeterUnit } from "../schema/words.ts";
 import { toKpa } from "../units.ts";
 import { mergeEvents, mergeUnitFacts } from "./merge-facts.ts";
 import { mergeTests } from "./merge-tests.ts";
+import { type MeantInstead, meterOffers } from "./meter-offers.ts";
 import { type MeterRow, meterBreaches } from "./meter-order.ts";
 import { settleChecks, settleMeterReadings, settleRepairs } from "./settle-events.ts";
 import { identityOf, type KnownUnit } from "./unit-identity.ts";
-import { byText, issueAt, issuesOfTest, placeOf, type RowPlace, type UnitRows } from "./unit-rows.ts";
+import { byText, issueAt, issuesOfTest, placeOf, type RowPlace, type UnitRows, withProposals } from "./unit-rows.ts";
 import { words } from "./words.ts";
 
 /** What earlier imports hold of the unit: its identity, and every reading of its meter. */
@@ -187,19 +188,24 @@ function inMeterOrder(
 
   const told = (meter: number) =>
     `${meter.toLocaleString("en-US")}${unit.meterUnit === null ? "" : ` ${unit.meterUnit}`}`;
-  const whyOf = new Map<object, { readonly meter: number; readonly why: string }>();
-  for (const { row, kind, against } of meterBreaches(meterRows)) {
+  const whyOf = new Map<object, { readonly meter: number; readonly why: string; readonly meant: MeantInstead }>();
+  const breaches = meterBreaches(meterRows);
+  const meantInstead = meterOffers(meterRows, breaches, { unit: rows.unit, meterUnit: unit.meterUnit });
+  for (const breach of breaches) {
+    const { row, kind, against } = breach;
     const where = against.known ? "known already" : words.rowOf(against, row.file);
     const why =
       kind === "backwards"
         ? words.meterBackwards(told(row.meter), told(against.meter), against.date, where)
         : words.meterAhead(told(row.meter), told(against.meter), against.date);
-    if (row.fact !== null) whyOf.set(row.fact, { meter: row.meter, why });
+    if (row.fact !== null) whyOf.set(row.fact, { meter: row.meter, why, meant: meantInstead(breach) });
   }
   const stays = <F extends RowPlace>(fact: F): boolean => {
     const breach = whyOf.get(fact);
-    if (breach !== undefined)
-      issues.push(issueAt(fact, refusedRow("meter-backwards", "meter", String(breach.meter)), breach.why));
+    if (breach !== undefined) {
+      const issue = issueAt(fact, refusedRow("meter-backwards", "meter", String(breach.meter)), breach.why);
+      issues.push(withProposals(issue, breach.meant.ofRow(fact)));
+    }
     return breach === undefined;
   };
   return {
@@ -207,7 +213,9 @@ function inMeterOrder(
     tests: rows.tests.filter((test) => {
       const breach = whyOf.get(test);
       const issue = refusedRow("meter-backwards", "meter", String(test.meter));
-      if (breach !== undefined) issues.push(...issuesOfTest(test, issue, breach.why));
+      for (const told of breach === undefined ? [] : issuesOfTest(test, issue, breach.why)) {
+        issues.push(withProposals(told, breach?.meant.ofTest(test, told.file) ?? []));
+      }
       return breach === undefined;
     }),
     meterReadings: rows.meterReadings.filter(stays),

@@ -83,42 +83,94 @@ export function recordReader(delimiter: Delimiter): (text: string, last: boolean
       const quoted = rest.includes('"');
       let result: ParseResult<string[]> = parser.parse(rest, 0, true);
       const leftOver = rest.length - result.meta.cursor;
-      let fault = result.errors.find((e) => isFault(e, result.data));
-      if (fault === undefined) {
+      let faultRow = quoted ? firstFault(result, rest, delimiter) : null;
+      if (faultRow === null) {
         keep(result.data, quoted);
         rest = rest.slice(result.meta.cursor);
         if (leftOver === 0 || (!last && leftOver <= longestRecord)) break;
         // What is left over is looked at again as if the file ended here, to learn where its open quote stands.
         result = parser.parse(rest, 0, false);
-        fault = result.errors.find((e) => isFault(e, result.data));
-        if (fault === undefined) {
+        faultRow = firstFault(result, rest, delimiter);
+        if (faultRow === null) {
           stop("line-too-long");
           break;
         }
       }
-      const opened = fault.index ?? 0;
-      const faultLine = line + countBreaks(rest.slice(0, opened));
-      keep(result.data.slice(0, fault.row), quoted);
-      line = faultLine;
+      const lineBefore = line;
+      keep(result.data.slice(0, faultRow), quoted);
       faultCount += 1;
       if (faultCount > mostFaults) {
         stop("gave-up");
         break;
       }
+      // The record's first line alone: its other lines may be rows that an open quote swallowed.
       faults.push({ line, code: "quote-never-closed" });
+      rest = rest.slice(afterBreaks(rest, line - lineBefore + 1));
       line += 1;
-      const next = rest.indexOf("\n", opened);
-      rest = next === -1 ? "" : rest.slice(next + 1);
     }
     return { records, lines, faults, stopped };
   };
 }
 
-/** An open quote, or a misplaced one that made the record run over its line; one within a line is text. */
-function isFault(error: ParseResult<string[]>["errors"][number], data: readonly string[][]): boolean {
-  if (error.code === "MissingQuotes") return true;
-  const record = error.row === undefined ? undefined : data[error.row];
-  return error.code === "InvalidQuotes" && record !== undefined && record.some((cell) => cell.includes("\n"));
+/**
+ * The first record whose quotes cannot be trusted, by its place in `data`; null: none. That is one with an open quote,
+ * or one that runs over its line though quotes stand in it where none may: then a quote left open on its first line
+ * was closed by one that opened a cell further down, and the rows between are no cell's text.
+ */
+function firstFault({ errors, data }: ParseResult<string[]>, text: string, delimiter: Delimiter): number | null {
+  const open = errors.find(
+    ({ code, row }) => code === "MissingQuotes" || (code === "InvalidQuotes" && overLine(data[row ?? -1] ?? [])),
+  );
+  const end = open?.row ?? data.length;
+  let at = 0;
+  let passed = 0;
+  for (let row = 0; row < end; row++) {
+    const record = data[row] as string[];
+    if (!overLine(record)) {
+      passed += 1;
+      continue;
+    }
+    at = afterBreaks(text, passed, at);
+    passed = 0;
+    const next = afterBreaks(text, 1 + record.reduce((sum, cell) => sum + countBreaks(cell), 0), at);
+    if (!isWellQuoted(text.slice(at, next), delimiter)) return row;
+    at = next;
+  }
+  return open === undefined ? null : end;
+}
+
+const overLine = (record: readonly string[]) => record.some((cell) => cell.includes("\n"));
+
+/** Where the text goes on after so many line breaks. */
+function afterBreaks(text: string, breaks: number, from = 0): number {
+  let at = from;
+  for (let i = 0; i < breaks; i++) {
+    const next = text.indexOf("\n", at);
+    if (next === -1) return text.length;
+    at = next + 1;
+  }
+  return at;
+}
+
+/** Whether quotes stand only around whole cells of the record (blanks may follow), and doubled within these. */
+function isWellQuoted(record: string, delimiter: Delimiter): boolean {
+  for (let at = 0; at < record.length; ) {
+    if (record[at] === '"') {
+      let close = record.indexOf('"', at + 1);
+      while (close !== -1 && record[close + 1] === '"') close = record.indexOf('"', close + 2);
+      if (close === -1) return false;
+      at = close + 1;
+      while (record[at] === " ") at += 1;
+      if (record[at] !== delimiter) return record[at] === "\n" || record[at] === "\r";
+    } else {
+      const next = record.indexOf(delimiter, at);
+      const end = next === -1 ? record.length : next;
+      if (record.slice(at, end).includes('"')) return false;
+      at = end;
+    }
+    at += 1;
+  }
+  return true;
 }
 
 /** How many line breaks the cells of a record hold; each CR that was fed as CR CR LF is put back. */

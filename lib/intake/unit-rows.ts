@@ -1,5 +1,5 @@
 import type { CheckFact, MeterFact, ReadingFact, RepairFact, TestFact, UnitFact } from "../schema/facts.ts";
-import type { RowIssue } from "../schema/intake.ts";
+import type { Proposal, RowIssue } from "../schema/intake.ts";
 import { rowIssue } from "./words.ts";
 
 /** All rows that tell of one unit. `tests` may be fragments. */
@@ -67,6 +67,10 @@ export const issueAt = (
     { file: place.file, line: place.line, column: issue.column, value: issue.value },
     why,
   );
+
+/** The issue with what may have been meant. */
+export const withProposals = (issue: RowIssue, proposals: readonly Proposal[]): RowIssue =>
+  proposals.length === 0 ? issue : { ...issue, proposals };
 
 /** One issue for every line that the readings of a test stand on. */
 export function issuesOfTest(

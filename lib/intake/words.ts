@@ -21,10 +21,15 @@ export function rowIssue(
   at: { readonly file: string; readonly line: number; readonly column: string | null; readonly value: string | null },
   why: string,
 ): RowIssue {
-  const { file, line, column, value } = at;
+  const { file, line, column } = at;
   const place = column === null ? `line ${line}` : `line ${line}, ${column}`;
-  return { severity, code, file, line, column, value, words: `${place}: ${why}` };
+  return { severity, code, file, line, column, value: shortValue(at.value), words: `${place}: ${why}` };
 }
+
+const longestValue = 400;
+/** Kept with every issue: a cell of a megabyte must not be kept with each of its row's. */
+const shortValue = (value: string | null): string | null =>
+  value === null || value.length <= longestValue ? value : `${value.slice(0, longestValue)}…`;
 
 /** An issue of a file as a whole. */
 export function fileIssue(severity: Severity, code: string, at: { readonly file: string }, why: string): RowIssue {
@@ -37,6 +42,13 @@ function orList(items: readonly string[]): string {
   return `${items.slice(0, -1).join(", ")} or ${items[items.length - 1]}`;
 }
 const andList = (items: readonly string[]) => orList(items).replace(/ or (?=[^ ]*$)/, " and ");
+
+const mostNamed = 12;
+/** As `andList`, but nobody reads a hundred thousand of them. */
+const firstOf = (items: readonly string[]) =>
+  items.length <= mostNamed + 1
+    ? andList(items)
+    : `${items.slice(0, mostNamed).join(", ")} and ${numberWords(items.length - mostNamed)} more`;
 
 const longestQuote = 60;
 /** A value as written, short enough for a sentence. */
@@ -170,14 +182,15 @@ export const words = {
     first === second
       ? `the column ${quote(first)} appears twice; keep one`
       : `the columns ${quote(first)} and ${quote(second)} are the same column; keep one`,
+  columnsTwiceMore: (count: number) => `${numberWords(count)} more columns appear twice; keep one of each`,
   columnsUnknown: (names: readonly string[]) =>
     names.length === 1
       ? `the column ${quote(names[0] as string)} is not known and was ignored`
-      : `the columns ${andList(names.map(quote))} are not known and were ignored`,
+      : `the columns ${firstOf(names.map(quote))} are not known and were ignored`,
   columnsNameless: (positions: readonly number[]) =>
     positions.length === 1
       ? `column ${positions[0]} has no name and was ignored`
-      : `columns ${andList(positions.map(String))} have no name and were ignored`,
+      : `columns ${firstOf(positions.map(String))} have no name and were ignored`,
   encoding: (encoding: Encoding) => `the text is read as ${encodingTitles[encoding]}`,
   delimiter: (delimiter: DelimiterName) => `the cells are parted by ${partedBy[delimiter]}`,
   sheet: (sheet: string, sheets: readonly string[]) =>

@@ -1,7 +1,28 @@
 import type { EngineModel } from "./engine-model.ts";
 import type { CheckFact, DepotFact, MeterFact, RepairFact, TestFact, UnitFact } from "./facts.ts";
-import type { ReadAs } from "./reading.ts";
+import type { CellCorrection, ReadAs } from "./reading.ts";
 import type { FileKind } from "./words.ts";
+
+export const proposalKinds = [
+  "meter-reset",
+  "meter-digits",
+  "meter-unit",
+  "unit-name",
+  "pressure-unit",
+  "cylinder-order",
+  "test-date",
+] as const;
+
+/** What the rows of an issue may have meant, ready to be taken in one step. */
+export interface Proposal {
+  readonly kind: (typeof proposalKinds)[number];
+  /** What taking it does, for a button: "Read the meter as 4,180". */
+  readonly words: string;
+  /** In the file of the issue. */
+  readonly cells: readonly CellCorrection[];
+  /** A reading of a new meter that was never told. */
+  readonly reset?: { readonly unit: string; readonly date: string; readonly meter: number };
+}
 
 /**
  * What intake tells of a row that it could not take, or took with a warning. `words` is the whole sentence for a
@@ -20,6 +41,8 @@ export interface RowIssue {
   /** In a list without lines (engine models): the same for all issues of one entry, other for each entry. */
   readonly entry?: string;
   readonly words: string;
+  /** What may have been meant, the likeliest first; left out: nothing that is sure enough. */
+  readonly proposals?: readonly Proposal[];
 }
 
 /**

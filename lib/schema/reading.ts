@@ -1,4 +1,6 @@
 import { z } from "zod";
+import { longestText } from "./cells.ts";
+import { longestName } from "./longest-name.ts";
 
 /** How the bytes of a text file may stand for letters. */
 export const encodings = ["utf-8", "utf-16le", "utf-16be", "windows-1252"] as const;
@@ -8,12 +10,26 @@ export type Encoding = (typeof encodings)[number];
 export const delimiterNames = ["comma", "semicolon", "tab", "bar"] as const;
 export type DelimiterName = (typeof delimiterNames)[number];
 
+/** A cell of a file that is to be read as if it held something else. */
+export const cellCorrectionSchema = z.strictObject({
+  /** null: every row of the file whose cell holds `was`. */
+  line: z.number().int().positive().nullable(),
+  /** As the contract spells it, or as the header of the file does. */
+  column: z.string().min(1).max(longestName),
+  /** What the cell holds; one that holds something else is left as it is. */
+  was: z.string().max(longestText),
+  value: z.string().max(longestText),
+});
+export type CellCorrection = z.infer<typeof cellCorrectionSchema>;
+
 /** How a person says that a file is to be read; what is left out is found out from the file. */
 export const readingChoiceSchema = z.strictObject({
   encoding: z.enum(encodings).optional(),
   delimiter: z.enum(delimiterNames).optional(),
   /** A sheet of a workbook by its name. */
   sheet: z.string().min(1).max(200).optional(),
+  /** In the order in which they were made. */
+  corrections: z.array(cellCorrectionSchema).max(100_000).optional(),
 });
 export type ReadingChoice = z.infer<typeof readingChoiceSchema>;
 
@@ -24,4 +40,6 @@ export interface ReadAs {
   readonly sheet: string | null;
   /** All sheets of the workbook in their order; a file that is none has none. */
   readonly sheets: readonly string[];
+  /** Cells that were read as if they held something else; left out: none. */
+  readonly corrections?: readonly CellCorrection[];
 }

@@ -39,8 +39,10 @@ export async function ImportIssues(props: {
   readonly store: Store;
   readonly detail: ImportDetail;
   readonly view: ImportView;
+  /** The viewer's; null: none given yet. */
+  readonly name: string | null;
 }) {
-  const { store, detail, view } = props;
+  const { store, detail, view, name } = props;
   const f = await viewerFormats();
   const pages = await Promise.all(
     kinds.map(({ list, severity }) =>
@@ -58,6 +60,7 @@ export async function ImportIssues(props: {
       issues={pages[index]?.issues ?? []}
       total={pages[index]?.total ?? 0}
       page={view[list]}
+      canTake={detail.state === "staged" && name !== null}
       addressOf={(page) => importAddress(detail.id, { ...view, [list]: page })}
     />
   ));

@@ -111,6 +111,15 @@ export interface IssueGroup {
   readonly id: number;
   readonly file: string;
   readonly says: string;
+  /** What may have been meant, to be taken: of rows that would be mended together, at the first alone. */
+  readonly offers: readonly Offer[];
+}
+
+export interface Offer {
+  readonly issue: number;
+  readonly proposal: number;
+  /** "Read the meter as 4,180 km" */
+  readonly words: string;
 }
 
 /**
@@ -118,17 +127,35 @@ export interface IssueGroup {
  * mentioned is not counted by rows, and each stands by itself.
  */
 export function groupIssues(
-  issues: readonly Pick<ImportIssueRow, "id" | "severity" | "file" | "line" | "entry" | "words">[],
+  issues: readonly Pick<ImportIssueRow, "id" | "severity" | "file" | "line" | "entry" | "words" | "proposals">[],
 ): readonly IssueGroup[] {
   const groups = new Map<string, IssueGroup>();
+  const offered = new Set<string>();
   for (const issue of issues) {
     const row = JSON.stringify([issue.file, issue.line, issue.entry]);
     const key = issue.severity === "mention" ? String(issue.id) : row;
     const group = groups.get(key);
-    if (group === undefined) groups.set(key, { id: issue.id, file: issue.file, says: issueSentence(issue) });
-    else groups.set(key, { ...group, says: `${group.says} ${issueSentence({ words: further(issue) })}` });
+    const offers = offersOf(issue, offered);
+    if (group === undefined) groups.set(key, { id: issue.id, file: issue.file, says: issueSentence(issue), offers });
+    else {
+      const says = `${group.says} ${issueSentence({ words: further(issue) })}`;
+      groups.set(key, { ...group, says, offers: [...group.offers, ...offers] });
+    }
   }
   return [...groups.values()];
+}
+
+/** The proposals of an issue that were not offered before. */
+function offersOf(
+  { id, file, proposals }: Pick<ImportIssueRow, "id" | "file" | "proposals">,
+  offered: Set<string>,
+): readonly Offer[] {
+  return (proposals ?? []).flatMap(({ words, cells, reset }, proposal) => {
+    const key = JSON.stringify([file, cells, reset]);
+    if (offered.has(key)) return [];
+    offered.add(key);
+    return [{ issue: id, proposal, words }];
+  });
 }
 
 /** Without the line, which stands before the first reason already. */

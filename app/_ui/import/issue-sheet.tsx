@@ -2,6 +2,7 @@ import type { ImportIssueRow } from "../../../db/imports.ts";
 import { Sheet } from "../sheet.tsx";
 import { groupIssues } from "./import-words.ts";
 import { ListPaging } from "./list-paging.tsx";
+import { TakeProposal } from "./take-proposal.client.tsx";
 
 /** Rows of which something was said: refused, taken with a warning, or only mentioned. */
 export function IssueSheet(props: {
@@ -15,6 +16,8 @@ export function IssueSheet(props: {
   /** Of issues; one row may have several. */
   readonly total: number;
   readonly page: number;
+  /** The import waits, and the viewer gave a name: what is proposed can be taken. */
+  readonly canTake: boolean;
   readonly addressOf: (page: number) => string;
 }) {
   const { title, amount, total, importId, severity } = props;
@@ -35,9 +38,10 @@ export function IssueSheet(props: {
       }
     >
       <ul className="issue-list" data-severity={severity}>
-        {groupIssues(props.issues).map(({ id, file, says }) => (
+        {groupIssues(props.issues).map(({ id, file, says, offers }) => (
           <li key={id}>
             <span className="issue-file">{file}</span> {says}
+            {props.canTake && offers.length > 0 && <TakeProposal importId={importId} offers={offers} />}
           </li>
         ))}
       </ul>

@@ -12,6 +12,7 @@ import {
   undoQuestion,
 } from "@/app/_ui/import/import-words.ts";
 import type { ImportDetail } from "@/db/imports.ts";
+import type { Proposal } from "@/lib/schema/intake.ts";
 import { formatsOf } from "@/lib/viewing/formats.ts";
 import { plainPreferences } from "@/lib/viewing/preferences.ts";
 
@@ -150,6 +151,7 @@ describe("in a list", () => {
       line,
       entry: null,
       words,
+      proposals: null,
     });
     const issues = [
       issue(1, null, "is it meant?"),
@@ -158,13 +160,31 @@ describe("in a list", () => {
       issue(4, 15, "line 15: the row has 3 cells"),
     ];
     expect(groupIssues(issues)).toEqual([
-      { id: 1, file: "a.csv", says: "Is it meant?" },
-      { id: 2, file: "a.csv", says: 'Line 14, value: 950 % is not a leakage. Also meter: "x" is not a number.' },
-      { id: 4, file: "a.csv", says: "Line 15: the row has 3 cells." },
+      { id: 1, file: "a.csv", says: "Is it meant?", offers: [] },
+      {
+        id: 2,
+        file: "a.csv",
+        says: 'Line 14, value: 950 % is not a leakage. Also meter: "x" is not a number.',
+        offers: [],
+      },
+      { id: 4, file: "a.csv", says: "Line 15: the row has 3 cells.", offers: [] },
     ]);
     expect(groupIssues(issues.map((one) => ({ ...one, severity: "mention" as const })))).toHaveLength(4);
     const entries = ["number 1", "number 2"].map((entry, id) => ({ ...issue(id, null, "no"), entry }));
     expect(groupIssues(entries)).toHaveLength(2);
+  });
+  test("what rows of one test may have meant is offered once", () => {
+    const meter = { kind: "meter-digits", words: "Read the meter as 45 h" } as const;
+    const cells = [2, 3].map((line) => ({ line, column: "meter", was: "54", value: "45" }));
+    const issue = (id: number, line: number, more: readonly Proposal[] = []) => ({
+      ...{ id, severity: "refused" as const, file: "a.csv", line, entry: null, words: "no" },
+      proposals: [{ ...meter, cells }, ...more],
+    });
+    const other = { kind: "unit-name", words: "Read the unit as V-1", cells: [] } as const;
+    expect(groupIssues([issue(7, 2), issue(8, 3, [other])]).map((group) => group.offers)).toEqual([
+      [{ issue: 7, proposal: 0, words: "Read the meter as 45 h" }],
+      [{ issue: 8, proposal: 1, words: "Read the unit as V-1" }],
+    ]);
   });
   test("rows and files are told apart", () => {
     expect(rowsAndFiles(37, 3)).toBe("37 rows and 3 files");

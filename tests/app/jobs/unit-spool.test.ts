@@ -20,7 +20,7 @@ describe("the spool of unit rows", () => {
       const tests = units.map((unit) => test({ unit, meter: round, readings: [reading(1, round, { remarks })] }));
       await spool.add({ ...nothing, tests, meterReadings: [meterReading({ unit: "B-7", meter: round })] });
     }
-    expect(spool.units()).toBe(40);
+    expect(spool.units().size).toBe(40);
     const found = await unitsIn(spool);
     expect(found.map((rows) => rows.unit).sort()).toEqual([...units].sort());
     const rounds = Array.from({ length: 60 }, (_, i) => i);

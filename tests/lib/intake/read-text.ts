@@ -1,7 +1,8 @@
+import { factAssembler } from "@/lib/intake/assemble.ts";
 import { readFleetFile } from "@/lib/intake/read-file.ts";
 import { type EngineModel, engineModelFileSchema } from "@/lib/schema/engine-model.ts";
 import type { IntakeChunk, KnownFleet } from "@/lib/schema/intake.ts";
-import type { DelimiterName, Encoding } from "@/lib/schema/reading.ts";
+import type { CellCorrection, DelimiterName, Encoding } from "@/lib/schema/reading.ts";
 import type { FileKind } from "@/lib/schema/words.ts";
 
 /** Two models to judge rows by: a four-cylinder engine and a single. */
@@ -34,6 +35,7 @@ interface TextToRead {
   readonly kind?: FileKind;
   readonly encoding?: Encoding;
   readonly delimiter?: DelimiterName;
+  readonly corrections?: readonly CellCorrection[];
 }
 
 /** Reads a file given as text, bytes or pieces of them. */
@@ -71,6 +73,15 @@ export function joinChunks(chunks: readonly IntakeChunk[]) {
 
 export const readText = async (given: Parameters<typeof readChunks>[0], options: TextToRead = {}) =>
   joinChunks(await readChunks(given, options));
+
+/** The files a.csv, b.csv …, judged together as `assess` judges them. */
+export async function assembled(...texts: readonly string[]) {
+  const assembler = factAssembler(noFleet);
+  for (const [i, text] of texts.entries()) {
+    for (const chunk of await readChunks(text, { file: `${"abcdef"[i]}.csv` })) assembler.add(chunk);
+  }
+  return assembler.finish();
+}
 
 /** A row of the long layout that nothing is wrong with; change what the test is about. */
 export const goodRow = {

@@ -69,6 +69,49 @@ describe("records", () => {
     expect(faults).toEqual([{ line: 1, code: "quote-never-closed" }]);
   });
 
+  it.each([
+    [
+      "is closed by one that opens a cell before its delimiter",
+      ['"a,b', 'c,", d"', "e,f"],
+      [1],
+      [
+        ["c", ", d"],
+        ["e", "f"],
+      ],
+    ],
+    [
+      "is closed so further down",
+      ['"a,b', "c,d", 'e,", f"'],
+      [1],
+      [
+        ["c", "d"],
+        ["e", ", f"],
+      ],
+    ],
+    [
+      "stands behind a cell of two lines",
+      ['"a', 'b","c', "d,e", 'f,", g"'],
+      [1, 2],
+      [
+        ["d", "e"],
+        ["f", ", g"],
+      ],
+    ],
+  ])("lose no row to an open quote that %s", (_title, lines, faults, records) => {
+    const read = readAll(`${lines.join("\n")}\n`);
+    expect(read.faults.map((fault) => fault.line)).toEqual(faults);
+    expect(read.records).toEqual(records);
+  });
+
+  it("keep text of several lines beside cells in quotes", () => {
+    const { records, faults } = readAll('"a ""1""\nb" ,"c, d"\n"e\n\n",f\n');
+    expect(faults).toEqual([]);
+    expect(records).toEqual([
+      ['a "1"\nb', "c, d"],
+      ["e\n\n", "f"],
+    ]);
+  });
+
   it("stop after too many quotes that never close, and say from which line on", () => {
     const { records, faults, stopped } = readAll('a,"b c\n'.repeat(300));
     expect(records).toEqual([]);

@@ -37,7 +37,7 @@ export const GET = (request: Request, { params }: { readonly params: Promise<{ r
       });
     }
     const { issues, total } = await importIssues(store, importId, { offset, limit, ...bySeverity });
-    return answer({ total, issues: issues.map(({ id: _id, importId: _importId, ...issue }) => issue) });
+    return answer({ total, issues: issues.map(({ importId: _importId, ...issue }) => issue) });
   });
 
 async function* issueLines(

@@ -1,0 +1,1 @@
+ALTER TABLE `import_issues` ADD `proposals` text;

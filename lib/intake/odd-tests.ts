@@ -1,0 +1,208 @@
+import { daysBetween } from "../calendar.ts";
+import type { EngineModel } from "../schema/engine-model.ts";
+import type { IsoDate, TestFact } from "../schema/facts.ts";
+import type { Proposal, RowIssue } from "../schema/intake.ts";
+import type { MeterUnit } from "../schema/words.ts";
+import { numberWords } from "../wording.ts";
+import { correctTest, reverseCylinders } from "./correct-cells.ts";
+import { testKey } from "./fact-keys.ts";
+import { inOtherUnit } from "./meter-proposals.ts";
+import { isCopied, isReversed, likelyPressureUnit, sameReadings } from "./odd-readings.ts";
+import { oddWords, proposalWords } from "./odd-words.ts";
+import type { ReconciledUnit } from "./reconcile-unit.ts";
+import { byPlace, byText, issueAt, placeOf, type RowPlace, withProposals } from "./unit-rows.ts";
+import { words } from "./words.ts";
+
+/** What is known of a unit beside the rows that come in. */
+export interface OddnessBefore {
+  /** Its tests, with their readings. */
+  readonly tests: readonly TestFact[];
+  /** Its first day, as a list of units told it; null: never told. */
+  readonly inServiceDate: IsoDate | null;
+}
+
+/** Nothing: of a unit that is new. */
+export const nothingBefore: OddnessBefore = { tests: [], inServiceDate: null };
+
+export interface TestsToLookAt {
+  /** Tests that were accepted, each whole. */
+  readonly tests: readonly TestFact[];
+  readonly before: OddnessBefore;
+  readonly model: EngineModel | null;
+  readonly meterUnit: MeterUnit | null;
+}
+
+/** What `oddTests` needs of a unit whose rows were reconciled; the list of units in these rows goes before an older one. */
+export const oddnessOf = (
+  { accepted, engineModel, meterUnit }: ReconciledUnit,
+  before: OddnessBefore,
+  models: ReadonlyMap<string, EngineModel>,
+): TestsToLookAt => ({
+  tests: accepted.tests,
+  before: { ...before, inServiceDate: accepted.units[0]?.inServiceDate ?? before.inServiceDate },
+  model: engineModel === null ? null : (models.get(engineModel) ?? null),
+  meterUnit,
+});
+
+interface Entry {
+  readonly test: TestFact;
+  readonly isKnown: boolean;
+}
+
+/** Two visits to the workshop lie further apart than this, days; a meter then shows more, for the unit worked. */
+const oneVisitDays = 2;
+
+/**
+ * Tests that can be what was measured, but look like a slip of whoever wrote them down (trade notes, section 2,
+ * clerical): warnings, with a proposal where one is sure. Each is looked at beside the others of its unit, known or new.
+ * A test that is known already is not looked at again.
+ */
+export function oddTests({ tests, before, model, meterUnit }: TestsToLookAt): readonly RowIssue[] {
+  const known = new Set(before.tests.map(testKey));
+  const fresh = tests.filter((test) => !known.has(testKey(test)));
+  if (fresh.length === 0) return [];
+  const entries: Entry[] = [
+    ...before.tests.map((test) => ({ test, isKnown: true })),
+    ...fresh.map((test) => ({ test, isKnown: false })),
+  ].sort((a, b) => byText(a.test.date, b.test.date) || Number(b.isKnown) - Number(a.isKnown));
+  const issues: RowIssue[] = [];
+  const lastOf = new Map<string, Entry[]>();
+  let visit: Entry | null = null;
+  for (const [i, entry] of entries.entries()) {
+    const { test, isKnown } = entry;
+    const isNewDate = i === 0 || (entries[i - 1] as Entry).test.date !== test.date;
+    if (i > 0 && isNewDate) visit = entries[i - 1] as Entry;
+    const same = lastOf.get(test.test) ?? [];
+    // Several of one day may be meant; nothing older than the last day of such a test is compared with.
+    const last = same.findLast((other) => other.test.date < test.date) ?? null;
+    const look = { entry, last, visit: isNewDate ? visit : null, entries, model, meterUnit };
+    if (!isKnown || same.some((other) => !other.isKnown)) issues.push(...oddBeside(look));
+    if (!isKnown) issues.push(...beforeFirstDay(entry, entries, before.inServiceDate));
+    lastOf.set(test.test, [...same.filter((other) => other.test.date >= (last?.test.date ?? "")), entry]);
+  }
+  return issues;
+}
+
+interface Look {
+  readonly entry: Entry;
+  /** The last test of the same kind on an earlier day. */
+  readonly last: Entry | null;
+  /** A test of the last day before; only for the first test of a day. */
+  readonly visit: Entry | null;
+  readonly entries: readonly Entry[];
+  readonly model: EngineModel | null;
+  readonly meterUnit: MeterUnit | null;
+}
+
+function oddBeside({ entry, last, visit, model, meterUnit }: Look): readonly RowIssue[] {
+  const { test } = entry;
+  const file = firstPlace(test).file;
+  const issues: RowIssue[] = [];
+  const near = last !== null && daysBetween(last.test.date, test.date) === 1 && sameReadings(test, last.test);
+  if (near) {
+    // Of the two, the one that comes in now is told of; it may be the earlier.
+    const [told, other] = entry.isKnown ? [last, entry] : [entry, last];
+    const at = firstPlace(told.test);
+    const value = other.test.date;
+    const cells = correctTest(told.test, at.file, { column: "test_date", was: told.test.date, value });
+    const words = { kind: "test-date", words: proposalWords.dateIs(value), cells } as const;
+    if (!told.isKnown)
+      issues.push(warn(told, "near-repeat", "test_date", oddWords.nearRepeat(toldFrom(other, at)), [words]));
+  }
+  if (entry.isKnown) return issues;
+  const from = firstPlace(test);
+  if (visit !== null && visit.test.meter === test.meter && daysBetween(visit.test.date, test.date) >= oneVisitDays) {
+    const meter = `${numberWords(test.meter)} ${test.meterUnit}`;
+    issues.push(warn(entry, "meter-equal", "meter", oddWords.meterEqual(meter, toldFrom(visit, from)), []));
+  }
+  const likely = likelyPressureUnit(test, last?.test ?? null, model);
+  if (likely !== null) {
+    const was = test.readings[0]?.valueUnit ?? "";
+    const cells = correctTest(test, file, { column: "value_unit", was, value: likely });
+    const proposal = { kind: "pressure-unit", words: proposalWords.pressuresIn(likely), cells } as const;
+    const why = oddWords.pressureUnit(was, likely, last === null ? null : toldFrom(last, from));
+    issues.push(warn(entry, "pressure-unit", "value_unit", why, [proposal]));
+  } else if (last !== null && !near && isCopied(test, last.test)) {
+    issues.push(warn(entry, "copied", null, oddWords.copied(toldFrom(last, from)), []));
+  } else if (last !== null && model !== null && isReversed(test, last.test, model.cylinders)) {
+    const cells = reverseCylinders(test, model.cylinders);
+    const proposal = { kind: "cylinder-order", words: proposalWords.cylindersReversed } as const;
+    const offers = cells === null ? [] : [{ ...proposal, cells }];
+    issues.push(warn(entry, "cylinders-reversed", "cylinder", oddWords.reversed(toldFrom(last, from)), offers));
+  }
+  return [...issues, ...meterJump({ entry, visit, meterUnit })];
+}
+
+/** An odometer in miles that was written down in km runs ahead by more than half. */
+function meterJump({ entry, visit, meterUnit }: Pick<Look, "entry" | "visit" | "meterUnit">): readonly RowIssue[] {
+  const { test } = entry;
+  if (meterUnit !== "mi" || visit === null || visit.test.meter <= 0) return [];
+  const other = inOtherUnit(test.meter, meterUnit);
+  const last = visit.test.meter;
+  if (other === null || other.meter < last || other.meter > last * jump.most || test.meter < last * jump.least)
+    return [];
+  const cells = correctTest(test, firstPlace(test).file, {
+    column: "meter",
+    was: String(test.meter),
+    value: String(other.meter),
+  });
+  const said = proposalWords.meterConverted(other.meter, other.from, meterUnit);
+  const meters = [`${numberWords(test.meter)} ${meterUnit}`, `${numberWords(other.meter)} ${meterUnit}`] as const;
+  const why = oddWords.meterJump(meters[0], toldFrom(visit, firstPlace(test)), meters[1]);
+  return [warn(entry, "meter-jump", "meter", why, [{ kind: "meter-unit", words: said, cells }])];
+}
+/** Between two tests a unit may well add a seventh to its meter, but hardly a half. */
+const jump = { least: 1.5, most: 1.15 } as const;
+
+function beforeFirstDay(entry: Entry, entries: readonly Entry[], firstDay: IsoDate | null): readonly RowIssue[] {
+  const { test } = entry;
+  if (firstDay === null || test.date >= firstDay) return [];
+  const likely = likelyYear(test, entries, firstDay);
+  const offers: Proposal[] = [];
+  if (likely !== null) {
+    const cells = correctTest(test, firstPlace(test).file, { column: "test_date", was: test.date, value: likely });
+    offers.push({ kind: "test-date", words: proposalWords.dateIs(likely), cells });
+  }
+  return [warn(entry, "before-first-day", "test_date", oddWords.beforeFirstDay(test.date, firstDay), offers)];
+}
+
+/** The same day of the one year from the unit's first on in which the meter fits between the other tests. */
+function likelyYear(test: TestFact, entries: readonly Entry[], firstDay: IsoDate): IsoDate | null {
+  const others = entries.map((entry) => entry.test).filter((other) => other.date >= firstDay);
+  const latest = others.at(-1)?.date;
+  if (latest === undefined) return null;
+  const fitting: IsoDate[] = [];
+  for (let year = Number(firstDay.slice(0, 4)); year <= Number(latest.slice(0, 4)); year++) {
+    const date = `${year}${test.date.slice(4)}`;
+    // There is no 29 February in most years; beyond the latest test anything would fit.
+    if (date < firstDay || date > latest || !isDate(date)) continue;
+    const fits = others.every((other) => (other.date <= date ? other.meter <= test.meter : other.meter >= test.meter));
+    if (fits) fitting.push(date);
+  }
+  return fitting.length === 1 ? (fitting[0] as IsoDate) : null;
+}
+
+const isDate = (date: IsoDate) => !date.endsWith("-02-29") || new Date(`${date}T00:00:00Z`).getUTCDate() === 29;
+
+const firstPlace = (test: TestFact): RowPlace =>
+  test.readings.map((reading) => placeOf(test, reading)).sort(byPlace)[0] ?? { file: test.file, line: 1 };
+
+const toldFrom = ({ test, isKnown }: Entry, from: RowPlace) => ({
+  date: test.date,
+  where: isKnown ? "known already" : words.rowOf(firstPlace(test), from.file),
+});
+
+function warn(
+  { test }: Entry,
+  code: string,
+  column: string | null,
+  why: string,
+  proposals: readonly Proposal[],
+): RowIssue {
+  const value = column === "test_date" ? test.date : column === "meter" ? String(test.meter) : null;
+  const issue = issueAt(firstPlace(test), { severity: "warning", code, column, value }, why);
+  return withProposals(
+    issue,
+    proposals.filter((proposal) => proposal.cells.length > 0),
+  );
+}

@@ -1,0 +1,42 @@
+import { numberWords } from "../wording.ts";
+
+/** What intake says of rows that look odd beside others, and of what they may have meant. */
+
+interface Told {
+  readonly date: string;
+  /** "line 12", "known already". */
+  readonly where: string;
+}
+const of = ({ date, where }: Told) => `the test of ${date} (${where})`;
+
+export const oddWords = {
+  nearRepeat: (other: Told) =>
+    `all readings are those of ${of(other)}, one day off; if it is the same test, it would count twice`,
+  meterEqual: (meter: string, other: Told) =>
+    `the meter ${meter} is the same as at ${of(other)}; taken, but look whether it was read anew`,
+  copied: (other: Told) =>
+    `all readings are exactly those of ${of(other)}; taken, but look whether they were copied from it`,
+  beforeFirstDay: (date: string, firstDay: string) =>
+    `${date} lies before the unit's first day (${firstDay}); taken, but check the date`,
+  pressureUnit: (unit: string, likely: string, other: Told | null) =>
+    `the readings fit ${other === null ? "the engine's new value" : of(other)} in ${likely}, not in ${unit}; taken, but check the unit`,
+  reversed: (other: Told) =>
+    `the readings fit ${of(other)} far better when the cylinders are counted from the other end; taken, but check the order`,
+  meterJump: (meter: string, other: Told, likely: string) =>
+    `the meter ${meter} runs far ahead of ${of(other)}; ${likely} would fit; taken, but check its unit`,
+  unitLikeKnown: (unit: string, known: string) =>
+    `the unit "${unit}" is new, but differs from the known unit "${known}" by a blank, a capital, a nought or the letter O alone`,
+  unitsAlike: (unit: string, other: string) =>
+    `the units "${unit}" and "${other}" differ by a blank, a capital, a nought or the letter O alone`,
+} as const;
+
+export const proposalWords = {
+  meterReset: (date: string) => `The meter was replaced by ${date}; wear goes on`,
+  meterIs: (meter: number, unit: string) => `Read the meter as ${numberWords(meter)} ${unit}`,
+  meterConverted: (meter: number, from: string, unit: string) =>
+    `Read the meter as ${from}: ${numberWords(meter)} ${unit}`,
+  unitIs: (unit: string) => `Read the unit as ${unit}`,
+  pressuresIn: (unit: string) => `Read the pressures in ${unit}`,
+  cylindersReversed: "Count the cylinders from the other end",
+  dateIs: (date: string) => `Read the date as ${date}`,
+} as const;

@@ -1,0 +1,60 @@
+import { describe, expect, it } from "vitest";
+import type { CellCorrection } from "@/lib/schema/reading.ts";
+import { csvOf, goodRow, readText } from "./read-text.ts";
+
+const at = (line: number | null, column: string, was: string, value: string): CellCorrection => ({
+  line,
+  column,
+  was,
+  value,
+});
+const rows = csvOf([
+  goodRow,
+  { ...goodRow, cylinder: "2", meter: "04180.0" },
+  { ...goodRow, cylinder: "3", unit: "v 1" },
+]);
+
+describe("a corrected cell", () => {
+  it("is read as if it held what it should, however the file writes what it holds", async () => {
+    const corrections = [at(2, "Meter", "4180", "4810"), at(3, "meter", "4180", "4810"), at(2, "value_unit", "%", "%")];
+    const { tests, issues } = await readText(rows, { corrections });
+    expect(issues).toEqual([]);
+    expect(tests.map((test) => [test.unit, test.meter, test.readings.length])).toEqual([
+      ["V-1", 4810, 2],
+      ["v 1", 4180, 1],
+    ]);
+  });
+
+  it("is left as it is where it holds something else", async () => {
+    const corrections = [at(2, "meter", "9999", "1"), at(7, "meter", "4180", "1")];
+    expect((await readText(rows, { corrections })).tests).toEqual((await readText(rows)).tests);
+  });
+
+  it("may be every cell of a column that holds the same", async () => {
+    const { tests } = await readText(rows, { corrections: [at(null, "unit", "v 1", "V-1")] });
+    expect(new Set(tests.map((test) => test.unit))).toEqual(new Set(["V-1"]));
+  });
+
+  it("may stand in a column that the file lacks", async () => {
+    const meters = "unit,reading_date,meter\nV-1,2026-01-01,5\nV-1,2026-02-01,3\n";
+    const { meterReadings, issues } = await readText(meters, { corrections: [at(3, "meter_reset", "", "yes")] });
+    expect(issues).toEqual([]);
+    expect(meterReadings.map((reading) => reading.meterReset)).toEqual([false, true]);
+  });
+
+  it("does not make a row with too many cells a good one", async () => {
+    const meters = "unit,reading_date,meter\nV-1,2026-01-01,5,6\n";
+    const { words } = await readText(meters, { corrections: [at(2, "meter_reset", "6", "yes")] });
+    expect(words).toEqual([expect.stringContaining("the row has 4 cells where the header has 3")]);
+  });
+
+  it("is judged like any other", async () => {
+    const { words } = await readText(rows, { corrections: [at(2, "meter", "4180", "x")] });
+    expect(words).toEqual(['line 2, meter: "x" is not a number']);
+  });
+
+  it("may be corrected once more", async () => {
+    const corrections = [at(2, "meter", "4180", "4810"), at(2, "meter", "4810", "4108")];
+    expect((await readText(rows, { corrections })).tests[0]?.meter).toBe(4108);
+  });
+});

@@ -1,0 +1,192 @@
+import { describe, expect, it } from "vitest";
+import { nothingBefore, oddTests } from "@/lib/intake/odd-tests.ts";
+import { alikeUnits } from "@/lib/intake/unit-names.ts";
+import type { TestFact } from "@/lib/schema/facts.ts";
+import { assembled, csvOf, goodRow, models, readText } from "./read-text.ts";
+
+type Row = Readonly<Record<string, string>>;
+const compression = { test: "compression-dry", value_unit: "kPa" };
+
+/** One test on all four cylinders. */
+const testOf = (row: Row, values: readonly number[]): readonly Row[] =>
+  values.map((value, i) => ({ ...goodRow, cylinder: `${i + 1}`, value: `${value}`, ...row }));
+const march = { ...compression, test_date: "2026-03-02", meter: "4180" };
+const june = { ...compression, test_date: "2026-06-01", meter: "5090" };
+
+async function oddOf(...tests: readonly (readonly Row[])[]) {
+  const { issues } = await assembled(csvOf(tests.flat()));
+  return issues.map(({ code, line, column, proposals = [], severity }) => {
+    expect(severity).toBe("warning");
+    return [code, line, column, proposals.map((proposal) => proposal.words)];
+  });
+}
+
+/** The issues that are left once the first proposal of the first one was taken. */
+async function afterTaking(...tests: readonly (readonly Row[])[]) {
+  const text = csvOf(tests.flat());
+  const { issues } = await assembled(text);
+  const corrections = issues[0]?.proposals?.[0]?.cells ?? [];
+  expect(corrections).not.toEqual([]);
+  const read = await readText(text, { corrections });
+  return oddTests({
+    tests: read.tests,
+    before: nothingBefore,
+    model: models.get("four") ?? null,
+    meterUnit: "km",
+  });
+}
+
+const values = [1210, 1195, 1180, 1225];
+const later = [1205, 1180, 1170, 1220];
+
+describe("a test beside the others of its unit", () => {
+  it("is not odd where it reads about what the last one did", async () => {
+    expect(await oddOf(testOf(march, values), testOf(june, later))).toEqual([]);
+  });
+
+  it("with the readings of one a day off is pointed out, and becomes that test by one date", async () => {
+    const tests = [testOf(march, values), testOf({ ...june, test_date: "2026-03-03" }, values)] as const;
+    expect(await oddOf(...tests)).toEqual([["near-repeat", 6, "test_date", ["Read the date as 2026-03-02"]]]);
+    expect(await afterTaking(...tests)).toEqual([]);
+  });
+
+  it("with the very readings of the last one is pointed out as copied", async () => {
+    expect(await oddOf(testOf(march, values), testOf(june, values))).toEqual([["copied", 6, null, []]]);
+  });
+
+  it("with a leakage in whole percent that repeats is not: that happens", async () => {
+    const leakage = { test: "leak-down", value_unit: "%" };
+    const whole = [8, 9, 7, 11];
+    expect(await oddOf(testOf({ ...march, ...leakage }, whole), testOf({ ...june, ...leakage }, whole))).toEqual([]);
+  });
+
+  it("with the meter of another day is pointed out once for the day", async () => {
+    const wet = { ...june, test: "compression-wet", meter: "4180" };
+    expect(
+      await oddOf(
+        testOf(march, values),
+        testOf({ ...june, meter: "4180" }, later),
+        testOf(wet, [1300, 1290, 1280, 1310]),
+      ),
+    ).toEqual([["meter-equal", 6, "meter", []]]);
+  });
+
+  it.each([
+    ["kPa", "psi", (kpa: number) => Math.round(kpa / 6.894757)],
+    ["kPa", "bar", (kpa: number) => kpa / 100],
+    ["psi", "bar", (kpa: number) => kpa / 100],
+  ])("written in %s but measured in %s is offered in that", async (written, meant, convert) => {
+    const wrong = testOf({ ...june, value_unit: written }, later.map(convert));
+    const tests = [testOf(march, values), wrong] as const;
+    expect(await oddOf(...tests)).toEqual([["pressure-unit", 6, "value_unit", [`Read the pressures in ${meant}`]]]);
+    expect(await afterTaking(...tests)).toEqual([]);
+  });
+
+  it("that is the unit's first is held against the engine's new value", async () => {
+    const psi = values.map((kpa) => Math.round(kpa / 6.894757));
+    expect(await oddOf(testOf(march, psi))).toEqual([
+      ["pressure-unit", 2, "value_unit", ["Read the pressures in psi"]],
+    ]);
+  });
+
+  it("of an engine that lost nearly all compression on one cylinder is not in another unit", async () => {
+    expect(await oddOf(testOf(march, values), testOf(june, [1205, 160, 1170, 1220]))).toEqual([]);
+  });
+
+  const sloping = [1240, 1190, 1120, 980];
+  it("counted from the other end is offered the other way round, long and wide", async () => {
+    const tests = [
+      testOf(march, sloping),
+      testOf(
+        june,
+        sloping.toReversed().map((kpa) => kpa - 12),
+      ),
+    ] as const;
+    expect(await oddOf(...tests)).toEqual([
+      ["cylinders-reversed", 6, "cylinder", ["Count the cylinders from the other end"]],
+    ]);
+    expect(await afterTaking(...tests)).toEqual([]);
+    const { cylinder: _c, value: _v, ...head } = goodRow;
+    const wide = (row: Row, cells: readonly number[]) => ({
+      ...head,
+      ...row,
+      ...Object.fromEntries(cells.map((cell, i) => [`cyl_${i + 1}`, `${cell}`])),
+    });
+    const wideTests = [
+      [wide(march, sloping)],
+      [
+        wide(
+          june,
+          sloping.toReversed().map((kpa) => kpa - 12),
+        ),
+      ],
+    ] as const;
+    expect(await oddOf(...wideTests)).toEqual([
+      ["cylinders-reversed", 3, "cylinder", ["Count the cylinders from the other end"]],
+    ]);
+    expect(await afterTaking(...wideTests)).toEqual([]);
+  });
+
+  it("that fell on one end is not taken for one counted from the other", async () => {
+    expect(await oddOf(testOf(march, [1240, 1235, 1228, 1240]), testOf(june, [1000, 1230, 1225, 1238]))).toEqual([]);
+  });
+
+  it("before the unit's first day is pointed out, with the year in which its meter fits", async () => {
+    const units = csvOf([{ unit: "V-1", engine_model: "four", in_service_date: "2024-05-01" }]);
+    const tests = csvOf([
+      ...testOf({ ...march, test_date: "2024-06-01", meter: "1000" }, values),
+      ...testOf({ ...march, test_date: "2023-03-02", meter: "2900" }, later),
+      ...testOf(
+        { ...march, test_date: "2025-09-01", meter: "4000" },
+        values.map((kpa) => kpa - 20),
+      ),
+    ]);
+    const { issues } = await assembled(tests, units);
+    // The meter of 2023 would also run backwards: that refuses the rows after it, or these.
+    expect(issues.map((issue) => issue.code)).toContain("meter-backwards");
+    const early = await assembled(csvOf(testOf({ ...march, test_date: "2023-03-02", meter: "10" }, values)), units);
+    expect(early.issues).toMatchObject([
+      { code: "before-first-day", line: 2, column: "test_date", value: "2023-03-02" },
+    ]);
+  });
+
+  it("is not looked at again where it is known, nor told the same twice", async () => {
+    const { tests } = await readText(csvOf([...testOf(march, values), ...testOf(june, values)]));
+    const look = {
+      before: { ...nothingBefore, tests: tests as readonly TestFact[] },
+      model: null,
+      meterUnit: "km",
+    } as const;
+    expect(oddTests({ ...look, tests })).toEqual([]);
+  });
+
+  it("is told against what is known, without a line", async () => {
+    const { tests } = await readText(csvOf(testOf(march, values)));
+    const { tests: added } = await readText(csvOf(testOf(june, values)));
+    const issues = oddTests({ tests: added, before: { ...nothingBefore, tests }, model: null, meterUnit: "km" });
+    expect(issues.map((issue) => issue.words)).toEqual([
+      "line 2: all readings are exactly those of the test of 2026-03-02 (known already); taken, but look whether they were copied from it",
+    ]);
+  });
+});
+
+describe("a unit's name", () => {
+  it.each(["v-104", "V 104", "V-0104", "V-1O4", " V-104", "Ｖ-104"])("%j is almost V-104", (name) => {
+    expect(alikeUnits([name], new Set(["V-104", "V-105"]))(name)).toEqual({ unit: "V-104", isKnown: true });
+  });
+  it.each(["V-1040", "V-14", "W-104", "V-10", "V-104A"])("%j is another", (name) => {
+    expect(alikeUnits([name], new Set(["V-104"]))(name)).toBeNull();
+  });
+  it("that is known is nobody else's", () => {
+    expect(alikeUnits(["V-104", "v-104"], new Set(["V-104", "v-104"]))("v-104")).toBeNull();
+  });
+  it("almost another's of the same files is pointed out, without saying which is right", async () => {
+    const { issues } = await assembled(
+      csvOf([
+        { ...goodRow, unit: "V-07" },
+        { ...goodRow, unit: "V-7", value: "14" },
+      ]),
+    );
+    expect(issues.map(({ code, line, proposals }) => [code, line, proposals])).toEqual([["unit-alike", 3, undefined]]);
+  });
+});
