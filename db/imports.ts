@@ -21,6 +21,8 @@ export interface ImportFileNews {
   readonly name: string;
   readonly kind?: FileKind | null;
   readonly readAs?: ReadAs | null;
+  /** How its columns are read, as app/_jobs/file-layout.ts makes it. */
+  readonly layout?: unknown;
   readonly sha256?: string | null;
   readonly bytes?: number | null;
   readonly rows?: number;

@@ -62,6 +62,8 @@ export function importTables(v: Vocabulary) {
       kind: v.word<FileKind>(),
       /** null: read before this was written down. */
       readAs: v.json<ReadAs>(),
+      /** How the columns of a foreign file are read, as app/_jobs/file-layout.ts makes it; null: they are the contract's. */
+      layout: v.json<unknown>(),
       sha256: v.text(),
       bytes: v.int(),
       rows: v.int().notNull(),

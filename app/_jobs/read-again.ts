@@ -1,7 +1,9 @@
 import { type ImportDetail, importDetail } from "../../db/imports.ts";
 import type { Store } from "../../db/store.ts";
+import type { Layout } from "../../lib/layout/layout.ts";
 import type { ReadAs, ReadingChoice } from "../../lib/schema/reading.ts";
 import { discardImport } from "./discard-import.ts";
+import { layoutOfRow } from "./file-layout.ts";
 import { type ImportSource, withChoices } from "./import-source.ts";
 import { importErrorWords } from "./import-words.ts";
 import { JobError } from "./job-registry.ts";
@@ -20,9 +22,15 @@ export async function readAgain(
   importId: string,
   {
     choices,
+    layouts = {},
     more = [],
     ...act
-  }: Act & { readonly choices: Readonly<Record<string, ReadingChoice>>; readonly more?: readonly ImportSource[] },
+  }: Act & {
+    readonly choices: Readonly<Record<string, ReadingChoice>>;
+    /** How the columns of files are read, by their names; `name`: under which that is kept. */
+    readonly layouts?: Readonly<Record<string, ChosenLayout>>;
+    readonly more?: readonly ImportSource[];
+  },
   control: JobControl = {},
 ): Promise<ImportDetail> {
   const before = await importDetail(store, importId);
@@ -32,10 +40,33 @@ export async function readAgain(
   const sources = await keptSources(store, before);
   if (sources === null) throw new JobError("The files of this import were not kept. Give them again.");
   const read = before.files.map(({ name, readAs }) => [name, { ...choiceOf(readAs), ...choices[name] }] as const);
-  const after = await stageImport(store, [...withChoices(sources, Object.fromEntries(read)), ...more], act, control);
+  const columnsAsBefore = Object.fromEntries(before.files.flatMap((file) => chosenBefore(file)));
+  const again = withLayouts(withChoices(sources, Object.fromEntries(read)), { ...columnsAsBefore, ...layouts });
+  const after = await stageImport(store, [...again, ...more], act, control);
   await discardImport(store, importId, act);
   return after;
 }
+
+export interface ChosenLayout {
+  readonly layout: Layout;
+  readonly name: string | null;
+}
+
+/** A layout that a person chose for a file goes on; one that was kept or suggested is looked for anew. */
+function chosenBefore(file: { readonly name: string; readonly layout: unknown }): [string, ChosenLayout][] {
+  const told = layoutOfRow(file);
+  return told?.by === "chosen" && told.layout !== null ? [[file.name, { layout: told.layout, name: told.name }]] : [];
+}
+
+const withLayouts = (
+  sources: readonly ImportSource[],
+  layouts: Readonly<Record<string, ChosenLayout>>,
+): readonly ImportSource[] =>
+  sources.map((source) => {
+    const chosen = Object.hasOwn(layouts, source.name) ? layouts[source.name] : undefined;
+    if (chosen === undefined) return source;
+    return { ...source, layout: chosen.layout, ...(chosen.name === null ? {} : { layoutName: chosen.name }) };
+  });
 
 /** What a file was read as, said as a choice: another look at it finds the same. */
 function choiceOf(readAs: ReadAs | null): ReadingChoice {

@@ -2,11 +2,13 @@ import { describeImportFile } from "../../db/imports.ts";
 import type { Store } from "../../db/store.ts";
 import { readFleetFile } from "../../lib/intake/read-file.ts";
 import { fileIssue, words } from "../../lib/intake/words.ts";
+import type { SuggestContext } from "../../lib/layout/suggestion.ts";
 import type { EngineModel } from "../../lib/schema/engine-model.ts";
 import type { DepotFact } from "../../lib/schema/facts.ts";
 import type { KnownFleet, RowIssue } from "../../lib/schema/intake.ts";
 import type { ReadAs } from "../../lib/schema/reading.ts";
 import type { FileKind } from "../../lib/schema/words.ts";
+import { fileLayout } from "./file-layout.ts";
 import type { ImportSource } from "./import-source.ts";
 import type { Look } from "./look-through.ts";
 import { breather, type JobControl, progressOf } from "./progress.ts";
@@ -28,6 +30,8 @@ export interface Reading {
   readonly spool: UnitSpool;
   /** What was seen of each file, by its name. */
   readonly looks: ReadonlyMap<string, Look>;
+  /** Gets the names of files that are read by a layout. */
+  readonly foreign: Set<string>;
   readonly tell: (issues: readonly RowIssue[]) => Promise<void>;
 }
 
@@ -38,7 +42,7 @@ export interface Reading {
 export async function readSources(
   store: Store,
   sources: readonly ImportSource[],
-  { importId, known, spool, looks, tell }: Reading,
+  { importId, known, spool, looks, foreign, tell }: Reading,
   { onProgress, signal }: JobControl,
 ): Promise<ReadSources> {
   const breathe = breather(signal);
@@ -52,11 +56,15 @@ export async function readSources(
     const file = source.name;
     const look = looks.get(file) as Look;
     const { bytes, ...text } = await readableText(source, look);
+    // Models that files before this one define are known as well.
     const judged = { models: new Map([...known.models, ...models.byId()]), today: known.today };
+    const context = contextOf({ ...known, models: judged.models });
+    const columns = await fileLayout(store, source, { look, context });
+    if (columns?.layout) foreign.add(file);
     let rows = 0;
     let kind: FileKind | null = null;
     let readAs: ReadAs | null = null;
-    for await (const chunk of readFleetFile({ ...text, file, known: judged })) {
+    for await (const chunk of readFleetFile({ ...text, file, known: judged, layout: columns?.layout ?? undefined })) {
       if (chunk.fileRefused) refused.add(file);
       rows = chunk.rows;
       ({ kind, readAs } = chunk);
@@ -68,13 +76,20 @@ export async function readSources(
     }
     // A file that was refused was not imported, and is not told as known when it comes again.
     const sha256 = refused.has(file) ? null : look.sha256;
-    const found = { kind, readAs, sha256, bytes: look.bytes, rows, refused: refused.has(file) };
+    const found = { kind, readAs, layout: columns, sha256, bytes: look.bytes, rows, refused: refused.has(file) };
     await describeImportFile(store, importId, { name: file, ...found });
     bytesBefore += look.bytes;
     rowsBefore += rows;
   }
   return { models: models.all(), depots: depots.filter((depot) => !refused.has(depot.file)), refused };
 }
+
+/** What is known of the fleet, as it helps to tell the columns of a foreign file. */
+const contextOf = ({ today, models, units }: KnownFleet): SuggestContext => ({
+  today,
+  models: new Set(models.keys()),
+  units: new Map([...units].map(([unit, { meterUnit }]) => [unit, meterUnit])),
+});
 
 /** Two files that define one model differently: the later is refused, for nothing tells which is meant. */
 function modelCollector() {

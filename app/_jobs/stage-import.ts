@@ -46,13 +46,19 @@ export async function stageImport(
   const files = sources.map(({ name, bytes }) => ({ name, bytes }));
   const importId = await beginImport(store, { ...doer, files, origin, ...(id === undefined ? {} : { id }) });
   const spool = unitSpool();
-  const issues = issueWriter(store, importId);
+  const foreign = new Set<string>();
+  const issues = issueWriter(store, importId, foreign);
   try {
     const looks = await keepOriginals(store, sources, { importId: origin === "file" ? importId : null }, control);
     // Read before all that rows are judged by, so that a commit made meanwhile has them judged again at theirs.
     const version = await factsVersion(store, store.q);
     const known = await knownFleet(store, { today: lastDateTaken(settings ?? (await readSettings(store)), act.now) });
-    const read = await readSources(store, sources, { importId, known, spool, looks, tell: issues.tell }, control);
+    const read = await readSources(
+      store,
+      sources,
+      { importId, known, spool, looks, foreign, tell: issues.tell },
+      control,
+    );
     for (const { file, model } of read.models) await stageFacts(store, importId, { models: { file, models: [model] } });
     const depots = mergeDepots(read.depots);
     await issues.tell(depots.issues);
@@ -80,8 +86,11 @@ export async function stageImport(
   }
 }
 
-/** Writes issues some hundred at a time. */
-function issueWriter(store: Store, importId: string) {
+/**
+ * Writes issues some hundred at a time. Those of `foreign` files, read by a layout, lose what they propose: it is said in
+ * the contract's columns, and these files have their own.
+ */
+function issueWriter(store: Store, importId: string, foreign: ReadonlySet<string>) {
   let waiting: RowIssue[] = [];
   const write = async (atLeast: number) => {
     while (waiting.length >= atLeast) {
@@ -91,7 +100,10 @@ function issueWriter(store: Store, importId: string) {
   };
   return {
     tell: async (issues: readonly RowIssue[]) => {
-      for (const issue of issues) waiting.push(issue);
+      for (const issue of issues) {
+        const { proposals: _own, ...told } = issue;
+        waiting.push(foreign.has(issue.file) ? told : issue);
+      }
       await write(issuesAtATime);
     },
     end: () => write(1),

@@ -1,4 +1,8 @@
 import type { ImportDetail, ImportFileRow } from "../../../db/imports.ts";
+import { layoutOfRow } from "../../_jobs/file-layout.ts";
+import { AppLink } from "../app-link.client.tsx";
+import { columnsAddress } from "../layouts/address.ts";
+import { layoutWords } from "../layouts/layout-words.ts";
 import { Sheet } from "../sheet.tsx";
 import { ScrollBox } from "../unit/scroll-box.tsx";
 import { viewerFormats } from "../viewer.ts";
@@ -88,10 +92,42 @@ export async function FileSheet({
           </tbody>
         </table>
       </ScrollBox>
+      <ForeignColumns
+        importId={id}
+        files={files}
+        mayChange={state === "staged" && mayChange && kept.size === files.length}
+      />
       {state === "staged" && mayChange && kept.size === files.length && otherwise.length > 0 && (
         <ReadAgain importId={id} files={otherwise} />
       )}
     </Sheet>
+  );
+}
+
+/** How the columns of foreign files were read, and the way to say it otherwise. */
+function ForeignColumns(props: {
+  readonly importId: string;
+  readonly files: readonly ImportFileRow[];
+  readonly mayChange: boolean;
+}) {
+  const foreign = props.files.flatMap((file) => {
+    const told = layoutOfRow(file);
+    return told === null || (told.layout ?? told.suggested) === null ? [] : [{ file, told }];
+  });
+  if (foreign.length === 0) return null;
+  return (
+    <ul className="foreign-columns">
+      {foreign.map(({ file, told }) => (
+        <li key={file.fileNo}>
+          {layoutWords(file.name, told)}{" "}
+          {props.mayChange && (
+            <AppLink href={columnsAddress(props.importId, file.fileNo)}>
+              {told.layout === null ? "Say how its columns are read" : "See its columns"}
+            </AppLink>
+          )}
+        </li>
+      ))}
+    </ul>
   );
 }
 

@@ -24,6 +24,7 @@ const file = (kind: ImportDetail["files"][number]["kind"]): ImportDetail["files"
   name: "results.csv",
   kind,
   readAs: null,
+  layout: null,
   sha256: null,
   bytes: 0,
   rows: 0,

@@ -1,0 +1,80 @@
+import type { Store } from "../../db/store.ts";
+import { delimiterNamed, delimiterOf, firstLines, recordReader } from "../../lib/intake/records.ts";
+import { textBlocks, UnreadableFile } from "../../lib/intake/text-blocks.ts";
+import type { Layout } from "../../lib/layout/layout.ts";
+import { sampleCollector } from "../../lib/layout/sample.ts";
+import { suggestLayout } from "../../lib/layout/suggest.ts";
+import type { ColumnGuess, Question, Sample, SuggestContext } from "../../lib/layout/suggestion.ts";
+import type { ImportSource } from "./import-source.ts";
+import { layoutsOfFile } from "./kept-layouts.ts";
+import type { Look } from "./look-through.ts";
+import { readableText } from "./readable-text.ts";
+
+/** How the columns of a foreign file are read, and what is known of them; kept with the file of an import. */
+export interface FileLayout {
+  /** null: not before somebody says more. */
+  readonly layout: Layout | null;
+  /** `chosen` by a person for this file, `kept` from an earlier one, `suggested` by its headings and cells. */
+  readonly by: "chosen" | "kept" | "suggested";
+  /** Under which the layout is kept; null: it is not. */
+  readonly name: string | null;
+  /** What the file itself tells, to begin with where somebody wants it otherwise; null: it has no header that anyone knows. */
+  readonly suggested: Layout | null;
+  readonly columns: readonly ColumnGuess[];
+  readonly questions: readonly Question[];
+}
+
+/** What an import keeps of how a file's columns are read; null: they are the contract's. */
+export const layoutOfRow = (row: { readonly layout: unknown }): FileLayout | null => row.layout as FileLayout | null;
+
+/**
+ * Looks how the columns of a file are read: as somebody said, else by a kept layout that has its header, else as its own
+ * headings and cells tell, if they leave nothing open that rows hang on. null: it has the contract's columns, is a list of
+ * engine models or cannot be read as text, so that no layout is needed.
+ */
+export async function fileLayout(
+  store: Store,
+  source: ImportSource,
+  { look, context }: { readonly look: Look; readonly context: SuggestContext },
+): Promise<FileLayout | null> {
+  const sample = await sampleOf(source, look);
+  if (sample === null) return null;
+  const { isContract, layout: suggested, columns, questions } = suggestLayout(sample, context);
+  if (isContract && source.layout === undefined) return null;
+  const told = { suggested, columns, questions };
+  if (source.layout !== undefined) {
+    return { ...told, layout: source.layout, by: "chosen", name: source.layoutName ?? null };
+  }
+  const [kept] = await layoutsOfFile(store, sample);
+  if (kept !== undefined) return { ...told, ...kept, by: "kept" };
+  const isOpen = suggested === null || questions.some(({ needed }) => needed);
+  return { ...told, layout: isOpen ? null : suggested, by: "suggested", name: null };
+}
+
+/** Records that tell what the columns of a file hold; null: it is JSON, no text, or has the contract's columns at once. */
+async function sampleOf(source: ImportSource, look: Look): Promise<Sample | null> {
+  const text = await readableText(source, look);
+  const { add, sample } = sampleCollector();
+  let records: ReturnType<typeof recordReader> | null = null;
+  try {
+    for await (const block of textBlocks(text.source, text.encoding)) {
+      if (!block.ok) return null;
+      if (records === null) {
+        if (/^\s*\{/.test(block.text)) return null;
+        records = recordReader(delimiterNamed(text.delimiter) ?? delimiterOf(firstLines(block.text, block.last)));
+      }
+      const isFirst = sample().length === 0;
+      for (const record of records(block.text, block.last).records) add(record);
+      // Most files are the contract's: their first row tells, and the rest need not be read twice.
+      if (isFirst && source.layout === undefined && suggestLayout(sample().slice(0, 1), noContext).isContract)
+        return null;
+    }
+  } catch (error) {
+    // Reading it in earnest tells why it cannot be read.
+    if (error instanceof UnreadableFile) return null;
+    throw error;
+  }
+  return sample();
+}
+
+const noContext: SuggestContext = { today: null, models: new Set(), units: new Map() };

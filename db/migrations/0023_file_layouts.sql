@@ -1,0 +1,1 @@
+ALTER TABLE `import_files` ADD `layout` text;
