@@ -17,6 +17,10 @@ export const settingsSchema = z.object({
   testIntervalDays: z.number().int().positive().max(36_500).nullable().default(null),
   testIntervalKm: z.number().positive().max(10_000_000).nullable().default(null),
   testIntervalHours: z.number().positive().max(10_000_000).nullable().default(null),
+  /** A technician's hours to get one engine ready for its tests, and closed again. Common practice, no source. */
+  testReadyHours: z.number().min(0).max(100).default(0.75),
+  /** A technician's minutes for each cylinder and each kind of test. Common practice, no source. */
+  testCylinderMinutes: z.number().min(0).max(600).default(10),
 });
 export type Settings = z.infer<typeof settingsSchema>;
 

@@ -12,7 +12,18 @@ interface Case {
 }
 
 const repository = path.resolve(import.meta.dirname, "../..");
-const stages = ["intake", "sealing", "condition", "cause", "projection", "assess", "comparison", "plan", "budget"];
+const stages = [
+  "intake",
+  "sealing",
+  "condition",
+  "cause",
+  "projection",
+  "assess",
+  "comparison",
+  "round",
+  "plan",
+  "budget",
+];
 const fileOfStage = (stage: string) => `lib/${stage}/made.ts`;
 
 const refuse = (file: string, line: string): Case => ({ file, line, refused: true });

@@ -16,6 +16,8 @@ export const fieldNames = [
   "testIntervalDays",
   "testIntervalKm",
   "testIntervalHours",
+  "testReadyHours",
+  "testCylinderMinutes",
 ] as const satisfies readonly FieldName[];
 
 /** The field that shows each setting. */
@@ -30,6 +32,8 @@ export const fieldOf = {
   testIntervalDays: "testIntervalDays",
   testIntervalKm: "testIntervalKm",
   testIntervalHours: "testIntervalHours",
+  testReadyHours: "testReadyHours",
+  testCylinderMinutes: "testCylinderMinutes",
 } as const satisfies Record<keyof Settings, FieldName>;
 
 const asText = (value: number | null): string => (value === null ? "" : String(value));
@@ -49,6 +53,8 @@ export const settingsFields = (settings: Settings): SettingsFields => ({
   testIntervalDays: asText(settings.testIntervalDays),
   testIntervalKm: asText(settings.testIntervalKm),
   testIntervalHours: asText(settings.testIntervalHours),
+  testReadyHours: asText(settings.testReadyHours),
+  testCylinderMinutes: asText(settings.testCylinderMinutes),
 });
 
 /** The fields that say otherwise than `base`. */

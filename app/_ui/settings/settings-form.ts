@@ -19,6 +19,8 @@ const settingsFieldsSchema = z.object({
   testIntervalDays: typed,
   testIntervalKm: typed,
   testIntervalHours: typed,
+  testReadyHours: typed,
+  testCylinderMinutes: typed,
 });
 export type SettingsFields = z.infer<typeof settingsFieldsSchema>;
 
@@ -41,6 +43,8 @@ const takes: Readonly<Record<keyof SettingsFields, string>> = {
   testIntervalDays: "Whole days from 1 to 36,500, or nothing for none.",
   testIntervalKm: "A distance above 0, or nothing for none.",
   testIntervalHours: "Hours above 0, or nothing for none.",
+  testReadyHours: "Hours from 0 to 100.",
+  testCylinderMinutes: "Minutes from 0 to 600.",
 };
 
 /**
@@ -72,6 +76,8 @@ export function readSettingsFields(
     testIntervalDays: figure("testIntervalDays"),
     testIntervalKm: figure("testIntervalKm"),
     testIntervalHours: figure("testIntervalHours"),
+    testReadyHours: figure("testReadyHours"),
+    testCylinderMinutes: figure("testCylinderMinutes"),
   };
   const problems: Record<string, string> = {};
   const parsed = checkedSettingsSchema.safeParse(given);
