@@ -1,7 +1,9 @@
 import type { ImportDetail, ImportFileRow } from "../../../db/imports.ts";
+import { CsvLink } from "../csv-link.tsx";
 import { Sheet } from "../sheet.tsx";
 import { ScrollBox } from "../unit/scroll-box.tsx";
 import { viewerFormats } from "../viewer.ts";
+import { importAddress } from "./address.ts";
 import { kindsOfFile } from "./file-kinds.ts";
 import { countsInShort } from "./import-words.ts";
 
@@ -16,9 +18,11 @@ const columns = [
 
 /** Each file: what it is, and what became of its rows. */
 export async function FileSheet({
+  importId,
   files,
   again,
 }: {
+  readonly importId: string;
   readonly files: ImportDetail["files"];
   readonly again: readonly string[];
 }) {
@@ -26,7 +30,7 @@ export async function FileSheet({
   const wide = files.some((file) => file.kind === "tests-wide") ? " Of a row for each test, every reading counts." : "";
   const note = `Known rows were brought by an earlier import and add nothing.${wide}`;
   return (
-    <Sheet title="Files" note={note}>
+    <Sheet title="Files" note={note} controls={<CsvLink href={`${importAddress(importId)}/files.csv`} of="files" />}>
       <ul className="file-blocks">
         {files.map((file) => (
           <li key={file.fileNo}>

@@ -1,4 +1,5 @@
 import { byteOrderMark, type CsvCell, csvLine } from "../../../lib/outtake/csv.ts";
+import type { CsvTable } from "../../../lib/outtake/csv-table.ts";
 import { textStream } from "./text-stream.ts";
 
 type CsvRow = readonly CsvCell[];
@@ -38,3 +39,6 @@ function attachment(name: string): string {
   );
   return `attachment; filename="${plain}"${plain === name ? "" : `; filename*=UTF-8''${exact}`}`;
 }
+
+/** A table of a page as a file to download. */
+export const csvTableFile = (name: string, { head, rows }: CsvTable): Response => csvFile(name, head, rows);

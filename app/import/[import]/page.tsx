@@ -48,7 +48,11 @@ export default async function OneImportPage({ params, searchParams }: Props) {
       </ul>
       <State {...shown} />
       {detail.origin === "file" && (
-        <FileSheet files={detail.files} again={detail.state === "staged" ? await namesReadBefore(store, detail) : []} />
+        <FileSheet
+          importId={detail.id}
+          files={detail.files}
+          again={detail.state === "staged" ? await namesReadBefore(store, detail) : []}
+        />
       )}
       <ImportIssues {...shown} />
     </div>
