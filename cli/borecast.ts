@@ -1,4 +1,5 @@
 import { assess } from "./assess.ts";
+import { exportStore } from "./export.ts";
 import { type Command, commands, generalHelp, helpOf } from "./help.ts";
 import { importFiles } from "./import.ts";
 import { orNearest } from "./nearest.ts";
@@ -13,6 +14,7 @@ import { print, tell } from "./terminal.ts";
 const run: Record<Command, (args: readonly string[], now: Date) => Promise<number>> = {
   assess,
   import: importFiles,
+  export: exportStore,
   rebuild: rebuildStore,
   demo,
   migrate: migrateStore,

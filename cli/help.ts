@@ -1,4 +1,4 @@
-export const commands = ["assess", "import", "rebuild", "demo", "migrate"] as const;
+export const commands = ["assess", "import", "export", "rebuild", "demo", "migrate"] as const;
 export type Command = (typeof commands)[number];
 
 export const generalHelp = `borecast COMMAND …
@@ -7,6 +7,7 @@ Dated repair forecasts from the compression and leak-down tests of a fleet's eng
 
   assess   assess test results from files, and keep nothing
   import   take files into the database
+  export   write the whole database as files
   rebuild  make all derived values in the database anew
   demo     load the demo fleet into a new database
   migrate  bring the database to this version
@@ -43,11 +44,12 @@ Examples
   borecast assess results.csv --models models.json --repairs repairs.csv --as-of 2026-06-30
   borecast assess results.csv --models models.json --json > assessment.json
 `,
-  import: `borecast import FILE… [options]
+  import: `borecast import FILE… | FOLDER [options]
 
 Takes files of any kind (test results, units, depots, repairs, meter readings, checks, engine models), text (CSV) or .xlsx
 workbooks, into the database as one import, keeps them with it as they are, and assesses the units that it touches.
-What is known already is not taken twice.
+What is known already is not taken twice. A folder that borecast export wrote goes into a new database whole: with
+settings, depot calendars, notes and layouts.
 
   --by NAME         who imports; default: your name on this machine
   --dry-run         say what the files would bring, and take nothing
@@ -63,6 +65,20 @@ Examples
   borecast import results.csv --dry-run
   borecast import corrections.csv --take-changes
   borecast import results.xlsx --sheet "Tests 2026"
+  BORECAST_DATA=/srv/new borecast import /srv/out
+`,
+  export: `borecast export FOLDER
+
+Writes all that the database holds, as it stands over all imports, to a folder that is new or empty: tests, units,
+depots, repairs, meter readings and checks as CSV; engine models, settings, depot calendars, notes and layouts as JSON.
+The files are those that borecast import reads. Imported into a new database and rebuilt, they give the same assessments.
+What was undone, who imported what, and earlier assessments stay in the database alone.
+
+Exit status: 0 done; 2 nothing was written.
+
+Examples
+  borecast export out-2026-06-30
+  BORECAST_DATA=/srv/borecast borecast export /srv/out
 `,
   rebuild: `borecast rebuild
 

@@ -4,11 +4,16 @@ import type { ImportSource } from "../app/_jobs/import-source.ts";
 import { importErrorWords } from "../app/_jobs/import-words.ts";
 import type { Act, JobControl } from "../app/_jobs/progress.ts";
 import { stageImport } from "../app/_jobs/stage-import.ts";
+import type { ComesAlong } from "../db/import-state.ts";
 import { allIssues, type ImportDetail } from "../db/imports.ts";
+import { readSettings } from "../db/settings.ts";
 import type { Store } from "../db/store.ts";
+import type { ReadingChoice } from "../lib/schema/reading.ts";
+import { settingsSchema } from "../lib/schema/settings.ts";
 import { numberWords } from "../lib/wording.ts";
 import { readArguments } from "./arguments.ts";
 import { bytesOf, readableSize } from "./files.ts";
+import { exportedFolder, namesFolder } from "./import-folder.ts";
 import { issueLine } from "./issue-lines.ts";
 import { controlFor } from "./job-progress.ts";
 import { personHere } from "./person.ts";
@@ -30,13 +35,24 @@ export async function importFiles(args: readonly string[], now: Date): Promise<n
   const by = values.by?.trim() ?? personHere();
   if (by === "") throw new Refusal("--by is empty; give your name.");
   const act = { by, now };
-  const choice = readReadingOptions(values);
+  const reading = readReadingOptions(values);
+  const choice = { act, takeChanges: values["take-changes"], dryRun: values["dry-run"] };
+  if (await namesFolder(positionals)) {
+    return withStore(async (store, signal) => {
+      const { files, along } = await exportedFolder(store, positionals[0] ?? "");
+      return run(store, await sourcesOf(files), { ...choice, signal, along });
+    });
+  }
+  const sources = await sourcesOf(positionals, reading);
+  return withStore((store, signal) => run(store, sources, { ...choice, signal }));
+}
+
+async function sourcesOf(files: readonly string[], choice: ReadingChoice = {}): Promise<ImportSource[]> {
   const sources: ImportSource[] = [];
-  for (const file of positionals) {
+  for (const file of files) {
     sources.push({ name: file, bytes: await readableSize(file), open: () => bytesOf(file), choice });
   }
-  const takeChanges = values["take-changes"];
-  return withStore((store, signal) => run(store, sources, { act, takeChanges, dryRun: values["dry-run"], signal }));
+  return sources;
 }
 
 interface Run {
@@ -44,12 +60,15 @@ interface Run {
   readonly takeChanges: boolean;
   readonly dryRun: boolean;
   readonly signal: AbortSignal;
+  /** What an exported folder holds beside facts. */
+  readonly along?: ComesAlong;
 }
 
 async function run(store: Store, sources: readonly ImportSource[], choice: Run): Promise<number> {
   const progress = progressLine();
   const control = controlFor(progress, choice.signal);
-  const staged = await stageImport(store, sources, choice.act, control);
+  const settings = settingsSchema.parse({ ...(await readSettings(store)), ...choice.along?.settings });
+  const staged = await stageImport(store, sources, choice.act, control, { settings });
   progress.clear();
   try {
     return await tellAndTake(store, staged, choice, { progress, control });
@@ -63,7 +82,7 @@ async function run(store: Store, sources: readonly ImportSource[], choice: Run):
 async function tellAndTake(
   store: Store,
   staged: ImportDetail,
-  { act, takeChanges, dryRun }: Run,
+  { act, takeChanges, dryRun, along }: Run,
   { progress, control }: { readonly progress: ProgressLine; readonly control: JobControl },
 ): Promise<number> {
   await tellIssues(store, staged.id);
@@ -75,7 +94,7 @@ async function tellAndTake(
     );
     return exitStatus(staged);
   }
-  const outcome = await commitImport(store, staged.id, { ...act, takeChanges }, control);
+  const outcome = await commitImport(store, staged.id, { ...act, takeChanges, ...(along && { along }) }, control);
   progress.clear();
   if (!outcome.ok) throw new Refusal(`${importErrorWords(outcome.error)} Nothing was taken.`);
   const { units, notAssessed } = outcome.value;

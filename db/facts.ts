@@ -5,6 +5,7 @@ import type { Place } from "../lib/schema/words.ts";
 import { chunks } from "./chunks.ts";
 import { visibleFacts } from "./comparison-facts.ts";
 import { type FactKind, type FactKindName, type FactOf, type FactRow, factKinds, layered } from "./fact-kinds.ts";
+import { factUnits } from "./fleet-known.ts";
 import type { Store } from "./store.ts";
 import { type StandingReading, type StandingTest, standingTest } from "./test-layers.ts";
 import { committedLayers } from "./test-queries.ts";
@@ -39,6 +40,24 @@ export async function testsAndUnits(
 ): Promise<Pick<FleetFacts, "tests" | "units">> {
   const fileOf = await fileNames(store);
   return { tests: await testFacts(store, fileOf, units), units: await factsOf(store, "units", fileOf, units) };
+}
+
+/**
+ * The facts that stand, piece by piece, for whoever passes them on: the depots first, then of some units at a time, units
+ * ascending. Without the engine models, and without the file that each was read from.
+ */
+export async function* factsInPieces(store: Store): AsyncGenerator<Partial<Omit<FleetFacts, "models">>> {
+  const noFile: FileNames = () => "";
+  yield { depots: await factsOf(store, "depots", noFile) };
+  for (const units of chunks(await factUnits(store), unitsAtATime)) {
+    yield {
+      units: await factsOf(store, "units", noFile, units),
+      tests: await testFacts(store, noFile, units),
+      repairs: await factsOf(store, "repairs", noFile, units),
+      meterReadings: await factsOf(store, "meterReadings", noFile, units),
+      checks: await factsOf(store, "checks", noFile, units),
+    };
+  }
 }
 
 /** Names of files by import and number; of one import, where it is told. */

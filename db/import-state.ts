@@ -1,11 +1,14 @@
 import { and, asc, eq, isNull, ne, sql } from "drizzle-orm";
 import type { DepotSetup } from "../lib/schema/depot.ts";
 import type { Settings } from "../lib/schema/settings.ts";
+import type { WrittenLayout, WrittenNote } from "../lib/schema/written-house.ts";
 import { recordActivityWith } from "./activity.ts";
 import { finishStaging, type ImportCounts } from "./comparison.ts";
 import { changeDepotWith } from "./depots.ts";
 import type { ImportRow } from "./imports.ts";
+import { putLayoutsWith } from "./layouts.ts";
 import { factsVersion, nextFactsVersion } from "./meta.ts";
+import { putNotesWith } from "./notes.ts";
 import { purgeImport } from "./purge.ts";
 import { isRunning } from "./reader-process.ts";
 import type { ImportState } from "./schema-imports.ts";
@@ -31,10 +34,17 @@ export interface Doer {
   readonly at: string;
 }
 
-interface ToCommit {
-  readonly takeChanges: boolean;
+/** What an import may bring beside its facts. */
+export interface ComesAlong {
   readonly settings?: Partial<Settings>;
   readonly depots?: Readonly<Record<string, DepotSetup>>;
+  readonly notes?: readonly WrittenNote[];
+  readonly layouts?: readonly WrittenLayout[];
+}
+
+interface ToCommit {
+  readonly takeChanges: boolean;
+  readonly along?: ComesAlong;
 }
 
 type Check = { readonly row: ImportRow } | { readonly error: ImportStateError };
@@ -51,23 +61,16 @@ async function inState(store: Store, q: Q, importId: string, states: readonly Im
  * Makes a staged import visible, whole, in one short transaction. Without `takeChanges` only its new rows count. Where
  * something else was committed or undone since the comparison, that is made again first; if its counts differ, nothing
  * is committed and the new counts come back. Before, `judge` is asked whether the rows still hold beside what is known
- * now: a sentence says which does not, and nothing is committed. `settings` and `depots` that come with the import change in
+ * now: a sentence says which does not, and nothing is committed. What comes `along` with the import is written in
  * the same transaction.
  */
 export async function commitImport(
   store: Store,
   importId: string,
-  {
-    by,
-    at,
-    takeChanges,
-    settings = {},
-    depots = {},
-    judge,
-  }: Doer & ToCommit & { judge?: () => Promise<string | null> },
+  { by, at, takeChanges, along = {}, judge }: Doer & ToCommit & { judge?: () => Promise<string | null> },
 ): Promise<Outcome<ImportCounts>> {
   for (;;) {
-    const outcome = await commitIfCompared(store, importId, { by, at, takeChanges, settings, depots });
+    const outcome = await commitIfCompared(store, importId, { by, at, takeChanges, along });
     if (outcome !== "compare-again") return outcome;
     const checked = await inState(store, store.q, importId, ["staged"]);
     if ("error" in checked) return { ok: false, error: checked.error };
@@ -85,7 +88,7 @@ export async function commitImport(
 function commitIfCompared(
   store: Store,
   importId: string,
-  { by, at, takeChanges, settings = {}, depots = {} }: Doer & ToCommit,
+  { by, at, takeChanges, along = {} }: Doer & ToCommit,
 ): Promise<Outcome<ImportCounts> | "compare-again"> {
   const { imports } = store;
   return store.tx(async (q) => {
@@ -98,8 +101,7 @@ function commitIfCompared(
       .set({ state: "committed", committedAt: at, committedBy: by, rank, takeChanges })
       .where(eq(imports.id, importId));
     await numberModelVersions(store, q, importId);
-    await changeSettingsWith(store, q, settings, { by, at });
-    for (const [depot, setup] of Object.entries(depots)) await changeDepotWith(store, q, depot, setup, { by, at });
+    await writeAlong(store, q, along, { by, at });
     const counts = countsOf(checked.row);
     await recordActivityWith(store, q, {
       at,
@@ -110,6 +112,18 @@ function commitIfCompared(
     });
     return { ok: true, value: counts };
   });
+}
+
+async function writeAlong(
+  store: Store,
+  q: Q,
+  { settings = {}, depots = {}, notes = [], layouts = [] }: ComesAlong,
+  doer: Doer,
+): Promise<void> {
+  await changeSettingsWith(store, q, settings, doer);
+  for (const [depot, setup] of Object.entries(depots)) await changeDepotWith(store, q, depot, setup, doer);
+  if (notes.length > 0) await putNotesWith(store, q, notes);
+  if (layouts.length > 0) await putLayoutsWith(store, q, layouts);
 }
 
 const countsOf = (row: ImportRow): ImportCounts => ({

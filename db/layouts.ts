@@ -1,4 +1,5 @@
 import { and, desc, eq, inArray, max, type SQL } from "drizzle-orm";
+import type { WrittenLayout } from "../lib/schema/written-house.ts";
 import { recordActivityWith } from "./activity.ts";
 import { takeIds } from "./meta.ts";
 import type { Schema } from "./schema.ts";
@@ -69,4 +70,12 @@ export function withdrawLayout(store: Store, name: string, { by, at }: Act): Pro
     await recordActivityWith(store, q, { at, by, action: "layout-withdrawn", detail: { layout: name } });
     return true;
   });
+}
+
+/** Puts layouts back as another store of the app had them, within a transaction of the caller's. */
+export async function putLayoutsWith(store: Store, q: Q, given: readonly WrittenLayout[]): Promise<void> {
+  let id = await takeIds(store, q, given.length);
+  for (const { name, header, layout, by, at } of given) {
+    await q.insert(store.layouts).values({ id: id++, name, header, layout, by, at });
+  }
 }

@@ -1,10 +1,12 @@
-import { desc, eq, sql } from "drizzle-orm";
+import { asc, desc, eq, gt, sql } from "drizzle-orm";
 import type { NoteGiven } from "../lib/schema/note.ts";
+import type { WrittenNote } from "../lib/schema/written-house.ts";
 import { recordActivityWith } from "./activity.ts";
+import { chunkSize } from "./chunks.ts";
 import { takeIds } from "./meta.ts";
 import { preparedFor } from "./prepared.ts";
 import type { Schema } from "./schema.ts";
-import type { Store } from "./store.ts";
+import type { Q, Store } from "./store.ts";
 
 export type NoteRow = Schema["notes"]["$inferSelect"];
 
@@ -26,6 +28,24 @@ const notesAbout = preparedFor(({ q, notes }) =>
     .orderBy(desc(notes.date), desc(notes.id))
     .prepare(),
 );
+
+/** Every note, in the order in which they were written, some hundred at a time. */
+export async function* allNotes({ q, notes }: Store): AsyncGenerator<readonly NoteRow[]> {
+  for (let after = 0; ; ) {
+    const rows = await q.select().from(notes).where(gt(notes.id, after)).orderBy(asc(notes.id)).limit(chunkSize);
+    const last = rows.at(-1);
+    if (last === undefined) return;
+    yield rows;
+    after = last.id;
+  }
+}
+
+/** Puts notes back as another store of the app had them, within a transaction of the caller's. */
+export async function putNotesWith(store: Store, q: Q, given: readonly WrittenNote[]): Promise<void> {
+  let id = await takeIds(store, q, given.length);
+  const rows = given.map((note) => ({ ...note, id: id++ }));
+  if (rows[0]) await store.bulkInsert(q, store.notes, Object.keys(rows[0]), rows);
+}
 
 /** Keeps a note and gives its id. */
 export function addNote(store: Store, unit: string, { text, date }: NoteGiven, { by, at }: Act): Promise<number> {

@@ -100,6 +100,16 @@ export const pages: readonly PageOfApp[] = [
     bench: "/changes",
   },
   {
+    route: "round",
+    empty: [{ address: "/round", says: "No unit is known yet" }],
+    demo: [
+      { address: "/round", says: "due for a test by" },
+      { address: "/round?depot=Midfell&days=0", says: "due for a test now" },
+      { address: "/round?depot=Nowhere&days=0", says: "No unit of Nowhere is due" },
+    ],
+    bench: "/round",
+  },
+  {
     route: "compare",
     empty: [{ address: "/compare", says: "Nothing to compare yet" }],
     demo: [

@@ -1,12 +1,10 @@
 import type { ImportCounts } from "../../db/comparison.ts";
 import { touchedUnits } from "../../db/connected.ts";
-import { commitImport as commit, type Outcome } from "../../db/import-state.ts";
+import { type ComesAlong, commitImport as commit, type Outcome } from "../../db/import-state.ts";
 import { addImportIssues, importDetail } from "../../db/imports.ts";
 import { markAssessed } from "../../db/meta.ts";
 import type { Store } from "../../db/store.ts";
-import type { DepotSetup } from "../../lib/schema/depot.ts";
 import type { RowIssue } from "../../lib/schema/intake.ts";
-import type { Settings } from "../../lib/schema/settings.ts";
 import { assessing } from "./assessments-left.ts";
 import { exclusively } from "./exclusive.ts";
 import { noLongerHolds } from "./judge-again.ts";
@@ -24,7 +22,7 @@ export interface Committed extends Reassessed {
  * meanwhile; nothing was committed, the counts are to be shown again. `no-longer-holds`: rows were judged by what is known
  * otherwise now; their files have to be read again. A cancel or failure after the transaction leaves
  * the import visible and some assessments old, until the next start makes them good: then it throws `AssessmentsLeft`.
- * `settings` and `depots` change in the same transaction. `beforeJudging`: called where anything changed since the rows
+ * What comes `along` is written in the same transaction. `beforeJudging`: called where anything changed since the rows
  * were compared; what it throws ends the commit.
  */
 export function commitImport(
@@ -32,14 +30,12 @@ export function commitImport(
   importId: string,
   {
     takeChanges,
-    settings = {},
-    depots = {},
+    along,
     beforeJudging,
     ...act
   }: Act & {
     takeChanges: boolean;
-    settings?: Partial<Settings>;
-    depots?: Readonly<Record<string, DepotSetup>>;
+    along?: ComesAlong;
     beforeJudging?: () => Promise<void>;
   },
   control: JobControl = {},
@@ -51,7 +47,7 @@ export function commitImport(
       await beforeJudging?.();
       return noLongerHolds(store, importId, { takeChanges }, control);
     };
-    const outcome = await commit(store, importId, { ...doerOf(act), takeChanges, settings, depots, judge });
+    const outcome = await commit(store, importId, { ...doerOf(act), takeChanges, ...(along && { along }), judge });
     if (!outcome.ok) return outcome;
     return assessing("The import is in", async () => {
       const units = await touchedUnits(store, importId);

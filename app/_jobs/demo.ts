@@ -38,7 +38,7 @@ export async function loadDemo(
   const { id } = await stageImport(store, await demoFiles(folder), act, control, { settings: house.settings });
   try {
     // The settings and calendars come with the rows or not at all: a load cut short must not leave its date behind.
-    const outcome = await commitImport(store, id, { ...act, takeChanges: false, ...house }, control);
+    const outcome = await commitImport(store, id, { ...act, takeChanges: false, along: house }, control);
     if (outcome.ok) return outcome.value;
     throw new JobError(`The demo fleet was not loaded. ${importErrorWords(outcome.error)}`);
   } finally {

@@ -4,6 +4,9 @@ export const unitAddress = (unit: string): string => `/units/${encodeURIComponen
 /** The address of a unit's one printed page. */
 export const unitSheetAddress = (unit: string): string => `${unitAddress(unit)}/sheet`;
 
+/** The address below which the tables of a unit's page are downloaded. */
+export const unitFilesAddress = (unit: string): string => `${unitAddress(unit)}/csv`;
+
 /** The name of a unit or engine that a part of an address names; null: it is no encoded text, as a lone % is none. */
 export function nameInAddress(part: string): string | null {
   try {

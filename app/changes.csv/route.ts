@@ -9,8 +9,7 @@ import { sinceOf } from "../_ui/changes/since.ts";
 import { toldChange } from "../_ui/changes/told-change.ts";
 import { addressParts } from "../api/_http/address-parts.ts";
 import { answered } from "../api/_http/answers.ts";
-import { byteOrderMark, csvLine } from "../api/_http/csv.ts";
-import { textStream } from "../api/_http/text-stream.ts";
+import { csvFile } from "../api/_http/csv.ts";
 
 const unitsAtATime = 200;
 
@@ -24,21 +23,14 @@ export const GET = (request: Request) =>
     const frame = changeFrame(settings, asOfDate(settings, now));
     const since = await sinceOf(store, view.since, { settings, now });
 
-    async function* lines(): AsyncGenerator<string> {
-      yield byteOrderMark + csvLine(changesFileHead);
+    async function* rows() {
       for (let page = 1; ; page++) {
         const asked = { ...view, page, pageSize: unitsAtATime };
         const { units, total } = await changedUnits(store, { ...frame, since: since.at }, asked);
-        yield units.map((unit) => csvLine(changesFileLine(toldChange(unit, frame)))).join("");
+        yield units.map((unit) => changesFileLine(toldChange(unit, frame)));
         if (page * unitsAtATime >= total) return;
       }
     }
 
-    return new Response(textStream(lines()), {
-      headers: {
-        "content-type": "text/csv; charset=utf-8",
-        "content-disposition": `attachment; filename="changes-since-${since.date}.csv"`,
-        "cache-control": "no-store",
-      },
-    });
+    return csvFile(`changes-since-${since.date}`, changesFileHead, rows());
   });

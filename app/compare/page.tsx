@@ -1,11 +1,11 @@
 import type { Metadata } from "next";
 import { AppLink } from "@/app/_ui/app-link.client.tsx";
-import { type AddressParts, compareAddress, kindOf, readCompareAddress } from "@/app/_ui/compare/address.ts";
-import { chooseModel } from "@/app/_ui/compare/choose-model.ts";
+import { type AddressParts, compareAddress, readCompareAddress } from "@/app/_ui/compare/address.ts";
 import { CompareChart } from "@/app/_ui/compare/compare-chart.tsx";
 import { CompareForm } from "@/app/_ui/compare/compare-form.tsx";
 import { CompareNav } from "@/app/_ui/compare/compare-nav.tsx";
 import { measureNames } from "@/app/_ui/compare/compare-words.ts";
+import { comparisonOf } from "@/app/_ui/compare/comparison-of.ts";
 import { NothingToCompare } from "@/app/_ui/compare/nothing-to-compare.tsx";
 import { StandOutLinks } from "@/app/_ui/compare/stand-out-links.tsx";
 import { compareFinding } from "@/app/_ui/compare/standing-words.ts";
@@ -13,7 +13,7 @@ import { StandingsTable } from "@/app/_ui/compare/standings-table.tsx";
 import { Terms } from "@/app/_ui/terms.tsx";
 import { viewerFormats } from "@/app/_ui/viewer.ts";
 import { appStore } from "@/db/app-store.ts";
-import { comparedModels, coursesOf, courseUnits, modelComparisonOf, sisterCourses } from "@/db/unit-courses.ts";
+import { courseUnits, sisterCourses } from "@/db/unit-courses.ts";
 import { listWords } from "@/lib/wording.ts";
 import "@/app/_ui/compare/compare.css";
 
@@ -26,12 +26,9 @@ const mostNamed = 200;
 export default async function ComparePage({ searchParams }: { readonly searchParams: Promise<AddressParts> }) {
   const view = readCompareAddress(await searchParams);
   const [store, f] = await Promise.all([appStore(), viewerFormats()]);
-  const [models, chosen] = await Promise.all([comparedModels(store), coursesOf(store, view.units, view.measure)]);
-  const model = chooseModel(models, view, chosen);
-  const of = model === null ? null : await modelComparisonOf(store, model);
+  const { models, of, sisters } = await comparisonOf(store, view);
   if (of === null) return <NothingToCompare here="/compare" />;
 
-  const sisters = chosen.filter((course) => kindOf(course) === kindOf(of));
   const drawn = { ...view, units: sisters.map((course) => course.unit) };
   const unknown = view.units.filter((unit) => !drawn.units.includes(unit));
   const [others, names] = await Promise.all([

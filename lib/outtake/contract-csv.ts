@@ -1,4 +1,3 @@
-import Papa from "papaparse";
 import type {
   CheckFact,
   DepotFact,
@@ -10,17 +9,18 @@ import type {
   UnitFact,
 } from "../schema/facts.ts";
 import { type CsvKind, columnsOf } from "../schema/rows.ts";
+import { type CsvCell, csvLine } from "./csv.ts";
 
 /**
  * Facts as the CSV files of the contract (sections 1 to 3): the way out of what `lib/intake` reads in. Read again they give
  * the same facts, but for the file and line that each came from.
  */
 
-type Cell = string | number | null;
 /** The columns of one row by their canonical names; what is left out is blank. */
-type Row = Readonly<Record<string, Cell | undefined>>;
+type Row = Readonly<Record<string, CsvCell | undefined>>;
 
-type OtherKind = Exclude<CsvKind, "tests-wide">;
+/** The kinds of file that facts are written to: of test results the long layout alone. */
+export type WrittenKind = Exclude<CsvKind, "tests-wide">;
 /** What is written of a fact: all but the place that it was read from. */
 type Written<F> = Omit<F, "file" | "line">;
 interface Told {
@@ -34,8 +34,8 @@ interface Told {
   readonly checks?: readonly Written<CheckFact>[];
 }
 
-const yesOrNo = (value: boolean | null): Cell => (value === null ? null : value ? "yes" : "no");
-const joined = (words: readonly (string | number)[]): Cell => (words.length === 0 ? null : words.join("+"));
+const yesOrNo = (value: boolean | null): CsvCell => (value === null ? null : value ? "yes" : "no");
+const joined = (words: readonly (string | number)[]): CsvCell => (words.length === 0 ? null : words.join("+"));
 const dateAndTime = (date: IsoDate, time: string | null): string => (time === null ? date : `${date}T${time}`);
 
 /** One row for each reading: the long layout. */
@@ -119,7 +119,7 @@ const checkRow = (check: Written<CheckFact>): Row => ({
   remarks: check.remarks,
 });
 
-const rowsOf: { readonly [K in OtherKind]: (told: Told) => readonly Row[] } = {
+const rowsOf: { readonly [K in WrittenKind]: (told: Told) => readonly Row[] } = {
   depots: ({ depots = [] }) => depots.map(depotRow),
   units: ({ units = [] }) => units.map(unitRow),
   "tests-long": ({ tests = [] }) => tests.flatMap(testRows),
@@ -129,17 +129,24 @@ const rowsOf: { readonly [K in OtherKind]: (told: Told) => readonly Row[] } = {
 };
 
 /** The kinds of file that facts are written to, in the order in which they are best read again. */
-export const writtenKinds = Object.keys(rowsOf) as readonly OtherKind[];
+export const writtenKinds = Object.keys(rowsOf) as readonly WrittenKind[];
 
 /** The rows of one kind that facts come to: none where they tell of other kinds alone. */
-export const factsOf = (kind: OtherKind, told: Told): readonly Row[] => rowsOf[kind](told);
+export const factsOf = (kind: WrittenKind, told: Told): readonly Row[] => rowsOf[kind](told);
+
+const fieldsOf = (kind: WrittenKind): readonly string[] => Object.keys(columnsOf[kind]);
+
+/** The header row of one CSV file of the contract: every column of the kind. */
+export const contractHeader = (kind: WrittenKind): string => csvLine(fieldsOf(kind));
+
+/** The rows of one kind below its header, as text. Facts of other kinds are passed over. */
+export const contractRows = (kind: WrittenKind, told: Told): string =>
+  rowsOf[kind](told)
+    .map((row) => csvLine(fieldsOf(kind).map((field) => row[field] ?? null)))
+    .join("");
 
 /**
  * The text of one CSV file of the contract: a header row with every column of the kind, then a row for each fact (for each
- * reading of a test). Lines end in CR LF, as RFC 4180 has it. Facts of other kinds are passed over.
+ * reading of a test). Lines end in CR LF, as RFC 4180 has it.
  */
-export function contractCsv(kind: OtherKind, told: Told): string {
-  const fields = Object.keys(columnsOf[kind]);
-  const data = rowsOf[kind](told).map((row) => fields.map((field) => row[field] ?? ""));
-  return Papa.unparse({ fields, data }, { newline: "\r\n" });
-}
+export const contractCsv = (kind: WrittenKind, told: Told): string => contractHeader(kind) + contractRows(kind, told);

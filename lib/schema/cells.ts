@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { asTyped } from "./formula-cells.ts";
 import { longestName } from "./longest-name.ts";
 
 /**
@@ -41,14 +42,17 @@ export interface Cell<T> {
 
 type Issue = (message: CellFault) => never;
 
-/** A cell schema from a function that gives the value or calls `fault`. Cells are trimmed first. */
+/**
+ * A cell schema from a function that gives the value or calls `fault`. Cells are trimmed first, and lose the apostrophe
+ * that keeps a spreadsheet from running them.
+ */
 function cellSchema<T>(read: (text: string, fault: Issue) => T): z.ZodType<T, string> {
   return z.string().transform((raw, context) => {
     const fault = (message: CellFault) => {
       context.addIssue({ code: "custom", message });
       return z.NEVER;
     };
-    return read(raw.trim(), fault);
+    return read(asTyped(raw.trim()), fault);
   });
 }
 

@@ -19,6 +19,10 @@ export const settingsSchema = z.object({
   testIntervalHours: z.number().positive().max(10_000_000).nullable().default(null),
   /** Largest file that may be uploaded, in megabytes (10^6 bytes). */
   uploadLimitMb: z.number().int().min(1).max(2000).default(200),
+  /** A technician's hours to get one engine ready for its tests, and closed again. Common practice, no source. */
+  testReadyHours: z.number().min(0).max(100).default(0.75),
+  /** A technician's minutes for each cylinder and each kind of test. Common practice, no source. */
+  testCylinderMinutes: z.number().min(0).max(600).default(10),
 });
 export type Settings = z.infer<typeof settingsSchema>;
 

@@ -41,7 +41,7 @@ test("from an empty app to the fleet and back: drop, see, commit, undo", async (
   await expect(refused.getByRole("listitem")).toContainText("meters.csv");
   const [download] = await Promise.all([
     page.waitForEvent("download"),
-    refused.getByRole("link", { name: "Download as CSV" }).click(),
+    refused.getByRole("link", { name: "Download CSV" }).click(),
   ]);
   const lines = readFileSync(await download.path(), "utf8")
     .trim()

@@ -21,6 +21,7 @@ const stages = [
   "projection",
   "assess",
   "comparison",
+  "round",
   "plan",
   "budget",
 ];

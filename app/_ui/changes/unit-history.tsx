@@ -8,8 +8,10 @@ import type { Formats } from "../../../lib/viewing/formats.ts";
 import { sentenceWords } from "../../../lib/wording.ts";
 import { dateIn } from "../../_jobs/as-of.ts";
 import { BandMark } from "../band-mark.tsx";
+import { CsvLink } from "../csv-link.tsx";
 import { Sheet } from "../sheet.tsx";
 import { ScrollBox } from "../unit/scroll-box.tsx";
+import { unitFilesAddress } from "../unit-address.ts";
 import { viewerFormats } from "../viewer.ts";
 import { likelyWords } from "../window-drawing.ts";
 import { Why } from "./change-parts.tsx";
@@ -30,6 +32,7 @@ export async function UnitHistory({ unit }: { readonly unit: string }) {
     <Sheet
       title="What changed"
       note="Forecasts as they were issued, newest first, and why each differs from the one before."
+      controls={<CsvLink href={`${unitFilesAddress(unit)}/forecasts`} of={`all forecasts of ${unit}`} />}
     >
       <ScrollBox name="Forecasts as they were issued">
         <table className="data-table unit-table">

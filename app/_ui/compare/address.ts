@@ -60,8 +60,21 @@ function readKind(kind: string): { readonly model: string; readonly meterUnit: M
 }
 
 /** The address of a view with some of it changed; what is as usual is left out. */
-export function compareAddress(view: Partial<CompareView>, change: Partial<CompareView> = {}): string {
-  const { model = null, meterUnit, measure = "leak-down", since = "new", ...rest } = { ...view, ...change };
+export const compareAddress = (view: Partial<CompareView>, change: Partial<CompareView> = {}): string =>
+  addressOf("/compare", viewFields({ ...view, ...change }));
+
+/** The page's tables: every unit beside its sisters, the band, and the units drawn. */
+export type CompareTable = "units" | "band" | "lines";
+
+/** Where a table of the view is downloaded. */
+export function compareFileAddress(view: CompareView, table: CompareTable): string {
+  const query = viewFields(view);
+  query.append("table", table);
+  return addressOf("/compare.csv", query);
+}
+
+function viewFields(view: Partial<CompareView>): URLSearchParams {
+  const { model = null, meterUnit, measure = "leak-down", since = "new", ...rest } = view;
   const { of = "weakest", units = [], cylinders = [] } = rest;
   const query = new URLSearchParams();
   if (model !== null) query.append("model", kindOf({ engineModel: model, meterUnit: meterUnit ?? null }));
@@ -70,6 +83,7 @@ export function compareAddress(view: Partial<CompareView>, change: Partial<Compa
   if (of !== "weakest") query.append("of", of);
   for (const unit of units) query.append("unit", unit);
   for (const cylinder of cylinders) query.append("cylinder", String(cylinder));
-  const text = query.toString();
-  return text === "" ? "/compare" : `/compare?${text}`;
+  return query;
 }
+
+const addressOf = (path: string, query: URLSearchParams): string => (query.size === 0 ? path : `${path}?${query}`);

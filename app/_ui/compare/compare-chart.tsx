@@ -4,7 +4,7 @@ import type { Formats } from "../../../lib/viewing/formats.ts";
 import { listWords, sentenceWords } from "../../../lib/wording.ts";
 import { EmptyState } from "../empty-state.tsx";
 import { Sheet } from "../sheet.tsx";
-import type { CompareView } from "./address.ts";
+import { type CompareView, compareFileAddress } from "./address.ts";
 import { figureNames, levelNames, levelUnitOf, measureNames, originNames } from "./compare-words.ts";
 import { ComparisonFigures } from "./figures-table.client.tsx";
 import { type CompareLine, compareLines, endOf, sisterLines } from "./lines.ts";
@@ -58,7 +58,12 @@ export function CompareChart(props: {
             </p>
           )}
           {missing.length > 0 && <p>{missingWords(missing, view)}</p>}
-          <ComparisonFigures of={{ measure: of.measure, meterUnit: of.meterUnit }} band={band} lines={lines} />
+          <ComparisonFigures
+            of={{ measure: of.measure, meterUnit: of.meterUnit }}
+            band={band}
+            lines={lines}
+            files={{ band: compareFileAddress(view, "band"), lines: compareFileAddress(view, "lines") }}
+          />
         </>
       )}
     </Sheet>

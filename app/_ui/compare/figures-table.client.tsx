@@ -1,6 +1,7 @@
 "use client";
 
 import type { ModelComparison, SisterBand } from "../../../lib/schema/comparison.ts";
+import { CsvLink } from "../csv-link.tsx";
 import { useFormats } from "../formats.client.tsx";
 import { ScrollBox } from "../unit/scroll-box.tsx";
 import { levelNames, levelUnitOf } from "./compare-words.ts";
@@ -11,8 +12,10 @@ export function ComparisonFigures(props: {
   readonly of: Pick<ModelComparison, "measure" | "meterUnit">;
   readonly band: SisterBand | null;
   readonly lines: readonly CompareLine[];
+  /** Where the two tables are downloaded. */
+  readonly files: { readonly band: string; readonly lines: string };
 }) {
-  const { of, lines } = props;
+  const { of, lines, files } = props;
   const f = useFormats();
   const unit = levelUnitOf(of.measure);
   const band = props.band?.stretches.flat() ?? [];
@@ -20,6 +23,7 @@ export function ComparisonFigures(props: {
   return (
     <details className="compare-figures">
       <summary>The same as figures</summary>
+      {band.length > 0 && <CsvLink href={files.band} of="the sisters' band" />}
       {band.length > 0 && (
         <ScrollBox name="The sisters' band as figures">
           <table className="data-table">
@@ -51,6 +55,7 @@ export function ComparisonFigures(props: {
           </table>
         </ScrollBox>
       )}
+      {lines.length > 0 && <CsvLink href={files.lines} of="the units drawn" />}
       {lines.length > 0 && (
         <ScrollBox name="The drawn units as figures">
           <table className="data-table">

@@ -18,12 +18,17 @@ export interface RatesView {
   readonly of: RateFigure;
 }
 
-export function ratesAddress({ measure, of }: RatesView): string {
+export const ratesAddress = (view: RatesView): string => addressOf("/compare/rates", view);
+
+/** Where the rates of a view are downloaded. */
+export const ratesFileAddress = (view: RatesView): string => addressOf("/compare/rates.csv", view);
+
+function addressOf(path: string, { measure, of }: RatesView): string {
   const query = new URLSearchParams();
   if (measure !== "leak-down") query.append("measure", measure);
   if (of !== "middle") query.append("of", of);
   const text = query.toString();
-  return text === "" ? "/compare/rates" : `/compare/rates?${text}`;
+  return text === "" ? path : `${path}?${text}`;
 }
 
 export function readRatesAddress(parts: Readonly<Record<string, string | readonly string[] | undefined>>): RatesView {

@@ -1,8 +1,9 @@
 import type { ModelComparison } from "../../../lib/schema/comparison.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
+import { CsvLink } from "../csv-link.tsx";
 import { Sheet } from "../sheet.tsx";
 import { ScrollBox } from "../unit/scroll-box.tsx";
-import type { CompareView } from "./address.ts";
+import { type CompareView, compareFileAddress } from "./address.ts";
 import { StandingRows } from "./standing-rows.client.tsx";
 
 const mostListed = 20;
@@ -28,6 +29,7 @@ export function StandingsTable(props: {
     <Sheet
       title="Who declines fastest"
       note={`each unit's fastest cylinder, change ${f.ratePer(of.meterUnit)}; those that stand out first`}
+      controls={<CsvLink href={compareFileAddress(view, "units")} of="all units by their decline" />}
       long
     >
       <ScrollBox name="Units by their decline">

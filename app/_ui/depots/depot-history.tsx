@@ -1,10 +1,12 @@
 import type { DepotChange } from "../../../db/depots.ts";
 import { blankDepotSetup } from "../../../lib/schema/depot.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
+import { CsvLink } from "../csv-link.tsx";
 import { EmptyState } from "../empty-state.tsx";
 import { HistoryTable } from "../history-table.tsx";
 import { Sheet } from "../sheet.tsx";
 import { whenWords } from "../when.ts";
+import { depotAddress } from "./address.ts";
 import { setupChanges } from "./depot-words.ts";
 import { PutBackDepot } from "./put-back.client.tsx";
 
@@ -20,7 +22,14 @@ export function DepotHistory(props: {
   const { f, depot, history, timeZone, mayChange } = props;
   const [latest] = history;
   return (
-    <Sheet title="Who told what" note="Bays, technicians and the calendar. What is put back is one more change." long>
+    <Sheet
+      title="Who told what"
+      note="Bays, technicians and the calendar. What is put back is one more change."
+      controls={
+        latest !== undefined && <CsvLink href={`${depotAddress(depot)}/csv/changes`} of={`changes of ${depot}`} />
+      }
+      long
+    >
       {latest === undefined ? (
         <EmptyState says="Nobody told of its bays, technicians or weeks yet." />
       ) : (

@@ -3,6 +3,7 @@ import type { Formats } from "../../../lib/viewing/formats.ts";
 import { AppLink } from "../app-link.client.tsx";
 import { BandMark } from "../band-mark.tsx";
 import { fleetAddress, plainFleetView } from "../fleet/address.ts";
+import { roundAddress } from "../round/address.ts";
 
 const order = ["past-limit", "plan", "watch", "sound"] as const satisfies readonly Band[];
 
@@ -33,6 +34,9 @@ export function DepotUnits(props: {
             </AppLink>
           </li>
         ))}
+      <li>
+        <AppLink href={roundAddress({ depot })}>Test round</AppLink>
+      </li>
       {unjudged > 0 && <li className="second">{f.number(unjudged)} not judged yet</li>}
     </ul>
   );

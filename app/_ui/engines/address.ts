@@ -21,11 +21,16 @@ export function readEnginesAddress(search: Search): EnginesView {
 }
 
 /** The address of the list; what is as at first is left out. */
-export function enginesAddress({ search, page }: EnginesView): string {
+export const enginesAddress = (view: EnginesView): string => addressOf("/engines", view);
+
+/** Where the whole list is downloaded. */
+export const enginesFileAddress = ({ search }: EnginesView): string => addressOf("/engines.csv", { search, page: 1 });
+
+function addressOf(path: string, { search, page }: EnginesView): string {
   const fields = new URLSearchParams();
   if (search !== "") fields.set("search", search);
   if (page > 1) fields.set("page", String(page));
-  return fields.size === 0 ? "/engines" : `/engines?${fields}`;
+  return fields.size === 0 ? path : `${path}?${fields}`;
 }
 
 /** The address of an engine's page, by its key. */

@@ -4,6 +4,7 @@ import type { Formats } from "@/lib/viewing/formats.ts";
 import { listWords } from "@/lib/wording.ts";
 import { AppLink } from "../app-link.client.tsx";
 import { BandMark } from "../band-mark.tsx";
+import { CsvLink } from "../csv-link.tsx";
 import { EmptyState } from "../empty-state.tsx";
 import { Sheet } from "../sheet.tsx";
 import { ChecksTable } from "../unit/checks-table.tsx";
@@ -31,6 +32,7 @@ export function EngineView(props: {
   const now = stayNow(engine);
   const of = `engine ${name}`;
   const address = engineAddress(engine.engine);
+  const filesAt = `${address}/csv`;
   const charts = report?.charts.filter((chart) => chart.cylinders.some((c) => c.points.length > 0)) ?? [];
   return (
     <div className="page unit-page">
@@ -71,7 +73,12 @@ export function EngineView(props: {
           </div>
         )}
       </div>
-      <Sheet title="Units that it was in" note="use counts on over all of them" long>
+      <Sheet
+        title="Units that it was in"
+        note="use counts on over all of them"
+        controls={<CsvLink href={`${filesAt}/units`} of={`units of ${of}`} />}
+        long
+      >
         <FittingsTable engine={engine} xNow={report?.xNow ?? null} name={`Units of ${of}`} f={f} />
       </Sheet>
       {report === null || charts.length === 0 ? (
@@ -97,18 +104,21 @@ export function EngineView(props: {
       )}
       {report !== null && (
         <>
-          {report.assessment.lastTestDate !== null && now !== null && <WindowsTable report={report} />}
+          {report.assessment.lastTestDate !== null && now !== null && (
+            <WindowsTable report={report} filesAt={filesAt} />
+          )}
           {report.tests.length > 0 && (
             <TestsTable
               report={report}
               of={of}
+              filesAt={filesAt}
               isAll={allTests}
               addresses={{ all: `${address}?tests=all#tests`, latest: `${address}#tests` }}
               f={f}
             />
           )}
-          <RepairsTable report={report} of={of} f={f} />
-          {report.checks.length > 0 && <ChecksTable report={report} of={of} f={f} />}
+          <RepairsTable report={report} of={of} filesAt={filesAt} f={f} />
+          {report.checks.length > 0 && <ChecksTable report={report} of={of} filesAt={filesAt} f={f} />}
         </>
       )}
     </div>

@@ -1,13 +1,14 @@
 import type { EngineWithFittings } from "@/db/engines.ts";
 import type { Formats } from "@/lib/viewing/formats.ts";
 import { AppLink } from "../app-link.client.tsx";
+import { CsvLink } from "../csv-link.tsx";
 import { EmptyState } from "../empty-state.tsx";
 import { Paging } from "../paging.tsx";
 import { Sheet } from "../sheet.tsx";
 import { Term } from "../term.tsx";
 import { ScrollBox } from "../unit/scroll-box.tsx";
 import { unitAddress } from "../unit-address.ts";
-import { engineAddress, enginesAddress, type EnginesView as View } from "./address.ts";
+import { engineAddress, enginesAddress, enginesFileAddress, type EnginesView as View } from "./address.ts";
 import { engineName, stayNow } from "./engine-words.ts";
 
 /** Every engine that is known: its number, where it is and where it was. */
@@ -33,6 +34,7 @@ export function EnginesView(props: {
             by number; one in no unit is a <Term of="float" /> or a <Term of="core" />
           </>
         }
+        controls={total > 0 && <CsvLink href={enginesFileAddress(view)} of="engines" />}
         long
       >
         <form action="/engines" className="engines-search no-print">

@@ -1,4 +1,6 @@
+import { AppLink } from "../app-link.client.tsx";
 import { PrintButton } from "../print-button.client.tsx";
+import { roundAddress } from "../round/address.ts";
 import { type FleetView, fleetFileAddress } from "./address.ts";
 import { ColumnsChoice } from "./columns-choice.tsx";
 import { FilterForm, type FleetOptions } from "./filter-form.client.tsx";
@@ -26,6 +28,9 @@ export function FleetControls(props: {
             Download CSV
           </a>
           <PrintButton />
+          <AppLink variant="button" href={roundAddress({ depot: view.depot })}>
+            Test round
+          </AppLink>
         </div>
       </div>
     </>

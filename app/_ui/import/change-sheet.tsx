@@ -1,4 +1,5 @@
 import type { ChangedThing } from "../../../db/changed-rows.ts";
+import { CsvLink } from "../csv-link.tsx";
 import { Sheet } from "../sheet.tsx";
 import { viewerFormats } from "../viewer.ts";
 import { changeLines, thingTitle } from "./change-words.ts";
@@ -6,6 +7,7 @@ import { ListPaging } from "./list-paging.tsx";
 
 /** What a staged import says otherwise, or more, than is known: now, and as it would be. */
 export async function ChangeSheet(props: {
+  readonly importId: string;
   readonly things: readonly ChangedThing[];
   readonly total: number;
   readonly page: number;
@@ -17,6 +19,12 @@ export async function ChangeSheet(props: {
     <Sheet
       title={`Changes of what is known: ${f.number(props.total)}`}
       note="Left out unless you tick the box above. Cells left blank change nothing."
+      controls={
+        <CsvLink
+          href={`/api/imports/${encodeURIComponent(props.importId)}/changes?format=csv`}
+          of="changes of what is known"
+        />
+      }
       long
     >
       <ul className="change-list">

@@ -1,11 +1,13 @@
 import type { ImportDetail, ImportFileRow } from "../../../db/imports.ts";
 import { layoutOfRow } from "../../_jobs/file-layout.ts";
 import { AppLink } from "../app-link.client.tsx";
+import { CsvLink } from "../csv-link.tsx";
 import { columnsAddress } from "../layouts/address.ts";
 import { layoutWords } from "../layouts/layout-words.ts";
 import { Sheet } from "../sheet.tsx";
 import { ScrollBox } from "../unit/scroll-box.tsx";
 import { viewerFormats } from "../viewer.ts";
+import { importAddress } from "./address.ts";
 import { kindsOfFile } from "./file-kinds.ts";
 import { countsInShort } from "./import-words.ts";
 import { ReadAgain } from "./read-again.client.tsx";
@@ -45,7 +47,7 @@ export async function FileSheet({
   const wide = files.some((file) => file.kind === "tests-wide") ? " Of a row for each test, every reading counts." : "";
   const note = `Known rows were brought by an earlier import and add nothing.${wide}`;
   return (
-    <Sheet title="Files" note={note}>
+    <Sheet title="Files" note={note} controls={<CsvLink href={`${importAddress(id)}/files.csv`} of="files" />}>
       <ul className="file-blocks">
         {files.map((file) => (
           <li key={file.fileNo}>

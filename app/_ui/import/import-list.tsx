@@ -1,6 +1,7 @@
 import type { ImportDetail } from "../../../db/imports.ts";
 import { dateIn } from "../../_jobs/as-of.ts";
 import { AppLink } from "../app-link.client.tsx";
+import { CsvLink } from "../csv-link.tsx";
 import { EmptyState } from "../empty-state.tsx";
 import { Sheet } from "../sheet.tsx";
 import { viewerFormats } from "../viewer.ts";
@@ -13,7 +14,13 @@ const openOne = "Open one to see its rows, to commit it or to undo it.";
 export async function ImportList(props: { readonly imports: readonly ImportDetail[]; readonly timeZone: string }) {
   const f = await viewerFormats();
   return (
-    <Sheet title="Last imports" long {...(props.imports.length === 0 ? {} : { note: openOne })}>
+    <Sheet
+      title="Last imports"
+      long
+      {...(props.imports.length === 0
+        ? {}
+        : { note: openOne, controls: <CsvLink href="/imports.csv" of="all imports" /> })}
+    >
       {props.imports.length === 0 ? (
         <EmptyState says="Nothing was imported yet." />
       ) : (

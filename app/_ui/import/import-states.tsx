@@ -50,6 +50,7 @@ export async function StagedImport({ store, detail, view, name, job }: Shown) {
         </NameGate>
       </Sheet>
       <ChangeSheet
+        importId={detail.id}
         things={things}
         total={total}
         page={view.changes}

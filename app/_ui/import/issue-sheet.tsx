@@ -1,4 +1,5 @@
 import type { ImportIssueRow } from "../../../db/imports.ts";
+import { CsvLink } from "../csv-link.tsx";
 import { Sheet } from "../sheet.tsx";
 import { groupIssues } from "./import-words.ts";
 import { ListPaging } from "./list-paging.tsx";
@@ -28,13 +29,10 @@ export function IssueSheet(props: {
       note={props.note}
       long
       controls={
-        <a
-          className="button-link no-print"
+        <CsvLink
           href={`/api/imports/${encodeURIComponent(importId)}/issues?severity=${severity}&format=csv`}
-          download
-        >
-          Download as CSV
-        </a>
+          of={title.toLowerCase()}
+        />
       }
     >
       <ul className="issue-list" data-severity={severity}>

@@ -3,12 +3,14 @@ import { sentenceWords } from "../../../lib/wording.ts";
 import { jobOfImport } from "../../api/_http/job-of-import.ts";
 import { AppLink } from "../app-link.client.tsx";
 import { ChangeCells } from "../change-cells.tsx";
+import { CsvLink } from "../csv-link.tsx";
 import { HistoryTable } from "../history-table.tsx";
 import { importAddress } from "../import/address.ts";
 import { undoChangeQuestion } from "../import/import-words.ts";
 import { UndoForm } from "../import/undo-form.client.tsx";
 import { Sheet } from "../sheet.tsx";
 import { whenWords } from "../when.ts";
+import { modelAddress } from "./address.ts";
 import type { VersionRow } from "./version-rows.ts";
 
 /** Who told what of a model, and when, newest first. */
@@ -23,7 +25,12 @@ export function ModelHistory(props: {
 }) {
   const { model, rows, timeZone, units, mayChange, f } = props;
   return (
-    <Sheet title="Versions" note="Who told what, and when, field by field. Nothing is overwritten." long>
+    <Sheet
+      title="Versions"
+      note="Who told what, and when, field by field. Nothing is overwritten."
+      controls={<CsvLink href={`${modelAddress(model)}/versions.csv`} of={`versions of ${model}`} />}
+      long
+    >
       <HistoryTable name={`Versions of ${model}`} heads={["What", "Import"]} does="Undo">
         {rows.map((row) => (
           <tr key={row.importId} data-undone={row.state === "undone"}>

@@ -19,6 +19,8 @@ export const settingTitles = {
   testIntervalKm: "Test interval by distance",
   testIntervalHours: "Test interval by hours",
   uploadLimitMb: "Largest file",
+  testReadyHours: "Getting an engine ready for its tests",
+  testCylinderMinutes: "Testing a cylinder",
 } as const satisfies Record<keyof Settings, string>;
 
 /** Decimals that a figure was entered with, at most 2. */
@@ -38,6 +40,10 @@ export function settingWords(f: Formats, name: keyof Settings, value: Settings[k
       return f.percent(percentOf(value), digitsOf(percentOf(value)));
     case "testIntervalDays":
       return f.days(value);
+    case "testReadyHours":
+      return `${f.number(value, digitsOf(value))}\u00a0h`;
+    case "testCylinderMinutes":
+      return `${f.number(value, digitsOf(value))}\u00a0min`;
     case "testIntervalKm":
       return f.meter(value, "km", digitsOf(value));
     case "uploadLimitMb":

@@ -17,6 +17,8 @@ export const fieldNames = [
   "testIntervalKm",
   "testIntervalHours",
   "uploadLimitMb",
+  "testReadyHours",
+  "testCylinderMinutes",
 ] as const satisfies readonly FieldName[];
 
 /** The field that shows each setting. */
@@ -32,6 +34,8 @@ export const fieldOf = {
   testIntervalKm: "testIntervalKm",
   testIntervalHours: "testIntervalHours",
   uploadLimitMb: "uploadLimitMb",
+  testReadyHours: "testReadyHours",
+  testCylinderMinutes: "testCylinderMinutes",
 } as const satisfies Record<keyof Settings, FieldName>;
 
 const asText = (value: number | null): string => (value === null ? "" : String(value));
@@ -52,6 +56,8 @@ export const settingsFields = (settings: Settings): SettingsFields => ({
   testIntervalKm: asText(settings.testIntervalKm),
   testIntervalHours: asText(settings.testIntervalHours),
   uploadLimitMb: asText(settings.uploadLimitMb),
+  testReadyHours: asText(settings.testReadyHours),
+  testCylinderMinutes: asText(settings.testCylinderMinutes),
 });
 
 /** The fields that say otherwise than `base`. */

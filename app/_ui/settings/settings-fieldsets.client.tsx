@@ -84,6 +84,24 @@ const fieldSets: readonly FieldSet[] = [
       },
     ],
   },
+  {
+    legend: "What tests take",
+    says: "A technician’s time, for the hours of a test round. The defaults are common practice, no source; they move no band.",
+    fields: [
+      {
+        name: "testReadyHours",
+        label: "Getting an engine ready",
+        help: "Warming it up, plugs out and in again, once for all its tests.",
+        unit: "hours",
+      },
+      {
+        name: "testCylinderMinutes",
+        label: "Each cylinder",
+        help: "For each kind of test, leak-down or compression.",
+        unit: "minutes",
+      },
+    ],
+  },
 ];
 
 /** The fields of the settings by subject, each with its reason where it is not taken, and the button that asks. */

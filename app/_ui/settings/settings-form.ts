@@ -20,6 +20,8 @@ const settingsFieldsSchema = z.object({
   testIntervalKm: typed,
   testIntervalHours: typed,
   uploadLimitMb: typed,
+  testReadyHours: typed,
+  testCylinderMinutes: typed,
 });
 export type SettingsFields = z.infer<typeof settingsFieldsSchema>;
 
@@ -43,6 +45,8 @@ const takes: Readonly<Record<keyof SettingsFields, string>> = {
   testIntervalKm: "A distance above 0, or nothing for none.",
   testIntervalHours: "Hours above 0, or nothing for none.",
   uploadLimitMb: "Whole megabytes from 1 to 2,000.",
+  testReadyHours: "Hours from 0 to 100.",
+  testCylinderMinutes: "Minutes from 0 to 600.",
 };
 
 /**
@@ -75,6 +79,8 @@ export function readSettingsFields(
     testIntervalKm: figure("testIntervalKm"),
     testIntervalHours: figure("testIntervalHours"),
     uploadLimitMb: figure("uploadLimitMb"),
+    testReadyHours: figure("testReadyHours"),
+    testCylinderMinutes: figure("testCylinderMinutes"),
   };
   const problems: Record<string, string> = {};
   const parsed = checkedSettingsSchema.safeParse(given);

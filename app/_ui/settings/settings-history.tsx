@@ -1,6 +1,7 @@
 import type { SettingChange } from "../../../db/settings.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
 import { AppLink } from "../app-link.client.tsx";
+import { CsvLink } from "../csv-link.tsx";
 import { EmptyState } from "../empty-state.tsx";
 import { HistoryTable } from "../history-table.tsx";
 import { Sheet } from "../sheet.tsx";
@@ -21,6 +22,7 @@ export function SettingsHistory(props: {
     <Sheet
       title="Who changed what"
       note="Putting back fills in the old value above; you see what it would change before it is in force."
+      controls={changes.length > 0 && <CsvLink href="/settings.csv" of="all changes of settings" />}
       long
     >
       {changes.length === 0 ? (

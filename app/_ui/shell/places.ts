@@ -30,6 +30,11 @@ export const places: readonly Place[] = [
 /** Pages that others lead to; the foot of every page names them, and the search finds them too. */
 export const pagesBeside: readonly Place[] = [
   { href: "/changes", title: "What changed", says: "units whose band or window moved since a date or the last visit" },
+  {
+    href: "/round",
+    title: "Test round",
+    says: "units due for a test, with last values and hours: tick off, print, download",
+  },
   { href: "/engines", title: "Engines", says: "all engines by serial number, and the units that they were in" },
   { href: "/compare/rates", title: "Rates", says: "how fast engines decline, by model and depot" },
   { href: "/compare/testers", title: "Testers", says: "tester against tester: does one instrument read high or low" },
@@ -39,7 +44,7 @@ export const pagesBeside: readonly Place[] = [
 
 export const pagesToFind: readonly Place[] = [...places, ...pagesBeside];
 
-const ofTheFleet = ["/units", "/engines", "/changes"];
+const ofTheFleet = ["/units", "/engines", "/changes", "/round"];
 
 const isAtOrBelow = (href: string, pathname: string): boolean => pathname === href || pathname.startsWith(`${href}/`);
 

@@ -1,5 +1,6 @@
 import type { UnitReport } from "@/lib/schema/report.ts";
 import type { Formats } from "@/lib/viewing/formats.ts";
+import { CsvLink } from "../csv-link.tsx";
 import { Sheet } from "../sheet.tsx";
 import { ScrollBox } from "./scroll-box.tsx";
 import { decimalsOf } from "./set-up-words.ts";
@@ -9,14 +10,22 @@ import { checkWords } from "./unit-words.ts";
 export function ChecksTable({
   report,
   of,
+  filesAt,
   f,
 }: {
   readonly report: UnitReport;
   readonly of: string;
+  /** The address below which the page's tables are downloaded. */
+  readonly filesAt: string;
   readonly f: Formats;
 }) {
   return (
-    <Sheet title="Checks" note="evidence beside the tests; each weighs in the causes" long>
+    <Sheet
+      title="Checks"
+      note="evidence beside the tests; each weighs in the causes"
+      controls={<CsvLink href={`${filesAt}/checks`} of={`checks of ${of}`} />}
+      long
+    >
       <ScrollBox name={`Checks of ${of}`}>
         <table className="data-table unit-checks">
           <caption className="visually-hidden">Checks of {of}, latest first</caption>

@@ -3,6 +3,7 @@ import type { UnitReport } from "@/lib/schema/report.ts";
 import type { Formats } from "@/lib/viewing/formats.ts";
 import { listWords } from "@/lib/wording.ts";
 import { AppLink } from "../app-link.client.tsx";
+import { CsvLink } from "../csv-link.tsx";
 import { engineAddress } from "../engines/address.ts";
 import { engineName } from "../engines/engine-words.ts";
 import { Sheet } from "../sheet.tsx";
@@ -12,9 +13,11 @@ import { ScrollBox } from "./scroll-box.tsx";
 export function EnginesSheet(props: {
   readonly report: UnitReport;
   readonly engines: readonly EngineWithFittings[];
+  /** The address below which the page's tables are downloaded. */
+  readonly filesAt: string;
   readonly f: Formats;
 }) {
-  const { report, engines, f } = props;
+  const { report, engines, filesAt, f } = props;
   const { unit } = report.assessment;
   const stays = engines.flatMap((engine) =>
     engine.fittings.filter((stay) => stay.unit === unit).map((stay) => ({ engine, stay })),
@@ -23,7 +26,12 @@ export function EnginesSheet(props: {
     <Sheet
       title="Engines in this unit"
       note="wear follows the engine’s number, not the unit’s"
-      controls={<AppLink href="/engines">All engines</AppLink>}
+      controls={
+        <>
+          <AppLink href="/engines">All engines</AppLink>
+          <CsvLink href={`${filesAt}/engines`} of={`engines of ${unit}`} />
+        </>
+      }
       long
     >
       <ScrollBox name={`Engines of ${unit}`}>

@@ -2,6 +2,7 @@ import { addMonths, dayNumber } from "@/lib/calendar.ts";
 import type { UnitReport } from "@/lib/schema/report.ts";
 import type { AssessmentSettings } from "@/lib/schema/settings.ts";
 import type { Formats } from "@/lib/viewing/formats.ts";
+import { CsvLink } from "../csv-link.tsx";
 import { Sheet } from "../sheet.tsx";
 import { PastLimitChart } from "./past-limit-chart.client.tsx";
 import { PastLimitFigures } from "./past-limit-figures.client.tsx";
@@ -10,11 +11,21 @@ import { chanceAt } from "./past-limit-rows.ts";
 export type LeadTime = Pick<AssessmentSettings, "leadTimeMonths" | "planProbability" | "watchProbability">;
 
 /** Chance of being past a limit, by month: drawn, in words at the planning lead time, and as figures. */
-export function PastLimitSheet(props: { readonly report: UnitReport; readonly lead: LeadTime; readonly f: Formats }) {
-  const { report, lead, f } = props;
+export function PastLimitSheet(props: {
+  readonly report: UnitReport;
+  readonly lead: LeadTime;
+  /** The address below which the page's tables are downloaded. */
+  readonly filesAt: string;
+  readonly f: Formats;
+}) {
+  const { report, lead, filesAt, f } = props;
   const months = report.pastLimit;
   return (
-    <Sheet title="Chance of being past the limit" note="by month from today, if no repair is made">
+    <Sheet
+      title="Chance of being past the limit"
+      note="by month from today, if no repair is made"
+      controls={months.length > 1 && <CsvLink href={`${filesAt}/past-limit`} of="chances by month" />}
+    >
       {months.length < 2 ? <p>No forecast yet, so no chance to tell.</p> : <Course months={months} lead={lead} f={f} />}
     </Sheet>
   );

@@ -1,6 +1,7 @@
 import type { UnitReport } from "@/lib/schema/report.ts";
 import type { Formats } from "@/lib/viewing/formats.ts";
 import { sentenceWords } from "@/lib/wording.ts";
+import { CsvLink } from "../csv-link.tsx";
 import { Sheet } from "../sheet.tsx";
 import { ScrollBox } from "./scroll-box.tsx";
 
@@ -8,16 +9,24 @@ import { ScrollBox } from "./scroll-box.tsx";
 export function RepairsTable({
   report,
   of,
+  filesAt,
   f,
 }: {
   readonly report: UnitReport;
   readonly of: string;
+  /** The address below which the page's tables are downloaded. */
+  readonly filesAt: string;
   readonly f: Formats;
 }) {
   const { meter } = report.assessment;
   const repairs = [...report.repairs].sort((a, b) => b.date.localeCompare(a.date));
   return (
-    <Sheet title="Repairs" note="each starts a new life for the parts it renewed, not for the others" long>
+    <Sheet
+      title="Repairs"
+      note="each starts a new life for the parts it renewed, not for the others"
+      controls={repairs.length > 0 && <CsvLink href={`${filesAt}/repairs`} of={`repairs of ${of}`} />}
+      long
+    >
       {repairs.length === 0 ? (
         <p>No repair of this engine is on file.</p>
       ) : (

@@ -6,7 +6,8 @@ import type { Formats } from "@/lib/viewing/formats.ts";
 import { listWords, sentenceWords } from "@/lib/wording.ts";
 import { useFormats } from "../formats.client.tsx";
 import { doubtWords } from "./doubt-words.ts";
-import { decimalsOf, setUpWords } from "./set-up-words.ts";
+import { enteredWords, readings } from "./entered-words.ts";
+import { setUpWords } from "./set-up-words.ts";
 import { measureTitles, placeWords } from "./unit-words.ts";
 
 interface Of {
@@ -79,32 +80,7 @@ function TestRow({ test, unit, meterUnit, cylinders, f }: Of & { readonly test: 
 
 type Entered = TestLine["entered"][number];
 
-/** As it was entered, with the digits that it had. */
-const enteredFigure = ({ value }: Entered, f: Formats): string => f.number(value, decimalsOf(value));
-
 const sameAsEntered = (test: TestLine) => test.entered.every((e) => Math.abs(e.referred - e.value) < 0.05);
-
-/** "8 · 10 · 13 · 7" when every cylinder was read, else each with its number: "cyl 3: 13". */
-function readings(test: TestLine, cylinders: number, write: (e: Entered) => string): string {
-  const inOrder = [...test.entered].sort((a, b) => a.cylinder - b.cylinder);
-  const all = inOrder.length === cylinders && inOrder.every((e, i) => e.cylinder === i + 1);
-  return all ? inOrder.map(write).join(" · ") : inOrder.map((e) => `cyl ${e.cylinder}: ${write(e)}`).join(" · ");
-}
-
-function enteredWords(test: TestLine, cylinders: number, f: Formats): string {
-  const [first] = test.entered;
-  if (first === undefined) return "no reading";
-  const oneUnit = test.entered.every((e) => e.valueUnit === first.valueUnit);
-  const supplied = test.entered.every((e) => e.supply === first.supply) ? first.supply : null;
-  const supply =
-    test.measure === "leak-down" && supplied !== null
-      ? first.valueUnit === "%"
-        ? ` at ${f.number(supplied, decimalsOf(supplied))} kPa`
-        : ` held of ${f.number(supplied, decimalsOf(supplied))}`
-      : "";
-  if (!oneUnit) return readings(test, cylinders, (e) => `${enteredFigure(e, f)} ${e.valueUnit}`);
-  return `${readings(test, cylinders, (e) => enteredFigure(e, f))} ${first.valueUnit}${supply}`;
-}
 
 /** What people wrote beside the readings, once where it is the same beside several; null: nothing. */
 function remarkWords(test: TestLine): string | null {

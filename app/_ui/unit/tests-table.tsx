@@ -1,6 +1,7 @@
 import type { UnitReport } from "@/lib/schema/report.ts";
 import type { Formats } from "@/lib/viewing/formats.ts";
 import { sentenceWords } from "@/lib/wording.ts";
+import { CsvLink } from "../csv-link.tsx";
 import { Sheet } from "../sheet.tsx";
 import { Term } from "../term.tsx";
 import { ChoiceLink } from "./choice-link.client.tsx";
@@ -15,12 +16,14 @@ export function TestsTable(props: {
   readonly report: UnitReport;
   /** Whom the tests are of, for names: "L-203", "engine QD6-4315". */
   readonly of: string;
+  /** The address below which the page's tables are downloaded. */
+  readonly filesAt: string;
   readonly isAll: boolean;
   /** The page with all of them, and with the latest only. */
   readonly addresses: { readonly all: string; readonly latest: string };
   readonly f: Formats;
 }) {
-  const { report, of, isAll, addresses, f } = props;
+  const { report, of, filesAt, isAll, addresses, f } = props;
   const { meter } = report.assessment;
   const warnings = [...new Set(report.assessment.warnings)];
   const tests = [...report.tests].sort((a, b) => b.date.localeCompare(a.date) || b.x - a.x || b.attempt - a.attempt);
@@ -29,6 +32,7 @@ export function TestsTable(props: {
     <Sheet
       title="Tests"
       note="what was entered, and what it was made into; nothing entered is ever changed"
+      controls={<CsvLink href={`${filesAt}/tests`} of={`all tests of ${of}`} />}
       long
       id="tests"
     >

@@ -5,6 +5,7 @@ import { AppLink } from "../app-link.client.tsx";
 import { BandMark } from "../band-mark.tsx";
 import { compareAddress } from "../compare/address.ts";
 import { engineAddress } from "../engines/address.ts";
+import { roundAddress } from "../round/address.ts";
 import { statusWords } from "../status-words.ts";
 import { Term } from "../term.tsx";
 import { testAddress } from "../test-sheet/address.ts";
@@ -60,6 +61,11 @@ export function UnitHead(props: {
         <Fact name="Next test due">
           {lastTestDate === null ? "now" : report.nextTestDue === null ? "no interval set" : f.date(report.nextTestDue)}
           {lastTestDate !== null && report.testOverdue && <span className="unit-overdue"> overdue</span>}
+          {report.status !== "retired" && (
+            <AppLink href={roundAddress({ depot: report.depot })} className="unit-round no-print">
+              Test round
+            </AppLink>
+          )}
         </Fact>
       </dl>
     </header>

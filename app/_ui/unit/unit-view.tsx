@@ -6,6 +6,7 @@ import { UnitHistory } from "../changes/unit-history.tsx";
 import { EmptyState } from "../empty-state.tsx";
 import { engineNowIn } from "../engines/engine-words.ts";
 import { Sheet } from "../sheet.tsx";
+import { unitFilesAddress } from "../unit-address.ts";
 import { ChecksTable } from "./checks-table.tsx";
 import type { Choice } from "./choice.ts";
 import { CylinderCards } from "./cylinder-cards.tsx";
@@ -36,13 +37,14 @@ export function UnitView(props: {
 }) {
   const { report, choice, allTests, lead, engines, notes, f } = props;
   const { unit } = report.assessment;
-  const shared = { report, of: unit, f };
+  const filesAt = unitFilesAddress(unit);
+  const shared = { report, of: unit, filesAt, f };
   return (
     <div className="page unit-page">
       <UnitHead report={report} engine={engineNowIn(unit, engines)?.engine ?? null} f={f} />
       <UnitFinding report={report} f={f} />
       {choice === null ? <NothingToDraw report={report} /> : <Drawings report={report} choice={choice} f={f} />}
-      {report.assessment.lastTestDate !== null && <WindowsTable report={report} />}
+      {report.assessment.lastTestDate !== null && <WindowsTable report={report} filesAt={filesAt} />}
       {report.tests.length > 0 && (
         <TestsTable
           {...shared}
@@ -52,12 +54,12 @@ export function UnitView(props: {
       )}
       <div className="unit-pair">
         <RepairsTable {...shared} />
-        <PastLimitSheet report={report} lead={lead} f={f} />
+        <PastLimitSheet report={report} lead={lead} filesAt={filesAt} f={f} />
       </div>
       {report.checks.length > 0 && <ChecksTable {...shared} />}
       <div className="unit-halves">
-        <UseSheet report={report} f={f} />
-        {engines.length > 0 && <EnginesSheet report={report} engines={engines} f={f} />}
+        <UseSheet report={report} filesAt={filesAt} f={f} />
+        {engines.length > 0 && <EnginesSheet report={report} engines={engines} filesAt={filesAt} f={f} />}
       </div>
       <UnitHistory unit={unit} />
       <NotesSheet unit={unit} f={f} {...notes} />

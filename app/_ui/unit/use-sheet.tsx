@@ -1,12 +1,19 @@
 import type { UnitReport } from "@/lib/schema/report.ts";
 import type { Formats } from "@/lib/viewing/formats.ts";
+import { CsvLink } from "../csv-link.tsx";
 import { Sheet } from "../sheet.tsx";
 import { UseChart } from "./use-chart.client.tsx";
 import { UseFigures } from "./use-figures.client.tsx";
 import { drawingOfUse } from "./use-steps.ts";
 
 /** How hard the unit worked between its meter readings, and what the forecast takes: drawn, and as figures. */
-export function UseSheet({ report, f }: { readonly report: UnitReport; readonly f: Formats }) {
+export function UseSheet(props: {
+  readonly report: UnitReport;
+  /** The address below which the page's tables are downloaded. */
+  readonly filesAt: string;
+  readonly f: Formats;
+}) {
+  const { report, filesAt, f } = props;
   const { use, asOf } = report;
   const { unit } = report.assessment.meter;
   const drawing = drawingOfUse(use, asOf, f.meterFactor(unit));
@@ -38,6 +45,7 @@ export function UseSheet({ report, f }: { readonly report: UnitReport; readonly 
           )}
           <details className="unit-figures">
             <summary>Figures between readings</summary>
+            <CsvLink href={`${filesAt}/use`} of={`use of ${report.assessment.unit}`} />
             <UseFigures of={report.assessment.unit} spans={use.spans} meterUnit={unit} />
           </details>
         </>

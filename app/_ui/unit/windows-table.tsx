@@ -1,11 +1,17 @@
 import type { UnitReport } from "@/lib/schema/report.ts";
+import { CsvLink } from "../csv-link.tsx";
 import { Sheet } from "../sheet.tsx";
 import { Term } from "../term.tsx";
 import { ScrollBox } from "./scroll-box.tsx";
 import { WindowRows } from "./window-rows.client.tsx";
 
 /** Level, rate and crossing of every cylinder and measure, in figures. */
-export function WindowsTable({ report }: { readonly report: UnitReport }) {
+export function WindowsTable(props: {
+  readonly report: UnitReport;
+  /** The address below which the page's tables are downloaded. */
+  readonly filesAt: string;
+}) {
+  const { report, filesAt } = props;
   const { unit, meter, cylinders, repairs } = report.assessment;
   const lines = cylinders.flatMap((c) =>
     c.measures.filter((m) => m.crossing !== null).map((m) => ({ cylinder: c.cylinder, m })),
@@ -14,6 +20,7 @@ export function WindowsTable({ report }: { readonly report: UnitReport }) {
     <Sheet
       title="When each limit is met"
       note="early, likely and late: 1, 5 and 9 of 10 such cylinders would have met it by then, with no repair made meanwhile"
+      controls={<CsvLink href={`${filesAt}/windows`} of="windows" />}
       long
     >
       <ScrollBox name={`When each limit of ${unit} is met`}>

@@ -1,17 +1,44 @@
-/** What a spreadsheet would take for the beginning of a formula. */
-const formulaStart = /^[=+\-@\t\r]/;
-const plainNumber = /^[+-]?\d+([.,]\d+)*$/;
+import { byteOrderMark, type CsvCell, csvLine } from "../../../lib/outtake/csv.ts";
+import type { CsvTable } from "../../../lib/outtake/csv-table.ts";
+import { textStream } from "./text-stream.ts";
 
-/** Cells come out of other people's files: one that a spreadsheet would run is written as text. */
-function cell(value: string | number | null): string {
-  if (value === null) return "";
-  const text = String(value);
-  const harmless = formulaStart.test(text) && !plainNumber.test(text) ? `'${text}` : text;
-  return /[",\r\n]/.test(harmless) ? `"${harmless.replaceAll('"', '""')}"` : harmless;
+type CsvRow = readonly CsvCell[];
+
+/**
+ * A table as a file to download: CSV as `csvLine` writes it, marked as UTF-8 for spreadsheets. Rows that come piece by
+ * piece are sent piece by piece.
+ *
+ * @param name of the file, without its ending
+ */
+export function csvFile(
+  name: string,
+  head: CsvRow,
+  rows: Iterable<CsvRow> | AsyncIterable<readonly CsvRow[]>,
+): Response {
+  const body = Symbol.asyncIterator in rows ? textStream(lines(head, rows)) : [head, ...rows].map(csvLine).join("");
+  return new Response(typeof body === "string" ? byteOrderMark + body : body, {
+    headers: {
+      "content-type": "text/csv; charset=utf-8",
+      "content-disposition": attachment(`${name}.csv`),
+      "cache-control": "no-store",
+    },
+  });
 }
 
-/** One line of CSV (RFC 4180), harmless to open in a spreadsheet. */
-export const csvLine = (cells: readonly (string | number | null)[]): string => `${cells.map(cell).join(",")}\r\n`;
+async function* lines(head: CsvRow, pieces: AsyncIterable<readonly CsvRow[]>): AsyncGenerator<string> {
+  yield byteOrderMark + csvLine(head);
+  for await (const rows of pieces) yield rows.map(csvLine).join("");
+}
 
-/** At the start of a file: tells spreadsheets that it is UTF-8. */
-export const byteOrderMark = "\ufeff";
+/** Names of units are people's: what a header or a disk would not take is left out of the plain name (RFC 6266). */
+function attachment(name: string): string {
+  const plain = name.replace(/[^\w.-]+/g, "-");
+  const exact = encodeURIComponent(name.replace(/[/\\]/g, "-")).replace(
+    /['()*]/g,
+    (c) => `%${c.charCodeAt(0).toString(16)}`,
+  );
+  return `attachment; filename="${plain}"${plain === name ? "" : `; filename*=UTF-8''${exact}`}`;
+}
+
+/** A table of a page as a file to download. */
+export const csvTableFile = (name: string, { head, rows }: CsvTable): Response => csvFile(name, head, rows);

@@ -3,8 +3,15 @@ import { AppLink } from "@/app/_ui/app-link.client.tsx";
 import { CompareNav } from "@/app/_ui/compare/compare-nav.tsx";
 import { measureNames } from "@/app/_ui/compare/compare-words.ts";
 import { NothingToCompare } from "@/app/_ui/compare/nothing-to-compare.tsx";
-import { rateFigureNames, ratesAddress, ratesFinding, readRatesAddress } from "@/app/_ui/compare/rate-words.ts";
+import {
+  rateFigureNames,
+  ratesAddress,
+  ratesFileAddress,
+  ratesFinding,
+  readRatesAddress,
+} from "@/app/_ui/compare/rate-words.ts";
 import { RatesSheet } from "@/app/_ui/compare/rates-sheet.tsx";
+import { CsvLink } from "@/app/_ui/csv-link.tsx";
 import { EmptyState } from "@/app/_ui/empty-state.tsx";
 import { Sheet } from "@/app/_ui/sheet.tsx";
 import { Terms } from "@/app/_ui/terms.tsx";
@@ -50,6 +57,7 @@ export default async function RatesPage({ searchParams }: Props) {
             </Choice>
           ))}
         </nav>
+        {models.length > 0 && <CsvLink href={ratesFileAddress(view)} of="rates by model and depot" />}
       </div>
       {models.length === 0 && (
         <Sheet label="Rates">

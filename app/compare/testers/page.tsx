@@ -3,6 +3,7 @@ import { CompareNav } from "@/app/_ui/compare/compare-nav.tsx";
 import { NothingToCompare } from "@/app/_ui/compare/nothing-to-compare.tsx";
 import { testersFinding } from "@/app/_ui/compare/tester-words.ts";
 import { TestersSheet } from "@/app/_ui/compare/testers-sheet.tsx";
+import { CsvLink } from "@/app/_ui/csv-link.tsx";
 import { Terms } from "@/app/_ui/terms.tsx";
 import { viewerFormats } from "@/app/_ui/viewer.ts";
 import { appStore } from "@/db/app-store.ts";
@@ -34,6 +35,9 @@ export default async function TestersPage() {
           </p>
         )}
       </div>
+      <p className="no-print">
+        <CsvLink href="/compare/testers.csv" of="all instruments" />
+      </p>
       {comparisons.map((of) => (
         <TestersSheet key={of.measure} f={f} of={of} />
       ))}

@@ -4,7 +4,7 @@ import { z } from "zod";
 import type { JobView } from "@/app/_jobs/job-registry.ts";
 import { progressOf } from "@/app/_jobs/progress.ts";
 import { answered, jsonBody, queryFields, refusal } from "@/app/api/_http/answers.ts";
-import { csvLine } from "@/app/api/_http/csv.ts";
+import { csvFile } from "@/app/api/_http/csv.ts";
 import { isAskedByOwnName, isFromHere } from "@/app/api/_http/from-here.ts";
 import { jobEvents } from "@/app/api/_http/job-events.ts";
 import { textStream } from "@/app/api/_http/text-stream.ts";
@@ -82,12 +82,26 @@ describe("the host that is asked for", () => {
   });
 });
 
-describe("CSV for a spreadsheet", () => {
-  test("a cell that would run is text, a number stays a number", () =>
-    expect(csvLine(["=1+1", "+cmd", "-5", "@x", "-1.5", "+A1", "\tx"])).toBe("'=1+1,'+cmd,-5,'@x,-1.5,'+A1,'\tx\r\n"));
-  test("quotes, delimiters and line ends are quoted; nothing is an empty cell", () =>
-    expect(csvLine(['a"b', "c,d", "e\nf", null, 3])).toBe('"a""b","c,d","e\nf",,3\r\n'));
-  test("a formula with a comma is harmless and quoted", () => expect(csvLine(["=A(1,2)"])).toBe('"\'=A(1,2)"\r\n'));
+describe("a table as a file", () => {
+  test("is marked as UTF-8 and named by what a header can take, with the exact name beside it", async () => {
+    const file = csvFile('tests-Ü 7/"b"', ["unit", "n"], [["=1+1", 2]]);
+    expect(file.headers.get("content-disposition")).toBe(
+      "attachment; filename=\"tests--7-b-.csv\"; filename*=UTF-8''tests-%C3%9C%207-%22b%22.csv",
+    );
+    const bytes = new Uint8Array(await file.arrayBuffer());
+    expect([...bytes.slice(0, 3)]).toEqual([0xef, 0xbb, 0xbf]);
+    expect(new TextDecoder().decode(bytes)).toBe("unit,n\r\n'=1+1,2\r\n");
+  });
+
+  test("is sent piece by piece where its rows come so", async () => {
+    async function* pieces() {
+      yield [["a", 1] as const];
+      yield [["b", null] as const, ["c", 3] as const];
+    }
+    const file = csvFile("few", ["unit", "n"], pieces());
+    expect(file.headers.get("content-disposition")).toBe('attachment; filename="few.csv"');
+    expect(await file.text()).toBe("unit,n\r\na,1\r\nb,\r\nc,3\r\n");
+  });
 });
 
 describe("answers", () => {

@@ -4,8 +4,7 @@ import { allIssues, importDetail, importIssues } from "../../../../../db/imports
 import type { Store } from "../../../../../db/store.ts";
 import { importErrorWords } from "../../../../_jobs/import-words.ts";
 import { answer, answered, queryFields, refusal } from "../../../_http/answers.ts";
-import { byteOrderMark, csvLine } from "../../../_http/csv.ts";
-import { textStream } from "../../../_http/text-stream.ts";
+import { csvFile } from "../../../_http/csv.ts";
 
 const severity = z.enum(["refused", "warning", "mention"]);
 const fields = z.object({
@@ -28,25 +27,20 @@ export const GET = (request: Request, { params }: { readonly params: Promise<{ r
     }
     const bySeverity = wanted === undefined ? {} : { severity: wanted };
     if (format === "csv") {
-      return new Response(textStream(issueLines(store, importId, bySeverity)), {
-        headers: {
-          "content-type": "text/csv; charset=utf-8",
-          "content-disposition": `attachment; filename="${wanted ?? "all"}-rows.csv"`,
-          "cache-control": "no-store",
-        },
-      });
+      return csvFile(`${wanted ?? "all"}-rows`, issueHead, issueRows(store, importId, bySeverity));
     }
     const { issues, total } = await importIssues(store, importId, { offset, limit, ...bySeverity });
     return answer({ total, issues: issues.map(({ importId: _importId, ...issue }) => issue) });
   });
 
-async function* issueLines(
+const issueHead = ["file", "line", "column", "value", "severity", "reason"];
+
+async function* issueRows(
   store: Store,
   importId: string,
   bySeverity: { readonly severity?: z.infer<typeof severity> },
-): AsyncGenerator<string> {
-  yield byteOrderMark + csvLine(["file", "line", "column", "value", "severity", "reason"]);
+) {
   for await (const issues of allIssues(store, importId, bySeverity)) {
-    yield issues.map((i) => csvLine([i.file, i.line, i.column, i.value, i.severity, i.words])).join("");
+    yield issues.map((i) => [i.file, i.line, i.column, i.value, i.severity, i.words]);
   }
 }

@@ -1,0 +1,95 @@
+import type { AltitudeTold } from "../../db/depot-overview.ts";
+import type { DepotChange } from "../../db/depots.ts";
+import type { ImportDetail } from "../../db/imports.ts";
+import type { SettingChange } from "../../db/settings.ts";
+import { type CsvTable, csvTable, yesNo } from "../../lib/outtake/csv-table.ts";
+import type { DepotPeriod } from "../../lib/schema/depot.ts";
+import type { VersionRow } from "./models/version-rows.ts";
+
+/** Who told what, and when, as files: newest first, instants in UTC, values as they are kept. */
+
+export const settingsTable = (changes: readonly SettingChange[]): CsvTable =>
+  csvTable(changes, {
+    at: ({ at }) => at,
+    by: ({ by }) => by,
+    setting: ({ name }) => name,
+    was: ({ before }) => before,
+    became: ({ after }) => after,
+  });
+
+export const depotChangesTable = (history: readonly DepotChange[]): CsvTable =>
+  csvTable(history, {
+    at: ({ at }) => at,
+    by: ({ by }) => by,
+    bays: ({ setup }) => setup.bays,
+    technicians: ({ setup }) => setup.technicians,
+    productive_hours_per_day: ({ setup }) => setup.productiveHoursPerDay,
+    retired: ({ setup }) => yesNo(setup.retired),
+    periods: ({ setup }) => setup.periods.map(periodWords).join("; "),
+  });
+
+const periodWords = (period: DepotPeriod): string => {
+  const when =
+    period.repeat === "yearly"
+      ? `weeks ${period.firstWeek} to ${period.lastWeek}`
+      : `${period.firstDate} to ${period.lastDate}`;
+  return `${period.kind}, ${when}${period.remarks === null ? "" : ` (${period.remarks})`}`;
+};
+
+export const altitudesTable = (told: readonly AltitudeTold[]): CsvTable =>
+  csvTable(told, {
+    at: ({ at }) => at,
+    by: ({ by }) => by,
+    altitude_m: ({ altitudeM }) => altitudeM,
+    import: ({ importId }) => importId,
+    undone_by: ({ undoneBy }) => undoneBy,
+  });
+
+/** A row for each figure that a version changed. */
+export const versionsTable = (rows: readonly VersionRow[]): CsvTable =>
+  csvTable(
+    rows.flatMap((row) => row.changes.map((change) => ({ row, change }))),
+    {
+      at: ({ row }) => row.committedAt,
+      by: ({ row }) => row.committedBy,
+      version: ({ row }) => row.version,
+      what: ({ change }) => change.column,
+      was: ({ row, change }) => (row.isFirst ? null : change.before),
+      became: ({ change }) => change.after,
+      in_force: ({ row }) => yesNo(row.isInForce),
+      undone_by: ({ row }) => row.undoneBy,
+      import: ({ row }) => row.importId,
+    },
+  );
+
+const counts = {
+  new: (of: Counted) => of.newRows,
+  known: (of: Counted) => of.knownRows,
+  changed: (of: Counted) => of.changedRows,
+  refused: (of: Counted) => of.refusedRows,
+  warned: (of: Counted) => of.warnedRows,
+};
+type Counted = Pick<ImportDetail, "newRows" | "knownRows" | "changedRows" | "refusedRows" | "warnedRows">;
+
+export const importsTable = (imports: readonly ImportDetail[]): CsvTable =>
+  csvTable(imports, {
+    at: ({ at }) => at,
+    by: ({ by }) => by,
+    import: ({ id }) => id,
+    state: ({ state }) => state,
+    origin: ({ origin }) => origin,
+    files: ({ files }) => files.map(({ name }) => name).join("; "),
+    ...counts,
+    undone_by: ({ undoneBy }) => undoneBy,
+  });
+
+export const importFilesTable = ({ files }: ImportDetail): CsvTable =>
+  csvTable(files, {
+    file: ({ name }) => name,
+    kind: ({ kind }) => kind,
+    refused_as_a_whole: ({ refused }) => yesNo(refused),
+    bytes: ({ bytes }) => bytes,
+    sha256: ({ sha256 }) => sha256,
+    rows: ({ rows }) => rows,
+    ...counts,
+  });

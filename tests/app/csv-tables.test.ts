@@ -1,0 +1,235 @@
+import { beforeAll, describe, expect, it } from "vitest";
+import { loadDemo } from "@/app/_jobs/demo.ts";
+import { issuesTable } from "@/app/_ui/changes/history-file.ts";
+import { readCompareAddress } from "@/app/_ui/compare/address.ts";
+import { bandTable, linesTable, ratesTable, standingsTable, testersTable } from "@/app/_ui/compare/compare-files.ts";
+import { comparisonOf } from "@/app/_ui/compare/comparison-of.ts";
+import { compareLines } from "@/app/_ui/compare/lines.ts";
+import { enginesTable, fittingsTable } from "@/app/_ui/engines/engine-files.ts";
+import {
+  altitudesTable,
+  depotChangesTable,
+  importFilesTable,
+  importsTable,
+  settingsTable,
+  versionsTable,
+} from "@/app/_ui/history-files.ts";
+import { versionRows } from "@/app/_ui/models/version-rows.ts";
+import { isReportTable, reportTables } from "@/app/_ui/unit/report-files.ts";
+import { unitNames, unitReport } from "@/db/assessments.ts";
+import { unitIssues } from "@/db/changes.ts";
+import { altitudeHistory } from "@/db/depot-overview.ts";
+import { changeDepot, depotHistory } from "@/db/depots.ts";
+import { modelVersions, standingModel } from "@/db/engine-models.ts";
+import { engineOf, enginePage, enginesOf } from "@/db/engines.ts";
+import { listImports } from "@/db/imports.ts";
+import { changeSettings, settingChanges } from "@/db/settings.ts";
+import { openStore, type Store } from "@/db/store.ts";
+import { modelRates, testerComparisonsKept } from "@/db/unit-courses.ts";
+import type { CsvTable } from "@/lib/outtake/csv-table.ts";
+import type { UnitReport } from "@/lib/schema/report.ts";
+import { act, demoFolder } from "./jobs/made-up-files.ts";
+
+let store: Store;
+let reports: readonly UnitReport[];
+
+beforeAll(async () => {
+  store = await openStore(":memory:");
+  await loadDemo(store, demoFolder, act.now);
+  const units = await unitNames(store);
+  reports = (await Promise.all(units.map((unit) => unitReport(store, unit)))).filter((report) => report !== null);
+  return () => store.close();
+}, 120_000);
+
+/** The rows by their heads; every row has a cell for each. */
+function records(table: CsvTable): Record<string, unknown>[] {
+  expect(new Set(table.head).size).toBe(table.head.length);
+  for (const row of table.rows) expect(row).toHaveLength(table.head.length);
+  return table.rows.map((row) => Object.fromEntries(table.head.map((head, i) => [head, row[i]])));
+}
+
+const reportOf = (unit: string): UnitReport => {
+  const found = reports.find(({ assessment }) => assessment.unit === unit);
+  if (found === undefined) throw new Error(`the demo has no ${unit}`);
+  return found;
+};
+
+describe("the tables of a unit's page", () => {
+  it("of tests have a row for each reading, latest first, as entered and as made comparable", () => {
+    for (const report of reports) {
+      const rows = records(reportTables.tests(report));
+      expect(rows).toHaveLength(report.tests.reduce((sum, { entered }) => sum + entered.length, 0));
+      const dates = rows.map((row) => String(row["test_date"]));
+      expect(dates).toEqual(dates.toSorted().reverse());
+    }
+    const report = reportOf("V-109");
+    const [first] = records(reportTables.tests(report));
+    const test = report.tests.find((t) => t.date === first?.["test_date"] && t.measure === first["test"]);
+    const entered = test?.entered.find(({ cylinder }) => cylinder === first?.["cylinder"]);
+    expect(first).toMatchObject({
+      value: entered?.value,
+      value_unit: entered?.valueUnit,
+      meter: test?.meter,
+      heard_at: entered?.heardAt.join("+"),
+    });
+    expect(first?.["made_into"]).toBeCloseTo(entered?.referred ?? Number.NaN, 3);
+  });
+
+  it("of repairs and checks have all that are on file", () => {
+    for (const report of reports) {
+      expect(records(reportTables.repairs(report))).toHaveLength(report.repairs.length);
+      expect(records(reportTables.checks(report)).map((row) => row["remarks"])).toEqual(
+        report.checks.map(({ remarks }) => remarks),
+      );
+    }
+    expect(reports.flatMap(({ repairs }) => repairs)).not.toEqual([]);
+    expect(reports.flatMap(({ checks }) => checks)).not.toEqual([]);
+  });
+
+  it("of windows tell both classes of repair and every judged measure", () => {
+    const report = reportOf("V-109");
+    const rows = records(reportTables.windows(report));
+    expect(rows.slice(0, 2).map((row) => row["place"])).toEqual(["top-end", "bottom-end"]);
+    expect(rows[0]).toMatchObject({ likely_p50: report.assessment.repairs.topEnd.date.p50, level: null });
+    const judged = report.assessment.cylinders.flatMap(({ measures }) => measures.filter((m) => m.crossing !== null));
+    expect(rows.slice(2).map((row) => row["level"])).toEqual(judged.map(({ level }) => level));
+  });
+
+  it("of use and of chances have every span and month", () => {
+    const report = reportOf("V-109");
+    expect(records(reportTables.use(report)).map((row) => row["from"])).toEqual(
+      report.use.spans.map(({ from }) => from).reverse(),
+    );
+    expect(records(reportTables["past-limit"](report))).toEqual(
+      report.pastLimit.map(({ date, topEnd, bottomEnd }) => ({ by: date, top_end: topEnd, bottom_end: bottomEnd })),
+    );
+    expect(report.pastLimit.length).toBeGreaterThan(12);
+  });
+
+  it("go by their own names alone", () => {
+    expect(["tests", "windows", "past-limit"].every(isReportTable)).toBe(true);
+    expect(["constructor", "toString", "__proto__", ""].some(isReportTable)).toBe(false);
+  });
+
+  it("of forecasts tell why each differs; the first is the first", async () => {
+    const [row, ...others] = records(issuesTable(await unitIssues(store, "V-109", 50)));
+    expect(row).toMatchObject({ why: "first forecast", band: reportOf("V-109").assessment.band });
+    expect(others).toEqual([]);
+  });
+});
+
+describe("the tables of engines", () => {
+  it("tell where each is and was", async () => {
+    const { rows: engines, total } = await enginePage(store, { search: "", page: 1, pageSize: 500 });
+    const rows = records(enginesTable(engines));
+    expect(rows).toHaveLength(total);
+    expect(rows.find((row) => row["engine"] === "QD6-4315")).toMatchObject({ now_in: "H-305" });
+    expect(rows.find((row) => row["engine"] === "QD6-4327")).toMatchObject({ now_in: null });
+  });
+
+  it("tell an engine's stays, and a unit's engines", async () => {
+    const engine = await engineOf(store, "QD6-4315");
+    if (engine === null) throw new Error("the demo has no such engine");
+    const xNow = reportOf("H-305").xNow;
+    const stays = records(fittingsTable([engine], { xNow }));
+    expect(stays.map((row) => row["unit"])).toEqual(engine.fittings.map(({ unit }) => unit).reverse());
+    expect(stays[0]?.["wear_meter_at_end"]).toBeCloseTo(xNow, 0);
+    const here = records(fittingsTable(await enginesOf(store, "H-305"), { unit: "H-305", xNow }));
+    expect(new Set(here.map((row) => row["unit"]))).toEqual(new Set(["H-305"]));
+    expect(here.length).toBeGreaterThan(1);
+  });
+});
+
+describe("the tables of Compare", () => {
+  it("have every standing, the band and the readings drawn", async () => {
+    const view = readCompareAddress({ unit: ["V-104", "V-102"], of: "each" });
+    const { of, sisters } = await comparisonOf(store, view);
+    if (of === null) throw new Error("nothing to compare");
+    expect(sisters.map(({ unit }) => unit)).toEqual(["V-104", "V-102"]);
+    expect(records(standingsTable(of)).map((row) => row["unit"])).toEqual(of.standings.map(({ unit }) => unit));
+    const band = of.bands.find((b) => b.stretches.length > 0) ?? null;
+    expect(band).not.toBeNull();
+    const points = records(bandTable(of, band));
+    expect(points).toHaveLength(band?.stretches.flat().length ?? -1);
+    for (const { p10, p90 } of points) expect(Number(p10)).toBeLessThanOrEqual(Number(p90));
+    expect(records(bandTable(of, null))).toEqual([]);
+    const lines = records(linesTable(of, compareLines(sisters, view)));
+    expect(new Set(lines.map((row) => row["unit"]))).toEqual(new Set(["V-104", "V-102"]));
+  });
+
+  it("have every group of rates and every instrument", async () => {
+    const models = await modelRates(store, "leak-down");
+    const rates = records(ratesTable(models, { measure: "leak-down", of: "middle" }));
+    expect(rates).toHaveLength(models.flatMap((model) => model.rates.middle).length);
+    expect(rates.filter((row) => row["depot"] === "all")).not.toEqual([]);
+    for (const { p50, each } of rates) expect(p50 === null).toBe(each !== null);
+    const kept = await testerComparisonsKept(store);
+    const testers = records(testersTable(kept));
+    expect(testers.map((row) => row["instrument"])).toEqual(
+      kept.flatMap((comparison) => comparison.testers.map(({ instrument }) => instrument)),
+    );
+    expect(testers).not.toEqual([]);
+  });
+});
+
+describe("the histories", () => {
+  const told = { by: "=R. Ames", at: "2026-09-01T10:00:00.000Z" };
+
+  it("of settings tell what each was and became", async () => {
+    await changeSettings(store, { leadTimeMonths: 18 }, told);
+    const [row] = records(settingsTable(await settingChanges(store, { limit: 500 })));
+    expect(row).toEqual({ ...told, setting: "leadTimeMonths", was: 12, became: 18 });
+  });
+
+  it("of a depot tell what it had, and its altitudes", async () => {
+    const before = await depotHistory(store, "Highcol");
+    const setup = {
+      bays: 3,
+      technicians: 4,
+      productiveHoursPerDay: 6.5,
+      retired: false,
+      periods: [
+        { kind: "peak", repeat: "yearly", firstWeek: 46, lastWeek: 8, remarks: null } as const,
+        {
+          kind: "closed",
+          repeat: "once",
+          firstDate: "2026-12-24",
+          lastDate: "2026-12-31",
+          remarks: "holidays",
+        } as const,
+      ],
+    };
+    await changeDepot(store, "Highcol", setup, { ...told, after: before[0]?.id ?? null });
+    const rows = records(depotChangesTable(await depotHistory(store, "Highcol")));
+    expect(rows).toHaveLength(before.length + 1);
+    expect(rows[0]).toMatchObject({
+      ...told,
+      bays: 3,
+      retired: "no",
+      periods: "peak, weeks 46 to 8; closed, 2026-12-24 to 2026-12-31 (holidays)",
+    });
+    expect(records(altitudesTable(await altitudeHistory(store, "Highcol")))).toEqual([
+      expect.objectContaining({ by: "demo", altitude_m: 1850, undone_by: null }),
+    ]);
+  });
+
+  it("of an engine model tell figure by figure what became", async () => {
+    const versions = await modelVersions(store, "petrol-4-a");
+    const rows = records(
+      versionsTable(versionRows(versions, await standingModel(store, "petrol-4-a"), { date: (date) => date })),
+    );
+    expect(rows.length).toBeGreaterThan(5);
+    for (const row of rows) expect(row).toMatchObject({ by: "demo", was: null, in_force: "yes", version: 1 });
+  });
+
+  it("of imports tell each with its files and what became of their rows", async () => {
+    const imports = await listImports(store);
+    const [row] = records(importsTable(imports));
+    expect(row).toMatchObject({ by: "demo", state: "committed", refused: imports[0]?.refusedRows });
+    const [first] = imports;
+    if (first === undefined) throw new Error("the demo was not imported");
+    const files = records(importFilesTable(first));
+    expect(files.map((file) => file["file"])).toContain("engine-models.json");
+    expect(files.reduce((sum, file) => sum + Number(file["new"]), 0)).toBe(first.newRows);
+  });
+});

@@ -1,0 +1,50 @@
+import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import path from "node:path";
+import { onTestFinished } from "vitest";
+import { commitImport } from "@/app/_jobs/commit-import.ts";
+import { exportPieces } from "@/app/_jobs/export-store.ts";
+import { readExportedFolder } from "@/app/_jobs/exported-folder.ts";
+import { fileSource } from "@/app/_jobs/file-source.ts";
+import { stageImport } from "@/app/_jobs/stage-import.ts";
+import { allIssues } from "@/db/imports.ts";
+import { keptAssessments } from "@/db/kept-assessments.ts";
+import type { Store } from "@/db/store.ts";
+import { settingsSchema } from "@/lib/schema/settings.ts";
+import { act, newStore } from "./made-up-files.ts";
+
+/** The whole store as `borecast export` writes it: text by file. */
+export async function exported(store: Store): Promise<ReadonlyMap<string, string>> {
+  const files = new Map<string, string>();
+  for await (const { file, text } of exportPieces(store)) files.set(file, (files.get(file) ?? "") + text);
+  return files;
+}
+
+export function folderOf(files: ReadonlyMap<string, string>): string {
+  const folder = mkdtempSync(path.join(tmpdir(), "borecast-export-"));
+  onTestFinished(() => rmSync(folder, { recursive: true, force: true }));
+  for (const [name, text] of files) writeFileSync(path.join(folder, name), text);
+  return folder;
+}
+
+/** A new store with what the files hold; what is refused or told as a warning fails the test. */
+export async function takenBack(files: ReadonlyMap<string, string>): Promise<Store> {
+  const { files: paths, along } = await readExportedFolder(folderOf(files));
+  const store = await newStore();
+  const sources = await Promise.all(paths.map(fileSource));
+  const settings = settingsSchema.parse(along.settings);
+  const { id } = await stageImport(store, sources, act, {}, { settings });
+  const refused: string[] = [];
+  for await (const issues of allIssues(store, id, { severity: "refused" })) refused.push(...issues.map((i) => i.words));
+  if (refused.length > 0) throw new Error(`refused: ${refused.join("; ")}`);
+  const outcome = await commitImport(store, id, { ...act, takeChanges: false, along });
+  if (!outcome.ok) throw new Error(JSON.stringify(outcome.error));
+  return store;
+}
+
+/** Every assessment in force, as its bytes. */
+export async function assessmentsOf(store: Store): Promise<string> {
+  const all: unknown[] = [];
+  for await (const some of keptAssessments(store)) all.push(...some);
+  return JSON.stringify(all);
+}
