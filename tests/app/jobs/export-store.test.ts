@@ -6,7 +6,7 @@ import { readExportedFolder } from "@/app/_jobs/exported-folder.ts";
 import { rebuild } from "@/app/_jobs/rebuild.ts";
 import { undoImport } from "@/app/_jobs/undo-import.ts";
 import { changeDepot, depotSetups } from "@/db/depots.ts";
-import { keptLayouts } from "@/db/kept-layouts.ts";
+import { keptLayouts } from "@/db/layouts.ts";
 import { addNote, notesOf, setNoteWithdrawn } from "@/db/notes.ts";
 import { changeSettings, readSettings } from "@/db/settings.ts";
 import type { Store } from "@/db/store.ts";
