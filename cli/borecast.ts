@@ -1,6 +1,7 @@
 import { assess } from "./assess.ts";
 import { type Command, commands, generalHelp, helpOf } from "./help.ts";
 import { importFiles } from "./import.ts";
+import { layouts } from "./layout.ts";
 import { orNearest } from "./nearest.ts";
 import { version } from "./project.ts";
 import { Refusal } from "./refusal.ts";
@@ -13,6 +14,7 @@ import { print, tell } from "./terminal.ts";
 const run: Record<Command, (args: readonly string[], now: Date) => Promise<number>> = {
   assess,
   import: importFiles,
+  layout: layouts,
   rebuild: rebuildStore,
   demo,
   migrate: migrateStore,

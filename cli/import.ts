@@ -2,15 +2,18 @@ import { commitImport } from "../app/_jobs/commit-import.ts";
 import { discardImport } from "../app/_jobs/discard-import.ts";
 import type { ImportSource } from "../app/_jobs/import-source.ts";
 import { importErrorWords } from "../app/_jobs/import-words.ts";
+import { layoutNamed } from "../app/_jobs/kept-layouts.ts";
 import type { Act, JobControl } from "../app/_jobs/progress.ts";
 import { stageImport } from "../app/_jobs/stage-import.ts";
 import { allIssues, type ImportDetail } from "../db/imports.ts";
+import { keptLayouts } from "../db/layouts.ts";
 import type { Store } from "../db/store.ts";
 import { numberWords } from "../lib/wording.ts";
 import { readArguments } from "./arguments.ts";
 import { bytesOf, readableSize } from "./files.ts";
 import { issueLine } from "./issue-lines.ts";
 import { controlFor } from "./job-progress.ts";
+import { orNearest } from "./nearest.ts";
 import { personHere } from "./person.ts";
 import { readingOptions, readReadingOptions } from "./reading-options.ts";
 import { Refusal } from "./refusal.ts";
@@ -24,6 +27,7 @@ export async function importFiles(args: readonly string[], now: Date): Promise<n
     by: { type: "string" },
     "dry-run": { type: "boolean", default: false },
     "take-changes": { type: "boolean", default: false },
+    layout: { type: "string" },
     ...readingOptions,
   });
   if (positionals.length === 0) throw new Refusal("No file was given. See borecast import --help");
@@ -36,7 +40,18 @@ export async function importFiles(args: readonly string[], now: Date): Promise<n
     sources.push({ name: file, bytes: await readableSize(file), open: () => bytesOf(file), choice });
   }
   const takeChanges = values["take-changes"];
-  return withStore((store, signal) => run(store, sources, { act, takeChanges, dryRun: values["dry-run"], signal }));
+  return withStore(async (store, signal) => {
+    const read = values.layout === undefined ? sources : await byLayout(store, sources, values.layout);
+    return run(store, read, { act, takeChanges, dryRun: values["dry-run"], signal });
+  });
+}
+
+/** The files with the layout that they are to be read by. */
+async function byLayout(store: Store, sources: readonly ImportSource[], name: string): Promise<ImportSource[]> {
+  const layout = await layoutNamed(store, name);
+  if (layout !== null) return sources.map((source) => ({ ...source, layout }));
+  const names = (await keptLayouts(store)).map((row) => row.name);
+  throw new Refusal(`There is no layout "${name}"${orNearest(name, names)} borecast layout list names them.`);
 }
 
 interface Run {

@@ -1,5 +1,6 @@
 import type { FileSource } from "../../lib/intake/text-blocks.ts";
 import { piecesOf } from "../../lib/intake/text-blocks.ts";
+import type { Layout } from "../../lib/layout/layout.ts";
 import type { ReadingChoice } from "../../lib/schema/reading.ts";
 
 /** A file to import. It is read more than once: a first look tells what it is, before its rows are read. */
@@ -12,6 +13,8 @@ export interface ImportSource {
   readonly open: () => FileSource;
   /** How somebody said that it is to be read; what is left out is found out. */
   readonly choice?: ReadingChoice;
+  /** How the columns of a foreign file of test results are read; left out: they are those of the contract. */
+  readonly layout?: Layout;
 }
 
 /** Bytes of a file's beginning that tell whether it is JSON. */

@@ -56,7 +56,7 @@ export async function readSources(
     let rows = 0;
     let kind: FileKind | null = null;
     let readAs: ReadAs | null = null;
-    for await (const chunk of readFleetFile({ ...text, file, known: judged })) {
+    for await (const chunk of readFleetFile({ ...text, file, known: judged, layout: source.layout })) {
       if (chunk.fileRefused) refused.add(file);
       rows = chunk.rows;
       ({ kind, readAs } = chunk);
