@@ -2,6 +2,7 @@ import { assess } from "./assess.ts";
 import { exportStore } from "./export.ts";
 import { type Command, commands, generalHelp, helpOf } from "./help.ts";
 import { importFiles } from "./import.ts";
+import { layouts } from "./layout.ts";
 import { orNearest } from "./nearest.ts";
 import { version } from "./project.ts";
 import { Refusal } from "./refusal.ts";
@@ -15,6 +16,7 @@ const run: Record<Command, (args: readonly string[], now: Date) => Promise<numbe
   assess,
   import: importFiles,
   export: exportStore,
+  layout: layouts,
   rebuild: rebuildStore,
   demo,
   migrate: migrateStore,

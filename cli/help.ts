@@ -1,4 +1,4 @@
-export const commands = ["assess", "import", "export", "rebuild", "demo", "migrate"] as const;
+export const commands = ["assess", "import", "layout", "export", "rebuild", "demo", "migrate"] as const;
 export type Command = (typeof commands)[number];
 
 export const generalHelp = `borecast COMMAND …
@@ -7,6 +7,7 @@ Dated repair forecasts from the compression and leak-down tests of a fleet's eng
 
   assess   assess test results from files, and keep nothing
   import   take files into the database
+  layout   keep how the columns of other people's files are read
   export   write the whole database as files
   rebuild  make all derived values in the database anew
   demo     load the demo fleet into a new database
@@ -54,6 +55,7 @@ settings, depot calendars, notes and layouts.
   --by NAME         who imports; default: your name on this machine
   --dry-run         say what the files would bring, and take nothing
   --take-changes    also take rows that change what is known
+  --layout NAME     read the files, but for engine models, by this kept layout (borecast layout)
   --encoding NAME   read text files as utf-8, utf-16le, utf-16be or windows-1252; default: found out from each
   --delimiter NAME  read cells as parted by comma, semicolon, tab or bar; default: found out from each
   --sheet NAME      read this sheet of workbooks; default: the first one that holds a cell
@@ -65,7 +67,30 @@ Examples
   borecast import results.csv --dry-run
   borecast import corrections.csv --take-changes
   borecast import results.xlsx --sheet "Tests 2026"
+  borecast import round-7.csv --layout "Depot North"
   BORECAST_DATA=/srv/new borecast import /srv/out
+`,
+  layout: `borecast layout list
+borecast layout show NAME
+borecast layout save NAME FILE.json
+borecast layout withdraw NAME
+borecast layout suggest FILE [--json]
+
+Keeps how the columns of other people's files of test results become those of the contract, by name. suggest looks at a
+file, changes nothing, and tells what each column seems to be and what it could not tell; save takes what suggest --json
+printed, or what show printed. Each save is a version, and the newest one holds.
+
+  --by NAME         who saves or withdraws; default: your name on this machine
+  --json            print the suggestion as one JSON document
+  --encoding NAME, --delimiter NAME, --sheet NAME   read the file as borecast import does
+
+Exit status: 0 done; 1 the suggestion leaves open what rows cannot be read without; 2 nothing was done.
+
+Examples
+  borecast layout suggest round-7.csv
+  borecast layout suggest round-7.csv --json > north.json
+  borecast layout save "Depot North" north.json
+  borecast import round-7.csv --layout "Depot North"
 `,
   export: `borecast export FOLDER
 

@@ -2,10 +2,12 @@ import { commitImport } from "../app/_jobs/commit-import.ts";
 import { discardImport } from "../app/_jobs/discard-import.ts";
 import type { ImportSource } from "../app/_jobs/import-source.ts";
 import { importErrorWords } from "../app/_jobs/import-words.ts";
+import { layoutNamed } from "../app/_jobs/kept-layouts.ts";
 import type { Act, JobControl } from "../app/_jobs/progress.ts";
 import { stageImport } from "../app/_jobs/stage-import.ts";
 import type { ComesAlong } from "../db/import-state.ts";
 import { allIssues, type ImportDetail } from "../db/imports.ts";
+import { keptLayouts } from "../db/layouts.ts";
 import { readSettings } from "../db/settings.ts";
 import type { Store } from "../db/store.ts";
 import type { ReadingChoice } from "../lib/schema/reading.ts";
@@ -16,6 +18,7 @@ import { bytesOf, readableSize } from "./files.ts";
 import { exportedFolder, namesFolder } from "./import-folder.ts";
 import { issueLine } from "./issue-lines.ts";
 import { controlFor } from "./job-progress.ts";
+import { orNearest } from "./nearest.ts";
 import { personHere } from "./person.ts";
 import { readingOptions, readReadingOptions } from "./reading-options.ts";
 import { Refusal } from "./refusal.ts";
@@ -29,6 +32,7 @@ export async function importFiles(args: readonly string[], now: Date): Promise<n
     by: { type: "string" },
     "dry-run": { type: "boolean", default: false },
     "take-changes": { type: "boolean", default: false },
+    layout: { type: "string" },
     ...readingOptions,
   });
   if (positionals.length === 0) throw new Refusal("No file was given. See borecast import --help");
@@ -44,7 +48,10 @@ export async function importFiles(args: readonly string[], now: Date): Promise<n
     });
   }
   const sources = await sourcesOf(positionals, reading);
-  return withStore((store, signal) => run(store, sources, { ...choice, signal }));
+  return withStore(async (store, signal) => {
+    const read = values.layout === undefined ? sources : await byLayout(store, sources, values.layout);
+    return run(store, read, { ...choice, signal });
+  });
 }
 
 async function sourcesOf(files: readonly string[], choice: ReadingChoice = {}): Promise<ImportSource[]> {
@@ -53,6 +60,14 @@ async function sourcesOf(files: readonly string[], choice: ReadingChoice = {}): 
     sources.push({ name: file, bytes: await readableSize(file), open: () => bytesOf(file), choice });
   }
   return sources;
+}
+
+/** The files with the layout that they are to be read by. */
+async function byLayout(store: Store, sources: readonly ImportSource[], name: string): Promise<ImportSource[]> {
+  const layout = await layoutNamed(store, name);
+  if (layout !== null) return sources.map((source) => ({ ...source, layout, layoutName: name }));
+  const names = (await keptLayouts(store)).map((row) => row.name);
+  throw new Refusal(`There is no layout "${name}"${orNearest(name, names)} borecast layout list names them.`);
 }
 
 interface Run {

@@ -63,12 +63,15 @@ const fits: Record<Meaning, (text: string) => boolean> = {
 
 /** Most cells of a column fit its meaning; a slip here and there is told row by row. */
 const most = 0.6;
+/** In so few cells a slip weighs too much: one that fits will do. */
+const few = 4;
 
 /** Whether what stands in a column fits a meaning. A column without any content fits what its heading says. */
 export function contentFits(meaning: Meaning, texts: readonly string[]): boolean {
   // Nothing heard is something heard of.
   const cells = meaning === "heard_at" ? texts.filter((text) => text.trim() !== "") : filled(texts);
-  return cells.length === 0 || cells.filter(fits[meaning]).length >= most * cells.length;
+  const fitting = cells.filter(fits[meaning]).length;
+  return fitting >= most * cells.length || (cells.length <= few && fitting > 0);
 }
 
 /** What a column is by its content alone; null: it could be many things. */

@@ -36,6 +36,17 @@ function meaningOf(
   return heading.meanings.find(bearsOut) ?? null;
 }
 
+/** What is lost with a column of one of these are readings. */
+const rowsNeed: ReadonlySet<Meaning> = new Set([
+  "value",
+  "unit",
+  "test_date",
+  "meter",
+  "cylinder",
+  "value_unit",
+  "supply",
+]);
+
 const examplesOf = (texts: readonly string[]) => [...new Set(filled(texts))].slice(0, 3);
 
 /** The one column of a file that is a first guess; `questions` gets what it leaves open. */
@@ -65,12 +76,12 @@ function guessColumn(
   const meaning = byHeading ?? byContent;
   if (meaning === null) {
     if (isEmpty) return ignored("unknown", "The column is empty, and its heading is not known.");
-    const asModel = heading.meanings.includes("engine_model");
-    ask(
-      asModel
-        ? { code: "engine-model", needed: false, words: questionWords.engineModel(header) }
-        : { code: "column", needed: false, words: questionWords.column(header, index) },
-    );
+    if (heading.meanings.includes("engine_model")) {
+      ask({ code: "engine-model", needed: false, words: questionWords.engineModel(header) });
+    } else {
+      const needed = heading.meanings.some((known) => rowsNeed.has(known));
+      ask({ code: "column", needed, words: questionWords.column(header, index) });
+    }
     return ignored(
       "unknown",
       heading.meanings.length === 0

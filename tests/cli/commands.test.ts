@@ -24,7 +24,7 @@ describe("borecast", () => {
     const folder = folderWith();
     const { output, status } = await borecast(folder, ["--help"]);
     expect(status).toBe(0);
-    for (const command of ["assess", "import", "export", "rebuild", "demo", "migrate"]) {
+    for (const command of ["assess", "import", "layout", "export", "rebuild", "demo", "migrate"]) {
       expect(output).toContain(`  ${command} `);
       const help = await borecast(folder, [command, "--help"]);
       expect(help.status).toBe(0);

@@ -1,7 +1,7 @@
 "use client";
 
 import { NativeSelect } from "@mantine/core";
-import type { Layout, LayoutColumn } from "../../../lib/layout/layout.ts";
+import type { Layout, LayoutColumn, LayoutField } from "../../../lib/layout/layout.ts";
 import { mostCylinders } from "../../../lib/schema/rows.ts";
 import type { Measure, ValueUnit } from "../../../lib/schema/words.ts";
 import type { FieldProblems } from "../asking/field-problems.ts";
@@ -70,33 +70,41 @@ export function LayoutColumns(props: {
   );
 }
 
+/** Fields that one row has once, whatever it reads. */
+const ofTheRow: ReadonlySet<LayoutField> = new Set([
+  "unit",
+  "engine_model",
+  "test_date",
+  "meter",
+  "meter_unit",
+  "cylinder",
+  "depot",
+  "engine_serial",
+]);
+
 /** Of a reading, or of a field that holds for some readings alone: which cylinder, which test, which unit. */
 function Refined(props: {
   readonly column: LayoutColumn;
   readonly onChange: (more: Parameters<typeof refineColumn>[2]) => void;
 }) {
   const { column, onChange } = props;
-  if (column.is === "ignored") return null;
+  if (column.is === "ignored" || (column.is === "field" && ofTheRow.has(column.field))) return null;
   const isReading = column.is === "reading";
   const is = columnIs(column);
   return (
     <>
-      {is !== "cylinder" && (
-        <NativeSelect
-          label="Of cylinder"
-          value={column.cylinder === null ? "" : String(column.cylinder)}
-          data={[{ value: "", label: isReading ? "told by a column" : "all" }, ...cylinders]}
-          onChange={({ currentTarget: { value } }) => onChange({ cylinder: value === "" ? null : Number(value) })}
-        />
-      )}
-      {is !== "cylinder" && (
-        <NativeSelect
-          label="Of test"
-          value={column.measure ?? ""}
-          data={[{ value: "", label: isReading ? "told by row or file" : "all" }, ...measureOptions]}
-          onChange={({ currentTarget: { value } }) => onChange({ measure: value === "" ? null : (value as Measure) })}
-        />
-      )}
+      <NativeSelect
+        label="Of cylinder"
+        value={column.cylinder === null ? "" : String(column.cylinder)}
+        data={[{ value: "", label: isReading ? "told by a column" : "all" }, ...cylinders]}
+        onChange={({ currentTarget: { value } }) => onChange({ cylinder: value === "" ? null : Number(value) })}
+      />
+      <NativeSelect
+        label="Of test"
+        value={column.measure ?? ""}
+        data={[{ value: "", label: isReading ? "told by row or file" : "all" }, ...measureOptions]}
+        onChange={({ currentTarget: { value } }) => onChange({ measure: value === "" ? null : (value as Measure) })}
+      />
       {hasUnit(is) && (
         <NativeSelect
           label="Unit"

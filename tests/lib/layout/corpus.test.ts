@@ -4,6 +4,7 @@ import { expect, it } from "vitest";
 import { z } from "zod";
 import { sampleFile } from "@/lib/intake/sample-file.ts";
 import { answered } from "@/lib/layout/answer.ts";
+import { headerKey, headerKeys } from "@/lib/layout/header-key.ts";
 import { type Layout, layoutSchema } from "@/lib/layout/layout.ts";
 import { suggestLayout } from "@/lib/layout/suggest.ts";
 import { questionCodes, type SuggestContext } from "@/lib/layout/suggestion.ts";
@@ -54,6 +55,13 @@ it("holds at least 25 layouts, of which the suggestion alone reads at least 20",
   expect(files.length).toBeGreaterThanOrEqual(25);
   const alone = files.filter((name) => expectedOf(name).answers.length === 0 && expectedOf(name).readings.length > 0);
   expect(alone.length).toBeGreaterThanOrEqual(20);
+});
+
+it.each(files)("%s is found again by its header", async (name) => {
+  const sample = await sampleFile({ source: pieces(bytesOf(name)) });
+  const { layout } = await suggest(name);
+  const key = headerKey((layout?.columns ?? []).map(({ header }) => header));
+  expect(headerKeys(sample ?? [])).toContain(key);
 });
 
 it.each(files)("%s asks what it leaves open, and nothing else", async (name) => {

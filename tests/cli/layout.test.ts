@@ -1,0 +1,103 @@
+import { readFileSync, writeFileSync } from "node:fs";
+import path from "node:path";
+import { beforeAll, describe, expect, it } from "vitest";
+import { borecast, buildCommand, folderWith, models } from "./command.ts";
+
+beforeAll(buildCommand);
+
+const sheet = [
+  "Dry compression round",
+  "Van no;Engine type;Tested on;Hours;Cyl 1 (psi);Cyl 2 (psi);Cyl 3 (psi);Cyl 4 (psi)",
+  "B-1;petrol-4-a;13.03.2026;1.180,5;175;172;168;176",
+  "B-2;petrol-4-a;14.03.2026;950;181;179;x;180",
+].join("\n");
+const files = { "models.json": models, "round.csv": sheet };
+
+describe("borecast layout", () => {
+  it("suggests, keeps and shows a layout, and files are imported by it", async () => {
+    const folder = folderWith(files);
+    expect((await borecast(folder, ["import", "models.json"])).status).toBe(0);
+    const told = await borecast(folder, ["layout", "suggest", "round.csv"]);
+    expect({ status: told.status, errors: told.errors }).toEqual({ status: 0, errors: "" });
+    expect(told.output).toMatch(/\nCyl 3 \(psi\) +reading, cylinder 3, in psi +sure +By its heading\.\n/);
+    expect(told.output).toContain(
+      "For the whole file: test = compression-dry; meter_unit = h.\nDates are day-first.\n",
+    );
+
+    const json = await borecast(folder, ["layout", "suggest", "round.csv", "--json"]);
+    writeFileSync(path.join(folder, "north.json"), json.output);
+    expect(await borecast(folder, ["layout", "save", "North", "north.json", "--by", "A. Fitter"])).toEqual({
+      status: 0,
+      output: 'The layout "North" is kept.\n',
+      errors: "",
+    });
+    expect((await borecast(folder, ["layout", "list"])).output).toMatch(
+      /\nNorth +\d+ \w+ \d{4} +A\. Fitter +van no \| /,
+    );
+    const shown = await borecast(folder, ["layout", "show", "North"]);
+    expect(JSON.parse(shown.output)).toEqual(JSON.parse(json.output).layout);
+    expect((await borecast(folder, ["layout", "suggest", "round.csv"])).output).toMatch(
+      /^Its header is that of the kept layout "North"\.\n/,
+    );
+
+    const taken = await borecast(folder, ["import", "models.json", "round.csv", "--layout", "North"]);
+    expect(taken.output).toMatch(/\nround\.csv +tests-long +2 +7 +0 +0 +1 +0\n/);
+    expect(taken.errors).toContain('round.csv, line 4, Cyl 3 (psi): "x" is not a number\n');
+    expect(taken.status).toBe(1);
+  });
+
+  it("takes back what is not offered any more, and names the nearest of those that are", async () => {
+    const folder = folderWith({
+      ...files,
+      "l.json": '{"layoutVersion":1,"headerRows":1,"columns":[{"header":"a","is":"ignored"}]}',
+    });
+    const saved = await borecast(folder, ["layout", "save", "North", "l.json"]);
+    expect(saved).toEqual({
+      status: 0,
+      output: 'The layout "North" is kept.\n',
+      errors: "It does not tell a column with readings; rows without that are refused.\n",
+    });
+    const wrong = await borecast(folder, ["import", "round.csv", "--layout", "Norht"]);
+    expect(wrong).toEqual({
+      status: 2,
+      output: "",
+      errors: 'There is no layout "Norht"; did you mean North? borecast layout list names them.\n',
+    });
+    expect((await borecast(folder, ["layout", "withdraw", "North"])).status).toBe(0);
+    expect((await borecast(folder, ["layout", "list"])).output).toBe("No layouts are kept.\n");
+    expect((await borecast(folder, ["layout", "show", "North"])).status).toBe(2);
+  });
+
+  it.each([
+    [["layout"], /^Say what to do with layouts: list, show, save, withdraw and suggest\./],
+    [["layout", "sugest", "x.csv"], /^There is no "layout sugest"; did you mean suggest\?/],
+    [["layout", "constructor"], /^There is no "layout constructor"/],
+    [["layout", "show"], /^The name of a layout is missing\./],
+    [["layout", "list", "all"], /^"all" is one word too many\./],
+    [["layout", "suggest", "none.csv"], /^There is no file none\.csv\.$/m],
+    [["layout", "save", "North", "round.csv"], /^The file round\.csv is not valid JSON\. Nothing was kept\.$/m],
+    [["layout", "save", "North", "models.json"], /^The layout in models\.json cannot be kept: /],
+  ])("%j is refused with a sentence", async (args, words) => {
+    const { status, output, errors } = await borecast(folderWith(files), args);
+    expect({ status, output }).toEqual({ status: 2, output: "" });
+    expect(errors).toMatch(words);
+  });
+
+  it("says by its exit status that questions stay open, and which", async () => {
+    const open = "Unit,Date,Hours,Dry 1 psi\nQ-1,03/04/2025,100,170\n";
+    const { status, output } = await borecast(folderWith({ "open.csv": open }), ["layout", "suggest", "open.csv"]);
+    expect(status).toBe(1);
+    expect(output).toContain(
+      "- Nothing tells whether the day or the month comes first in dates such as 03/04/2025. Answers: day-first (the day), month-first (the month).\n",
+    );
+  });
+
+  it("leaves a file of the contract alone", async () => {
+    const demo = readFileSync(path.resolve(import.meta.dirname, "../../demo-data/units.csv"), "utf8");
+    const { status, output } = await borecast(folderWith({ "units.csv": demo }), ["layout", "suggest", "units.csv"]);
+    expect({ status, output }).toEqual({
+      status: 0,
+      output: "The file has the columns of the contract and needs no layout.\n",
+    });
+  });
+});
