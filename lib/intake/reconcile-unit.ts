@@ -9,7 +9,16 @@ import { type MeantInstead, meterOffers } from "./meter-offers.ts";
 import { type MeterRow, meterBreaches } from "./meter-order.ts";
 import { settleChecks, settleJudgements, settleMeterReadings, settleRepairs } from "./settle-events.ts";
 import { identityOf, type KnownUnit } from "./unit-identity.ts";
-import { byText, issueAt, issuesOfTest, noRows, placeOf, type RowPlace, type UnitRows, withProposals } from "./unit-rows.ts";
+import {
+  byText,
+  issueAt,
+  issuesOfTest,
+  noRows,
+  placeOf,
+  type RowPlace,
+  type UnitRows,
+  withProposals,
+} from "./unit-rows.ts";
 import { words } from "./words.ts";
 
 /** What earlier imports hold of the unit: its identity, and every reading of its meter. */
