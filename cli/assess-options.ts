@@ -18,7 +18,7 @@ export interface AssessOptions {
 }
 
 const text = { type: "string" } as const;
-const otherKinds = ["units", "depots", "repairs", "meters", "checks"] as const;
+const otherKinds = ["units", "depots", "repairs", "meters", "checks", "judgements"] as const;
 const see = "See borecast assess --help";
 
 /** Reads the options of `assess`; refuses what is missing, unknown or out of range. */
@@ -30,6 +30,7 @@ export function readAssessOptions(args: readonly string[]): AssessOptions {
     repairs: text,
     meters: text,
     checks: text,
+    judgements: text,
     "as-of": text,
     "horizon-years": text,
     json: { type: "boolean", default: false },

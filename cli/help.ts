@@ -31,6 +31,7 @@ assessment of the whole fleet.
   --repairs FILE        repairs
   --meters FILE         meter readings
   --checks FILE         checks
+  --judgements FILE     what persons made of tests: set aside, accepted
   --as-of DATE          count nothing after this date; default: the latest date in the files
   --horizon-years N     how far ahead to look; default 5
   --encoding NAME       read text files as utf-8, utf-16le, utf-16be or windows-1252; default: found out from each
@@ -47,8 +48,9 @@ Examples
 `,
   import: `borecast import FILE… | FOLDER [options]
 
-Takes files of any kind (test results, units, depots, repairs, meter readings, checks, engine models), text (CSV) or .xlsx
-workbooks, into the database as one import, keeps them with it as they are, and assesses the units that it touches.
+Takes files of any kind (test results, units, depots, repairs, meter readings, checks, judgements, engine models), text
+(CSV) or .xlsx workbooks, into the database as one import, keeps them with it as they are, and assesses the units that it
+touches.
 What is known already is not taken twice. A folder that borecast export wrote goes into a new database whole: with
 settings, depot calendars, notes and layouts.
 

@@ -85,7 +85,13 @@ export async function touchedUnits(store: Store, importId: string): Promise<stri
       ),
     );
   const units = new Set(tested.map((row) => row.unit));
-  for (const kind of [factKinds.units, factKinds.repairs, factKinds.meterReadings, factKinds.checks]) {
+  for (const kind of [
+    factKinds.units,
+    factKinds.repairs,
+    factKinds.meterReadings,
+    factKinds.checks,
+    factKinds.judgements,
+  ]) {
     for (const unit of await subjectsOf(store, importId, kind)) units.add(unit);
   }
   const depots = await subjectsOf(store, importId, factKinds.depots);

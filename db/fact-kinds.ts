@@ -1,5 +1,13 @@
 import type { EngineModel } from "../lib/schema/engine-model.ts";
-import type { CheckFact, DepotFact, MeterFact, RepairFact, TestFact, UnitFact } from "../lib/schema/facts.ts";
+import type {
+  CheckFact,
+  DepotFact,
+  JudgementFact,
+  MeterFact,
+  RepairFact,
+  TestFact,
+  UnitFact,
+} from "../lib/schema/facts.ts";
 import type { Schema } from "./schema.ts";
 
 /** What names a test, and what else is told of it as a whole (its readings are kept apart). */
@@ -25,7 +33,14 @@ export const testColumns = [
 
 /** The facts of one line: how they are told apart, and which columns tell what. */
 export interface FactKind {
-  readonly table: "unitFacts" | "depotFacts" | "repairs" | "meterReadings" | "checks" | "engineModelVersions";
+  readonly table:
+    | "unitFacts"
+    | "depotFacts"
+    | "repairs"
+    | "meterReadings"
+    | "checks"
+    | "judgements"
+    | "engineModelVersions";
   /** Whom it tells of; part of the key. */
   readonly subject: "unit" | "depot" | "engineModel";
   /** Facts that agree in these tell of the same thing. */
@@ -48,6 +63,7 @@ export const factKinds = {
       "engineSerial",
       "disposalDate",
       "status",
+      "statusReason",
     ],
   },
   depots: { table: "depotFacts", subject: "depot", key: ["depot"], content: ["altitudeM"] },
@@ -55,7 +71,7 @@ export const factKinds = {
     table: "repairs",
     subject: "unit",
     key: ["unit", "date", "scope", "cylinders"],
-    content: ["meter", "found", "cost", "labourHours", "downtimeDays", "engineSerial", "remarks"],
+    content: ["meter", "found", "findings", "cost", "labourHours", "downtimeDays", "engineSerial", "remarks"],
   },
   meterReadings: { table: "meterReadings", subject: "unit", key: ["unit", "date", "meterReset"], content: ["meter"] },
   // The remarks tell what was looked at (a cause, a valve), so two remarks are two pieces of evidence.
@@ -64,6 +80,12 @@ export const factKinds = {
     subject: "unit",
     key: ["unit", "date", "check", "cylinder", "remarks"],
     content: ["meter", "result", "value", "valueUnit"],
+  },
+  judgements: {
+    table: "judgements",
+    subject: "unit",
+    key: ["unit", "date", "test", "attempt", "instrument", "cylinder"],
+    content: ["verdict", "reason", "judgedBy"],
   },
   models: { table: "engineModelVersions", subject: "engineModel", key: ["engineModel"], content: ["model"] },
 } as const satisfies Record<string, FactKind>;
@@ -84,6 +106,7 @@ export interface FactOf {
   readonly repairs: RepairFact;
   readonly meterReadings: MeterFact;
   readonly checks: CheckFact;
+  readonly judgements: JudgementFact;
   readonly models: ModelFact;
 }
 

@@ -30,6 +30,7 @@ export async function fleetFacts(store: Store, { units }: { units?: readonly str
     repairs: await factsOf(store, "repairs", fileOf, units),
     meterReadings: await factsOf(store, "meterReadings", fileOf, units),
     checks: await factsOf(store, "checks", fileOf, units),
+    judgements: await factsOf(store, "judgements", fileOf, units),
   };
 }
 

@@ -105,6 +105,7 @@ export interface FactCounts {
   readonly repairs: number;
   readonly meterReadings: number;
   readonly checks: number;
+  readonly judgements: number;
   readonly engineModels: number;
 }
 
@@ -135,6 +136,7 @@ export async function countFacts(store: Store): Promise<FactCounts> {
     repairs: await facts(factKinds.repairs),
     meterReadings: await facts(factKinds.meterReadings),
     checks: await facts(factKinds.checks),
+    judgements: await facts(factKinds.judgements),
     engineModels: await facts(factKinds.models),
   };
 }

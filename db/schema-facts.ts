@@ -1,6 +1,6 @@
 import { sql } from "drizzle-orm";
 import type { EngineModel } from "../lib/schema/engine-model.ts";
-import type { RepairFact } from "../lib/schema/facts.ts";
+import type { CylinderFinding, RepairFact } from "../lib/schema/facts.ts";
 import type {
   Cause,
   CheckKind,
@@ -10,6 +10,7 @@ import type {
   RepairScope,
   UnitStatus,
   ValueUnit,
+  Verdict,
 } from "../lib/schema/words.ts";
 import type { ImportTables } from "./schema-imports.ts";
 import type { Vocabulary } from "./vocabulary.ts";
@@ -117,6 +118,7 @@ export function factTables(v: Vocabulary, { imports }: ImportTables) {
       engineSerial: v.text(),
       disposalDate: v.date(),
       status: v.word<UnitStatus>(),
+      statusReason: v.text(),
     },
     (t) => [
       v.unique("unit_facts_key").on(t.factKey, t.importId),
@@ -141,6 +143,7 @@ export function factTables(v: Vocabulary, { imports }: ImportTables) {
       scope: v.word<RepairScope>().notNull(),
       cylinders: v.json<RepairFact["cylinders"]>().notNull(),
       found: v.json<readonly Cause[]>().notNull(),
+      findings: v.json<readonly CylinderFinding[]>().notNull().default([]),
       cost: v.real(),
       labourHours: v.real(),
       downtimeDays: v.real(),
@@ -192,6 +195,28 @@ export function factTables(v: Vocabulary, { imports }: ImportTables) {
     ],
   );
 
+  /** What persons made of tests; of one test, or one cylinder of it, the last one holds. */
+  const judgements = v.table(
+    "judgements",
+    {
+      ...fact(),
+      unit: v.text().notNull(),
+      date: v.date().notNull(),
+      test: v.word<Measure>().notNull(),
+      attempt: v.int().notNull(),
+      instrument: v.text(),
+      cylinder: v.int(),
+      verdict: v.word<Verdict>().notNull(),
+      reason: v.text().notNull(),
+      judgedBy: v.text().notNull(),
+    },
+    (t) => [
+      v.unique("judgements_key").on(t.factKey, t.importId),
+      v.index("judgements_unit").on(t.unit),
+      v.index("judgements_import").on(t.importId),
+    ],
+  );
+
   const engineModelVersions = v.table(
     "engine_model_versions",
     {
@@ -207,5 +232,5 @@ export function factTables(v: Vocabulary, { imports }: ImportTables) {
     ],
   );
 
-  return { tests, readings, unitFacts, depotFacts, repairs, meterReadings, checks, engineModelVersions };
+  return { tests, readings, unitFacts, depotFacts, repairs, meterReadings, checks, judgements, engineModelVersions };
 }

@@ -1,3 +1,4 @@
+import { attachmentTables } from "./schema-attachments.ts";
 import { courseTables } from "./schema-courses.ts";
 import { derivedTables } from "./schema-derived.ts";
 import { factTables } from "./schema-facts.ts";
@@ -12,6 +13,7 @@ function buildSchema(v: Vocabulary) {
     meta: metaTable(v),
     ...importing,
     ...factTables(v, importing),
+    ...attachmentTables(v, importing),
     ...derivedTables(v),
     ...courseTables(v),
     ...houseTables(v),

@@ -10,8 +10,8 @@ import type { Store } from "./store.ts";
 import { standingTest } from "./test-layers.ts";
 import { readingsOf } from "./test-queries.ts";
 
-export type StagedRows = Pick<FleetFacts, "units" | "tests" | "repairs" | "meterReadings" | "checks">;
-const kinds = ["units", "repairs", "meterReadings", "checks"] as const satisfies readonly FactKindName[];
+export type StagedRows = Pick<FleetFacts, "units" | "tests" | "repairs" | "meterReadings" | "checks" | "judgements">;
+const kinds = ["units", "repairs", "meterReadings", "checks", "judgements"] as const satisfies readonly FactKindName[];
 
 /** Every unit that a row of the import tells of. Ascending. */
 export async function stagedUnits(store: Store, importId: string): Promise<string[]> {
@@ -60,6 +60,7 @@ export async function stagedRows(
     repairs: [],
     meterReadings: [],
     checks: [],
+    judgements: [],
   };
   for (const name of kinds) {
     const table = factTable(store, factKinds[name]);

@@ -9,7 +9,9 @@ import { assertStaging, type StagedWith } from "./staging.ts";
 import type { Q, Store } from "./store.ts";
 
 /** Facts of one line, by kind; engine models need to be told the file that they came from. */
-export type StagedFacts = Partial<Pick<IntakeChunk, "units" | "depots" | "repairs" | "meterReadings" | "checks">> & {
+export type StagedFacts = Partial<
+  Pick<IntakeChunk, "units" | "depots" | "repairs" | "meterReadings" | "checks" | "judgements">
+> & {
   readonly models?: { readonly file: string; readonly models: readonly EngineModel[] };
 };
 
@@ -40,6 +42,7 @@ export function stageFacts(
     [factKinds.repairs, facts.repairs],
     [factKinds.meterReadings, facts.meterReadings],
     [factKinds.checks, facts.checks],
+    [factKinds.judgements, facts.judgements],
     [factKinds.models, models],
   ];
   return store.tx(async (q) => {

@@ -72,6 +72,25 @@ export const pages: readonly PageOfApp[] = [
     bench: "/units/U-7/test/paper",
   },
   {
+    route: "units/[unit]/record",
+    empty: [{ address: "/units/Z-999/record", says: "No unit" }],
+    demo: [
+      { address: "/units/V-109/record", says: "Record of V-109: repair" },
+      { address: "/units/V-109/record?what=check", says: "other evidence" },
+      { address: "/units/V-109/record?what=meter", says: "meter reading" },
+      { address: "/units/V-109/record?what=new-meter", says: "new meter" },
+      { address: "/units/H-305/record?what=engine", says: "engine swap" },
+      { address: "/units/V-109/record?what=status", says: "stop, release, retire" },
+    ],
+    bench: "/units/U-7/record",
+  },
+  {
+    route: "units/[unit]/record/test",
+    empty: [{ address: "/units/Z-999/record/test", says: "No unit" }],
+    demo: [{ address: "/units/V-109/record/test?date=1999-01-01&test=leak-down&attempt=1", says: "is not on file" }],
+    bench: null,
+  },
+  {
     route: "engines",
     empty: [{ address: "/engines", says: "No engine is known yet" }],
     demo: [

@@ -1,6 +1,6 @@
 import { importIssues } from "../../db/imports.ts";
 import type { Store } from "../../db/store.ts";
-import { contractCsv, factsOf, writtenKinds } from "../../lib/outtake/contract-csv.ts";
+import { contractCsv, factsOf, type Told, writtenKinds } from "../../lib/outtake/contract-csv.ts";
 import type { EngineModel } from "../../lib/schema/engine-model.ts";
 import { sentenceWords } from "../../lib/wording.ts";
 import { type Committed, commitImport } from "./commit-import.ts";
@@ -19,7 +19,7 @@ export interface FormFacts {
   /** Each takes the place of the whole model of its id. */
   readonly models?: readonly EngineModel[];
   /** Facts of any kind, as a file of the contract would tell them. A depot without an altitude keeps the one that is known. */
-  readonly told?: Parameters<typeof contractCsv>[1];
+  readonly told?: Told;
 }
 
 /**

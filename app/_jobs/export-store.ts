@@ -25,6 +25,7 @@ const csvFiles: Readonly<Record<WrittenKind, string>> = {
   repairs: "repairs.csv",
   meters: "meters.csv",
   checks: "checks.csv",
+  judgements: "judgements.csv",
 };
 export const modelsFile = "engine-models.json";
 

@@ -10,7 +10,7 @@ import type { IsoDate } from "../../lib/schema/facts.ts";
 import type { Settings } from "../../lib/schema/settings.ts";
 import { asOfDate } from "./as-of.ts";
 import { eachUnit } from "./each-unit.ts";
-import type { FactsChange } from "./facts-change.ts";
+import { type FactsChange, unitsTold } from "./facts-change.ts";
 import { fittedPools } from "./fit-pools.ts";
 import { fleetKinds } from "./fleet-kinds.ts";
 import { asFleetPools, keptPools, kindsDue } from "./kept-pools.ts";
@@ -85,8 +85,10 @@ export async function previewBands(
   };
 }
 
-const touchedBy = (store: Store, { models = [], depots = [] }: FactsChange) =>
-  unitsNaming(store, { models: models.map(({ id }) => id), depots: depots.map(({ depot }) => depot) });
+const touchedBy = async (store: Store, { models = [], depots = [], told = {} }: FactsChange) => [
+  ...(await unitsNaming(store, { models: models.map(({ id }) => id), depots: depots.map(({ depot }) => depot) })),
+  ...unitsTold(told),
+];
 
 const everyUnit = async (store: Store) => [...(await factUnits(store)), ...(await unitNames(store))];
 

@@ -78,7 +78,7 @@ export async function stageUnits(staging: StagingUnits, { onProgress, signal }: 
 function batchWriter(store: Store, importId: string) {
   let tests: TestFact[] = [];
   let readings = 0;
-  const others: Pick<UnitRows, "units" | "repairs" | "meterReadings" | "checks">[] = [];
+  const others: Pick<UnitRows, "units" | "repairs" | "meterReadings" | "checks" | "judgements">[] = [];
   const withChanges = new Set<object>();
   const write = async () => {
     if (tests.length > 0) await stageTests(store, importId, tests, { withChanges });
@@ -88,8 +88,8 @@ function batchWriter(store: Store, importId: string) {
   return {
     add: async (accepted: UnitRows, its: ReadonlySet<object>) => {
       for (const row of its) withChanges.add(row);
-      const { units, repairs, meterReadings, checks } = accepted;
-      others.push({ units, repairs, meterReadings, checks });
+      const { units, repairs, meterReadings, checks, judgements } = accepted;
+      others.push({ units, repairs, meterReadings, checks, judgements });
       for (const test of accepted.tests) {
         for (const part of byFile(test)) tests.push(part);
         readings += test.readings.length;
@@ -103,6 +103,7 @@ function batchWriter(store: Store, importId: string) {
         repairs: others.flatMap((rows) => rows.repairs),
         meterReadings: others.flatMap((rows) => rows.meterReadings),
         checks: others.flatMap((rows) => rows.checks),
+        judgements: others.flatMap((rows) => rows.judgements),
       };
       await stageFacts(store, importId, facts, { withChanges });
     },
@@ -118,6 +119,7 @@ const without = (rows: UnitRows, refused: ReadonlySet<string>): UnitRows => {
     repairs: rows.repairs.filter(counts),
     meterReadings: rows.meterReadings.filter(counts),
     checks: rows.checks.filter(counts),
+    judgements: rows.judgements.filter(counts),
   };
 };
 

@@ -128,9 +128,10 @@ function unitsOf(lines: readonly string[]): readonly UnitRows[] {
   return units.all();
 }
 
-const sizeOf = ({ tests, units, repairs, meterReadings, checks }: UnitRows): number =>
+const sizeOf = ({ tests, units, repairs, meterReadings, checks, judgements }: UnitRows): number =>
   tests.reduce((sum, test) => sum + test.readings.length, 0) +
   units.length +
   repairs.length +
   meterReadings.length +
-  checks.length;
+  checks.length +
+  judgements.length;

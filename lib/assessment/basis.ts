@@ -24,12 +24,14 @@ export function basisOf({ assessment, unit, state, settings }: AssessedUnit): As
 }
 
 function basisTest({ test, weights }: ConditionedTest): BasisTest {
-  const { date, measure, attempt, setUp, readings } = test;
+  const { date, measure, attempt, setUp, readings, judgements = [] } = test;
+  const judged = judgements.map(({ cylinder, verdict }) => (cylinder === null ? verdict : `${verdict} ${cylinder}`));
   const entered = readings.map((r) => [r.cylinder, r.enteredValue, r.enteredUnit, r.enteredSupply, r.heardAt]);
   return {
     date,
     measure,
     attempt,
+    ...(judged.length === 0 ? {} : { judged: judged.join(", ") }),
     used: weights.some((weight) => weight > 0),
     readings: fingerprintOf(JSON.stringify([setUp, entered])).slice(0, 8),
   };

@@ -5,7 +5,7 @@ import { levelQuantilesAhead } from "../projection/fan.ts";
 import type { CylinderAssessment } from "../schema/assessment.ts";
 import type { ChartPoint, CheckLine, CylinderSeries, MeasureChart, RepairMark, TestLine } from "../schema/report.ts";
 import { type Cause, type JudgedMeasure, judgedMeasures } from "../schema/words.ts";
-import type { Fitting, SealedReading } from "../sealing/types.ts";
+import type { EngineRepair, Fitting, SealedReading } from "../sealing/types.ts";
 import { toKpa } from "../units.ts";
 import { cylinderWords, scopeWords } from "../wording.ts";
 import { onScale, rounded, roundedReading, unitOf } from "./rounding.ts";
@@ -83,7 +83,7 @@ function chartPoints(assessed: AssessedUnit, measure: JudgedMeasure, cylinder: n
     const index = test.readings.findIndex((r) => r.cylinder === cylinder);
     const reading = test.readings[index];
     if (reading === undefined) continue;
-    const doubt = doubts.find((d) => d.cylinder === null || d.cylinder === cylinder);
+    const doubt = doubts.find((d) => d.weight < 1 && (d.cylinder === null || d.cylinder === cylinder));
     points.push({
       x: test.x,
       date: test.date,
@@ -134,7 +134,7 @@ export function testLines({ state }: AssessedUnit): TestLine[] {
       remarks: r.remarks,
     })),
     referral: test.referral,
-    doubts: doubts.map((d) => d.words),
+    doubts: [...new Set(doubts.map((d) => d.words))],
     file: test.file,
     line: test.readings[0]?.line ?? 0,
   }));
@@ -155,6 +155,7 @@ export function repairMarks({ state, unit, telling }: AssessedUnit, causeName: (
     all > 1 && cylinders.length === all ? "all cylinders" : cylinderWords(cylinders);
   const repairs = history.repairs.map(
     (r): RepairMark => ({
+      unit: r.unit,
       date: r.date,
       x: r.x,
       meter: r.meter,
@@ -162,7 +163,7 @@ export function repairMarks({ state, unit, telling }: AssessedUnit, causeName: (
       cylinders: r.cylinders,
       words: [
         r.scope === "engine-swap" ? scopeWords[r.scope] : `${scopeWords[r.scope]}, ${which(r.cylinders)}`,
-        ...(r.found.length > 0 ? [`found: ${r.found.map(causeName).join(", ")}`] : []),
+        ...foundWords(r, causeName),
         ...(r.remarks === null ? [] : [r.remarks]),
       ].join("; "),
       cost: r.cost,
@@ -177,6 +178,7 @@ export function repairMarks({ state, unit, telling }: AssessedUnit, causeName: (
     .filter((f, i) => i > 0 || isSwapIn(f))
     .map(
       (f): RepairMark => ({
+        unit: f.unit,
         // A fitting without a date has one by what was done first in it: its first test there, else today.
         date: f.fromDate ?? history.tests.find((t) => t.unit === f.unit)?.date ?? telling.asOf,
         x: f.fromX,
@@ -191,6 +193,7 @@ export function repairMarks({ state, unit, telling }: AssessedUnit, causeName: (
     );
   const assumed = improvements.map(
     (i): RepairMark => ({
+      unit: unit.unit,
       date: i.date,
       x: i.afterX,
       meter: i.afterX - unit.engineOffset - unit.offset,
@@ -204,4 +207,14 @@ export function repairMarks({ state, unit, telling }: AssessedUnit, causeName: (
   );
   const marks = [...repairs.filter((r) => r.scope !== "engine-swap"), ...swaps, ...assumed];
   return marks.toSorted((a, b) => a.x - b.x);
+}
+
+/** "found: exhaust valve", or by cylinder: "found: cylinder 2 exhaust valve, inlet valve; cylinder 3 sound". */
+function foundWords({ found, findings }: EngineRepair, causeName: (cause: Cause) => string): string[] {
+  const names = (causes: readonly Cause[]) => causes.map(causeName).join(", ");
+  if (findings.length === 0) return found.length === 0 ? [] : [`found: ${names(found)}`];
+  const byCylinder = findings.map(({ cylinder, causes }) => `cylinder ${cylinder} ${names(causes) || "sound"}`);
+  // What is told of the engine as a whole and of no cylinder.
+  const others = found.filter((cause) => !findings.some(({ causes }) => causes.includes(cause)));
+  return [`found: ${[...byCylinder, ...(others.length === 0 ? [] : [names(others)])].join("; ")}`];
 }

@@ -28,9 +28,10 @@ export function lastReadingsInDoubt({ conditioned }: EngineState): UnitAssessmen
       const last = tests.findLast(({ test }) => test.readings.some((r) => r.cylinder === cylinder));
       const reading = last?.test.readings.findIndex((r) => r.cylinder === cylinder) ?? -1;
       if (last === undefined || (last.weights[reading] ?? 1) >= reliedOn) continue;
-      const heaviest = last.doubts
-        .filter((d) => asksForRepeat(d) && (d.cylinder === null || d.cylinder === cylinder))
-        .toSorted((a, b) => a.weight - b.weight)[0];
+      const its = last.doubts.filter((d) => d.cylinder === null || d.cylinder === cylinder);
+      // A person has settled it.
+      if (its.some(({ code }) => code === "set-aside")) continue;
+      const heaviest = its.filter(asksForRepeat).toSorted((a, b) => a.weight - b.weight)[0];
       if (heaviest !== undefined) found.add(heaviest);
     }
     const takenBack = conditioned.contradictions

@@ -100,8 +100,10 @@ export function recentTests(engine: ConditionedEngine, asOf: IsoDate): RecentTes
   return { byMeasure, unsettled, renewals };
 }
 
-/** The doubt about a set-up fault of this reading: its own before one about the whole test. */
+/** The doubt about a set-up fault of this reading: its own before one about the whole test; none where a person set it aside. */
 function setUpDoubt(test: ConditionedTest, cylinder: number): Doubt | undefined {
+  const isOf = (doubt: Doubt) => doubt.cylinder === null || doubt.cylinder === cylinder;
+  if (test.doubts.some((doubt) => doubt.code === "set-aside" && isOf(doubt))) return undefined;
   return (
     test.doubts.find((doubt) => doubt.cylinder === cylinder && setUpDoubts.has(doubt.code)) ??
     test.doubts.find((doubt) => doubt.cylinder === null && setUpDoubts.has(doubt.code))

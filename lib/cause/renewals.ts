@@ -17,18 +17,20 @@ const crack = causeBit("cracked-head-or-block");
 
 /**
  * The causes that a repair made new (contract, section 3). A top-end repair renews valves, gasket and timing; a
- * bottom-end repair rings, piston, bore and the gasket, and valves only where they were found at fault; an adjustment
- * nothing. Whoever had the head off would have seen a crack, so either class settles that too. At a swap the history
+ * bottom-end repair rings, piston, bore and the gasket, and valves only where they were found at fault (in that cylinder,
+ * where it was recorded by cylinder); an adjustment nothing. Whoever had the head off would have seen a crack, so either class settles that too. At a swap the history
  * follows the engine, so there is nothing to renew in it.
  */
-function renewedCauses(repair: Pick<EngineRepair, "scope" | "found">): number {
+function renewedCauses(repair: Pick<EngineRepair, "scope" | "found" | "findings">, cylinder: number): number {
   switch (repair.scope) {
     case "complete":
       return topEnd | bottomEnd;
     case "top-end":
       return topEnd;
     case "bottom-end": {
-      const found = repair.found.reduce((set, cause) => set | causeBit(cause), 0);
+      const { findings } = repair;
+      const its = findings.length === 0 ? repair.found : (findings.find((f) => f.cylinder === cylinder)?.causes ?? []);
+      const found = its.reduce((set, cause) => set | causeBit(cause), 0);
       return bottomEnd | gasket | crack | (found & topEnd);
     }
     case "adjustment":
@@ -41,10 +43,10 @@ function renewedCauses(repair: Pick<EngineRepair, "scope" | "found">): number {
 export function renewalsByCylinder(history: EngineHistory, asOf: IsoDate): readonly (readonly Renewal[])[] {
   const renewals: Renewal[][] = Array.from({ length: history.model.cylinders }, () => []);
   for (const repair of history.repairs) {
-    const causes = renewedCauses(repair);
-    if (causes === 0 || repair.date > asOf) continue;
+    if (repair.date > asOf) continue;
     for (const cylinder of repair.cylinders) {
-      renewals[cylinder - 1]?.push({ date: repair.date, x: repair.x, causes });
+      const causes = renewedCauses(repair, cylinder);
+      if (causes !== 0) renewals[cylinder - 1]?.push({ date: repair.date, x: repair.x, causes });
     }
   }
   return renewals;

@@ -31,13 +31,23 @@ function judgedAnew(was: readonly BasisTest[], now: readonly BasisTest[]): reado
   });
   const corrected = both.filter(({ test, old }) => test.readings !== old.readings).map(({ test }) => test);
   const isCorrected = new Set(corrected);
-  const rejudged = both.filter(({ test, old }) => test.used !== old.used && !isCorrected.has(test));
+  const byPerson = both.filter(({ test, old }) => test.judged !== old.judged && !isCorrected.has(test));
+  const isByPerson = new Set(byPerson);
+  const rejudged = both.filter(
+    (one) => one.test.used !== one.old.used && !isCorrected.has(one.test) && !isByPerson.has(one),
+  );
   const of = (those: readonly BasisTest[], says: string) =>
     grouped(those, ({ measure }) => measure).map(
       ([measure, group]) => `${tests(group, measure)} ${onDates(group.map(({ date }) => date))} ${says}`,
     );
   return [
     ...of(corrected, "corrected"),
+    ...grouped(byPerson, ({ test }) => verdictWords(test)).flatMap(([says, group]) =>
+      of(
+        group.map(({ test }) => test),
+        says,
+      ),
+    ),
     ...of(
       rejudged.filter(({ test }) => test.used).map(({ test }) => test),
       "used after all",
@@ -47,6 +57,17 @@ function judgedAnew(was: readonly BasisTest[], now: readonly BasisTest[]): reado
       "no longer used",
     ),
   ];
+}
+
+/** "set aside by a person", "cylinder 3 accepted by a person" */
+function verdictWords({ judged }: BasisTest): string {
+  if (judged === undefined) return "no longer judged by a person";
+  const each = judged.split(", ").map((one) => {
+    const [verdict, cylinder] = one.split(" ");
+    const says = verdict === "set-aside" ? "set aside" : verdict;
+    return cylinder === undefined ? says : `cylinder ${cylinder} ${says}`;
+  });
+  return `${each.join(", ")} by a person`;
 }
 
 /** Where the tests were not kept: by the date of the last one alone. */

@@ -3,6 +3,7 @@ import { noteBreakIn } from "./break-in.ts";
 import { findContradictions } from "./contradictions.ts";
 import { blankDoubtSheet, type DoubtSheet } from "./doubt-sheet.ts";
 import { findImprovements } from "./improvements.ts";
+import { noteJudgements } from "./judgements.ts";
 import { noteNotAtTdc } from "./not-at-tdc.ts";
 import { noteRepeats } from "./repeats.ts";
 import { measureSeries } from "./series.ts";
@@ -13,8 +14,9 @@ import type { ConditionedEngine } from "./types.ts";
 
 /**
  * Judges how far each reading of an engine's history may be trusted, and finds improvements that nobody explained.
- * Nothing is taken away: a doubted reading keeps its place with a lower weight and the reason in words. What the set-up
- * columns say comes first, then what the readings say about each other; each step sees the weights left by those before.
+ * Nothing is taken away: a doubted reading keeps its place with a lower weight and the reason in words. What a person said
+ * of a test comes before all else, then what the set-up columns say, then what the readings say about each other; each step
+ * sees the weights left by those before.
  *
  * Rules and their figures: common practice and engineering judgement; each is stated with its function. They mislead most
  * with fewer than four tests, when little can be told from little, and little is doubted.
@@ -24,6 +26,7 @@ export function conditionEngine(history: EngineHistory): ConditionedEngine {
   const leakDown = measureSeries(history, "leak-down");
   const dry = measureSeries(history, "compression-dry");
   const judged = [leakDown, dry];
+  noteJudgements(sheet);
   noteSetUpDoubts(sheet);
   noteRepeats(sheet);
   for (const series of judged) noteBreakIn(sheet, series);

@@ -1,4 +1,5 @@
 import type { EngineHistory } from "../sealing/types.ts";
+import { judgementOf } from "./judgement-of.ts";
 import type { Doubt } from "./types.ts";
 
 /** Doubts and weights while they are being gathered; both by index into `history.tests`. */
@@ -17,16 +18,41 @@ export function blankDoubtSheet(history: EngineHistory): DoubtSheet {
   };
 }
 
-/** Notes a doubt and takes its weight from the test's readings, or from the one of its cylinder. */
+/**
+ * Notes a doubt and takes its weight from the test's readings, or from the one of its cylinder; not from those that a
+ * person accepted, where it is told as overruled.
+ */
 export function noteDoubt(sheet: DoubtSheet, test: number, doubt: Doubt): void {
+  const of = sheet.history.tests[test];
   const weights = sheet.weights[test];
-  const readings = sheet.history.tests[test]?.readings;
-  if (weights === undefined || readings === undefined) throw new RangeError(`no test ${test}`);
-  sheet.doubts[test]?.push(doubt);
-  for (const [r, { cylinder }] of readings.entries()) {
-    if (doubt.cylinder === null || doubt.cylinder === cylinder) weights[r] = (weights[r] as number) * doubt.weight;
+  const doubts = sheet.doubts[test];
+  if (of === undefined || weights === undefined || doubts === undefined) throw new RangeError(`no test ${test}`);
+  const concerned = of.readings.map(({ cylinder }) => doubt.cylinder === null || doubt.cylinder === cylinder);
+  const accepted = of.readings.map(
+    ({ cylinder }, r) => concerned[r] === true && judgementOf(of, cylinder)?.verdict === "accepted",
+  );
+  for (const [r, is] of concerned.entries()) {
+    if (is && !accepted[r]) weights[r] = (weights[r] as number) * doubt.weight;
+  }
+  if (doubt.code === "accepted" || !accepted.includes(true)) {
+    doubts.push(doubt);
+  } else if (concerned.every((is, r) => !is || accepted[r])) {
+    doubts.push(overruled(doubt));
+  } else {
+    for (const [r, { cylinder }] of of.readings.entries()) {
+      if (!accepted[r]) doubts.push({ ...doubt, cylinder });
+      // What a person said of the whole test is not the program's doubt.
+      else if (doubt.code !== "set-aside") doubts.push(overruled({ ...doubt, cylinder }));
+    }
   }
 }
+
+const overruled = (doubt: Doubt): Doubt => ({
+  code: "overruled",
+  cylinder: doubt.cylinder,
+  weight: 1,
+  words: `${doubt.words} (the program’s doubt, overruled)`,
+});
 
 /** Notes a doubt that concerns some cylinders: as one of the whole test where it concerns all that were measured. */
 export function noteDoubtOfCylinders(

@@ -10,7 +10,13 @@ export interface Doubt {
     | "not-at-tdc"
     | "repeated-the-same-day"
     | "too-good"
-    | "break-in";
+    | "break-in"
+    /** A person said that it does not count. */
+    | "set-aside"
+    /** No doubt: a person said that it counts, whatever speaks against it. */
+    | "accepted"
+    /** What the program doubts and a person accepted: it takes no weight. */
+    | "overruled";
   /** null: the whole test. */
   readonly cylinder: number | null;
   /** What is left of its weight, 0 (kept, not used) to 1. */

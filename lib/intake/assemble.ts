@@ -49,6 +49,7 @@ export function factAssembler(known: KnownFleet): FactAssembler {
         repairs: [],
         meterReadings: [],
         checks: [],
+        judgements: [],
       };
       const issues: RowIssue[] = [...depots.issues];
       const units = byUnit.all();
@@ -68,6 +69,7 @@ export function factAssembler(known: KnownFleet): FactAssembler {
         for (const fact of accepted.repairs) facts.repairs.push(fact);
         for (const fact of accepted.meterReadings) facts.meterReadings.push(fact);
         for (const fact of accepted.checks) facts.checks.push(fact);
+        for (const fact of accepted.judgements) facts.judgements.push(fact);
       }
       const repeats = fewRepeats();
       return { facts, issues: [...repeats.pass(issues.sort(byIssue)), ...repeats.rest()] };

@@ -1,4 +1,4 @@
-import type { CheckFact, MeterFact, RepairFact, TestFact } from "../schema/facts.ts";
+import type { CheckFact, JudgementFact, MeterFact, RepairFact, TestFact } from "../schema/facts.ts";
 
 /**
  * What tells a fact of one unit from the others of that unit: two rows with the same key tell of the same thing. Told
@@ -18,3 +18,7 @@ export const meterKey = ({ date, meterReset }: Pick<MeterFact, "date" | "meterRe
 /** The remarks tell what was looked at, so two remarks are two checks. */
 export const checkKey = (fact: Pick<CheckFact, "date" | "check" | "cylinder" | "remarks">): string =>
   JSON.stringify(["check", fact.date, fact.check, fact.cylinder, fact.remarks]);
+
+export const judgementKey = (
+  fact: Pick<JudgementFact, "date" | "test" | "attempt" | "instrument" | "cylinder">,
+): string => JSON.stringify(["judgement", fact.date, fact.test, fact.attempt, fact.instrument, fact.cylinder]);

@@ -1,5 +1,13 @@
 import type { EngineModel } from "../schema/engine-model.ts";
-import type { CheckFact, DepotFact, MeterFact, RepairFact, TestFact, UnitFact } from "../schema/facts.ts";
+import type {
+  CheckFact,
+  DepotFact,
+  JudgementFact,
+  MeterFact,
+  RepairFact,
+  TestFact,
+  UnitFact,
+} from "../schema/facts.ts";
 import type { RowIssue } from "../schema/intake.ts";
 import type { ColumnPlace, Header } from "./header.ts";
 import type { Problem } from "./row-reader.ts";
@@ -13,6 +21,7 @@ export interface FactSink {
   readonly repairs: RepairFact[];
   readonly meterReadings: MeterFact[];
   readonly checks: CheckFact[];
+  readonly judgements: JudgementFact[];
   readonly models: EngineModel[];
   readonly issues: RowIssue[];
 }
@@ -24,6 +33,7 @@ export const emptySink = (): FactSink => ({
   repairs: [],
   meterReadings: [],
   checks: [],
+  judgements: [],
   models: [],
   issues: [],
 });

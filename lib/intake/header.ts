@@ -41,6 +41,7 @@ const keysOf: Record<CsvKind, ReadonlyMap<string, string>> = {
   repairs: keysFor("repairs"),
   meters: keysFor("meters"),
   checks: keysFor("checks"),
+  judgements: keysFor("judgements"),
 };
 
 const neededOf = (kind: CsvKind) =>

@@ -1,6 +1,6 @@
 import type { EngineModel } from "../schema/engine-model.ts";
 import type { TestFact } from "../schema/facts.ts";
-import { checkKey, meterKey, repairKey, testKey } from "./fact-keys.ts";
+import { checkKey, judgementKey, meterKey, repairKey, testKey } from "./fact-keys.ts";
 import { type ReconciledUnit, reconcileUnit, type UnitBefore } from "./reconcile-unit.ts";
 import type { UnitRows } from "./unit-rows.ts";
 
@@ -68,6 +68,7 @@ function withoutChanges(rows: UnitRows, before: KnownHistory): UnitRows {
     repairs: rows.repairs.filter((fact) => !meters.has(repairKey(fact))),
     meterReadings: rows.meterReadings.filter((fact) => !meters.has(meterKey(fact))),
     checks: rows.checks.filter((fact) => !meters.has(checkKey(fact))),
+    judgements: rows.judgements,
   };
 }
 
@@ -77,6 +78,7 @@ function missingFrom(few: UnitRows, all: UnitRows, before: KnownHistory): Readon
   for (const fact of few.repairs) holds.add(repairKey(fact));
   for (const fact of few.meterReadings) holds.add(meterKey(fact));
   for (const fact of few.checks) holds.add(checkKey(fact));
+  for (const fact of few.judgements) holds.add(judgementKey(fact));
   const readings = new Set(few.tests.flatMap((test) => test.readings.map((r) => `${r.cylinder} ${testKey(test)}`)));
   const missing = new Set<object>();
   for (const test of all.tests) {
@@ -86,5 +88,6 @@ function missingFrom(few: UnitRows, all: UnitRows, before: KnownHistory): Readon
   for (const fact of all.repairs) if (!holds.has(repairKey(fact))) missing.add(fact);
   for (const fact of all.meterReadings) if (!holds.has(meterKey(fact))) missing.add(fact);
   for (const fact of all.checks) if (!holds.has(checkKey(fact))) missing.add(fact);
+  for (const fact of all.judgements) if (!holds.has(judgementKey(fact))) missing.add(fact);
   return missing;
 }

@@ -1,4 +1,4 @@
-import type { CheckFact, DepotFact, MeterFact, RepairFact, UnitFact } from "../schema/facts.ts";
+import type { CheckFact, DepotFact, JudgementFact, MeterFact, RepairFact, UnitFact } from "../schema/facts.ts";
 import type { RowIssue } from "../schema/intake.ts";
 import type { UnitStatus } from "../schema/words.ts";
 import { distinct, toldAs } from "./merge-tests.ts";
@@ -24,8 +24,8 @@ function onceEach<F extends RowPlace>(facts: readonly F[], issues: RowIssue[]): 
   return [...kept.entries()].sort(([a], [b]) => byText(a, b)).map(([, fact]) => fact);
 }
 
-/** Repairs, meter readings and checks of one unit: exact repeats count once, everything else stands side by side. */
-export function mergeEvents<F extends RepairFact | MeterFact | CheckFact>(
+/** Repairs, meter readings, checks and judgements of one unit: exact repeats count once, everything else stands side by side. */
+export function mergeEvents<F extends RepairFact | MeterFact | CheckFact | JudgementFact>(
   facts: readonly F[],
 ): { facts: readonly F[]; issues: readonly RowIssue[] } {
   const issues: RowIssue[] = [];
@@ -64,6 +64,10 @@ export function mergeUnitFacts(facts: readonly UnitFact[]): { fact: UnitFact | n
   if (kept.length === 1) return { fact: first, issues };
   const lowest = <K extends keyof UnitFact & string>(key: K, column: string) =>
     lowestOf(kept, { key, column, subject: `the unit ${first.unit}` }, issues);
+  const status = kept
+    .map((f) => f.status)
+    .filter((told) => told !== null)
+    .reduce<UnitStatus | null>((a, b) => (a === null || finality[b] > finality[a] ? b : a), null);
   const fact: UnitFact = {
     ...first,
     engineModel: lowest("engineModel", "engine_model"),
@@ -74,10 +78,8 @@ export function mergeUnitFacts(facts: readonly UnitFact[]): { fact: UnitFact | n
     inServiceMeter: lowest("inServiceMeter", "in_service_meter"),
     engineSerial: lowest("engineSerial", "engine_serial"),
     disposalDate: lowest("disposalDate", "disposal_date"),
-    status: kept
-      .map((f) => f.status)
-      .filter((status) => status !== null)
-      .reduce<UnitStatus | null>((a, b) => (a === null || finality[b] > finality[a] ? b : a), null),
+    status,
+    statusReason: lowest("statusReason", "status_reason"),
   };
   return { fact, issues };
 }

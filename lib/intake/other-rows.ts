@@ -2,16 +2,18 @@ import {
   type Columns,
   checkColumns,
   depotColumns,
+  judgementColumns,
   meterColumns,
   type RowOf,
   repairColumns,
   unitColumns,
 } from "../schema/rows.ts";
+import { type Cause, causes } from "../schema/words.ts";
 import { type FactSink, problemOf, type RowContext, report, type TakeRow } from "./fact-sink.ts";
 import { type LooseRow, type Problem, rowReader } from "./row-reader.ts";
 import { words } from "./words.ts";
 
-/** Rows of units, depots, repairs, meter readings and checks (contract, section 3). */
+/** Rows of units, depots, repairs, meter readings, checks and judgements (contract, section 3). */
 
 interface KindOfRow<C extends Columns> {
   readonly columns: C;
@@ -68,6 +70,7 @@ export const unitRows = (context: RowContext): TakeRow =>
           engineSerial: row.engine_serial,
           disposalDate: row.disposal_date?.date ?? null,
           status: row.status,
+          statusReason: row.status_reason,
           ...at,
         }),
     },
@@ -100,7 +103,8 @@ export const repairRows = (context: RowContext): TakeRow =>
           meter: row.meter,
           scope: row.scope,
           cylinders: row.cylinders,
-          found: row.found,
+          found: foundIn(row),
+          findings: row.findings,
           cost: row.cost,
           labourHours: row.labour_hours,
           downtimeDays: row.downtime_days,
@@ -111,6 +115,12 @@ export const repairRows = (context: RowContext): TakeRow =>
     },
     context,
   );
+
+/** What was found in a cylinder was found in the engine. */
+const foundIn = ({ found, findings }: RowOf<typeof repairColumns>): readonly Cause[] => {
+  const all = new Set([...found, ...findings.flatMap((finding) => finding.causes)]);
+  return causes.filter((cause) => all.has(cause));
+};
 
 export const meterRows = (context: RowContext): TakeRow =>
   rowsOf<typeof meterColumns>(
@@ -149,6 +159,30 @@ export const checkRows = (context: RowContext): TakeRow =>
           value: row.value,
           valueUnit: row.value_unit,
           remarks: row.remarks,
+          ...at,
+        }),
+    },
+    context,
+  );
+
+export const judgementRows = (context: RowContext): TakeRow =>
+  rowsOf<typeof judgementColumns>(
+    {
+      columns: judgementColumns,
+      dateColumn: "test_date",
+      dateOf: (row) => row.test_date?.date,
+      modelOf: noModel,
+      add: (row, at, sink) =>
+        sink.judgements.push({
+          unit: row.unit,
+          date: row.test_date.date,
+          test: row.test,
+          attempt: row.attempt,
+          instrument: row.instrument,
+          cylinder: row.cylinder,
+          verdict: row.verdict,
+          reason: row.reason,
+          judgedBy: row.judged_by,
           ...at,
         }),
     },

@@ -8,7 +8,7 @@ import { readEngineModels } from "./engine-models.ts";
 import { emptySink, type FactSink, type RowContext, type TakeRow } from "./fact-sink.ts";
 import { readHeader } from "./header.ts";
 import { layoutReader } from "./layout-reader.ts";
-import { checkRows, depotRows, meterRows, repairRows, unitRows } from "./other-rows.ts";
+import { checkRows, depotRows, judgementRows, meterRows, repairRows, unitRows } from "./other-rows.ts";
 import { type CsvProgress, type CsvReader, isBlankRecord, tellFaults, tooManyCells } from "./record-faults.ts";
 import { type Delimiter, delimiterName, delimiterNamed, delimiterOf, firstLines, recordReader } from "./records.ts";
 import { longRows, wideRows } from "./test-rows.ts";
@@ -23,6 +23,7 @@ const takerOf: Record<CsvKind, (context: RowContext) => TakeRow> = {
   repairs: repairRows,
   meters: meterRows,
   checks: checkRows,
+  judgements: judgementRows,
 };
 
 /** A list of engine models is read as a whole; none is anywhere near as long (characters). */

@@ -7,9 +7,18 @@ import { mergeEvents, mergeUnitFacts } from "./merge-facts.ts";
 import { mergeTests } from "./merge-tests.ts";
 import { type MeantInstead, meterOffers } from "./meter-offers.ts";
 import { type MeterRow, meterBreaches } from "./meter-order.ts";
-import { settleChecks, settleMeterReadings, settleRepairs } from "./settle-events.ts";
+import { settleChecks, settleJudgements, settleMeterReadings, settleRepairs } from "./settle-events.ts";
 import { identityOf, type KnownUnit } from "./unit-identity.ts";
-import { byText, issueAt, issuesOfTest, placeOf, type RowPlace, type UnitRows, withProposals } from "./unit-rows.ts";
+import {
+  byText,
+  issueAt,
+  issuesOfTest,
+  noRows,
+  placeOf,
+  type RowPlace,
+  type UnitRows,
+  withProposals,
+} from "./unit-rows.ts";
 import { words } from "./words.ts";
 
 /** What earlier imports hold of the unit: its identity, and every reading of its meter. */
@@ -60,7 +69,7 @@ export function reconcileUnit(
   tell(unit.issues, identity.issues);
   if (identity.engineModel === null) {
     tell(refusalsOfNewUnit({ ...rows, units: listed }));
-    const nothing = { unit: rows.unit, units: [], tests: [], repairs: [], meterReadings: [], checks: [] };
+    const nothing = noRows(rows.unit);
     return { accepted: nothing, engineModel: null, meterUnit: identity.meterUnit, issues: issues.sort(byIssue) };
   }
   const model = models.get(identity.engineModel) ?? null;
@@ -69,17 +78,28 @@ export function reconcileUnit(
   const repairs = mergeEvents(rows.repairs);
   const meterReadings = mergeEvents(rows.meterReadings);
   const checks = mergeEvents(rows.checks);
-  tell(tests.issues, repairs.issues, meterReadings.issues, checks.issues);
+  const judgements = mergeEvents(rows.judgements);
+  tell(tests.issues, repairs.issues, meterReadings.issues, checks.issues, judgements.issues);
   const accepted = inMeterOrder(
     {
       unit: rows.unit,
       units: unit.fact === null ? [] : [unit.fact],
       tests: tests.tests,
-      repairs: settleRepairs(repairs.facts, issues).filter((fact) =>
-        hasCylinders(fact, fact.cylinders === "all" ? [] : fact.cylinders, { model, column: "cylinders" }, issues),
+      repairs: settleRepairs(repairs.facts, issues).filter(
+        (fact) =>
+          hasCylinders(fact, fact.cylinders === "all" ? [] : fact.cylinders, { model, column: "cylinders" }, issues) &&
+          hasCylinders(
+            fact,
+            fact.findings.map(({ cylinder }) => cylinder),
+            { model, column: "findings" },
+            issues,
+          ),
       ),
       meterReadings: settleMeterReadings(meterReadings.facts, issues),
       checks: settleChecks(checks.facts, issues).filter((fact) =>
+        hasCylinders(fact, fact.cylinder === null ? [] : [fact.cylinder], { model, column: "cylinder" }, issues),
+      ),
+      judgements: settleJudgements(judgements.facts, issues).filter((fact) =>
         hasCylinders(fact, fact.cylinder === null ? [] : [fact.cylinder], { model, column: "cylinder" }, issues),
       ),
     },
@@ -100,7 +120,7 @@ export const byIssue = (a: RowIssue, b: RowIssue) =>
 function refusalsOfNewUnit(rows: UnitRows): readonly RowIssue[] {
   const here = refusedRow("unit-new", "engine_model", null);
   const elsewhere = refusedRow("unit-unknown", "unit", rows.unit);
-  const others: readonly RowPlace[] = [...rows.repairs, ...rows.meterReadings, ...rows.checks];
+  const others: readonly RowPlace[] = [...rows.repairs, ...rows.meterReadings, ...rows.checks, ...rows.judgements];
   return [
     ...rows.units.map((fact) => issueAt(fact, here, words.unitNew(rows.unit))),
     ...rows.tests.flatMap((test) => issuesOfTest(test, here, words.unitNew(rows.unit))),

@@ -1,11 +1,11 @@
-import type { CheckFact, MeterFact, RepairFact } from "../schema/facts.ts";
+import type { CheckFact, JudgementFact, MeterFact, RepairFact } from "../schema/facts.ts";
 import type { RowIssue } from "../schema/intake.ts";
-import { checkKey, meterKey, repairKey } from "./fact-keys.ts";
+import { checkKey, judgementKey, meterKey, repairKey } from "./fact-keys.ts";
 import { byPlace, issueAt, type RowPlace } from "./unit-rows.ts";
 import { words } from "./words.ts";
 
 /**
- * Repairs, checks and meter readings of one unit that tell of the same thing in different ways. Exact repeats must be
+ * Repairs, checks, judgements and meter readings of one unit that tell of the same thing in different ways. Exact repeats must be
  * gone before; one row at most is left for each thing.
  */
 
@@ -55,6 +55,16 @@ export const settleChecks = (facts: readonly CheckFact[], issues: RowIssue[]): r
     {
       name: ({ check, date }) => `the check ${check} of ${date}`,
       key: checkKey,
+    },
+    issues,
+  );
+
+export const settleJudgements = (facts: readonly JudgementFact[], issues: RowIssue[]): readonly JudgementFact[] =>
+  withoutContradictions(
+    facts,
+    {
+      name: ({ test, date }) => `the judgement of the ${test} test of ${date}`,
+      key: judgementKey,
     },
     issues,
   );

@@ -1,4 +1,12 @@
-import type { CheckFact, MeterFact, ReadingFact, RepairFact, TestFact, UnitFact } from "../schema/facts.ts";
+import type {
+  CheckFact,
+  JudgementFact,
+  MeterFact,
+  ReadingFact,
+  RepairFact,
+  TestFact,
+  UnitFact,
+} from "../schema/facts.ts";
 import type { Proposal, RowIssue } from "../schema/intake.ts";
 import { rowIssue } from "./words.ts";
 
@@ -10,9 +18,20 @@ export interface UnitRows {
   readonly repairs: readonly RepairFact[];
   readonly meterReadings: readonly MeterFact[];
   readonly checks: readonly CheckFact[];
+  readonly judgements: readonly JudgementFact[];
 }
 
-export const unitRowKinds = ["units", "tests", "repairs", "meterReadings", "checks"] as const;
+export const noRows = (unit: string): UnitRows => ({
+  unit,
+  units: [],
+  tests: [],
+  repairs: [],
+  meterReadings: [],
+  checks: [],
+  judgements: [],
+});
+
+export const unitRowKinds = ["units", "tests", "repairs", "meterReadings", "checks", "judgements"] as const;
 export type UnitRowKind = (typeof unitRowKinds)[number];
 export type UnitRow<K extends UnitRowKind = UnitRowKind> = UnitRows[K][number];
 
@@ -27,7 +46,7 @@ export function unitCollector(): {
     add: (kind, row) => {
       let rows = byUnit.get(row.unit);
       if (rows === undefined) {
-        rows = { unit: row.unit, units: [], tests: [], repairs: [], meterReadings: [], checks: [] };
+        rows = { unit: row.unit, units: [], tests: [], repairs: [], meterReadings: [], checks: [], judgements: [] };
         byUnit.set(row.unit, rows);
       }
       (rows[kind] as UnitRow[]).push(row);

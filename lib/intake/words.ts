@@ -125,6 +125,7 @@ const kindNames: Record<FileKind, string> = {
   repairs: "repairs",
   meters: "meter readings",
   checks: "checks",
+  judgements: "judgements of tests",
   "engine-models": "engine models",
 };
 

@@ -1,7 +1,9 @@
 import type {
   CheckFact,
+  CylinderFinding,
   DepotFact,
   IsoDate,
+  JudgementFact,
   MeterFact,
   ReadingFact,
   RepairFact,
@@ -23,7 +25,8 @@ type Row = Readonly<Record<string, CsvCell | undefined>>;
 export type WrittenKind = Exclude<CsvKind, "tests-wide">;
 /** What is written of a fact: all but the place that it was read from. */
 type Written<F> = Omit<F, "file" | "line">;
-interface Told {
+/** Facts to be written, of any kinds. */
+export interface Told {
   readonly depots?: readonly Written<DepotFact>[];
   readonly units?: readonly Written<UnitFact>[];
   readonly tests?: readonly (Written<Omit<TestFact, "readings">> & {
@@ -32,6 +35,7 @@ interface Told {
   readonly repairs?: readonly Written<RepairFact>[];
   readonly meterReadings?: readonly Written<MeterFact>[];
   readonly checks?: readonly Written<CheckFact>[];
+  readonly judgements?: readonly Written<JudgementFact>[];
 }
 
 const yesOrNo = (value: boolean | null): CsvCell => (value === null ? null : value ? "yes" : "no");
@@ -82,9 +86,15 @@ const unitRow = (unit: Written<UnitFact>): Row => ({
   engine_serial: unit.engineSerial,
   disposal_date: unit.disposalDate,
   status: unit.status,
+  status_reason: unit.statusReason,
 });
 
 const depotRow = ({ depot, altitudeM }: Written<DepotFact>): Row => ({ depot, altitude_m: altitudeM });
+
+const findingsText = (findings: readonly CylinderFinding[]): CsvCell =>
+  findings.length === 0
+    ? null
+    : findings.map(({ cylinder, causes }) => `${cylinder}: ${joined(causes) ?? "sound"}`).join("; ");
 
 const repairRow = (repair: Written<RepairFact>): Row => ({
   unit: repair.unit,
@@ -93,6 +103,7 @@ const repairRow = (repair: Written<RepairFact>): Row => ({
   scope: repair.scope,
   cylinders: repair.cylinders === "all" ? "all" : joined(repair.cylinders),
   found: joined(repair.found),
+  findings: findingsText(repair.findings),
   cost: repair.cost,
   labour_hours: repair.labourHours,
   downtime_days: repair.downtimeDays,
@@ -119,6 +130,18 @@ const checkRow = (check: Written<CheckFact>): Row => ({
   remarks: check.remarks,
 });
 
+const judgementRow = (judgement: Written<JudgementFact>): Row => ({
+  unit: judgement.unit,
+  test_date: judgement.date,
+  test: judgement.test,
+  attempt: judgement.attempt,
+  instrument: judgement.instrument,
+  cylinder: judgement.cylinder,
+  verdict: judgement.verdict,
+  reason: judgement.reason,
+  judged_by: judgement.judgedBy,
+});
+
 const rowsOf: { readonly [K in WrittenKind]: (told: Told) => readonly Row[] } = {
   depots: ({ depots = [] }) => depots.map(depotRow),
   units: ({ units = [] }) => units.map(unitRow),
@@ -126,6 +149,7 @@ const rowsOf: { readonly [K in WrittenKind]: (told: Told) => readonly Row[] } = 
   repairs: ({ repairs = [] }) => repairs.map(repairRow),
   meters: ({ meterReadings = [] }) => meterReadings.map(meterRow),
   checks: ({ checks = [] }) => checks.map(checkRow),
+  judgements: ({ judgements = [] }) => judgements.map(judgementRow),
 };
 
 /** The kinds of file that facts are written to, in the order in which they are best read again. */

@@ -1,6 +1,8 @@
 import { z } from "zod";
+import type { CylinderFinding } from "./facts.ts";
 import { asTyped } from "./formula-cells.ts";
 import { longestName } from "./longest-name.ts";
+import { causes } from "./words.ts";
 
 /**
  * What the cells of a CSV row may hold. A cell's schema takes the text as written and gives its value; its issue
@@ -116,6 +118,15 @@ export const optionalText = (longest: number): Cell<string | null> => ({
   }),
 });
 
+/** Text that must be there. */
+export const text = (longest: number): Cell<string> => ({
+  schema: cellSchema((given, fault) => {
+    if (given === "" || notKnown.test(given)) return fault("empty");
+    if (controlInText.test(given)) return fault("control-character");
+    return given.length > longest ? fault("too-long") : given;
+  }),
+});
+
 /** Words match in any case, and with blanks or `_` in place of `-`, as column names do. */
 const wordKey = (text: string) =>
   text
@@ -216,5 +227,32 @@ export const cylinderList: Cell<"all" | readonly number[]> = {
       numbers.add(cylinder);
     }
     return [...numbers].sort((a, b) => a - b);
+  }),
+};
+
+const findCause = wordFinder(causes);
+
+/** `2: exhaust-valve+inlet-valve; 3: sound`: causes by cylinder, ascending; a cylinder named twice has both lists. */
+export const cylinderFindings: Cell<readonly CylinderFinding[]> = {
+  allowed: [...causes, "sound"],
+  schema: cellSchema((text, fault) => {
+    const found = new Map<number, Set<string>>();
+    for (const part of text.split(";")) {
+      if (part.trim() === "") continue;
+      const [, digits, list] = /^\s*(\d{1,2})\s*:(.*)$/.exec(part) ?? [];
+      const cylinder = Number(digits);
+      if (list === undefined || cylinder < 1 || cylinder > 16) return fault("bad-list");
+      const its = found.get(cylinder) ?? new Set<string>();
+      found.set(cylinder, its);
+      if (wordKey(list) === "sound") continue;
+      for (const word of list.split("+")) {
+        const cause = findCause(word);
+        if (cause === undefined) return fault("unknown-word");
+        its.add(cause);
+      }
+    }
+    return [...found]
+      .map(([cylinder, its]) => ({ cylinder, causes: causes.filter((cause) => its.has(cause)) }))
+      .sort((a, b) => a.cylinder - b.cylinder);
   }),
 };

@@ -58,6 +58,8 @@ export interface BasisTest {
   readonly attempt: number;
   /** false: kept, not used. */
   readonly used: boolean;
+  /** What a person made of it, of the whole test or of a cylinder's reading: absent where nobody judged it. */
+  readonly judged?: string;
   /** Tells other readings of the same test apart. */
   readonly readings: string;
 }

@@ -9,6 +9,7 @@ import type {
   RepairScope,
   UnitStatus,
   ValueUnit,
+  Verdict,
 } from "./words.ts";
 
 /**
@@ -82,6 +83,8 @@ export interface UnitFact {
   readonly disposalDate: IsoDate | null;
   /** null: not told, so what was told before stays; where nothing was, the unit is in service. */
   readonly status: UnitStatus | null;
+  /** Why it has that status. */
+  readonly statusReason: string | null;
   readonly file: string;
   readonly line: number;
 }
@@ -93,13 +96,22 @@ export interface DepotFact {
   readonly line: number;
 }
 
+/** What the strip-down showed in one cylinder; no cause: it was opened and found sound. */
+export interface CylinderFinding {
+  readonly cylinder: number;
+  readonly causes: readonly Cause[];
+}
+
 export interface RepairFact {
   readonly unit: string;
   readonly date: IsoDate;
   readonly meter: number;
   readonly scope: RepairScope;
   readonly cylinders: "all" | readonly number[];
+  /** In the engine as a whole; those of `findings` are among them. */
   readonly found: readonly Cause[];
+  /** By cylinder, ascending, each once; empty: not recorded by cylinder. */
+  readonly findings: readonly CylinderFinding[];
   readonly cost: number | null;
   readonly labourHours: number | null;
   readonly downtimeDays: number | null;
@@ -133,6 +145,23 @@ export interface CheckFact {
   readonly line: number;
 }
 
+/** What a person made of a test, over the app's own doubts. The last one of a test, or of a cylinder's reading, holds. */
+export interface JudgementFact {
+  readonly unit: string;
+  /** Day of the test that is judged; with `test`, `attempt` and `instrument` it names the test. */
+  readonly date: IsoDate;
+  readonly test: Measure;
+  readonly attempt: number;
+  readonly instrument: string | null;
+  /** null: the whole test. */
+  readonly cylinder: number | null;
+  readonly verdict: Verdict;
+  readonly reason: string;
+  readonly judgedBy: string;
+  readonly file: string;
+  readonly line: number;
+}
+
 /** All that is known of a fleet (or of some of its units), in any order. */
 export interface FleetFacts {
   readonly models: readonly EngineModel[];
@@ -142,4 +171,5 @@ export interface FleetFacts {
   readonly repairs: readonly RepairFact[];
   readonly meterReadings: readonly MeterFact[];
   readonly checks: readonly CheckFact[];
+  readonly judgements: readonly JudgementFact[];
 }

@@ -1,5 +1,5 @@
 import type { EngineModel } from "./engine-model.ts";
-import type { CheckFact, DepotFact, MeterFact, RepairFact, TestFact, UnitFact } from "./facts.ts";
+import type { CheckFact, DepotFact, JudgementFact, MeterFact, RepairFact, TestFact, UnitFact } from "./facts.ts";
 import type { CellCorrection, ReadAs } from "./reading.ts";
 import type { FileKind } from "./words.ts";
 
@@ -63,6 +63,7 @@ export interface IntakeChunk {
   readonly repairs: readonly RepairFact[];
   readonly meterReadings: readonly MeterFact[];
   readonly checks: readonly CheckFact[];
+  readonly judgements: readonly JudgementFact[];
   readonly models: readonly EngineModel[];
   readonly issues: readonly RowIssue[];
   /** Rows read so far in the file, header not counted. */

@@ -21,7 +21,7 @@ import type {
  * Counts up whenever a report, or what is kept beside it, gains, loses or changes a field: what an older program kept is
  * then made again at the next start.
  */
-export const reportFormat = 8;
+export const reportFormat = 9;
 
 /**
  * What is kept for one unit when it is assessed: the contract's assessment, and what its page draws and says. Pages
@@ -154,6 +154,8 @@ export interface TestLine {
 }
 
 export interface RepairMark {
+  /** The unit that the engine was in. */
+  readonly unit: string;
   readonly date: IsoDate;
   readonly x: number;
   readonly meter: number;

@@ -1,5 +1,6 @@
 import {
   type Cell,
+  cylinderFindings,
   cylinderList,
   date,
   longestText,
@@ -10,6 +11,7 @@ import {
   optionalNumber,
   optionalText,
   optionalWord,
+  text,
   word,
   wordList,
   yesOrNo,
@@ -26,6 +28,7 @@ import {
   repairScopes,
   unitStatuses,
   valueUnits,
+  verdicts,
 } from "./words.ts";
 
 /**
@@ -149,6 +152,7 @@ export const unitColumns = {
     optionalWord(unitStatuses, null),
     "in-service, stopped or retired; blank: as told before, else in-service",
   ),
+  status_reason: optional(optionalText(longestText), "why it has that status"),
 } as const satisfies Columns;
 
 export const depotColumns = {
@@ -163,6 +167,10 @@ export const repairColumns = {
   scope: needed(word(repairScopes), "top-end, bottom-end, complete, engine-swap or adjustment"),
   cylinders: optional(cylinderList, "all (also when blank) or cylinder numbers joined by +"),
   found: optional(wordList(causes, null), "what the strip-down showed: causes joined by +"),
+  findings: optional(
+    cylinderFindings,
+    "the same by cylinder: 2: exhaust-valve+inlet-valve; 3: sound, cylinders apart by semicolons",
+  ),
   cost: optional(optionalNumber(costRange, null), "cost in the fleet's currency"),
   labour_hours: optional(optionalNumber(labourRange, null), "hours of labour"),
   downtime_days: optional(optionalNumber(downtimeRange, null), "days out of service"),
@@ -189,6 +197,21 @@ export const checkColumns = {
   remarks: optional(optionalText(longestText), "free text; a fault may name its cause as cause: exhaust-valve"),
 } as const satisfies Columns;
 
+export const judgementColumns = {
+  unit: needed(name, "fleet number of the unit"),
+  test_date: needed(date, "date of the test that is judged, YYYY-MM-DD"),
+  test: needed(word(measures), "compression-dry, compression-wet or leak-down"),
+  attempt: optional(optionalNumber(countRange, 1), "which test of that day; blank: 1"),
+  instrument: optional(optionalText(longestName), "gauge or tester used, as the test names it"),
+  cylinder: optional(
+    optionalNumber(cylinderNumber, null),
+    "the cylinder whose reading is judged; blank: the whole test",
+  ),
+  verdict: needed(word(verdicts), "set-aside, accepted, or none: what was said before is taken back"),
+  reason: needed(text(longestText), "why"),
+  judged_by: needed(name, "who judged it"),
+} as const satisfies Columns;
+
 /** The kinds of file that are CSV. */
 export type CsvKind = Exclude<FileKind, "engine-models">;
 
@@ -200,6 +223,7 @@ export const columnsOf = {
   repairs: repairColumns,
   meters: meterColumns,
   checks: checkColumns,
+  judgements: judgementColumns,
 } as const satisfies Record<CsvKind, Columns>;
 
 /** Column names are compared without case, blanks, `-` and `_`. */

@@ -71,6 +71,10 @@ export const checkKinds = [
 ] as const;
 export type CheckKind = (typeof checkKinds)[number];
 
+/** What a person says of a test, or of one cylinder's reading of it; `none` takes back what was said before. */
+export const verdicts = ["set-aside", "accepted", "none"] as const;
+export type Verdict = (typeof verdicts)[number];
+
 export const checkResults = ["clear", "suspect", "fault"] as const;
 export type CheckResult = (typeof checkResults)[number];
 
@@ -83,6 +87,7 @@ export const fileKinds = [
   "repairs",
   "meters",
   "checks",
+  "judgements",
   "engine-models",
 ] as const;
 export type FileKind = (typeof fileKinds)[number];

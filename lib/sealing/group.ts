@@ -11,7 +11,15 @@ export function groupByUnit(facts: FleetFacts, asOf: IsoDate): UnitFacts[] {
   const of = (unit: string): UnitFacts => {
     const known = units.get(unit);
     if (known !== undefined) return known;
-    const fresh: UnitFacts = { unit, unitFact: null, tests: [], repairs: [], meterReadings: [], checks: [] };
+    const fresh: UnitFacts = {
+      unit,
+      unitFact: null,
+      tests: [],
+      repairs: [],
+      meterReadings: [],
+      checks: [],
+      judgements: [],
+    };
     units.set(unit, fresh);
     return fresh;
   };
@@ -23,11 +31,13 @@ export function groupByUnit(facts: FleetFacts, asOf: IsoDate): UnitFacts[] {
   for (const repair of facts.repairs) if (repair.date <= asOf) of(repair.unit).repairs.push(repair);
   for (const reading of facts.meterReadings) if (reading.date <= asOf) of(reading.unit).meterReadings.push(reading);
   for (const check of facts.checks) if (check.date <= asOf) of(check.unit).checks.push(check);
+  for (const judgement of facts.judgements) if (judgement.date <= asOf) of(judgement.unit).judgements.push(judgement);
   for (const unit of units.values()) {
     unit.tests.sort(compareTests);
     unit.repairs.sort(compareRepairs);
     unit.meterReadings.sort((a, b) => compareText(a.date, b.date) || compareSource(a, b));
     unit.checks.sort((a, b) => compareText(a.date, b.date) || compareSource(a, b));
+    unit.judgements.sort((a, b) => compareText(a.date, b.date) || (a.cylinder ?? 0) - (b.cylinder ?? 0));
   }
   return [...units.values()].sort((a, b) => compareText(a.unit, b.unit));
 }

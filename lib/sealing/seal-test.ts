@@ -7,7 +7,7 @@ import { seaLevelAbsKpa } from "./atmosphere.ts";
 import { toSeaLevelKpa } from "./compression.ts";
 import { type Conversion, conversion, type ReferredLeakage, referLeakage } from "./leak-down.ts";
 import { type TesterInUse, testerInUse } from "./orifice.ts";
-import type { SealedReading, SealedTest } from "./types.ts";
+import type { SealedReading, SealedTest, TestJudgement } from "./types.ts";
 
 /**
  * Share of a compression that an unknown altitude may shift it by, as a standard deviation. Engineering judgement: most
@@ -20,6 +20,7 @@ export const unknownAltitudeSdShare = 0.035;
 export interface TestContext {
   readonly x: number;
   readonly repairSameDay: SealedTest["repairSameDay"];
+  readonly judgements: readonly TestJudgement[];
   readonly model: EngineModel;
   readonly usual: TesterInUse;
   readonly depot: string | null;
@@ -59,6 +60,7 @@ export function sealTest(fact: TestFact, context: TestContext): SealedTest {
     setUp: setUpOf(fact),
     referral: notes.length === 0 ? asEntered : notes,
     readings,
+    ...(context.judgements.length === 0 ? {} : { judgements: context.judgements }),
     file: fact.file,
   };
 }

@@ -173,6 +173,7 @@ function sealEngine(engine: JoinedEngine, { altitudeOf, usualTesters }: Lookups)
     return sealTest(fact, {
       x,
       repairSameDay: sides.get(fact),
+      judgements: timeline.judgementsOf(fact),
       model,
       usual,
       depot,
@@ -206,10 +207,10 @@ const compareSealedTests = (a: SealedTest, b: SealedTest): number =>
   compareText(a.instrument ?? "", b.instrument ?? "");
 
 function engineRepair(fact: RepairFact, x: number, model: EngineModel): EngineRepair {
-  const { unit, date, meter, scope, found, cost, labourHours, downtimeDays, remarks } = fact;
+  const { unit, date, meter, scope, found, findings, cost, labourHours, downtimeDays, remarks } = fact;
   const all = Array.from({ length: model.cylinders }, (_, i) => i + 1);
   const named = fact.cylinders;
   const cylinders =
     named === "all" || scope === "engine-swap" ? all : all.filter((cylinder) => named.includes(cylinder));
-  return { unit, date, x, meter, scope, cylinders, found, cost, labourHours, downtimeDays, remarks };
+  return { unit, date, x, meter, scope, cylinders, found, findings, cost, labourHours, downtimeDays, remarks };
 }

@@ -1,8 +1,9 @@
 import type { EngineModel } from "../schema/engine-model.ts";
-import type { CheckFact, IsoDate, MeterFact, RepairFact, TestFact, UnitFact } from "../schema/facts.ts";
+import type { CheckFact, IsoDate, JudgementFact, MeterFact, RepairFact, TestFact, UnitFact } from "../schema/facts.ts";
 import type { MeterUnit } from "../schema/words.ts";
 import { meterFactor } from "../units.ts";
 import { dateWords } from "../wording.ts";
+import { judgementsByTest } from "./judgements.ts";
 import {
   type ContinuousMeter,
   continuousMeter,
@@ -12,6 +13,7 @@ import {
   type MeterObservation,
 } from "./meters.ts";
 import { compareRepairs, compareTests, compareText } from "./order.ts";
+import type { TestJudgement } from "./types.ts";
 
 /** What happened to the engine of a unit, placed on the unit's continuous meter. */
 export type UnitEvent = {
@@ -29,6 +31,7 @@ export interface UnitFacts {
   readonly repairs: RepairFact[];
   readonly meterReadings: MeterFact[];
   readonly checks: CheckFact[];
+  readonly judgements: JudgementFact[];
 }
 
 export interface UnitTimeline {
@@ -41,6 +44,8 @@ export interface UnitTimeline {
   /** Ascending by date, then by meter; of equal ones repairs first. */
   readonly events: readonly UnitEvent[];
   readonly checks: readonly CheckFact[];
+  /** What persons made of the unit's tests. */
+  readonly judgementsOf: (test: TestFact) => readonly TestJudgement[];
   /** Filled by each step that finds something to doubt. */
   readonly warnings: string[];
 }
@@ -92,11 +97,24 @@ export function unitTimeline(
     const placed = isAboutNamedEngine(fact) ? cumulativeOfReading(meter, fact) : reliedPlace.get(fact);
     events.push({ kind: "repair", date, cumulative: placed ?? cumulativeOnDate(meter, date), serial, fact });
   }
+  const { judgementsOf, unmatched } = judgementsByTest(facts.judgements, facts.tests);
+  for (const { test, date } of unmatched) {
+    warnings.push(`A judgement names a ${test} test of ${dateWords(date)} that is not on file: it changes nothing.`);
+  }
   events.sort(
     (a, b) =>
       compareText(a.date, b.date) || a.cumulative - b.cumulative || compareText(a.kind, b.kind) || sameKind(a, b),
   );
-  return { ...known, unit: facts.unit, unitFact: facts.unitFact, meter, events, checks: facts.checks, warnings };
+  return {
+    ...known,
+    unit: facts.unit,
+    unitFact: facts.unitFact,
+    meter,
+    events,
+    checks: facts.checks,
+    judgementsOf,
+    warnings,
+  };
 }
 
 function sameKind(a: UnitEvent, b: UnitEvent): number {

@@ -1,5 +1,5 @@
 import type { EngineModel } from "../schema/engine-model.ts";
-import type { IsoDate, SetUp } from "../schema/facts.ts";
+import type { CylinderFinding, IsoDate, SetUp } from "../schema/facts.ts";
 import type {
   Cause,
   CheckKind,
@@ -10,6 +10,7 @@ import type {
   RepairScope,
   UnitStatus,
   ValueUnit,
+  Verdict,
 } from "../schema/words.ts";
 
 /**
@@ -39,6 +40,15 @@ export interface SealedReading {
   readonly line: number;
 }
 
+/** What a person made of a test or of one cylinder's reading of it. */
+export interface TestJudgement {
+  /** null: the whole test. */
+  readonly cylinder: number | null;
+  readonly verdict: Exclude<Verdict, "none">;
+  readonly reason: string;
+  readonly by: string;
+}
+
 export interface SealedTest {
   readonly unit: string;
   readonly depot: string | null;
@@ -58,6 +68,8 @@ export interface SealedTest {
   readonly referral: readonly string[];
   /** Ascending by cylinder. */
   readonly readings: readonly SealedReading[];
+  /** Only where a person judged it; that of the whole test first, then ascending by cylinder. */
+  readonly judgements?: readonly TestJudgement[];
   readonly file: string;
 }
 
@@ -75,6 +87,8 @@ export interface EngineRepair {
   /** All cylinders of the engine, or those named; ascending. */
   readonly cylinders: readonly number[];
   readonly found: readonly Cause[];
+  /** The same by cylinder, where it was recorded so. */
+  readonly findings: readonly CylinderFinding[];
   readonly cost: number | null;
   readonly labourHours: number | null;
   readonly downtimeDays: number | null;

@@ -80,7 +80,16 @@ it("facts are counted as they stand: a corrected reading once, what was undone n
   await take(store, { tests: [test()], repairs: [repair()], units: [unit({ unit: "V-2" })] });
   await take(store, { tests: [test({ readings: [reading(1, 999)] })] });
   const gone = await take(store, { tests: [test({ unit: "V-3" })], repairs: [repair({ cost: 5 })] });
-  const counted = { units: 2, tests: 1, readings: 2, repairs: 1, meterReadings: 0, checks: 0, engineModels: 0 };
+  const counted = {
+    units: 2,
+    tests: 1,
+    readings: 2,
+    repairs: 1,
+    meterReadings: 0,
+    checks: 0,
+    judgements: 0,
+    engineModels: 0,
+  };
   expect(await countFacts(store)).toEqual({ ...counted, units: 3, tests: 2, readings: 4 });
   await undoImport(store, gone, { by, at });
   expect(await countFacts(store)).toEqual(counted);

@@ -4,6 +4,8 @@ import { fleetFacts } from "@/db/facts.ts";
 import { countFacts, factUnits, knownFleet } from "@/db/fleet-known.ts";
 import { undoImport } from "@/db/import-state.ts";
 import { openStore, type Store } from "@/db/store.ts";
+import { verdicts } from "@/lib/schema/words.ts";
+import { judgementFact } from "../lib/sealing/facts.ts";
 import { at, by, type MadeUpImport, meterReading, reading, take, test, unit } from "./made-up.ts";
 
 /** Few units, days, cylinders and values, so that imports meet on the same tests. */
@@ -48,6 +50,17 @@ const madeUpImport: fc.Arbitrary<MadeUpImport & { takeChanges: boolean }> = fc.r
   meterReadings: fc
     .constantFrom([], [800], [850])
     .map((meters) => meters.map((meter) => meterReading({ meter, unit: "V-1" }))),
+  judgements: fc.uniqueArray(
+    fc
+      .record({
+        unit: fc.constantFrom("V-1", "V-2"),
+        cylinder: fc.constantFrom(null, 1),
+        verdict: fc.constantFrom(...verdicts),
+        reason: fc.constantFrom("hose", "gauge"),
+      })
+      .map((one) => judgementFact({ ...one, line: 2 })),
+    { maxLength: 2, selector: ({ unit, cylinder }) => `${unit} ${cylinder}` },
+  ),
   takeChanges: fc.boolean(),
 });
 

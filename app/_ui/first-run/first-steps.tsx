@@ -8,7 +8,16 @@ import { TestCautions } from "../test-cautions.tsx";
 import "./first-steps.css";
 
 /** Samples that go with test results, in the order in which they help. */
-const samplesOfResults = ["tests-long", "tests-wide", "units", "depots", "repairs", "meters", "checks"] as const;
+const samplesOfResults = [
+  "tests-long",
+  "tests-wide",
+  "units",
+  "depots",
+  "repairs",
+  "meters",
+  "checks",
+  "judgements",
+] as const;
 
 /**
  * The way from an empty app to the first forecast; what is done is shown as done. `toImport` leads to the place where

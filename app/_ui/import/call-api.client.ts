@@ -4,18 +4,24 @@ export type Answer<T> = { readonly ok: true; readonly value: T } | { readonly ok
 const noServer = "The server cannot be reached. Nothing was changed; try again once it runs.";
 const noSentence = "The server gave no reason. Nothing was changed; try again.";
 
-/** Asks the app's own API. The caller knows the shape that the address answers. */
+/** Asks the app's own API, with a body as JSON or a file as it is. The caller knows the shape that the address answers. */
 export async function callApi<T>(method: "POST" | "DELETE", address: string, body?: object): Promise<Answer<T>> {
   try {
     const response = await fetch(address, {
       method,
-      ...(body === undefined ? {} : { body: JSON.stringify(body), headers: { "content-type": "application/json" } }),
+      ...sent(body),
     });
     const value: unknown = await response.json().catch(() => null);
     return response.ok ? { ok: true, value: value as T } : { ok: false, error: errorOf(value) };
   } catch {
     return { ok: false, error: noServer };
   }
+}
+
+function sent(body: object | undefined): RequestInit {
+  if (body === undefined) return {};
+  if (body instanceof Blob) return { body };
+  return { body: JSON.stringify(body), headers: { "content-type": "application/json" } };
 }
 
 function errorOf(value: unknown): string {

@@ -14,6 +14,7 @@ const kindWord = {
   repairs: "repair",
   meterReadings: "meter reading",
   checks: "check",
+  judgements: "judgement of a test",
   models: "engine model",
 } as const satisfies Record<ChangedThing["kind"], string>;
 

@@ -9,6 +9,7 @@ export const kindsOfFile = {
   depots: { title: "Depots", sample: "depots.csv" },
   repairs: { title: "Repairs", sample: "repairs.csv" },
   meters: { title: "Meter readings", sample: "meters.csv" },
+  judgements: { title: "Judgements of tests", sample: "judgements.csv" },
   checks: { title: "Other checks", sample: "checks.csv" },
 } as const satisfies Record<FileKind, { readonly title: string; readonly sample: string }>;
 

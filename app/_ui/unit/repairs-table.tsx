@@ -1,7 +1,9 @@
+import type { PhotoRow } from "@/db/photos.ts";
 import type { UnitReport } from "@/lib/schema/report.ts";
 import type { Formats } from "@/lib/viewing/formats.ts";
 import { sentenceWords } from "@/lib/wording.ts";
 import { CsvLink } from "../csv-link.tsx";
+import { photosOfMark, RepairPhotos } from "../recording/repair-photos.tsx";
 import { Sheet } from "../sheet.tsx";
 import { ScrollBox } from "./scroll-box.tsx";
 
@@ -10,12 +12,14 @@ export function RepairsTable({
   report,
   of,
   filesAt,
+  photos = [],
   f,
 }: {
   readonly report: UnitReport;
   readonly of: string;
   /** The address below which the page's tables are downloaded. */
   readonly filesAt: string;
+  readonly photos?: readonly PhotoRow[];
   readonly f: Formats;
 }) {
   const { meter } = report.assessment;
@@ -59,6 +63,7 @@ export function RepairsTable({
                   <td>
                     {repair.scope === "assumed" && <strong>Assumed. </strong>}
                     {sentenceWords(repair.scope === "assumed" ? f.words(repair.words) : repair.words)}
+                    <RepairPhotos photos={photosOfMark(photos, repair, report.model.cylinders)} f={f} />
                   </td>
                   <td className="number">{repair.labourHours === null ? "–" : f.number(repair.labourHours)}</td>
                   <td className="number">{repair.downtimeDays === null ? "–" : f.number(repair.downtimeDays)}</td>

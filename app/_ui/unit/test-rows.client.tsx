@@ -4,7 +4,10 @@ import type { TestLine } from "@/lib/schema/report.ts";
 import type { MeterUnit } from "@/lib/schema/words.ts";
 import type { Formats } from "@/lib/viewing/formats.ts";
 import { listWords, sentenceWords } from "@/lib/wording.ts";
+import { AppLink } from "../app-link.client.tsx";
 import { useFormats } from "../formats.client.tsx";
+import { testAddress } from "../recording/address.ts";
+import type { ToldStep } from "../recording/told-steps.ts";
 import { doubtWords } from "./doubt-words.ts";
 import { enteredWords, readings } from "./entered-words.ts";
 import { setUpWords } from "./set-up-words.ts";
@@ -18,19 +21,35 @@ interface Of {
 }
 
 /** The rows of the table of tests; a client component so that they are sent to the browser once, as data. */
-export function TestRows({ tests, ...of }: Of & { readonly tests: readonly TestLine[] }) {
+export function TestRows({
+  tests,
+  steps,
+  ...of
+}: Of & {
+  readonly tests: readonly TestLine[];
+  /** Of each test what was done to it since, in words. */
+  readonly steps: readonly (readonly ToldStep[])[];
+}) {
   const f = useFormats();
-  return tests.map((test) => (
+  return tests.map((test, i) => (
     <TestRow
       key={`${test.file} ${test.line} ${test.measure} ${test.date} ${test.attempt} ${test.instrument}`}
       test={test}
+      steps={steps[i] ?? []}
       {...of}
       f={f}
     />
   ));
 }
 
-function TestRow({ test, unit, meterUnit, cylinders, f }: Of & { readonly test: TestLine; readonly f: Formats }) {
+function TestRow({
+  test,
+  steps,
+  unit,
+  meterUnit,
+  cylinders,
+  f,
+}: Of & { readonly test: TestLine; readonly steps: readonly ToldStep[]; readonly f: Formats }) {
   const unused = test.entered.every((e) => e.weight === 0);
   const lowestWeight = Math.min(1, ...test.entered.map((e) => e.weight));
   const levelUnit = test.measure === "leak-down" ? "%" : "kPa";
@@ -73,10 +92,25 @@ function TestRow({ test, unit, meterUnit, cylinders, f }: Of & { readonly test: 
       </td>
       <td className="small second">
         {test.file}, line {test.line}
+        {steps.length > 0 && (
+          <ol className="test-steps">
+            {steps.map(({ key, says }) => (
+              <li key={key}>{says}</li>
+            ))}
+          </ol>
+        )}
+        <div className="no-print">
+          <AppLink href={testAddress(test.unit, { ...test, test: test.measure })} aria-label={judgeLabel(test, f)}>
+            Judge or correct
+          </AppLink>
+        </div>
       </td>
     </tr>
   );
 }
+
+const judgeLabel = ({ measure, date, attempt }: TestLine, f: Formats): string =>
+  `Judge or correct: ${measureTitles[measure]}, ${f.date(date)}${attempt > 1 ? `, attempt ${attempt}` : ""}`;
 
 type Entered = TestLine["entered"][number];
 

@@ -2,6 +2,7 @@ import type { UnitReport } from "@/lib/schema/report.ts";
 import type { Formats } from "@/lib/viewing/formats.ts";
 import { sentenceWords } from "@/lib/wording.ts";
 import { CsvLink } from "../csv-link.tsx";
+import type { ToldStep } from "../recording/told-steps.ts";
 import { Sheet } from "../sheet.tsx";
 import { Term } from "../term.tsx";
 import { ChoiceLink } from "./choice-link.client.tsx";
@@ -21,9 +22,11 @@ export function TestsTable(props: {
   readonly isAll: boolean;
   /** The page with all of them, and with the latest only. */
   readonly addresses: { readonly all: string; readonly latest: string };
+  /** What was done to each test since it was entered, in words; those without a history are missing. */
+  readonly history?: (test: UnitReport["tests"][number]) => readonly ToldStep[];
   readonly f: Formats;
 }) {
-  const { report, of, filesAt, isAll, addresses, f } = props;
+  const { report, of, filesAt, isAll, addresses, history, f } = props;
   const { meter } = report.assessment;
   const warnings = [...new Set(report.assessment.warnings)];
   const tests = [...report.tests].sort((a, b) => b.date.localeCompare(a.date) || b.x - a.x || b.attempt - a.attempt);
@@ -65,6 +68,7 @@ export function TestsTable(props: {
           <tbody>
             <TestRows
               tests={shown}
+              steps={shown.map((test) => history?.(test) ?? [])}
               unit={report.assessment.unit}
               meterUnit={meter.unit}
               cylinders={report.model.cylinders}

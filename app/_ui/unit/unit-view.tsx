@@ -1,10 +1,15 @@
 import type { EngineWithFittings } from "@/db/engines.ts";
+import type { PhotoRow } from "@/db/photos.ts";
+import type { StatusTold } from "@/db/status-history.ts";
 import type { UnitReport } from "@/lib/schema/report.ts";
 import type { Formats } from "@/lib/viewing/formats.ts";
 import { AppLink } from "../app-link.client.tsx";
 import { UnitHistory } from "../changes/unit-history.tsx";
 import { EmptyState } from "../empty-state.tsx";
 import { engineNowIn } from "../engines/engine-words.ts";
+import { RecordNav } from "../recording/record-nav.tsx";
+import { StatusNote } from "../recording/status-note.tsx";
+import type { ToldStep } from "../recording/told-steps.ts";
 import { Sheet } from "../sheet.tsx";
 import { unitFilesAddress } from "../unit-address.ts";
 import { ChecksTable } from "./checks-table.tsx";
@@ -33,15 +38,21 @@ export function UnitView(props: {
   readonly lead: LeadTime;
   readonly engines: readonly EngineWithFittings[];
   readonly notes: NotesShown;
+  readonly photos: readonly PhotoRow[];
+  /** Latest first. */
+  readonly statuses: readonly StatusTold[];
+  readonly history: (test: UnitReport["tests"][number]) => readonly ToldStep[];
   readonly f: Formats;
 }) {
-  const { report, choice, allTests, lead, engines, notes, f } = props;
+  const { report, choice, allTests, lead, engines, notes, photos, statuses, history, f } = props;
   const { unit } = report.assessment;
   const filesAt = unitFilesAddress(unit);
   const shared = { report, of: unit, filesAt, f };
   return (
     <div className="page unit-page">
       <UnitHead report={report} engine={engineNowIn(unit, engines)?.engine ?? null} f={f} />
+      <StatusNote status={report.status} told={statuses} timeZone={notes.timeZone} f={f} />
+      <RecordNav unit={unit} />
       <UnitFinding report={report} f={f} />
       {choice === null ? <NothingToDraw report={report} /> : <Drawings report={report} choice={choice} f={f} />}
       {report.assessment.lastTestDate !== null && <WindowsTable report={report} filesAt={filesAt} />}
@@ -49,11 +60,12 @@ export function UnitView(props: {
         <TestsTable
           {...shared}
           isAll={allTests}
+          history={history}
           addresses={{ all: testsAddress(unit, choice, true), latest: testsAddress(unit, choice, false) }}
         />
       )}
       <div className="unit-pair">
-        <RepairsTable {...shared} />
+        <RepairsTable {...shared} photos={photos} />
         <PastLimitSheet report={report} lead={lead} filesAt={filesAt} f={f} />
       </div>
       {report.checks.length > 0 && <ChecksTable {...shared} />}

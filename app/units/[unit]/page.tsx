@@ -2,6 +2,7 @@ import type { Metadata } from "next";
 import { notFound } from "next/navigation";
 import { asOfDate, lastDateTaken } from "@/app/_jobs/as-of.ts";
 import { KnownNames } from "@/app/_ui/formats.client.tsx";
+import { toldSteps } from "@/app/_ui/recording/told-steps.ts";
 import { chooseFrom } from "@/app/_ui/unit/choice.ts";
 import { typedNames } from "@/app/_ui/unit/typed-names.ts";
 import { UnitView } from "@/app/_ui/unit/unit-view.tsx";
@@ -11,10 +12,14 @@ import { appStore } from "@/db/app-store.ts";
 import { unitReport } from "@/db/assessments.ts";
 import { enginesOf } from "@/db/engines.ts";
 import { notesOf } from "@/db/notes.ts";
+import { photosOf } from "@/db/photos.ts";
 import { readSettings } from "@/db/settings.ts";
+import { statusHistory } from "@/db/status-history.ts";
+import { testHistories } from "@/db/test-history.ts";
 import "@/app/_ui/unit/unit.css";
 import "@/app/_ui/unit/trend.css";
 import "@/app/_ui/unit/unit-facts.css";
+import "@/app/_ui/recording/recording.css";
 
 interface Props {
   readonly params: Promise<{ readonly unit: string }>;
@@ -31,10 +36,14 @@ export default async function UnitPage({ params, searchParams }: Props) {
   const store = await appStore();
   const report = unit === null ? null : await unitReport(store, unit);
   if (unit === null || report === null) notFound();
-  const [engines, notes, settings, viewer, f, search] = await Promise.all([
+  const its = [...new Set([unit, ...[...report.tests, ...report.repairs].map((one) => one.unit)])];
+  const [engines, notes, settings, photos, statuses, histories, viewer, f, search] = await Promise.all([
     enginesOf(store, unit),
     notesOf(store, unit),
     readSettings(store),
+    photosOf(store, its),
+    statusHistory(store, unit),
+    testHistories(store, its),
     viewerName(),
     viewerFormats(),
     searchParams,
@@ -56,6 +65,9 @@ export default async function UnitPage({ params, searchParams }: Props) {
           latest: lastDateTaken(settings, now),
           timeZone: settings.timeZone,
         }}
+        photos={photos}
+        statuses={statuses}
+        history={toldSteps(histories, f, settings.timeZone)}
         f={f.knowing(names)}
       />
     </KnownNames>

@@ -9,7 +9,7 @@ async function unitsIn(spool: UnitSpool) {
   return found;
 }
 
-const nothing = { units: [], tests: [], repairs: [], meterReadings: [], checks: [] };
+const nothing = { units: [], tests: [], repairs: [], meterReadings: [], checks: [], judgements: [] };
 
 describe("the spool of unit rows", () => {
   it("gives back every row of a unit together, also what it had to write to a file", async () => {

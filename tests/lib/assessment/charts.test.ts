@@ -257,6 +257,7 @@ describe("the marks of repairs", () => {
     const repairs = [repairFact({ date: "2025-01-10", meter: 75_000, scope: "engine-swap", engineSerial: "E-7" })];
     expect(marks({ tests: flat, repairs })).toEqual([
       {
+        unit: "V-101",
         date: "2025-01-10",
         x: 75_000,
         meter: 75_000,

@@ -115,6 +115,7 @@ export function engine(given: EngineGiven): ConditionedEngine {
         unit: "V-1",
         meter: repair.x,
         found: [],
+        findings: [],
         cost: null,
         labourHours: null,
         downtimeDays: null,

@@ -113,6 +113,7 @@ export function engineHistory(given: EngineGiven): EngineHistory {
       scope: r.scope,
       cylinders: r.cylinders ?? all,
       found: [],
+      findings: [],
       cost: null,
       labourHours: null,
       downtimeDays: null,

@@ -18,6 +18,7 @@ describe("units", () => {
         engineSerial: null,
         disposalDate: null,
         status: null,
+        statusReason: null,
         file: "a.csv",
         line: 2,
       },

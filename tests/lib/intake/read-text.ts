@@ -65,6 +65,7 @@ export function joinChunks(chunks: readonly IntakeChunk[]) {
     repairs: chunks.flatMap((c) => c.repairs),
     meterReadings: chunks.flatMap((c) => c.meterReadings),
     checks: chunks.flatMap((c) => c.checks),
+    judgements: chunks.flatMap((c) => c.judgements),
     models: chunks.flatMap((c) => c.models),
     issues: chunks.flatMap((c) => c.issues),
     words: chunks.flatMap((c) => c.issues.map((issue) => issue.words)),

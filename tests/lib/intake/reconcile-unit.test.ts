@@ -14,7 +14,7 @@ interface Files {
 
 /** Rows of the unit V-1 through the reader and the rules. */
 async function reconcile(files: Files, before: UnitBefore | null = null) {
-  const none = { tests: [], units: [], meterReadings: [], repairs: [], checks: [] };
+  const none = { tests: [], units: [], meterReadings: [], repairs: [], checks: [], judgements: [] };
   const read = async (rows: readonly Row[] | undefined, file: string) =>
     rows === undefined ? none : readText(csvOf(rows.map((r) => ({ unit: "V-1", ...r }))), { file });
   const { tests } = await read(
@@ -25,7 +25,11 @@ async function reconcile(files: Files, before: UnitBefore | null = null) {
   const { meterReadings } = await read(files.meters, "meters.csv");
   const { repairs } = await read(files.repairs, "repairs.csv");
   const { checks } = await read(files.checks, "checks.csv");
-  const result = reconcileUnit({ unit: "V-1", units, tests, meterReadings, repairs, checks }, before, models);
+  const result = reconcileUnit(
+    { unit: "V-1", units, tests, meterReadings, repairs, checks, judgements: [] },
+    before,
+    models,
+  );
   return {
     ...result,
     words: result.issues.map((i) => `${i.file}: ${i.words}`),
@@ -44,7 +48,7 @@ it("tells of every row of a unit, however many are refused", () => {
     file: "meters.csv",
     line: i + 2,
   }));
-  const rows = { unit: "V-1", units: [], tests: [], meterReadings, repairs: [], checks: [] };
+  const rows = { unit: "V-1", units: [], tests: [], meterReadings, repairs: [], checks: [], judgements: [] };
   expect(reconcileUnit(rows, null, models).issues).toHaveLength(200_000);
   expect(reconcileUnit(rows, before, models).accepted.meterReadings).toHaveLength(1);
 });
@@ -187,7 +191,7 @@ describe("rows of the wide layout", () => {
   const { cylinder: _cylinder, value: _value, ...wide } = goodRow;
   async function reconcileWide(rows: readonly Row[]) {
     const { tests } = await readText(csvOf(rows.map((row) => ({ ...wide, ...row }))), { file: "wide.csv" });
-    const unit = { unit: "V-1", units: [], tests, meterReadings: [], repairs: [], checks: [] };
+    const unit = { unit: "V-1", units: [], tests, meterReadings: [], repairs: [], checks: [], judgements: [] };
     return reconcileUnit(unit, null, models);
   }
   const told = (issues: readonly RowIssue[]) => issues.map((issue) => [issue.column, issue.value, issue.words]);

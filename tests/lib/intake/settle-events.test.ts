@@ -10,6 +10,7 @@ const repair = (line: number, more: Partial<RepairFact> = {}): RepairFact => ({
   scope: "top-end",
   cylinders: "all",
   found: [],
+  findings: [],
   cost: null,
   labourHours: null,
   downtimeDays: null,

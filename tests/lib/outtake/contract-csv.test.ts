@@ -4,7 +4,17 @@ import { contractCsv, writtenKinds } from "@/lib/outtake/contract-csv.ts";
 import type { FleetFacts } from "@/lib/schema/facts.ts";
 import { readDemo } from "../demo-fleet.ts";
 import { readChunks, readText } from "../intake/read-text.ts";
-import { checkFact, depotFact, meterFact, model, reading, repairFact, testFact, unitFact } from "../sealing/facts.ts";
+import {
+  checkFact,
+  depotFact,
+  judgementFact,
+  meterFact,
+  model,
+  reading,
+  repairFact,
+  testFact,
+  unitFact,
+} from "../sealing/facts.ts";
 
 /** Facts without the place that each was read from. */
 const bare = (facts: unknown): unknown =>
@@ -33,7 +43,8 @@ describe("what is written is read back as it was", () => {
     const back = await readBack(told, models);
     for (const kind of Object.keys(back) as (keyof typeof back)[]) {
       expect(byText(back[kind])).toEqual(byText(told[kind]));
-      expect(back[kind].length).toBeGreaterThan(0);
+      // Nobody has judged a test of the demo fleet.
+      if (kind !== "judgements") expect(back[kind].length).toBeGreaterThan(0);
     }
   });
 
@@ -50,6 +61,7 @@ describe("what is written is read back as it was", () => {
           engineSerial: "00012",
           disposalDate: "2030-01-01",
           status: "stopped",
+          statusReason: "gearbox out, part ordered",
         }),
         unitFact({ engineModel: null, meterUnit: null, status: null }),
       ],
@@ -86,7 +98,11 @@ describe("what is written is read back as it was", () => {
         repairFact({
           scope: "top-end",
           cylinders: [1, 3],
-          found: ["exhaust-valve"],
+          found: ["inlet-valve", "exhaust-valve"],
+          findings: [
+            { cylinder: 1, causes: [] },
+            { cylinder: 3, causes: ["inlet-valve", "exhaust-valve"] },
+          ],
           cost: 812.5,
           labourHours: 9,
           downtimeDays: 2.5,
@@ -97,6 +113,11 @@ describe("what is written is read back as it was", () => {
       checks: [
         checkFact({ cylinder: 2, value: 0.25, valueUnit: "mm", remarks: "cause: exhaust-valve" }),
         checkFact({ meter: null }),
+      ],
+      judgements: [
+        judgementFact({ attempt: 2, instrument: "gauge 1, psi", cylinder: 3, reason: 'hose "B"\nleaked' }),
+        judgementFact({ verdict: "accepted" }),
+        judgementFact({ cylinder: 1, verdict: "none" }),
       ],
     };
     const known = { models: new Map([["petrol-4-a", model()]]), units: new Map(), today: null };

@@ -3,6 +3,7 @@ import type {
   CheckFact,
   DepotFact,
   FleetFacts,
+  JudgementFact,
   MeterFact,
   ReadingFact,
   RepairFact,
@@ -77,6 +78,7 @@ export const unitFact = (changes: Partial<UnitFact> = {}): UnitFact => ({
   engineSerial: null,
   disposalDate: null,
   status: "in-service",
+  statusReason: null,
   file: "units.csv",
   line: line++,
   ...changes,
@@ -96,6 +98,7 @@ export const repairFact = (changes: Partial<RepairFact> = {}): RepairFact => ({
   scope: "top-end",
   cylinders: "all",
   found: [],
+  findings: [],
   cost: null,
   labourHours: null,
   downtimeDays: null,
@@ -131,6 +134,21 @@ export const checkFact = (changes: Partial<CheckFact> = {}): CheckFact => ({
   ...changes,
 });
 
+export const judgementFact = (changes: Partial<JudgementFact> = {}): JudgementFact => ({
+  unit: "V-101",
+  date: "2025-01-10",
+  test: "leak-down",
+  attempt: 1,
+  instrument: null,
+  cylinder: null,
+  verdict: "set-aside",
+  reason: "gauge found broken",
+  judgedBy: "W. Lead",
+  file: "judgements.csv",
+  line: line++,
+  ...changes,
+});
+
 export const fleet = (changes: Partial<FleetFacts> = {}): FleetFacts => ({
   models: [model()],
   depots: [],
@@ -139,6 +157,7 @@ export const fleet = (changes: Partial<FleetFacts> = {}): FleetFacts => ({
   repairs: [],
   meterReadings: [],
   checks: [],
+  judgements: [],
   ...changes,
 });
 

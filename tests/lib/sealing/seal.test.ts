@@ -71,6 +71,7 @@ test("the order of the facts does not matter", () => {
         repairs: shuffled(everyone.repairs),
         meterReadings: shuffled(everyone.meterReadings),
         checks: shuffled(everyone.checks),
+        judgements: shuffled(everyone.judgements),
       }),
       (facts) => {
         expect(everythingOf(facts)).toEqual(wanted);

@@ -1,10 +1,10 @@
-import { importOutcome } from "../../../db/import-outcome.ts";
-import { importDetail } from "../../../db/imports.ts";
-import type { Store } from "../../../db/store.ts";
-import type { Formats } from "../../../lib/viewing/formats.ts";
-import { AppLink } from "../app-link.client.tsx";
-import { importAddress } from "../import/address.ts";
-import { assessedWords } from "../import/import-words.ts";
+import { importOutcome } from "../../db/import-outcome.ts";
+import { importDetail } from "../../db/imports.ts";
+import type { Store } from "../../db/store.ts";
+import type { Formats } from "../../lib/viewing/formats.ts";
+import { AppLink } from "./app-link.client.tsx";
+import { importAddress } from "./import/address.ts";
+import { assessedWords } from "./import/import-words.ts";
 
 /** What a change that was just kept did, and where it can be undone; nothing where it is undone already. */
 export async function SavedNote(props: { readonly store: Store; readonly importId: string; readonly f: Formats }) {

@@ -1,0 +1,26 @@
+import type { TestFact } from "../../../lib/schema/facts.ts";
+import { unitAddress } from "../unit-address.ts";
+
+/** What can be recorded of a unit, in the order in which the forms are named. */
+export const recordKinds = ["repair", "check", "meter", "new-meter", "engine", "status"] as const;
+export type RecordKind = (typeof recordKinds)[number];
+
+export const recordTitles: Readonly<Record<RecordKind, string>> = {
+  repair: "Repair",
+  check: "Other evidence",
+  meter: "Meter reading",
+  "new-meter": "New meter",
+  engine: "Engine swap",
+  status: "Stop, release, retire",
+};
+
+export const recordAddress = (unit: string, kind: RecordKind): string => `${unitAddress(unit)}/record?what=${kind}`;
+
+type Named = Pick<TestFact, "date" | "test" | "attempt" | "instrument">;
+
+/** The page on which a test is corrected or judged. */
+export function testAddress(unit: string, { date, test, attempt, instrument }: Named): string {
+  const asked = new URLSearchParams({ date, test, attempt: String(attempt) });
+  if (instrument !== null) asked.set("instrument", instrument);
+  return `${unitAddress(unit)}/record/test?${asked.toString()}`;
+}

@@ -1,0 +1,212 @@
+import { engineNow, unitsFittedWith } from "../../../db/engines-now.ts";
+import { fleetFacts } from "../../../db/facts.ts";
+import type { Store } from "../../../db/store.ts";
+import { repairKey, testKey } from "../../../lib/intake/fact-keys.ts";
+import type { Told } from "../../../lib/outtake/contract-csv.ts";
+import type { FleetFacts, RepairFact } from "../../../lib/schema/facts.ts";
+import type { UnitReport } from "../../../lib/schema/report.ts";
+import type { Formats } from "../../../lib/viewing/formats.ts";
+import { checkWords, cylinderWords, measureWords, scopeWords } from "../../../lib/wording.ts";
+import { seenOf, type TestSeen } from "../../_jobs/record-facts.ts";
+import type { FieldProblems } from "../asking/field-problems.ts";
+import type { ChangeLine } from "../change-cells.tsx";
+import { statusWords } from "../status-words.ts";
+import { readCheck } from "./check-form.ts";
+import { type EngineFields, readEngine } from "./engine-form.ts";
+import type { ReadRecord, RecordContext } from "./fields.ts";
+import { readMeter, readNewMeter } from "./meter-form.ts";
+import type { RecordFields } from "./record-fields.ts";
+import { readRepair } from "./repair-form.ts";
+import { readStatus } from "./status-form.ts";
+import { type CorrectionFields, type JudgementFields, readCorrection, readJudgement } from "./test-form.ts";
+import { verdictWords } from "./test-words.ts";
+
+/** What a form told: the facts, and how they are named and shown before they are kept. */
+export interface ReadForm {
+  /** As the history of imports names it. */
+  readonly title: string;
+  readonly told: Told;
+  readonly reads: readonly ChangeLine[];
+  readonly corrects: TestSeen | null;
+}
+
+export interface Reading {
+  readonly store: Store;
+  readonly report: UnitReport;
+  readonly context: RecordContext;
+  readonly f: Formats;
+}
+
+type Answer = ({ readonly ok: true } & ReadForm) | { readonly ok: false; readonly problems: FieldProblems };
+
+/** Reads any form of this folder beside what is known. A test that is not on file any more is `null`. */
+export async function readRecord(fields: RecordFields, reading: Reading): Promise<Answer | null> {
+  switch (fields.what) {
+    case "repair":
+      return answer(readRepair(fields, reading.context), await repairForm(reading));
+    case "check":
+      return answer(readCheck(fields, reading.context), (check) => ({
+        title: `${check.unit}: ${checkWords[check.check]}, ${check.date}`,
+        told: { checks: [check] },
+      }));
+    case "meter":
+      return answer(readMeter(fields, reading.context), (meter) => ({
+        title: `${meter.unit}: meter reading, ${meter.date}`,
+        told: { meterReadings: [meter] },
+      }));
+    case "new-meter":
+      return answer(readNewMeter(fields, reading.context), (meterReadings) => ({
+        title: `${reading.context.unit}: new meter, ${meterReadings[0]?.date}`,
+        told: { meterReadings },
+        reads: [meterLine(meterReadings, reading)],
+      }));
+    case "engine":
+      return readSwap(fields, reading);
+    case "status": {
+      const now = reading.report.status;
+      return answer(readStatus(fields, { ...reading.context, now }), (unit) => ({
+        title: oneLine(`${unit.unit}: ${unit.status}, ${unit.statusReason}`),
+        told: { units: [unit] },
+        reads: [{ column: "Status", before: statusWords[now], after: statusWords[unit.status ?? now] }],
+      }));
+    }
+    case "judgement":
+      return readJudged(fields, reading);
+    case "correction":
+      return readCorrected(fields, reading);
+  }
+}
+
+type Form = Pick<ReadForm, "title" | "told"> & Partial<Pick<ReadForm, "reads" | "corrects">>;
+
+const answer = <T>(read: ReadRecord<T>, form: (value: T) => Form): Answer =>
+  read.ok ? { reads: [], corrects: null, ...form(read.value), ok: true } : read;
+
+/** A title stands in one line of a list. */
+const oneLine = (text: string): string => text.replace(/\s+/g, " ").slice(0, 300);
+
+type Repair = Omit<RepairFact, "file" | "line">;
+
+/** A repair of the same day, scope and cylinders is the same one, told anew. */
+async function repairForm({ store, report, context, f }: Reading): Promise<(repair: Repair) => Form> {
+  const { repairs } = await fleetFacts(store, { units: [context.unit] });
+  const all = Array.from({ length: report.model.cylinders }, (_, i) => i + 1);
+  return (repair) => {
+    const known = repairs.some((one) => one.unit === repair.unit && repairKey(one) === repairKey(repair));
+    const which = cylinderWords(repair.cylinders === "all" ? all : repair.cylinders);
+    const words = `${scopeWords[repair.scope]}, ${which}, on ${f.date(repair.date)}`;
+    return {
+      title: `${repair.unit}: ${scopeWords[repair.scope]}, ${repair.date}`,
+      told: { repairs: [repair] },
+      reads: [
+        known
+          ? { column: "Repair", before: `${words}, as it is on file`, after: `${words}, as told here` }
+          : { column: "Repair", before: "not on file", after: words },
+      ],
+    };
+  };
+}
+
+function meterLine(readings: readonly { readonly meter: number }[], { report, f }: Reading): ChangeLine {
+  const { unit, value } = report.assessment.meter;
+  const last = readings.length > 1 ? (readings[0]?.meter ?? value) : value;
+  return { column: "Meter", before: f.meter(last, unit), after: f.meter(readings.at(-1)?.meter ?? 0, unit) };
+}
+
+async function readSwap(fields: EngineFields, { store, context }: Reading): Promise<Answer> {
+  const { unit } = context;
+  const other = fields.otherUnit.trim();
+  const serials = [fields.serial, fields.outSerial, fields.otherSerial].map((serial) => serial.trim());
+  const [known, others, fitted] = await Promise.all([
+    engineNow(store, unit),
+    other === "" ? null : engineNow(store, other),
+    unitsFittedWith(
+      store,
+      serials.filter((serial) => serial !== ""),
+    ),
+  ]);
+  const engines = {
+    known: known ?? { serial: null, isFirst: true },
+    unitOf: (name: string) => (name === other ? others : null),
+    fittedIn: (serial: string) => fitted.get(serial) ?? null,
+  };
+  const named = (serial: string | null | undefined) => serial ?? "not known by number";
+  return answer(readEngine(fields, { ...context, ...engines }), ({ repairs, units }) => {
+    const [own, theirs] = repairs;
+    const line = (of: string, before: string | null | undefined, after: string | null | undefined): ChangeLine => ({
+      column: `Engine of ${of}`,
+      before: named(before),
+      after: named(after),
+    });
+    const outgoing = units.find((row) => row.unit === unit)?.engineSerial ?? engines.known.serial;
+    return {
+      title: `${[unit, ...(theirs === undefined ? [] : [theirs.unit])].join(" and ")}: engine swap, ${own?.date}`,
+      told: { repairs, units },
+      reads: [
+        line(unit, outgoing, own?.engineSerial),
+        ...(theirs === undefined ? [] : [line(theirs.unit, own?.engineSerial, theirs.engineSerial)]),
+      ],
+    };
+  });
+}
+
+const changedMeanwhile = "The test was changed by somebody else meanwhile. Load the page again and look at it.";
+
+type Named = Pick<JudgementFields, "date" | "test" | "attempt" | "instrument">;
+
+/** The facts of the unit, and the test that a form names; null: it is not on file. */
+async function testIn({ store, context }: Reading, { date, test, attempt, instrument }: Named) {
+  const facts = await fleetFacts(store, { units: [context.unit] });
+  const key = testKey({ unit: context.unit, date, test, attempt, instrument });
+  const found = facts.tests.find((one) => testKey(one) === key);
+  return found === undefined ? null : { facts, found };
+}
+
+const titleOf = (unit: string, { test, date }: Named, says: string): string =>
+  oneLine(`${unit}: ${measureWords[test]} of ${date} ${says}`);
+
+/** What persons made of one test, as it stands. */
+const judgementsOf = ({ judgements }: FleetFacts, test: Parameters<typeof testKey>[0]) =>
+  judgements.filter((one) => testKey(one) === testKey(test));
+
+async function readJudged(fields: JudgementFields, reading: Reading): Promise<Answer | null> {
+  const known = await testIn(reading, fields);
+  if (known === null) return null;
+  const judged = judgementsOf(known.facts, known.found);
+  return answer(readJudgement(fields, known.found, { ...reading.context, judged }), (judgement) => {
+    const before = judged.find(({ cylinder }) => cylinder === judgement.cylinder)?.verdict ?? "none";
+    const which = judgement.cylinder === null ? "The whole test" : `Cylinder ${judgement.cylinder}`;
+    return {
+      title: titleOf(judgement.unit, judgement, `${verdictWords[judgement.verdict]}: ${judgement.reason}`),
+      told: { judgements: [judgement] },
+      reads: [{ column: which, before: verdictWords[before], after: verdictWords[judgement.verdict] }],
+      corrects: { ...judgement, seen: fields.seen },
+    };
+  });
+}
+
+async function readCorrected(fields: CorrectionFields, reading: Reading): Promise<Answer | null> {
+  const known = await testIn(reading, fields);
+  if (known === null) return null;
+  const { found } = known;
+  // The fields stand for other readings than those that are on file by now.
+  if (seenOf(found) !== fields.seen) return { ok: false, problems: { reason: changedMeanwhile } };
+  const { f } = reading;
+  const figure = (value: number) => f.number(value, String(value).split(".")[1]?.length ?? 0);
+  return answer(readCorrection(fields, found, reading.context), (corrected) => ({
+    title: titleOf(found.unit, found, `corrected: ${fields.reason.trim()}`),
+    told: { tests: [corrected] },
+    reads: [
+      ...(corrected.meter === found.meter
+        ? []
+        : [{ column: "Meter", before: figure(found.meter), after: figure(corrected.meter) }]),
+      ...corrected.readings.flatMap(({ cylinder, value, valueUnit }) => {
+        const before = found.readings.find((one) => one.cylinder === cylinder);
+        if (before === undefined || before.value === value) return [];
+        const column = `Cylinder ${cylinder}`;
+        return [{ column, before: `${figure(before.value)} ${valueUnit}`, after: `${figure(value)} ${valueUnit}` }];
+      }),
+    ],
+    corrects: { ...found, seen: fields.seen },
+  }));
+}

@@ -1,0 +1,179 @@
+"use client";
+
+import { useState } from "react";
+import { causeLabel } from "../../../lib/cause/words.ts";
+import { type Cause, checkKinds, checkResults, type UnitStatus, unitStatuses } from "../../../lib/schema/words.ts";
+import { checkWords, sentenceWords } from "../../../lib/wording.ts";
+import { recordAddress } from "./address.ts";
+import type { CheckFields } from "./check-form.ts";
+import { findable } from "./choices.ts";
+import type { MeterFields, NewMeterFields } from "./meter-form.ts";
+import { RecordDesk } from "./record-desk.client.tsx";
+import type { StatusFields } from "./status-form.ts";
+import { Choice, Day, Figure, optionsOf, Words } from "./typed-field.client.tsx";
+
+interface Desk {
+  readonly unit: string;
+  readonly cylinders: number;
+  readonly meterUnit: string;
+  readonly today: string;
+  readonly latest: string;
+}
+
+const labelled = <W extends string>(words: readonly W[], label: (word: W) => string) =>
+  Object.fromEntries(words.map((word) => [word, label(word)])) as Record<W, string>;
+
+const checkLabels = labelled(checkKinds, (check) => sentenceWords(checkWords[check]));
+const causeLabels = labelled(findable, (cause: Cause) => causeLabel(cause));
+const resultLabels = { clear: "Clear: nothing wrong", suspect: "Suspect: not sure", fault: "Fault" } as const;
+
+/** Other evidence: what was seen, measured or smelt beside the tests. */
+export function CheckDesk({ unit, cylinders, meterUnit, today, latest }: Desk) {
+  const [fields, setFields] = useState<CheckFields>({
+    what: "check",
+    date: today,
+    meter: "",
+    cylinder: "",
+    check: "",
+    result: "",
+    value: "",
+    valueUnit: "",
+    cause: "",
+    remarks: "",
+  });
+  const address = recordAddress(unit, "check");
+  const all = Array.from({ length: cylinders }, (_, i) => String(i + 1));
+  return (
+    <RecordDesk unit={unit} fields={fields} button="Keep it" keptAddress={(kept) => `${address}&kept=${kept}`}>
+      {({ problems, leave }) => {
+        const set = (more: Partial<CheckFields>) => {
+          setFields({ ...fields, ...more });
+          leave();
+        };
+        const of = { fields, set, problems };
+        return (
+          <fieldset>
+            <legend>What was checked, and what it showed</legend>
+            <div className="field-row">
+              <Choice of={of} name="check" label="Check" options={optionsOf(checkKinds, checkLabels)} />
+              <Choice
+                of={of}
+                name="cylinder"
+                label="Cylinder"
+                options={optionsOf(
+                  all,
+                  labelled(all, (n) => n),
+                  "the engine",
+                )}
+              />
+              <Choice of={of} name="result" label="Result" options={optionsOf(checkResults, resultLabels)} />
+              <Choice
+                of={of}
+                name="cause"
+                label="What the fault is"
+                options={optionsOf(findable, causeLabels, "not told")}
+              />
+            </div>
+            <div className="field-row">
+              <Day of={of} name="date" label="Day" latest={latest} />
+              <Figure of={of} name="meter" label={`Meter, ${meterUnit}`} help="Where it was read." />
+              <Figure of={of} name="value" label="Measured" help="A clearance, a flow, a pressure." />
+              <Words of={of} name="valueUnit" label="In" help="mm, m³/h, kPa …" />
+            </div>
+            <Words of={of} name="remarks" label="Remarks" long />
+          </fieldset>
+        );
+      }}
+    </RecordDesk>
+  );
+}
+
+/** A reading of the meter between tests. */
+export function MeterDesk({ unit, meterUnit, today, latest }: Desk) {
+  const [fields, setFields] = useState<MeterFields>({ what: "meter", date: today, meter: "" });
+  const address = recordAddress(unit, "meter");
+  return (
+    <RecordDesk unit={unit} fields={fields} button="Keep it" keptAddress={(kept) => `${address}&kept=${kept}`}>
+      {({ problems }) => {
+        const of = { fields, problems, set: (more: Partial<MeterFields>) => setFields({ ...fields, ...more }) };
+        return (
+          <div className="field-row">
+            <Day of={of} name="date" label="Day" latest={latest} />
+            <Figure of={of} name="meter" label={`Meter, ${meterUnit}`} />
+          </div>
+        );
+      }}
+    </RecordDesk>
+  );
+}
+
+/** A meter that was replaced: wear goes on where the old one stood. */
+export function NewMeterDesk({ unit, meterUnit, today, latest }: Desk) {
+  const [fields, setFields] = useState<NewMeterFields>({ what: "new-meter", date: today, last: "", first: "0" });
+  const address = recordAddress(unit, "new-meter");
+  return (
+    <RecordDesk
+      unit={unit}
+      fields={fields}
+      button="See what it changes"
+      keptAddress={(kept) => `${address}&kept=${kept}`}
+    >
+      {({ problems, leave }) => {
+        const set = (more: Partial<NewMeterFields>) => {
+          setFields({ ...fields, ...more });
+          leave();
+        };
+        const of = { fields, set, problems };
+        return (
+          <div className="field-row">
+            <Day of={of} name="date" label="Day of the change" latest={latest} />
+            <Figure
+              of={of}
+              name="last"
+              label={`The old one showed, ${meterUnit}`}
+              help="Leave it empty where nobody read it."
+            />
+            <Figure of={of} name="first" label={`The new one showed, ${meterUnit}`} />
+          </div>
+        );
+      }}
+    </RecordDesk>
+  );
+}
+
+const statusLabels = {
+  "in-service": "In service: released for work",
+  stopped: "Stopped: out of service until further notice",
+  retired: "Retired: left the fleet",
+} as const;
+
+/** Stops, releases or retires the unit. A person decides that; the program only keeps it. */
+export function StatusDesk({ unit, now }: Desk & { readonly now: UnitStatus }) {
+  const [fields, setFields] = useState<StatusFields>({ what: "status", status: "", reason: "" });
+  const address = recordAddress(unit, "status");
+  const others = unitStatuses.filter((status) => status !== now);
+  return (
+    <RecordDesk
+      unit={unit}
+      fields={fields}
+      button="See what it changes"
+      keptAddress={(kept) => `${address}&kept=${kept}`}
+    >
+      {({ problems, leave }) => {
+        const set = (more: Partial<StatusFields>) => {
+          setFields({ ...fields, ...more });
+          leave();
+        };
+        const of = { fields, set, problems };
+        return (
+          <>
+            <div className="field-row">
+              <Choice of={of} name="status" label="From now on" options={optionsOf(others, statusLabels)} />
+            </div>
+            <Words of={of} name="reason" label="Why" long />
+          </>
+        );
+      }}
+    </RecordDesk>
+  );
+}

@@ -1,0 +1,115 @@
+import type { Metadata } from "next";
+import { notFound } from "next/navigation";
+import { z } from "zod";
+import { seenOf, testOf } from "@/app/_jobs/record-facts.ts";
+import { AppLink } from "@/app/_ui/app-link.client.tsx";
+import { NameGate } from "@/app/_ui/name-gate.tsx";
+import { CorrectionDesk, JudgementDesk } from "@/app/_ui/recording/test-desks.client.tsx";
+import { TestHistory } from "@/app/_ui/recording/test-history.tsx";
+import { SavedNote } from "@/app/_ui/saved-note.tsx";
+import { Sheet } from "@/app/_ui/sheet.tsx";
+import { measureTitles } from "@/app/_ui/unit/unit-words.ts";
+import { nameInAddress, unitAddress } from "@/app/_ui/unit-address.ts";
+import { viewerFormats, viewerName } from "@/app/_ui/viewer.ts";
+import { appStore } from "@/db/app-store.ts";
+import { knowsUnit, unitReport } from "@/db/assessments.ts";
+import { readSettings } from "@/db/settings.ts";
+import { testHistories, testHistoryKey } from "@/db/test-history.ts";
+import { measures } from "@/lib/schema/words.ts";
+import "@/app/_ui/styles/house.css";
+import "@/app/_ui/recording/recording.css";
+
+interface Props {
+  readonly params: Promise<{ readonly unit: string }>;
+  readonly searchParams: Promise<Record<string, string | string[] | undefined>>;
+}
+
+export async function generateMetadata({ params }: Pick<Props, "params">): Promise<Metadata> {
+  return { title: `${(await params).unit}, a test` };
+}
+
+const askedSchema = z.object({
+  date: z.iso.date(),
+  test: z.enum(measures),
+  attempt: z.coerce.number().int().min(1),
+  instrument: z
+    .string()
+    .default("")
+    .transform((name) => (name === "" ? null : name)),
+});
+
+/** One test: its history, and the forms by which a person corrects it, sets it aside or accepts it. */
+export default async function TestPage({ params, searchParams }: Props) {
+  const unit = nameInAddress((await params).unit);
+  const store = await appStore();
+  if (unit === null || !(await knowsUnit(store, unit))) notFound();
+  const search = await searchParams;
+  const asked = askedSchema.safeParse(search);
+  const test = asked.success ? await testOf(store, { unit, ...asked.data }) : null;
+  const f = await viewerFormats();
+  const back = (
+    <p className="no-print">
+      <AppLink href={`${unitAddress(unit)}#tests`}>Back to the tests of {unit}</AppLink>
+    </p>
+  );
+  if (test === null) {
+    return (
+      <div className="page">
+        {back}
+        <h1 className="finding">This test of {unit} is not on file</h1>
+        <p>It may have been undone since. The tests that are on file stand on the page of the unit.</p>
+      </div>
+    );
+  }
+  const [settings, viewer, histories, report] = await Promise.all([
+    readSettings(store),
+    viewerName(),
+    testHistories(store, [unit]),
+    unitReport(store, unit),
+  ]);
+  const title = `${measureTitles[test.test]} of ${unit}, ${f.date(test.date)}`;
+  const line = report?.tests.find(
+    (one) =>
+      one.unit === unit &&
+      one.date === test.date &&
+      one.measure === test.test &&
+      one.attempt === test.attempt &&
+      one.instrument === test.instrument,
+  );
+  const { kept } = search;
+  const keptImport = typeof kept === "string" ? kept : null;
+  const desk = { test, seen: seenOf(test) };
+  return (
+    <div className="page">
+      {back}
+      <h1 className="finding">{title}</h1>
+      <p className="second">
+        {test.instrument ?? "Tester not recorded"}, {test.testedBy ?? "by whom not recorded"}
+        {test.attempt > 1 && `, attempt ${test.attempt}`}
+      </p>
+      {keptImport !== null && <SavedNote store={store} importId={keptImport} f={f} />}
+      {line !== undefined && line.doubts.length > 0 && <p className="caution">{f.words(line.doubts.join("; "))}</p>}
+      <Sheet title="Judge it" note="Nothing is deleted: what is set aside stays, and is shown with the reason.">
+        <NameGate name={viewer}>
+          <JudgementDesk key={keptImport} {...desk} />
+        </NameGate>
+      </Sheet>
+      <Sheet
+        title="Correct it"
+        note="Another day, tester or kind of test is another test: set this one aside, and enter that one."
+      >
+        <NameGate name={viewer}>
+          <CorrectionDesk key={desk.seen} {...desk} meterUnit={test.meterUnit} />
+        </NameGate>
+      </Sheet>
+      <Sheet title="History" note="Who told it, corrected it and judged it, when and why, newest first." long>
+        <TestHistory
+          f={f}
+          name={`History of the test: ${title}`}
+          events={histories.get(testHistoryKey(test)) ?? []}
+          timeZone={settings.timeZone}
+        />
+      </Sheet>
+    </div>
+  );
+}
