@@ -199,8 +199,8 @@ export const pages: readonly PageOfApp[] = [
     route: "depots/[depot]/sheets",
     empty: [{ address: "/depots/Nowhere/sheets", says: "No depot of this name" }],
     demo: [
-      { address: "/depots/Lowmarsh/sheets?weeks=8", says: "At Lowmarsh the test of" },
-      { address: "/depots/Highcol/sheets", says: "Highcol" },
+      { address: "/depots/Lowmarsh/sheets?weeks=13", says: "to be tested by" },
+      { address: "/depots/Highcol/sheets", says: "to be tested now" },
     ],
     bench: "/depots/Northfold/sheets",
   },

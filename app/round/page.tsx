@@ -11,6 +11,7 @@ import { RoundRows } from "@/app/_ui/round/round-rows.client.tsx";
 import { hoursNote, roundFinding } from "@/app/_ui/round/round-words.ts";
 import { Sheet } from "@/app/_ui/sheet.tsx";
 import { TestCautions } from "@/app/_ui/test-cautions.tsx";
+import { depotSheetsAddress } from "@/app/_ui/test-sheet/address.ts";
 import { viewerFormats } from "@/app/_ui/viewer.ts";
 import { appStore } from "@/db/app-store.ts";
 import { depotSetups } from "@/db/depots.ts";
@@ -61,7 +62,8 @@ export default async function RoundPage({ searchParams }: Props) {
             <p className="sheet-note">
               {hoursNote(settings, workingDays(round.hours, setup), f)}{" "}
               <span className="no-print">
-                Common practice, no source: <AppLink href="/settings">Settings</AppLink> changes it.
+                Common practice, no source: <AppLink href="/settings">Settings</AppLink> changes it.{" "}
+                {depot !== null && <AppLink href={depotSheetsAddress(depot, days / 7)}>Test sheets for paper</AppLink>}
               </span>
             </p>
             <RoundRows entries={entries} showDepot={depot === null} />

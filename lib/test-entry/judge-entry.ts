@@ -37,8 +37,11 @@ const farSds = 3;
 const openValvePercent = 90;
 /** No engine loses nothing: a closed valve core in the hose, or a gauge that was not zeroed (trade notes, section 2; judgement). */
 const noLossPercent = 0.5;
-/** So many readings in a row that are the last test's to the last digit were copied, not read: by chance, one in some hundred sheets. Judgement. */
-const copiedInARow = 3;
+/**
+ * So many readings in a row that are the last test's to the last digit were copied, not read. Leakages are read in whole
+ * percents, which repeat by chance far more often. Judgement.
+ */
+const copiedInARow = { pressures: 3, leakages: 6 } as const;
 
 /** The most that two honest readings of one cylinder at a level differ by. */
 export function farFrom(level: number, { test }: Pick<EntryTerms, "test">): number {
@@ -180,5 +183,6 @@ function copied(entry: Entry, { terms, facts, before }: Taken): EntryFinding | n
     run.unshift(each.cylinder);
   }
   // Asked once, when the run is long enough; those after it belong to it.
-  return run.length === copiedInARow ? { code: "copied", cylinders: run } : null;
+  const enough = terms.test === "leak-down" ? copiedInARow.leakages : copiedInARow.pressures;
+  return run.length === enough ? { code: "copied", cylinders: run } : null;
 }

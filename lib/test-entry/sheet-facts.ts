@@ -54,12 +54,12 @@ export interface LastReading {
 const lastTold = 3;
 
 /**
- * What the sheet of a unit knows, from its report. `altitudeM`: of the depot where the unit is; null: not known, then a
- * compression stands as it was read.
+ * What the sheet of a unit knows, from its report. `altitudeM`: of the depot where the unit is; null: not known, then, as
+ * near sea level, a compression stands as it was read.
  */
 export function testSheetFacts(report: UnitReport, { altitudeM }: { readonly altitudeM: number | null }): SheetFacts {
   const { assessment, model } = report;
-  const share = isAltitude(altitudeM) ? seaLevelShare(altitudeM) : null;
+  const share = shareHere(altitudeM);
   return {
     unit: assessment.unit,
     depot: report.depot,
@@ -82,6 +82,14 @@ export function testSheetFacts(report: UnitReport, { altitudeM }: { readonly alt
   };
 }
 
+/** So near sea level the weather moves a reading more than the altitude does (about 2 %): levels stand as they are. */
+const smallestFall = 0.01;
+
+function shareHere(altitudeM: number | null): number | null {
+  const share = isAltitude(altitudeM) ? seaLevelShare(altitudeM) : 1;
+  return Math.abs(1 - share) < smallestFall ? null : share;
+}
+
 const usualBore = ({ leakDown }: EngineModel) => ({
   orificeMm: leakDown?.orificeMm ?? 1.016,
   supplyKpa: leakDown?.supplyKpa ?? 550,
@@ -99,7 +107,7 @@ function offeredTests(model: EngineModel): readonly Measure[] {
 interface Of {
   readonly test: Measure;
   readonly cylinder: number;
-  /** Of sea level's air pressure here; null: not known. */
+  /** Of sea level's air pressure here; null: not known, or all of it. */
   readonly share: number | null;
 }
 

@@ -198,8 +198,8 @@ for (const format of ["A4", "Letter"] as const) {
     }
     await page.goto("/depots/Lowmarsh");
     await page.getByRole("link", { name: "Test sheets for paper" }).click();
-    await page.getByRole("link", { name: "Within 8 weeks" }).click();
-    await expect(finding(page)).toContainText("At Lowmarsh the test of");
+    await page.getByRole("link", { name: "Within 13 weeks" }).click();
+    await expect(finding(page)).toContainText("to be tested by");
     await expect(page.getByText("Before anyone tests.").first()).toBeVisible();
   });
 }

@@ -36,8 +36,7 @@ export function SentTest(props: {
         <p>{sent.undoneBy ?? "Somebody"} took it back. What is told here goes without it.</p>
       ) : (
         <p className="second">
-          Kept by {sent.by}. <AppLink href={`/import/${sent.id}`}>Its page</AppLink> tells what came in, and takes it
-          back.
+          Kept by {sent.by}. <AppLink href={`/import/${sent.id}`}>Take it back</AppLink> if it was entered wrongly.
         </p>
       )}
       <p className="sent-band">

@@ -96,9 +96,7 @@ export function SetUpStep(props: {
           To the cylinders
         </button>
         <p className="second" role="status">
-          {skipped === 0
-            ? "All is answered."
-            : `${skipped} not answered: recorded as not confirmed, and the test counts for less where it matters.`}
+          {skipped === 0 ? "All is answered." : `${skipped} not answered: recorded as not confirmed.`}
         </p>
       </div>
     </>

@@ -37,19 +37,19 @@ export function TestDesk(props: {
   const sheets = useDeviceSheets();
   const { sendNow, isSending } = useSender();
   const [chosen, setChosen] = useState<string | null>(null);
-  const shown = useRef<string | null>(null);
+  const [shown, setShown] = useState<string | null>(null);
   const heading = useRef<HTMLHeadingElement>(null);
 
   const own = (sheets?.drafts ?? []).filter(({ unit, sent }) => unit === facts.unit && sent === null);
   const draft = own.find(({ id }) => id === chosen) ?? (chosen === null && own.length === 1 ? own[0] : undefined);
   const of = facts.tests.find(({ test }) => test === draft?.test);
   // The sheet that was looked at was sent: what it says is read next.
-  const sent = sheets?.drafts.find(({ id }) => id === shown.current)?.sent ?? null;
+  const sent = sheets?.drafts.find(({ id }) => id === shown)?.sent ?? null;
   useEffect(() => {
     if (sent !== null) router.replace(sentTestAddress(facts.unit, sent));
   }, [sent, router, facts.unit]);
   useEffect(() => {
-    if (draft !== undefined) shown.current = draft.id;
+    if (draft !== undefined) setShown(draft.id);
   }, [draft]);
 
   if (sheets === null) return <p role="status">Looking for tests on this device…</p>;

@@ -180,6 +180,13 @@ describe("figures of the last test", () => {
     expect(codes(entry(3, 1140), { before: [entry(1, 1150), entry(2, 1165)] })).toEqual([]);
   });
 
+  it("of leakages, which repeat by chance, it takes six", () => {
+    const facts = leakDownFacts([12, 13, 12, 11, 12, 14]);
+    const all = [12, 13, 12, 11, 12, 14].map((value, i) => entry(i + 1, value));
+    const asked = all.map((each, i) => codes(each, { facts, terms: leakDownTerms, before: all.slice(0, i) }));
+    expect(asked.map((found) => found.includes("copied"))).toEqual([false, false, false, false, false, true]);
+  });
+
   it("in another unit the same digits are no copy", () => {
     const bar = { ...compressionTerms, valueUnit: "bar" } as const;
     expect(codes(entry(3, 11.4), { terms: bar, before: [entry(1, 11.5), entry(2, 11.6)] })).toEqual([]);

@@ -65,6 +65,12 @@ describe("what a sheet knows", () => {
     expect(unknown?.byCylinder[0]?.last[1]?.level).toBe(980);
   });
 
+  it("near sea level the limit is the model's own", () => {
+    const of = testSheetFacts(reportOf(tests), { altitudeM: 5 }).tests.find(({ test }) => test === "compression-dry");
+    expect(of?.byCylinder[0]?.limit).toBe(900);
+    expect(of?.byCylinder[0]?.last[1]?.level).toBe(980);
+  });
+
   it("a leak-down test has its limit in force and the model's usual tester", () => {
     const of = testSheetFacts(reportOf(tests), { altitudeM: 1850 }).tests.find(({ test }) => test === "leak-down");
     expect(of?.byCylinder[0]?.limit).toBe(18);

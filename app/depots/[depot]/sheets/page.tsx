@@ -11,10 +11,9 @@ import { paperTests } from "@/app/_ui/test-sheet/paper-tests.ts";
 import { nameInAddress } from "@/app/_ui/unit-address.ts";
 import { viewerFormats } from "@/app/_ui/viewer.ts";
 import { appStore } from "@/db/app-store.ts";
-import { unitReport } from "@/db/assessments.ts";
 import { depotOverviews } from "@/db/depot-overview.ts";
+import { reportsOf, roundUnits } from "@/db/round.ts";
 import { readSettings } from "@/db/settings.ts";
-import { unitsDue } from "@/db/units-due.ts";
 import { addDays } from "@/lib/calendar.ts";
 import { testSheetFacts } from "@/lib/test-entry/sheet-facts.ts";
 import "@/app/_ui/test-sheet/paper.css";
@@ -31,7 +30,7 @@ export async function generateMetadata({ params }: Pick<Props, "params">): Promi
   return { title: `${(await params).depot}, test sheets` };
 }
 
-/** The test sheets for paper of a depot's units whose test is due, or falls due within some weeks. */
+/** The test sheets for paper of the units that the depot's test round names, now or within some weeks. */
 export default async function DepotSheetsPage({ params, searchParams }: Props) {
   const name = nameInAddress((await params).depot);
   const store = await appStore();
@@ -45,8 +44,12 @@ export default async function DepotSheetsPage({ params, searchParams }: Props) {
   if (depot === undefined) notFound();
   const weeks = weeksAhead.find((each) => String(each) === asked) ?? 0;
   const by = addDays(asOfDate(settings, new Date()), 7 * weeks);
-  const { units, total } = await unitsDue(store, { depot: depot.depot, by, limit: mostSheets });
-  const reports = (await Promise.all(units.map((unit) => unitReport(store, unit)))).filter((report) => report !== null);
+  const due = await roundUnits(store, { depot: depot.depot, until: by });
+  const total = due.length;
+  const reports = await reportsOf(
+    store,
+    due.slice(0, mostSheets).map(({ unit }) => unit),
+  );
   return (
     <div className="page paper-page">
       <nav aria-label="Way back" className="paper-tools no-print">
