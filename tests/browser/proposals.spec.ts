@@ -26,7 +26,7 @@ test("what rows may have meant is taken by one click, and the import waits anew"
     .locator("main input[type=file]")
     .setInputFiles({ name: "late.csv", mimeType: "text/csv", buffer: Buffer.from(late) });
   await page.waitForURL(/\/import\/.+/);
-  await expect(finding(page)).toContainText("4 refused");
+  await expect(finding(page)).toContainText("four refused");
   await expectAccessible(page);
   const first = page.url();
 
@@ -45,7 +45,7 @@ test("what rows may have meant is taken by one click, and the import waits anew"
   await warned.getByRole("button", { name: "Read the unit as V-104" }).click();
   await expect(warned).toHaveCount(0);
   expect(page.url()).not.toBe(second);
-  await expect(finding(page)).toContainText("8 new rows");
+  await expect(finding(page)).toContainText("Eight new rows");
   await page.getByRole("button", { name: "Commit" }).click();
   await expect(page.getByRole("button", { name: "Undo this import" })).toBeVisible();
   await page.goto(first);
