@@ -14,6 +14,9 @@ const valuesOf = (test: Readings) => new Map(test.readings.map((r) => [r.cylinde
 /** Whether both tests read the same on the same cylinders, to the last digit. */
 export function sameReadings(a: Readings, b: Readings): boolean {
   if (a.test !== b.test || a.readings.length !== b.readings.length) return false;
+  // Nearly all pairs end here: a million rows pass by.
+  const [first] = a.readings;
+  if (!b.readings.some((other) => other.cylinder === first?.cylinder && other.value === first.value)) return false;
   const others = valuesOf(b);
   return a.readings.every(({ cylinder, value, valueUnit, supply }) => {
     const other = others.get(cylinder);
@@ -30,8 +33,8 @@ const copiedFrom = { pressures: 4, leakages: 6, values: 3 } as const;
 /** Whether the readings are likelier copied from the test than read anew: all the same, and enough of them. */
 export const isCopied = (test: Readings, last: Readings): boolean =>
   test.readings.length >= (test.test === "leak-down" ? copiedFrom.leakages : copiedFrom.pressures) &&
-  new Set(test.readings.map((r) => r.value)).size >= copiedFrom.values &&
-  sameReadings(test, last);
+  sameReadings(test, last) &&
+  new Set(test.readings.map((r) => r.value)).size >= copiedFrom.values;
 
 const kpaOf = ({ value, valueUnit }: Pick<ReadingFact, "value" | "valueUnit">): number | null =>
   valueUnit === "%" ? null : toKpa(value, valueUnit);
@@ -40,6 +43,8 @@ const kpaOf = ({ value, valueUnit }: Pick<ReadingFact, "value" | "valueUnit">): 
 const likelyShare = { least: 0.45, most: 1.25 } as const;
 /** No fault of engine or gauge makes so little or so much of it; factors between units begin at 6.9. */
 const unlikelyShare = { below: 0.25, above: 2.5 } as const;
+
+const isUnlikely = (share: number) => share < unlikelyShare.below || share > unlikelyShare.above;
 
 /**
  * The unit in which all compressions of a test fit what is expected, where in the unit that was written none does.
@@ -53,6 +58,8 @@ export function likelyPressureUnit(
 ): PressureUnit | null {
   const [first] = test.readings;
   if (test.test === "leak-down" || first === undefined || first.valueUnit === "%") return null;
+  const firstBefore = last?.readings.find((reading) => reading.cylinder === first.cylinder);
+  if (firstBefore !== undefined && !isUnlikely((kpaOf(first) ?? 0) / (kpaOf(firstBefore) ?? 0))) return null;
   const before = last === null ? null : valuesOf(last);
   const lastUnit = last?.readings[0]?.valueUnit;
   const expected = test.readings.flatMap((reading) => {
@@ -65,7 +72,7 @@ export function likelyPressureUnit(
   const shares = (unit: PressureUnit) => expected.map(({ value, kpa }) => toKpa(value, unit) / kpa);
   const written = first.valueUnit;
   if (test.readings.some((reading) => reading.valueUnit !== written)) return null;
-  if (!shares(written).every((share) => share < unlikelyShare.below || share > unlikelyShare.above)) return null;
+  if (!shares(written).every(isUnlikely)) return null;
   const fitting = pressureUnits.filter((unit) =>
     shares(unit).every((share) => share >= likelyShare.least && share <= likelyShare.most),
   );
@@ -81,6 +88,18 @@ const reversal = {
 } as const;
 
 /**
+ * Whether some cylinder reads otherwise by `least` than the one that is as far from the other end (a share, or points of
+ * leakage): else turning the test round changes too little to tell. Cheap, for nearly all tests end here.
+ */
+function isLopsided({ test, readings }: Readings, least: number): boolean {
+  for (let i = 0, j = readings.length - 1; i < j; i++, j--) {
+    const [a, b] = [(readings[i] as ReadingFact).value, (readings[j] as ReadingFact).value];
+    if (test === "leak-down" ? Math.abs(a - b) >= least : Math.abs(a - b) >= least * Math.min(a, b)) return true;
+  }
+  return false;
+}
+
+/**
  * Whether the cylinders were counted from the other end: the readings fit the last test of the same kind when they are
  * turned round, and as they stand do not. What a test has in common (gauge, altitude, supply) is taken off first, and
  * the last test must differ so much from its own mirror image that the order can be told.
@@ -88,6 +107,8 @@ const reversal = {
 export function isReversed(test: Readings, last: Readings, cylinders: number): boolean {
   if (cylinders < fewestToReverse || test.readings.length !== cylinders || last.readings.length !== cylinders)
     return false;
+  const { fits, off } = test.test === "leak-down" ? reversal.leakDown : reversal.compression;
+  if (!isLopsided(test, off - fits)) return false;
   const scale = (reading: Pick<ReadingFact, "value" | "valueUnit">): number | null => {
     const kpa = kpaOf(reading);
     if (test.test === "leak-down") return reading.valueUnit === "%" ? reading.value : null;
@@ -104,6 +125,5 @@ export function isReversed(test: Readings, last: Readings, cylinders: number): b
   const [a, b] = [centred(now), centred(then)];
   const apart = (x: readonly number[], y: readonly number[]) =>
     Math.max(...x.map((v, i) => Math.abs(v - (y[i] as number))));
-  const { fits, off } = test.test === "leak-down" ? reversal.leakDown : reversal.compression;
   return apart(a, b) >= off && apart(a, b.toReversed()) <= fits;
 }

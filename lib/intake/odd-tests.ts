@@ -59,7 +59,7 @@ const oneVisitDays = 2;
  */
 export function oddTests({ tests, before, model, meterUnit }: TestsToLookAt): readonly RowIssue[] {
   const known = new Set(before.tests.map(testKey));
-  const fresh = tests.filter((test) => !known.has(testKey(test)));
+  const fresh = known.size === 0 ? tests : tests.filter((test) => !known.has(testKey(test)));
   if (fresh.length === 0) return [];
   const entries: Entry[] = [
     ...before.tests.map((test) => ({ test, isKnown: true })),

@@ -5,6 +5,7 @@ import { fileSource } from "../../app/_jobs/file-source.ts";
 import type { Progress } from "../../app/_jobs/progress.ts";
 import { stageImport } from "../../app/_jobs/stage-import.ts";
 import { openStore } from "../../db/store.ts";
+import { type CommandUsage, commandUsage } from "./command-usage.ts";
 import { asOf, type ResultsFile } from "./generate.ts";
 import { type Imported, insertAlone, parseAlone, readImported } from "./import-floor.ts";
 import { mediansOf, timed } from "./sampling.ts";
@@ -42,6 +43,18 @@ async function importOnce(databaseFile: string, file: ResultsFile): Promise<Omit
     return { stage: staged.seconds, commit: (committedAt - start) / 1000, assess: (end - committedAt) / 1000 };
   } finally {
     await store.close();
+  }
+}
+
+/** `borecast import` of the file into a new database, in a process of its own, to its end: assessments included. */
+export async function importAlone(folder: string, { results, models }: ResultsFile): Promise<CommandUsage> {
+  const data = path.join(folder, "import-alone");
+  try {
+    const usage = await commandUsage(["import", results, models], { out: "ignore", env: { BORECAST_DATA: data } });
+    if (usage.status !== 0) throw new Error(`import ended with ${usage.status}`);
+    return usage;
+  } finally {
+    rmSync(data, { recursive: true, force: true });
   }
 }
 

@@ -2,6 +2,7 @@ import { cpus, totalmem } from "node:os";
 import { table } from "../../cli/table.ts";
 import { numberWords } from "../../lib/wording.ts";
 import type { AssessFigures } from "./assess.ts";
+import type { CommandUsage } from "./command-usage.ts";
 import type { CoverageResult } from "./coverage.ts";
 import type { ResultsFile } from "./generate.ts";
 import type { ImportSeconds } from "./import.ts";
@@ -27,10 +28,19 @@ export function importTable({ readings, units }: ResultsFile, seconds: ImportSec
     line("floor: these two", floor),
     line("staging", seconds.stage),
     line("commit", seconds.commit),
-    line("import: these two (at most 4 floors)", seconds.stage + seconds.commit),
+    line("import: these two (at most 2 floors)", seconds.stage + seconds.commit),
     line(`assessment of the ${numberWords(units)} units, counted in neither`, seconds.assess),
   ];
   return table([`import of ${numberWords(readings)} readings`, "time", "rows/s", "floors"], rows, [1, 2, 3]);
+}
+
+/** What the command takes in a process of its own, its assessments included. */
+export function importMemoryTable({ readings, units }: ResultsFile, usage: CommandUsage): string {
+  const rows = [
+    ["peak resident memory (at most 400 MB)", `${numberWords(usage.peakBytes / 1e6)} MB`],
+    [`to its end, with the assessment of ${numberWords(units)} units`, secondsWords(usage.seconds)],
+  ];
+  return table([`borecast import of ${numberWords(readings)} readings`, ""], rows, [1]);
 }
 
 /** @param half the same at half as many readings */

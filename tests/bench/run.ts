@@ -5,9 +5,9 @@ import { ensureCommand, ensurePages } from "../../cli/setup/build.mjs";
 import { measureAssess } from "./assess.ts";
 import { coverageOf, fleetKinds } from "./coverage.ts";
 import { writeResults } from "./generate.ts";
-import { measureImport } from "./import.ts";
+import { importAlone, measureImport } from "./import.ts";
 import { measurePages } from "./pages.ts";
-import { assessTable, coverageTable, importTable, machineLine } from "./print.ts";
+import { assessTable, coverageTable, importMemoryTable, importTable, machineLine } from "./print.ts";
 import { pagesTable } from "./print-pages.ts";
 
 /**
@@ -16,6 +16,9 @@ import { pagesTable } from "./print-pages.ts";
  */
 
 const importReadings = 100_000;
+const largeReadings = 1_000_000;
+/** Minutes each, and many small transactions even out by themselves. */
+const largeRounds = 1;
 const assessReadings = 1_000_000;
 const importRounds = 5;
 const assessRounds = 3;
@@ -31,6 +34,9 @@ const parts = {
   import: async () => {
     const toImport = await writeResults(folder, importReadings);
     console.log(importTable(toImport, await measureImport(folder, toImport, importRounds)));
+    const large = await writeResults(folder, largeReadings);
+    console.log(importTable(large, await measureImport(folder, large, largeRounds)));
+    console.log(importMemoryTable(large, await importAlone(folder, large)));
   },
   assess: async () => {
     const half = await writeResults(folder, assessReadings / 2);

@@ -131,23 +131,32 @@ describe("a test beside the others of its unit", () => {
     expect(await oddOf(testOf(march, [1240, 1235, 1228, 1240]), testOf(june, [1000, 1230, 1225, 1238]))).toEqual([]);
   });
 
-  it("before the unit's first day is pointed out, with the year in which its meter fits", async () => {
-    const units = csvOf([{ unit: "V-1", engine_model: "four", in_service_date: "2024-05-01" }]);
-    const tests = csvOf([
-      ...testOf({ ...march, test_date: "2024-06-01", meter: "1000" }, values),
-      ...testOf({ ...march, test_date: "2023-03-02", meter: "2900" }, later),
-      ...testOf(
-        { ...march, test_date: "2025-09-01", meter: "4000" },
-        values.map((kpa) => kpa - 20),
-      ),
+  it("before the unit's first day is pointed out, with the one year in which its meter fits", async () => {
+    const units = csvOf([{ unit: "V-1", engine_model: "four", in_service_date: "2025-01-02" }]);
+    const early = testOf({ ...march, test_date: "2024-02-01", meter: "900" }, values);
+    const next = testOf({ ...march, test_date: "2025-06-01", meter: "4000" }, later);
+    const { issues } = await assembled(csvOf([...early, ...next]), units);
+    expect(issues).toMatchObject([
+      {
+        ...{ code: "before-first-day", line: 2, column: "test_date", value: "2024-02-01", severity: "warning" },
+        proposals: [{ kind: "test-date", words: "Read the date as 2025-02-01" }],
+      },
     ]);
-    const { issues } = await assembled(tests, units);
-    // The meter of 2023 would also run backwards: that refuses the rows after it, or these.
-    expect(issues.map((issue) => issue.code)).toContain("meter-backwards");
-    const early = await assembled(csvOf(testOf({ ...march, test_date: "2023-03-02", meter: "10" }, values)), units);
-    expect(early.issues).toMatchObject([
-      { code: "before-first-day", line: 2, column: "test_date", value: "2023-03-02" },
+    // In both years the meter fits: neither is offered.
+    const late = testOf({ ...march, test_date: "2026-06-01", meter: "9000" }, later);
+    const { tests } = await readText(csvOf([...early, ...late]));
+    const look = { before: { tests: [], inServiceDate: "2025-01-02" }, model: null, meterUnit: "km" } as const;
+    expect(oddTests({ ...look, tests })).toMatchObject([{ code: "before-first-day" }]);
+    expect(oddTests({ ...look, tests })[0]).not.toHaveProperty("proposals");
+  });
+
+  it("whose odometer runs far ahead in miles is offered as read in km", async () => {
+    const miles = (row: Row) =>
+      testOf({ ...row, meter_unit: "mi" }, row["test_date"] === march.test_date ? values : later);
+    expect(await oddOf(miles({ ...march, meter: "40000" }), miles({ ...june, meter: "66500" }))).toEqual([
+      ["meter-jump", 6, "meter", ["Read the meter as km: 41,321 mi"]],
     ]);
+    expect(await oddOf(miles({ ...march, meter: "40000" }), miles({ ...june, meter: "42500" }))).toEqual([]);
   });
 
   it("is not looked at again where it is known, nor told the same twice", async () => {
