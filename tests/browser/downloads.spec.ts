@@ -9,8 +9,8 @@ withDemoFleet();
 const offered: readonly (readonly [address: string, files: number])[] = [
   ["/", 1],
   ["/round?days=91", 1],
-  // Tests, repairs, chances, checks or windows, use, engines, forecasts.
-  ["/units/V-109", 7],
+  // Windows, tests, chances, use, engines, forecasts; repairs and checks where there are any.
+  ["/units/V-109", 6],
   ["/engines", 1],
   ["/engines/QD6-4315", 3],
   ["/compare?unit=V-104", 3],

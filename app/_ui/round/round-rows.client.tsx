@@ -106,13 +106,13 @@ function RoundRow(props: {
         <div className="small second">about {f.forecastMeter(meter, meterUnit)} now</div>
       </th>
       <td {...tableRoles.cell}>
-        {entry.overdue && <strong className="round-overdue">Overdue. </strong>}
+        {entry.overdue && entry.lastTestDate !== null && <strong className="round-overdue">Overdue. </strong>}
         {entry.reasons.map((reason) => (
           <p key={JSON.stringify(reason)}>{reasonWords(reason, f, meterUnit)}</p>
         ))}
       </td>
       <td {...tableRoles.cell}>
-        {entry.last.length === 0 && <span className="second">none</span>}
+        {entry.last.length === 0 && <span className="second">no values yet</span>}
         {entry.last.map((last) => (
           <p key={last.measure}>
             {measureTitles[last.measure]}, {f.date(last.date)}:{" "}

@@ -26,12 +26,7 @@ export function EnginesSheet(props: {
     <Sheet
       title="Engines in this unit"
       note="wear follows the engine’s number, not the unit’s"
-      controls={
-        <>
-          <AppLink href="/engines">All engines</AppLink>
-          <CsvLink href={`${filesAt}/engines`} of={`engines of ${unit}`} />
-        </>
-      }
+      controls={<AppLink href="/engines">All engines</AppLink>}
       long
     >
       <ScrollBox name={`Engines of ${unit}`}>
@@ -67,6 +62,9 @@ export function EnginesSheet(props: {
           </tbody>
         </table>
       </ScrollBox>
+      <p className="unit-fold no-print">
+        <CsvLink href={`${filesAt}/engines`} of={`engines of ${unit}`} />
+      </p>
     </Sheet>
   );
 }
