@@ -8,7 +8,7 @@ import { allIssues, type ImportDetail } from "../db/imports.ts";
 import type { Store } from "../db/store.ts";
 import { numberWords } from "../lib/wording.ts";
 import { readArguments } from "./arguments.ts";
-import { bytesOf, readableSize } from "./files.ts";
+import { fileToRead } from "./files.ts";
 import { issueLine } from "./issue-lines.ts";
 import { controlFor } from "./job-progress.ts";
 import { personHere } from "./person.ts";
@@ -33,7 +33,7 @@ export async function importFiles(args: readonly string[], now: Date): Promise<n
   const choice = readReadingOptions(values);
   const sources: ImportSource[] = [];
   for (const file of positionals) {
-    sources.push({ name: file, bytes: await readableSize(file), open: () => bytesOf(file), choice });
+    sources.push({ ...(await fileToRead(file)), choice });
   }
   const takeChanges = values["take-changes"];
   return withStore((store, signal) => run(store, sources, { act, takeChanges, dryRun: values["dry-run"], signal }));
