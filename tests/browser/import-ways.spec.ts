@@ -39,10 +39,7 @@ const models = {
 test.describe.configure({ mode: "serial" });
 withEmptyStore();
 
-test.beforeEach(async ({ page }) => {
-  await page.goto("/import");
-  if (await page.getByLabel("Your name").isVisible()) await giveName(page);
-});
+test.beforeEach(({ page }) => giveName(page));
 
 test("a workbook is read by its first sheet, may be read by another, and comes back as it was given", async ({
   page,
