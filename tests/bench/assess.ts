@@ -1,12 +1,6 @@
-import { spawn } from "node:child_process";
-import { once } from "node:events";
 import { closeSync, openSync, readFileSync } from "node:fs";
 import path from "node:path";
-import type { Readable } from "node:stream";
-import { text } from "node:stream/consumers";
-import { fileURLToPath } from "node:url";
-import { z } from "zod";
-import { commandFile } from "../../cli/setup/place.mjs";
+import { commandUsage } from "./command-usage.ts";
 import { asOf, type ResultsFile } from "./generate.ts";
 import { type AllSeries, readSeries, regressAlone } from "./regression.ts";
 import { median, mediansOf } from "./sampling.ts";
@@ -22,27 +16,16 @@ export interface AssessFigures {
   readonly regression: number;
 }
 
-const usageReporter = fileURLToPath(new URL("./report-usage.mjs", import.meta.url));
-
-const usageSchema = z.object({ peakKib: z.number(), processorMicroseconds: z.number() });
-
 /** Runs `borecast assess --json` on the file, its document written to another. Throws where it leaves a unit out. */
 async function runAssess(folder: string, { results, models, units }: ResultsFile) {
   const document = path.join(folder, "assessments.json");
   const out = openSync(document, "w");
   const options = ["--models", models, "--as-of", asOf, "--json"];
-  const start = performance.now();
-  const child = spawn(process.execPath, ["--import", usageReporter, commandFile, "assess", results, ...options], {
-    stdio: ["ignore", out, "inherit", "pipe"],
-  });
-  const usageJson = text(child.stdio[3] as Readable);
-  const [status] = await once(child, "exit");
-  const seconds = (performance.now() - start) / 1000;
+  const { status, ...usage } = await commandUsage(["assess", results, ...options], { output: out });
   closeSync(out);
   const assessed = countUnits(readFileSync(document));
   if (status !== 0 || assessed !== units) throw new Error(`assess ended with ${status} and ${assessed} units`);
-  const usage = usageSchema.parse(JSON.parse(await usageJson));
-  return { seconds, processorSeconds: usage.processorMicroseconds / 1e6, peakGb: (usage.peakKib * 1024) / 1e9 };
+  return usage;
 }
 
 /** The document has a line for each unit, and one at each end. Too long for one string. */

@@ -5,6 +5,7 @@ import { fileSource } from "../../app/_jobs/file-source.ts";
 import type { Progress } from "../../app/_jobs/progress.ts";
 import { stageImport } from "../../app/_jobs/stage-import.ts";
 import { openStore } from "../../db/store.ts";
+import { type CommandUsage, commandUsage } from "./command-usage.ts";
 import { asOf, type ResultsFile } from "./generate.ts";
 import { type Imported, insertAlone, parseAlone, readImported } from "./import-floor.ts";
 import { mediansOf, timed } from "./sampling.ts";
@@ -64,4 +65,18 @@ export async function measureImport(folder: string, file: ResultsFile, rounds: n
     taken.push({ ...ours, parse: parse.seconds, insert });
   }
   return mediansOf(taken);
+}
+
+/**
+ * Reads the file by `borecast import --dry-run` into a new database: everything that a file of this length can make grow,
+ * its kept original, its staged rows and their comparison included. Gives what the process took.
+ */
+export async function measureLargeImport(folder: string, { results, models }: ResultsFile): Promise<CommandUsage> {
+  const data = path.join(folder, "large");
+  const usage = await commandUsage(["import", models, results, "--dry-run", "--by", "Bench"], {
+    env: { BORECAST_DATA: data },
+  });
+  rmSync(data, { recursive: true, force: true });
+  if (usage.status !== 0) throw new Error(`import ended with ${usage.status}`);
+  return usage;
 }

@@ -2,6 +2,7 @@ import { cpus, totalmem } from "node:os";
 import { table } from "../../cli/table.ts";
 import { numberWords } from "../../lib/wording.ts";
 import type { AssessFigures } from "./assess.ts";
+import type { CommandUsage } from "./command-usage.ts";
 import type { CoverageResult } from "./coverage.ts";
 import type { ResultsFile } from "./generate.ts";
 import type { ImportSeconds } from "./import.ts";
@@ -31,6 +32,15 @@ export function importTable({ readings, units }: ResultsFile, seconds: ImportSec
     line(`assessment of the ${numberWords(units)} units, counted in neither`, seconds.assess),
   ];
   return table([`import of ${numberWords(readings)} readings`, "time", "rows/s", "floors"], rows, [1, 2, 3]);
+}
+
+export function largeImportTable({ readings }: ResultsFile, { seconds, peakGb }: CommandUsage): string {
+  const rows = [
+    ["read, checked and compared", secondsWords(seconds)],
+    ["rows/s", numberWords(readings / seconds)],
+    ["peak memory (at most 400 MB)", `${numberWords(peakGb * 1000)} MB`],
+  ];
+  return table([`borecast import --dry-run of ${numberWords(readings)} readings`, ""], rows, [1]);
 }
 
 /** @param half the same at half as many readings */

@@ -5,9 +5,9 @@ import { ensureCommand, ensurePages } from "../../cli/setup/build.mjs";
 import { measureAssess } from "./assess.ts";
 import { coverageOf, fleetKinds } from "./coverage.ts";
 import { writeResults } from "./generate.ts";
-import { measureImport } from "./import.ts";
+import { measureImport, measureLargeImport } from "./import.ts";
 import { measurePages } from "./pages.ts";
-import { assessTable, coverageTable, importTable, machineLine } from "./print.ts";
+import { assessTable, coverageTable, importTable, largeImportTable, machineLine } from "./print.ts";
 import { pagesTable } from "./print-pages.ts";
 
 /**
@@ -16,6 +16,7 @@ import { pagesTable } from "./print-pages.ts";
  */
 
 const importReadings = 100_000;
+const largeImportReadings = 1_000_000;
 const assessReadings = 1_000_000;
 const importRounds = 5;
 const assessRounds = 3;
@@ -31,6 +32,10 @@ const parts = {
   import: async () => {
     const toImport = await writeResults(folder, importReadings);
     console.log(importTable(toImport, await measureImport(folder, toImport, importRounds)));
+  },
+  large: async () => {
+    const large = await writeResults(folder, largeImportReadings);
+    console.log(largeImportTable(large, await measureLargeImport(folder, large)));
   },
   assess: async () => {
     const half = await writeResults(folder, assessReadings / 2);
