@@ -139,7 +139,7 @@ describe("borecast import", () => {
 
   it.skipIf(process.platform === "win32")("reads a pipe, which comes but once", async () => {
     const folder = folderWith(files);
-    execFileSync("mkfifo", ["pipe"], { cwd: folder });
+    execFileSync("sh", ["-c", "mkfifo pipe"], { cwd: folder });
     const writer = spawn("sh", ["-c", "cat a.csv > pipe"], { cwd: folder });
     const { output } = await borecast(folder, ["assess", "pipe", "--models", "models.json", "--json"]);
     expect(JSON.parse(output)).toMatchObject({ units: [{ unit: "B-1" }] });
