@@ -14,7 +14,7 @@ import type { FileKind } from "../lib/schema/words.ts";
 import { indexFleet } from "../lib/sealing/seal.ts";
 import { numberWords } from "../lib/wording.ts";
 import { readAssessOptions } from "./assess-options.ts";
-import { bytesOf, readableSize } from "./files.ts";
+import { bytesOf, fileToRead, readableSize } from "./files.ts";
 import { fleetTable, type TableRow, tableRow } from "./fleet-table.ts";
 import { issueLine } from "./issue-lines.ts";
 import { Refusal } from "./refusal.ts";
@@ -91,7 +91,7 @@ interface FileToTake {
 async function readInto(assembler: FactAssembler, take: FileToTake): Promise<number> {
   const { file, kind, known, issues, reading, bytesBefore, totalBytes } = take;
   const asked = kind === undefined ? {} : { kind };
-  const source = { name: file, bytes: null, open: () => bytesOf(file), choice: reading };
+  const source = { ...(await fileToRead(file)), choice: reading };
   const look = await lookThrough(source);
   const { bytes, ...text } = await readableText(source, look);
   for await (const chunk of readFleetFile({ ...text, file, known, ...asked })) {

@@ -1,5 +1,6 @@
 import { createReadStream } from "node:fs";
 import { access, constants, stat } from "node:fs/promises";
+import type { ImportSource } from "../app/_jobs/import-source.ts";
 import { Refusal } from "./refusal.ts";
 
 /** The size of a file that can be read; refuses a folder, and what is missing or may not be read. */
@@ -12,6 +13,29 @@ export async function readableSize(file: string): Promise<number> {
   } catch (error) {
     throw asRefusal(file, error);
   }
+}
+
+/** A pipe is read whole, for it comes but once and files are looked through before they are read. */
+const longestPipe = 64_000_000;
+
+/** A file that can be opened again and again at its beginning; refuses what cannot be read. */
+export async function fileToRead(file: string): Promise<ImportSource> {
+  const bytes = await readableSize(file);
+  if (!(await stat(file)).isFIFO()) return { name: file, bytes, open: () => bytesOf(file) };
+  const pieces: Uint8Array[] = [];
+  let length = 0;
+  for await (const piece of bytesOf(file)) {
+    pieces.push(piece);
+    length += piece.length;
+    if (length > longestPipe) throw new Refusal(`${file} is a pipe with more than 64 MB; write it to a file first.`);
+  }
+  return {
+    name: file,
+    bytes: length,
+    open: async function* () {
+      yield* pieces;
+    },
+  };
 }
 
 /** The bytes of a file, piece by piece; refuses where they cannot be had to the end. */

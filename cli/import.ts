@@ -14,7 +14,7 @@ import type { ReadingChoice } from "../lib/schema/reading.ts";
 import { settingsSchema } from "../lib/schema/settings.ts";
 import { numberWords } from "../lib/wording.ts";
 import { readArguments } from "./arguments.ts";
-import { bytesOf, readableSize } from "./files.ts";
+import { fileToRead } from "./files.ts";
 import { exportedFolder, namesFolder } from "./import-folder.ts";
 import { issueLine } from "./issue-lines.ts";
 import { controlFor } from "./job-progress.ts";
@@ -57,7 +57,7 @@ export async function importFiles(args: readonly string[], now: Date): Promise<n
 async function sourcesOf(files: readonly string[], choice: ReadingChoice = {}): Promise<ImportSource[]> {
   const sources: ImportSource[] = [];
   for (const file of files) {
-    sources.push({ name: file, bytes: await readableSize(file), open: () => bytesOf(file), choice });
+    sources.push({ ...(await fileToRead(file)), choice });
   }
   return sources;
 }

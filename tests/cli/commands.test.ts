@@ -1,7 +1,9 @@
-import { mkdirSync } from "node:fs";
+import { execFileSync, spawn } from "node:child_process";
+import { mkdirSync, writeFileSync } from "node:fs";
 import path from "node:path";
 import Database from "better-sqlite3";
 import { beforeAll, describe, expect, it } from "vitest";
+import { bookParts, sheetOfTexts, zipOf } from "../lib/intake/workbook/made-up-workbook.ts";
 import { borecast, buildCommand, compression, csv, folderWith, kpaLine, models } from "./command.ts";
 
 beforeAll(buildCommand);
@@ -99,6 +101,49 @@ describe("borecast import", () => {
     expect(some.status).toBe(1);
     expect(some.output).toMatch(/\nnone\.csv +not readable, refused /);
     expect((await borecast(folder, ["import", "none.csv"])).status).toBe(2);
+  });
+
+  it("takes a workbook by the sheet that is named, and text in the encoding and by the delimiter that are", async () => {
+    const cells = csv(lines)
+      .trimEnd()
+      .split("\n")
+      .map((line) => line.split(","));
+    const sheets = [
+      { name: "Notes", xml: sheetOfTexts([["nothing here"]]) },
+      { name: "Results", xml: sheetOfTexts(cells) },
+    ];
+    const folder = folderWith({ "models.json": models, "odd.csv": "unit|reading_date|meter\nB-1|2026-06-01|9000\n" });
+    writeFileSync(path.join(folder, "a.xlsx"), zipOf(bookParts({ sheets })));
+    const wrong = await borecast(folder, ["import", "models.json", "a.xlsx", "--dry-run"]);
+    expect(wrong.status).toBe(1);
+    expect(wrong.errors).toContain('what the file holds cannot be told from its first row ("nothing here")');
+    const named = ["--sheet", "results"];
+    const { status, output, errors } = await borecast(folder, ["import", "models.json", "a.xlsx", "odd.csv", ...named]);
+    expect(output).toMatch(/\na\.xlsx +tests-long +24 +24 +0 +0 +0 +0\n/);
+    expect(output).toMatch(/\nodd\.csv +meters +1 +1 /);
+    expect(errors).toContain('the rows are those of the sheet "Results"; the workbook has "Notes" and "Results"');
+    expect(status).toBe(0);
+    const assessed = await borecast(folder, ["assess", "a.xlsx", "--models", "models.json", "--json", ...named]);
+    expect(JSON.parse(assessed.output)).toMatchObject({ units: [{ unit: "B-1" }] });
+    const forced = await borecast(folder, ["import", "odd.csv", "--delimiter", ",", "--dry-run"]);
+    expect(forced.status).toBe(2);
+    const none = await borecast(folder, ["import", "a.xlsx", "--sheet", "Tests"]);
+    expect(none.errors).toContain('the workbook has no sheet of that name; it has "Notes" and "Results"');
+    const slip = await borecast(folder, ["import", "odd.csv", "--encoding", "utf8"]);
+    expect(slip).toEqual({
+      status: 2,
+      output: "",
+      errors: "--encoding utf8 is not known: give utf-8, utf-16le, utf-16be or windows-1252; did you mean utf-8?\n",
+    });
+  });
+
+  it.skipIf(process.platform === "win32")("reads a pipe, which comes but once", async () => {
+    const folder = folderWith(files);
+    execFileSync("sh", ["-c", "mkfifo pipe"], { cwd: folder });
+    const writer = spawn("sh", ["-c", "cat a.csv > pipe"], { cwd: folder });
+    const { output } = await borecast(folder, ["assess", "pipe", "--models", "models.json", "--json"]);
+    expect(JSON.parse(output)).toMatchObject({ units: [{ unit: "B-1" }] });
+    expect(writer.exitCode).toBe(0);
   });
 
   it("does nothing without files, or with one that is not there", async () => {
