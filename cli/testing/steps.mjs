@@ -5,7 +5,7 @@ import { ensureBrowser } from "../setup/browser.mjs";
 import { ensureCommand, ensurePages } from "../setup/build.mjs";
 import { environment, inPackages, nextProgram, root } from "../setup/place.mjs";
 import { run } from "../setup/run.mjs";
-import { countBrowserTests, countUnitTests, none, trusting } from "./counts.mjs";
+import { countBrowserTests, countUnitTests, none, sum, trusting } from "./counts.mjs";
 
 /** @typedef {import("./summary.mjs").Line} Line */
 /** @typedef {{ name: string, title: string, run: (say: (line: string) => void) => Promise<Line[]> }} Step */
@@ -81,6 +81,12 @@ const vitestStep = (name, title, folders) => ({
   },
 });
 
+/**
+ * Browser tests of one store follow each other, and wait more than they work: so two shares of their files run side by side,
+ * each with a server and a store of its own.
+ */
+const browserShards = 2;
+
 const browserStep = {
   name: "browser",
   title: "browser tests",
@@ -88,13 +94,24 @@ const browserStep = {
     const browser = await ensureBrowser(say);
     await ensureCommand();
     await ensurePages(say);
-    const { status, report } = await withReport((file) =>
-      node(inPackages("@playwright/test/cli.js"), ["test", "--reporter=list,json"], {
-        CHROMIUM_PATH: browser,
-        PLAYWRIGHT_JSON_OUTPUT_FILE: file,
+    const parts = await Promise.all(
+      Array.from({ length: browserShards }, (_, i) => i + 1).map(async (shard) => {
+        const args = [
+          "test",
+          "--reporter=list,json",
+          `--shard=${shard}/${browserShards}`,
+          `--output=test-results/${shard}`,
+        ];
+        const { status, report } = await withReport((file) =>
+          node(inPackages("@playwright/test/cli.js"), args, {
+            CHROMIUM_PATH: browser,
+            PLAYWRIGHT_JSON_OUTPUT_FILE: file,
+          }),
+        );
+        return trusting(report ? countBrowserTests(report) : none(), status);
       }),
     );
-    return [{ name: "browser tests", counts: trusting(report ? countBrowserTests(report) : none(), status) }];
+    return [{ name: "browser tests", counts: sum(parts) }];
   },
 };
 
