@@ -33,8 +33,8 @@ export function answered(layout: Layout, { code, columns, choices }: Question, v
   if (code === "value-unit" || code === "supply-unit")
     return changed({ columns: layout.columns.map(withUnit) as LayoutColumn[] });
   if (choice?.becomes !== undefined) {
-    const { index, column, constants } = choice.becomes;
-    const columnsThen = layout.columns.map((old, i) => (i === index ? column : old));
+    const { columns: becoming, constants } = choice.becomes;
+    const columnsThen = layout.columns.map((old, i) => becoming.find(({ index }) => index === i)?.is ?? old);
     return changed({ columns: columnsThen, constants: { ...layout.constants, ...constants } });
   }
   const field = constantOf[code];

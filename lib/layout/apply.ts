@@ -2,7 +2,7 @@ import { canonicalRows } from "./canonical-rows.ts";
 import { joinHeaderRows } from "./header-key.ts";
 import { gapsOf, type Layout } from "./layout.ts";
 import { type LocatedColumns, locateColumns } from "./locate-columns.ts";
-import { titleAgainst } from "./title-block.ts";
+import { beginsTitle, titleAgainst } from "./title-block.ts";
 import { isTotalWord } from "./trade-words.ts";
 import type { LayoutMismatch, LayoutStep } from "./types.ts";
 
@@ -59,6 +59,12 @@ export function layoutApplier(layout: Layout): {
     take: (record) => {
       if (open === null) return look(record);
       if (sameRow(record, open.header)) return { is: "passed" };
+      if (beginsTitle(record, layout)) {
+        // Sheets of several units, one below the other: what the title before told holds no longer.
+        open = null;
+        title.splice(0, title.length, record);
+        return { is: "passed" };
+      }
       const filled = record.filter((cell) => cell.trim() !== "");
       const [first = ""] = filled;
       const step = open.rows.take(record);

@@ -119,6 +119,7 @@ export type ConvertedReading =
     }
   | { readonly is: "doubt"; readonly doubt: CellDoubt };
 
+const longestPair = 64;
 const pair = /^(.+?)\s*\/\s*(.+)$/;
 
 /**
@@ -129,7 +130,7 @@ export function convertReading(given: string, measure: Measure | null, sign: Dec
   const text = given.trim();
   if (isBlankWord(text)) return { is: "blank" };
   const { figure, unit } = splitUnit(text);
-  const both = measure === "leak-down" ? pair.exec(figure) : null;
+  const both = measure === "leak-down" && figure.length <= longestPair ? pair.exec(figure) : null;
   if (both !== null) {
     const [one, two] = [readNumber(both[1] as string, sign), readNumber(both[2] as string, sign)];
     if (one.is === "ambiguous" || two.is === "ambiguous") return { is: "doubt", doubt: "number-ambiguous" };

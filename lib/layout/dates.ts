@@ -56,6 +56,9 @@ export type DateRead =
   | { readonly is: "by-order"; readonly dates: ReadonlyMap<DateOrder, string> }
   | { readonly is: "other" };
 
+/** Nobody writes a longer date. */
+const longestDate = 48;
+
 const other: DateRead = { is: "other" };
 
 /** The time of day that follows a date, as `HH:MM`. */
@@ -104,6 +107,7 @@ function ofFigures(day: string): { readonly fixed: IsoDate } | ReadonlyMap<DateO
 /** What a cell can be as a date, before the order is known. */
 export function readDate(given: string): DateRead {
   const text = given.trim();
+  if (text.length > longestDate) return other;
   const numbered = ofDayNumber(text);
   if (numbered !== null) return numbered;
   const parts = splitTime(text.replace(weekday, ""));

@@ -1,5 +1,6 @@
 import { readDate } from "./dates.ts";
 import { joinHeaderRows } from "./header-key.ts";
+import { mostColumns } from "./layout.ts";
 import { readHeading } from "./read-heading.ts";
 
 /** Where the headings of a foreign file stand. */
@@ -13,6 +14,8 @@ export interface FoundHeader {
 
 /** Records among which a header is looked for. */
 const looked = 40;
+/** Cells of a row by which it is told whether it is a header. */
+const cellsLooked = 60;
 /** Fewer known headings than so many points make no header. */
 const fewest = 4;
 
@@ -22,11 +25,15 @@ const isData = (cell: string) => /^[+-]?\d[\d.,\s]*$/.test(cell) || readDate(cel
 
 /** How much a row looks like headings: 2 for each that is known, less for what is not or looks like data. */
 function scoreOf(headings: readonly string[]): number {
-  const cells = headings.map((heading) => heading.trim()).filter((heading) => heading !== "");
+  const cells = headings
+    .slice(0, cellsLooked)
+    .map((heading) => heading.trim())
+    .filter((heading) => heading !== "");
   const bare = cells.filter(isBareNumber).map(Number);
   const countsUp = bare.length >= 2 && bare.every((n, i) => i === 0 || n > (bare[i - 1] as number));
   let score = 0;
   let readings = 0;
+  let worded = 0;
   for (const cell of cells) {
     if (isBareNumber(cell)) {
       score += countsUp ? 1 : -1;
@@ -39,10 +46,13 @@ function scoreOf(headings: readonly string[]): number {
     }
     const { meanings, corrected } = readHeading(cell);
     if (meanings.length === 0) score -= 0.5;
-    else score += corrected === null ? 2 : 1.5;
+    else {
+      score += corrected === null ? 2 : 1.5;
+      worded += 1;
+    }
     if (meanings.includes("value")) readings += 1;
   }
-  return readings === 0 ? Number.NEGATIVE_INFINITY : score;
+  return readings === 0 || worded === 0 ? Number.NEGATIVE_INFINITY : score;
 }
 
 /** Whether the upper of two rows heads groups of the lower one: at least two cells, or one that is not at the left edge. */
@@ -63,6 +73,7 @@ export function findHeader(records: readonly (readonly string[])[]): FoundHeader
     if (score >= fewest && (best === null || score > best.score)) best = { ...found, score };
   };
   for (const [i, record] of records.slice(0, looked).entries()) {
+    if (record.length > mostColumns) continue;
     offer({ headerRows: 1, below: i + 1, headings: record.map((cell) => cell.trim()), title: records.slice(0, i) });
     const lower = records[i + 1];
     if (lower === undefined || !mayBeUpper(record, lower)) continue;

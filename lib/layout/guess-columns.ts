@@ -1,7 +1,7 @@
 import type { MeterUnit } from "../schema/words.ts";
 import { contentFits, filled, meaningByContent, numbersBeginAgain } from "./column-content.ts";
 import type { FoundHeader } from "./find-header.ts";
-import type { LayoutColumn, LayoutField } from "./layout.ts";
+import { type LayoutColumn, type LayoutField, longestLabel } from "./layout.ts";
 import { questionWords } from "./question-words.ts";
 import { type Heading, readHeading } from "./read-heading.ts";
 import type { Choice, ColumnGuess, Question, Sample, SuggestContext, Sureness } from "./suggestion.ts";
@@ -33,7 +33,9 @@ function meaningOf(
     if (meaning === "engine_model") return filled(texts).every((text) => models.has(text));
     return true;
   };
-  return heading.meanings.find(bearsOut) ?? null;
+  // `Units` over psi and bar are units of the readings, though a fleet number may be any text.
+  const telling = meaningByContent(texts);
+  return heading.meanings.find((meaning) => meaning === telling) ?? heading.meanings.find(bearsOut) ?? null;
 }
 
 /** What is lost with a column of one of these are readings. */
@@ -107,10 +109,6 @@ function guessColumn(
     return ignored("unknown", `The unit "${heading.foreignUnit}" is not read here.`);
   }
   if (meaning === "value") {
-    const isOdd = heading.sense === "held" ? unit === "%" : heading.sense === "lost" && unit !== null && unit !== "%";
-    if (isOdd) {
-      return ignored("unknown", mayBeLostOrHeld);
-    }
     return as({ header, is: "reading", measure, cylinder, unit }, sureness, why);
   }
   return as(
@@ -128,8 +126,6 @@ function guessColumn(
   );
 }
 
-const mayBeLostOrHeld = "It may be what was lost or what was held.";
-
 /** Units that a heading may name beside the field that is read in them. */
 const ownUnits: Partial<Record<Meaning, RegExp>> = {
   orifice_mm: /^mm$/i,
@@ -143,7 +139,7 @@ function sameMeaning(columns: readonly { readonly index: number; readonly guess:
     const { header, is, heading } = guess;
     const isMeter = is.is === "field" && is.field === "meter" && heading.meterUnit !== null;
     const constants = isMeter ? { meter_unit: heading.meterUnit as MeterUnit } : {};
-    return { value: String(index), words: header, becomes: { index, column: is, constants } };
+    return { value: String(index), words: header, becomes: { columns: [{ index, is }], constants } };
   });
   const words = questionWords.sameMeaning(columns.map(({ guess }) => guess.header));
   return {
@@ -186,6 +182,28 @@ function withoutDoubles(guesses: readonly Guess[], questions: Question[]): reado
       ? guess
       : { ...guess, is: { header: guess.header, is: "ignored" }, sureness: "unknown", why };
   });
+}
+
+/**
+ * Readings whose headings have a number (`1st`, `2nd`) in a file whose rows name the cylinder: the number is of something
+ * else, and is asked.
+ */
+function withoutNumbersBesideCylinders(guesses: readonly Guess[], questions: Question[]): readonly Guess[] {
+  if (!guesses.some(({ is }) => is.is === "field" && is.field === "cylinder")) return guesses;
+  const numbered = guesses.flatMap(({ is }, i) => (is.is === "reading" && is.cylinder !== null ? [i] : []));
+  if (numbered.length === 0) return guesses;
+  const words = questionWords.numbersBesideCylinders(numbered.map((i) => guesses[i]?.header ?? ""));
+  questions.push({ code: "cylinder", needed: true, words, columns: numbered, choices: [], likely: null });
+  return guesses.map((guess, i) =>
+    numbered.includes(i)
+      ? {
+          ...guess,
+          is: { header: guess.header, is: "ignored" },
+          sureness: "unknown",
+          why: "Its rows name a cylinder already.",
+        }
+      : guess,
+  );
 }
 
 /** Fields that one row of a group may tell for those below it. */
@@ -243,14 +261,10 @@ export function guessColumns(
   const width = headings.length;
   const first = Array.from({ length: width }, (_, index) => {
     const texts = rows.map((row) => row[index] ?? "");
-    return guessColumn({ header: headings[index] ?? "", index, texts }, context, questions);
+    const header = (headings[index] ?? "").slice(0, longestLabel);
+    return guessColumn({ header, index, texts }, context, questions);
   });
-  const oddLeaks = first.flatMap(({ why }, i) => (why === mayBeLostOrHeld ? [i] : []));
-  if (oddLeaks.length > 0) {
-    const words = questionWords.leakSense(oddLeaks.map((i) => headings[i] ?? ""));
-    questions.push({ code: "leak-sense", needed: true, words, columns: oddLeaks, choices: [], likely: null });
-  }
-  const guesses = carriedDown(withoutDoubles(first, questions), rows);
+  const guesses = carriedDown(withoutDoubles(withoutNumbersBesideCylinders(first, questions), questions), rows);
   const meters = guesses.filter(({ is }) => is.is === "field" && is.field === "meter");
   const meterUnits = new Set(meters.map(({ heading }) => heading.meterUnit).filter((unit) => unit !== null));
   return { guesses, questions, meterUnits };

@@ -20,8 +20,8 @@ export const fileFields = layoutFields.filter((name): name is FileField => !ofOn
 export const dateOrders = ["day-first", "month-first", "year-first"] as const;
 export const decimalSigns = [".", ","] as const;
 
-const longestLabel = 300;
-const mostColumns = 1_000;
+export const longestLabel = 300;
+export const mostColumns = 1_000;
 
 const fieldSchema = z.enum(layoutFields);
 const fileFieldSchema = z.enum(fileFields);

@@ -21,6 +21,9 @@ function readBy(text: string, sign: DecimalSign): string | null {
   return `${plusMinus === "-" ? "-" : ""}${digits}${decimals === "" ? "" : `.${decimals}`}`;
 }
 
+/** Nobody writes a longer number. */
+const longestNumber = 64;
+
 export type NumberRead =
   | { readonly is: "number"; readonly text: string }
   /** `12,480` without knowing the decimal sign: both are meant as the contract writes them. */
@@ -29,6 +32,7 @@ export type NumberRead =
 
 /** Reads a number by the decimal sign of its file; null: not known. */
 export function readNumber(given: string, sign: DecimalSign | null): NumberRead {
+  if (given.length > longestNumber) return { is: "other" };
   const text = given.trim().replace(neutral, "");
   if (text === "") return { is: "other" };
   if (sign !== null) {

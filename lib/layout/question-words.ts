@@ -32,8 +32,12 @@ export const questionWords = {
   decimalSign: (example: string) => `Nothing tells whether ${example} has a decimal sign or parted thousands.`,
   numbersContradict: (one: string, two: string) =>
     `The numbers ${one} and ${two} have different decimal signs. Say which is right; numbers that do not fit it are refused.`,
-  leakSense: (headers: readonly string[]) =>
-    `${sentence(columns(headers))} may tell what the cylinder lost or what it held. If it is per cent lost, map it as a reading; else write it as per cent lost and read the file again.`,
+  percentSense: (headers: readonly string[]) =>
+    `${sentence(columns(headers))} may tell the per cent that was lost or that was held. Take it if it is what was lost; else write it as per cent lost and read the file again.`,
+  pressureSense: (headers: readonly string[]) =>
+    `${sentence(columns(headers))} may tell the pressure that was held or that was lost. Take it if it is what was held; else write what was held and read the file again.`,
+  numbersBesideCylinders: (headers: readonly string[]) =>
+    `The rows name the cylinder, and ${columns(headers)} ${headers.length === 1 ? "has a number" : "have numbers"} too. Say what the ${headers.length === 1 ? "number is" : "numbers are"} of.`,
   share: (headers: readonly string[], example: string) =>
     `The leakages in ${columns(headers)} are at most 1, such as ${example}: they look like shares of 1, not per cent. Write them as per cent and read the file again.`,
   foreignUnit: (header: string, unit: string) =>

@@ -162,8 +162,23 @@ function measureBeside(words: readonly string[]): Omit<Words, "cylinder"> | null
   return null;
 }
 
+/** A longer text is no heading; what is, is not looked at word by word. */
+const longestHeading = 100;
+
+const nothing: Heading = {
+  meanings: [],
+  cylinder: null,
+  measure: null,
+  valueUnit: null,
+  meterUnit: null,
+  foreignUnit: null,
+  sense: null,
+  corrected: null,
+};
+
 /** What a heading says: which field or reading, of which cylinder and measure, in which unit. */
 export function readHeading(heading: string): Heading {
+  if (heading.length > longestHeading) return nothing;
   // `Engine hours` and `Cranking rpm` are known whole; the unit at their end is no unit of something else.
   const isKnown = meaningsOfWords(wordsOf(heading)).length > 0;
   const { rest, unit } = isKnown ? { rest: heading, unit: "" } : splitHeadingUnit(heading);

@@ -1,9 +1,9 @@
 import type { Measure, ValueUnit } from "../schema/words.ts";
 import { filled } from "./column-content.ts";
-import { convertReading } from "./convert-cell.ts";
 import type { Guess } from "./guess-columns.ts";
-import type { FileField, ReadingColumn } from "./layout.ts";
+import type { FileField } from "./layout.ts";
 import { questionWords } from "./question-words.ts";
+import { isPair, isReading, medianOf, numbersOf, type ReadingGuess, settleLeakages } from "./settle-leakages.ts";
 import type { Question } from "./suggestion.ts";
 import { splitUnit, valueUnitOf } from "./unit-words.ts";
 
@@ -15,10 +15,6 @@ export interface ReadingsSettled {
   readonly questions: readonly Question[];
 }
 
-type ReadingGuess = Guess & { readonly is: ReadingColumn };
-const isReading = (guess: Guess): guess is ReadingGuess => guess.is.is === "reading";
-
-const isPair = (text: string) => /\d\s*\/\s*\d/.test(text);
 const ownUnits = (texts: readonly string[]) => filled(texts).map((text) => valueUnitOf(splitUnit(text).unit));
 
 /** Only a leak-down test is read in % or as a pressure held of a supply. */
@@ -29,17 +25,10 @@ function measureByContent({ is, texts }: ReadingGuess): Measure | null {
   return cells.every(isPair) || ownUnits(texts).every((unit) => unit === "%") ? "leak-down" : null;
 }
 
-const numbersOf = (texts: readonly string[]): readonly number[] =>
-  filled(texts).flatMap((text) => {
-    const read = convertReading(text, null, null);
-    return read.is === "reading" && Number.isFinite(Number(read.value)) ? [Number(read.value)] : [];
-  });
-
 /** The unit in which compressions of such a size are read; between bar and kgf/cm2 nothing tells. */
 function likelyUnit(texts: readonly string[]): ValueUnit | null {
-  const sorted = numbersOf(texts).toSorted((a, b) => a - b);
-  const median = sorted[Math.floor(sorted.length / 2)];
-  if (median === undefined) return null;
+  const median = medianOf(numbersOf(texts));
+  if (median === null) return null;
   return median >= 600 ? "kPa" : median >= 60 ? "psi" : null;
 }
 
@@ -122,20 +111,9 @@ export function settleReadings(
     }
   }
 
-  const inPercent = placesWhere(guesses, ({ is }) => is.unit === "%");
-  const shares = looksLikeShares(inPercent.flatMap((i) => guesses[i]?.texts ?? [])) ? inPercent : [];
-  const [firstShare] = shares;
-  if (firstShare !== undefined) {
-    questions.push({
-      code: "share",
-      needed: true,
-      words: questionWords.share(headersAt(guesses, shares), filled(guesses[firstShare]?.texts ?? [])[0] ?? ""),
-      columns: shares,
-      choices: [],
-      likely: null,
-    });
-  }
-  const held = placesWhere(guesses, (guess) => {
+  const leakages = settleLeakages(guesses, (guess) => measureAt(guess) === "leak-down");
+  questions.push(...leakages.questions);
+  const held = placesWhere(leakages.guesses, (guess) => {
     const unit = guess.is.unit;
     return measureAt(guess) === "leak-down" && unit !== null && unit !== "%" && !filled(guess.texts).every(isPair);
   });
@@ -149,23 +127,5 @@ export function settleReadings(
       likely: null,
     });
   }
-  const settled = guesses.map(
-    (guess, i): Guess =>
-      shares.includes(i)
-        ? {
-            ...guess,
-            is: { header: guess.header, is: "ignored" },
-            sureness: "unknown",
-            why: "Its leakages look like shares of 1.",
-          }
-        : guess,
-  );
-  return { guesses: settled, constants, questions };
-}
-
-/** A spreadsheet's 12 % comes out as 0.12: leakages that are all at most 1, and not all whole. */
-function looksLikeShares(texts: readonly string[]): boolean {
-  const unsigned = filled(texts).filter((text) => !text.includes("%"));
-  const numbers = numbersOf(unsigned);
-  return numbers.length > 2 && Math.max(...numbers) <= 1 && numbers.some((number) => !Number.isInteger(number));
+  return { guesses: leakages.guesses, constants, questions };
 }

@@ -92,7 +92,9 @@ export function suggestLayout(sample: Sample, context: SuggestContext): Suggesti
   /** Fields that several columns tell; which of them counts is asked already. */
   const doubles = new Set(
     ofColumns.flatMap(({ choices }) =>
-      choices.flatMap(({ becomes }) => (becomes?.column.is === "field" ? [becomes.column.field] : [])),
+      choices.flatMap(({ becomes }) =>
+        (becomes?.columns ?? []).flatMap(({ is }) => (is.is === "field" ? [is.field] : [])),
+      ),
     ),
   );
   const isTold = (field: LayoutField) =>

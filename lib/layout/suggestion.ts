@@ -58,8 +58,11 @@ export type QuestionCode = (typeof questionCodes)[number];
 export interface Choice {
   readonly value: string;
   readonly words: string;
-  /** What a column left out so far becomes by this choice, and what then holds for the whole file. */
-  readonly becomes?: { readonly index: number; readonly column: LayoutColumn; readonly constants: Layout["constants"] };
+  /** What columns left out so far become by this choice, and what then holds for the whole file. */
+  readonly becomes?: {
+    readonly columns: readonly { readonly index: number; readonly is: LayoutColumn }[];
+    readonly constants: Layout["constants"];
+  };
 }
 
 /** Something that the file does not tell. Until it is answered, what hangs on it is left out or refused, never guessed. */

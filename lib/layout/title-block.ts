@@ -29,14 +29,24 @@ export function valueAfter(title: TitleBlock, label: string): string | null {
   return null;
 }
 
+/** Whether a record begins another title block: its first cell is one of the labels by which the layout reads one. */
+export function beginsTitle(record: readonly string[], layout: Layout): boolean {
+  const first = record.find((cell) => cell.trim() !== "") ?? "";
+  return layout.title.some(({ label }) => labelPattern(label).test(first));
+}
+
 const only = <T>(found: readonly (T | null)[]): T | null => {
   const [first, ...others] = new Set(found.filter((value) => value !== null));
   return first !== undefined && others.length === 0 ? first : null;
 };
 
+/** Cells that name a measure or a unit without saying that the readings are of it: `Supply: 80 psi`, `Limit 30 %`. */
+const ofSomethingElse =
+  /gauge|tester|instrument|tool|limit|\bmin|\bmax|spec|supply|regulat|\bnew\b|orifice|restrictor|baro/i;
+
 /** The measure and the unit that the title block names; null: none, or more than one. */
 export function titleSays(title: TitleBlock): { readonly measure: Measure | null; readonly unit: ValueUnit | null } {
-  const cells = title.flat();
+  const cells = title.flat().filter((cell) => !ofSomethingElse.test(cell));
   return { measure: only(cells.map(measureIn)), unit: only(cells.map(valueUnitIn)) };
 }
 

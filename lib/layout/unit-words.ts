@@ -58,6 +58,9 @@ const foreign = new Set([
   "v",
 ]);
 
+/** No figure with its unit is longer; what is, is not looked at letter by letter. */
+const longestFigure = 64;
+
 const byWord = <U extends string>(words: Record<U, readonly string[]>) =>
   new Map((Object.keys(words) as U[]).flatMap((unit) => words[unit].map((word) => [word, unit] as const)));
 const valueUnits = byWord(valueUnitWords);
@@ -72,6 +75,7 @@ export const isUnit = (text: string): boolean =>
 
 /** A number with its unit behind it (`175psi`, `12 %`, `4.180 h`), or alone. `unit` is as written; empty: none. */
 export function splitUnit(text: string): { readonly figure: string; readonly unit: string } {
+  if (text.length > longestFigure) return { figure: text, unit: "" };
   const parts = /^(.*?\d[.,]?)\s*([^\d\s.,/][^\d]*(?:cm2|in2)?)$/i.exec(text.trim());
   return parts === null
     ? { figure: text.trim(), unit: "" }

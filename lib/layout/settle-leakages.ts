@@ -1,0 +1,96 @@
+import { filled } from "./column-content.ts";
+import { convertReading } from "./convert-cell.ts";
+import type { Guess } from "./guess-columns.ts";
+import type { ReadingColumn } from "./layout.ts";
+import { questionWords } from "./question-words.ts";
+import type { Question } from "./suggestion.ts";
+import { splitUnit, valueUnitOf } from "./unit-words.ts";
+
+/**
+ * Leakages that may be something else: what was held instead of what was lost, or shares of 1. Read the wrong way, a tight
+ * engine looks worn out or a worn one tight, so such columns are left out and asked.
+ */
+
+export type ReadingGuess = Guess & { readonly is: ReadingColumn };
+export const isReading = (guess: Guess): guess is ReadingGuess => guess.is.is === "reading";
+
+export const numbersOf = (texts: readonly string[]): readonly number[] =>
+  filled(texts).flatMap((text) => {
+    const read = convertReading(text, null, null);
+    return read.is === "reading" && Number.isFinite(Number(read.value)) ? [Number(read.value)] : [];
+  });
+
+export function medianOf(numbers: readonly number[]): number | null {
+  const sorted = numbers.toSorted((a, b) => a - b);
+  const middle = sorted.slice(Math.floor((sorted.length - 1) / 2), Math.floor(sorted.length / 2) + 1);
+  return middle.length === 0 ? null : middle.reduce((a, b) => a + b, 0) / middle.length;
+}
+
+export const isPair = (text: string): boolean => /\d\s*\/\s*\d/.test(text);
+
+/** Above this (%) most cylinders of a fleet would not run: the figures are more likely what was held. */
+const moreThanLost = 60;
+
+/** A spreadsheet's 12 % comes out as 0.12: leakages that are all at most 1, and not all whole. */
+function looksLikeShares(texts: readonly string[]): boolean {
+  const numbers = numbersOf(filled(texts).filter((text) => !text.includes("%")));
+  return numbers.length > 2 && Math.max(...numbers) <= 1 && numbers.some((number) => !Number.isInteger(number));
+}
+
+/** Whether a column of a leak-down test is in a pressure: by its heading, or by a cell of its own. */
+const isPressure = ({ is, texts }: ReadingGuess): boolean =>
+  is.unit === null
+    ? filled(texts).some((text) => {
+        const unit = valueUnitOf(splitUnit(text).unit);
+        return unit !== null && unit !== "%";
+      })
+    : is.unit !== "%";
+
+/** `isLeakDown`: whether a reading column is of a leak-down test, by whatever tells it. */
+export function settleLeakages(
+  guesses: readonly Guess[],
+  isLeakDown: (guess: ReadingGuess) => boolean,
+): { readonly guesses: readonly Guess[]; readonly questions: readonly Question[] } {
+  const leaks = guesses.flatMap((guess, index) =>
+    isReading(guess) && isLeakDown(guess) ? [{ index, guess, inPressure: isPressure(guess) }] : [],
+  );
+  const inPercent = leaks.filter(({ guess }) => guess.is.unit === "%");
+  const textsOfPercent = inPercent.flatMap(({ guess }) => guess.texts);
+  const shares = looksLikeShares(textsOfPercent) ? inPercent : [];
+  const isHigh = (medianOf(numbersOf(textsOfPercent)) ?? 0) > moreThanLost;
+  const percentHeld = inPercent.filter(({ guess }) => isHigh || guess.heading.sense === "held");
+  // A pressure beside `held`, or with its supply in the same cell, is what was held; any other may be what was lost.
+  const pressureLost = leaks.filter(
+    ({ guess, inPressure }) => inPressure && guess.heading.sense !== "held" && !filled(guess.texts).every(isPair),
+  );
+
+  const questions: Question[] = [];
+  const leftOut = new Map<number, string>();
+  const ask = (
+    code: "share" | "leak-sense",
+    columns: typeof leaks,
+    { words, why, choice }: { readonly words: string; readonly why: string; readonly choice: string | null },
+  ) => {
+    if (columns.length === 0) return;
+    const becomes = { columns: columns.map(({ index, guess }) => ({ index, is: guess.is })), constants: {} };
+    const choices = choice === null ? [] : [{ value: choice, words: choice, becomes }];
+    questions.push({ code, words, needed: true, columns: columns.map(({ index }) => index), choices, likely: null });
+    for (const { index } of columns) leftOut.set(index, why);
+  };
+  const headers = (columns: typeof leaks) => columns.map(({ guess }) => guess.header);
+  const example = filled(textsOfPercent)[0] ?? "";
+  const why = "It may be what was lost or what was held.";
+  ask("share", shares, {
+    words: questionWords.share(headers(shares), example),
+    why: "Its leakages look like shares of 1.",
+    choice: null,
+  });
+  ask("leak-sense", percentHeld, { words: questionWords.percentSense(headers(percentHeld)), why, choice: "lost" });
+  ask("leak-sense", pressureLost, { words: questionWords.pressureSense(headers(pressureLost)), why, choice: "held" });
+  const settled = guesses.map((guess, i): Guess => {
+    const reason = leftOut.get(i);
+    if (reason === undefined) return guess;
+    return { ...guess, is: { header: guess.header, is: "ignored" }, sureness: "unknown", why: reason };
+  });
+  return { guesses: settled, questions };
+}
