@@ -232,6 +232,12 @@ export const pages: readonly PageOfApp[] = [
     demo: [],
     bench: null,
   },
+  {
+    route: "import/[import]/columns",
+    empty: [{ address: "/import/none/columns?file=1", says: "not known" }],
+    demo: [],
+    bench: null,
+  },
 ];
 
 /** The frame with a sentence in it: the least that a page of the app costs. */
