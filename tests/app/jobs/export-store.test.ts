@@ -83,7 +83,9 @@ describe("a store that is written and taken back", () => {
       expect(await bare(other, unit)).toEqual(await bare(store, unit));
       expect(await bare(other, unit)).toHaveLength(1);
     }
-    expect(await keptLayouts(other)).toEqual([{ name: "Yard", header: "a|b", layout: { columns: ["=a"] }, ...told }]);
+    expect(await keptLayouts(other)).toEqual([
+      { id: expect.any(Number), name: "Yard", header: "a|b", layout: { columns: ["=a"] }, withdrawn: false, ...told },
+    ]);
   });
 });
 
