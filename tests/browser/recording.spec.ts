@@ -2,7 +2,7 @@ import { expect, type Page } from "@playwright/test";
 import { undoImport, withDemoFleet } from "./demo-fleet.ts";
 import { expectAccessible, expectToFit, finding, giveName, test } from "./page-checks.ts";
 
-test.describe.configure({ mode: "serial" });
+//SERIAL
 test.slow();
 withDemoFleet();
 

@@ -41,6 +41,7 @@ export function PhotoPicker(props: { readonly photos: GivenPhotos; readonly onCh
         description={`Up to ${mostPhotos}, JPEG, PNG or WebP, each up to ${megabytes} MB.`}
         multiple
         clearable
+        clearButtonProps={{ "aria-label": "Choose none of these photos" }}
         accept={photoTypes.join(",")}
         value={[...files]}
         onChange={(chosen) => props.onChange({ files: chosen, problem: problemOf(chosen) })}
