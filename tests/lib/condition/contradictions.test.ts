@@ -54,6 +54,16 @@ describe("what is no contradiction", () => {
       expect(found({ tests, repairs: [{ x: last + 5000, scope }] })).toEqual([]);
     }
   });
+  test("that a person settled: the last test accepted, or one of the two set aside", () => {
+    const judged = (place: number, verdict: "accepted" | "set-aside") =>
+      tests.map((t, i) =>
+        i === place ? { ...t, judgements: [{ cylinder: null, verdict, reason: "looked at", by: "R. Ames" }] } : t,
+      );
+    expect(found({ tests: judged(4, "accepted") })).toEqual([]);
+    expect(found({ tests: judged(4, "set-aside") })).toEqual([]);
+    expect(found({ tests: judged(3, "set-aside") })).toEqual([]);
+    expect(found({ tests: judged(3, "accepted") })).toHaveLength(1);
+  });
   test("between two wear lives", () => {
     const repairs = [{ x: (tests[3]?.x ?? 0) - 5000, scope: "top-end" as const }];
     expect(found({ tests, repairs })).toEqual([]);

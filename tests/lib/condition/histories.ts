@@ -45,6 +45,7 @@ export interface TestGiven {
   readonly instrument?: string | null;
   readonly depot?: string | null;
   readonly referralSd?: number;
+  readonly judgements?: SealedTest["judgements"];
 }
 
 export interface RepairGiven {
@@ -79,6 +80,7 @@ export function engineHistory(given: EngineGiven): EngineHistory {
       x: t.x,
       meter: t.x,
       ...(t.repairSameDay === undefined ? {} : { repairSameDay: t.repairSameDay }),
+      ...(t.judgements === undefined ? {} : { judgements: t.judgements }),
       setUp: { ...setUpNotRecorded, ...t.setUp },
       referral: [],
       readings: t.values.flatMap((value, i) =>
