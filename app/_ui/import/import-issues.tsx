@@ -1,6 +1,7 @@
 import { type ImportDetail, importIssues } from "../../../db/imports.ts";
 import type { Store } from "../../../db/store.ts";
 import { numberWords } from "../../../lib/wording.ts";
+import { canBePutRight } from "../../_jobs/put-right.ts";
 import { viewerFormats } from "../viewer.ts";
 import { type ImportView, importAddress, rowsOnPage } from "./address.ts";
 import { rowsAndFiles } from "./import-words.ts";
@@ -11,7 +12,7 @@ const kinds = [
     list: "refused",
     severity: "refused",
     title: "Refused",
-    note: "Left out. Mend these rows in the file and import it again: rows that are known do not count twice.",
+    note: "Left out. Put them right here, or in the file and import it again: rows that are known do not count twice.",
   },
   {
     list: "warnings",
@@ -60,6 +61,10 @@ export async function ImportIssues(props: {
       issues={pages[index]?.issues ?? []}
       total={pages[index]?.total ?? 0}
       page={view[list]}
+      mayPutRight={(issue) => {
+        const file = detail.files.find(({ name }) => name === issue.file);
+        return file !== undefined && canBePutRight(issue, file);
+      }}
       canTake={detail.state === "staged" && name !== null}
       addressOf={(page) => importAddress(detail.id, { ...view, [list]: page })}
     />

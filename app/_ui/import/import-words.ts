@@ -113,6 +113,16 @@ export interface IssueGroup {
   readonly says: string;
   /** What may have been meant, to be taken: of rows that would be mended together, at the first alone. */
   readonly offers: readonly Offer[];
+  /** Cells for which the row was refused and that can be put right by hand. */
+  readonly cells: readonly WrongCell[];
+}
+
+export interface WrongCell {
+  readonly issue: number;
+  readonly line: number;
+  readonly column: string;
+  /** What it holds. */
+  readonly value: string;
 }
 
 export interface Offer {
@@ -127,7 +137,11 @@ export interface Offer {
  * mentioned is not counted by rows, and each stands by itself.
  */
 export function groupIssues(
-  issues: readonly Pick<ImportIssueRow, "id" | "severity" | "file" | "line" | "entry" | "words" | "proposals">[],
+  issues: readonly Pick<
+    ImportIssueRow,
+    "id" | "severity" | "file" | "line" | "column" | "value" | "entry" | "words" | "proposals"
+  >[],
+  mayPutRight: (issue: Pick<ImportIssueRow, "severity" | "file" | "line" | "column">) => boolean = () => false,
 ): readonly IssueGroup[] {
   const groups = new Map<string, IssueGroup>();
   const offered = new Set<string>();
@@ -136,13 +150,29 @@ export function groupIssues(
     const key = issue.severity === "mention" ? String(issue.id) : row;
     const group = groups.get(key);
     const offers = offersOf(issue, offered);
-    if (group === undefined) groups.set(key, { id: issue.id, file: issue.file, says: issueSentence(issue), offers });
+    const cells = mayPutRight(issue) ? wrongCell(issue) : [];
+    if (group === undefined)
+      groups.set(key, { id: issue.id, file: issue.file, says: issueSentence(issue), offers, cells });
     else {
       const says = `${group.says} ${issueSentence({ words: further(issue) })}`;
-      groups.set(key, { ...group, says, offers: [...group.offers, ...offers] });
+      groups.set(key, {
+        ...group,
+        says,
+        offers: [...group.offers, ...offers],
+        cells: [...group.cells, ...cells.filter(({ column }) => group.cells.every((cell) => cell.column !== column))],
+      });
     }
   }
   return [...groups.values()];
+}
+
+function wrongCell({
+  id,
+  line,
+  column,
+  value,
+}: Pick<ImportIssueRow, "id" | "line" | "column" | "value">): readonly WrongCell[] {
+  return line === null || column === null ? [] : [{ issue: id, line, column, value: value ?? "" }];
 }
 
 /** The proposals of an issue that were not offered before. */

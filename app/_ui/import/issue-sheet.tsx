@@ -3,6 +3,7 @@ import { CsvLink } from "../csv-link.tsx";
 import { Sheet } from "../sheet.tsx";
 import { groupIssues } from "./import-words.ts";
 import { ListPaging } from "./list-paging.tsx";
+import { PutRight } from "./put-right.client.tsx";
 import { TakeProposal } from "./take-proposal.client.tsx";
 
 /** Rows of which something was said: refused, taken with a warning, or only mentioned. */
@@ -19,6 +20,8 @@ export function IssueSheet(props: {
   readonly page: number;
   /** The import waits, and the viewer gave a name: what is proposed can be taken. */
   readonly canTake: boolean;
+  /** Whether the cell that an issue is about can be put right by hand. */
+  readonly mayPutRight: NonNullable<Parameters<typeof groupIssues>[1]>;
   readonly addressOf: (page: number) => string;
 }) {
   const { title, amount, total, importId, severity } = props;
@@ -36,10 +39,11 @@ export function IssueSheet(props: {
       }
     >
       <ul className="issue-list" data-severity={severity}>
-        {groupIssues(props.issues).map(({ id, file, says, offers }) => (
+        {groupIssues(props.issues, props.mayPutRight).map(({ id, file, says, offers, cells }) => (
           <li key={id}>
             <span className="issue-file">{file}</span> {says}
             {props.canTake && offers.length > 0 && <TakeProposal importId={importId} offers={offers} />}
+            {props.canTake && cells.length > 0 && <PutRight importId={importId} cells={cells} />}
           </li>
         ))}
       </ul>

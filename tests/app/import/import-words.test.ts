@@ -150,6 +150,8 @@ describe("in a list", () => {
       severity: "refused" as const,
       file: "a.csv",
       line,
+      column: /, (\w+):/.exec(words)?.[1] ?? null,
+      value: "950",
       entry: null,
       words,
       proposals: null,
@@ -161,16 +163,26 @@ describe("in a list", () => {
       issue(4, 15, "line 15: the row has 3 cells"),
     ];
     expect(groupIssues(issues)).toEqual([
-      { id: 1, file: "a.csv", says: "Is it meant?", offers: [] },
+      { id: 1, file: "a.csv", says: "Is it meant?", offers: [], cells: [] },
       {
         id: 2,
         file: "a.csv",
         says: 'Line 14, value: 950 % is not a leakage. Also meter: "x" is not a number.',
         offers: [],
+        cells: [],
       },
-      { id: 4, file: "a.csv", says: "Line 15: the row has 3 cells.", offers: [] },
+      { id: 4, file: "a.csv", says: "Line 15: the row has 3 cells.", offers: [], cells: [] },
     ]);
     expect(groupIssues(issues.map((one) => ({ ...one, severity: "mention" as const })))).toHaveLength(4);
+    const putRight = groupIssues(issues, ({ column }) => column !== null).map(({ cells }) => cells);
+    expect(putRight).toEqual([
+      [],
+      [
+        { issue: 2, line: 14, column: "value", value: "950" },
+        { issue: 3, line: 14, column: "meter", value: "950" },
+      ],
+      [],
+    ]);
     const entries = ["number 1", "number 2"].map((entry, id) => ({ ...issue(id, null, "no"), entry }));
     expect(groupIssues(entries)).toHaveLength(2);
   });
@@ -178,7 +190,7 @@ describe("in a list", () => {
     const meter = { kind: "meter-digits", words: "Read the meter as 45 h" } as const;
     const cells = [2, 3].map((line) => ({ line, column: "meter", was: "54", value: "45" }));
     const issue = (id: number, line: number, more: readonly Proposal[] = []) => ({
-      ...{ id, severity: "refused" as const, file: "a.csv", line, entry: null, words: "no" },
+      ...{ id, severity: "refused" as const, file: "a.csv", line, column: null, value: null, entry: null, words: "no" },
       proposals: [{ ...meter, cells }, ...more],
     });
     const other = { kind: "unit-name", words: "Read the unit as V-1", cells: [] } as const;

@@ -1,0 +1,44 @@
+import { type ImportDetail, type ImportIssueRow, importDetail, importIssue } from "../../db/imports.ts";
+import type { Store } from "../../db/store.ts";
+import { layoutOfRow } from "./file-layout.ts";
+import { JobError } from "./job-registry.ts";
+import type { Act, JobControl } from "./progress.ts";
+import { readAgain } from "./read-again.ts";
+
+/**
+ * Whether the cell that an issue is about can be put right by hand: it is one cell of a refused row. Files that are read by a
+ * layout have cells of their own, which no correction names.
+ */
+export const canBePutRight = (
+  { severity, line, column }: Pick<ImportIssueRow, "severity" | "line" | "column">,
+  file: { readonly layout: unknown },
+): boolean =>
+  severity === "refused" && line !== null && column !== null && (layoutOfRow(file)?.layout ?? null) === null;
+
+/**
+ * Reads the files of a waiting import once more with the cell of one of its issues as a person says; the file itself stays
+ * as it was given. Gives the import that comes of it; the first one is discarded. Throws a `JobError` where the issue is not
+ * there any more or is of no such cell, the import does not wait, or its files were not kept.
+ */
+export async function putRight(
+  store: Store,
+  importId: string,
+  { issue, value, ...act }: Act & { readonly issue: number; readonly value: string },
+  control: JobControl = {},
+): Promise<ImportDetail> {
+  const told = await importIssue(store, importId, issue);
+  const detail = await importDetail(store, importId);
+  const file = detail?.files.find(({ name }) => name === told?.file);
+  if (told === null || file === undefined) {
+    throw new JobError("This row is not there any more. Look at the import again.");
+  }
+  const { line, column } = told;
+  if (line === null || column === null || !canBePutRight(told, file)) {
+    throw new JobError("This cannot be put right here. Mend the file and import it again.");
+  }
+  const corrections = [
+    ...(file.readAs?.corrections ?? []),
+    { line, column, was: told.value ?? "", value: value.trim() },
+  ];
+  return readAgain(store, importId, { ...act, choices: { [told.file]: { corrections } } }, control);
+}
