@@ -51,7 +51,7 @@ const overruled = (doubt: Doubt): Doubt => ({
   code: "overruled",
   cylinder: doubt.cylinder,
   weight: 1,
-  words: `${doubt.words} (the program’s doubt, overruled)`,
+  words: `${doubt.words} (the program’s doubt, overruled: it counts in full)`,
 });
 
 /** Notes a doubt that concerns some cylinders: as one of the whole test where it concerns all that were measured. */
