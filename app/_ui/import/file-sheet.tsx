@@ -58,7 +58,7 @@ export async function FileSheet({
             <p className="second">{f.words(countsInShort(file))}</p>
             {kept.has(file.fileNo) && (
               <p className="no-print">
-                <Original importId={id} file={file} />
+                <Original importId={id} file={file} /> <Refused importId={id} file={file} />
               </p>
             )}
           </li>
@@ -83,6 +83,7 @@ export async function FileSheet({
                 <th scope="row">{kept.has(file.fileNo) ? <Original importId={id} file={file} named /> : file.name}</th>
                 <td>
                   <Kind file={file} again={again} />
+                  {kept.has(file.fileNo) && <Refused importId={id} file={file} />}
                 </td>
                 {columns.map(([key, title]) => (
                   <td key={title} className="number" data-nought={file[key] === 0} data-column={key}>
@@ -103,6 +104,17 @@ export async function FileSheet({
         <ReadAgain importId={id} files={otherwise} />
       )}
     </Sheet>
+  );
+}
+
+/** The way to the refused rows of a file with their reasons, to be mended and imported again. */
+function Refused({ importId, file }: { readonly importId: string; readonly file: ImportFileRow }) {
+  if (file.refusedRows === 0 || file.kind === "engine-models") return null;
+  return (
+    <a className="no-print" href={`/api/imports/${encodeURIComponent(importId)}/files/${file.fileNo}/refused`} download>
+      {" "}
+      Refused rows, with reasons
+    </a>
   );
 }
 

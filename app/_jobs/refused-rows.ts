@@ -1,0 +1,71 @@
+import { allIssues, type ImportDetail, type ImportFileRow } from "../../db/imports.ts";
+import type { Store } from "../../db/store.ts";
+import { delimiterNamed, delimiterOf, firstLines, recordReader } from "../../lib/intake/records.ts";
+import { textBlocks } from "../../lib/intake/text-blocks.ts";
+import { layoutApplier } from "../../lib/layout/apply.ts";
+import { layoutOfRow } from "./file-layout.ts";
+import { keptSources } from "./kept-sources.ts";
+import { lookThrough } from "./look-through.ts";
+import { readableText } from "./readable-text.ts";
+
+type Row = readonly string[];
+
+/** The heading of the column that tells why a row was refused; a file with it is read as one without. */
+const reasonHeading = "reason";
+
+/**
+ * The refused rows of one file of an import as they were given, each with why in a column more, below the header and what
+ * stands above it: to be mended and imported again. Pieces of some rows; none where the file was not kept.
+ */
+export async function* refusedRows(
+  store: Store,
+  detail: ImportDetail,
+  file: ImportFileRow,
+): AsyncGenerator<readonly Row[]> {
+  const kept = (await keptSources(store, detail))?.find(({ name }) => name === file.name);
+  if (kept === undefined) return;
+  const reasons = await reasonsByLine(store, detail.id, file.name);
+  const { encoding, delimiter, sheet } = file.readAs ?? { encoding: null, delimiter: null, sheet: null };
+  const choice = {
+    ...(encoding === null ? {} : { encoding }),
+    ...(delimiter === null ? {} : { delimiter }),
+    ...(sheet === null ? {} : { sheet }),
+  };
+  const source = { ...kept, choice };
+  const text = await readableText(source, await lookThrough(source));
+  const layout = layoutOfRow(file)?.layout ?? null;
+  const applier = layout === null ? null : layoutApplier(layout);
+  let records: ReturnType<typeof recordReader> | null = null;
+  let isOpen = false;
+  for await (const block of textBlocks(text.source, text.encoding)) {
+    if (!block.ok) return;
+    records ??= recordReader(delimiterNamed(text.delimiter) ?? delimiterOf(firstLines(block.text, block.last)));
+    const read = records(block.text, block.last);
+    const rows: Row[] = [];
+    for (const [i, record] of read.records.entries()) {
+      if (record.every((cell) => cell.trim() === "")) continue;
+      if (!isOpen) {
+        // The contract's header is the first row; that of a layout may stand below a title block, which goes along.
+        isOpen = applier === null || applier.take(record).is === "opened";
+        rows.push(isOpen ? [...record, reasonHeading] : record);
+        continue;
+      }
+      const why = reasons.get(read.lines[i] as number);
+      if (why !== undefined) rows.push([...record, why.join("; ")]);
+    }
+    if (rows.length > 0) yield rows;
+  }
+}
+
+async function reasonsByLine(store: Store, importId: string, file: string): Promise<ReadonlyMap<number, string[]>> {
+  const reasons = new Map<number, string[]>();
+  for await (const issues of allIssues(store, importId, { severity: "refused" })) {
+    for (const issue of issues) {
+      if (issue.file !== file || issue.line === null) continue;
+      const told = reasons.get(issue.line);
+      if (told === undefined) reasons.set(issue.line, [issue.words]);
+      else told.push(issue.words);
+    }
+  }
+  return reasons;
+}
