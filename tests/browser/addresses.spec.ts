@@ -32,11 +32,14 @@ async function ledTo(page: Page, address: string): Promise<ReadonlyMap<string, s
   return found;
 }
 
-test("every page is at most two clicks from the front page", async ({ page }) => {
+/** Steps of a piece of work that was begun on another page: papers to print, and a question about a file that waits. */
+const steps = ["units/[unit]/test/paper", "depots/[depot]/sheets", "import/[import]/columns"];
+
+test("every page is at most two clicks from the front page, but for the steps of a piece of work", async ({ page }) => {
   const first = await ledTo(page, "/");
   const reached = new Set(["", ...first.keys()]);
   for (const address of first.values()) for (const route of (await ledTo(page, address)).keys()) reached.add(route);
-  expect(pages.map(({ route }) => route).filter((route) => !reached.has(route))).toEqual([]);
+  expect(pages.map(({ route }) => route).filter((route) => !reached.has(route))).toEqual(steps);
 });
 
 for (const [address, says] of [
