@@ -39,7 +39,10 @@ const places: Readonly<Record<string, Things>> = {
     kind: "depot",
     knows: async (store, name) => (await depotOverviews(store)).some(({ depot }) => depot === name),
   },
-  import: { kind: "import", knows: async (store, id) => (await importDetail(store, id)) !== null },
+  import: {
+    kind: "import",
+    knows: async (store, id) => ((await importDetail(store, id))?.state ?? "discarded") !== "discarded",
+  },
 };
 
 /**
