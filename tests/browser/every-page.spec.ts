@@ -4,6 +4,7 @@ import { emptyStore, loadDemoFleet, standingImports, withDemoFleet, withEmptySto
 import {
   expectAccessible,
   expectKeyboard,
+  expectNoViolation,
   expectPrintable,
   expectStill,
   expectToFit,
@@ -67,6 +68,16 @@ test.describe("with the demo fleet", () => {
     await expectToFit(page);
     await expectAccessible(page);
     await loadDemoFleet(request);
+  });
+
+  test("what a phone alone draws breaks no rule of colours in the dark", async ({ page }) => {
+    await page.setViewportSize({ width: 390, height: 900 });
+    for (const address of ["/", "/changes", "/units/V-109", "/depots", "/import", "/round", "/units/V-104/test"]) {
+      await page.goto(address);
+      await expect(finding(page)).toBeVisible();
+      await page.getByRole("banner").getByText("Menu", { exact: true }).click();
+      await expectNoViolation(page, ["dark"]);
+    }
   });
 
   test("what opens on a page breaks no rule either", async ({ page }) => {

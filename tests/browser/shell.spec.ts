@@ -65,7 +65,7 @@ test.describe("with an empty store", () => {
   test("the first steps offer a sample of every kind of file, and each comes down", async ({ page, request }) => {
     await page.goto("/");
     const samples = page.getByRole("main").locator("a[download]");
-    await expect(samples).toHaveCount(8);
+    await expect(samples).toHaveCount(9);
     for (const link of await samples.all()) {
       const answer = await request.get((await link.getAttribute("href")) ?? "");
       expect(answer.status()).toBe(200);
