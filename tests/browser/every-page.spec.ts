@@ -86,6 +86,7 @@ test.describe("with the demo fleet", () => {
     await expect(page.getByText("Work on rings")).toBeVisible();
     await expectAccessible(page);
     await page.keyboard.press("Escape");
+    await expect(page.getByText("Work on rings")).toBeHidden();
     await page.getByText("Columns", { exact: true }).click();
     await expect(page.getByRole("checkbox", { name: "Band" })).toBeVisible();
     await expectAccessible(page);
