@@ -55,6 +55,7 @@ const unitFolders = {
   cli: "command-line tests",
   fuzz: "fuzz tests",
   house: "house rules",
+  "demo-data": "demo data",
 };
 
 const vitestStep = (name, title, folders) => ({
@@ -147,5 +148,5 @@ export const steps = [
 /** Parts of the step "tests", to be chosen by name. @type {Step[]} */
 export const parts = [
   vitestStep("unit", "unit tests", ["lib", "app"]),
-  ...["published", "db", "cli", "fuzz", "house"].map((folder) => vitestStep(folder, unitFolders[folder], [folder])),
+  ...["published", "db", "cli", "fuzz", "house", "demo-data"].map((folder) => vitestStep(folder, unitFolders[folder], [folder])),
 ];
