@@ -148,5 +148,7 @@ export const steps = [
 /** Parts of the step "tests", to be chosen by name. @type {Step[]} */
 export const parts = [
   vitestStep("unit", "unit tests", ["lib", "app"]),
-  ...["published", "db", "cli", "fuzz", "house", "demo-data"].map((folder) => vitestStep(folder, unitFolders[folder], [folder])),
+  ...["published", "db", "cli", "fuzz", "house", "demo-data"].map((folder) =>
+    vitestStep(folder, unitFolders[folder], [folder]),
+  ),
 ];
