@@ -3,6 +3,7 @@ import { and, asc, eq, exists, gt, inArray, ne, sql } from "drizzle-orm";
 import { alias } from "drizzle-orm/sqlite-core";
 import { chunkSize } from "./chunks.ts";
 import { standingAlone } from "./comparison-facts.ts";
+import { hasFacts } from "./facts.ts";
 import { type Standing, standing } from "./schema-facts.ts";
 import type { Q, Store } from "./store.ts";
 import {
@@ -20,6 +21,8 @@ type Compared = Pick<TestRow, "standing" | "supersedesId">;
 
 /** Sets the standing of an import's tests and readings, some hundred tests to a transaction. */
 export async function compareTests(store: Store, importId: string, { again }: { again: boolean }): Promise<void> {
+  // Marked new already, and nothing is there that could know them.
+  if (!again && !(await hasFacts(store))) return;
   let after = 0;
   for (;;) {
     const page = await stagedTests(store, importId, { after, again });

@@ -168,13 +168,14 @@ type Encoder = ((value: unknown) => unknown) | null;
 
 // Plain loops: this runs once for every value of an import.
 function parametersOf(rows: readonly BulkRow[], columns: readonly string[], encoders: readonly Encoder[]): unknown[] {
-  const parameters: unknown[] = [];
+  const parameters = new Array<unknown>(rows.length * columns.length);
+  let at = 0;
   for (let r = 0; r < rows.length; r++) {
     const row = rows[r]!;
     for (let c = 0; c < columns.length; c++) {
       const value = row[columns[c]!];
       const encode = encoders[c];
-      parameters.push(value === null || value === undefined ? null : encode ? encode(value) : value);
+      parameters[at++] = value === null || value === undefined ? null : encode ? encode(value) : value;
     }
   }
   return parameters;

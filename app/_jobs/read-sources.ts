@@ -70,7 +70,7 @@ export async function readSources(
       ({ kind, readAs } = chunk);
       await tell([...chunk.issues, ...models.add(file, chunk.models)]);
       for (const depot of chunk.depots) depots.push(depot);
-      await spool.add(chunk);
+      spool.add(chunk);
       onProgress?.(progressOf("reading", { bytes: bytesBefore + bytes(), totalBytes, rows: rowsBefore + rows }));
       await breathe();
     }

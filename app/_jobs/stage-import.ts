@@ -82,7 +82,7 @@ export async function stageImport(
     await discardImport(store, importId, doer);
     throw error;
   } finally {
-    await spool.close();
+    spool.close();
   }
 }
 

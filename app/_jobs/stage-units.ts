@@ -44,7 +44,7 @@ export async function stageUnits(staging: StagingUnits, { onProgress, signal }: 
   const alikeOf = alikeUnits(spool.units(), knownUnits);
   const changedEngines: UnitFact[] = [];
   let units = 0;
-  for await (const spooled of spool.batches()) {
+  for (const spooled of spool.batches()) {
     const batch = batchWriter(store, importId);
     for (const part of chunks(spooled, isEmpty ? spooled.length : unitsAtATime)) {
       const names = part.map((rows) => rows.unit);

@@ -1,32 +1,30 @@
 import { randomUUID } from "node:crypto";
-import { type FileHandle, open, unlink } from "node:fs/promises";
+import { closeSync, openSync, readSync, unlinkSync, writeSync } from "node:fs";
 import { tmpdir } from "node:os";
 import path from "node:path";
-import {
-  type UnitRow,
-  type UnitRowKind,
-  type UnitRows,
-  unitCollector,
-  unitRowKinds,
-} from "../../lib/intake/unit-rows.ts";
+import { type UnitRow, type UnitRowKind, type UnitRows, unitCollector, unitRowKinds } from "../../lib/intake/unit-rows.ts";
 import type { IntakeChunk } from "../../lib/schema/intake.ts";
+import { lineOf, rowOf } from "./spooled-rows.ts";
 
 export interface UnitSpool {
   /** Takes the rows of units that a chunk holds. */
-  readonly add: (chunk: Pick<IntakeChunk, UnitRowKind>) => Promise<void>;
+  readonly add: (chunk: Pick<IntakeChunk, UnitRowKind>) => void;
   /** The units that the rows so far tell of. */
   readonly units: () => ReadonlySet<string>;
   /**
    * All rows, unit by unit, in an order that hangs on the units' names alone; a batch holds about as many readings as
    * are written at a time. Call once, after the last `add`.
    */
-  readonly batches: () => AsyncGenerator<readonly UnitRows[]>;
-  readonly close: () => Promise<void>;
+  readonly batches: () => Generator<readonly UnitRows[]>;
+  readonly close: () => void;
 }
 
-/** Units are told apart by a hash into so many parts, of which one at a time is held in memory. */
+/** Units are told apart by a hash into so many parts, of which one at a time is brought back into memory. */
 const parts = 256;
-const partLength = 1 << 16;
+/** So many rows of usual length (`weightOf`) are held as they are; beyond that, all that is held is written to a file. */
+const mostHeld = 100_000;
+/** Bytes that a reading without remarks takes, about. */
+const usualLength = 100;
 const batchReadings = 8000;
 
 function partOf(unit: string): number {
@@ -36,70 +34,71 @@ function partOf(unit: string): number {
 }
 
 interface Part {
-  lines: string[];
-  length: number;
-  /** Where its earlier lines lie in the file. */
+  rows: (readonly [UnitRowKind, UnitRow])[];
+  /** Where its earlier rows lie in the file. */
   readonly segments: { readonly at: number; readonly bytes: number }[];
 }
+
+const emptyPart = (): Part => ({ rows: [], segments: [] });
 
 /**
  * Brings the rows of each unit together, however they are spread over files, in memory that does not grow with the
  * files: what is too much is written to a file of the system's temporary folder. That file has no name from the moment
  * it is opened, so that it is gone when the process is, whatever ends it.
  */
-export function unitSpool(): UnitSpool {
-  const all: Part[] = Array.from({ length: parts }, () => ({ lines: [], length: 0, segments: [] }));
+export function unitSpool(most = mostHeld): UnitSpool {
+  const all: Part[] = Array.from({ length: parts }, emptyPart);
   const names = new Set<string>();
-  let file: FileHandle | null = null;
+  let held = 0;
+  let file: number | null = null;
   let end = 0;
 
-  const openFile = async (): Promise<FileHandle> => {
+  const openFile = (): number => {
     const name = path.join(tmpdir(), `borecast-${randomUUID()}`);
-    const opened = await open(name, "wx+", 0o600);
-    await unlink(name);
+    const opened = openSync(name, "wx+", 0o600);
+    unlinkSync(name);
     return opened;
   };
-  const spill = async (part: Part) => {
-    file ??= await openFile();
-    const bytes = Buffer.from(part.lines.join("\n"));
-    await file.write(bytes, 0, bytes.length, end);
+  const spill = (part: Part) => {
+    if (part.rows.length === 0) return;
+    file ??= openFile();
+    const bytes = Buffer.from(part.rows.map(([kind, row]) => lineOf(kind, row)).join("\n"));
+    // A disk that is nearly full may take a part of it, and says so only at the next.
+    for (let at = 0; at < bytes.length; ) at += writeSync(file, bytes, at, bytes.length - at, end + at);
     part.segments.push({ at: end, bytes: bytes.length });
     end += bytes.length;
-    part.lines = [];
-    part.length = 0;
+    part.rows = [];
   };
-  const linesOf = async (part: Part): Promise<string[]> => {
-    const lines: string[] = [];
+  const rowsOf = function* (part: Part) {
     for (const { at, bytes } of part.segments) {
-      const buffer = Buffer.alloc(bytes);
-      await file?.read(buffer, 0, bytes, at);
-      for (const line of buffer.toString("utf8").split("\n")) lines.push(line);
+      const buffer = Buffer.allocUnsafe(bytes);
+      const read = file === null ? 0 : readSync(file, buffer, 0, bytes, at);
+      if (read !== bytes) throw new Error(`${read} of ${bytes} bytes came back from the temporary file`);
+      for (const line of buffer.toString("utf8").split("\n")) yield rowOf(line);
     }
-    return [...lines, ...part.lines];
+    yield* part.rows;
   };
 
   return {
     units: () => names,
-    add: async (chunk) => {
-      const touched = new Set<Part>();
+    add: (chunk) => {
       for (const kind of unitRowKinds) {
         for (const fact of chunk[kind]) {
-          const part = all[partOf(fact.unit)] as Part;
           names.add(fact.unit);
-          const line = JSON.stringify([kind, fact]);
-          part.lines.push(line);
-          part.length += line.length;
-          touched.add(part);
+          (all[partOf(fact.unit)] as Part).rows.push([kind, fact]);
+          held += weightOf(fact);
         }
       }
-      for (const part of touched) if (part.length > partLength) await spill(part);
+      if (held <= most) return;
+      for (const part of all) spill(part);
+      held = 0;
     },
-    batches: async function* () {
+    batches: function* () {
       let batch: UnitRows[] = [];
       let readings = 0;
       for (const [i, part] of all.entries()) {
-        const units = unitsOf(await linesOf(part));
-        all[i] = { lines: [], length: 0, segments: [] };
+        const units = unitsOf(rowsOf(part));
+        all[i] = emptyPart();
         for (const rows of units) {
           batch.push(rows);
           readings += sizeOf(rows);
@@ -111,20 +110,23 @@ export function unitSpool(): UnitSpool {
       }
       if (batch.length > 0) yield batch;
     },
-    close: async () => {
-      await file?.close();
+    close: () => {
+      if (file !== null) closeSync(file);
       file = null;
     },
   };
 }
 
-function unitsOf(lines: readonly string[]): readonly UnitRows[] {
+/** How many rows of usual length it takes as much memory as; remarks alone may be long. */
+function weightOf(row: UnitRow): number {
+  const ofRemarks = (remarks: string | null) => (remarks === null ? 0 : remarks.length / usualLength);
+  if (!("readings" in row)) return 1 + ("remarks" in row ? ofRemarks(row.remarks) : 0);
+  return row.readings.reduce((sum, { remarks }) => sum + 1 + ofRemarks(remarks), 0);
+}
+
+function unitsOf(rows: Iterable<readonly [UnitRowKind, UnitRow]>): readonly UnitRows[] {
   const units = unitCollector();
-  for (const line of lines) {
-    // Written above, from rows of these kinds.
-    const [kind, row] = JSON.parse(line) as [UnitRowKind, UnitRow];
-    units.add(kind, row);
-  }
+  for (const [kind, row] of rows) units.add(kind, row);
   return units.all();
 }
 

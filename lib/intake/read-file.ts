@@ -189,7 +189,8 @@ function csvReader({ file, known, kind, delimiter, readAs }: CsvToRead): CsvRead
 
   return (text, last, sink) => {
     const block = records(text, last);
-    for (const [i, record] of block.records.entries()) {
+    for (let i = 0; i < block.records.length; i++) {
+      const record = block.records[i] as string[];
       if (isBlankRecord(record)) continue;
       const line = block.lines[i] as number;
       if (taker === null) {

@@ -17,7 +17,10 @@ export interface Problem {
 /** A row of which some cells could not be read. */
 export type LooseRow<C extends Columns> = { [K in keyof C]: RowOf<C>[K] | undefined };
 
-type CellOutcome<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly fault: CellFault };
+/** `text`: what was read, in a string of its own. */
+type CellOutcome<T> =
+  | { readonly ok: true; readonly value: T; readonly text: string }
+  | { readonly ok: false; readonly fault: CellFault };
 
 /** Cells of a column repeat: what one text gives is kept, up to this many texts. */
 const keptTexts = 10_000;
@@ -37,22 +40,16 @@ const faultOf = (error: z.ZodError): CellFault => {
 /** Reads the cells of one column, each distinct text once. */
 export function cellReader<T>(schema: z.ZodType<T, string>): (text: string) => CellOutcome<T> {
   const kept = new Map<string, CellOutcome<T>>();
-  let lastText = "";
-  let lastOutcome: CellOutcome<T> | null = null;
   return (text) => {
-    if (lastOutcome !== null && text === lastText) return lastOutcome;
-    let outcome = kept.get(text);
-    if (outcome === undefined) {
-      const own = detached(text);
-      const parsed = schema.safeParse(own);
-      outcome = parsed.success ? { ok: true, value: parsed.data } : { ok: false, fault: faultOf(parsed.error) };
-      if (kept.size >= keptTexts) kept.clear();
-      kept.set(own, outcome);
-      lastText = own;
-    } else {
-      lastText = text;
-    }
-    lastOutcome = outcome;
+    const known = kept.get(text);
+    if (known !== undefined) return known;
+    const own = detached(text);
+    const parsed = schema.safeParse(own);
+    const outcome: CellOutcome<T> = parsed.success
+      ? { ok: true, value: parsed.data, text: own }
+      : { ok: false, fault: faultOf(parsed.error) };
+    if (kept.size >= keptTexts) kept.clear();
+    kept.set(own, outcome);
     return outcome;
   };
 }
@@ -62,12 +59,14 @@ interface BoundColumn {
   readonly place: ColumnPlace;
   readonly column: Column;
   readonly read: (text: string) => CellOutcome<unknown>;
+  /** The text whose value the row still has; null: that of the row before could not be read. */
+  standing: string | null;
 }
 
 /**
  * Reads records into rows by the columns that the header has; the others are as if blank. The row is the same object
- * every time (a million rows would otherwise be a million objects): take what you need before the next call. Problems
- * of all its cells are added to `problems`; a cell that could not be read is `undefined`.
+ * every time (a million rows would otherwise be a million objects): take what you need before the next call, and change
+ * nothing in it. Problems of all its cells are added to `problems`; a cell that could not be read is `undefined`.
  */
 export function rowReader<C extends Columns>(
   columns: C,
@@ -80,18 +79,23 @@ export function rowReader<C extends Columns>(
     const read = cellReader(column.schema);
     const blank = read("");
     row[name] = blank.ok ? blank.value : undefined;
-    if (place !== undefined) bound.push({ name, place, column, read });
+    if (place !== undefined) bound.push({ name, place, column, read, standing: blank.ok ? "" : null });
   }
   return (record, problems) => {
-    for (const { name, place, column, read } of bound) {
-      const text = record[place.index] ?? "";
-      const outcome = read(text);
+    for (let i = 0; i < bound.length; i++) {
+      const cell = bound[i] as BoundColumn;
+      const text = record[cell.place.index] ?? "";
+      // Most cells of a row are those of the row above.
+      if (text === cell.standing) continue;
+      const outcome = cell.read(text);
       if (outcome.ok) {
-        row[name] = outcome.value;
+        row[cell.name] = outcome.value;
+        cell.standing = outcome.text;
         continue;
       }
-      row[name] = undefined;
-      problems.push(cellProblem(outcome.fault, text, column, place.spelled));
+      row[cell.name] = undefined;
+      cell.standing = null;
+      problems.push(cellProblem(outcome.fault, text, cell.column, cell.place.spelled));
     }
     // Each name got what its own column's schema gives, or undefined.
     return row as LooseRow<C>;

@@ -2,26 +2,28 @@ import { describe, expect, it } from "vitest";
 import { type UnitSpool, unitSpool } from "@/app/_jobs/unit-spool.ts";
 import { meterReading, reading, test } from "../../db/made-up.ts";
 
-async function unitsIn(spool: UnitSpool) {
-  const found = [];
-  for await (const batch of spool.batches()) found.push(...batch);
-  await spool.close();
+function unitsIn(spool: UnitSpool) {
+  const found = [...spool.batches()].flat();
+  spool.close();
   return found;
 }
 
 const nothing = { units: [], tests: [], repairs: [], meterReadings: [], checks: [], judgements: [] };
 
 describe("the spool of unit rows", () => {
-  it("gives back every row of a unit together, also what it had to write to a file", async () => {
-    const spool = unitSpool();
+  it.each([
+    ["held in memory", undefined],
+    ["written to a file", 500],
+  ])("gives back every row of a unit together: %s", (_, mostHeld) => {
+    const spool = unitSpool(mostHeld);
     const remarks = "ö".repeat(2000);
     const units = Array.from({ length: 40 }, (_, i) => `B-${i}`);
     for (let round = 0; round < 60; round++) {
       const tests = units.map((unit) => test({ unit, meter: round, readings: [reading(1, round, { remarks })] }));
-      await spool.add({ ...nothing, tests, meterReadings: [meterReading({ unit: "B-7", meter: round })] });
+      spool.add({ ...nothing, tests, meterReadings: [meterReading({ unit: "B-7", meter: round })] });
     }
     expect(spool.units().size).toBe(40);
-    const found = await unitsIn(spool);
+    const found = unitsIn(spool);
     expect(found.map((rows) => rows.unit).sort()).toEqual([...units].sort());
     const rounds = Array.from({ length: 60 }, (_, i) => i);
     for (const rows of found) {
@@ -31,13 +33,13 @@ describe("the spool of unit rows", () => {
     }
   });
 
-  it("orders units by their names alone", async () => {
+  it("orders units by their names alone", () => {
     const names = Array.from({ length: 300 }, (_, i) => `U${i}`);
-    const order = async (units: readonly string[]) => {
-      const spool = unitSpool();
-      for (const unit of units) await spool.add({ ...nothing, tests: [test({ unit })] });
-      return (await unitsIn(spool)).map((rows) => rows.unit);
+    const order = (units: readonly string[], mostHeld?: number) => {
+      const spool = unitSpool(mostHeld);
+      for (const unit of units) spool.add({ ...nothing, tests: [test({ unit })] });
+      return unitsIn(spool).map((rows) => rows.unit);
     };
-    expect(await order(names.toReversed())).toEqual(await order(names));
+    expect(order(names.toReversed(), 100)).toEqual(order(names));
   });
 });
