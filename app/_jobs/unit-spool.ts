@@ -2,7 +2,13 @@ import { randomUUID } from "node:crypto";
 import { closeSync, openSync, readSync, unlinkSync, writeSync } from "node:fs";
 import { tmpdir } from "node:os";
 import path from "node:path";
-import { type UnitRow, type UnitRowKind, type UnitRows, unitCollector, unitRowKinds } from "../../lib/intake/unit-rows.ts";
+import {
+  type UnitRow,
+  type UnitRowKind,
+  type UnitRows,
+  unitCollector,
+  unitRowKinds,
+} from "../../lib/intake/unit-rows.ts";
 import type { IntakeChunk } from "../../lib/schema/intake.ts";
 import { lineOf, rowOf } from "./spooled-rows.ts";
 
