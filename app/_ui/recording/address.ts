@@ -14,6 +14,9 @@ export const recordTitles: Readonly<Record<RecordKind, string>> = {
   status: "Stop, release, retire",
 };
 
+/** Kept without a look at what they change: they tell how far a unit has come or what was seen, and move little. */
+export const keptAtOnce: ReadonlySet<string> = new Set<RecordKind>(["meter", "check"]);
+
 export const recordAddress = (unit: string, kind: RecordKind): string => `${unitAddress(unit)}/record?what=${kind}`;
 
 type Named = Pick<TestFact, "date" | "test" | "attempt" | "instrument">;
