@@ -112,7 +112,7 @@ export function RepairDesk(props: {
                 By cylinder. “Found sound” tells that it was opened and nothing was found: that, too, says how good the
                 forecast was.
               </p>
-              <ul className="record-findings">
+              <ul className="form-list">
                 {all.map((cylinder) => (
                   <Finding
                     key={cylinder}
