@@ -37,8 +37,9 @@ async function writePieces(pieces: AsyncIterable<ExportPiece>, into: NewFolder):
   const entries = new Map<string, number>();
   try {
     for await (const piece of pieces) {
-      await into.append(piece.file, piece.text);
-      entries.set(piece.file, (entries.get(piece.file) ?? 0) + piece.entries);
+      if (typeof piece.content === "string") await into.append(piece.file, piece.content);
+      else await into.put(piece.file, piece.content);
+      if (piece.entries > 0) entries.set(piece.file, (entries.get(piece.file) ?? 0) + piece.entries);
       progress.show(`Writing  ${bar(piece.part)}`);
     }
     return entries;

@@ -12,7 +12,7 @@ import { readSettings } from "../db/settings.ts";
 import type { Store } from "../db/store.ts";
 import type { ReadingChoice } from "../lib/schema/reading.ts";
 import { settingsSchema } from "../lib/schema/settings.ts";
-import { numberWords } from "../lib/wording.ts";
+import { numberWords, sentenceWords } from "../lib/wording.ts";
 import { readArguments } from "./arguments.ts";
 import { fileToRead } from "./files.ts";
 import { exportedFolder, namesFolder } from "./import-folder.ts";
@@ -112,12 +112,13 @@ async function tellAndTake(
   const outcome = await commitImport(store, staged.id, { ...act, takeChanges, ...(along && { along }) }, control);
   progress.clear();
   if (!outcome.ok) throw new Refusal(`${importErrorWords(outcome.error)} Nothing was taken.`);
-  const { units, notAssessed } = outcome.value;
-  for (const words of notAssessed) tell(`${words}.`);
+  const { units, notAssessed, photosLeft } = outcome.value;
+  const left = [...photosLeft, ...notAssessed];
+  for (const words of left) tell(`${sentenceWords(words)}.`);
   await print(
     `Taken. ${numberWords(units)} ${units === 1 ? "unit was" : "units were"} assessed.${changesLeft(staged, takeChanges)}\n`,
   );
-  return notAssessed.length > 0 ? 1 : exitStatus(staged);
+  return left.length > 0 ? 1 : exitStatus(staged);
 }
 
 /** As the contract has it for `assess`: 2 where no file could be used, so that nothing was done. */

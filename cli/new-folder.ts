@@ -6,6 +6,8 @@ import { Refusal } from "./refusal.ts";
 export interface NewFolder {
   /** Adds text to one of its files, which is begun at the first. */
   readonly append: (file: string, text: string) => Promise<void>;
+  /** Writes one of its files whole; a folder in its path is made. */
+  readonly put: (file: string, bytes: Uint8Array) => Promise<void>;
   /** All is written: brings it to the disk. */
   readonly finish: () => Promise<void>;
   /** Takes away what was written, and the folder where it was not there before. */
@@ -25,7 +27,25 @@ export async function newFolder(folder: string): Promise<NewFolder> {
     files.set(file, handle);
     return handle;
   };
+  const whole: string[] = [];
+  const folders = new Set<string>();
+  const put = async (file: string, bytes: Uint8Array): Promise<void> => {
+    const within = path.dirname(file);
+    if (within !== "." && !folders.has(within)) {
+      await mkdir(path.join(folder, within));
+      folders.add(within);
+    }
+    const handle = await open(path.join(folder, file), "wx");
+    whole.push(file);
+    try {
+      await handle.writeFile(bytes);
+      await handle.sync();
+    } finally {
+      await handle.close();
+    }
+  };
   return {
+    put: (file, bytes) => refusing(folder, () => put(file, bytes)),
     append: (file, text) =>
       refusing(folder, async () => (files.get(file) ?? (await begin(file))).appendFile(text, "utf8")),
     finish: () =>
@@ -40,6 +60,8 @@ export async function newFolder(folder: string): Promise<NewFolder> {
         await handle.close().catch(() => undefined);
         await rm(path.join(folder, file), { force: true });
       }
+      for (const file of whole) await rm(path.join(folder, file), { force: true });
+      for (const within of folders) await rmdir(path.join(folder, within)).catch(() => undefined);
       // Of nested folders that were made, the innermost alone: the others may serve somebody by now.
       if (made !== undefined) await rmdir(folder).catch(() => undefined);
     },

@@ -9,6 +9,7 @@ import type { ImportRow } from "./imports.ts";
 import { putLayoutsWith } from "./layouts.ts";
 import { factsVersion, nextFactsVersion } from "./meta.ts";
 import { putNotesWith } from "./notes.ts";
+import { type PhotoLeft, type PhotoToPut, putPhotosWith } from "./photos.ts";
 import { purgeImport } from "./purge.ts";
 import { isRunning } from "./reader-process.ts";
 import type { ImportState } from "./schema-imports.ts";
@@ -40,6 +41,14 @@ export interface ComesAlong {
   readonly depots?: Readonly<Record<string, DepotSetup>>;
   readonly notes?: readonly WrittenNote[];
   readonly layouts?: readonly WrittenLayout[];
+  readonly photos?: readonly PhotoToPut[];
+}
+
+/** What a commit took. */
+interface Taken {
+  readonly counts: ImportCounts;
+  /** Of the photos that came along, those that were not kept. */
+  readonly photosLeft: readonly PhotoLeft[];
 }
 
 interface ToCommit {
@@ -68,7 +77,7 @@ export async function commitImport(
   store: Store,
   importId: string,
   { by, at, takeChanges, along = {}, judge }: Doer & ToCommit & { judge?: () => Promise<string | null> },
-): Promise<Outcome<ImportCounts>> {
+): Promise<Outcome<Taken>> {
   for (;;) {
     const outcome = await commitIfCompared(store, importId, { by, at, takeChanges, along });
     if (outcome !== "compare-again") return outcome;
@@ -89,7 +98,7 @@ function commitIfCompared(
   store: Store,
   importId: string,
   { by, at, takeChanges, along = {} }: Doer & ToCommit,
-): Promise<Outcome<ImportCounts> | "compare-again"> {
+): Promise<Outcome<Taken> | "compare-again"> {
   const { imports } = store;
   return store.tx(async (q) => {
     const checked = await inState(store, q, importId, ["staged"]);
@@ -101,7 +110,7 @@ function commitIfCompared(
       .set({ state: "committed", committedAt: at, committedBy: by, rank, takeChanges })
       .where(eq(imports.id, importId));
     await numberModelVersions(store, q, importId);
-    await writeAlong(store, q, along, { by, at });
+    const photosLeft = await writeAlong(store, q, along, { by, at });
     const counts = countsOf(checked.row);
     await recordActivityWith(store, q, {
       at,
@@ -110,20 +119,21 @@ function commitIfCompared(
       about: importId,
       detail: { ...counts, takeChanges },
     });
-    return { ok: true, value: counts };
+    return { ok: true, value: { counts, photosLeft } };
   });
 }
 
 async function writeAlong(
   store: Store,
   q: Q,
-  { settings = {}, depots = {}, notes = [], layouts = [] }: ComesAlong,
+  { settings = {}, depots = {}, notes = [], layouts = [], photos = [] }: ComesAlong,
   doer: Doer,
-): Promise<void> {
+): Promise<PhotoLeft[]> {
   await changeSettingsWith(store, q, settings, doer);
   for (const [depot, setup] of Object.entries(depots)) await changeDepotWith(store, q, depot, setup, doer);
   if (notes.length > 0) await putNotesWith(store, q, notes);
   if (layouts.length > 0) await putLayoutsWith(store, q, layouts);
+  return putPhotosWith(store, q, photos);
 }
 
 const countsOf = (row: ImportRow): ImportCounts => ({

@@ -3,8 +3,11 @@ import { touchedUnits } from "../../db/connected.ts";
 import { type ComesAlong, commitImport as commit, type Outcome } from "../../db/import-state.ts";
 import { addImportIssues, importDetail } from "../../db/imports.ts";
 import { markAssessed } from "../../db/meta.ts";
+import type { PhotoLeft } from "../../db/photos.ts";
 import type { Store } from "../../db/store.ts";
 import type { RowIssue } from "../../lib/schema/intake.ts";
+import { mostPhotos } from "../../lib/schema/photo.ts";
+import { dateWords, scopeWords } from "../../lib/wording.ts";
 import { assessing } from "./assessments-left.ts";
 import { exclusively } from "./exclusive.ts";
 import { noLongerHolds } from "./judge-again.ts";
@@ -13,6 +16,8 @@ import { type Reassessed, reassess } from "./reassess.ts";
 
 export interface Committed extends Reassessed {
   readonly counts: ImportCounts;
+  /** A sentence, without its full stop, for each photo that came along and was not kept. */
+  readonly photosLeft: readonly string[];
 }
 
 /**
@@ -52,21 +57,34 @@ export function commitImport(
     return assessing("The import is in", async () => {
       const units = await touchedUnits(store, importId);
       const reassessed = await reassess(store, { units, because: "import", importId }, act, control);
-      await addImportIssues(store, importId, reassessed.notAssessed.map(issueOf));
+      const { counts } = outcome.value;
+      const photosLeft = outcome.value.photosLeft.map(leftWords);
+      await addImportIssues(store, importId, [
+        ...photosLeft.map(issueOf("photo-left")),
+        ...reassessed.notAssessed.map(issueOf("not-assessed")),
+      ]);
       const rank = (await importDetail(store, importId))?.rank ?? null;
       if (rank !== null) await markAssessed(store, rank, { whole: false });
-      return { ok: true, value: { counts: outcome.value, ...reassessed } };
+      return { ok: true, value: { counts, photosLeft, ...reassessed } };
     });
   });
 }
 
-/** Kept with the import, so that its page tells of the unit as well. The rows were taken. */
-const issueOf = (words: string): RowIssue => ({
-  severity: "warning",
-  code: "not-assessed",
-  file: "",
-  line: null,
-  column: null,
-  value: null,
-  words,
-});
+/** Kept with the import, so that its page tells of it as well. The rows were taken. */
+const issueOf =
+  (code: string) =>
+  (words: string): RowIssue => ({
+    severity: "warning",
+    code,
+    file: "",
+    line: null,
+    column: null,
+    value: null,
+    words,
+  });
+
+function leftWords({ photo: { name, unit, scope, date }, why }: PhotoLeft): string {
+  const reason =
+    why === "unknown-repair" ? "its repair is not on file" : `a repair may have up to ${mostPhotos} photos`;
+  return `the photo ${name} of ${unit}, ${scopeWords[scope]} of ${dateWords(date)}, was not kept: ${reason}`;
+}

@@ -4,6 +4,7 @@ import { factsInPieces, hasFacts } from "../../db/facts.ts";
 import { factUnits } from "../../db/fleet-known.ts";
 import { keptLayouts } from "../../db/layouts.ts";
 import { allNotes } from "../../db/notes.ts";
+import { photoBytes, shownPhotos } from "../../db/photos.ts";
 import { readSettings } from "../../db/settings.ts";
 import type { Store } from "../../db/store.ts";
 import {
@@ -13,8 +14,9 @@ import {
   type WrittenKind,
   writtenKinds,
 } from "../../lib/outtake/contract-csv.ts";
-import type { HouseFile } from "../../lib/schema/written-house.ts";
+import type { HouseFile, WrittenNote, WrittenPhoto } from "../../lib/schema/written-house.ts";
 import { JobError } from "./job-registry.ts";
+import { photoFile } from "./photo-file.ts";
 import { breather } from "./progress.ts";
 
 /** The name of each kind of CSV file. */
@@ -29,11 +31,13 @@ const csvFiles: Readonly<Record<WrittenKind, string>> = {
 };
 export const modelsFile = "engine-models.json";
 
-/** The next text of one of the files. */
+/** What is to be written next. */
 export interface ExportPiece {
+  /** Within the folder. */
   readonly file: string;
-  readonly text: string;
-  /** Rows, models, notes … that this text holds. */
+  /** A text is added to its file; bytes are a file of their own. */
+  readonly content: string | Uint8Array;
+  /** Rows, models, notes … that this piece holds; none of a photo, which is counted where it is named. */
   readonly entries: number;
   /** How much of the fleet is written, 0 to 1. */
   readonly part: number;
@@ -41,15 +45,15 @@ export interface ExportPiece {
 
 /**
  * The whole store as files, piece by piece, in memory that does not grow with it: facts as the contract's CSV and engine
- * models as they stand over all imports, and what people told beside them (`writtenHouse`) as JSON. A kind that nothing is
- * known of has no file. Throws a `JobError` where the store holds no facts, and at the end where anybody changed it
+ * models as they stand over all imports, what people told beside them (`writtenHouse`) as JSON, and the photos of repairs
+ * as they were given. A kind that nothing is known of has no file. Throws a `JobError` where the store holds no facts, and at the end where anybody changed it
  * meanwhile: what was written is then no one state of it.
  */
 export async function* exportPieces(store: Store, signal?: AbortSignal): AsyncGenerator<ExportPiece> {
   const breathe = breather(signal);
   const version = store.version();
   if (!(await hasFacts(store))) throw new JobError("The database holds no facts: there is nothing to write.");
-  yield* housePieces(store);
+  yield* housePieces(store, breathe);
   const total = Math.max(1, (await factUnits(store)).length);
   const begun = new Set<WrittenKind>();
   const units = new Set<string>();
@@ -57,9 +61,9 @@ export async function* exportPieces(store: Store, signal?: AbortSignal): AsyncGe
     for (const kind of writtenKinds) {
       const entries = factsOf(kind, facts).length;
       if (entries === 0) continue;
-      const text = (begun.has(kind) ? "" : contractHeader(kind)) + contractRows(kind, facts);
+      const content = (begun.has(kind) ? "" : contractHeader(kind)) + contractRows(kind, facts);
       begun.add(kind);
-      yield { file: csvFiles[kind], text, entries, part: units.size / total };
+      yield { file: csvFiles[kind], content, entries, part: units.size / total };
     }
     for (const list of [facts.units, facts.tests, facts.repairs, facts.meterReadings, facts.checks]) {
       for (const { unit } of list ?? []) units.add(unit);
@@ -71,7 +75,10 @@ export async function* exportPieces(store: Store, signal?: AbortSignal): AsyncGe
   }
 }
 
-async function* housePieces(store: Store): AsyncGenerator<ExportPiece> {
+/** Ends the work where nobody waits for it any more. */
+type Breathe = ReturnType<typeof breather>;
+
+async function* housePieces(store: Store, breathe: Breathe): AsyncGenerator<ExportPiece> {
   const models = await standingModels(store);
   if (models.length > 0) yield whole(modelsFile, "engineModels", models);
   yield whole("settings.json", "settings", await readSettings(store));
@@ -81,24 +88,51 @@ async function* housePieces(store: Store): AsyncGenerator<ExportPiece> {
   const layouts = (await keptLayouts(store)).map(({ id: _id, withdrawn: _withdrawn, ...layout }) => layout);
   if (layouts.length > 0) yield whole("layouts.json", "layouts", layouts);
   yield* notePieces(store);
+  yield* photoPieces(store, breathe);
 }
 
 const whole = (file: HouseFile | typeof modelsFile, name: string, value: object): ExportPiece => ({
   file,
-  text: `${JSON.stringify({ schemaVersion: 1, [name]: value }, null, 2)}\n`,
+  content: `${JSON.stringify({ schemaVersion: 1, [name]: value }, null, 2)}\n`,
   entries: Array.isArray(value) ? value.length : Object.keys(value).length,
   part: 0,
 });
 
 /** A list in one file, though nobody holds all of it at once. */
-async function* notePieces(store: Store): AsyncGenerator<ExportPiece> {
-  const file: HouseFile = "notes.json";
+function listFile(file: HouseFile, name: string) {
   let written = 0;
-  for await (const rows of allNotes(store)) {
-    const lines = rows.map(({ id: _id, ...note }) => JSON.stringify(note));
-    const before = written === 0 ? '{"schemaVersion":1,"notes":[\n' : ",\n";
-    yield { file, text: before + lines.join(",\n"), entries: rows.length, part: 0 };
-    written += rows.length;
+  return {
+    next: (lines: readonly object[]): ExportPiece => {
+      const before = written === 0 ? `{"schemaVersion":1,"${name}":[\n` : ",\n";
+      written += lines.length;
+      const content = before + lines.map((line) => JSON.stringify(line)).join(",\n");
+      return { file, content, entries: lines.length, part: 0 };
+    },
+    end: (): readonly ExportPiece[] => (written === 0 ? [] : [{ file, content: "\n]}\n", entries: 0, part: 0 }]),
+  };
+}
+
+async function* notePieces(store: Store): AsyncGenerator<ExportPiece> {
+  const list = listFile("notes.json", "notes");
+  for await (const rows of allNotes(store)) yield list.next(rows.map(({ id: _id, ...note }): WrittenNote => note));
+  yield* list.end();
+}
+
+/** The bytes of each photo, once where several photos have the same, and the list that names them. */
+async function* photoPieces(store: Store, breathe: Breathe): AsyncGenerator<ExportPiece> {
+  const list = listFile("photos.json", "photos");
+  const written = new Set<string>();
+  for await (const rows of shownPhotos(store)) {
+    const lines: WrittenPhoto[] = [];
+    for (const { id, type, unit, date, scope, cylinders, name, by, at } of rows) {
+      const bytes = await photoBytes(store, id);
+      const file = photoFile(type, bytes);
+      if (!written.has(file)) yield { file, content: bytes, entries: 0, part: 0 };
+      written.add(file);
+      await breathe();
+      lines.push({ file, unit, date, scope, cylinders, name, by, at });
+    }
+    if (lines.length > 0) yield list.next(lines);
   }
-  if (written > 0) yield { file, text: "\n]}\n", entries: 0, part: 0 };
+  yield* list.end();
 }

@@ -4,6 +4,7 @@ import type { ComesAlong } from "../../db/import-state.ts";
 import { type HouseFile, writtenHouse } from "../../lib/schema/written-house.ts";
 import { modelsFile } from "./export-store.ts";
 import { JobError } from "./job-registry.ts";
+import { readPhoto } from "./photo-file.ts";
 
 /** A folder that `borecast export` wrote. */
 export interface ExportedFolder {
@@ -21,6 +22,9 @@ export async function readExportedFolder(folder: string): Promise<ExportedFolder
   const calendars = await read("depot-calendars.json");
   const notes = await read("notes.json");
   const layouts = await read("layouts.json");
+  const photos = (await read("photos.json"))?.photos ?? [];
+  // Looked at before anything is taken; nobody holds all of them at once.
+  for (const { file } of photos) await readPhoto(folder, file);
   return {
     files: names.filter((name) => name.endsWith(".csv") || name === modelsFile).map((name) => path.join(folder, name)),
     along: {
@@ -29,6 +33,7 @@ export async function readExportedFolder(folder: string): Promise<ExportedFolder
       depots: Object.fromEntries((calendars?.depots ?? []).map(({ depot, ...setup }) => [depot, setup])),
       notes: notes?.notes ?? [],
       layouts: layouts?.layouts ?? [],
+      photos: photos.map(({ file, ...photo }) => ({ ...photo, read: () => readPhoto(folder, file) })),
     },
   };
 }

@@ -2,8 +2,9 @@ import type { AltitudeTold } from "../../db/depot-overview.ts";
 import type { DepotChange } from "../../db/depots.ts";
 import type { ImportDetail } from "../../db/imports.ts";
 import type { SettingChange } from "../../db/settings.ts";
+import type { CsvCell } from "../../lib/outtake/csv.ts";
 import { type CsvTable, csvTable, yesNo } from "../../lib/outtake/csv-table.ts";
-import type { DepotPeriod } from "../../lib/schema/depot.ts";
+import type { DepotPeriod, DepotSetup } from "../../lib/schema/depot.ts";
 import type { VersionRow } from "./models/version-rows.ts";
 
 /** Who told what, and when, as files: newest first, instants in UTC, values as they are kept. */
@@ -21,12 +22,19 @@ export const depotChangesTable = (history: readonly DepotChange[]): CsvTable =>
   csvTable(history, {
     at: ({ at }) => at,
     by: ({ by }) => by,
-    bays: ({ setup }) => setup.bays,
-    technicians: ({ setup }) => setup.technicians,
-    productive_hours_per_day: ({ setup }) => setup.productiveHoursPerDay,
-    retired: ({ setup }) => yesNo(setup.retired),
-    periods: ({ setup }) => setup.periods.map(periodWords).join("; "),
+    ...setupColumns<DepotChange>(({ setup }) => setup),
   });
+
+/** What a depot has to work with, and when it works. */
+export const setupColumns = <T>(
+  setupOf: (thing: T) => DepotSetup,
+): Readonly<Record<string, (thing: T) => CsvCell>> => ({
+  bays: (thing) => setupOf(thing).bays,
+  technicians: (thing) => setupOf(thing).technicians,
+  productive_hours_per_day: (thing) => setupOf(thing).productiveHoursPerDay,
+  retired: (thing) => yesNo(setupOf(thing).retired),
+  periods: (thing) => setupOf(thing).periods.map(periodWords).join("; "),
+});
 
 const periodWords = (period: DepotPeriod): string => {
   const when =

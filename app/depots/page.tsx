@@ -1,6 +1,7 @@
 import type { Metadata } from "next";
 import { asOfDate } from "@/app/_jobs/as-of.ts";
 import { AppLink } from "@/app/_ui/app-link.client.tsx";
+import { CsvLink } from "@/app/_ui/csv-link.tsx";
 import { depotAddress } from "@/app/_ui/depots/address.ts";
 import { DepotUnits } from "@/app/_ui/depots/depot-units.tsx";
 import { airWords, calendarNow, capacityWords, metres } from "@/app/_ui/depots/depot-words.ts";
@@ -40,7 +41,12 @@ export default async function DepotsPage() {
     <div className="page">
       <h1 className="finding">{depotsFinding(f, inUse, asOf)}</h1>
       <Terms of={["peak-week", "blackout-week", "bay-day"]} />
-      <Sheet title="Depots" note="Open one to change its altitude, what it has to work with, and its weeks." long>
+      <Sheet
+        title="Depots"
+        note="Open one to change its altitude, what it has to work with, and its weeks."
+        controls={<CsvLink href="/depots.csv" of="all depots" />}
+        long
+      >
         <StripInk />
         <ul className="thing-list">
           {inUse.map((depot) => (

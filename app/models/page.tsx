@@ -1,6 +1,7 @@
 import type { Metadata } from "next";
 import { connection } from "next/server";
 import { AppLink } from "@/app/_ui/app-link.client.tsx";
+import { CsvLink } from "@/app/_ui/csv-link.tsx";
 import { EmptyState } from "@/app/_ui/empty-state.tsx";
 import { MakerFirst } from "@/app/_ui/models/maker-first.tsx";
 import { ModelList } from "@/app/_ui/models/model-list.tsx";
@@ -36,7 +37,12 @@ export default async function ModelsPage() {
           Download as JSON
         </a>
       </div>
-      <Sheet title="In use" note="Open one to change it, to retire it, or to see who told what of it." long>
+      <Sheet
+        title="In use"
+        note="Open one to change it, to retire it, or to see who told what of it."
+        controls={<CsvLink href="/models.csv" of="all engine models" />}
+        long
+      >
         {inUse.length === 0 ? <p>All engine models are retired.</p> : <ModelList models={inUse} units={units} f={f} />}
       </Sheet>
       {retired.length > 0 && (

@@ -8,7 +8,7 @@ import { readEngineModels } from "./engine-models.ts";
 import { emptySink, type FactSink, type RowContext, type TakeRow } from "./fact-sink.ts";
 import { readHeader } from "./header.ts";
 import { layoutReader } from "./layout-reader.ts";
-import { checkRows, depotRows, judgementRows, meterRows, repairRows, unitRows } from "./other-rows.ts";
+import { otherRows } from "./other-rows.ts";
 import { type CsvProgress, type CsvReader, isBlankRecord, tellFaults, tooManyCells } from "./record-faults.ts";
 import { type Delimiter, delimiterName, delimiterNamed, delimiterOf, firstLines, recordReader } from "./records.ts";
 import { longRows, wideRows } from "./test-rows.ts";
@@ -18,12 +18,12 @@ import { fileIssue, words } from "./words.ts";
 const takerOf: Record<CsvKind, (context: RowContext) => TakeRow> = {
   "tests-long": longRows,
   "tests-wide": wideRows,
-  units: unitRows,
-  depots: depotRows,
-  repairs: repairRows,
-  meters: meterRows,
-  checks: checkRows,
-  judgements: judgementRows,
+  units: otherRows("units"),
+  depots: otherRows("depots"),
+  repairs: otherRows("repairs"),
+  meters: otherRows("meters"),
+  checks: otherRows("checks"),
+  judgements: otherRows("judgements"),
 };
 
 /** A list of engine models is read as a whole; none is anywhere near as long (characters). */

@@ -1,7 +1,16 @@
 import { editDistance } from "../edit-distance.ts";
 import { mostCylinders } from "../schema/rows.ts";
 import type { Measure, MeterUnit, ValueUnit } from "../schema/words.ts";
-import { cylinderWords, emptyWords, type Meaning, meaningsOfWords, vocabulary } from "./synonyms.ts";
+import {
+  cylinderWords,
+  emptyWords,
+  heldWords,
+  lostWords,
+  type Meaning,
+  meaningsOfWords,
+  measureParts,
+  vocabulary,
+} from "./synonyms.ts";
 import { measureIn, wordsOf } from "./trade-words.ts";
 import { isUnit, meterUnitOf, valueUnitOf } from "./unit-words.ts";
 
@@ -125,31 +134,6 @@ function measureOnly(words: readonly string[]): Measure | null {
   if (measure === null) return null;
   return telling.every((word) => measureParts.has(word)) ? measure : null;
 }
-const measureParts: ReadonlySet<string> = new Set([
-  "dry",
-  "wet",
-  "oil",
-  "with",
-  "without",
-  "compression",
-  "compressions",
-  "comp",
-  "compr",
-  "leak",
-  "leakdown",
-  "leakage",
-  "leaks",
-  "down",
-  "differential",
-  "diff",
-  "ld",
-  "ldt",
-  "clt",
-  "oiled",
-  "no",
-]);
-const lostWords = new Set(["loss", "drop", "lost"]);
-const heldWords = new Set(["held", "hold", "retained", "retention", "sealing", "seal", "holding"]);
 const senseWords: ReadonlySet<string> = new Set([...lostWords, ...heldWords]);
 
 /** A field of one measure's tests: `dry gauge`, `leakdown remarks`, as two-row headers make them. */

@@ -410,12 +410,15 @@ export const emptyWords: ReadonlySet<string> = new Set([
   "no",
   "cranking",
 ]);
-const measureWords = [
+/** The words by which a heading names a measure and nothing else; `measureIn` tells which. */
+export const measureParts: ReadonlySet<string> = new Set([
   "dry",
   "wet",
   "oil",
+  "oiled",
   "with",
   "without",
+  "no",
   "compression",
   "compressions",
   "comp",
@@ -426,16 +429,22 @@ const measureWords = [
   "leaks",
   "down",
   "differential",
+  "diff",
   "ld",
+  "ldt",
   "clt",
-  "loss",
-  "drop",
+]);
+/** What only a leak-down test tells: what went, or what stayed. */
+export const lostWords: ReadonlySet<string> = new Set(["loss", "drop", "lost"]);
+export const heldWords: ReadonlySet<string> = new Set([
   "held",
+  "hold",
   "retained",
   "retention",
   "sealing",
   "seal",
-];
+  "holding",
+]);
 
 /** Every word that headings are made of, for telling misspellings. */
 export const vocabulary: ReadonlySet<string> = new Set(
@@ -445,6 +454,8 @@ export const vocabulary: ReadonlySet<string> = new Set(
       .flatMap((phrase) => phrase.split(" ")),
     ...cylinderWords,
     ...emptyWords,
-    ...measureWords,
+    ...measureParts,
+    ...lostWords,
+    ...heldWords,
   ].filter((word) => word !== ""),
 );

@@ -2,9 +2,18 @@
 export const photoTypes = ["image/jpeg", "image/png", "image/webp"] as const;
 export type PhotoType = (typeof photoTypes)[number];
 
+/** How the file of a photo ends, by what it is. */
+export const photoEndings = {
+  "image/jpeg": "jpg",
+  "image/png": "png",
+  "image/webp": "webp",
+} as const satisfies Record<PhotoType, string>;
+
 /** A photo of a telephone has 2 to 8 MB; more tells nobody more of a valve seat. */
 export const largestPhotoBytes = 10_000_000;
 export const mostPhotos = 6;
+/** Letters of the name that it is given by. */
+export const longestPhotoName = 200;
 
 const startsWith = (bytes: Uint8Array, mark: readonly number[], at = 0): boolean =>
   mark.every((byte, i) => bytes[at + i] === byte);

@@ -197,7 +197,7 @@ export const checkColumns = {
   remarks: optional(optionalText(longestText), "free text; a fault may name its cause as cause: exhaust-valve"),
 } as const satisfies Columns;
 
-export const judgementColumns = {
+const judgementColumns = {
   unit: needed(name, "fleet number of the unit"),
   test_date: needed(date, "date of the test that is judged, YYYY-MM-DD"),
   test: needed(word(measures), "compression-dry, compression-wet or leak-down"),

@@ -1,6 +1,9 @@
 import { z } from "zod";
 import { depotSetupSchema } from "./depot.ts";
+import { longestPhotoName } from "./photo.ts";
+import { mostCylinders } from "./rows.ts";
 import { checkedSettingsSchema } from "./settings.ts";
+import { repairScopes } from "./words.ts";
 
 /**
  * What people told the app beside the facts, as `borecast export` writes it and a new database takes it back: each a JSON
@@ -30,6 +33,20 @@ const writtenLayout = z.object({
 });
 export type WrittenLayout = z.infer<typeof writtenLayout>;
 
+/** A photo of a repair that stands, as it was given; its bytes lie in a file of their own. */
+const writtenPhoto = z.object({
+  /** Within the folder, named by us alone: the SHA-256 of its bytes and what they are. */
+  file: z.string().regex(/^photos\/[0-9a-f]{64}\.(jpg|png|webp)$/, "must name a file as an export does"),
+  unit: z.string().min(1),
+  date: z.iso.date(),
+  scope: z.enum(repairScopes),
+  cylinders: z.union([z.literal("all"), z.array(z.number().int().min(1).max(mostCylinders)).min(1).readonly()]),
+  name: z.string().trim().min(1).max(longestPhotoName),
+  by: z.string(),
+  at: z.iso.datetime(),
+});
+export type WrittenPhoto = z.infer<typeof writtenPhoto>;
+
 /** The files by their names, and what each holds. */
 export const writtenHouse = {
   "settings.json": z.object({ schemaVersion, settings: checkedSettingsSchema }),
@@ -38,6 +55,7 @@ export const writtenHouse = {
     depots: z.array(depotSetupSchema.extend({ depot: z.string().min(1) })),
   }),
   "notes.json": z.object({ schemaVersion, notes: z.array(writtenNote) }),
+  "photos.json": z.object({ schemaVersion, photos: z.array(writtenPhoto) }),
   "layouts.json": z.object({ schemaVersion, layouts: z.array(writtenLayout) }),
 } as const;
 export type HouseFile = keyof typeof writtenHouse;

@@ -5,6 +5,7 @@ import { readCompareAddress } from "@/app/_ui/compare/address.ts";
 import { bandTable, linesTable, ratesTable, standingsTable, testersTable } from "@/app/_ui/compare/compare-files.ts";
 import { comparisonOf } from "@/app/_ui/compare/comparison-of.ts";
 import { compareLines } from "@/app/_ui/compare/lines.ts";
+import { depotsTable } from "@/app/_ui/depots/depots-file.ts";
 import { enginesTable, fittingsTable } from "@/app/_ui/engines/engine-files.ts";
 import {
   altitudesTable,
@@ -14,15 +15,18 @@ import {
   settingsTable,
   versionsTable,
 } from "@/app/_ui/history-files.ts";
+import { modelsTable } from "@/app/_ui/models/models-file.ts";
 import { versionRows } from "@/app/_ui/models/version-rows.ts";
+import { notesTable, statusTable, testHistoryTable } from "@/app/_ui/recording/record-files.ts";
 import { isReportTable, reportTables } from "@/app/_ui/unit/report-files.ts";
 import { unitNames, unitReport } from "@/db/assessments.ts";
 import { unitIssues } from "@/db/changes.ts";
-import { altitudeHistory } from "@/db/depot-overview.ts";
+import { altitudeHistory, depotOverviews } from "@/db/depot-overview.ts";
 import { changeDepot, depotHistory } from "@/db/depots.ts";
-import { modelVersions, standingModel } from "@/db/engine-models.ts";
+import { modelVersions, standingModel, standingModels, unitsByModel } from "@/db/engine-models.ts";
 import { engineOf, enginePage, enginesOf } from "@/db/engines.ts";
 import { listImports } from "@/db/imports.ts";
+import { addNote, notesOf, setNoteWithdrawn } from "@/db/notes.ts";
 import { changeSettings, settingChanges } from "@/db/settings.ts";
 import { openStore, type Store } from "@/db/store.ts";
 import { modelRates, testerComparisonsKept } from "@/db/unit-courses.ts";
@@ -169,6 +173,85 @@ describe("the tables of Compare", () => {
       kept.flatMap((comparison) => comparison.testers.map(({ instrument }) => instrument)),
     );
     expect(testers).not.toEqual([]);
+  });
+});
+
+describe("the lists of the house", () => {
+  it("of depots tell where each lies, its units by band, and what it has to work with", async () => {
+    const depots = await depotOverviews(store);
+    const rows = records(depotsTable(depots));
+    expect(rows.map((row) => row["depot"])).toEqual(depots.map(({ depot }) => depot));
+    const highcol = rows.find((row) => row["depot"] === "Highcol");
+    const here = reports.filter(({ depot, status }) => depot === "Highcol" && status !== "retired");
+    expect(highcol).toMatchObject({ altitude_m: 1850, units: here.length, retired: "no" });
+    const past = here.filter(({ assessment }) => assessment.band === "past-limit");
+    expect(highcol?.["units_past_limit"]).toBe(past.length);
+    expect(rows.reduce((sum, row) => sum + Number(row["units_past_limit"]), 0)).toBeGreaterThan(0);
+    expect(String(highcol?.["periods"])).toMatch(/^(peak|closed), weeks \d/);
+  });
+
+  it("of engine models tell what each is judged by, and its units by band", async () => {
+    const models = await standingModels(store);
+    const rows = records(modelsTable(models, await unitsByModel(store)));
+    expect(rows.map((row) => row["engine_model"])).toEqual(models.map(({ id }) => id));
+    const petrol = models.find(({ id }) => id === "petrol-4-a");
+    expect(rows.find((row) => row["engine_model"] === "petrol-4-a")).toMatchObject({
+      cylinders: 4,
+      neighbours: "1-2; 2-3; 3-4",
+      compression_minimum_kpa: petrol?.compression?.minimumKpa,
+      leakage_limit_percent: petrol?.leakDown?.limitPercent,
+      top_end_labour_hours: petrol?.repairs?.topEnd?.labourHours,
+      retired: "no",
+      units: reports.filter(({ model }) => model.id === "petrol-4-a").length,
+    });
+    expect(rows.reduce((sum, row) => sum + Number(row["units"]), 0)).toBe(reports.length);
+  });
+});
+
+describe("what people recorded of a unit", () => {
+  const told = { by: "R. Ames", at: "2026-09-01T10:00:00.000Z" };
+
+  it("as notes tells each with its day, its author, and who withdrew it", async () => {
+    await addNote(store, "V-109", { text: "=1+1\nsmokes", date: "2026-08-30" }, told);
+    const id = await addNote(store, "V-109", { text: "of another", date: "2026-08-31" }, told);
+    await setNoteWithdrawn(store, { id, withdrawn: true }, { ...told, by: "L. Second" });
+    expect(records(notesTable(await notesOf(store, "V-109")))).toEqual([
+      {
+        unit: "V-109",
+        date: "2026-08-31",
+        ...told,
+        note: "of another",
+        withdrawn_by: "L. Second",
+        withdrawn_at: told.at,
+      },
+      { unit: "V-109", date: "2026-08-30", ...told, note: "=1+1\nsmokes", withdrawn_by: null, withdrawn_at: null },
+    ]);
+  });
+
+  it("as its status and the history of a test tells who, when, why and what was undone", () => {
+    const status = { importId: "a", status: "stopped", reason: "gearbox", ...told, undoneBy: "L. Second" } as const;
+    expect(records(statusTable([status]))).toEqual([
+      { ...told, status: "stopped", reason: "gearbox", import: "a", undone_by: "L. Second" },
+    ]);
+    const step = { ...told, rank: 1, from: "a.csv", undoneBy: null, undoneAt: null };
+    const readings = [{ cylinder: 1, value: 1080.5, valueUnit: "kPa" }] as const;
+    const rows = testHistoryTable([
+      { ...step, kind: "told", importId: "a", takeChanges: false, meter: 8100, readings },
+      {
+        ...step,
+        ...{ kind: "judged", importId: "b", cylinder: null, verdict: "set-aside", reason: "hose leaked" },
+        ...{ judgedBy: "R. Ames", undoneBy: "L. Second", undoneAt: "2026-09-02T10:00:00.000Z" },
+      } as const,
+    ]);
+    expect(records(rows)).toEqual([
+      expect.objectContaining({
+        import: "b",
+        why: "hose leaked",
+        undone_by: "L. Second",
+        undone_at: "2026-09-02T10:00:00.000Z",
+      }),
+      expect.objectContaining({ ...told, import: "a", what: "entered from a.csv", undone_by: null }),
+    ]);
   });
 });
 

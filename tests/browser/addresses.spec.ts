@@ -1,5 +1,5 @@
 import { expect, type Page } from "@playwright/test";
-import { pages } from "../pages.ts";
+import { emptyPage, pages } from "../pages.ts";
 import { withDemoFleet } from "./demo-fleet.ts";
 import { finding, test } from "./page-checks.ts";
 
@@ -42,18 +42,11 @@ test("every page is at most two clicks from the front page, but for the steps of
   expect(pages.map(({ route }) => route).filter((route) => !reached.has(route))).toEqual(steps);
 });
 
-for (const [address, says] of [
-  ["/units/Z-999", "No unit"],
-  ["/units/Z-999/sheet", "No unit"],
-  ["/engines/none", "No engine of this number"],
-  ["/models/none", "No engine model of this id"],
-  ["/models/none/edit", "No engine model of this id"],
-  ["/depots/Nowhere", "No depot of this name"],
-  ["/import/none", "not known"],
-  ["/depots/%E0%A4", "nothing at this address"],
-  ["/units/%", "nothing at this address"],
-  ["/no/such/page", "nothing at this address"],
-] as const)
+/** Of each page that is named by a part of its address, one whose name nobody knows. */
+const unknown = pages.filter(({ route }) => isNamed(route)).flatMap(({ empty }) => empty);
+const noPage = ["/depots/%E0%A4", "/units/%", emptyPage.address].map((address) => ({ address, says: emptyPage.says }));
+
+for (const { address, says } of [...unknown, ...noPage])
   test(`${address} is answered 404 with a drawn page that leads on`, async ({ page }) => {
     const answer = await page.goto(address);
     expect(answer?.status()).toBe(404);

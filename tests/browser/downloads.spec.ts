@@ -16,8 +16,11 @@ const offered: readonly (readonly [address: string, files: number])[] = [
   ["/compare?unit=V-104", 3],
   ["/compare/rates", 1],
   ["/compare/testers", 1],
+  ["/models", 1],
   ["/models/petrol-4-a", 1],
+  ["/depots", 1],
   ["/depots/Highcol", 2],
+  ["/units/V-109/record?what=status", 1],
   ["/import", 1],
 ];
 
@@ -47,6 +50,7 @@ test("what is not there is refused in a sentence, and a formula does not leave a
   for (const [address, says] of [
     ["/units/Z-999/csv/tests", "No unit"],
     ["/units/V-109/csv/constructor", "no table of this name"],
+    ["/units/V-109/csv/test-history?date=1999-01-01&test=leak-down&attempt=1", "no table of this name"],
     ["/engines/none/csv/units", "No engine of this number"],
     ["/engines/QD6-4315/csv/none", "no table of this name"],
     ["/depots/Nowhere/csv/changes", "No depot of this name"],

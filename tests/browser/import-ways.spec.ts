@@ -1,4 +1,4 @@
-import { readFileSync } from "node:fs";
+import { readdirSync, readFileSync } from "node:fs";
 import path from "node:path";
 import { expect, type Page } from "@playwright/test";
 import { bookParts, sheetOfTexts, zipOf } from "../lib/intake/workbook/made-up-workbook.ts";
@@ -7,6 +7,7 @@ import { expectAccessible, finding, giveName, test } from "./page-checks.ts";
 
 /** The ways in beside a CSV file: a workbook, a paste, and a file that is read otherwise than it was at first. */
 
+const slowly = { timeout: 60_000 };
 const chooser = (page: Page) => page.locator("main input[type=file]");
 const header = ["unit", "engine_model", "test_date", "meter", "meter_unit", "test", "cylinder", "value", "value_unit"];
 const rowsOf = (unit: string) =>
@@ -69,7 +70,7 @@ test("a workbook is read by its first sheet, may be read by another, and comes b
   expect(readFileSync(await download.path()).equals(workbook)).toBe(true);
 
   await page.getByRole("button", { name: "Commit" }).click();
-  await expect(finding(page)).toContainText("One unit was assessed", { timeout: 60_000 });
+  await expect(finding(page)).toContainText("One unit was assessed", slowly);
   await expect(row.getByRole("link", { name: "tests.xlsx" })).toBeVisible();
 });
 
@@ -88,6 +89,73 @@ test("rows that are pasted go the way of a file, and stay where they cannot be s
   await page.getByRole("button", { name: "Read these rows" }).click();
   await page.waitForURL(/\/import\/.+/);
   await expect(page.getByRole("row", { name: /^Pasted rows\.txt/ })).toContainText("parted by tabs");
+
+  await page.getByRole("button", { name: "Commit" }).click();
+  await expect(finding(page)).toContainText("One unit was assessed", slowly);
+  const address = page.url();
+  await page.goto("/units/V-3");
+  await expect(finding(page)).toContainText("eakage");
+  await page.goto(address);
+  await page.getByRole("button", { name: "Undo this import" }).click();
+  await page.getByRole("dialog").getByRole("button", { name: "Undo it" }).click();
+  await expect(finding(page)).toContainText("count no more", slowly);
+  await expectAccessible(page);
+  // The rows stay with the import as they were pasted.
+  const [download] = await Promise.all([
+    page.waitForEvent("download"),
+    page.getByRole("link", { name: "Pasted rows.txt" }).click(),
+  ]);
+  expect(readFileSync(await download.path(), "utf8")).toBe(text);
+  await page.goto("/units/V-3");
+  await expect(finding(page)).toContainText("No unit");
+});
+
+/** Changes the largest file of the settings, in MB: no band hangs on it, so it is in force at once. */
+async function limitFiles(page: Page, megabytes: string): Promise<void> {
+  await page.goto("/settings");
+  await page.getByLabel("Largest file, MB").fill(megabytes);
+  await page.getByRole("button", { name: "See what it changes" }).click();
+  await expect(page.getByText("In force.", { exact: true })).toBeVisible(slowly);
+}
+
+test("a file over the limit of the settings is refused in a sentence, and nothing of it is kept", async ({
+  page,
+  request,
+}) => {
+  const headers = { connection: "close" };
+  const imports = async () => (await request.get("/api/imports", { headers })).json();
+  const uploads = path.join(process.env["BORECAST_TEST_DATA"] ?? "", "uploads");
+  const line = `${rowsOf("V-9")[0]?.join(",")}\n`;
+  const large = `${header.join(",")}\n${line.repeat(1_100_000 / line.length)}`;
+  const before = await imports();
+  const says =
+    "A file may have up to 1 MB. Cut it in two, each part with the header row, or change the limit in the Settings.";
+  await limitFiles(page, "1");
+
+  await page.goto("/import");
+  await expect(page.getByText("Up to 1 MB a file.")).toBeVisible();
+  await chooser(page).setInputFiles({ name: "large.csv", mimeType: "text/csv", buffer: Buffer.from(large) });
+  await expect(page.getByText(`large.csv is too large. ${says}`)).toBeVisible();
+  await expect(page.getByText("Nothing was taken in; what was known before is unchanged.")).toBeVisible();
+  await expectAccessible(page);
+
+  // A program sends it all the same, and so would a page that was opened before: a browser complains of that answer.
+  const by = "R. Ames";
+  const begun = await request.post("/api/uploads", { params: { by }, headers });
+  const { upload } = (await begun.json()) as { upload: string };
+  const send = (data: string) =>
+    request.post(`/api/uploads/${upload}`, { params: { by, name: "large.csv" }, headers, data });
+  const refused = await send(large);
+  expect([refused.status(), await refused.json()]).toEqual([413, { error: says }]);
+  expect(readdirSync(path.join(uploads, upload))).toEqual([]);
+  expect((await request.post("/api/imports", { params: { by }, headers, data: { upload } })).status()).toBe(400);
+  expect(readdirSync(uploads)).not.toContain(upload);
+  expect(await imports()).toEqual(before);
+
+  await limitFiles(page, "200");
+  await page.goto("/import");
+  await chooser(page).setInputFiles({ name: "large.csv", mimeType: "text/csv", buffer: Buffer.from(large) });
+  await expect(page.getByRole("row", { name: /^large\.csv/ })).toBeVisible(slowly);
   await page.getByRole("button", { name: "Discard" }).click();
   await page.waitForURL("**/import");
 });

@@ -218,6 +218,10 @@ test("other evidence is kept, and a test is set aside, accepted, corrected, each
   await expect(history).toContainText("read from the wrong scale", slowly);
   await expect(history).toContainText(new RegExp(`cylinder 1: ${was}.* to 11`));
   const corrected = importKept(page);
+  const file = await history.getByRole("link", { name: /^Download CSV/ }).getAttribute("href");
+  const rows = await (await page.request.get(file ?? "", { headers: { connection: "close" } })).text();
+  expect(rows).toContain("read from the wrong scale");
+  expect(rows).toContain("hose leaked");
   await expectAccessible(page);
 
   await page.goto("/units/V-109");

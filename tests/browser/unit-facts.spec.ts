@@ -118,6 +118,9 @@ test("a note is kept with its author, withdrawn and put back", async ({ page }) 
   const note = notes.getByRole("listitem").filter({ hasText: "smokes when cold" });
   await expect(note).toContainText("20 Aug 2026");
   await expect(note).toContainText("R. Ames");
+  const file = await notes.getByRole("link", { name: /^Download CSV/ }).getAttribute("href");
+  const rows = await (await page.request.get(file ?? "", { headers: { connection: "close" } })).text();
+  expect(rows).toContain('"Driver says it\nsmokes when cold"');
   await expect(notes.getByRole("textbox", { name: "Note" })).toHaveValue("");
 
   await note.getByRole("button", { name: /^Withdraw/ }).click();

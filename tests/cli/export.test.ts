@@ -2,6 +2,9 @@ import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 
 import path from "node:path";
 import { beforeAll, describe, expect, it } from "vitest";
 import { newFolder } from "@/cli/new-folder.ts";
+import { databaseFile } from "@/cli/project.ts";
+import { addPhoto } from "@/db/photos.ts";
+import { openStore } from "@/db/store.ts";
 import { borecast, buildCommand, compression, csv, folderWith, kpaLine, models } from "./command.ts";
 
 beforeAll(buildCommand);
@@ -37,6 +40,40 @@ describe("borecast export", () => {
     expect(twice.errors).toContain("The database holds facts already: a whole folder goes into a new one alone.");
   });
 
+  it("carries the photos of repairs, and takes none where one is another file than was written", async () => {
+    const repairs = "unit,repair_date,meter,scope\nB-1,2024-10-01,4600,top-end\n";
+    const folder = folderWith({ ...files, "repairs.csv": repairs });
+    await borecast(folder, [...takeFiles, "repairs.csv"]);
+    const png = Buffer.from([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a, 0, 255]);
+    const repair = { unit: "B-1", date: "2024-10-01", scope: "top-end", cylinders: "all" } as const;
+    const told = { by: "R. Ames", at: "2024-10-02T08:00:00.000Z" };
+    const store = await openStore(databaseFile({ BORECAST_DATA: path.join(folder, "data") }));
+    await addPhoto(store, repair, { name: "../seat.png", type: "image/png", bytes: png }, told);
+    await store.close();
+    const written = await borecast(folder, ["export", "out"]);
+    expect(written).toMatchObject({ status: 0, errors: "" });
+    expect(written.output).toMatch(/\nphotos\.json +1\n/);
+    const out = path.join(folder, "out");
+    const [name = ""] = readdirSync(path.join(out, "photos"));
+    expect(readFileSync(path.join(out, "photos", name)).equals(png)).toBe(true);
+
+    const other = folderWith();
+    expect(await borecast(other, ["import", out])).toMatchObject({ status: 0, errors: "" });
+    await borecast(other, ["export", "again"]);
+    for (const file of ["photos.json", path.join("photos", name)]) {
+      expect(readFileSync(path.join(other, "again", file)).equals(readFileSync(path.join(out, file)))).toBe(true);
+    }
+
+    writeFileSync(path.join(out, "photos", name), "<svg/>");
+    const third = folderWith();
+    expect(await borecast(third, ["import", out])).toEqual({
+      status: 2,
+      output: "",
+      errors: `photos.json names photos/${name}, which is no JPEG, PNG or WebP image. Nothing was taken.\n`,
+    });
+    expect((await borecast(third, ["export", "none"])).errors).toContain("The database holds no facts");
+  });
+
   it("writes nothing to a folder that holds anything, to a file, or from a database without facts", async () => {
     const folder = folderWith(files);
     const empty = await borecast(folder, ["export", "none"]);
@@ -67,12 +104,16 @@ describe("borecast export", () => {
     const folder = folderWith();
     const made = await newFolder(path.join(folder, "out"));
     await made.append("a.csv", "a");
+    await made.put("photos/b.png", Buffer.from([1]));
+    await made.put("photos/c.png", Buffer.from([2]));
     await made.takeBack();
     expect(readdirSync(folder)).toEqual([]);
     const kept = await newFolder(folder);
     await kept.append("a.csv", "a");
     await kept.append("a.csv", "b");
+    await kept.put("photos/b.png", Buffer.from([0, 255]));
     await kept.finish();
+    expect([...readFileSync(path.join(folder, "photos", "b.png"))]).toEqual([0, 255]);
     expect(readFileSync(path.join(folder, "a.csv"), "utf8")).toBe("ab");
   });
 });

@@ -2,6 +2,7 @@ import Form from "next/form";
 import { addDays } from "../../../lib/calendar.ts";
 import type { IsoDate } from "../../../lib/schema/facts.ts";
 import { AppLink } from "../app-link.client.tsx";
+import { DepotChoice } from "../depot-choice.tsx";
 import { type ChangesView, changesAddress, changesAddressFields, changesFileAddress } from "./address.ts";
 
 const spans = [7, 30, 90] as const;
@@ -27,12 +28,12 @@ export function SinceChoice(props: {
     </AppLink>
   );
   return (
-    <div className="changes-controls no-print">
+    <div className="list-controls changes-controls no-print">
       <nav className="segments" aria-label="Since when">
         {link("last-visit", "Last visit")}
         {spans.map((days) => link(addDays(today, -days), `${days} days`))}
       </nav>
-      <Form action="/changes" prefetch={false} className="changes-form" key={`since ${view.since} ${view.depot}`}>
+      <Form action="/changes" prefetch={false} className="list-form" key={`since ${view.since} ${view.depot}`}>
         <Rest of={{ ...view, since: "last-visit" }} />
         <label>
           Since <input type="date" name="since" max={today} defaultValue={props.date} required />
@@ -42,21 +43,9 @@ export function SinceChoice(props: {
         </button>
       </Form>
       {/* A form of its own: with the date in it, choosing a depot would turn the last visit into a day. */}
-      <Form action="/changes" prefetch={false} className="changes-form" key={`depot ${view.since} ${view.depot}`}>
+      <DepotChoice action="/changes" depot={view.depot} depots={depots} key={`depot ${view.since} ${view.depot}`}>
         <Rest of={{ ...view, depot: null }} />
-        <label>
-          Depot{" "}
-          <select name="depot" defaultValue={view.depot ?? ""}>
-            <option value="">All depots</option>
-            {[...new Set([...depots, ...(view.depot === null ? [] : [view.depot])])].map((depot) => (
-              <option key={depot}>{depot}</option>
-            ))}
-          </select>
-        </label>
-        <button type="submit" className="button-link">
-          Show<span className="visually-hidden"> that depot</span>
-        </button>
-      </Form>
+      </DepotChoice>
       <a href={changesFileAddress(view)} download className="button-link">
         Download CSV
       </a>

@@ -93,7 +93,7 @@ export function DepotSheet(props: {
               <strong>{f.date(note.date)}</strong> {shortened(note.text)} <span className="second">{note.by}</span>
             </p>
           ))}
-          <div className="depot-lines" aria-hidden="true" />
+          <div className="write-lines" aria-hidden="true" />
           <p className="depot-sign">
             <span>Done by, date</span>
             <span>Decided by, date</span>

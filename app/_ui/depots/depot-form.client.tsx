@@ -122,7 +122,7 @@ export function DepotForm(props: {
         </p>
         {fields.periods.length === 0 && <p>None: it works all year alike.</p>}
         {fields.periods.length > 0 && (
-          <ol className="period-rows">
+          <ol className="form-list">
             {fields.periods.map((period, i) => (
               <PeriodRow
                 key={period.key}

@@ -1,15 +1,12 @@
 "use client";
 
 import { Button, NativeSelect } from "@mantine/core";
-import { useRouter } from "next/navigation";
 import { useState } from "react";
 import { delimiterNames, encodings, type ReadAs, type ReadingChoice } from "../../../lib/schema/reading.ts";
 import { ErrorNote } from "../error-note.tsx";
-import { callApi } from "./call-api.client.ts";
 import { ProgressLine } from "./progress-line.client.tsx";
-import { progressWords } from "./progress-words.ts";
 import { delimiterTitles, encodingTitles } from "./reading-words.ts";
-import { useJob } from "./use-job.client.ts";
+import { useReadAnew } from "./use-read-anew.client.ts";
 
 interface FileRead {
   readonly name: string;
@@ -18,24 +15,10 @@ interface FileRead {
 
 /** How the files of a waiting import were read, to be said otherwise: the import is then made anew from the kept files. */
 export function ReadAgain({ importId, files }: { readonly importId: string; readonly files: readonly FileRead[] }) {
-  const router = useRouter();
   const [choices, setChoices] = useState<Readonly<Record<string, ReadingChoice>>>({});
-  const [job, setJob] = useState<string | null>(null);
-  const [error, setError] = useState<string | null>(null);
-  const view = useJob(job, (ended) => {
-    setJob(null);
-    if (ended?.state === "done") return router.push(`/import/${(ended.result as { import: string }).import}`);
-    setError(ended?.error ?? "What became of it is not known. The list on the Import page says.");
-    router.refresh();
-  });
+  const { job, error, says, ask } = useReadAnew(importId);
   const choose = (name: string, more: ReadingChoice) =>
     setChoices({ ...choices, [name]: { ...choices[name], ...more } });
-  const begin = async () => {
-    setError(null);
-    const begun = await callApi<{ job: string }>("POST", `/api/imports/${importId}/read-again`, { reading: choices });
-    if (begun.ok) setJob(begun.value.job);
-    else setError(begun.error);
-  };
   return (
     <details className="no-print">
       <summary>Read the files otherwise</summary>
@@ -43,7 +26,7 @@ export function ReadAgain({ importId, files }: { readonly importId: string; read
         className="read-again"
         onSubmit={(event) => {
           event.preventDefault();
-          void begin();
+          void ask("read-again", { reading: choices });
         }}
       >
         {files.map(({ name, readAs }) => (
@@ -58,7 +41,7 @@ export function ReadAgain({ importId, files }: { readonly importId: string; read
             Read again
           </Button>
         ) : (
-          <ProgressLine {...progressWords(view?.progress ?? null)} />
+          <ProgressLine {...says} />
         )}
       </form>
     </details>

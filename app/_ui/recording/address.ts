@@ -1,5 +1,5 @@
 import type { TestFact } from "../../../lib/schema/facts.ts";
-import { unitAddress } from "../unit-address.ts";
+import { unitAddress, unitFilesAddress } from "../unit-address.ts";
 
 /** What can be recorded of a unit, in the order in which the forms are named. */
 export const recordKinds = ["repair", "check", "meter", "new-meter", "engine", "status"] as const;
@@ -14,13 +14,23 @@ export const recordTitles: Readonly<Record<RecordKind, string>> = {
   status: "Stop, release, retire",
 };
 
+/** Kept without a look at what they change: they tell how far a unit has come or what was seen, and move little. */
+export const keptAtOnce: ReadonlySet<string> = new Set<RecordKind>(["meter", "check"]);
+
 export const recordAddress = (unit: string, kind: RecordKind): string => `${unitAddress(unit)}/record?what=${kind}`;
 
 type Named = Pick<TestFact, "date" | "test" | "attempt" | "instrument">;
 
 /** The page on which a test is corrected or judged. */
-export function testAddress(unit: string, { date, test, attempt, instrument }: Named): string {
+export const testAddress = (unit: string, test: Named): string =>
+  `${unitAddress(unit)}/record/test?${testFields(test)}`;
+
+/** The history of a test as a file. */
+export const testFileAddress = (unit: string, test: Named): string =>
+  `${unitFilesAddress(unit)}/test-history?${testFields(test)}`;
+
+function testFields({ date, test, attempt, instrument }: Named): string {
   const asked = new URLSearchParams({ date, test, attempt: String(attempt) });
   if (instrument !== null) asked.set("instrument", instrument);
-  return `${unitAddress(unit)}/record/test?${asked.toString()}`;
+  return asked.toString();
 }

@@ -4,9 +4,7 @@ import { longestName } from "../../../lib/schema/longest-name.ts";
 import { checkKinds, checkResults } from "../../../lib/schema/words.ts";
 import { figureOf, figureProblem } from "../figures.ts";
 import { findable } from "./choices.ts";
-import { fieldReader, most, type ReadRecord, type RecordContext } from "./fields.ts";
-
-const typed = z.string().max(5_000);
+import { fieldReader, most, type ReadRecord, type RecordContext, typed } from "./fields.ts";
 
 /** The form of other evidence: a look through the plug hole, a clearance, gas in the coolant … */
 export const checkFieldsSchema = z.object({

@@ -1,10 +1,8 @@
 import { z } from "zod";
 import type { RepairFact, UnitFact } from "../../../lib/schema/facts.ts";
 import { longestName } from "../../../lib/schema/longest-name.ts";
-import { fieldReader, most, type ReadRecord, type RecordContext } from "./fields.ts";
+import { fieldReader, most, type ReadRecord, type RecordContext, readTook, tookFields, typed } from "./fields.ts";
 import { unitRow } from "./status-form.ts";
-
-const typed = z.string().max(5_000);
 
 /** The form of a swap: the engine that comes in, the one that goes out, and what the other unit gets where it came from one. */
 export const engineFieldsSchema = z.object({
@@ -21,10 +19,7 @@ export const engineFieldsSchema = z.object({
   /** What the other unit gets instead. */
   otherGets: z.enum(["exchanged", "another", "nothing"]),
   otherSerial: typed,
-  cost: typed,
-  labourHours: typed,
-  downtimeDays: typed,
-  remarks: typed,
+  ...tookFields,
 });
 export type EngineFields = z.infer<typeof engineFieldsSchema>;
 
@@ -75,12 +70,7 @@ export function readEngine(fields: EngineFields, context: EngineContext): ReadRe
   }
   const fittedIn = outSerial === null || known.serial !== null ? null : context.fittedIn(outSerial);
   if (fittedIn !== null && fittedIn !== unit) read.refuse("outSerial", `The records have this engine in ${fittedIn}.`);
-  const costs = {
-    cost: read.figure("cost", fields.cost, { most: most.cost }),
-    labourHours: read.figure("labourHours", fields.labourHours, { most: most.hours }),
-    downtimeDays: read.figure("downtimeDays", fields.downtimeDays, { most: most.days }),
-  };
-  const remarks = read.text("remarks", fields.remarks);
+  const took = readTook(fields, read);
   const swap = (of: string, at: number | null, engineSerial: string | null): Swap["repairs"][number] => ({
     unit: of,
     date,
@@ -89,7 +79,7 @@ export function readEngine(fields: EngineFields, context: EngineContext): ReadRe
     cylinders: "all",
     found: [],
     findings: [],
-    ...(of === unit ? { ...costs, remarks } : { cost: null, labourHours: null, downtimeDays: null, remarks: null }),
+    ...(of === unit ? took : { cost: null, labourHours: null, downtimeDays: null, remarks: null }),
     engineSerial,
   });
   const own = known.serial === null && outSerial !== null ? [unitRow(unit, { engineSerial: outSerial })] : [];

@@ -1,3 +1,4 @@
+import { z } from "zod";
 import { longestText } from "../../../lib/schema/cells.ts";
 import type { IsoDate } from "../../../lib/schema/facts.ts";
 import type { FieldProblems } from "../asking/field-problems.ts";
@@ -19,6 +20,13 @@ export interface RecordContext {
 export type ReadRecord<T> =
   | { readonly ok: true; readonly value: T }
   | { readonly ok: false; readonly problems: FieldProblems };
+
+/** A field as it was typed. */
+export const typed = z.string().max(5_000);
+
+/** The fields of a repair and of a swap that tell the work and its price. */
+export const tookFields = { cost: typed, labourHours: typed, downtimeDays: typed, remarks: typed };
+export type TookFields = { readonly [K in keyof typeof tookFields]: string };
 
 /** Up to these, as the files have them (lib/schema/rows.ts). */
 export const most = { meter: 10_000_000, cost: 1_000_000_000_000, hours: 20_000, days: 4_000 } as const;
@@ -70,3 +78,11 @@ export function fieldReader({ latest, sign }: Pick<RecordContext, "latest" | "si
       Object.keys(problems).length > 0 ? { ok: false, problems } : { ok: true, value: value() },
   };
 }
+
+/** What the work took, as the fields tell it; null where a field is blank. */
+export const readTook = (fields: TookFields, read: ReturnType<typeof fieldReader>) => ({
+  cost: read.figure("cost", fields.cost, { most: most.cost }),
+  labourHours: read.figure("labourHours", fields.labourHours, { most: most.hours }),
+  downtimeDays: read.figure("downtimeDays", fields.downtimeDays, { most: most.days }),
+  remarks: read.text("remarks", fields.remarks),
+});

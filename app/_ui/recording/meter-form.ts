@@ -1,8 +1,7 @@
 import { z } from "zod";
 import type { MeterFact } from "../../../lib/schema/facts.ts";
-import { fieldReader, most, type ReadRecord, type RecordContext } from "./fields.ts";
+import { fieldReader, most, type ReadRecord, type RecordContext, typed } from "./fields.ts";
 
-const typed = z.string().max(400);
 type Reading = Omit<MeterFact, "file" | "line">;
 
 export const meterFieldsSchema = z.object({ what: z.literal("meter"), date: typed, meter: typed });

@@ -14,6 +14,7 @@ import { actingViewer } from "../acting.ts";
 import { type Begun, notBegun, notUnderstood } from "../asking/begun.ts";
 import { decimalSignOf } from "../figures.ts";
 import { viewerFormats } from "../viewer.ts";
+import { keptAtOnce } from "./address.ts";
 import { readRecord } from "./read-record.ts";
 import { type AskedRecord, askedRecordSchema } from "./record-fields.ts";
 
@@ -39,9 +40,6 @@ async function read(asked: AskedRecord) {
   if (!form.ok) return { refused: { ...notBegun, problems: form.problems } };
   return { form, act, store };
 }
-
-/** Kept at once: they tell how far a unit has come or what was seen, and move little. */
-const keptAtOnce: ReadonlySet<AskedRecord["fields"]["what"]> = new Set(["meter", "check"]);
 
 /** Begins to look at what a record would change; what moves little is kept at once. */
 export async function lookAtRecord(asked: AskedRecord): Promise<Begun> {

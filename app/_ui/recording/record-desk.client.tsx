@@ -2,49 +2,58 @@
 
 import { Button } from "@mantine/core";
 import { useRouter } from "next/navigation";
-import { type ReactNode, useRef } from "react";
+import { type ReactNode, useRef, useState } from "react";
 import { AskedChangeView } from "../asking/asked-change.client.tsx";
-import type { FieldProblems } from "../asking/field-problems.ts";
 import { useAskedChange } from "../asking/use-asked-change.client.ts";
 import { useRefusedField } from "../asking/use-refused-field.client.ts";
 import { NeedsScript } from "../needs-script.tsx";
+import { keptAtOnce } from "./address.ts";
 import { keepRecord, lookAtRecord } from "./record-actions.ts";
-import type { AskedRecord, RecordFields } from "./record-fields.ts";
+import type { RecordFields } from "./record-fields.ts";
+import type { FormState } from "./typed-field.client.tsx";
 
 /**
  * A form of this folder from its fields to the kept record: what it would change is shown before it is kept, unless that is
  * little. What was typed stays until it is kept.
  */
-export function RecordDesk(props: {
+export function RecordDesk<F extends RecordFields>(props: {
   readonly unit: string;
-  readonly fields: RecordFields;
-  /** What the button says. */
-  readonly button: string;
-  /** The page to show once it is kept, by the import that it is kept as. */
-  readonly keptAddress: (importId: string) => string;
+  /** The fields before anything is typed. */
+  readonly blank: F;
+  /** Fields that nobody types, as the page has them now. */
+  readonly given?: Partial<F>;
+  /** The page of the form, which shows what was kept. */
+  readonly address: string;
   /** What is left to do once it is kept, before that page is shown. */
-  readonly afterwards?: (importId: string) => Promise<boolean>;
-  /** The fields. `leave`: what was looked at does not hold any more. */
-  readonly children: (ask: { readonly problems: FieldProblems; readonly leave: () => void }) => ReactNode;
+  readonly afterwards?: (kept: F) => Promise<boolean>;
+  /** The fields as they are drawn. */
+  readonly children: (of: FormState<F>) => ReactNode;
 }) {
-  const { unit, fields } = props;
+  const { unit } = props;
   const router = useRouter();
   const form = useRef<HTMLFormElement>(null);
-  const change = useAskedChange<AskedRecord>({
+  const [typed, setTyped] = useState(props.blank);
+  const fields = { ...typed, ...props.given };
+  const change = useAskedChange<{ readonly unit: string; readonly fields: F }>({
     look: lookAtRecord,
     save: keepRecord,
     running: null,
-    onSaved: async (result) => {
+    onSaved: async (result, asked) => {
       // What the job that keeps a record gives.
       const { import: importId } = result as { readonly import: string };
-      if ((await props.afterwards?.(importId)) === false) return;
-      router.push(props.keptAddress(importId));
+      if (asked !== null && (await props.afterwards?.(asked.fields)) === false) return;
+      router.push(`${props.address}&kept=${importId}`);
     },
   });
   useRefusedField(form, change.begun);
   // Between a press and its answer a second press must find nothing to press.
   const look = () => {
     if (!change.busy) change.look({ unit, fields });
+  };
+  const set = (more: Partial<F>) => {
+    setTyped((before) => ({ ...before, ...more }));
+    // What was looked at does not hold any more.
+    change.leave();
   };
   return (
     <div className="record-desk">
@@ -59,10 +68,10 @@ export function RecordDesk(props: {
           look();
         }}
       >
-        {props.children({ problems: change.begun?.problems ?? {}, leave: change.leave })}
+        {props.children({ fields, set, problems: change.begun?.problems ?? {} })}
         <div className="form-buttons">
           <Button type="submit" variant="default" loading={change.busy}>
-            {props.button}
+            {keptAtOnce.has(fields.what) ? "Keep it" : "See what it changes"}
           </Button>
         </div>
       </form>

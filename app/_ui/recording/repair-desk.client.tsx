@@ -10,7 +10,8 @@ import { findable, scopesToRecord } from "./choices.ts";
 import { type GivenPhotos, PhotoPicker, sendPhotos } from "./photo-picker.client.tsx";
 import { RecordDesk } from "./record-desk.client.tsx";
 import type { RepairFields } from "./repair-form.ts";
-import { Choice, Day, Figure, optionsOf, Words } from "./typed-field.client.tsx";
+import { Choice, Day, Figure, optionsOf } from "./typed-field.client.tsx";
+import { WhatItTook } from "./what-it-took.client.tsx";
 
 const scopeLabels = {
   "top-end": "Top-end repair",
@@ -30,7 +31,7 @@ export function RepairDesk(props: {
   const { unit, meterUnit } = props;
   const router = useRouter();
   const all = Array.from({ length: props.cylinders }, (_, i) => i + 1);
-  const [fields, setFields] = useState<RepairFields>({
+  const blank: RepairFields = {
     what: "repair",
     date: props.today,
     meter: "",
@@ -41,10 +42,9 @@ export function RepairDesk(props: {
     labourHours: "",
     downtimeDays: "",
     remarks: "",
-  });
+  };
   const [photos, setPhotos] = useState<GivenPhotos>({ files: [], problem: null });
-  const address = recordAddress(unit, "repair");
-  const repair = () => {
+  const named = (fields: RepairFields) => {
     const chosen = all.filter((cylinder) => fields.cylinders[cylinder - 1] === true);
     const cylinders = chosen.length === all.length ? "all" : chosen.join("+");
     return { unit, date: fields.date, scope: fields.scope, cylinders };
@@ -52,11 +52,10 @@ export function RepairDesk(props: {
   return (
     <RecordDesk
       unit={unit}
-      fields={fields}
-      button="See what it changes"
-      keptAddress={(importId) => `${address}&kept=${importId}`}
-      afterwards={async () => {
-        const left = await sendPhotos(repair(), photos.files);
+      blank={blank}
+      address={recordAddress(unit, "repair")}
+      afterwards={async (kept) => {
+        const left = await sendPhotos(named(kept), photos.files);
         if (left.problem === null) return true;
         const problem = `The repair is kept, but not all photos: ${left.problem} Add the rest below.`;
         setPhotos({ ...left, problem });
@@ -64,12 +63,8 @@ export function RepairDesk(props: {
         return false;
       }}
     >
-      {({ problems, leave }) => {
-        const set = (more: Partial<RepairFields>) => {
-          setFields({ ...fields, ...more });
-          leave();
-        };
-        const of = { fields, set, problems };
+      {(of) => {
+        const { fields, set, problems } = of;
         const finding = (cylinder: number, found: RepairFields["findings"][number]) =>
           set({ findings: fields.findings.map((one, i) => (i === cylinder - 1 ? found : one)) });
         return (
@@ -117,7 +112,7 @@ export function RepairDesk(props: {
                 By cylinder. “Found sound” tells that it was opened and nothing was found: that, too, says how good the
                 forecast was.
               </p>
-              <ul className="record-findings">
+              <ul className="form-list">
                 {all.map((cylinder) => (
                   <Finding
                     key={cylinder}
@@ -128,16 +123,9 @@ export function RepairDesk(props: {
                 ))}
               </ul>
             </fieldset>
-            <fieldset>
-              <legend>What it took</legend>
-              <div className="field-row">
-                <Figure of={of} name="labourHours" label="Labour, hours" />
-                <Figure of={of} name="cost" label="Cost" help="In the fleet’s currency." />
-                <Figure of={of} name="downtimeDays" label="Out of service, days" />
-              </div>
-              <Words of={of} name="remarks" label="Remarks" long />
+            <WhatItTook of={of}>
               <PhotoPicker photos={photos} onChange={setPhotos} />
-            </fieldset>
+            </WhatItTook>
           </>
         );
       }}

@@ -2,9 +2,7 @@ import { z } from "zod";
 import type { CylinderFinding, RepairFact } from "../../../lib/schema/facts.ts";
 import { type Cause, causes } from "../../../lib/schema/words.ts";
 import { scopesToRecord } from "./choices.ts";
-import { fieldReader, most, type ReadRecord, type RecordContext } from "./fields.ts";
-
-const typed = z.string().max(5_000);
+import { fieldReader, most, type ReadRecord, type RecordContext, readTook, tookFields, typed } from "./fields.ts";
 
 /** The form of a repair: everything as it was typed. Lists go by cylinder, from 1. */
 export const repairFieldsSchema = z.object({
@@ -15,10 +13,7 @@ export const repairFieldsSchema = z.object({
   cylinders: z.array(z.boolean()).max(16),
   /** `null`: not opened or not looked at; no cause: found sound. */
   findings: z.array(z.array(z.enum(causes)).nullable()).max(16),
-  cost: typed,
-  labourHours: typed,
-  downtimeDays: typed,
-  remarks: typed,
+  ...tookFields,
 });
 export type RepairFields = z.infer<typeof repairFieldsSchema>;
 
@@ -39,10 +34,7 @@ export function readRepair(
     const found = fields.findings[cylinder - 1] ?? null;
     return found === null ? [] : [{ cylinder, causes: inOrder(found) }];
   });
-  const cost = read.figure("cost", fields.cost, { most: most.cost });
-  const labourHours = read.figure("labourHours", fields.labourHours, { most: most.hours });
-  const downtimeDays = read.figure("downtimeDays", fields.downtimeDays, { most: most.days });
-  const remarks = read.text("remarks", fields.remarks);
+  const took = readTook(fields, read);
   return read.done(() => ({
     unit: context.unit,
     date,
@@ -51,11 +43,8 @@ export function readRepair(
     cylinders: chosen.length === all.length ? "all" : chosen,
     found: inOrder(findings.flatMap((finding) => finding.causes)),
     findings,
-    cost,
-    labourHours,
-    downtimeDays,
+    ...took,
     engineSerial: null,
-    remarks,
   }));
 }
 

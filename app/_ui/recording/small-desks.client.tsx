@@ -1,6 +1,5 @@
 "use client";
 
-import { useState } from "react";
 import { causeLabel } from "../../../lib/cause/words.ts";
 import { type Cause, checkKinds, checkResults, type UnitStatus, unitStatuses } from "../../../lib/schema/words.ts";
 import { checkWords, sentenceWords } from "../../../lib/wording.ts";
@@ -29,7 +28,7 @@ const resultLabels = { clear: "Clear: nothing wrong", suspect: "Suspect: not sur
 
 /** Other evidence: what was seen, measured or smelt beside the tests. */
 export function CheckDesk({ unit, cylinders, meterUnit, today, latest }: Desk) {
-  const [fields, setFields] = useState<CheckFields>({
+  const blank: CheckFields = {
     what: "check",
     date: today,
     meter: "",
@@ -40,103 +39,78 @@ export function CheckDesk({ unit, cylinders, meterUnit, today, latest }: Desk) {
     valueUnit: "",
     cause: "",
     remarks: "",
-  });
-  const address = recordAddress(unit, "check");
+  };
   const all = Array.from({ length: cylinders }, (_, i) => String(i + 1));
   return (
-    <RecordDesk unit={unit} fields={fields} button="Keep it" keptAddress={(kept) => `${address}&kept=${kept}`}>
-      {({ problems, leave }) => {
-        const set = (more: Partial<CheckFields>) => {
-          setFields({ ...fields, ...more });
-          leave();
-        };
-        const of = { fields, set, problems };
-        return (
-          <fieldset>
-            <legend>What was checked, and what it showed</legend>
-            <div className="field-row">
-              <Choice of={of} name="check" label="Check" options={optionsOf(checkKinds, checkLabels)} />
-              <Choice
-                of={of}
-                name="cylinder"
-                label="Cylinder"
-                options={optionsOf(
-                  all,
-                  labelled(all, (n) => n),
-                  "the engine",
-                )}
-              />
-              <Choice of={of} name="result" label="Result" options={optionsOf(checkResults, resultLabels)} />
-              <Choice
-                of={of}
-                name="cause"
-                label="What the fault is"
-                options={optionsOf(findable, causeLabels, "not told")}
-              />
-            </div>
-            <div className="field-row">
-              <Day of={of} name="date" label="Day" latest={latest} />
-              <Figure of={of} name="meter" label={`Meter, ${meterUnit}`} help="Where it was read." />
-              <Figure of={of} name="value" label="Measured" help="A clearance, a flow, a pressure." />
-              <Words of={of} name="valueUnit" label="In" help="mm, m³/h, kPa …" />
-            </div>
-            <Words of={of} name="remarks" label="Remarks" long />
-          </fieldset>
-        );
-      }}
+    <RecordDesk unit={unit} blank={blank} address={recordAddress(unit, "check")}>
+      {(of) => (
+        <fieldset>
+          <legend>What was checked, and what it showed</legend>
+          <div className="field-row">
+            <Choice of={of} name="check" label="Check" options={optionsOf(checkKinds, checkLabels)} />
+            <Choice
+              of={of}
+              name="cylinder"
+              label="Cylinder"
+              options={optionsOf(
+                all,
+                labelled(all, (n) => n),
+                "the engine",
+              )}
+            />
+            <Choice of={of} name="result" label="Result" options={optionsOf(checkResults, resultLabels)} />
+            <Choice
+              of={of}
+              name="cause"
+              label="What the fault is"
+              options={optionsOf(findable, causeLabels, "not told")}
+            />
+          </div>
+          <div className="field-row">
+            <Day of={of} name="date" label="Day" latest={latest} />
+            <Figure of={of} name="meter" label={`Meter, ${meterUnit}`} help="Where it was read." />
+            <Figure of={of} name="value" label="Measured" help="A clearance, a flow, a pressure." />
+            <Words of={of} name="valueUnit" label="In" help="mm, m³/h, kPa …" />
+          </div>
+          <Words of={of} name="remarks" label="Remarks" long />
+        </fieldset>
+      )}
     </RecordDesk>
   );
 }
 
 /** A reading of the meter between tests. */
 export function MeterDesk({ unit, meterUnit, today, latest }: Desk) {
-  const [fields, setFields] = useState<MeterFields>({ what: "meter", date: today, meter: "" });
-  const address = recordAddress(unit, "meter");
+  const blank: MeterFields = { what: "meter", date: today, meter: "" };
   return (
-    <RecordDesk unit={unit} fields={fields} button="Keep it" keptAddress={(kept) => `${address}&kept=${kept}`}>
-      {({ problems }) => {
-        const of = { fields, problems, set: (more: Partial<MeterFields>) => setFields({ ...fields, ...more }) };
-        return (
-          <div className="field-row">
-            <Day of={of} name="date" label="Day" latest={latest} />
-            <Figure of={of} name="meter" label={`Meter, ${meterUnit}`} />
-          </div>
-        );
-      }}
+    <RecordDesk unit={unit} blank={blank} address={recordAddress(unit, "meter")}>
+      {(of) => (
+        <div className="field-row">
+          <Day of={of} name="date" label="Day" latest={latest} />
+          <Figure of={of} name="meter" label={`Meter, ${meterUnit}`} />
+        </div>
+      )}
     </RecordDesk>
   );
 }
 
 /** A meter that was replaced: wear goes on where the old one stood. */
 export function NewMeterDesk({ unit, meterUnit, today, latest }: Desk) {
-  const [fields, setFields] = useState<NewMeterFields>({ what: "new-meter", date: today, last: "", first: "0" });
-  const address = recordAddress(unit, "new-meter");
+  const blank: NewMeterFields = { what: "new-meter", date: today, last: "", first: "0" };
   return (
-    <RecordDesk
-      unit={unit}
-      fields={fields}
-      button="See what it changes"
-      keptAddress={(kept) => `${address}&kept=${kept}`}
-    >
-      {({ problems, leave }) => {
-        const set = (more: Partial<NewMeterFields>) => {
-          setFields({ ...fields, ...more });
-          leave();
-        };
-        const of = { fields, set, problems };
-        return (
-          <div className="field-row">
-            <Day of={of} name="date" label="Day of the change" latest={latest} />
-            <Figure
-              of={of}
-              name="last"
-              label={`The old one showed, ${meterUnit}`}
-              help="Leave it empty where nobody read it."
-            />
-            <Figure of={of} name="first" label={`The new one showed, ${meterUnit}`} />
-          </div>
-        );
-      }}
+    <RecordDesk unit={unit} blank={blank} address={recordAddress(unit, "new-meter")}>
+      {(of) => (
+        <div className="field-row">
+          <Day of={of} name="date" label="Day of the change" latest={latest} />
+          <Figure
+            of={of}
+            name="last"
+            label={`The old one showed, ${meterUnit}`}
+            help="Leave it empty where nobody read it."
+          />
+          <Figure of={of} name="first" label={`The new one showed, ${meterUnit}`} />
+        </div>
+      )}
     </RecordDesk>
   );
 }
@@ -149,31 +123,18 @@ const statusLabels = {
 
 /** Stops, releases or retires the unit. A person decides that; the program only keeps it. */
 export function StatusDesk({ unit, now }: Desk & { readonly now: UnitStatus }) {
-  const [fields, setFields] = useState<StatusFields>({ what: "status", status: "", reason: "" });
-  const address = recordAddress(unit, "status");
+  const blank: StatusFields = { what: "status", status: "", reason: "" };
   const others = unitStatuses.filter((status) => status !== now);
   return (
-    <RecordDesk
-      unit={unit}
-      fields={fields}
-      button="See what it changes"
-      keptAddress={(kept) => `${address}&kept=${kept}`}
-    >
-      {({ problems, leave }) => {
-        const set = (more: Partial<StatusFields>) => {
-          setFields({ ...fields, ...more });
-          leave();
-        };
-        const of = { fields, set, problems };
-        return (
-          <>
-            <div className="field-row">
-              <Choice of={of} name="status" label="From now on" options={optionsOf(others, statusLabels)} />
-            </div>
-            <Words of={of} name="reason" label="Why" long />
-          </>
-        );
-      }}
+    <RecordDesk unit={unit} blank={blank} address={recordAddress(unit, "status")}>
+      {(of) => (
+        <>
+          <div className="field-row">
+            <Choice of={of} name="status" label="From now on" options={optionsOf(others, statusLabels)} />
+          </div>
+          <Words of={of} name="reason" label="Why" long />
+        </>
+      )}
     </RecordDesk>
   );
 }

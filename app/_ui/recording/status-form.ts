@@ -1,9 +1,7 @@
 import { z } from "zod";
 import type { UnitFact } from "../../../lib/schema/facts.ts";
 import { unitStatuses } from "../../../lib/schema/words.ts";
-import { fieldReader, type ReadRecord, type RecordContext } from "./fields.ts";
-
-const typed = z.string().max(5_000);
+import { fieldReader, type ReadRecord, type RecordContext, typed } from "./fields.ts";
 
 export const statusFieldsSchema = z.object({
   what: z.literal("status"),

@@ -2,9 +2,7 @@ import { z } from "zod";
 import type { JudgementFact, ReadingFact, TestFact } from "../../../lib/schema/facts.ts";
 import { measures, verdicts } from "../../../lib/schema/words.ts";
 import { printed } from "./choices.ts";
-import { fieldReader, most, type ReadRecord, type RecordContext } from "./fields.ts";
-
-const typed = z.string().max(5_000);
+import { fieldReader, most, type ReadRecord, type RecordContext, typed } from "./fields.ts";
 
 /** Which test the form is about, and its readings as they were shown (`seenOf`). */
 const named = {

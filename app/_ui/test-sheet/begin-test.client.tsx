@@ -3,8 +3,8 @@
 import type { Measure } from "../../../lib/schema/words.ts";
 import type { MeasureFacts, SheetFacts } from "../../../lib/test-entry/sheet-facts.ts";
 import { useFormats } from "../formats.client.tsx";
+import { measureTitles } from "../unit/unit-words.ts";
 import type { DeviceDraft } from "./device-draft.ts";
-import { testTitles } from "./test-words.ts";
 
 const says = {
   "leak-down": "What share of the test air each cylinder loses, and where it is heard.",
@@ -30,7 +30,7 @@ export function BeginTest(props: {
         {unfinished.map((draft) => (
           <li key={draft.id}>
             <button type="button" className="tap" data-variant="filled" onClick={() => props.onChoose(draft.id)}>
-              Go on: {testTitles[draft.test].toLowerCase()} of {f.date(draft.fields.date)}
+              Go on: {measureTitles[draft.test].toLowerCase()} of {f.date(draft.fields.date)}
             </button>
             <span className="second">{draft.sending === "no" ? "not finished" : "waits to be sent"}</span>
           </li>
@@ -38,7 +38,7 @@ export function BeginTest(props: {
         {facts.tests.map((of) => (
           <li key={of.test}>
             <button type="button" className="tap" onClick={() => props.onBegin(of)}>
-              {testTitles[of.test]}
+              {measureTitles[of.test]}
             </button>
             <span className="second">
               {says[of.test]}

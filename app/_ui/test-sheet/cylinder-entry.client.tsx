@@ -1,6 +1,6 @@
 "use client";
 
-import { Textarea, TextInput } from "@mantine/core";
+import { Textarea } from "@mantine/core";
 import { type FormEvent, useEffect, useRef, useState } from "react";
 import { type Place, places } from "../../../lib/schema/words.ts";
 import type { Entry } from "../../../lib/test-entry/entry.ts";
@@ -13,11 +13,12 @@ import { useFormats } from "../formats.client.tsx";
 import { ChoiceButtons } from "./choice-buttons.client.tsx";
 import { digitsOf } from "./cylinders-step.client.tsx";
 import { type DeviceDraft, entryTyped, termsOf, withReading } from "./device-draft.ts";
+import { TapFigure } from "./tap-figure.client.tsx";
 import type { Change } from "./test-desk.client.tsx";
 import { cylinderWords, heardWords } from "./test-words.ts";
 
 const nothing: FieldProblems = {};
-const heardChoices = places.map((place) => [place, heardWords[place]] as const);
+const heardChoices = places.map((place) => [place, heardWords(place)] as const);
 
 /** One reading: typed, set against what is known of the cylinder, asked about where it is strange, and kept. */
 export function CylinderEntry(props: {
@@ -94,27 +95,20 @@ export function CylinderEntry(props: {
       </h3>
       <p className="second">{cylinderWords(facts, draft.test, f)}</p>
       <div className="entry-values">
-        <TextInput
+        <TapFigure
           ref={value}
-          className="tap-field entry-value"
+          className="entry-value"
           label={`${isLeakDown ? (valueUnit === "%" ? "Lost" : "Held") : "Final reading"}, ${valueUnit}`}
-          inputMode="decimal"
-          autoComplete="off"
-          maxLength={20}
           value={typing.value}
           error={problems["value"]}
-          onChange={({ currentTarget }) => type({ value: currentTarget.value })}
+          onFigure={(typed) => type({ value: typed })}
         />
         {!isLeakDown && (
-          <TextInput
-            className="tap-field"
+          <TapFigure
             label={`First stroke, ${valueUnit}`}
-            inputMode="decimal"
-            autoComplete="off"
-            maxLength={20}
             value={typing.firstStroke}
             error={problems["firstStroke"]}
-            onChange={({ currentTarget }) => type({ firstStroke: currentTarget.value })}
+            onFigure={(typed) => type({ firstStroke: typed })}
           />
         )}
       </div>

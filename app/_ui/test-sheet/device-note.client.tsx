@@ -2,9 +2,9 @@
 
 import { AppLink } from "../app-link.client.tsx";
 import { useFormats } from "../formats.client.tsx";
+import { measureTitles } from "../unit/unit-words.ts";
 import { sentTestAddress, testAddress } from "./address.ts";
 import type { DeviceDraft } from "./device-draft.ts";
-import { testTitles } from "./test-words.ts";
 import { useOnline } from "./use-online.client.ts";
 
 /** What stands on this device and nowhere else, and what of it was sent. */
@@ -19,7 +19,7 @@ export function DeviceNote(props: {
   const { drafts, isKept, here } = props;
   const unsent = drafts.filter(({ sent }) => sent === null);
   const name = ({ unit, test, fields }: DeviceDraft) =>
-    `${unit}, ${testTitles[test].toLowerCase()}, ${fields.date === "" ? "no day" : f.date(fields.date)}`;
+    `${unit}, ${measureTitles[test].toLowerCase()}, ${fields.date === "" ? "no day" : f.date(fields.date)}`;
   return (
     <section className="sheet" aria-labelledby="on-device">
       <div className="sheet-head">

@@ -11,6 +11,7 @@ import { decimalSignOf } from "../figures.ts";
 import { useFormats } from "../formats.client.tsx";
 import { type DeviceDraft, type FieldName, sendable } from "./device-draft.ts";
 import { ReadingsList } from "./readings-list.client.tsx";
+import { TapFigure } from "./tap-figure.client.tsx";
 import type { Change } from "./test-desk.client.tsx";
 
 /** The last step: meter, day and notes, what was entered once more, and the sending. */
@@ -55,16 +56,12 @@ export function EndStep(props: {
         />
       )}
       <div className="tap-fields">
-        <TextInput
-          className="tap-field"
+        <TapFigure
           label={`Meter, ${draft.meterUnit}`}
           description={`As the meter shows it; about ${figureOfMeter(facts.meter.value)} ${draft.meterUnit} by its use.`}
-          inputMode="decimal"
-          autoComplete="off"
-          maxLength={20}
           value={fields.meter}
           error={problems["meter"]}
-          onChange={({ currentTarget: { value } }) => put("meter", value)}
+          onFigure={(typed) => put("meter", typed)}
         />
         <TextInput
           className="tap-field"

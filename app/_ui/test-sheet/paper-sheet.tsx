@@ -1,3 +1,4 @@
+import { unitOf } from "@/lib/assessment/rounding.ts";
 import type { UnitReport } from "@/lib/schema/report.ts";
 import type { Measure } from "@/lib/schema/words.ts";
 import { places } from "@/lib/schema/words.ts";
@@ -6,7 +7,8 @@ import type { MeasureFacts, SheetFacts } from "@/lib/test-entry/sheet-facts.ts";
 import type { Formats } from "@/lib/viewing/formats.ts";
 import { TestCautions } from "../test-cautions.tsx";
 import { AircraftLine } from "../unit/unit-cautions.tsx";
-import { heardWords, testTitles, unitOf } from "./test-words.ts";
+import { measureTitles } from "../unit/unit-words.ts";
+import { heardWords } from "./test-words.ts";
 
 /** More cylinders than this, and each kind of test has a page of its own. */
 const cylindersOnAPage = 6;
@@ -35,7 +37,7 @@ export function PaperSheet(props: {
       ))}
       <div className="paper-notes">
         <h3>Notes</h3>
-        <div className="paper-lines" aria-hidden="true" />
+        <div className="write-lines" aria-hidden="true" />
       </div>
     </article>
   ));
@@ -83,7 +85,7 @@ function PaperTest({ facts, of, f }: { readonly facts: SheetFacts; readonly of: 
   return (
     <div className="paper-test">
       <h2>
-        {testTitles[test]}, {f.levelUnit(unit)}
+        {measureTitles[test]}, {f.levelUnit(unit)}
       </h2>
       <ul className="paper-ticks">
         {setUpQuestions(test, { fuel: facts.fuel ?? undefined }).map(({ id, asks }) => (
@@ -129,7 +131,7 @@ function PaperTest({ facts, of, f }: { readonly facts: SheetFacts; readonly of: 
                 {!isLeakDown && <td />}
                 <td className="paper-write" />
                 <td className="paper-write" />
-                {isLeakDown && <td className="paper-heard">{places.map((place) => heardWords[place]).join(" · ")}</td>}
+                {isLeakDown && <td className="paper-heard">{places.map(heardWords).join(" · ")}</td>}
               </tr>
             );
           })}

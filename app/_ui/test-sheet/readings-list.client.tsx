@@ -1,10 +1,10 @@
 "use client";
 
 import { useFormats } from "../formats.client.tsx";
+import { placeWords } from "../unit/unit-words.ts";
 import { digitsOf } from "./cylinders-step.client.tsx";
 import { type DeviceDraft, withoutReading } from "./device-draft.ts";
 import type { Change } from "./test-desk.client.tsx";
-import { heardWords } from "./test-words.ts";
 
 /** The readings that the sheet holds, in the order in which they were taken; without `change` they are only told. */
 export function ReadingsList({ draft, change }: { readonly draft: DeviceDraft; readonly change?: Change }) {
@@ -18,7 +18,7 @@ export function ReadingsList({ draft, change }: { readonly draft: DeviceDraft; r
         const { cylinder, value, firstStroke, heardAt, remarks, asked } = reading;
         const details = [
           firstStroke === null ? null : `first stroke ${f.number(firstStroke, digitsOf(firstStroke))}`,
-          heardAt.length === 0 ? null : `heard: ${heardAt.map((each) => heardWords[each].toLowerCase()).join(", ")}`,
+          heardAt.length === 0 ? null : `heard: ${heardAt.map((each) => placeWords[each]).join(", ")}`,
           later(place) ? "measured again since: the later reading counts" : null,
           asked.length === 0 ? null : "asked about, kept as read",
           remarks,

@@ -5,6 +5,7 @@ import { type ReactNode, useEffect, useRef, useState } from "react";
 import type { MeasureFacts, SheetFacts } from "../../../lib/test-entry/sheet-facts.ts";
 import { ErrorNote } from "../error-note.tsx";
 import { useFormats } from "../formats.client.tsx";
+import { measureTitles } from "../unit/unit-words.ts";
 import { sentTestAddress } from "./address.ts";
 import { BeginTest } from "./begin-test.client.tsx";
 import { CylindersStep } from "./cylinders-step.client.tsx";
@@ -13,7 +14,6 @@ import { DeviceNote } from "./device-note.client.tsx";
 import { changeDraft, newDraftId, putDraft, removeDraft, useDeviceSheets } from "./device-store.client.ts";
 import { EndStep } from "./end-step.client.tsx";
 import { SetUpStep } from "./set-up-step.client.tsx";
-import { testTitles } from "./test-words.ts";
 import { useSender } from "./use-sender.client.ts";
 import { WaitingTest } from "./waiting-test.client.tsx";
 
@@ -93,7 +93,7 @@ export function TestDesk(props: {
         <section className="sheet" aria-labelledby="test-step">
           <div className="sheet-head">
             <h2 id="test-step" ref={heading} tabIndex={-1}>
-              {testTitles[draft.test]}: {stepTitles[draft.step].toLowerCase()}
+              {measureTitles[draft.test]}: {stepTitles[draft.step].toLowerCase()}
             </h2>
             <p className="second">
               Step {steps.indexOf(draft.step) + 1} of {steps.length}

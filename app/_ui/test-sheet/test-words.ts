@@ -1,25 +1,12 @@
+import { unitOf } from "../../../lib/assessment/rounding.ts";
 import type { Measure, Place } from "../../../lib/schema/words.ts";
 import type { CylinderFacts, LastReading } from "../../../lib/test-entry/sheet-facts.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
+import { sentenceWords } from "../../../lib/wording.ts";
+import { placeWords } from "../unit/unit-words.ts";
 
-/** How a kind of test is called on a sheet. */
-export const testTitles = {
-  "leak-down": "Leak-down",
-  "compression-dry": "Compression",
-  "compression-wet": "Wet compression",
-} as const satisfies Record<Measure, string>;
-
-/** Where air may be heard, as a mechanic taps it; each with where to listen. */
-export const heardWords = {
-  crankcase: "Crankcase",
-  inlet: "Inlet",
-  exhaust: "Exhaust",
-  coolant: "Coolant",
-  neighbour: "Next cylinder",
-  none: "Nowhere",
-} as const satisfies Record<Place, string>;
-
-export const unitOf = (test: Measure): "kPa" | "%" => (test === "leak-down" ? "%" : "kPa");
+/** Where air may be heard, as a mechanic taps it. */
+export const heardWords = (place: Place): string => sentenceWords(placeWords[place]);
 
 /** "1,150 kPa on 3 May 2026" */
 function lastWords({ date, level, used }: LastReading, test: Measure, f: Formats): string {

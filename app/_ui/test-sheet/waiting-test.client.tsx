@@ -1,9 +1,9 @@
 "use client";
 
 import { useEffect, useRef } from "react";
+import { measureTitles } from "../unit/unit-words.ts";
 import type { DeviceDraft } from "./device-draft.ts";
 import { ReadingsList } from "./readings-list.client.tsx";
-import { testTitles } from "./test-words.ts";
 import { useOnline } from "./use-online.client.ts";
 
 /** A finished sheet that is not sent yet: where it is, what it waits for, and what may still be done. */
@@ -22,7 +22,7 @@ export function WaitingTest(props: {
     <section className="sheet" aria-labelledby="test-waits">
       <div className="sheet-head">
         <h2 id="test-waits" ref={heading} tabIndex={-1}>
-          {testTitles[draft.test]}: {isSending ? "on its way" : "waits to be sent"}
+          {measureTitles[draft.test]}: {isSending ? "on its way" : "waits to be sent"}
         </h2>
       </div>
       <p role="status">

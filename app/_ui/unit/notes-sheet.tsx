@@ -2,8 +2,10 @@ import type { NoteRow } from "@/db/notes.ts";
 import type { IsoDate } from "@/lib/schema/facts.ts";
 import type { Formats } from "@/lib/viewing/formats.ts";
 import { dateIn } from "../../_jobs/as-of.ts";
+import { CsvLink } from "../csv-link.tsx";
 import { NameGate } from "../name-gate.tsx";
 import { Sheet } from "../sheet.tsx";
+import { unitFilesAddress } from "../unit-address.ts";
 import { NoteChange } from "./note-change.client.tsx";
 import { NoteForm } from "./note-form.client.tsx";
 
@@ -23,7 +25,13 @@ export function NotesSheet(props: NotesShown & { readonly unit: string; readonly
   const { unit, notes, viewer, today, latest, timeZone, f } = props;
   const day = (instant: string) => f.date(dateIn(timeZone, new Date(instant)));
   return (
-    <Sheet title="Notes" note="by people, with the day; nothing is deleted" long id="notes">
+    <Sheet
+      title="Notes"
+      note="by people, with the day; nothing is deleted"
+      controls={notes.length > 0 && <CsvLink href={`${unitFilesAddress(unit)}/notes`} of={`notes on ${unit}`} />}
+      long
+      id="notes"
+    >
       <div className="notes">
         {notes.length === 0 ? (
           <p className="second">No note on {unit} yet.</p>

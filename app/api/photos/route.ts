@@ -2,7 +2,7 @@ import { z } from "zod";
 import { addPhoto } from "../../../db/photos.ts";
 import { piecesOf } from "../../../lib/intake/text-blocks.ts";
 import { cylinderList } from "../../../lib/schema/cells.ts";
-import { largestPhotoBytes, mostPhotos, photoTypeOf } from "../../../lib/schema/photo.ts";
+import { largestPhotoBytes, longestPhotoName, mostPhotos, photoTypeOf } from "../../../lib/schema/photo.ts";
 import { repairScopes } from "../../../lib/schema/words.ts";
 import { doerOf } from "../../_jobs/progress.ts";
 import { answer, queryFields, refusal } from "../_http/answers.ts";
@@ -13,7 +13,7 @@ const fields = z.object({
   date: z.iso.date(),
   scope: z.enum(repairScopes),
   cylinders: cylinderList.schema,
-  name: z.string().trim().min(1).max(200),
+  name: z.string().trim().min(1).max(longestPhotoName),
 });
 
 /** Adds a photo to a repair, its bytes being the body of the request: `{ "photo": id }`. */

@@ -1,13 +1,21 @@
+import { readdirSync, writeFileSync } from "node:fs";
+import path from "node:path";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { commitImport } from "@/app/_jobs/commit-import.ts";
 import { loadDemo } from "@/app/_jobs/demo.ts";
 import { exportPieces } from "@/app/_jobs/export-store.ts";
 import { readExportedFolder } from "@/app/_jobs/exported-folder.ts";
+import { fileSource } from "@/app/_jobs/file-source.ts";
 import { rebuild } from "@/app/_jobs/rebuild.ts";
+import { stageImport } from "@/app/_jobs/stage-import.ts";
 import { undoImport } from "@/app/_jobs/undo-import.ts";
 import { changeDepot, depotSetups } from "@/db/depots.ts";
+import { hasFacts } from "@/db/facts.ts";
+import { allIssues } from "@/db/imports.ts";
 import { keptLayouts } from "@/db/layouts.ts";
 import { addNote, notesOf, setNoteWithdrawn } from "@/db/notes.ts";
+import { addPhoto, photosOf, photoWithBytes, withdrawPhoto } from "@/db/photos.ts";
 import { changeSettings, readSettings } from "@/db/settings.ts";
 import type { Store } from "@/db/store.ts";
 import { contractCsv } from "@/lib/outtake/contract-csv.ts";
@@ -16,7 +24,15 @@ import { checkFact, depotFact, meterFact, reading, repairFact, testFact, unitFac
 import { assessmentsOf, exported, folderOf, takenBack } from "./exported.ts";
 import { act, csv, demoFolder, history, modelsFile, newStore, source, take } from "./made-up-files.ts";
 
+type Files = Map<string, string | Uint8Array>;
 const told = { by: 'O. "Quote" = A', at: "2026-06-30T08:00:00.000Z" };
+
+/** Bytes as text, which is compared in no time. */
+const asTexts = (files: ReadonlyMap<string, string | Uint8Array>) =>
+  [...files].map(([name, content]) => [
+    name,
+    typeof content === "string" ? content : Buffer.from(content).toString("base64"),
+  ]);
 
 /** Exported, taken into a new store and rebuilt, as the first one is: the same assessments, and the same files again. */
 async function expectSameAgain(store: Store): Promise<Store> {
@@ -27,7 +43,7 @@ async function expectSameAgain(store: Store): Promise<Store> {
   const assessments = await assessmentsOf(store);
   expect(JSON.parse(assessments)).not.toEqual([]);
   expect(await assessmentsOf(other)).toBe(assessments);
-  expect(await exported(other)).toEqual(files);
+  expect(asTexts(await exported(other))).toEqual(asTexts(files));
   return other;
 }
 
@@ -86,6 +102,121 @@ describe("a store that is written and taken back", () => {
     expect(await keptLayouts(other)).toEqual([
       { id: expect.any(Number), name: "Yard", header: "a|b", layout: { columns: ["=a"] }, withdrawn: false, ...told },
     ]);
+  });
+});
+
+/** Images as far as their first bytes go, of a size that takes several parts. */
+const jpeg = Buffer.concat([Buffer.from([0xff, 0xd8, 0xff, 0xe0]), Buffer.alloc(300_000, 7)]);
+const png = Buffer.from([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a, 1, 2, 3]);
+const repaired =
+  "unit,repair_date,meter,scope,cylinders\nV-1,2025-06-01,3100,top-end,2+3\nV-1,2025-08-01,3200,complete,\n";
+const topEnd = { unit: "V-1", date: "2025-06-01", scope: "top-end", cylinders: [2, 3] } as const;
+const complete = { unit: "V-1", date: "2025-08-01", scope: "complete", cylinders: "all" } as const;
+
+async function storeWithPhotos(): Promise<Store> {
+  const store = await newStore();
+  await take(store, [modelsFile, source("a.csv", csv(history("V-1"))), source("repairs.csv", repaired)]);
+  for (const [repair, name, type, bytes] of [
+    [complete, "../../../etc/passwd", "image/jpeg", jpeg],
+    [topEnd, "=1+1 <b>.png", "image/png", png],
+    [topEnd, "the same.png", "image/png", png],
+  ] as const) {
+    expect(await addPhoto(store, repair, { name, type, bytes }, told)).toEqual(expect.any(Number));
+  }
+  return store;
+}
+
+describe("photos of repairs", () => {
+  const shown = async (store: Store) => {
+    const photos = await photosOf(store, ["V-1"]);
+    return Promise.all(
+      photos.map(async ({ id, unit, date, scope, cylinders, name, type, size, by, at }) => ({
+        ...{ unit, date, scope, cylinders, name, type, size, by, at },
+        bytes: (await photoWithBytes(store, id))?.bytes.toString("base64"),
+      })),
+    );
+  };
+
+  it("come back byte for byte with who, when and their names; their files are named by what is in them", async () => {
+    const store = await storeWithPhotos();
+    const gone = await addPhoto(store, topEnd, { name: "gone.png", type: "image/png", bytes: png }, told);
+    await withdrawPhoto(store, Number(gone), told);
+    const files = await exported(store);
+    const names = [...files.keys()].filter((name) => name.startsWith("photos/"));
+    expect(names).toHaveLength(2);
+    for (const name of names) expect(name).toMatch(/^photos\/[0-9a-f]{64}\.(jpg|png)$/);
+    const other = await expectSameAgain(store);
+    expect(await shown(other)).toEqual(await shown(store));
+    expect((await shown(other)).map(({ name }) => name)).toEqual([
+      "../../../etc/passwd",
+      "=1+1 <b>.png",
+      "the same.png",
+    ]);
+  });
+
+  it("are no part of what is written once their repair is undone", async () => {
+    const store = await newStore();
+    await take(store, [modelsFile, source("a.csv", csv(history("V-1")))]);
+    const repairs = await take(store, [source("repairs.csv", repaired)]);
+    await addPhoto(store, topEnd, { name: "seat.png", type: "image/png", bytes: png }, told);
+    expect((await undoImport(store, repairs, act)).ok).toBe(true);
+    expect([...(await exported(store)).keys()].filter((name) => name.startsWith("photos"))).toEqual([]);
+  });
+
+  it("whose repair is refused, or has enough of them, are left out and told, and the rest is taken", async () => {
+    const files = new Map(await exported(await storeWithPhotos()));
+    files.set("repairs.csv", String(files.get("repairs.csv")).replace(",complete,", ",compleat,"));
+    const list = JSON.parse(String(files.get("photos.json"))) as { photos: object[] };
+    const [first, second] = list.photos;
+    files.set("photos.json", JSON.stringify({ schemaVersion: 1, photos: [first, ...Array(7).fill(second)] }));
+    const { files: paths, along } = await readExportedFolder(folderOf(files));
+    const store = await newStore();
+    const { id } = await stageImport(store, await Promise.all(paths.map(fileSource)), act);
+    const outcome = await commitImport(store, id, { ...act, takeChanges: false, along });
+    const left = outcome.ok ? outcome.value.photosLeft : [];
+    expect(left).toEqual([
+      expect.stringMatching(
+        /^the photo .*passwd of V-1, complete overhaul of 1 Aug 2025, was not kept: its repair is not/,
+      ),
+      expect.stringMatching(/^the photo =1\+1 .* was not kept: a repair may have up to 6 photos$/),
+    ]);
+    expect(await shown(store)).toHaveLength(6);
+    const issues = [];
+    for await (const some of allIssues(store, id, { severity: "warning" }))
+      issues.push(...some.map((one) => one.words));
+    expect(issues).toEqual(expect.arrayContaining([...left]));
+  });
+
+  it.each([
+    ["is missing", (files: Files, file: string) => files.delete(file), "which is not in the folder"],
+    ["is no image", (files: Files, file: string) => files.set(file, "<svg/>"), "which is no JPEG, PNG or WebP image"],
+    [
+      "is another image",
+      (files: Files, file: string) => files.set(file, Buffer.concat([png, Buffer.from([9])])),
+      "whose bytes are not those that were written",
+    ],
+    [
+      "is too large",
+      (files: Files, file: string) => files.set(file, Buffer.concat([png, Buffer.alloc(10_000_000)])),
+      "which is larger than 10 MB",
+    ],
+  ])("are not taken, nor anything else, where one %s", async (_what, spoil, words) => {
+    const files = new Map(await exported(await storeWithPhotos()));
+    const file = [...files.keys()].find((name) => name.endsWith(".png")) ?? "";
+    spoil(files, file);
+    await expect(readExportedFolder(folderOf(files))).rejects.toThrow(`photos.json names ${file}, ${words}.`);
+  });
+
+  it("that another file was put in place of meanwhile take the whole import back", async () => {
+    const folder = folderOf(await exported(await storeWithPhotos()));
+    const { files, along } = await readExportedFolder(folder);
+    const [name = ""] = readdirSync(path.join(folder, "photos"));
+    writeFileSync(path.join(folder, "photos", name), "<svg/>");
+    const store = await newStore();
+    const { id } = await stageImport(store, await Promise.all(files.map(fileSource)), act);
+    await expect(commitImport(store, id, { ...act, takeChanges: false, along })).rejects.toThrow("Nothing was taken");
+    expect(await hasFacts(store)).toBe(false);
+    expect(await photosOf(store, ["V-1"])).toEqual([]);
   });
 });
 
@@ -215,6 +346,11 @@ describe("what cannot be written or taken back", () => {
       "notes.json",
       '{"schemaVersion":1,"notes":[{"unit":""}]}',
       "notes.json is not what an export writes: notes.0.unit:",
+    ],
+    [
+      "photos.json",
+      `{"schemaVersion":1,"photos":[{"file":"photos/../../../etc/passwd","unit":"V-1"}]}`,
+      "photos.json is not what an export writes: photos.0.file: must name a file as an export does",
     ],
   ])("is a folder whose %s is another (%s)", async (name, text, words) => {
     await expect(readExportedFolder(folderOf(new Map([[name, text]])))).rejects.toThrow(words);

@@ -1,4 +1,4 @@
-import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import path from "node:path";
 import { onTestFinished } from "vitest";
@@ -13,22 +13,29 @@ import type { Store } from "@/db/store.ts";
 import { settingsSchema } from "@/lib/schema/settings.ts";
 import { act, newStore } from "./made-up-files.ts";
 
-/** The whole store as `borecast export` writes it: text by file. */
-export async function exported(store: Store): Promise<ReadonlyMap<string, string>> {
-  const files = new Map<string, string>();
-  for await (const { file, text } of exportPieces(store)) files.set(file, (files.get(file) ?? "") + text);
+type Files = ReadonlyMap<string, string | Uint8Array>;
+
+/** The whole store as `borecast export` writes it: texts and bytes by file. */
+export async function exported(store: Store): Promise<Files> {
+  const files = new Map<string, string | Uint8Array>();
+  for await (const { file, content } of exportPieces(store)) {
+    files.set(file, typeof content === "string" ? `${files.get(file) ?? ""}${content}` : content);
+  }
   return files;
 }
 
-export function folderOf(files: ReadonlyMap<string, string>): string {
+export function folderOf(files: Files): string {
   const folder = mkdtempSync(path.join(tmpdir(), "borecast-export-"));
   onTestFinished(() => rmSync(folder, { recursive: true, force: true }));
-  for (const [name, text] of files) writeFileSync(path.join(folder, name), text);
+  for (const [name, content] of files) {
+    mkdirSync(path.dirname(path.join(folder, name)), { recursive: true });
+    writeFileSync(path.join(folder, name), content);
+  }
   return folder;
 }
 
 /** A new store with what the files hold; what is refused or told as a warning fails the test. */
-export async function takenBack(files: ReadonlyMap<string, string>): Promise<Store> {
+export async function takenBack(files: Files): Promise<Store> {
   const { files: paths, along } = await readExportedFolder(folderOf(files));
   const store = await newStore();
   const sources = await Promise.all(paths.map(fileSource));

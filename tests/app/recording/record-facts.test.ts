@@ -27,7 +27,7 @@ beforeAll(async () => {
   store = await openStore(":memory:");
   await loadDemo(store, demoFolder, now);
   before = await everything(store);
-});
+}, 120_000);
 
 afterAll(() => store.close());
 

@@ -1,9 +1,7 @@
 import { appStore } from "../../../../db/app-store.ts";
 import { photoWithBytes } from "../../../../db/photos.ts";
+import { photoEndings } from "../../../../lib/schema/photo.ts";
 import { answered, refusal } from "../../_http/answers.ts";
-
-/** What a photo's file is called; the name that somebody gave it is nowhere in the answer. */
-const endings = { "image/jpeg": "jpg", "image/png": "png", "image/webp": "webp" } as const;
 
 /** A photo of a repair that stands, as the image that its first bytes said it is and as nothing else. */
 export const GET = (_request: Request, { params }: { readonly params: Promise<{ readonly photo: string }> }) =>
@@ -14,7 +12,8 @@ export const GET = (_request: Request, { params }: { readonly params: Promise<{ 
     return new Response(new Uint8Array(found.bytes), {
       headers: {
         "content-type": found.type,
-        "content-disposition": `inline; filename="repair-${found.date}-${found.id}.${endings[found.type]}"`,
+        // The name that somebody gave it is nowhere in the answer.
+        "content-disposition": `inline; filename="repair-${found.date}-${found.id}.${photoEndings[found.type]}"`,
         "content-security-policy": "default-src 'none'; sandbox",
         "x-content-type-options": "nosniff",
         // Undone or taken away, it is gone at the next look.

@@ -1,19 +1,8 @@
 import { z } from "zod";
-import { startJob } from "../../../../_jobs/job-registry.ts";
 import { takeProposal } from "../../../../_jobs/take-proposal.ts";
-import { answer, jsonBody } from "../../../_http/answers.ts";
-import { writing } from "../../../_http/writing.ts";
+import { readingAnew } from "../../../_http/reading-anew.ts";
 
 const body = z.object({ issue: z.number().int().positive(), proposal: z.number().int().min(0) });
 
-/** Takes a proposal of an issue: `{ "job": id }`. The job's result names the import that comes of it. */
-export const POST = (request: Request, { params }: { readonly params: Promise<{ readonly import: string }> }) =>
-  writing(request, async ({ store, act }) => {
-    const asked = await jsonBody(request, body);
-    if (!asked.ok) return asked.response;
-    const { import: importId } = await params;
-    const job = startJob("stage", async (control) => ({
-      import: (await takeProposal(store, importId, { ...act, ...asked.value }, control)).id,
-    }));
-    return answer({ job }, 202);
-  });
+/** Takes a proposal of an issue. */
+export const POST = readingAnew(body, takeProposal);

@@ -1,9 +1,11 @@
 import type { Metadata } from "next";
 import { notFound } from "next/navigation";
-import { z } from "zod";
 import { seenOf, testOf } from "@/app/_jobs/record-facts.ts";
 import { AppLink } from "@/app/_ui/app-link.client.tsx";
+import { CsvLink } from "@/app/_ui/csv-link.tsx";
 import { NameGate } from "@/app/_ui/name-gate.tsx";
+import { testFileAddress } from "@/app/_ui/recording/address.ts";
+import { askedTestSchema } from "@/app/_ui/recording/asked-test.ts";
 import { CorrectionDesk, JudgementDesk } from "@/app/_ui/recording/test-desks.client.tsx";
 import { TestHistory } from "@/app/_ui/recording/test-history.tsx";
 import { SavedNote } from "@/app/_ui/saved-note.tsx";
@@ -15,7 +17,6 @@ import { appStore } from "@/db/app-store.ts";
 import { knowsUnit, unitReport } from "@/db/assessments.ts";
 import { readSettings } from "@/db/settings.ts";
 import { testHistories, testHistoryKey } from "@/db/test-history.ts";
-import { measures } from "@/lib/schema/words.ts";
 import "@/app/_ui/styles/house.css";
 import "@/app/_ui/recording/recording.css";
 
@@ -28,23 +29,13 @@ export async function generateMetadata({ params }: Pick<Props, "params">): Promi
   return { title: `${(await params).unit}, a test` };
 }
 
-const askedSchema = z.object({
-  date: z.iso.date(),
-  test: z.enum(measures),
-  attempt: z.coerce.number().int().min(1),
-  instrument: z
-    .string()
-    .default("")
-    .transform((name) => (name === "" ? null : name)),
-});
-
 /** One test: its history, and the forms by which a person corrects it, sets it aside or accepts it. */
 export default async function TestPage({ params, searchParams }: Props) {
   const unit = nameInAddress((await params).unit);
   const store = await appStore();
   if (unit === null || !(await knowsUnit(store, unit))) notFound();
   const search = await searchParams;
-  const asked = askedSchema.safeParse(search);
+  const asked = askedTestSchema.safeParse(search);
   const test = asked.success ? await testOf(store, { unit, ...asked.data }) : null;
   const f = await viewerFormats();
   const back = (
@@ -76,6 +67,7 @@ export default async function TestPage({ params, searchParams }: Props) {
       one.attempt === test.attempt &&
       one.instrument === test.instrument,
   );
+  const events = histories.get(testHistoryKey(test)) ?? [];
   const { kept } = search;
   const keptImport = typeof kept === "string" ? kept : null;
   const desk = { test, seen: seenOf(test) };
@@ -102,13 +94,13 @@ export default async function TestPage({ params, searchParams }: Props) {
           <CorrectionDesk key={desk.seen} {...desk} meterUnit={test.meterUnit} />
         </NameGate>
       </Sheet>
-      <Sheet title="History" note="Who told it, corrected it and judged it, when and why, newest first." long>
-        <TestHistory
-          f={f}
-          name={`History of the test: ${title}`}
-          events={histories.get(testHistoryKey(test)) ?? []}
-          timeZone={settings.timeZone}
-        />
+      <Sheet
+        title="History"
+        note="Who told it, corrected it and judged it, when and why, newest first."
+        controls={events.length > 0 && <CsvLink href={testFileAddress(unit, test)} of={`history of ${title}`} />}
+        long
+      >
+        <TestHistory f={f} name={`History of the test: ${title}`} events={events} timeZone={settings.timeZone} />
       </Sheet>
     </div>
   );

@@ -1,0 +1,56 @@
+import type { ModelUnits } from "../../../db/engine-models.ts";
+import { type CsvTable, csvTable, yesNo } from "../../../lib/outtake/csv-table.ts";
+import type { EngineModel, LeakDownLimits } from "../../../lib/schema/engine-model.ts";
+import type { Band } from "../../../lib/schema/words.ts";
+import { unitCountColumns } from "../unit-counts.ts";
+
+type Repair = NonNullable<NonNullable<EngineModel["repairs"]>["topEnd"]>;
+
+/** The list of engine models: the engine, what it is judged by, and how its units stand. Pressures in kPa, leakage in %. */
+export const modelsTable = (models: readonly EngineModel[], units: readonly ModelUnits[]): CsvTable =>
+  csvTable(models, {
+    engine_model: ({ id }) => id,
+    name: ({ name }) => name ?? null,
+    fuel: ({ fuel }) => fuel ?? null,
+    cylinders: ({ cylinders }) => cylinders,
+    layout: ({ layout }) => layout,
+    neighbours: ({ neighbours }) => neighbours.map((pair) => pair.join("-")).join("; "),
+    aircraft: ({ aircraft }) => yesNo(aircraft),
+    retired: ({ retired }) => yesNo(retired ?? false),
+    wet_test: ({ wetTest }) => yesNo(wetTest ?? null),
+    compression_new_kpa: ({ compression }) => compression?.newKpa ?? null,
+    compression_minimum_kpa: ({ compression }) => compression?.minimumKpa ?? null,
+    spread_rule: ({ compression }) => compression?.spreadRule ?? null,
+    spread_percent: ({ compression }) => compression?.spreadPercent ?? null,
+    spread_kpa: ({ compression }) => compression?.spreadKpa ?? null,
+    cranking_rpm: ({ compression }) => compression?.referenceRpm ?? null,
+    ...limitColumns("leakage", ({ leakDown }) => leakDown),
+    ...limitColumns("valve_leakage", ({ leakDown }) => leakDown?.valves),
+    orifice_mm: ({ leakDown }) => leakDown?.orificeMm ?? null,
+    supply_kpa: ({ leakDown }) => leakDown?.supplyKpa ?? null,
+    ...repairColumns("top_end", ({ repairs }) => repairs?.topEnd),
+    ...repairColumns("bottom_end", ({ repairs }) => repairs?.bottomEnd),
+    test_interval_meter: ({ testInterval }) => testInterval?.meter ?? null,
+    test_interval_days: ({ testInterval }) => testInterval?.days ?? null,
+    ...unitCountColumns<EngineModel>(({ id }) => byBand(units.filter(({ engineModel }) => engineModel === id))),
+  });
+
+const limitColumns = (of: string, limits: (model: EngineModel) => LeakDownLimits | undefined) => ({
+  [`${of}_watch_percent`]: (model: EngineModel) => limits(model)?.watchPercent ?? null,
+  [`${of}_plan_percent`]: (model: EngineModel) => limits(model)?.planPercent ?? null,
+  [`${of}_limit_percent`]: (model: EngineModel) => limits(model)?.limitPercent ?? null,
+});
+
+const repairColumns = (of: string, repair: (model: EngineModel) => Repair | undefined) => ({
+  [`${of}_labour_hours`]: (model: EngineModel) => repair(model)?.labourHours ?? null,
+  [`${of}_parts`]: (model: EngineModel) => repair(model)?.parts ?? null,
+  [`${of}_downtime_days`]: (model: EngineModel) => repair(model)?.downtimeDays ?? null,
+  [`${of}_unplanned_factor`]: (model: EngineModel) => repair(model)?.unplannedFactor ?? null,
+});
+
+/** Units on meters that count otherwise stand in rows of their own. */
+function byBand(units: readonly ModelUnits[]): ReadonlyMap<Band | null, number> {
+  const counts = new Map<Band | null, number>();
+  for (const { band, units: count } of units) counts.set(band, (counts.get(band) ?? 0) + count);
+  return counts;
+}
