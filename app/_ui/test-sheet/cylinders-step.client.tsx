@@ -4,7 +4,7 @@ import { useEffect, useRef, useState } from "react";
 import type { MeasureFacts } from "../../../lib/test-entry/sheet-facts.ts";
 import { useFormats } from "../formats.client.tsx";
 import { CylinderEntry } from "./cylinder-entry.client.tsx";
-import { atCylinder, type DeviceDraft, takesMore } from "./device-draft.ts";
+import { atCylinder, type DeviceDraft, notKept, takesMore } from "./device-draft.ts";
 import { ReadingsList } from "./readings-list.client.tsx";
 import type { Change } from "./test-desk.client.tsx";
 
@@ -26,12 +26,14 @@ export function CylindersStep(props: {
   }, [told]);
   const chosen = of.byCylinder.find(({ cylinder }) => cylinder === draft.typing.cylinder);
   const measured = (cylinder: number) => draft.readings.findLast((reading) => reading.cylinder === cylinder);
+  const waiting = notKept(draft);
   const missing = of.byCylinder.filter(({ cylinder }) => measured(cylinder) === undefined).length;
   return (
     <>
       <fieldset aria-label="Cylinder to measure" className="tap-grid">
         {of.byCylinder.map(({ cylinder }) => {
           const last = measured(cylinder);
+          const isWaiting = cylinder !== draft.typing.cylinder && waiting.some((each) => each.cylinder === cylinder);
           return (
             <button
               key={cylinder}
@@ -49,7 +51,9 @@ export function CylindersStep(props: {
                 <span className="visually-hidden">Cylinder </span>
                 {cylinder}
               </span>
-              <span className="tap-small">{last === undefined ? "–" : f.number(last.value, digitsOf(last.value))}</span>
+              <span className="tap-small">
+                {isWaiting ? "not kept" : last === undefined ? "–" : f.number(last.value, digitsOf(last.value))}
+              </span>
             </button>
           );
         })}

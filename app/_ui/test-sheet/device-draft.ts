@@ -29,6 +29,16 @@ export type FieldName = (typeof fieldNames)[number];
 export const steps = ["set-up", "cylinders", "end"] as const;
 export type Step = (typeof steps)[number];
 
+const typingSchema = z.object({
+  cylinder: z.number().int().nullable(),
+  value: typed,
+  firstStroke: typed,
+  heardAt: shape.readings.element.shape.heardAt,
+  remarks: typed,
+  isAsked: z.boolean(),
+});
+type Typing = z.infer<typeof typingSchema>;
+
 export const deviceDraftSchema = z.object({
   /** What an older or newer page kept is not read as this. */
   version: z.literal(1),
@@ -43,14 +53,9 @@ export const deviceDraftSchema = z.object({
   setUp: shape.setUp,
   readings: z.array(shape.readings.element),
   /** The reading that is being entered, and whether it was asked about. */
-  typing: z.object({
-    cylinder: z.number().int().nullable(),
-    value: typed,
-    firstStroke: typed,
-    heardAt: shape.readings.element.shape.heardAt,
-    remarks: typed,
-    isAsked: z.boolean(),
-  }),
+  typing: typingSchema,
+  /** What was typed for other cylinders and not kept yet, at most once for each. */
+  parked: z.array(typingSchema).default([]),
   /**
    * `no`: it is being entered. `waiting`: finished, and no sending of it has begun. `tried`: sent, and no answer came: it
    * may have arrived, so it is changed no more.
@@ -63,7 +68,7 @@ export const deviceDraftSchema = z.object({
 });
 export type DeviceDraft = z.infer<typeof deviceDraftSchema>;
 
-const blankTyping: DeviceDraft["typing"] = {
+const blankTyping: Typing = {
   cylinder: null,
   value: "",
   firstStroke: "",
@@ -116,6 +121,7 @@ export function newDraft(given: {
     setUp: nothingConfirmed,
     readings: [],
     typing: blankTyping,
+    parked: [],
     sending: "no",
     refusal: null,
     sent: null,
@@ -160,11 +166,34 @@ export function entryTyped(
   return { entry: { cylinder: typing.cylinder, value, firstStroke: figureOf(typing.firstStroke, sign) } };
 }
 
-/** Turns to a cylinder. What was typed goes along: it is lost nowhere, also where the wrong cylinder was tapped first. */
-export const atCylinder = (draft: DeviceDraft, cylinder: number | null): DeviceDraft => ({
-  ...draft,
-  typing: { ...draft.typing, cylinder, isAsked: false },
-});
+const isBlank = ({ value, firstStroke, heardAt, remarks }: Typing): boolean =>
+  `${value}${firstStroke}${remarks}`.trim() === "" && heardAt.length === 0;
+
+/** Turns to a cylinder. What was typed stays with the cylinder that it was typed for, and is there on the way back. */
+export function atCylinder(draft: DeviceDraft, cylinder: number | null): DeviceDraft {
+  const { typing } = draft;
+  const all = typing.cylinder === null ? draft.parked : [...draft.parked, { ...typing, isAsked: false }];
+  return {
+    ...draft,
+    typing: all.find((each) => each.cylinder === cylinder) ?? { ...blankTyping, cylinder },
+    parked: all.filter((each) => each.cylinder !== cylinder && !isBlank(each)),
+  };
+}
+
+/** What was typed and not kept as a reading, by cylinder. */
+export const notKept = ({ typing, parked }: Pick<DeviceDraft, "typing" | "parked">): readonly Typing[] =>
+  [...parked, typing]
+    .filter((each) => each.cylinder !== null && !isBlank(each))
+    .sort((a, b) => (a.cylinder ?? 0) - (b.cylinder ?? 0));
+
+/** What is to be said of that before the test is sent; null: all that was typed is kept. */
+export function notKeptWords(draft: Pick<DeviceDraft, "typing" | "parked">): string | null {
+  const waiting = notKept(draft).map(({ cylinder, value }) =>
+    value.trim() === "" ? `cylinder ${cylinder}` : `cylinder ${cylinder} (${value.trim()})`,
+  );
+  if (waiting.length === 0) return null;
+  return `Typed but not kept: ${waiting.join(", ")}. Go back to the cylinders, and keep the reading or empty its fields.`;
+}
 
 /** Whether the cylinder may be measured once more on this sheet. */
 export const takesMore = ({ readings }: Pick<DeviceDraft, "readings">, cylinder: number): boolean =>
@@ -202,6 +231,8 @@ export function sendable(
   }
   if (fields.date === "") problems["date"] = "Choose the day of the test.";
   if (draft.readings.length === 0) problems["readings"] = "No cylinder is measured yet.";
+  const waiting = notKeptWords(draft);
+  if (waiting !== null) problems["typing"] = waiting;
   const { supply, orificeMm } = termsOf(draft, sign);
   const parsed = testDraftSchema.safeParse({
     ...draft,

@@ -9,7 +9,7 @@ import { useRefusedField } from "../asking/use-refused-field.client.ts";
 import { ErrorNote } from "../error-note.tsx";
 import { decimalSignOf } from "../figures.ts";
 import { useFormats } from "../formats.client.tsx";
-import { type DeviceDraft, type FieldName, sendable } from "./device-draft.ts";
+import { type DeviceDraft, type FieldName, notKeptWords, sendable } from "./device-draft.ts";
 import { ReadingsList } from "./readings-list.client.tsx";
 import { TapFigure } from "./tap-figure.client.tsx";
 import type { Change } from "./test-desk.client.tsx";
@@ -35,7 +35,9 @@ export function EndStep(props: {
     setAnswer(null);
     change((d) => ({ ...d, refusal: null, fields: { ...d.fields, [name]: value } }));
   };
-  const others = Object.entries(problems).filter(([name]) => name !== "meter" && name !== "date");
+  const others = Object.entries(problems).filter(([name]) => !["meter", "date", "typing"].includes(name));
+  // Said before anybody presses: a figure that is typed looks taken.
+  const waiting = notKeptWords(draft);
   return (
     <form
       ref={form}
@@ -92,6 +94,7 @@ export function EndStep(props: {
         ))}
       </dl>
       <ReadingsList draft={draft} />
+      {waiting !== null && <ErrorNote happened={waiting} kept="What you typed is on this device." />}
       {others.map(([name, words]) => (
         <ErrorNote key={name} happened={words} kept="The test is on this device as you entered it." />
       ))}

@@ -5,6 +5,8 @@ import {
   deviceDraftSchema,
   entryTyped,
   newDraft,
+  notKept,
+  notKeptWords,
   sendable,
   takesMore,
   termsOf,
@@ -73,9 +75,28 @@ describe("a reading that is typed", () => {
     expect(of("1150", "x")).toMatchObject({ problems: { firstStroke: expect.anything() } });
   });
 
-  it("goes along to another cylinder, and has to be asked about anew there", () => {
-    const draft = typing(begun(), { cylinder: 1, value: "620", isAsked: true });
-    expect(atCylinder(draft, 2).typing).toMatchObject({ cylinder: 2, value: "620", isAsked: false });
+  it("stays with its cylinder while another is measured, and has to be asked about anew", () => {
+    const draft = typing(begun(), { cylinder: 3, value: "620", firstStroke: "300", remarks: "hiss", isAsked: true });
+    const other = atCylinder(draft, 1);
+    expect(other.typing).toEqual({ ...begun().typing, cylinder: 1 });
+    const kept = withReading(typing(other, { value: "1115" }), entry(1, 1115), []);
+    expect(kept.readings).toEqual([{ ...entry(1, 1115), heardAt: [], remarks: null, asked: [] }]);
+    const back = atCylinder(kept, 3);
+    expect(back.typing).toEqual({ ...draft.typing, isAsked: false });
+    expect(back.parked).toEqual([]);
+  });
+
+  it("is told before the sheet is sent where it was not kept, and what is blank is not", () => {
+    const filled = { ...begun("leak-down"), fields: { ...begun("leak-down").fields, meter: "1510" } };
+    const one = withReading(filled, entry(1, 20), []);
+    const typed = typing(one, { cylinder: 4, value: "9" });
+    for (const draft of [typed, atCylinder(typed, 2), atCylinder(typed, null)]) {
+      expect(notKeptWords(draft)).toContain("cylinder 4 (9)");
+      expect(sendable(draft, ".")).toMatchObject({ problems: { typing: expect.stringContaining("cylinder 4 (9)") } });
+    }
+    expect(notKept(atCylinder(typing(one, { cylinder: 4, heardAt: ["exhaust"] }), 2))).toHaveLength(1);
+    expect(notKeptWords(atCylinder(typing(one, { cylinder: 4, value: " " }), 2))).toBe(null);
+    expect("test" in sendable(one, ".")).toBe(true);
   });
 
   it("is kept with its note, its places and what was asked about it; the next begins blank", () => {
