@@ -10,8 +10,8 @@ import type { CylinderFacts, MeasureFacts } from "../../../lib/test-entry/sheet-
 import type { FieldProblems } from "../asking/field-problems.ts";
 import { decimalSignOf } from "../figures.ts";
 import { useFormats } from "../formats.client.tsx";
+import { decimalsOf } from "../unit/set-up-words.ts";
 import { ChoiceButtons } from "./choice-buttons.client.tsx";
-import { digitsOf } from "./cylinders-step.client.tsx";
 import { type DeviceDraft, entryTyped, termsOf, withReading } from "./device-draft.ts";
 import { TapFigure } from "./tap-figure.client.tsx";
 import type { Change } from "./test-desk.client.tsx";
@@ -62,7 +62,7 @@ export function CylinderEntry(props: {
     { asked, told }: { readonly asked: readonly string[]; readonly told: readonly string[] },
   ) => {
     change((d) => withReading(d, entry, asked));
-    const kept = `Cylinder ${entry.cylinder}: ${f.number(entry.value, digitsOf(entry.value))} ${valueUnit}, on this device.`;
+    const kept = `Cylinder ${entry.cylinder}: ${f.number(entry.value, decimalsOf(entry.value))} ${valueUnit}, on this device.`;
     props.onKept([kept, ...told.map((words) => f.words(words))].join(" "));
   };
   const take = (event: FormEvent) => {

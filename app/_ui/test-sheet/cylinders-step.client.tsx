@@ -3,6 +3,7 @@
 import { useEffect, useRef, useState } from "react";
 import type { MeasureFacts } from "../../../lib/test-entry/sheet-facts.ts";
 import { useFormats } from "../formats.client.tsx";
+import { decimalsOf } from "../unit/set-up-words.ts";
 import { CylinderEntry } from "./cylinder-entry.client.tsx";
 import { atCylinder, type DeviceDraft, notKept, takesMore } from "./device-draft.ts";
 import { ReadingsList } from "./readings-list.client.tsx";
@@ -52,7 +53,7 @@ export function CylindersStep(props: {
                 {cylinder}
               </span>
               <span className="tap-small">
-                {isWaiting ? "not kept" : last === undefined ? "–" : f.number(last.value, digitsOf(last.value))}
+                {isWaiting ? "not kept" : last === undefined ? "–" : f.number(last.value, decimalsOf(last.value))}
               </span>
             </button>
           );
@@ -98,6 +99,3 @@ export function CylindersStep(props: {
     </>
   );
 }
-
-/** As many decimals as were typed, at most three. */
-export const digitsOf = (value: number): number => Math.min(3, String(value).split(".")[1]?.length ?? 0);

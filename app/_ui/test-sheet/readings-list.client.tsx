@@ -1,8 +1,8 @@
 "use client";
 
 import { useFormats } from "../formats.client.tsx";
+import { decimalsOf } from "../unit/set-up-words.ts";
 import { placeWords } from "../unit/unit-words.ts";
-import { digitsOf } from "./cylinders-step.client.tsx";
 import { type DeviceDraft, withoutReading } from "./device-draft.ts";
 import type { Change } from "./test-desk.client.tsx";
 
@@ -17,7 +17,7 @@ export function ReadingsList({ draft, change }: { readonly draft: DeviceDraft; r
       {readings.map((reading, place) => {
         const { cylinder, value, firstStroke, heardAt, remarks, asked } = reading;
         const details = [
-          firstStroke === null ? null : `first stroke ${f.number(firstStroke, digitsOf(firstStroke))}`,
+          firstStroke === null ? null : `first stroke ${f.number(firstStroke, decimalsOf(firstStroke))}`,
           heardAt.length === 0 ? null : `heard: ${heardAt.map((each) => placeWords[each]).join(", ")}`,
           later(place) ? "measured again since: the later reading counts" : null,
           asked.length === 0 ? null : "asked about, kept as read",
@@ -27,7 +27,7 @@ export function ReadingsList({ draft, change }: { readonly draft: DeviceDraft; r
           // biome-ignore lint/suspicious/noArrayIndexKey: its place in the order is what a reading is known by.
           <li key={place}>
             <div>
-              <strong>Cylinder {cylinder}</strong> {f.number(value, digitsOf(value))} {valueUnit}
+              <strong>Cylinder {cylinder}</strong> {f.number(value, decimalsOf(value))} {valueUnit}
               {details.length > 0 && <div className="second">{details.join("; ")}</div>}
             </div>
             {change !== undefined && (

@@ -6,6 +6,7 @@ import { CsvLink } from "../csv-link.tsx";
 import { photosOfMark, RepairPhotos } from "../recording/repair-photos.tsx";
 import { Sheet } from "../sheet.tsx";
 import { ScrollBox } from "./scroll-box.tsx";
+import { decimalsOf } from "./set-up-words.ts";
 
 /** Repairs on file and those that the readings suggest; both break the trend. */
 export function RepairsTable({
@@ -65,10 +66,10 @@ export function RepairsTable({
                     {sentenceWords(repair.scope === "assumed" ? f.words(repair.words) : repair.words)}
                     <RepairPhotos photos={photosOfMark(photos, repair, report.model.cylinders)} f={f} />
                   </td>
-                  <td className="number">{repair.labourHours === null ? "–" : f.number(repair.labourHours)}</td>
-                  <td className="number">{repair.downtimeDays === null ? "–" : f.number(repair.downtimeDays)}</td>
+                  <td className="number">{toldAsRecorded(repair.labourHours, f)}</td>
+                  <td className="number">{toldAsRecorded(repair.downtimeDays, f)}</td>
                   <td className="number">
-                    {repair.cost === null ? "–" : f.number(repair.cost, repair.cost < 100 ? 2 : 0)}
+                    {repair.cost === null ? "–" : f.number(repair.cost, Number.isInteger(repair.cost) ? 0 : 2)}
                   </td>
                 </tr>
               ))}
@@ -79,3 +80,7 @@ export function RepairsTable({
     </Sheet>
   );
 }
+
+/** With the decimals that were recorded: half an hour is not rounded to one. */
+const toldAsRecorded = (figure: number | null, f: Formats): string =>
+  figure === null ? "–" : f.number(figure, decimalsOf(figure));
