@@ -38,6 +38,8 @@ const models = {
 };
 
 test.describe.configure({ mode: "serial" });
+// Each goes from the file to the assessed unit and back, on a machine that does other things as well.
+test.slow();
 withEmptyStore();
 
 test.beforeEach(({ page }) => giveName(page));

@@ -47,7 +47,7 @@ export function AltitudeHistory(props: {
           </tr>
         ))}
       </HistoryTable>
-      <p className="no-print">
+      <p className="history-file no-print">
         <CsvLink href={`${depotAddress(depot)}/csv/altitudes`} of={`altitudes of ${depot}`} />
       </p>
     </>

@@ -31,7 +31,7 @@ export function StatusHistory(props: {
           />
         ))}
       </HistoryTable>
-      <p className="no-print">
+      <p className="history-file no-print">
         <CsvLink href={`${unitFilesAddress(unit)}/status`} of={`status of ${unit}`} />
       </p>
     </>
