@@ -145,6 +145,8 @@ describe("the demo's stories", () => {
     expect(report("V-109").place.title).toBe("Cyl 2 and 3, head gasket");
     // On watch or worse the next test does not wait for the usual interval, nor for the early date to pass.
     expect(report("V-109").nextTestDue).toBe(asOf);
+    // An interval that has ended keeps its day: 365 days from the last test, of 11 July 2025.
+    expect(report("M-603").nextTestDue).toBe("2026-07-11");
     expect((report("L-203").nextTestDue ?? "") <= (told("L-203").repairs.topEnd.date.p10 ?? "")).toBe(true);
   });
 
