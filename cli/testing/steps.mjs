@@ -46,7 +46,7 @@ async function withReport(program) {
   }
 }
 
-/** The folders of tests that vitest runs, and what each is called in the summary. */
+/** The folders of tests that vitest runs without a build of the pages, and what each is called in the summary. */
 const unitFolders = {
   lib: "unit tests",
   app: "page tests",
@@ -58,11 +58,15 @@ const unitFolders = {
   "demo-data": "demo data",
 };
 
-const vitestStep = (name, title, folders) => ({
+/** Of all folders that vitest runs. */
+const folderNames = { ...unitFolders, server: "server tests" };
+
+const vitestStep = (name, title, folders, { pages = false } = {}) => ({
   name,
   title,
-  run: async () => {
+  run: async (say) => {
     await ensureCommand();
+    if (pages) await ensurePages(say);
     const where = folders.map((folder) => `tests/${folder}/`);
     const { status, report } = await withReport((file) =>
       node(inPackages("vitest/vitest.mjs"), [
@@ -74,7 +78,7 @@ const vitestStep = (name, title, folders) => ({
       ]),
     );
     const counted = report ? countUnitTests(report, path.join(root, "tests")) : new Map();
-    const lines = [...counted].map(([folder, counts]) => ({ name: unitFolders[folder] ?? `tests/${folder}`, counts }));
+    const lines = [...counted].map(([folder, counts]) => ({ name: folderNames[folder] ?? `tests/${folder}`, counts }));
     const failed = lines.some(({ counts }) => counts.failed > 0);
     // A run may fail outside every test, as by an error that nobody caught.
     if (lines.length === 0 || (status !== 0 && !failed)) lines.push({ name: title, counts: { ...none(), failed: 1 } });
@@ -142,6 +146,7 @@ export const steps = [
       return 0;
     },
   ]),
+  vitestStep("server", folderNames.server, ["server"], { pages: true }),
   browserStep,
 ];
 
@@ -149,6 +154,6 @@ export const steps = [
 export const parts = [
   vitestStep("unit", "unit tests", ["lib", "app"]),
   ...["published", "db", "cli", "fuzz", "house", "demo-data"].map((folder) =>
-    vitestStep(folder, unitFolders[folder], [folder]),
+    vitestStep(folder, folderNames[folder], [folder]),
   ),
 ];

@@ -1,4 +1,4 @@
-import { repeatability } from "../condition/repeatability.ts";
+import { repeatability } from "../repeatability.ts";
 import type { TesterComparison, TesterCourse, TesterOffset, TesterTest, TesterVerdict } from "../schema/comparison.ts";
 import type { JudgedMeasure } from "../schema/words.ts";
 import { holmAdjusted } from "../statistics/holm.ts";

@@ -1,7 +1,7 @@
+import { repeatability } from "../repeatability.ts";
 import type { JudgedMeasure } from "../schema/words.ts";
 import { median, weightedMedian } from "../statistics/quantile.ts";
 import type { DoubtSheet } from "./doubt-sheet.ts";
-import { repeatability } from "./repeatability.ts";
 import { type CylinderSeries, isSound, levelFromOthers, type MeasureSeries, worseSign } from "./series.ts";
 
 /** What one test's readings have in common, against what each cylinder should have read by its other tests. */

@@ -1,10 +1,10 @@
+import { repeatability } from "../repeatability.ts";
 import type { JudgedMeasure } from "../schema/words.ts";
 import type { SealedTest } from "../sealing/types.ts";
 import { dateWords, listWords, numberWords } from "../wording.ts";
 import type { DoubtSheet } from "./doubt-sheet.ts";
 import { isExplained, smallestStep } from "./improvements.ts";
 import { judgementOf } from "./judgement-of.ts";
-import { repeatability } from "./repeatability.ts";
 import { type CylinderSeries, isSound, type MeasureSeries, worseSign } from "./series.ts";
 import type { Contradiction } from "./types.ts";
 

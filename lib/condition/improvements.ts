@@ -1,10 +1,10 @@
+import { repeatability } from "../repeatability.ts";
 import type { SealedTest } from "../sealing/types.ts";
 import { median, medianAbsoluteDeviation } from "../statistics/quantile.ts";
 import { theilSenLine } from "../statistics/theil-sen.ts";
 import { cylinderWords, dateWords, numberWords, sentenceWords } from "../wording.ts";
 import { isBreakingIn } from "./break-in.ts";
 import type { DoubtSheet } from "./doubt-sheet.ts";
-import { repeatability } from "./repeatability.ts";
 import { type CylinderSeries, isSound, type MeasureSeries, worseSign } from "./series.ts";
 import type { UnexplainedImprovement } from "./types.ts";
 

@@ -1,9 +1,9 @@
+import { repeatability } from "../repeatability.ts";
 import type { JudgedMeasure } from "../schema/words.ts";
 import { medianAbsoluteDeviation } from "../statistics/quantile.ts";
 import { numberWords, percentWords } from "../wording.ts";
 import { type CommonPart, commonPart, middleSeries, nextSound } from "./common-part.ts";
 import { type DoubtSheet, noteDoubt } from "./doubt-sheet.ts";
-import { repeatability } from "./repeatability.ts";
 import { levelFromOthers, type MeasureSeries } from "./series.ts";
 
 const fewestOthers = 3;

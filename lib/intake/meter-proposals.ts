@@ -1,6 +1,7 @@
 import { daysBetween } from "../calendar.ts";
 import type { IsoDate } from "../schema/facts.ts";
 import type { MeterUnit } from "../schema/words.ts";
+import { meterFactor } from "../units.ts";
 
 /** What a meter that does not fit between its neighbours may have been meant to say. */
 
@@ -25,7 +26,6 @@ export type MeterMeant =
   | { readonly kind: "meter-digits"; readonly meter: number }
   | { readonly kind: "meter-unit"; readonly meter: number; readonly from: MeterUnit };
 
-const kmPerMile = 1.609344;
 /** A unit may work so many times as hard as it has until now. */
 const hardestTimes = 3;
 /** Days of work before which nothing is known of how hard a unit works. */
@@ -74,7 +74,8 @@ export function inOtherUnit(
   meter: number,
   unit: MeterUnit | null,
 ): { readonly meter: number; readonly from: MeterUnit } | null {
-  if (unit === "km") return { meter: Math.round(meter * kmPerMile), from: "mi" };
-  if (unit === "mi") return { meter: Math.round(meter / kmPerMile), from: "km" };
-  return null;
+  if (unit !== "km" && unit !== "mi") return null;
+  const from = unit === "km" ? "mi" : "km";
+  const factor = meterFactor(from, unit);
+  return factor === null ? null : { meter: Math.round(meter * factor), from };
 }

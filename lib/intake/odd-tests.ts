@@ -49,8 +49,12 @@ interface Entry {
   readonly isKnown: boolean;
 }
 
-/** Two visits to the workshop lie further apart than this, days; a meter then shows more, for the unit worked. */
-const oneVisitDays = 2;
+/**
+ * Tests that lie further apart than this, days, are of two visits, between which the unit worked and its meter ran. A test
+ * that was doubted is made again within a fortnight, and the unit may well stand until then; a meter copied from so short
+ * a time ago would do little harm.
+ */
+const oneVisitDays = 15;
 
 /**
  * Tests that can be what was measured, but look like a slip of whoever wrote them down (trade notes, section 2,
@@ -94,7 +98,7 @@ interface Look {
   readonly meterUnit: MeterUnit | null;
 }
 
-function oddBeside({ entry, last, visit, model, meterUnit }: Look): readonly RowIssue[] {
+function oddBeside({ entry, last, visit, entries, model, meterUnit }: Look): readonly RowIssue[] {
   const { test } = entry;
   const file = firstPlace(test).file;
   const issues: RowIssue[] = [];
@@ -130,17 +134,27 @@ function oddBeside({ entry, last, visit, model, meterUnit }: Look): readonly Row
     const offers = cells === null ? [] : [{ ...proposal, cells }];
     issues.push(warn(entry, "cylinders-reversed", "cylinder", oddWords.reversed(toldFrom(last, from)), offers));
   }
-  return [...issues, ...meterJump({ entry, visit, meterUnit })];
+  return [...issues, ...meterJump({ entry, visit, entries, meterUnit })];
 }
 
-/** An odometer in miles that was written down in km runs ahead by more than half. */
-function meterJump({ entry, visit, meterUnit }: Pick<Look, "entry" | "visit" | "meterUnit">): readonly RowIssue[] {
+/**
+ * An odometer in miles that was written down in km runs ahead by more than half: the unit would have worked far harder
+ * than it did until now, and read in km it did not. Where nothing tells how hard it works, nothing is said: a young
+ * unit's meter may well grow by half between two tests.
+ */
+function meterJump({
+  entry,
+  visit,
+  entries,
+  meterUnit,
+}: Pick<Look, "entry" | "visit" | "entries" | "meterUnit">): readonly RowIssue[] {
   const { test } = entry;
-  if (meterUnit !== "mi" || visit === null || visit.test.meter <= 0) return [];
+  if (meterUnit !== "mi" || visit === null) return [];
   const other = inOtherUnit(test.meter, meterUnit);
-  const last = visit.test.meter;
-  if (other === null || other.meter < last || other.meter > last * jump.most || test.meter < last * jump.least)
-    return [];
+  const perDay = usePerDay(entries, visit.test);
+  if (other === null || perDay === null || other.meter < visit.test.meter) return [];
+  const most = visit.test.meter + jumpTimes * perDay * daysBetween(visit.test.date, test.date);
+  if (test.meter <= most || other.meter > most) return [];
   const cells = correctTest(test, firstPlace(test).file, {
     column: "meter",
     was: String(test.meter),
@@ -151,8 +165,18 @@ function meterJump({ entry, visit, meterUnit }: Pick<Look, "entry" | "visit" | "
   const why = oddWords.meterJump(meters[0], toldFrom(visit, firstPlace(test)), meters[1]);
   return [warn(entry, "meter-jump", "meter", why, [{ kind: "meter-unit", words: said, cells }])];
 }
-/** Between two tests a unit may well add a seventh to its meter, but hardly a half. */
-const jump = { least: 1.5, most: 1.15 } as const;
+/** From one test to the next a unit works up to twice as hard as it usually does, hardly more than that (measured). */
+const jumpTimes = 2.5;
+
+/** How far the meter ran a day from the first test of the unit up to `last`; null: nothing tells. */
+function usePerDay(entries: readonly Entry[], last: TestFact): number | null {
+  const first = entries[0]?.test;
+  if (first === undefined || last.meter <= first.meter) return null;
+  const days = daysBetween(first.date, last.date);
+  return days < fewDays ? null : (last.meter - first.meter) / days;
+}
+/** Days of work before which nothing is known of how hard a unit works. */
+const fewDays = 30;
 
 function beforeFirstDay(entry: Entry, entries: readonly Entry[], firstDay: IsoDate | null): readonly RowIssue[] {
   const { test } = entry;

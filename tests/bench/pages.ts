@@ -4,7 +4,7 @@ import { emptyPage, pages } from "../pages.ts";
 import { type FirstVisit, firstVisit } from "./first-visit.ts";
 import { fillStore } from "./fleet-of.ts";
 import { mediansOf } from "./sampling.ts";
-import { type Server, startServer } from "./server.ts";
+import { type Server, servedStore } from "./server.ts";
 
 export interface PageFigures extends FirstVisit {
   readonly address: string;
@@ -28,7 +28,7 @@ export async function measurePages(folder: string, sizes: readonly number[], rou
     const data = path.join(folder, `fleet-${units}`);
     mkdirSync(data);
     await fillStore(folder, path.join(data, "borecast.db"), units);
-    const server = await startServer(data);
+    const server = await servedStore(data);
     try {
       figures.push(...(await measureServer(server, units, rounds)));
     } finally {

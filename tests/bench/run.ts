@@ -9,6 +9,9 @@ import { importAlone, measureImport } from "./import.ts";
 import { measurePages } from "./pages.ts";
 import { assessTable, coverageTable, importMemoryTable, importTable, machineLine } from "./print.ts";
 import { pagesTable } from "./print-pages.ts";
+import { slipsTable } from "./print-slips.ts";
+import { scheduledVisits } from "./slip-fleet.ts";
+import { slipRates } from "./slips.ts";
 
 /**
  * Measures Borecast beside the least that the same work must cost, and how well its ranges hold; prints the tables.
@@ -23,6 +26,7 @@ const assessReadings = 1_000_000;
 const importRounds = 5;
 const assessRounds = 3;
 const simulatedEngines = 450;
+const unitsOfGauge = 600;
 const pageSizes = [40, 400, 2_000] as const;
 const pageRounds = 31;
 
@@ -50,6 +54,9 @@ const parts = {
       return coverageOf(kind, ...seeds);
     });
     console.log(coverageTable(fleets));
+  },
+  slips: async () => {
+    console.log(slipsTable(slipRates(unitsOfGauge, 7), unitsOfGauge * scheduledVisits * 2));
   },
   pages: async () => {
     await ensurePages(console.log);

@@ -1,8 +1,5 @@
-import { spawn } from "node:child_process";
-import { once } from "node:events";
 import { Agent, get } from "node:http";
-import { createServer } from "node:net";
-import { fileURLToPath } from "node:url";
+import { startServer } from "../server/start-server.ts";
 
 /** The app as `npm start` serves it, on this machine only, and what one answer of it took. */
 export interface Server {
@@ -22,43 +19,16 @@ export interface Answer {
   readonly body: Buffer;
 }
 
-const startProgram = fileURLToPath(new URL("../../cli/start.mjs", import.meta.url));
-
-async function freePort(): Promise<number> {
-  const probe = createServer().listen({ host: "127.0.0.1", port: 0 });
-  await once(probe, "listening");
-  const address = probe.address();
-  probe.close();
-  await once(probe, "close");
-  if (address === null || typeof address === "string") throw new Error("no port is free");
-  return address.port;
-}
-
 /** Serves a store that stands in a folder. Throws where the server ends before it is ready. */
-export async function startServer(data: string): Promise<Server> {
-  const port = await freePort();
-  const child = spawn(process.execPath, [startProgram, "--empty", "--port", String(port)], {
-    env: { ...process.env, BORECAST_DATA: data, BORECAST_HOST: "127.0.0.1", NODE_ENV: "production" },
-    stdio: ["ignore", "pipe", "inherit"],
-  });
-  const end = () => child.kill("SIGTERM");
-  process.once("exit", end);
-  const ended = once(child, "exit");
-  await new Promise<void>((resolve, reject) => {
-    child.stdout.setEncoding("utf8").on("data", (text: string) => {
-      if (text.includes("is ready at")) resolve();
-    });
-    ended.then(() => reject(new Error("the server ended before it was ready")), reject);
-  });
+export async function servedStore(data: string): Promise<Server> {
+  const { origin, stop } = await startServer(data);
   // One connection that is kept, as a browser keeps it.
   const agent = new Agent({ keepAlive: true, maxSockets: 1 });
   return {
-    ask: (address) => ask(`http://127.0.0.1:${port}${address}`, agent),
+    ask: (address) => ask(`${origin}${address}`, agent),
     stop: async () => {
       agent.destroy();
-      process.off("exit", end);
-      end();
-      await ended;
+      await stop();
     },
   };
 }

@@ -8,25 +8,20 @@ import { listImports } from "@/db/imports.ts";
 import { openStore, type Store } from "@/db/store.ts";
 import { seededRandom } from "@/demo-data/random.ts";
 import { everything } from "../app/jobs/made-up-files.ts";
-import { borecast, buildCommand, compression, csv, folderWith, kpaLine, models } from "./command.ts";
+import { borecast, buildCommand, folderWith } from "./command.ts";
+import { fleetFiles, more } from "./import-to-end.ts";
 
 /** An import whose process is killed at any moment: all of it is there afterwards, or nothing. */
 
 beforeAll(buildCommand, 300_000);
 
 const seed = 20_260_630;
-const moments = 50;
+/** The server is killed at more of them, in tests/server: both write by the same jobs. */
+const moments = 15;
 const act = { by: "A. Fitter", now: new Date() };
 
-const known = ["B-1", "B-2", "B-3"].flatMap((unit) => compression(unit));
-const corrected = known.map((row) => (row.unit === "B-2" && row.cylinder === 3 ? { ...row, kpa: row.kpa - 40 } : row));
-const added = Array.from({ length: 15 }, (_, i) => compression(`C-${i}`, { fall: 20 + i })).flat();
-const files = {
-  "models.json": models,
-  "known.csv": csv(known.map(kpaLine)),
-  "more.csv": csv([...corrected, ...added].map(kpaLine)),
-};
-const importMore = ["import", "more.csv", "--take-changes"];
+const files = { ...fleetFiles, [more.name]: more.text };
+const importMore = ["import", more.name, "--take-changes"];
 
 const databaseIn = (folder: string) => path.join(folder, "data", "borecast.db");
 

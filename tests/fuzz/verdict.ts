@@ -1,5 +1,9 @@
-import { readFleetFile } from "@/lib/intake/read-file.ts";
+import { lookThrough } from "@/app/_jobs/look-through.ts";
+import { readableText } from "@/app/_jobs/readable-text.ts";
+import { type FileToRead, readFleetFile } from "@/lib/intake/read-file.ts";
+import type { Layout } from "@/lib/layout/layout.ts";
 import type { IntakeChunk, RowIssue } from "@/lib/schema/intake.ts";
+import { source } from "../app/jobs/made-up-files.ts";
 import { models, today } from "./good-files.ts";
 
 /** What intake made of a file, and whether that can stand. */
@@ -25,9 +29,18 @@ function rowsOf(chunk: IntakeChunk): Read["rows"] {
   ];
 }
 
-export async function readBytes(bytes: Uint8Array, file = "file.csv"): Promise<Read> {
+export const readBytes = (bytes: Uint8Array): Promise<Read> => readWhole({ source: once(bytes), file: "file.csv" });
+
+/** Reads a file as an import does: as a workbook where it is an archive, else as text. */
+export async function readAnyFile(bytes: Uint8Array, layout?: Layout): Promise<Read> {
+  const file = source("file.xlsx", bytes);
+  const { bytes: _share, ...text } = await readableText(file, await lookThrough(file));
+  return readWhole({ ...text, file: file.name, layout });
+}
+
+async function readWhole(file: Omit<FileToRead, "known">): Promise<Read> {
   const chunks: IntakeChunk[] = [];
-  for await (const chunk of readFleetFile({ source: once(bytes), file, known: { models, today } })) chunks.push(chunk);
+  for await (const chunk of readFleetFile({ ...file, known: { models, today } })) chunks.push(chunk);
   return {
     chunks,
     rows: chunks.flatMap(rowsOf),
@@ -116,7 +129,7 @@ export function lastLines(rows: Read["rows"], lines: number): ReadonlyMap<number
   return new Map(starts.map((start, i) => [start, (starts[i + 1] ?? lines + 1) - 1]));
 }
 
-const numeral = /^[+-]?(?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:e[+-]?[0-9]+)?$/i;
+export const numeral = /^[+-]?(?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:e[+-]?[0-9]+)?$/i;
 
 /**
  * Numbers of rows that stand in no cell of their lines, read in the plainest way: a number that intake made up.

@@ -60,10 +60,17 @@ export async function bookPart(archive: Archive): Promise<string | null> {
   return archive.names.has("xl/workbook.xml") ? "xl/workbook.xml" : null;
 }
 
+/** Kinds of sheet that hold no cells of a table. */
+const withoutCells = ["chartsheet", "dialogsheet", "xlMacrosheet", "xlIntlMacrosheet"];
+
 const idAttribute = /(^|:)id$/;
 const isOn = (value: string | undefined) => value === "1" || value === "true";
 
-/** The sheets with cells in the order of their tabs, and where the rest lies. */
+/**
+ * The sheets with cells in the order of their tabs, and where the rest lies. Throws `UnreadableFile` where a part is named
+ * that is not there: without a sheet another would be read in its place, and without styles every share, date and fleet
+ * number as the figure behind it.
+ */
 export async function bookParts(archive: Archive, book: string): Promise<BookParts> {
   const related = await relationships(archive, book);
   const sheets: SheetPart[] = [];
@@ -74,15 +81,17 @@ export async function bookParts(archive: Archive, book: string): Promise<BookPar
       if (tag !== "sheet") return;
       const id = Object.keys(attributes).find((key) => key !== "sheetId" && idAttribute.test(key));
       const relation = related.get(id === undefined ? "" : (attributes[id] ?? ""));
-      // A chart on a sheet of its own has no cells.
-      if (relation?.type !== "worksheet" || !archive.names.has(relation.part)) return;
+      if (relation !== undefined && withoutCells.includes(relation.type)) return;
+      if (relation?.type !== "worksheet" || !archive.names.has(relation.part)) throw damaged();
       const state = attributes["state"] ?? "visible";
       sheets.push({ name: attributes["name"] ?? "", hidden: state !== "visible", part: relation.part });
     },
   });
   const partOf = (type: string) => {
     const part = [...related.values()].find((relation) => relation.type === type)?.part;
-    return part !== undefined && archive.names.has(part) ? part : null;
+    if (part === undefined) return null;
+    if (!archive.names.has(part)) throw damaged();
+    return part;
   };
   return { sheets, days, strings: partOf("sharedStrings"), styles: partOf("styles") };
 }
@@ -105,8 +114,16 @@ export async function cellFormats(archive: Archive, part: string): Promise<reado
   return ids.map((id) => numberFormat(id, codes.get(id)));
 }
 
-export const formatAt = (formats: readonly NumberFormat[], style: string | undefined): NumberFormat =>
-  (style === undefined ? undefined : formats[Number(style)]) ?? plain;
+/**
+ * The format of a cell's style, by the style's place. Style 0 is the one of cells that name none. Throws `UnreadableFile`
+ * where the workbook has no such style: what the number is meant to show (a share, a day) is not known then.
+ */
+export function formatAt(formats: readonly NumberFormat[], style = "0"): NumberFormat {
+  const format = /^\d+$/.test(style) ? formats[Number(style)] : undefined;
+  if (format !== undefined) return format;
+  if (style !== "0") throw damaged();
+  return plain;
+}
 
 /** Letters of the strings that a workbook keeps apart, together. */
 const mostSharedLetters = 64_000_000;

@@ -21,9 +21,13 @@ export interface SheetContext {
 interface RawCell {
   readonly type: string;
   readonly style: string | undefined;
-  value: string;
+  /** null: not yet told. */
+  value: string | null;
   formula: string;
 }
+
+/** A number as XML writes one (XML Schema part 2, 3.2.5); JavaScript would read others too, such as 0x10. */
+const xmlNumber = /^\s*[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?\s*$/;
 
 /**
  * The rows of a sheet as they come, some at a time; memory does not grow with the sheet. A formula counts by the value that
@@ -54,8 +58,14 @@ export async function* sheetRows(
     const place = r === undefined ? { row, column: column + 1 } : cellPlace(r);
     if (place.row !== row || place.column <= column || place.column > workbookLimits.columns) throw damaged();
     column = place.column;
-    cell = { type: t ?? "n", style: s, value: "", formula: "" };
+    cell = { type: t ?? "n", style: s, value: null, formula: "" };
     inline.begin();
+  };
+  const openValue = (its: RawCell) => {
+    // A second one would be read on to the first, as a figure that neither tells.
+    if (its.value !== null) throw damaged();
+    its.value = "";
+    field = "value";
   };
   const closeCell = () => {
     if (cell === null) return;
@@ -73,12 +83,12 @@ export async function* sheetRows(
       if (tag === "row") openRow(attributes["r"]);
       else if (tag === "c" && cells !== null) openCell(attributes);
       else if (cell === null) return;
-      else if (tag === "v") field = "value";
+      else if (tag === "v") openValue(cell);
       else if (tag === "f") field = "formula";
       else inline.open(tag);
     },
     text: (text: string) => {
-      if (cell !== null && field !== null) cell[field] += text;
+      if (cell !== null && field !== null) cell[field] = (cell[field] ?? "") + text;
       else inline.text(text);
     },
     close: (tag: string) => {
@@ -97,7 +107,9 @@ export async function* sheetRows(
   }
 }
 
-function cellText({ type, style, value, formula }: RawCell, inline: string, { strings, formats, days }: SheetContext) {
+function cellText(cell: RawCell, inline: string, { strings, formats, days }: SheetContext) {
+  const { type, style, formula } = cell;
+  const value = cell.value ?? "";
   if (value === "" && type !== "inlineStr") return formula === "" ? "" : `=${formula}`;
   switch (type) {
     case "s":
@@ -109,7 +121,7 @@ function cellText({ type, style, value, formula }: RawCell, inline: string, { st
     case "b":
       return value.trim() === "1" ? "TRUE" : "FALSE";
     case "n": {
-      const number = Number(value);
+      const number = xmlNumber.test(value) ? Number(value) : Number.NaN;
       return Number.isFinite(number) ? numberText(number, formatAt(formats, style), days) : value;
     }
     default:

@@ -71,6 +71,14 @@ describe("a test beside the others of its unit", () => {
     ).toEqual([["meter-equal", 6, "meter", []]]);
   });
 
+  it("made again within a fortnight may have the same meter: the unit stood", async () => {
+    const again = testOf({ ...march, test_date: "2026-03-14" }, later);
+    expect(await oddOf(testOf(march, values), again)).toEqual([]);
+    expect(await oddOf(testOf(march, values), testOf({ ...march, test_date: "2026-03-18" }, later))).toEqual([
+      ["meter-equal", 6, "meter", []],
+    ]);
+  });
+
   it.each([
     ["kPa", "psi", (kpa: number) => Math.round(kpa / 6.894757)],
     ["kPa", "bar", (kpa: number) => kpa / 100],
@@ -131,6 +139,14 @@ describe("a test beside the others of its unit", () => {
     expect(await oddOf(testOf(march, [1240, 1235, 1228, 1240]), testOf(june, [1000, 1230, 1225, 1238]))).toEqual([]);
   });
 
+  it("with one bad cylinder is turned round, though its leakage wanders by points", async () => {
+    const leakage = { test: "leak-down", value_unit: "%" };
+    const tests = [testOf({ ...march, ...leakage }, [9, 8, 10, 28]), testOf({ ...june, ...leakage }, [32, 11, 9, 10])];
+    expect(await oddOf(...tests)).toEqual([
+      ["cylinders-reversed", 6, "cylinder", ["Count the cylinders from the other end"]],
+    ]);
+  });
+
   it("before the unit's first day is pointed out, with the one year in which its meter fits", async () => {
     const units = csvOf([{ unit: "V-1", engine_model: "four", in_service_date: "2025-01-02" }]);
     const early = testOf({ ...march, test_date: "2024-02-01", meter: "900" }, values);
@@ -150,13 +166,17 @@ describe("a test beside the others of its unit", () => {
     expect(oddTests({ ...look, tests })[0]).not.toHaveProperty("proposals");
   });
 
-  it("whose odometer runs far ahead in miles is offered as read in km", async () => {
-    const miles = (row: Row) =>
-      testOf({ ...row, meter_unit: "mi" }, row["test_date"] === march.test_date ? values : later);
-    expect(await oddOf(miles({ ...march, meter: "40000" }), miles({ ...june, meter: "66500" }))).toEqual([
-      ["meter-jump", 6, "meter", ["Read the meter as km: 41,321 mi"]],
-    ]);
-    expect(await oddOf(miles({ ...march, meter: "40000" }), miles({ ...june, meter: "42500" }))).toEqual([]);
+  it("whose odometer runs far ahead in miles is offered as read in km, where it is known how hard the unit works", async () => {
+    const miles = (date: string, meter: string, kpa: readonly number[]) =>
+      testOf({ ...march, test_date: date, meter, meter_unit: "mi" }, kpa);
+    const before = [miles("2024-03-04", "20000", values), miles("2025-03-03", "30000", later)] as const;
+    const next = (meter: string) => oddOf(...before, miles("2026-03-02", meter, [1200, 1170, 1165, 1210]));
+    expect(await next("66500")).toEqual([["meter-jump", 10, "meter", ["Read the meter as km: 41,321 mi"]]]);
+    expect(await next("42500")).toEqual([]);
+    // It worked twice as hard.
+    expect(await next("50500")).toEqual([]);
+    // A young unit's meter grows so by itself.
+    expect(await oddOf(miles("2025-03-03", "10000", values), miles("2026-03-02", "17000", later))).toEqual([]);
   });
 
   it("is not looked at again where it is known, nor told the same twice", async () => {

@@ -170,6 +170,8 @@ describe("what is no sound workbook", () => {
     ["a row beyond the last one", sheet(row(1_048_577, n("A1048577", 1)))],
     ["a column beyond the last one", sheet(row(1, n("XFE1", 1)))],
     ["a string that is not there", sheet(row(1, s("A1", 5)))],
+    ["a style that is not there", sheet(row(1, n("A1", 0.125, 5)))],
+    ["a cell of two values", sheet(row(1, '<c r="A1"><v>11</v><v>87</v></c>'))],
     ["a cell of five million letters", sheet(row(1, inline("A1", "x".repeat(5_000_000))))],
   ];
   it.each(damaged)("%s is told as damage", async (_name, xml) => {
@@ -187,6 +189,33 @@ describe("what is no sound workbook", () => {
   it("an archive of something else is told as that", async () => {
     expect(await reasonOf({ "word/document.xml": "<w/>" })).toBe("archive");
     expect(await reasonOf({ ...good, "_rels/.rels": "<Relationships/>" })).toBe("read: a\n");
+  });
+  it("a part that is named and not there is told as damage, not read round", async () => {
+    const book = bookParts({
+      formats: ["0.0%"],
+      sheets: [
+        { name: "Older", xml: sheet(row(1, n("A1", 1))), state: "hidden" },
+        { name: "Tests", xml: sheet(row(1, n("A1", 0.125, 1))) },
+      ],
+    });
+    expect(await reasonOf(book)).toBe("read: 12.5%\n");
+    const without = (part: string) => Object.fromEntries(Object.entries(book).filter(([name]) => name !== part));
+    expect(await reasonOf(without("xl/styles.xml"))).toBe("workbook-damaged");
+    expect(await reasonOf(without("xl/worksheets/sheet1.xml"))).toBe("workbook-damaged");
+  });
+  it("a chart on a sheet of its own is passed over", async () => {
+    const rels = "xl/_rels/workbook.xml.rels";
+    const parts = bookParts({
+      sheets: [
+        { name: "Chart", xml: "" },
+        { name: "Tests", xml: sheet(row(1, inline("A1", "a"))) },
+      ],
+    });
+    const chart = (parts[rels] ?? "").replace('/worksheet" Target="worksheets/sheet0', '/chartsheet" Target="charts/0');
+    expect(await reasonOf({ ...parts, [rels]: chart })).toBe("read: a\n");
+  });
+  it("a number that XML does not know is told as it stands, not as JavaScript reads it", async () => {
+    expect(await textOf(one(sheet(row(1, n("A1", "0x10"), n("B1", "1e3"), n("C1", ".5")))))).toBe("0x10,1000,0.5\n");
   });
   it("merged areas that would fill the sheet are refused, not made", async () => {
     const xml = sheet(

@@ -1,4 +1,4 @@
-import type { JudgedMeasure } from "../schema/words.ts";
+import type { JudgedMeasure } from "./schema/words.ts";
 
 /**
  * Standard deviation of one reading about the truth from one test to another, in the unit of the measure, told apart into
