@@ -1,5 +1,6 @@
 import { importIssues } from "../../db/imports.ts";
 import type { Store } from "../../db/store.ts";
+import { meterResetInFile } from "../../lib/intake/words.ts";
 import { contractCsv, factsOf, type Told, writtenKinds } from "../../lib/outtake/contract-csv.ts";
 import type { EngineModel } from "../../lib/schema/engine-model.ts";
 import { sentenceWords } from "../../lib/wording.ts";
@@ -62,8 +63,12 @@ export async function commitFormImport(
 
 async function firstRefusal(store: Store, importId: string): Promise<string> {
   const { issues } = await importIssues(store, importId, { offset: 0, limit: 1, severity: "refused" });
-  return `${sentenceWords(issues[0]?.words ?? "It cannot be taken")}. Nothing was kept.`;
+  return `${sentenceWords(inForm(issues[0]?.words ?? "it cannot be taken"))}. Nothing was kept.`;
 }
+
+/** What is said of a row of a file, to somebody who filled in a form: without its place, and what to do where they are. */
+const inForm = (words: string): string =>
+  words.replace(/^line \d+(?:, [^:]+)?: /, "").replace(meterResetInFile, "record that first under New meter");
 
 function sourcesOf({ title, models = [], told = {} }: FormFacts): readonly ImportSource[] {
   const sources: ImportSource[] = [];

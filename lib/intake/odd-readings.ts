@@ -64,27 +64,48 @@ export function likelyPressureUnit(
   last: Readings | null,
   model: EngineModel | null,
 ): PressureUnit | null {
+  const expected = strangePressures(test, last, model);
+  if (expected === null) return null;
+  const shares = (unit: PressureUnit) => expected.map(({ value, kpa }) => toKpa(value, unit) / kpa);
+  const lastUnit = last?.readings[0]?.valueUnit;
+  const fitting = pressureUnits.filter((unit) =>
+    shares(unit).every((share) => share >= likelyShare.least && share <= likelyShare.most),
+  );
+  return fitting.find((unit) => unit === lastUnit) ?? fitting.find((unit) => unit !== "kgf/cm2") ?? fitting[0] ?? null;
+}
+
+/**
+ * Whether all compressions of a test, of two cylinders or more, lie so low that no fault explains it. One cylinder may
+ * read nothing; an engine of which all do would not have come to the test.
+ */
+export const areTooLow = (test: Readings, last: Readings | null, model: EngineModel | null): boolean => {
+  const strange = strangePressures(test, last, model);
+  return strange !== null && strange.length > 1 && strange.every(({ share }) => share < unlikelyShare.below);
+};
+/** In words: below this share of what is expected. */
+export const lowestShare = "a quarter";
+
+/** Each compression of a test beside what is expected of it, where all are unlikely in their unit; null: some is likely. */
+function strangePressures(
+  test: Readings,
+  last: Readings | null,
+  model: EngineModel | null,
+): readonly { readonly value: number; readonly kpa: number; readonly share: number }[] | null {
   const [first] = test.readings;
   if (test.test === "leak-down" || first === undefined || first.valueUnit === "%") return null;
   const firstBefore = last?.readings.find((reading) => reading.cylinder === first.cylinder);
   if (firstBefore !== undefined && !isUnlikely((kpaOf(first) ?? 0) / (kpaOf(firstBefore) ?? 0))) return null;
   const before = last === null ? null : valuesOf(last);
-  const lastUnit = last?.readings[0]?.valueUnit;
-  const expected = test.readings.flatMap((reading) => {
-    const earlier = before?.get(reading.cylinder);
+  const written = first.valueUnit;
+  const expected = test.readings.flatMap(({ cylinder, value }) => {
+    const earlier = before?.get(cylinder);
     const kpa =
       (earlier === undefined ? null : kpaOf(earlier)) ?? (before === null ? model?.compression?.newKpa : null);
-    return kpa === null || kpa === undefined || kpa <= 0 ? [] : [{ value: reading.value, kpa }];
+    return kpa === null || kpa === undefined || kpa <= 0 ? [] : [{ value, kpa, share: toKpa(value, written) / kpa }];
   });
   if (expected.length === 0 || expected.length < test.readings.length) return null;
-  const shares = (unit: PressureUnit) => expected.map(({ value, kpa }) => toKpa(value, unit) / kpa);
-  const written = first.valueUnit;
   if (test.readings.some((reading) => reading.valueUnit !== written)) return null;
-  if (!shares(written).every(isUnlikely)) return null;
-  const fitting = pressureUnits.filter((unit) =>
-    shares(unit).every((share) => share >= likelyShare.least && share <= likelyShare.most),
-  );
-  return fitting.find((unit) => unit === lastUnit) ?? fitting.find((unit) => unit !== "kgf/cm2") ?? fitting[0] ?? null;
+  return expected.every(({ share }) => isUnlikely(share)) ? expected : null;
 }
 
 /** Fewer cylinders, and an order by chance looks like one that is meant. */

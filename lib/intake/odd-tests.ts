@@ -7,7 +7,7 @@ import { numberWords } from "../wording.ts";
 import { correctTest, reverseCylinders } from "./correct-cells.ts";
 import { testKey } from "./fact-keys.ts";
 import { inOtherUnit } from "./meter-proposals.ts";
-import { isCopied, isReversed, likelyPressureUnit, sameReadings } from "./odd-readings.ts";
+import { areTooLow, isCopied, isReversed, likelyPressureUnit, lowestShare, sameReadings } from "./odd-readings.ts";
 import { oddWords, proposalWords } from "./odd-words.ts";
 import type { ReconciledUnit } from "./reconcile-unit.ts";
 import { byPlace, byText, issueAt, placeOf, type RowPlace, withProposals } from "./unit-rows.ts";
@@ -79,7 +79,7 @@ export function oddTests({ tests, before, model, meterUnit }: TestsToLookAt): re
     const same = lastOf.get(test.test) ?? [];
     // Several of one day may be meant; nothing older than the last day of such a test is compared with.
     const last = same.findLast((other) => other.test.date < test.date) ?? null;
-    const look = { entry, last, visit: isNewDate ? visit : null, entries, model, meterUnit };
+    const look = { entry, last, sameDay: same, visit: isNewDate ? visit : null, entries, model, meterUnit };
     if (!isKnown || same.some((other) => !other.isKnown)) issues.push(...oddBeside(look));
     if (!isKnown) issues.push(...beforeFirstDay(entry, entries, before.inServiceDate));
     lastOf.set(test.test, [...same.filter((other) => other.test.date >= (last?.test.date ?? "")), entry]);
@@ -91,6 +91,8 @@ interface Look {
   readonly entry: Entry;
   /** The last test of the same kind on an earlier day. */
   readonly last: Entry | null;
+  /** Tests of the same kind since then, before this one; those of its own day among them. */
+  readonly sameDay: readonly Entry[];
   /** A test of the last day before; only for the first test of a day. */
   readonly visit: Entry | null;
   readonly entries: readonly Entry[];
@@ -98,7 +100,7 @@ interface Look {
   readonly meterUnit: MeterUnit | null;
 }
 
-function oddBeside({ entry, last, visit, entries, model, meterUnit }: Look): readonly RowIssue[] {
+function oddBeside({ entry, last, sameDay, visit, entries, model, meterUnit }: Look): readonly RowIssue[] {
   const { test } = entry;
   const file = firstPlace(test).file;
   const issues: RowIssue[] = [];
@@ -115,6 +117,7 @@ function oddBeside({ entry, last, visit, entries, model, meterUnit }: Look): rea
   }
   if (entry.isKnown) return issues;
   const from = firstPlace(test);
+  issues.push(...sameDayRepeat(entry, sameDay));
   if (visit !== null && visit.test.meter === test.meter && daysBetween(visit.test.date, test.date) >= oneVisitDays) {
     const meter = `${numberWords(test.meter)} ${test.meterUnit}`;
     issues.push(warn(entry, "meter-equal", "meter", oddWords.meterEqual(meter, toldFrom(visit, from)), []));
@@ -126,6 +129,8 @@ function oddBeside({ entry, last, visit, entries, model, meterUnit }: Look): rea
     const proposal = { kind: "pressure-unit", words: proposalWords.pressuresIn(likely), cells } as const;
     const why = oddWords.pressureUnit(was, likely, last === null ? null : toldFrom(last, from));
     issues.push(warn(entry, "pressure-unit", "value_unit", why, [proposal]));
+  } else if (areTooLow(test, last?.test ?? null, model)) {
+    issues.push(warn(entry, "too-low", "value", oddWords.tooLow(lowestShare), []));
   } else if (last !== null && !near && isCopied(test, last.test)) {
     issues.push(warn(entry, "copied", null, oddWords.copied(toldFrom(last, from)), []));
   } else if (last !== null && model !== null && isReversed(test, last.test, model.cylinders)) {
@@ -134,7 +139,44 @@ function oddBeside({ entry, last, visit, entries, model, meterUnit }: Look): rea
     const offers = cells === null ? [] : [{ ...proposal, cells }];
     issues.push(warn(entry, "cylinders-reversed", "cylinder", oddWords.reversed(toldFrom(last, from)), offers));
   }
-  return [...issues, ...meterJump({ entry, visit, entries, meterUnit })];
+  const jump = meterJump({ entry, visit, entries, meterUnit });
+  return [...issues, ...(jump.length > 0 ? jump : meterFast(entry, visit))];
+}
+
+/** The test of the same day with the same meter and readings, where only one of the two names its instrument. */
+function sameDayRepeat(entry: Entry, sameDay: readonly Entry[]): readonly RowIssue[] {
+  const { test } = entry;
+  const other = sameDay.find(
+    ({ test: earlier }) =>
+      earlier.date === test.date &&
+      earlier.attempt === test.attempt &&
+      earlier.meter === test.meter &&
+      (earlier.instrument === null) !== (test.instrument === null) &&
+      sameReadings(earlier, test),
+  );
+  const instrument = test.instrument ?? other?.test.instrument ?? null;
+  if (other === undefined || instrument === null) return [];
+  const why = oddWords.sameDayRepeat(toldFrom(other, firstPlace(test)), instrument);
+  if (test.instrument !== null) return [warn(entry, "same-day-repeat", "instrument", why, [])];
+  const cells = correctTest(test, firstPlace(test).file, { column: "instrument", was: "", value: instrument });
+  const words = proposalWords.instrumentIs(instrument);
+  return [warn(entry, "same-day-repeat", "instrument", why, [{ kind: "instrument", words, cells }])];
+}
+
+/** A meter of hours cannot run faster than the clock; no vehicle covers more in a day, month after month (common practice, no source). */
+const mostADay = { h: 24, km: 1500, mi: 930 } as const;
+
+/** A meter that ran further since the last day of tests than any unit works; a figure too many is the usual cause. */
+function meterFast(entry: Entry, visit: Entry | null): readonly RowIssue[] {
+  const { test } = entry;
+  if (visit === null || visit.test.meterUnit !== test.meterUnit) return [];
+  const ahead = test.meter - visit.test.meter;
+  const days = daysBetween(visit.test.date, test.date);
+  // The first of the tests may have been in the morning, and the last in the evening.
+  if (ahead <= mostADay[test.meterUnit] * (days + 1)) return [];
+  const told = (meter: number) => `${numberWords(meter)} ${test.meterUnit}`;
+  const why = oddWords.meterFast(told(test.meter), toldFrom(visit, firstPlace(test)), told(ahead), days);
+  return [warn(entry, "meter-fast", "meter", why, [])];
 }
 
 /**

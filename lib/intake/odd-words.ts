@@ -12,6 +12,12 @@ const of = ({ date, where }: Told) => `the test of ${date} (${where})`;
 export const oddWords = {
   nearRepeat: (other: Told) =>
     `all readings are those of ${of(other)}, one day off; if it is the same test, it would count twice`,
+  sameDayRepeat: (other: Told, instrument: string) =>
+    `all readings are those of ${of(other)}, which differs by its instrument alone (${instrument} in one, blank in the other); if it is the same test, it would count twice`,
+  meterFast: (meter: string, other: Told, ahead: string, days: number) =>
+    `the meter ${meter} runs ${ahead} ahead of ${of(other)} in ${days === 1 ? "1 day" : `${numberWords(days)} days`}, more than a unit can work; taken, but check the figure`,
+  tooLow: (share: string) =>
+    `all readings lie below ${share} of what is expected, in whatever unit; taken, but check the unit and the decimal sign`,
   meterEqual: (meter: string, other: Told) =>
     `the meter ${meter} is the same as at ${of(other)}; taken, but look whether it was read anew`,
   copied: (other: Told) =>
@@ -37,6 +43,7 @@ export const proposalWords = {
     `Read the meter as ${from}: ${numberWords(meter)} ${unit}`,
   unitIs: (unit: string) => `Read the unit as ${unit}`,
   pressuresIn: (unit: string) => `Read the pressures in ${unit}`,
+  instrumentIs: (instrument: string) => `The instrument was ${instrument}: it is the same test`,
   cylindersReversed: "Count the cylinders from the other end",
   dateIs: (date: string) => `Read the date as ${date}`,
 } as const;

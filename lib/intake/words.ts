@@ -26,6 +26,9 @@ export function rowIssue(
   return { severity, code, file, line, column, value: shortValue(at.value), words: `${place}: ${why}` };
 }
 
+/** How a file tells that the meter was replaced. */
+export const meterResetInFile = "add a meter reading of the new meter with meter_reset = yes";
+
 const longestValue = 400;
 /** Kept with every issue: a cell of a megabyte must not be kept with each of its row's. */
 const shortValue = (value: string | null): string | null =>
@@ -263,9 +266,9 @@ export const words = {
   disagreement: (subject: string, column: string, values: readonly string[], taken: string) =>
     `${subject} is given with ${column} ${andList(values)}; ${taken} was taken`,
   meterBackwards: (meter: string, last: string, lastDate: string, where: string) =>
-    `the meter ${meter} is lower than ${last} on ${lastDate} (${where}); if the meter was replaced, add a meter reading of the new meter with meter_reset = yes, else correct the figure`,
+    `the meter ${meter} is lower than ${last} on ${lastDate} (${where}); if the meter was replaced, ${meterResetInFile}, else correct the figure`,
   meterAhead: (meter: string, next: string, nextDate: string) =>
-    `the meter ${meter} is higher than ${next} on the later date ${nextDate}, which is known already; if the meter was replaced in between, add a meter reading of the new meter with meter_reset = yes, else correct the figure`,
+    `the meter ${meter} is higher than ${next} on the later date ${nextDate}, which is known already; if the meter was replaced in between, ${meterResetInFile}, else correct the figure`,
   rowOf,
 
   notJson: "the file is not valid JSON",

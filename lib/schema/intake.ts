@@ -10,6 +10,7 @@ export const proposalKinds = [
   "unit-name",
   "pressure-unit",
   "cylinder-order",
+  "instrument",
   "test-date",
 ] as const;
 

@@ -6,7 +6,7 @@ import { alikeUnits } from "../../lib/intake/unit-names.ts";
 import { noRows } from "../../lib/intake/unit-rows.ts";
 import type { TestFact } from "../../lib/schema/facts.ts";
 import { type PressureUnit, pressureUnits } from "../../lib/schema/words.ts";
-import { meterFactor } from "../../lib/units.ts";
+import { meterFactor, toKpa } from "../../lib/units.ts";
 import { type HonestUnit, modelOf } from "./slip-fleet.ts";
 import type { PlantedFault } from "./slips.ts";
 
@@ -139,6 +139,22 @@ export const intakeFaults: readonly PlantedFault[] = [
       return issues.some(({ severity, column }) => severity === "refused" && column === "meter");
     },
   },
+  planted("meter-fast", "a figure too many on the meter", ({ last }) => [
+    meterOf(last.compression, 10 * last.compression.meter + 7),
+  ]),
+  planted("too-low", "pressures written in MPa", ({ last }) => [
+    {
+      ...last.compression,
+      readings: last.compression.readings.map((reading) => ({
+        ...reading,
+        value: toKpa(reading.value, reading.valueUnit as PressureUnit) / 1000,
+      })),
+    },
+  ]),
+  planted("same-day-repeat", "a test of the day once more, without its instrument", ({ last }) => [
+    { ...last.compression, instrument: "G-1" },
+    { ...last.compression, instrument: null },
+  ]),
   planted("before-first-day", "a year ten too low", ({ last }) => [
     { ...last.compression, date: `${Number(last.compression.date.slice(0, 4)) - 10}${last.compression.date.slice(4)}` },
   ]),

@@ -54,6 +54,53 @@ describe("a test beside the others of its unit", () => {
     expect(await oddOf(testOf(march, values), testOf(june, values))).toEqual([["copied", 6, null, []]]);
   });
 
+  it("of one day with the same meter and readings, one without its instrument, is offered as the same test", async () => {
+    const named = testOf({ ...march, instrument: "G-1" }, values);
+    const blank = testOf(march, values);
+    const words = ["The instrument was G-1: it is the same test"];
+    const told = await oddOf(named, blank);
+    expect(told).toEqual([["same-day-repeat", expect.any(Number), "instrument", expect.any(Array)]]);
+    // Known with its instrument: the one that comes in becomes it by one cell a row.
+    const { tests: known } = await readText(csvOf(named));
+    const { tests } = await readText(csvOf(blank));
+    const look = {
+      before: { tests: known, inServiceDate: null },
+      model: models.get("four") ?? null,
+      meterUnit: "km",
+    } as const;
+    const [issue] = oddTests({ ...look, tests });
+    expect(issue?.proposals?.map((proposal) => proposal.words)).toEqual(words);
+    const corrections = issue?.proposals?.[0]?.cells ?? [];
+    const read = await readText(csvOf(blank), { corrections });
+    expect(read.tests.map(({ instrument }) => instrument)).toEqual(["G-1"]);
+    // A second reading on another day, meter or attempt is one, and so is another gauge's.
+    expect(await oddOf(named, testOf({ ...march, attempt: "2" }, values))).toEqual([]);
+    expect(await oddOf(named, testOf({ ...march, instrument: "G-2" }, values))).toEqual([]);
+  });
+
+  it("whose meter ran faster than the clock, or than anything drives, is pointed out", async () => {
+    const hours = (row: Row, kpa: readonly number[]) => testOf({ ...row, meter_unit: "h" }, kpa);
+    const first = hours({ ...march, meter: "1000" }, values);
+    // From 2 March to 1 June lie 91 days.
+    expect(await oddOf(first, hours({ ...june, meter: `${1000 + 24 * 92}` }, later))).toEqual([]);
+    expect(await oddOf(first, hours({ ...june, meter: `${1001 + 24 * 92}` }, later))).toEqual([
+      ["meter-fast", 6, "meter", []],
+    ]);
+    expect(await oddOf(testOf(march, values), testOf({ ...june, meter: "999000" }, later))).toEqual([
+      ["meter-fast", 6, "meter", []],
+    ]);
+  });
+
+  it("of which all compressions lie far below anything, in every unit, is pointed out", async () => {
+    const low = values.map((value) => value / 1000);
+    expect(await oddOf(testOf(march, values), testOf(june, low))).toEqual([["too-low", 6, "value", []]]);
+    expect(await oddOf(testOf({ ...march, value_unit: "bar" }, [1.21, 1.19, 1.18, 1.22]))).toEqual([
+      ["too-low", 2, "value", []],
+    ]);
+    // One dead cylinder is a finding, no slip.
+    expect(await oddOf(testOf(march, values), testOf(june, [1205, 0, 1170, 1220]))).toEqual([]);
+  });
+
   it("with a leakage in whole percent that repeats is not: that happens", async () => {
     const leakage = { test: "leak-down", value_unit: "%" };
     const whole = [8, 9, 7, 11];
