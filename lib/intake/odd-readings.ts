@@ -85,6 +85,16 @@ export const areTooLow = (test: Readings, last: Readings | null, model: EngineMo
 /** In words: below this share of what is expected. */
 export const lowestShare = "a quarter";
 
+/** No engine that still ran loses so much in every cylinder; sound ones hold so much (trade notes, section 2; judgement). */
+export const heldPercent = 60;
+/** Whether the leakages of a test, of two cylinders or more, are likelier what was held than what was lost. */
+export const areHeldAsLost = ({ test, readings }: Readings, last: Readings | null): boolean => {
+  const isHigh = ({ value, valueUnit }: Readings["readings"][number]) => valueUnit === "%" && value >= heldPercent;
+  return (
+    test === "leak-down" && readings.length > 1 && readings.every(isHigh) && !(last?.readings.some(isHigh) ?? false)
+  );
+};
+
 /** Each compression of a test beside what is expected of it, where all are unlikely in their unit; null: some is likely. */
 function strangePressures(
   test: Readings,

@@ -7,7 +7,16 @@ import { numberWords } from "../wording.ts";
 import { correctTest, reverseCylinders } from "./correct-cells.ts";
 import { testKey } from "./fact-keys.ts";
 import { inOtherUnit } from "./meter-proposals.ts";
-import { areTooLow, isCopied, isReversed, likelyPressureUnit, lowestShare, sameReadings } from "./odd-readings.ts";
+import {
+  areHeldAsLost,
+  areTooLow,
+  heldPercent,
+  isCopied,
+  isReversed,
+  likelyPressureUnit,
+  lowestShare,
+  sameReadings,
+} from "./odd-readings.ts";
 import { oddWords, proposalWords } from "./odd-words.ts";
 import type { ReconciledUnit } from "./reconcile-unit.ts";
 import { byPlace, byText, issueAt, placeOf, type RowPlace, withProposals } from "./unit-rows.ts";
@@ -131,6 +140,8 @@ function oddBeside({ entry, last, sameDay, visit, entries, model, meterUnit }: L
     issues.push(warn(entry, "pressure-unit", "value_unit", why, [proposal]));
   } else if (areTooLow(test, last?.test ?? null, model)) {
     issues.push(warn(entry, "too-low", "value", oddWords.tooLow(lowestShare), []));
+  } else if (areHeldAsLost(test, last?.test ?? null)) {
+    issues.push(warn(entry, "held-as-lost", "value", oddWords.heldAsLost(heldPercent), []));
   } else if (last !== null && !near && isCopied(test, last.test)) {
     issues.push(warn(entry, "copied", null, oddWords.copied(toldFrom(last, from)), []));
   } else if (last !== null && model !== null && isReversed(test, last.test, model.cylinders)) {

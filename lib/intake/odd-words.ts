@@ -18,6 +18,8 @@ export const oddWords = {
     `the meter ${meter} runs ${ahead} ahead of ${of(other)} in ${days === 1 ? "1 day" : `${numberWords(days)} days`}, more than a unit can work; taken, but check the figure`,
   tooLow: (share: string) =>
     `all readings lie below ${share} of what is expected, in whatever unit; taken, but check the unit and the decimal sign`,
+  heldAsLost: (least: number) =>
+    `every cylinder is told to lose ${least} % or more; taken, but look whether that is the share that was held`,
   meterEqual: (meter: string, other: Told) =>
     `the meter ${meter} is the same as at ${of(other)}; taken, but look whether it was read anew`,
   copied: (other: Told) =>

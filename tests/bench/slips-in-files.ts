@@ -151,6 +151,12 @@ export const intakeFaults: readonly PlantedFault[] = [
       })),
     },
   ]),
+  planted("held-as-lost", "what was held, told as what was lost", ({ last }) => [
+    {
+      ...last.leakDown,
+      readings: last.leakDown.readings.map((reading) => ({ ...reading, value: 100 - reading.value })),
+    },
+  ]),
   planted("same-day-repeat", "a test of the day once more, without its instrument", ({ last }) => [
     { ...last.compression, instrument: "G-1" },
     { ...last.compression, instrument: null },

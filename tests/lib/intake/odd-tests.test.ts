@@ -101,6 +101,15 @@ describe("a test beside the others of its unit", () => {
     expect(await oddOf(testOf(march, values), testOf(june, [1205, 0, 1170, 1220]))).toEqual([]);
   });
 
+  it("that loses nearly everything in every cylinder is asked whether that was held", async () => {
+    const leakage = { test: "leak-down", value_unit: "%" };
+    const before = testOf({ ...march, ...leakage }, [8, 9, 7, 11]);
+    const held = testOf({ ...june, ...leakage }, [93, 94, 95, 92]);
+    expect(await oddOf(before, held)).toEqual([["held-as-lost", 6, "value", []]]);
+    expect(await oddOf(held)).toEqual([["held-as-lost", 2, "value", []]]);
+    expect(await oddOf(before, testOf({ ...june, ...leakage }, [93, 12, 8, 9]))).toEqual([]);
+  });
+
   it("with a leakage in whole percent that repeats is not: that happens", async () => {
     const leakage = { test: "leak-down", value_unit: "%" };
     const whole = [8, 9, 7, 11];
