@@ -207,7 +207,7 @@ test("a sheet that arrived although no answer came is not given back to be chang
     sendings += 1;
     if (sendings > 1) return route.fulfill({ status: 422, json: { error: "Say who does it." } });
     await route.fetch();
-    return route.abort();
+    return route.abort("internetdisconnected");
   });
   await button(page, "Send test").click();
   await expect(page.getByText("It may have arrived although no answer came")).toBeVisible();

@@ -102,7 +102,7 @@ export function newDraft(given: {
     unit: facts.unit,
     depot: facts.depot,
     test: of.test,
-    valueUnit: of.test === "leak-down" ? "%" : pressure,
+    valueUnit: of.test === "leak-down" ? (of.lastHeld?.valueUnit ?? "%") : pressure,
     meterUnit: facts.meter.unit,
     step: "set-up",
     fields: {

@@ -109,7 +109,7 @@ export function TestDesk(props: {
             </p>
           </div>
           {draft.step === "set-up" && (
-            <SetUpStep {...{ draft, facts, cautions, change }} onNext={() => go("cylinders")} />
+            <SetUpStep {...{ draft, facts, of, cautions, change }} onNext={() => go("cylinders")} />
           )}
           {draft.step === "cylinders" && (
             <CylindersStep {...{ draft, of, change }} onBack={() => go("set-up")} onNext={() => go("end")} />
