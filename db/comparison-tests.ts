@@ -4,7 +4,9 @@ import { alias } from "drizzle-orm/sqlite-core";
 import { chunkSize } from "./chunks.ts";
 import { standingAlone } from "./comparison-facts.ts";
 import { hasFacts } from "./facts.ts";
+import type { ImportRow } from "./imports.ts";
 import { type Standing, standing } from "./schema-facts.ts";
+import { tellsWhole } from "./schema-imports.ts";
 import type { Q, Store } from "./store.ts";
 import {
   type ReadingRow,
@@ -20,15 +22,20 @@ import { committedLayers, readingsOf } from "./test-queries.ts";
 type Compared = Pick<TestRow, "standing" | "supersedesId">;
 
 /** Sets the standing of an import's tests and readings, some hundred tests to a transaction. */
-export async function compareTests(store: Store, importId: string, { again }: { again: boolean }): Promise<void> {
+export async function compareTests(
+  store: Store,
+  { id: importId, origin }: Pick<ImportRow, "id" | "origin">,
+  { again }: { again: boolean },
+): Promise<void> {
   // Marked new already, and nothing is there that could know them.
   if (!again && !(await hasFacts(store))) return;
+  const whole = tellsWhole(origin);
   let after = 0;
   for (;;) {
     const page = await stagedTests(store, importId, { after, again });
     if (page.length === 0) return;
     after = page[page.length - 1]!.id;
-    await store.tx((q) => comparePage(store, q, importId, page));
+    await store.tx((q) => comparePage(store, q, { importId, whole }, page));
     await breathe();
   }
 }
@@ -52,7 +59,12 @@ function stagedTests(store: Store, importId: string, { after, again }: { after: 
     .limit(chunkSize);
 }
 
-async function comparePage(store: Store, q: Q, importId: string, page: readonly TestRow[]) {
+async function comparePage(
+  store: Store,
+  q: Q,
+  { importId, whole }: { readonly importId: string; readonly whole: boolean },
+  page: readonly TestRow[],
+) {
   const below = await committedLayers(store, q, { keys: page.map((test) => test.factKey), except: importId });
   const own = await readingsOf(store, q, page);
   const alike = new Map<Standing, number[]>([
@@ -63,7 +75,7 @@ async function comparePage(store: Store, q: Q, importId: string, page: readonly 
     const readings = own.get(test.id) ?? [];
     const layers = below.get(test.factKey) ?? [];
     const before = standingTest(layers);
-    const after = standingTest([asStaged(test, readings), ...layers]);
+    const after = standingTest([asStaged(test, readings, whole), ...layers]);
     if (!after) continue;
     const head = headStanding(test, before, after);
     const each = readings.map((reading) => ({ reading, compared: readingStanding(reading, before, after) }));
@@ -79,11 +91,12 @@ interface ComparedReading {
   readonly compared: Compared;
 }
 
-const asStaged = (test: TestRow, readings: readonly ReadingRow[]): TestLayer => ({
+const asStaged = (test: TestRow, readings: readonly ReadingRow[], whole: boolean): TestLayer => ({
   test: { ...test, standing: standing.new },
   readings: readings.map((reading) => ({ ...reading, standing: standing.new })),
   rank: Number.MAX_SAFE_INTEGER,
   takeChanges: true,
+  whole,
 });
 
 /** Tests that are new or known with all their readings, which most are: two statements for a whole page. */

@@ -36,7 +36,7 @@ export async function finishStaging(
   const compared = version ?? (await factsVersion(store, store.q));
   const [row] = await store.q.select().from(imports).where(eq(imports.id, importId));
   const again = row?.comparedVersion !== null;
-  await compareTests(store, importId, { again });
+  await compareTests(store, { id: importId, origin: row?.origin ?? "file" }, { again });
   for (const kind of Object.values(factKinds)) await compareFacts(store, importId, kind);
   return store.tx(async (q) => {
     await assertStaging(store, q, importId);

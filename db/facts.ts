@@ -7,7 +7,7 @@ import { visibleFacts } from "./comparison-facts.ts";
 import { type FactKind, type FactKindName, type FactOf, type FactRow, factKinds, layered } from "./fact-kinds.ts";
 import { factUnits } from "./fleet-known.ts";
 import type { Store } from "./store.ts";
-import { type StandingReading, type StandingTest, standingTest } from "./test-layers.ts";
+import { type ReadingRow, type StandingReading, type StandingTest, standingTest } from "./test-layers.ts";
 import { committedLayers } from "./test-queries.ts";
 
 /** Units read at a time: few enough that the event loop is not held up. */
@@ -34,13 +34,17 @@ export async function fleetFacts(store: Store, { units }: { units?: readonly str
   };
 }
 
-/** The tests that stand of some units, and what lists of units tell of these. */
+/** The tests that stand of some units, what persons made of them, and what lists of units tell of these. */
 export async function testsAndUnits(
   store: Store,
   units: readonly string[],
-): Promise<Pick<FleetFacts, "tests" | "units">> {
+): Promise<Pick<FleetFacts, "tests" | "units" | "judgements">> {
   const fileOf = await fileNames(store);
-  return { tests: await testFacts(store, fileOf, units), units: await factsOf(store, "units", fileOf, units) };
+  return {
+    tests: await testFacts(store, fileOf, units),
+    units: await factsOf(store, "units", fileOf, units),
+    judgements: await factsOf(store, "judgements", fileOf, units),
+  };
 }
 
 /**
@@ -57,6 +61,7 @@ export async function* factsInPieces(store: Store): AsyncGenerator<Partial<Omit<
       repairs: await factsOf(store, "repairs", noFile, units),
       meterReadings: await factsOf(store, "meterReadings", noFile, units),
       checks: await factsOf(store, "checks", noFile, units),
+      judgements: await factsOf(store, "judgements", noFile, units),
     };
   }
 }
@@ -122,22 +127,26 @@ const fileOfReading = ({ reading, layer }: StandingReading, fileOf: FileNames): 
   fileOf({ importId: layer.test.importId, fileNo: reading.fileNo });
 
 function readingFact(source: StandingReading, testFile: string, fileOf: FileNames): ReadingFact {
-  const { cylinder, value, valueUnit, supply, firstStroke, heardAt, order, remarks, line } = source.reading;
   const file = fileOfReading(source, fileOf);
-  const fact = {
-    cylinder,
-    value,
-    valueUnit,
-    supply,
-    firstStroke,
-    // Written by joining places, so its parts are places.
-    heardAt: heardAt === null ? [] : (heardAt.split("+") as Place[]),
-    order,
-    remarks,
-    line,
-  };
+  const fact = { ...readingTold(source.reading), line: source.reading.line };
   return file === testFile ? fact : { ...fact, file };
 }
+
+/** A reading without the place that it was read from. */
+export type ReadingTold = Omit<ReadingFact, "line" | "file" | "column">;
+
+/** What a row says of a reading. */
+export const readingTold = (row: ReadingRow): ReadingTold => ({
+  cylinder: row.cylinder,
+  value: row.value,
+  valueUnit: row.valueUnit,
+  supply: row.supply,
+  firstStroke: row.firstStroke,
+  // Written by joining places, so its parts are places.
+  heardAt: row.heardAt === null ? [] : (row.heardAt.split("+") as Place[]),
+  order: row.order,
+  remarks: row.remarks,
+});
 
 /** Blanks first, numbers by size, text by its code units: the same on every machine. */
 function inOrder<T extends object>(facts: readonly T[], columns: readonly string[]): T[] {

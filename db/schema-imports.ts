@@ -10,8 +10,14 @@ import type { Vocabulary } from "./vocabulary.ts";
 export const importStates = ["staging", "staged", "committed", "undone", "discarded"] as const;
 export type ImportState = (typeof importStates)[number];
 
-/** `file`: read from files that somebody gave. `form`: what somebody changed on a page; its files carry what that was. */
-export type ImportOrigin = "file" | "form";
+/**
+ * `file`: read from files that somebody gave. `form`: what somebody changed on a page; its files carry what that was.
+ * `correction`: such a change whose tests and readings are told whole: what is blank in them is blank, whatever was told.
+ */
+export type ImportOrigin = "file" | "form" | "correction";
+
+/** Whether nothing told before shows through the blanks of the tests that an import tells. */
+export const tellsWhole = (origin: ImportOrigin): boolean => origin === "correction";
 
 /** Counters and the like that the store keeps about itself. */
 export function metaTable(v: Vocabulary) {

@@ -52,7 +52,7 @@ export async function stagedRows(
     .orderBy(asc(tests.id));
   const readings = await readingsOf(store, q, rows);
   const staged = rows.flatMap((test) => {
-    const found = standingTest([{ test, readings: readings.get(test.id) ?? [], rank: 0, takeChanges }]);
+    const found = standingTest([{ test, readings: readings.get(test.id) ?? [], rank: 0, takeChanges, whole: false }]);
     return found === null ? [] : [testFact(found, fileOf)];
   });
   const facts: Record<(typeof kinds)[number], Record<string, unknown>[]> = {

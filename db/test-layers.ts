@@ -13,9 +13,11 @@ export interface TestLayer {
   readonly rank: number;
   /** Whether what it changes was taken. */
   readonly takeChanges: boolean;
+  /** Whether what it leaves blank is blank, of the test and of the readings that it tells (`tellsWhole`). */
+  readonly whole: boolean;
 }
 
-type TestHead = Pick<TestLayer, "test" | "takeChanges">;
+type TestHead = Pick<TestLayer, "test" | "takeChanges" | "whole">;
 
 export interface StandingReading {
   readonly reading: ReadingRow;
@@ -33,8 +35,8 @@ export interface StandingTest {
 
 /**
  * Lays what imports say of one test over each other, in the order of their commits: an import whose changes were taken
- * stands over those before it, which tell what it leaves blank; one whose changes were declined tells only what none
- * before it tells. Nothing but the layers decides, not what they were once compared with: a layer that is gone might as
+ * stands over those before it, which tell what it leaves blank unless it is told whole; one whose changes were declined
+ * tells only what none before it tells. Nothing but the layers decides, not what they were once compared with: a layer that is gone might as
  * well never have been. null: no reading stands, so there is no test.
  */
 export function standingTest(layers: readonly TestLayer[]): StandingTest | null {
@@ -79,13 +81,16 @@ function layReading(byCylinder: Map<number, StandingReading[]>, reading: Reading
     return;
   }
   if (!layer.takeChanges) return;
-  const after = [{ reading, layer }, ...before];
+  const after = [{ reading, layer }, ...(layer.whole ? [] : before)];
   if (!sameReading(overlaid(before).reading, overlaid(after).reading)) byCylinder.set(reading.cylinder, after);
 }
 
 /** Heads of a test that stand, the one that stands first in front, with another that was committed later. */
-const laidOver = <H extends TestHead>(heads: readonly H[], head: H): readonly H[] =>
-  !head.takeChanges || sameTold(toldBy(heads), toldBy([head, ...heads])) ? heads : [head, ...heads];
+function laidOver<H extends TestHead>(heads: readonly H[], head: H): readonly H[] {
+  if (!head.takeChanges) return heads;
+  const over = [head, ...(head.whole ? [] : heads)];
+  return sameTold(toldBy(heads), toldBy(over)) ? heads : over;
+}
 
 /** What the heads of one test tell, given in the order of their commits; at least one. */
 export function toldByHeads(ascending: readonly TestHead[]): Readonly<Record<string, unknown>> {

@@ -2,6 +2,7 @@ import { and, asc, eq, exists, inArray, ne, or, type SQL, sql } from "drizzle-or
 import { forChunks } from "./chunks.ts";
 import type { Schema } from "./schema.ts";
 import { standing } from "./schema-facts.ts";
+import { tellsWhole } from "./schema-imports.ts";
 import type { Q, Store } from "./store.ts";
 import type { ReadingRow, TestLayer, TestRow } from "./test-layers.ts";
 import { undoneBelow } from "./visible.ts";
@@ -25,7 +26,7 @@ export async function committedLayers(
   );
   const ask = (condition: SQL | undefined) =>
     q
-      .select({ test: tests, rank: imports.rank, takeChanges: imports.takeChanges })
+      .select({ test: tests, rank: imports.rank, takeChanges: imports.takeChanges, origin: imports.origin })
       .from(tests)
       .innerJoin(imports, eq(imports.id, tests.importId))
       .where(
@@ -44,8 +45,9 @@ export async function committedLayers(
     rows.map(({ test }) => test),
   );
   const byKey = new Map<string, TestLayer[]>();
-  for (const { test, rank, takeChanges } of rows) {
-    const layer = { test, readings: readings.get(test.id) ?? [], rank: rank ?? 0, takeChanges };
+  for (const { test, rank, takeChanges, origin } of rows) {
+    const whole = tellsWhole(origin);
+    const layer = { test, readings: readings.get(test.id) ?? [], rank: rank ?? 0, takeChanges, whole };
     const layers = byKey.get(test.factKey);
     if (layers) layers.push(layer);
     else byKey.set(test.factKey, [layer]);

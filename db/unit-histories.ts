@@ -1,9 +1,10 @@
 import { and, asc, eq, inArray } from "drizzle-orm";
-import type { CheckFact, MeterFact, RepairFact, TestFact, UnitFact } from "../lib/schema/facts.ts";
+import type { CheckFact, JudgementFact, MeterFact, RepairFact, TestFact, UnitFact } from "../lib/schema/facts.ts";
 import { visibleFacts } from "./comparison-facts.ts";
 import { type FactKind, type FactRow, factKinds, layered } from "./fact-kinds.ts";
+import { tellsWhole } from "./schema-imports.ts";
 import type { Store } from "./store.ts";
-import { type TestRow, toldByHeads } from "./test-layers.ts";
+import { type TestLayer, toldByHeads } from "./test-layers.ts";
 import { isTold } from "./visible.ts";
 
 type Line = { readonly line: number };
@@ -21,6 +22,7 @@ export interface UnitHistory {
   readonly repairs: readonly (Pick<RepairFact, "date" | "scope" | "cylinders" | "meter"> & Line)[];
   readonly meterReadings: readonly (Pick<MeterFact, "date" | "meterReset" | "meter"> & Line)[];
   readonly checks: readonly (Pick<CheckFact, "date" | "check" | "cylinder" | "remarks" | "meter"> & Line)[];
+  readonly judgements: readonly Omit<JudgementFact, "file">[];
 }
 
 type Mutable<T> = { -readonly [K in keyof T]: T[K] extends readonly (infer F)[] ? F[] : T[K] };
@@ -32,7 +34,7 @@ export async function unitHistories(store: Store, units: readonly string[]): Pro
     const name = String(unit);
     const found = histories.get(name);
     if (found !== undefined) return found;
-    const none = { listed: null, tests: [], repairs: [], meterReadings: [], checks: [] };
+    const none = { listed: null, tests: [], repairs: [], meterReadings: [], checks: [], judgements: [] };
     histories.set(name, none);
     return none;
   };
@@ -43,7 +45,7 @@ export async function unitHistories(store: Store, units: readonly string[]): Pro
   // The tables' columns are the facts' fields, by the same names.
   for (const fact of await factsOf(factKinds.units)) of(fact["unit"]).listed = fact as unknown as UnitFact;
   for (const test of await knownTests(store, units)) of(test.unit).tests.push(test);
-  for (const name of ["repairs", "meterReadings", "checks"] as const) {
+  for (const name of ["repairs", "meterReadings", "checks", "judgements"] as const) {
     for (const fact of await factsOf(factKinds[name])) of(fact["unit"])[name].push(fact as never);
   }
   return histories;
@@ -52,16 +54,17 @@ export async function unitHistories(store: Store, units: readonly string[]): Pro
 async function knownTests(store: Store, units: readonly string[]): Promise<KnownTest[]> {
   const { q, tests, imports } = store;
   const rows = await q
-    .select({ test: tests, takeChanges: imports.takeChanges })
+    .select({ test: tests, takeChanges: imports.takeChanges, origin: imports.origin })
     .from(tests)
     .innerJoin(imports, eq(imports.id, tests.importId))
     .where(and(inArray(tests.unit, [...units]), isTold(store, tests)))
     .orderBy(asc(tests.factKey), asc(imports.rank));
-  const byKey = new Map<string, { readonly test: TestRow; readonly takeChanges: boolean }[]>();
-  for (const row of rows) {
-    const heads = byKey.get(row.test.factKey);
-    if (heads === undefined) byKey.set(row.test.factKey, [row]);
-    else heads.push(row);
+  const byKey = new Map<string, Pick<TestLayer, "test" | "takeChanges" | "whole">[]>();
+  for (const { test, takeChanges, origin } of rows) {
+    const head = { test, takeChanges, whole: tellsWhole(origin) };
+    const heads = byKey.get(test.factKey);
+    if (heads === undefined) byKey.set(test.factKey, [head]);
+    else heads.push(head);
   }
   return [...byKey.values()].map((heads) => ({ ...heads[0]!.test, ...toldByHeads(heads) }));
 }

@@ -21,6 +21,8 @@ export interface FormFacts {
   readonly models?: readonly EngineModel[];
   /** Facts of any kind, as a file of the contract would tell them. A depot without an altitude keeps the one that is known. */
   readonly told?: Told;
+  /** Whether what is blank in its tests and their readings becomes blank; left out, what was told of it stays. */
+  readonly tellsWhole?: boolean;
 }
 
 /**
@@ -40,7 +42,8 @@ export async function commitFormImport(
     const why = (await meanwhile?.()) ?? null;
     if (why !== null) throw new JobError(why);
   };
-  const staged = await stageImport(store, sourcesOf(facts), act, control, { origin: "form", id });
+  const origin = facts.tellsWhole === true ? "correction" : "form";
+  const staged = await stageImport(store, sourcesOf(facts), act, control, { origin, id });
   try {
     await refuseWhatChanged();
     if (staged.refusedRows > 0) throw new JobError(await firstRefusal(store, staged.id));

@@ -65,7 +65,7 @@ export async function* exportPieces(store: Store, signal?: AbortSignal): AsyncGe
       begun.add(kind);
       yield { file: csvFiles[kind], content, entries, part: units.size / total };
     }
-    for (const list of [facts.units, facts.tests, facts.repairs, facts.meterReadings, facts.checks]) {
+    for (const list of [facts.units, facts.tests, facts.repairs, facts.meterReadings, facts.checks, facts.judgements]) {
       for (const { unit } of list ?? []) units.add(unit);
     }
     await breathe();

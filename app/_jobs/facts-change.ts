@@ -10,6 +10,8 @@ export interface FactsChange {
   readonly depots?: readonly { readonly depot: string; readonly altitudeM: number | null }[];
   /** Facts of units, each over what is known of the same thing. */
   readonly told?: Omit<Told, "depots">;
+  /** Whether what is blank in the tests that are told becomes blank (`FormFacts.tellsWhole`). */
+  readonly tellsWhole?: boolean;
 }
 
 /** Units that the facts tell of. */
@@ -40,7 +42,7 @@ export function laidOver(facts: FleetFacts, change: FactsChange = {}): FleetFact
   const fresh = [...told.values()].filter(({ depot }) => !known.has(depot));
   const models = new Map(facts.models.map((model) => [model.id, model]));
   return {
-    ...withUnits(facts, change.told ?? {}),
+    ...withUnits(facts, change.told ?? {}, change.tellsWhole === true),
     models: [...modelsWith(models, change).values()],
     depots: [...depots, ...fresh.map((depot) => ({ ...depot, file: "", line: 1 }))],
   };
@@ -49,11 +51,11 @@ export function laidOver(facts: FleetFacts, change: FactsChange = {}): FleetFact
 /** Where a fact that is only thought of was read. */
 const nowhere = { file: "", line: 1 } as const;
 
-function withUnits(facts: FleetFacts, told: Told): FleetFacts {
+function withUnits(facts: FleetFacts, told: Told, isWhole: boolean): FleetFacts {
   return {
     ...facts,
     units: laid(facts.units, told.units, ({ unit }) => unit, unitOver),
-    tests: laid(facts.tests, told.tests?.map(asTest), testKey, testOver),
+    tests: laid(facts.tests, told.tests?.map(asTest), testKey, isWhole ? wholeOver : testOver),
     repairs: laid(facts.repairs, told.repairs, (fact) => `${fact.unit} ${repairKey(fact)}`),
     meterReadings: laid(facts.meterReadings, told.meterReadings, (fact) => `${fact.unit} ${meterKey(fact)}`),
     checks: laid(facts.checks, told.checks, (fact) => `${fact.unit} ${checkKey(fact)}`),
@@ -92,9 +94,32 @@ const asTest = (test: ToldTest): TestFact => ({
   readings: test.readings.map((reading): ReadingFact => ({ ...reading, line: nowhere.line })),
 });
 
-function testOver(before: TestFact, after: TestFact): TestFact {
+/** As `db/test-layers.ts` lays tests over each other. */
+const testOver = (before: TestFact, after: TestFact): TestFact => ({
+  ...before,
+  ...notBlank(after),
+  readings: readingsOver(before, after, (was, is) => {
+    const { supply, firstStroke, ...rest } = was;
+    // These two are read in the unit of the value.
+    const known = was.valueUnit === is.valueUnit ? was : { ...rest, supply: null, firstStroke: null };
+    return { ...known, ...notBlank(is), heardAt: is.heardAt.length === 0 ? was.heardAt : is.heardAt };
+  }),
+});
+
+const wholeOver = (before: TestFact, after: TestFact): TestFact => ({
+  ...after,
+  readings: readingsOver(before, after, (_, is) => is),
+});
+
+function readingsOver(
+  before: TestFact,
+  after: TestFact,
+  over: (was: ReadingFact, is: ReadingFact) => ReadingFact,
+): readonly ReadingFact[] {
   const readings = new Map(before.readings.map((reading) => [reading.cylinder, reading]));
-  for (const reading of after.readings) readings.set(reading.cylinder, reading);
-  const ascending = [...readings.values()].sort((a, b) => a.cylinder - b.cylinder);
-  return { ...before, ...notBlank(after), readings: ascending };
+  for (const reading of after.readings) {
+    const was = readings.get(reading.cylinder);
+    readings.set(reading.cylinder, was === undefined ? reading : over(was, reading));
+  }
+  return [...readings.values()].sort((a, b) => a.cylinder - b.cylinder);
 }

@@ -6,6 +6,7 @@ import type { KnownHistory } from "../../lib/intake/judge-unit.ts";
 import type { OddnessBefore } from "../../lib/intake/odd-tests.ts";
 import { identityTold } from "../../lib/intake/unit-identity.ts";
 import type { IsoDate, TestFact } from "../../lib/schema/facts.ts";
+import { withdrawnBy } from "../../lib/withdrawn.ts";
 
 /** What the store holds of the units; those not known are missing. Give some dozen units at a time. */
 export async function knownBefore(store: Store, units: readonly string[]): Promise<Map<string, KnownHistory>> {
@@ -22,14 +23,17 @@ export async function knownTests(store: Store, units: readonly string[]): Promis
     known.set(unit, found);
     return found;
   };
-  for (const test of facts.tests) of(test.unit).tests.push(test);
+  const { isWithdrawn } = withdrawnBy(facts.judgements);
+  for (const test of facts.tests) if (!isWithdrawn(test)) of(test.unit).tests.push(test);
   for (const { unit, inServiceDate } of facts.units) of(unit).inServiceDate = inServiceDate;
   return known;
 }
 
 type KnownMeter = KnownHistory["meterReadings"][number];
 
-function beforeOf({ listed, tests, repairs, meterReadings, checks }: UnitHistory): KnownHistory {
+function beforeOf({ listed, tests: told, repairs, meterReadings, checks, judgements }: UnitHistory): KnownHistory {
+  const { isWithdrawn } = withdrawnBy(judgements);
+  const tests = told.filter((test) => !isWithdrawn(test));
   const readings: KnownMeter[] = [];
   const add = (fact: { date: string; meter: number | null; line: number }, key: string, reset = false) => {
     const { date, meter, line } = fact;

@@ -17,11 +17,17 @@ export interface SentSheet {
   readonly wasThere: boolean;
 }
 
-const holder = globalThis as { borecastSheets?: WeakMap<Store, Map<string, Promise<SentSheet>>> };
+interface SheetsAtWork {
+  readonly underWay: Map<string, Promise<SentSheet>>;
+  /** Ids of which a device was told that none arrived. In memory: what was on its way ends with this process. */
+  readonly reopened: Set<string>;
+}
+
+const holder = globalThis as { borecastSheets?: WeakMap<Store, SheetsAtWork> };
 /** On globalThis because the bundler may load this file once for pages and once for routes. */
-function underWay(store: Store): Map<string, Promise<SentSheet>> {
+function atWork(store: Store): SheetsAtWork {
   holder.borecastSheets ??= new WeakMap();
-  const sheets = holder.borecastSheets.get(store) ?? new Map<string, Promise<SentSheet>>();
+  const sheets = holder.borecastSheets.get(store) ?? { underWay: new Map(), reopened: new Set() };
   holder.borecastSheets.set(store, sheets);
   return sheets;
 }
@@ -34,13 +40,31 @@ function underWay(store: Store): Map<string, Promise<SentSheet>> {
  * nothing is kept then, and the sheet may be sent again once it is put right.
  */
 export function sendTestSheet(store: Store, draft: TestDraft, act: Act, control: JobControl = {}): Promise<SentSheet> {
-  const sheets = underWay(store);
-  const running = sheets.get(draft.id);
+  const { underWay, reopened } = atWork(store);
+  const running = underWay.get(draft.id);
   // Who sends meanwhile gets the same answer: it is kept once.
   if (running !== undefined) return running.then((sent) => ({ ...sent, wasThere: true }));
-  const sending = sendOnce(store, draft, act, control).finally(() => sheets.delete(draft.id));
-  sheets.set(draft.id, sending);
+  if (reopened.has(draft.id)) return Promise.reject(new JobError(reopenedWords));
+  const sending = sendOnce(store, draft, act, control).finally(() => underWay.delete(draft.id));
+  underWay.set(draft.id, sending);
   return sending;
+}
+
+const reopenedWords = "This sheet was opened again on its device, which sends it as another one. Nothing was kept.";
+
+/**
+ * Tells a device that wants to change a sheet which it sent without an answer whether that arrived: the import that it is
+ * kept as; null: none, and no sending of this id that is still on its way is taken any more.
+ */
+export async function reopenTestSheet(store: Store, draftId: string): Promise<string | null> {
+  const { underWay, reopened } = atWork(store);
+  const running = underWay.get(draftId);
+  // Before anything is waited for, so that none begins meanwhile.
+  reopened.add(draftId);
+  await running?.catch(() => null);
+  const { kept } = await placeOf(store, draftId);
+  if (kept !== null) reopened.delete(draftId);
+  return kept;
 }
 
 const sheetId = (draftId: string): string => `sheet-${draftId}`;
@@ -51,15 +75,26 @@ export const isSheetOf = ({ id, files }: Pick<ImportDetail, "id" | "files">, uni
   id.startsWith(sheetId("")) && files.some(({ name }) => name.includes(ofUnit(unit)));
 
 async function sendOnce(store: Store, draft: TestDraft, act: Act, control: JobControl): Promise<SentSheet> {
+  for (;;) {
+    const { kept, left, free } = await placeOf(store, draft.id);
+    if (kept !== null) return { import: kept, wasThere: true };
+    for (const id of left) await discardImport(store, id, act);
+    if (await keep(store, draft, free, act, control)) return { import: free, wasThere: false };
+  }
+}
+
+/**
+ * The import that a sheet is kept as; else the first id that an import of it may have, each being had once. `left`: imports
+ * that a server which was killed left on the way; nothing of them is visible.
+ */
+async function placeOf(store: Store, draftId: string) {
+  const left: string[] = [];
   for (let turn = 1; ; turn++) {
-    const id = `${sheetId(draft.id)}${turn === 1 ? "" : `-${turn}`}`;
+    const id = `${sheetId(draftId)}${turn === 1 ? "" : `-${turn}`}`;
     const state = (await importDetail(store, id))?.state;
-    if (state === "committed" || state === "undone") return { import: id, wasThere: true };
-    // A server that was killed left it on the way; nothing of it is visible.
-    if (state === "staging" || state === "staged") await discardImport(store, id, act);
-    if (state !== undefined) continue;
-    const kept = await keep(store, draft, id, act, control);
-    if (kept) return { import: id, wasThere: false };
+    if (state === "committed" || state === "undone") return { kept: id, left, free: id };
+    if (state === "staging" || state === "staged") left.push(id);
+    if (state === undefined) return { kept: null, left, free: id };
   }
 }
 

@@ -1,5 +1,5 @@
 import type { EngineModel } from "../schema/engine-model.ts";
-import type { TestFact } from "../schema/facts.ts";
+import type { JudgementFact, TestFact } from "../schema/facts.ts";
 import { checkKey, judgementKey, meterKey, repairKey, testKey } from "./fact-keys.ts";
 import { type ReconciledUnit, reconcileUnit, type UnitBefore } from "./reconcile-unit.ts";
 import type { UnitRows } from "./unit-rows.ts";
@@ -25,13 +25,15 @@ export interface JudgedUnit extends ReconciledUnit {
 
 /**
  * `reconcileUnit` for rows that may change what is known: another engine model, another meter at a known test, repair,
- * reading or check. A correction is not judged against what it corrects. Where there are changes, the rows are judged a
+ * reading or check. A correction is not judged against what it corrects or withdraws. Where there are changes, the rows are judged a
  * second time as if these were declined, and what then does not hold comes with the changes or not at all.
  */
 export function judgeUnit(rows: UnitRows, before: KnownHistory | null, models: ModelsToJudge): JudgedUnit {
   if (before === null) return { ...reconcileUnit(rows, null, models.changed), withChanges: new Set() };
   const meters = metersTold(rows);
-  const isCorrected = ({ key, meter }: { key: string; meter: number }) => (meters.get(key) ?? meter) !== meter;
+  const withdrawn = new Set(rows.judgements.flatMap((fact) => (isOfWhole(fact) ? [testKey(fact)] : [])));
+  const isCorrected = ({ key, meter }: { key: string; meter: number }) =>
+    withdrawn.has(key) || (meters.get(key) ?? meter) !== meter;
   const corrected = new Set(before.meterReadings.filter(isCorrected));
   const meterReadings = before.meterReadings.filter((reading) => !corrected.has(reading));
   const judged = reconcileUnit(rows, { ...before, meterReadings }, models.changed);
@@ -44,6 +46,9 @@ export function judgeUnit(rows: UnitRows, before: KnownHistory | null, models: M
   const asKnown = reconcileUnit(withoutChanges(rows, before), before, models.known);
   return { ...judged, withChanges: missingFrom(asKnown.accepted, judged.accepted, before) };
 }
+
+/** A test is withdrawn as a whole. */
+const isOfWhole = ({ cylinder, verdict }: JudgementFact) => cylinder === null && verdict === "withdrawn";
 
 /** The meter that the rows tell for each thing; of several for one test the lowest, as `mergeTests` takes it. */
 function metersTold(rows: UnitRows): ReadonlyMap<string, number> {

@@ -3,6 +3,7 @@ import type { EngineModel } from "../schema/engine-model.ts";
 import type { IsoDate, TestFact } from "../schema/facts.ts";
 import type { Proposal, RowIssue } from "../schema/intake.ts";
 import type { MeterUnit } from "../schema/words.ts";
+import { withdrawnBy } from "../withdrawn.ts";
 import { numberWords } from "../wording.ts";
 import { correctTest, reverseCylinders } from "./correct-cells.ts";
 import { testKey } from "./fact-keys.ts";
@@ -46,12 +47,19 @@ export const oddnessOf = (
   { accepted, engineModel, meterUnit }: ReconciledUnit,
   before: OddnessBefore,
   models: ReadonlyMap<string, EngineModel>,
-): TestsToLookAt => ({
-  tests: accepted.tests,
-  before: { ...before, inServiceDate: accepted.units[0]?.inServiceDate ?? before.inServiceDate },
-  model: engineModel === null ? null : (models.get(engineModel) ?? null),
-  meterUnit,
-});
+): TestsToLookAt => {
+  // Beside what is told in its place, what was withdrawn would look like a repeat.
+  const { isWithdrawn } = withdrawnBy(accepted.judgements);
+  return {
+    tests: accepted.tests.filter((test) => !isWithdrawn(test)),
+    before: {
+      tests: before.tests.filter((test) => !isWithdrawn(test)),
+      inServiceDate: accepted.units[0]?.inServiceDate ?? before.inServiceDate,
+    },
+    model: engineModel === null ? null : (models.get(engineModel) ?? null),
+    meterUnit,
+  };
+};
 
 interface Entry {
   readonly test: TestFact;

@@ -3,6 +3,7 @@ import type { ReadingFact, TestFact } from "../schema/facts.ts";
 import type { RowIssue } from "../schema/intake.ts";
 import type { MeterUnit } from "../schema/words.ts";
 import { toKpa } from "../units.ts";
+import { withdrawnBy } from "../withdrawn.ts";
 import { mergeEvents, mergeUnitFacts } from "./merge-facts.ts";
 import { mergeTests } from "./merge-tests.ts";
 import { type MeantInstead, meterOffers } from "./meter-offers.ts";
@@ -188,7 +189,7 @@ interface FactRow extends MeterRow {
   readonly fact: object | null;
 }
 
-/** The rows without those that make the meter run backwards. */
+/** The rows without those that make the meter run backwards; what a person withdrew tells nothing of the meter. */
 function inMeterOrder(
   rows: UnitRows,
   unit: { readonly meterReadings: UnitBefore["meterReadings"]; readonly meterUnit: MeterUnit | null },
@@ -199,7 +200,9 @@ function inMeterOrder(
     const { date, meter, file, line } = fact;
     if (meter !== null) meterRows.push({ date, meter, reset, known: false, file, line, fact: owner });
   };
+  const withdrawn = withdrawnBy(rows.judgements);
   for (const test of rows.tests) {
+    if (withdrawn.isWithdrawn(test)) continue;
     const line = Math.min(...test.readings.map((reading) => reading.line));
     add({ date: test.date, meter: test.meter, file: test.file, line }, test);
   }

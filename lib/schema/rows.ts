@@ -207,7 +207,10 @@ const judgementColumns = {
     optionalNumber(cylinderNumber, null),
     "the cylinder whose reading is judged; blank: the whole test",
   ),
-  verdict: needed(word(verdicts), "set-aside, accepted, or none: what was said before is taken back"),
+  verdict: needed(
+    word(verdicts),
+    "set-aside, accepted, withdrawn (told in error), or none: what was said before is taken back",
+  ),
   reason: needed(text(longestText), "why"),
   judged_by: needed(name, "who judged it"),
 } as const satisfies Columns;

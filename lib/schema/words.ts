@@ -71,8 +71,11 @@ export const checkKinds = [
 ] as const;
 export type CheckKind = (typeof checkKinds)[number];
 
-/** What a person says of a test, or of one cylinder's reading of it; `none` takes back what was said before. */
-export const verdicts = ["set-aside", "accepted", "none"] as const;
+/**
+ * What a person says of a test, or of one cylinder's reading of it. `set-aside`: it was made, and is not used. `withdrawn`:
+ * it was never made as it is told, so nothing of it is known. `none` takes back what was said before.
+ */
+export const verdicts = ["set-aside", "accepted", "withdrawn", "none"] as const;
 export type Verdict = (typeof verdicts)[number];
 
 export const checkResults = ["clear", "suspect", "fault"] as const;

@@ -1,10 +1,12 @@
 import type { FleetFacts, IsoDate, UnitFact } from "../schema/facts.ts";
+import { withdrawnBy } from "../withdrawn.ts";
 import { compareRepairs, compareSource, compareTests, compareText } from "./order.ts";
 import type { UnitFacts } from "./timeline.ts";
 
 /**
  * The facts of a fleet by unit, ascending by unit, those after `asOf` left out; tests and repairs of each ascend by date.
  * Several rows of one unit are read in the order of file and line: what a later one tells goes before an earlier one.
+ * Tests and readings that a person withdrew are left out, and what was said of them.
  */
 export function groupByUnit(facts: FleetFacts, asOf: IsoDate): UnitFacts[] {
   const units = new Map<string, UnitFacts>();
@@ -27,11 +29,17 @@ export function groupByUnit(facts: FleetFacts, asOf: IsoDate): UnitFacts[] {
     const known = of(unitFact.unit);
     units.set(unitFact.unit, { ...known, unitFact: mergedRow(known.unitFact, unitFact, asOf) });
   }
-  for (const test of facts.tests) if (test.date <= asOf) of(test.unit).tests.push(test);
+  const withdrawn = withdrawnBy(facts.judgements);
+  for (const test of facts.tests) {
+    const left = test.date <= asOf ? withdrawn.left(test) : null;
+    if (left !== null) of(test.unit).tests.push(left);
+  }
   for (const repair of facts.repairs) if (repair.date <= asOf) of(repair.unit).repairs.push(repair);
   for (const reading of facts.meterReadings) if (reading.date <= asOf) of(reading.unit).meterReadings.push(reading);
   for (const check of facts.checks) if (check.date <= asOf) of(check.unit).checks.push(check);
-  for (const judgement of facts.judgements) if (judgement.date <= asOf) of(judgement.unit).judgements.push(judgement);
+  for (const judgement of facts.judgements) {
+    if (judgement.date <= asOf && withdrawn.counts(judgement)) of(judgement.unit).judgements.push(judgement);
+  }
   for (const unit of units.values()) {
     unit.tests.sort(compareTests);
     unit.repairs.sort(compareRepairs);

@@ -23,7 +23,7 @@ export function judgementsByTest(
   const unmatched: JudgementFact[] = [];
   for (const judgement of judgements) {
     const { cylinder, verdict, reason, judgedBy: by } = judgement;
-    if (verdict === "none") continue;
+    if (verdict === "none" || verdict === "withdrawn") continue;
     const key = keyOf(judgement);
     if (!known.has(key)) {
       unmatched.push(judgement);

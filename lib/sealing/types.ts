@@ -44,7 +44,7 @@ export interface SealedReading {
 export interface TestJudgement {
   /** null: the whole test. */
   readonly cylinder: number | null;
-  readonly verdict: Exclude<Verdict, "none">;
+  readonly verdict: Exclude<Verdict, "none" | "withdrawn">;
   readonly reason: string;
   readonly by: string;
 }

@@ -1,5 +1,5 @@
-import type { Measure } from "../schema/words.ts";
 import { cylinderWords, numberWords, sentenceWords } from "../wording.ts";
+import { type EntryTerms, heldAt } from "./entry.ts";
 import type { EntryFinding, OtherScale } from "./judge-entry.ts";
 
 /** What a finding is to the page: not taken, asked about before it is kept, or only told. */
@@ -17,23 +17,24 @@ const scaleWords = {
 
 /**
  * A finding as one or two sentences for the person at the engine: what, against what, and what to do. Figures in kPa or %,
- * as all kept sentences have them.
+ * as all kept sentences have them; of a tester that shows what the cylinder holds, beside what its gauge reads.
  */
-export function entryWords(finding: EntryFinding, test: Measure): string {
-  const isLeakDown = test === "leak-down";
+export function entryWords(finding: EntryFinding, terms: EntryTerms): string {
+  const isLeakDown = terms.test === "leak-down";
   const unit = isLeakDown ? "%" : "kPa";
   const figure = (level: number) => {
     const tenths = Math.round(level * 10) / 10;
     return numberWords(tenths, isLeakDown && !Number.isInteger(tenths) ? 1 : 0);
   };
   const level = (value: number) => `${figure(value)} ${unit}`;
+  const held = (...levels: readonly number[]) => heldWords(levels, terms);
   switch (finding.code) {
     case "impossible":
       return `${sentenceWords(finding.why)}.`;
     case "other-unit":
       return `Near the ${level(finding.near)} expected only ${scaleWords[finding.unit]} (then ${level(finding.reads)}): check the unit.`;
     case "far":
-      return `Far from the last test (${figure(finding.from)} to ${level(finding.to)}): ${farAdvice(isLeakDown, finding)}`;
+      return `Far from the last test (${held(finding.from, finding.to)}${figure(finding.from)} to ${level(finding.to)}): ${farAdvice(isLeakDown, finding)}`;
     case "not-at-top":
       return `${level(finding.to)} is mostly a valve still open: come up to top dead centre on compression again, hold the crankshaft, and measure again.`;
     case "no-loss":
@@ -47,8 +48,17 @@ export function entryWords(finding: EntryFinding, test: Measure): string {
     case "copied":
       return `${sentenceWords(cylinderWords(finding.cylinders.toSorted((a, b) => a - b)))} read as at the last test to the last digit: were they read from the gauge?`;
     case "past-limit":
-      return `At or past the limit of ${level(finding.limit)}: measure it a second time to be sure.`;
+      return `At or past the limit (${held(finding.limit)}${level(finding.limit)}): measure it a second time to be sure.`;
   }
+}
+
+/** "held 74 to 50 of 80: ", in the gauge's own unit, which is not told again; empty: the gauge shows what is lost. */
+function heldWords(levels: readonly number[], terms: EntryTerms): string {
+  const each = levels.map((level) => heldAt(level, terms)).filter((one) => one !== null);
+  const [first] = each;
+  if (first === undefined) return "";
+  const figures = each.map(({ held, decimals }) => numberWords(held, decimals)).join(" to ");
+  return `held ${figures} of ${numberWords(first.supply, first.decimals)}: `;
 }
 
 function farAdvice(isLeakDown: boolean, { from, to }: { readonly from: number; readonly to: number }): string {

@@ -37,13 +37,23 @@ export interface Expected {
 
 export function expectedOf(cylinder: number, facts: MeasureFacts, terms: EntryTerms): Expected {
   const of = facts.byCylinder.find((each) => each.cylinder === cylinder);
-  const { tester } = facts;
+  const here = (level: number | null | undefined) => (level == null ? null : levelHere(level, facts, terms));
+  return { last: here(of?.last.find(({ used }) => used)?.level), limit: here(of?.limit) };
+}
+
+/** A level of the usual tester as the tester in use shows it; a compression stands as it is. */
+export function levelHere(level: number, { tester }: Pick<MeasureFacts, "tester">, terms: EntryTerms): number {
   const [orificeMm, supplyKpa] = [terms.orificeMm, supplyKpaOf(terms)];
   const isPossible = (figure: number | null) => figure === null || figure > 0;
-  const here = (level: number | null | undefined) => {
-    if (level == null) return null;
-    if (tester === null || !isPossible(orificeMm) || !isPossible(supplyKpa) || level < 0 || level > 100) return level;
-    return onTester(level, tester, { orificeMm, supplyKpa });
-  };
-  return { last: here(of?.last.find(({ used }) => used)?.level), limit: here(of?.limit) };
+  if (tester === null || !isPossible(orificeMm) || !isPossible(supplyKpa) || level < 0 || level > 100) return level;
+  return onTester(level, tester, { orificeMm, supplyKpa });
+}
+
+/**
+ * What the cylinder holds at a leakage, in the unit of the sheet, and of what supply, with the decimals that such a gauge is
+ * read to; null: the sheet reads no held pressure, or has no supply.
+ */
+export function heldAt(level: number, { test, valueUnit, supply }: EntryTerms) {
+  if (test !== "leak-down" || valueUnit === "%" || supply === null || supply <= 0) return null;
+  return { held: supply * (1 - level / 100), supply, decimals: supply < 20 ? 1 : 0 };
 }

@@ -1,7 +1,7 @@
 import type { EngineModel } from "../schema/engine-model.ts";
 import type { IsoDate } from "../schema/facts.ts";
 import type { TestLine, UnitReport } from "../schema/report.ts";
-import { type Measure, type MeterUnit, measures, type ValueUnit } from "../schema/words.ts";
+import { type Measure, type MeterUnit, measures, type PressureUnit, type ValueUnit } from "../schema/words.ts";
 import { isAltitude } from "../sealing/ambient.ts";
 import { seaLevelAbsKpa, seaLevelShare } from "../sealing/atmosphere.ts";
 import { leakAreaMm2, leakagePercent, testerInUse } from "../sealing/orifice.ts";
@@ -29,6 +29,10 @@ export interface MeasureFacts {
   readonly newKpa: number | null;
   /** Leak-down: the model's usual tester, to which levels are referred. */
   readonly tester: { readonly orificeMm: number; readonly supplyKpa: number } | null;
+  /** Leak-down: what the tester of the last test showed, where that was what the cylinders held; null: what they lost. */
+  readonly lastHeld: { readonly valueUnit: PressureUnit; readonly supply: number } | null;
+  /** What such tests of the unit were made with, each name once, the latest first. */
+  readonly instruments: readonly string[];
   readonly byCylinder: readonly CylinderFacts[];
 }
 
@@ -73,6 +77,8 @@ export function testSheetFacts(report: UnitReport, { altitudeM }: { readonly alt
       test,
       newKpa: test === "leak-down" || model.compression === undefined ? null : model.compression.newKpa * (share ?? 1),
       tester: test === "leak-down" ? usualBore(model) : null,
+      lastHeld: test === "leak-down" ? lastHeld(report.tests) : null,
+      instruments: instrumentsOf(report.tests, test),
       byCylinder: Array.from({ length: model.cylinders }, (_, i) => ({
         cylinder: i + 1,
         limit: limitOf(report, { test, cylinder: i + 1, share }),
@@ -104,6 +110,22 @@ function offeredTests(model: EngineModel): readonly Measure[] {
     .toSorted((a, b) => Number(isJudged(b)) - Number(isJudged(a)));
 }
 
+const newestFirst = (tests: readonly TestLine[], test: Measure): readonly TestLine[] =>
+  tests
+    .filter(({ measure }) => measure === test)
+    .toSorted((a, b) => b.date.localeCompare(a.date) || b.attempt - a.attempt);
+
+function lastHeld(tests: readonly TestLine[]): MeasureFacts["lastHeld"] {
+  const first = newestFirst(tests, "leak-down")[0]?.entered[0];
+  if (first === undefined || first.valueUnit === "%" || first.supply === null) return null;
+  return { valueUnit: first.valueUnit, supply: first.supply };
+}
+
+const instrumentsTold = 8;
+
+const instrumentsOf = (tests: readonly TestLine[], test: Measure): readonly string[] =>
+  [...new Set(newestFirst(tests, test).flatMap(({ instrument }) => instrument ?? []))].slice(0, instrumentsTold);
+
 interface Of {
   readonly test: Measure;
   readonly cylinder: number;
@@ -118,9 +140,7 @@ function limitOf({ assessment }: UnitReport, { test, cylinder, share }: Of): num
 }
 
 function lastReadings(tests: readonly TestLine[], { test, cylinder, share }: Of): readonly LastReading[] {
-  return tests
-    .filter(({ measure }) => measure === test)
-    .toSorted((a, b) => b.date.localeCompare(a.date) || b.attempt - a.attempt)
+  return newestFirst(tests, test)
     .flatMap(({ date, entered }) => {
       const of = entered.find((reading) => reading.cylinder === cylinder);
       if (of === undefined) return [];

@@ -32,6 +32,7 @@ import { openStore, type Store } from "@/db/store.ts";
 import { modelRates, testerComparisonsKept } from "@/db/unit-courses.ts";
 import type { CsvTable } from "@/lib/outtake/csv-table.ts";
 import type { UnitReport } from "@/lib/schema/report.ts";
+import { reading, testFact } from "../lib/sealing/facts.ts";
 import { act, demoFolder } from "./jobs/made-up-files.ts";
 
 let store: Store;
@@ -234,13 +235,13 @@ describe("what people recorded of a unit", () => {
       { ...told, status: "stopped", reason: "gearbox", import: "a", undone_by: "L. Second" },
     ]);
     const step = { ...told, rank: 1, from: "a.csv", undoneBy: null, undoneAt: null };
-    const readings = [{ cylinder: 1, value: 1080.5, valueUnit: "kPa" }] as const;
+    const test = testFact({ meter: 8100, readings: [reading({ value: 1080.5, valueUnit: "kPa" })] });
     const rows = testHistoryTable([
-      { ...step, kind: "told", importId: "a", takeChanges: false, meter: 8100, readings },
+      { ...step, kind: "told", importId: "a", takeChanges: false, whole: false, test },
       {
         ...step,
         ...{ kind: "judged", importId: "b", cylinder: null, verdict: "set-aside", reason: "hose leaked" },
-        ...{ judgedBy: "R. Ames", undoneBy: "L. Second", undoneAt: "2026-09-02T10:00:00.000Z" },
+        ...{ judgedBy: "R. Ames", toldAs: null, undoneBy: "L. Second", undoneAt: "2026-09-02T10:00:00.000Z" },
       } as const,
     ]);
     expect(records(rows)).toEqual([

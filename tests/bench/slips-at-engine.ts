@@ -24,6 +24,8 @@ function factsOf({ kind }: HonestUnit, last: TestFact | null, test: TestFact): M
     test: test.test,
     newKpa: test.test === "leak-down" ? null : (compression?.newKpa ?? null),
     tester: null,
+    lastHeld: null,
+    instruments: [],
     byCylinder: Array.from({ length: cylinders }, (_, i) => {
       const reading = last?.readings.find(({ cylinder }) => cylinder === i + 1);
       if (last === null || reading === undefined) return { cylinder: i + 1, limit: null, last: [] };

@@ -166,6 +166,64 @@ test("a unit is stopped and released, with who and why", async ({ page }) => {
   await expect(page.locator(".status-note")).toHaveCount(0);
 });
 
+test("a test of another day, counted from the other end, is told again; the old one stays and all is undone as one", async ({
+  page,
+}) => {
+  await giveName(page);
+  await page.goto("/units/V-109");
+  const tests = page.locator("#tests");
+  const link = tests
+    .getByRole("row")
+    .nth(1)
+    .getByRole("link", { name: /^Judge or correct/ });
+  await link.click();
+  const correct = page.getByRole("region", { name: "Correct it" });
+  const history = page.getByRole("region", { name: "History", exact: true });
+  const old = page.url();
+  const values = () =>
+    correct
+      .getByLabel(/^Reading \d+: (Cylinder|Value)$/)
+      .evaluateAll((fields) => fields.map((field) => (field as HTMLInputElement).value));
+  const before = await values();
+  await correct.getByRole("button", { name: "Count cylinders from the other end" }).click();
+  expect(await values()).toEqual(before.map((value, i) => (i % 2 === 0 ? String(5 - Number(value)) : value)));
+  await correct.getByLabel("Day", { exact: true }).fill("2026-08-29");
+  await correct.getByLabel("Engine warm").selectOption("no");
+  const see = correct.getByRole("button", { name: "See what it changes" });
+  await see.click();
+  await expect(correct.getByText("Say why: it is kept and shown with the test.")).toBeVisible();
+  await correct.getByRole("textbox", { name: "Why" }).fill("written up a day late");
+  await expectAccessible(page);
+  await expectToFit(page);
+  await see.click();
+  await expect(correct.getByText(/^date: /)).toBeVisible(slowly);
+  await keep(page);
+  await expect(history).toContainText("written up a day late", slowly);
+  await expect(finding(page)).toContainText("29 Aug 2026");
+  await expect(history).toContainText(/date: .* to 29 Aug 2026; .*cylinder 1: /);
+  const importId = importKept(page);
+
+  // The old one is named with what became of it, and leads to the new one; nothing of it is drawn or counted.
+  await page.goto("/units/V-109");
+  const withdrawn = page.getByRole("region", { name: "Withdrawn tests" });
+  await expect(withdrawn).toContainText("withdrawn by R. Ames");
+  await expect(withdrawn).toContainText("told again as");
+  await expect(tests.getByRole("row").nth(1)).toContainText("29 Aug 2026");
+  await withdrawn.getByRole("link").click();
+  await expect(page.getByText("Nothing of it counts.")).toBeVisible();
+  await expect(correct).toHaveCount(0);
+  await expectAccessible(page);
+  await page.getByRole("link", { name: "See it as it was told again" }).click();
+  await expect(finding(page)).toContainText("29 Aug 2026");
+
+  await undoImport(page.request, importId);
+  await page.reload();
+  await expect(finding(page)).toContainText("is not on file");
+  await page.goto(old);
+  await expect(history).toContainText("undone by R. Ames");
+  expect(await values()).toEqual(before);
+});
+
 test("other evidence is kept, and a test is set aside, accepted, corrected, each with its history and undo", async ({
   page,
 }) => {
@@ -209,7 +267,7 @@ test("other evidence is kept, and a test is set aside, accepted, corrected, each
   await expect(history).toContainText("The test accepted", slowly);
   const accepted = importKept(page);
 
-  const first = correct.getByLabel(/^Cylinder 1,/);
+  const first = correct.getByLabel("Reading 1: Value");
   const was = await first.inputValue();
   await first.fill("11");
   await correct.getByRole("textbox", { name: "Why" }).fill("read from the wrong scale");
@@ -231,7 +289,7 @@ test("other evidence is kept, and a test is set aside, accepted, corrected, each
   for (const id of [corrected, accepted, aside]) await undoImport(page.request, id);
   await page.goto(address);
   await expect(history).toContainText("undone by R. Ames");
-  await expect(correct.getByLabel(/^Cylinder 1,/)).toHaveValue(was);
+  await expect(first).toHaveValue(was);
   await page.goto("/units/V-109");
   expect((await row.textContent())?.slice(0, 60)).toBe(before?.slice(0, 60));
 });

@@ -1,5 +1,5 @@
 import { expect, type Page } from "@playwright/test";
-import { withDemoFleet } from "./demo-fleet.ts";
+import { undoImport, withDemoFleet } from "./demo-fleet.ts";
 import { expectAccessible, expectToFit, finding, giveName, test } from "./page-checks.ts";
 
 withDemoFleet();
@@ -168,6 +168,55 @@ test("what the server does not take stays on the device and can be put right", a
   await button(page, "Keep it").click();
   await button(page, "Send test").click();
   await expect(page.getByRole("heading", { name: "Sent, and the unit assessed anew" })).toBeVisible();
+});
+
+test("two pages of one test say so, and neither takes from the other what it kept", async ({ page, context }) => {
+  await begin(page, "Compression");
+  await button(page, "To the cylinders").click();
+  const says = (of: Page) => of.getByText("This test is open in another page of this browser too.");
+  await expect(says(page)).toHaveCount(0);
+  const other = await context.newPage();
+  await other.goto(`/units/${unit}/test`);
+  for (const each of [page, other]) await expect(says(each)).toBeVisible();
+  await lookAt(other);
+  await measure(page, 4, "1150");
+  await measure(other, 2, "1140");
+  await measure(page, 1, "1145");
+  for (const each of [page, other]) {
+    const readings = each.getByRole("list", { name: "Readings in the order of testing" }).getByRole("listitem");
+    await expect(readings).toHaveText([/1,150/, /1,140/, /1,145/]);
+  }
+  await other.close();
+  await expect(says(page)).toHaveCount(0);
+  await page.reload();
+  await expect(button(page, /^Cylinder 2/)).toContainText("1,140");
+  await button(page, "Throw away").click();
+  await page.getByRole("alert").getByRole("button", { name: "Throw away" }).click();
+});
+
+test("a sheet that arrived although no answer came is not given back to be changed when a later sending is refused", async ({
+  page,
+}) => {
+  await begin(page, "Compression");
+  await button(page, "To the cylinders").click();
+  await measure(page, 4, "1150");
+  await button(page, "To the end").click();
+  await page.getByLabel(/^Meter, km/).fill(await expectedMeter(page));
+  let sendings = 0;
+  await page.route("**/api/test-sheets", async (route) => {
+    sendings += 1;
+    if (sendings > 1) return route.fulfill({ status: 422, json: { error: "Say who does it." } });
+    await route.fetch();
+    return route.abort("internetdisconnected");
+  });
+  await button(page, "Send test").click();
+  await expect(page.getByText("It may have arrived although no answer came")).toBeVisible();
+  await expect(button(page, "Change it first")).toHaveCount(0);
+  await lookAt(page);
+  await button(page, "Send now").click();
+  await expect(page.getByRole("heading", { name: "Sent, and the unit assessed anew" })).toBeVisible();
+  expect(sendings).toBe(2);
+  await undoImport(page.request, new URL(page.url()).searchParams.get("sent") ?? "");
 });
 
 test("a diesel is offered no wet test, and has no throttle to open", async ({ page }) => {

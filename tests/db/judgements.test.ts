@@ -61,8 +61,8 @@ it("a test has a history once it was told again or judged, in the order of the c
   await take(store, { judgements: [judged({ unit: "V-2" })] });
   const histories = await testHistories(store, ["V-1", "V-2"]);
   expect(histories.get(testHistoryKey(test()))).toMatchObject([
-    { kind: "told", readings: [{ value: 1200 }, { value: 1190 }] },
-    { kind: "told", importId: corrected, readings: [{ cylinder: 1, value: 1150 }], undoneBy: null },
+    { kind: "told", test: { readings: [{ value: 1200 }, { value: 1190 }] } },
+    { kind: "told", importId: corrected, test: { readings: [{ cylinder: 1, value: 1150 }] }, undoneBy: null },
   ]);
   expect(histories.get(testHistoryKey(test({ unit: "V-2" })))).toMatchObject([{ kind: "told" }, { kind: "judged" }]);
   await undoImport(store, corrected, { by: "B. Clerk", at });

@@ -5,6 +5,7 @@ import { onTestFinished } from "vitest";
 import { finishStaging } from "@/db/comparison.ts";
 import { commitImport } from "@/db/import-state.ts";
 import { beginImport } from "@/db/imports.ts";
+import type { ImportOrigin } from "@/db/schema-imports.ts";
 import { type StagedFacts, stageFacts } from "@/db/staging-facts.ts";
 import { stageTests } from "@/db/staging-tests.ts";
 import { openStore, type Store } from "@/db/store.ts";
@@ -125,11 +126,12 @@ export const model = (more: Partial<EngineModel> = {}): EngineModel => ({
 
 export interface MadeUpImport extends StagedFacts {
   readonly tests?: readonly TestFact[];
+  readonly origin?: ImportOrigin;
 }
 
 /** Stages an import whole, up to the comparison. Gives its id and its counts. */
-export async function stage(store: Store, { tests = [], ...facts }: MadeUpImport, id?: string) {
-  const importId = await beginImport(store, { ...(id === undefined ? {} : { id }), by, at, files: [] });
+export async function stage(store: Store, { tests = [], origin = "file", ...facts }: MadeUpImport, id?: string) {
+  const importId = await beginImport(store, { ...(id === undefined ? {} : { id }), by, at, files: [], origin });
   await stageTests(store, importId, tests);
   await stageFacts(store, importId, facts);
   return { importId, counts: await finishStaging(store, importId) };

@@ -62,6 +62,7 @@ const madeUpImport: fc.Arbitrary<MadeUpImport & { takeChanges: boolean }> = fc.r
     { maxLength: 2, selector: ({ unit, cylinder }) => `${unit} ${cylinder}` },
   ),
   takeChanges: fc.boolean(),
+  origin: fc.constantFrom("file" as const, "correction" as const),
 });
 
 async function afterAll(imports: readonly (MadeUpImport & { takeChanges: boolean })[], undone: readonly number[] = []) {

@@ -7,7 +7,7 @@ import type { JudgementFact } from "@/lib/schema/facts.ts";
 import { assessedUnit, halfYearly, worn } from "./assessment/made-up-fleet.ts";
 import { engineHistory, every10000 } from "./condition/histories.ts";
 import { csvOf, readChunks, readText } from "./intake/read-text.ts";
-import { engineOf, indexed, judgementFact, model, testFact, unitFact, unitOf } from "./sealing/facts.ts";
+import { engineOf, indexed, judgementFact, model, reading, testFact, unitFact, unitOf } from "./sealing/facts.ts";
 
 /** What persons make of tests, through all stages: from the file to the weight and the words. */
 
@@ -79,6 +79,28 @@ describe("files of judgements", () => {
     expect(against.issues.map(({ code }) => code)).toEqual(["told-otherwise", "told-otherwise"]);
   });
 
+  test("a meter that was withdrawn refuses none beside it", async () => {
+    const known = { models: new Map([["petrol-4-a", model()]]), units: new Map(), today: null };
+    const told = { unit: "V-101", meter_unit: "km", test: "leak-down", cylinder: "1", value: "9", value_unit: "%" };
+    const tests = csvOf([
+      { ...told, engine_model: "petrol-4-a", test_date: "2025-01-10", meter: "90000" },
+      { ...told, engine_model: "petrol-4-a", test_date: "2025-02-10", meter: "9100" },
+      { ...told, engine_model: "petrol-4-a", test_date: "2025-03-10", meter: "9200" },
+    ]);
+    const codes = async (verdict: string) => {
+      const assembler = factAssembler(known);
+      for (const [file, text] of [
+        ["tests.csv", tests],
+        ["judgements.csv", csvOf([{ ...row, verdict }])],
+      ] as const) {
+        for (const chunk of await readChunks(text, { file, known })) assembler.add(chunk);
+      }
+      return assembler.finish().issues.map(({ code }) => code);
+    };
+    expect(await codes("withdrawn")).toEqual([]);
+    expect(await codes("set-aside")).toContain("meter-backwards");
+  });
+
   test("a cylinder that the engine has not is refused", async () => {
     const { facts, issues } = await assembled([{ ...row, cylinder: "5" }]);
     expect(facts.judgements).toEqual([]);
@@ -110,6 +132,34 @@ describe("sealing", () => {
     expect(unitOf(index).warnings).toEqual([
       "A judgement names a leak-down test of 10 Jan 2025 that is not on file: it changes nothing.",
     ]);
+  });
+
+  test("knows nothing of what was withdrawn: neither readings nor meter, engine or what was said of it", () => {
+    const error = testFact({
+      date: "2025-03-10",
+      meter: 90,
+      meterUnit: "h",
+      engineSerial: "E-9",
+      engineModel: "other",
+    });
+    const judgements = [
+      judgementFact({ date: error.date, verdict: "withdrawn", reason: "another unit" }),
+      judgementFact({ date: error.date, cylinder: 1 }),
+    ];
+    const without = indexed({ units, tests });
+    const index = indexed({ units, tests: [error, ...tests], judgements });
+    expect(index.units).toEqual(without.units);
+    expect(engineOf(index).tests).toEqual(engineOf(without).tests);
+    expect(unitOf(indexed({ units, tests: [error, ...tests] })).warnings).not.toEqual([]);
+  });
+
+  test("of a withdrawn reading the others of its test stay; of the last one nothing does", () => {
+    const two = testFact({ readings: [reading({ cylinder: 1 }), reading({ cylinder: 2, value: 12 })] });
+    const gone = judgementFact({ cylinder: 1, verdict: "withdrawn" });
+    const [left] = engineOf(indexed({ units, tests: [two], judgements: [gone] })).tests;
+    expect(left?.readings.map(({ cylinder }) => cylinder)).toEqual([2]);
+    expect(left).not.toHaveProperty("judgements");
+    expect(engineOf(indexed({ units, tests: [testFact(), tests[1]!], judgements: [gone] })).tests).toHaveLength(1);
   });
 });
 

@@ -9,7 +9,7 @@ export function importHistory(
   f: Pick<Formats, "date">,
 ): string[] {
   const acts = [
-    [detail.origin === "form" ? "Entered" : "Read", detail.at, detail.by],
+    [detail.origin !== "file" ? "Entered" : "Read", detail.at, detail.by],
     ["Committed", detail.committedAt, detail.committedBy],
     ["Undone", detail.undoneAt, detail.undoneBy],
   ] as const;

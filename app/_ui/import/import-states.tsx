@@ -67,7 +67,7 @@ export async function CommittedImport({ store, detail, name, job }: Shown) {
   const f = (await viewerFormats()).knowing(detail.files.map((file) => file.name));
   const outcome = await importOutcome(store, detail.id, { limit: changesShown });
   const left = detail.takeChanges ? 0 : detail.changedRows;
-  const isForm = detail.origin === "form";
+  const isForm = detail.origin !== "file";
   const question = isForm ? undoChangeQuestion(outcome.units) : undoQuestion(detail, outcome.units);
   return (
     <>
@@ -125,7 +125,7 @@ export async function EndedImport({ detail, job }: Shown) {
     ? "These files are still being read."
     : detail.state === "staging"
       ? "The reading of these files was cut short; nothing of them counts."
-      : detail.origin === "form"
+      : detail.origin !== "file"
         ? "Undone: what stood before this change stands again."
         : `Undone: ${rows === 1 ? "its one row counts" : `its ${numberWords(rows)} rows count`} no more.`;
   return (

@@ -58,7 +58,7 @@ export const importTitle = ({
   by,
   files,
 }: Pick<ImportDetail, "origin" | "by"> & { readonly files: readonly { readonly name: string }[] }): string =>
-  origin === "form" ? `${files[0]?.name ?? "A page"}, changed by ${by}` : fileNames(files);
+  origin !== "file" ? `${files[0]?.name ?? "A page"}, changed by ${by}` : fileNames(files);
 
 /** Rows that an import brought in when it was committed. */
 export const takenRows = (detail: Pick<ImportDetail, "newRows" | "changedRows" | "takeChanges">): number =>

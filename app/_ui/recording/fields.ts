@@ -48,15 +48,21 @@ export function fieldReader({ latest, sign }: Pick<RecordContext, "latest" | "si
       else if (text < "1900") refuse(field, "The year has four figures and is not before 1900.");
       return text;
     },
-    /** A figure from 0 on; null where the field is blank, which `needed` does not take. */
-    figure: (field: string, text: string, take: { readonly most: number; readonly needed?: string }): number | null => {
+    /** A figure from `least` on, else from 0; null where the field is blank, which `needed` does not take. */
+    figure: (
+      field: string,
+      text: string,
+      take: { readonly least?: number; readonly most: number; readonly needed?: string },
+    ): number | null => {
+      const { least = 0 } = take;
       const value = figureOf(text, sign);
       if (value === null) {
         if (take.needed !== undefined) refuse(field, take.needed);
         return null;
       }
-      if (value >= 0 && value <= take.most) return value;
-      refuse(field, figureProblem(text, sign) ?? `A figure from 0 to ${take.most.toLocaleString("en-GB")}.`);
+      if (value >= least && value <= take.most) return value;
+      const range = `A figure from ${least.toLocaleString("en-GB")} to ${take.most.toLocaleString("en-GB")}.`;
+      refuse(field, figureProblem(text, sign) ?? range);
       return null;
     },
     /** What people wrote; null where nothing was. */

@@ -1,33 +1,34 @@
+import { knowsUnit } from "../../../db/assessments.ts";
 import { engineNow, unitsFittedWith } from "../../../db/engines-now.ts";
 import { fleetFacts } from "../../../db/facts.ts";
 import type { Store } from "../../../db/store.ts";
-import { repairKey, testKey } from "../../../lib/intake/fact-keys.ts";
-import type { Told } from "../../../lib/outtake/contract-csv.ts";
-import type { FleetFacts, RepairFact } from "../../../lib/schema/facts.ts";
+import { repairKey } from "../../../lib/intake/fact-keys.ts";
+import type { RepairFact } from "../../../lib/schema/facts.ts";
 import type { UnitReport } from "../../../lib/schema/report.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
+import { withdrawnBy } from "../../../lib/withdrawn.ts";
 import { checkWords, cylinderWords, measureWords, scopeWords } from "../../../lib/wording.ts";
-import { seenOf, type TestSeen } from "../../_jobs/record-facts.ts";
+import { type Recorded, seenOf, testOf } from "../../_jobs/record-facts.ts";
 import type { FieldProblems } from "../asking/field-problems.ts";
 import type { ChangeLine } from "../change-cells.tsx";
 import { statusWords } from "../status-words.ts";
 import { readCheck } from "./check-form.ts";
+import { correctionFacts } from "./correction-facts.ts";
+import type { CorrectionFields } from "./correction-fields.ts";
+import { readCorrection } from "./correction-form.ts";
 import { type EngineFields, readEngine } from "./engine-form.ts";
 import type { ReadRecord, RecordContext } from "./fields.ts";
 import { readMeter, readNewMeter } from "./meter-form.ts";
 import type { RecordFields } from "./record-fields.ts";
 import { readRepair } from "./repair-form.ts";
 import { readStatus } from "./status-form.ts";
-import { type CorrectionFields, type JudgementFields, readCorrection, readJudgement } from "./test-form.ts";
+import { testChanges } from "./test-changes.ts";
+import { type JudgementFields, readJudgement } from "./test-form.ts";
 import { verdictWords } from "./test-words.ts";
 
 /** What a form told: the facts, and how they are named and shown before they are kept. */
-export interface ReadForm {
-  /** As the history of imports names it. */
-  readonly title: string;
-  readonly told: Told;
+export interface ReadForm extends Recorded {
   readonly reads: readonly ChangeLine[];
-  readonly corrects: TestSeen | null;
 }
 
 export interface Reading {
@@ -77,10 +78,10 @@ export async function readRecord(fields: RecordFields, reading: Reading): Promis
   }
 }
 
-type Form = Pick<ReadForm, "title" | "told"> & Partial<Pick<ReadForm, "reads" | "corrects">>;
+type Form = Recorded & Partial<Pick<ReadForm, "reads">>;
 
 const answer = <T>(read: ReadRecord<T>, form: (value: T) => Form): Answer =>
-  read.ok ? { reads: [], corrects: null, ...form(read.value), ok: true } : read;
+  read.ok ? { reads: [], ...form(read.value), ok: true } : read;
 
 /** A title stands in one line of a list. */
 const oneLine = (text: string): string => text.replace(/\s+/g, " ").slice(0, 300);
@@ -154,26 +155,17 @@ const changedMeanwhile = "The test was changed by somebody else meanwhile. Load 
 
 type Named = Pick<JudgementFields, "date" | "test" | "attempt" | "instrument">;
 
-/** The facts of the unit, and the test that a form names; null: it is not on file. */
-async function testIn({ store, context }: Reading, { date, test, attempt, instrument }: Named) {
-  const facts = await fleetFacts(store, { units: [context.unit] });
-  const key = testKey({ unit: context.unit, date, test, attempt, instrument });
-  const found = facts.tests.find((one) => testKey(one) === key);
-  return found === undefined ? null : { facts, found };
-}
+const standingIn = ({ store, context }: Reading, { date, test, attempt, instrument }: Named) =>
+  testOf(store, { unit: context.unit, date, test, attempt, instrument });
 
 const titleOf = (unit: string, { test, date }: Named, says: string): string =>
   oneLine(`${unit}: ${measureWords[test]} of ${date} ${says}`);
 
-/** What persons made of one test, as it stands. */
-const judgementsOf = ({ judgements }: FleetFacts, test: Parameters<typeof testKey>[0]) =>
-  judgements.filter((one) => testKey(one) === testKey(test));
-
 async function readJudged(fields: JudgementFields, reading: Reading): Promise<Answer | null> {
-  const known = await testIn(reading, fields);
+  const known = await standingIn(reading, fields);
   if (known === null) return null;
-  const judged = judgementsOf(known.facts, known.found);
-  return answer(readJudgement(fields, known.found, { ...reading.context, judged }), (judgement) => {
+  const { test, judged } = known;
+  return answer(readJudgement(fields, test, { ...reading.context, judged }), (judgement) => {
     const before = judged.find(({ cylinder }) => cylinder === judgement.cylinder)?.verdict ?? "none";
     const which = judgement.cylinder === null ? "The whole test" : `Cylinder ${judgement.cylinder}`;
     return {
@@ -186,27 +178,32 @@ async function readJudged(fields: JudgementFields, reading: Reading): Promise<An
 }
 
 async function readCorrected(fields: CorrectionFields, reading: Reading): Promise<Answer | null> {
-  const known = await testIn(reading, fields);
+  const known = await standingIn(reading, fields);
   if (known === null) return null;
-  const { found } = known;
-  // The fields stand for other readings than those that are on file by now.
-  if (seenOf(found) !== fields.seen) return { ok: false, problems: { reason: changedMeanwhile } };
-  const { f } = reading;
-  const figure = (value: number) => f.number(value, String(value).split(".")[1]?.length ?? 0);
-  return answer(readCorrection(fields, found, reading.context), (corrected) => ({
-    title: titleOf(found.unit, found, `corrected: ${fields.reason.trim()}`),
-    told: { tests: [corrected] },
-    reads: [
-      ...(corrected.meter === found.meter
-        ? []
-        : [{ column: "Meter", before: figure(found.meter), after: figure(corrected.meter) }]),
-      ...corrected.readings.flatMap(({ cylinder, value, valueUnit }) => {
-        const before = found.readings.find((one) => one.cylinder === cylinder);
-        if (before === undefined || before.value === value) return [];
-        const column = `Cylinder ${cylinder}`;
-        return [{ column, before: `${figure(before.value)} ${valueUnit}`, after: `${figure(value)} ${valueUnit}` }];
-      }),
-    ],
-    corrects: { ...found, seen: fields.seen },
+  const { test, judged } = known;
+  const counts = withdrawnBy(judged).left(test);
+  if (counts === null) return null;
+  // The fields stand for another test than is on file by now.
+  if (seenOf(test) !== fields.seen) return { ok: false, problems: { reason: changedMeanwhile } };
+  const { store, context, f } = reading;
+  const read = readCorrection(fields, counts, context);
+  if (!read.ok) return read;
+  const { test: corrected, reason } = read.value;
+  const { told, tellsWhole, isRenamed } = correctionFacts(read.value, test, { judged, by: context.by });
+  if (corrected.unit !== test.unit && !(await knowsUnit(store, corrected.unit))) {
+    return { ok: false, problems: { asUnit: `No unit ${corrected.unit} is known.` } };
+  }
+  if (isRenamed && (await testOf(store, corrected)) !== null) {
+    const words =
+      "A test of this unit, day, kind, attempt and tester is on file. Give another attempt, or look at that one.";
+    return { ok: false, problems: { asAttempt: words } };
+  }
+  return answer({ ok: true, value: told }, () => ({
+    title: titleOf(test.unit, test, `corrected: ${reason}`),
+    told,
+    tellsWhole,
+    reads: testChanges(counts, corrected, f),
+    corrects: { ...test, seen: fields.seen },
+    asNew: isRenamed ? corrected : null,
   }));
 }

@@ -15,7 +15,7 @@ import { type Begun, notBegun, notUnderstood } from "../asking/begun.ts";
 import { decimalSignOf } from "../figures.ts";
 import { viewerFormats } from "../viewer.ts";
 import { keptAtOnce } from "./address.ts";
-import { readRecord } from "./read-record.ts";
+import { type ReadForm, readRecord } from "./read-record.ts";
 import { type AskedRecord, askedRecordSchema } from "./record-fields.ts";
 
 async function read(asked: AskedRecord) {
@@ -47,9 +47,11 @@ export async function lookAtRecord(asked: AskedRecord): Promise<Begun> {
   if ("refused" in given) return given.refused;
   const { form, act, store } = given;
   if (keptAtOnce.has(asked.fields.what)) return keep(given);
-  const job = startJob("preview", (control) => previewBands(store, { told: form.told }, act, control));
+  const job = startJob("preview", (control) => previewBands(store, changeOf(form), act, control));
   return { ...notBegun, job, reads: form.reads };
 }
+
+const changeOf = ({ told, tellsWhole = false }: ReadForm) => ({ told, tellsWhole });
 
 /** Begins to keep the record, and to assess the units that it touches. */
 export async function keepRecord(asked: AskedRecord): Promise<Begun> {

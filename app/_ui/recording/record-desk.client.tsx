@@ -24,6 +24,8 @@ export function RecordDesk<F extends RecordFields>(props: {
   readonly given?: Partial<F>;
   /** The page of the form, which shows what was kept. */
   readonly address: string;
+  /** Another page, where what was kept has one of its own. */
+  readonly keptAddress?: (kept: F) => string;
   /** What is left to do once it is kept, before that page is shown. */
   readonly afterwards?: (kept: F) => Promise<boolean>;
   /** The fields as they are drawn. */
@@ -42,7 +44,8 @@ export function RecordDesk<F extends RecordFields>(props: {
       // What the job that keeps a record gives.
       const { import: importId } = result as { readonly import: string };
       if (asked !== null && (await props.afterwards?.(asked.fields)) === false) return;
-      router.push(`${props.address}&kept=${importId}`);
+      const address = asked === null ? props.address : (props.keptAddress?.(asked.fields) ?? props.address);
+      router.push(`${address}&kept=${importId}`);
     },
   });
   useRefusedField(form, change.begun);

@@ -1,10 +1,11 @@
 import { z } from "zod";
 import { checkFieldsSchema } from "./check-form.ts";
+import { correctionFieldsSchema } from "./correction-fields.ts";
 import { engineFieldsSchema } from "./engine-form.ts";
 import { meterFieldsSchema, newMeterFieldsSchema } from "./meter-form.ts";
 import { repairFieldsSchema } from "./repair-form.ts";
 import { statusFieldsSchema } from "./status-form.ts";
-import { correctionFieldsSchema, judgementFieldsSchema } from "./test-form.ts";
+import { judgementFieldsSchema } from "./test-form.ts";
 
 /** What a person wants to record of a unit: one of the forms of this folder, as it was typed. */
 export const askedRecordSchema = z.object({

@@ -29,7 +29,7 @@ export const statusTable = (told: readonly StatusTold[]): CsvTable =>
 
 /** The history of one test. `events` in the order of the commits. */
 export const testHistoryTable = (events: readonly TestEvent[]): CsvTable =>
-  csvTable(historySteps(events, { number: String }).toReversed(), {
+  csvTable(historySteps(events, { number: String, date: String }).toReversed(), {
     at: ({ at }) => at,
     by: ({ by }) => by,
     what: ({ what }) => what,

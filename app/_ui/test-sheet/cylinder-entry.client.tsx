@@ -15,7 +15,7 @@ import { ChoiceButtons } from "./choice-buttons.client.tsx";
 import { type DeviceDraft, entryTyped, termsOf, withReading } from "./device-draft.ts";
 import { TapFigure } from "./tap-figure.client.tsx";
 import type { Change } from "./test-desk.client.tsx";
-import { cylinderWords, heardWords } from "./test-words.ts";
+import { cylinderWords, heardWords, lostWords } from "./test-words.ts";
 
 const nothing: FieldProblems = {};
 const heardChoices = places.map((place) => [place, heardWords(place)] as const);
@@ -44,13 +44,15 @@ export function CylinderEntry(props: {
     if (typing.isAsked) asking.current?.focus();
   }, [typing.isAsked]);
 
+  const terms = termsOf(draft, sign);
   const judged = (entry: Entry) => {
-    const found = judgeEntry(entry, { terms: termsOf(draft, sign), facts: of, before: draft.readings });
+    const found = judgeEntry(entry, { terms, facts: of, before: draft.readings });
     const saying = (severity: ReturnType<typeof severityOf>) =>
-      found.filter((one) => severityOf(one) === severity).map((one) => entryWords(one, draft.test));
+      found.filter((one) => severityOf(one) === severity).map((one) => entryWords(one, terms));
     return { refused: saying("refused"), asked: saying("asked"), told: saying("told") };
   };
   const read = entryTyped(draft, sign);
+  const lost = lostWords("entry" in read ? read.entry.value : null, terms, f);
   const questions = typing.isAsked && "entry" in read ? judged(read.entry).asked : [];
 
   const type = (more: Partial<DeviceDraft["typing"]>) => {
@@ -93,12 +95,13 @@ export function CylinderEntry(props: {
         Cylinder {facts.cylinder}
         {count > 0 && <span className="second">, reading {count + 1}: of several the last counts</span>}
       </h3>
-      <p className="second">{cylinderWords(facts, draft.test, f)}</p>
+      <p className="second">{cylinderWords(facts, { terms, of }, f)}</p>
       <div className="entry-values">
         <TapFigure
           ref={value}
           className="entry-value"
           label={`${isLeakDown ? (valueUnit === "%" ? "Lost" : "Held") : "Final reading"}, ${valueUnit}`}
+          {...(lost === null ? {} : { description: lost })}
           value={typing.value}
           error={problems["value"]}
           onFigure={(typed) => type({ value: typed })}

@@ -61,6 +61,8 @@ export const deviceDraftSchema = z.object({
    * may have arrived, so it is changed no more.
    */
   sending: z.enum(["no", "waiting", "tried"]),
+  /** The id that it is sent by, where the server takes no sending of `id` any more; null: `id`. */
+  sentAs: shape.id.nullable().default(null),
   /** Why the server did not take it; null: it did not say so. */
   refusal: z.string().nullable(),
   /** The import that it is kept as; null: not sent. */
@@ -105,7 +107,7 @@ export function newDraft(given: {
     unit: facts.unit,
     depot: facts.depot,
     test: of.test,
-    valueUnit: of.test === "leak-down" ? "%" : pressure,
+    valueUnit: of.test === "leak-down" ? (of.lastHeld?.valueUnit ?? "%") : pressure,
     meterUnit: facts.meter.unit,
     step: "set-up",
     fields: {
@@ -123,10 +125,19 @@ export function newDraft(given: {
     typing: blankTyping,
     parked: [],
     sending: "no",
+    sentAs: null,
     refusal: null,
     sent: null,
   };
 }
+
+/** The sheet changed by whoever enters it; one that is finished is changed no more (another page may have finished it). */
+export const entered = (draft: DeviceDraft, change: (draft: DeviceDraft) => DeviceDraft): DeviceDraft =>
+  draft.sending === "no" ? change(draft) : draft;
+
+/** Back to entering, while no sending has begun. */
+export const takenUpAgain = (draft: DeviceDraft): DeviceDraft =>
+  draft.sending === "waiting" ? { ...draft, sending: "no" } : draft;
 
 /** The figure of a field; null where it is blank or cannot be read. */
 const figureIn = (text: string, sign: DecimalSign): number | null => {

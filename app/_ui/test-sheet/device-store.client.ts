@@ -21,20 +21,23 @@ export interface DeviceSheets {
 }
 
 let sheets: DeviceSheets | null = null;
+/** Sheets that the browser did not keep as they are now: this page alone has them. */
+const unkept = new Set<string>();
 const listeners = new Set<() => void>();
 
 function read(): DeviceSheets {
-  const drafts: DeviceDraft[] = [];
+  const drafts = (sheets?.drafts ?? []).filter(({ id }) => unkept.has(id));
+  const isKept = drafts.length === 0;
   try {
     for (let i = 0; i < localStorage.length; i++) {
       const key = localStorage.key(i);
       const draft = key?.startsWith(prefix) ? parsed(localStorage.getItem(key)) : null;
-      if (draft !== null) drafts.push(draft);
+      if (draft !== null && !unkept.has(draft.id)) drafts.push(draft);
     }
   } catch {
-    return { drafts: [], isKept: false };
+    return { drafts, isKept: false };
   }
-  return { drafts: drafts.toSorted((a, b) => (a.id < b.id ? -1 : 1)), isKept: true };
+  return { drafts: drafts.toSorted((a, b) => (a.id < b.id ? -1 : 1)), isKept };
 }
 
 /** null: it is no sheet of this version, and is left where it is. */
@@ -73,8 +76,19 @@ function subscribe(listener: () => void): () => void {
 /** The sheets of this device; null while the page is not yet the browser's own. */
 export const useDeviceSheets = (): DeviceSheets | null => useSyncExternalStore(subscribe, current, () => null);
 
-/** The sheet as it is kept now; null: it is not. */
-export const deviceDraft = (id: string): DeviceDraft | null => current().drafts.find((d) => d.id === id) ?? null;
+/**
+ * The sheet as the device keeps it now, which another page of this browser may have changed a moment ago, before this one was
+ * told; null: it is kept no more.
+ */
+export function deviceDraft(id: string): DeviceDraft | null {
+  const shown = current().drafts.find((draft) => draft.id === id) ?? null;
+  if (unkept.has(id)) return shown;
+  try {
+    return parsed(localStorage.getItem(prefix + id));
+  } catch {
+    return shown;
+  }
+}
 
 /** Sheets that are finished and not sent. */
 export const waitingDrafts = (): readonly DeviceDraft[] =>
@@ -85,7 +99,10 @@ export function putDraft(draft: DeviceDraft): void {
   const { drafts } = current();
   const place = drafts.findIndex(({ id }) => id === draft.id);
   const next = place < 0 ? [...drafts, draft] : drafts.with(place, draft);
-  tell({ drafts: next, isKept: write(draft) });
+  const isKept = write(draft);
+  if (isKept) unkept.delete(draft.id);
+  else unkept.add(draft.id);
+  tell({ drafts: next, isKept });
   for (const { id } of next.filter(({ sent }) => sent !== null).slice(0, -sentKept)) removeDraft(id);
 }
 
@@ -98,10 +115,11 @@ function write(draft: DeviceDraft): boolean {
   }
 }
 
-/** Changes a sheet as it is kept now, which another page of this browser may have changed. */
+/** Changes a sheet as the device keeps it now; one that is there no more is not brought back. */
 export function changeDraft(id: string, change: (draft: DeviceDraft) => DeviceDraft): void {
   const draft = deviceDraft(id);
-  if (draft !== null) putDraft(change(draft));
+  if (draft === null) tell(read());
+  else putDraft(change(draft));
 }
 
 export function removeDraft(id: string): void {
@@ -110,6 +128,7 @@ export function removeDraft(id: string): void {
   } catch {
     // It was never kept.
   }
+  unkept.delete(id);
   const { drafts, isKept } = current();
   tell({ drafts: drafts.filter((draft) => draft.id !== id), isKept });
 }

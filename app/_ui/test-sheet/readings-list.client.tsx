@@ -9,7 +9,8 @@ import type { Change } from "./test-desk.client.tsx";
 /** The readings that the sheet holds, in the order in which they were taken; without `change` they are only told. */
 export function ReadingsList({ draft, change }: { readonly draft: DeviceDraft; readonly change?: Change }) {
   const f = useFormats();
-  const { readings, valueUnit } = draft;
+  const { readings, valueUnit, fields } = draft;
+  const supply = draft.test === "leak-down" && valueUnit !== "%" ? fields.supply.trim() : "";
   const later = (place: number) =>
     readings.slice(place + 1).some(({ cylinder }) => cylinder === readings[place]?.cylinder);
   return (
@@ -28,6 +29,7 @@ export function ReadingsList({ draft, change }: { readonly draft: DeviceDraft; r
           <li key={place}>
             <div>
               <strong>Cylinder {cylinder}</strong> {f.number(value, decimalsOf(value))} {valueUnit}
+              {supply !== "" && ` of ${supply}`}
               {details.length > 0 && <div className="second">{details.join("; ")}</div>}
             </div>
             {change !== undefined && (

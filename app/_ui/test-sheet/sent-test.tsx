@@ -10,6 +10,8 @@ import { AppLink } from "../app-link.client.tsx";
 import { BandMark } from "../band-mark.tsx";
 import { BandsThenAndNow, movedLines, Why } from "../changes/change-parts.tsx";
 import { toldChange } from "../changes/told-change.ts";
+import { importAddress } from "../import/address.ts";
+import { testAddress as correctAddress } from "../recording/address.ts";
 import { Sheet } from "../sheet.tsx";
 import { unitAddress } from "../unit-address.ts";
 import { testAddress } from "./address.ts";
@@ -35,9 +37,20 @@ export function SentTest(props: {
       {isTakenBack ? (
         <p>{sent.undoneBy ?? "Somebody"} took it back. What is told here goes without it.</p>
       ) : (
-        <p className="second">
-          Kept by {sent.by}. <AppLink href={`/import/${sent.id}`}>Take it back</AppLink> if it was entered wrongly.
-        </p>
+        <>
+          <p className="second">Kept by {sent.by}. If something was entered wrongly:</p>
+          <p className="sent-ways">
+            {testsOf(report, sent).map((test) => (
+              <AppLink
+                key={`${test.measure} ${test.attempt} ${test.instrument}`}
+                href={correctAddress(unit, { ...test, test: test.measure })}
+              >
+                Correct it{test.attempt > 1 && `, attempt ${test.attempt}`}
+              </AppLink>
+            ))}
+            <AppLink href={importAddress(sent.id)}>Take it back</AppLink>
+          </p>
+        </>
       )}
       <p className="sent-band">
         <BandMark band={band} tested={lastTestDate !== null} />
@@ -61,6 +74,14 @@ export function SentTest(props: {
       </div>
     </Sheet>
   );
+}
+
+/** The tests that the sheet came to: a cylinder that was measured again began another attempt. */
+function testsOf({ assessment, tests }: UnitReport, { files }: ImportDetail): UnitReport["tests"] {
+  const names = new Set(files.map(({ name }) => name));
+  return tests
+    .filter(({ unit, file }) => unit === assessment.unit && names.has(file))
+    .toSorted((a, b) => a.attempt - b.attempt);
 }
 
 /** The causes of the cylinder that stands worst. */

@@ -1,10 +1,10 @@
 "use client";
 
 import { NativeSelect, TextInput } from "@mantine/core";
-import type { ReactNode } from "react";
+import { type ReactNode, useId } from "react";
 import { pressureUnits, type ValueUnit, valueUnits } from "../../../lib/schema/words.ts";
 import { setUpQuestions } from "../../../lib/test-entry/set-up.ts";
-import type { SheetFacts } from "../../../lib/test-entry/sheet-facts.ts";
+import type { MeasureFacts, SheetFacts } from "../../../lib/test-entry/sheet-facts.ts";
 import { ChoiceButtons } from "./choice-buttons.client.tsx";
 import type { DeviceDraft, FieldName } from "./device-draft.ts";
 import type { Change } from "./test-desk.client.tsx";
@@ -18,14 +18,17 @@ const yesOrNo = [
 export function SetUpStep(props: {
   readonly draft: DeviceDraft;
   readonly facts: SheetFacts;
+  readonly of: MeasureFacts;
   readonly cautions: ReactNode;
   readonly change: Change;
   readonly onNext: () => void;
 }) {
-  const { draft, facts, change } = props;
+  const { draft, facts, of, change } = props;
+  const instruments = useId();
   const questions = setUpQuestions(draft.test, { fuel: facts.fuel ?? undefined });
   const skipped = questions.filter(({ id }) => draft.setUp[id] === null).length;
   const isLeakDown = draft.test === "leak-down";
+  const lastSupply = of.lastHeld?.valueUnit === draft.valueUnit ? of.lastHeld.supply : null;
   const field = (name: FieldName, label: string, description: string) => (
     <TextInput
       className="tap-field"
@@ -33,6 +36,7 @@ export function SetUpStep(props: {
       description={description}
       inputMode={name === "instrument" || name === "testedBy" ? "text" : "decimal"}
       maxLength={200}
+      {...(name === "instrument" ? { list: instruments } : {})}
       value={draft.fields[name]}
       onChange={({ currentTarget: { value } }) => change((d) => ({ ...d, fields: { ...d.fields, [name]: value } }))}
     />
@@ -80,7 +84,7 @@ export function SetUpStep(props: {
             `Supply, ${draft.valueUnit === "%" ? "kPa" : draft.valueUnit}`,
             draft.valueUnit === "%"
               ? "Regulated pressure; blank: not recorded."
-              : "Regulated pressure that it is held of.",
+              : `Regulated pressure that it is held of${lastSupply === null ? "" : `; the last time ${lastSupply}`}.`,
           )}
         {isLeakDown &&
           field("orificeMm", "Restrictor bore, mm", "Of this tester; the model’s usual one is written in.")}
@@ -88,6 +92,12 @@ export function SetUpStep(props: {
         {field("instrument", isLeakDown ? "Tester" : "Gauge", "Its name or number; blank: not recorded.")}
         {field("testedBy", "Tested by", "")}
       </div>
+      {/* One tester under two spellings would be two testers. */}
+      <datalist id={instruments}>
+        {of.instruments.map((instrument) => (
+          <option key={instrument} value={instrument} />
+        ))}
+      </datalist>
       {draft.readings.length > 0 && (
         <p className="second">The unit stays as it is: readings are kept in it. Take them away to change it.</p>
       )}

@@ -9,10 +9,11 @@ import { measureTitles } from "../unit/unit-words.ts";
 import { sentTestAddress } from "./address.ts";
 import { BeginTest } from "./begin-test.client.tsx";
 import { CylindersStep } from "./cylinders-step.client.tsx";
-import { type DeviceDraft, newDraft, type Step, steps } from "./device-draft.ts";
+import { type DeviceDraft, entered, newDraft, type Step, steps, takenUpAgain } from "./device-draft.ts";
 import { DeviceNote } from "./device-note.client.tsx";
 import { changeDraft, newDraftId, putDraft, removeDraft, useDeviceSheets } from "./device-store.client.ts";
 import { EndStep } from "./end-step.client.tsx";
+import { useOpenElsewhere } from "./open-elsewhere.client.ts";
 import { SetUpStep } from "./set-up-step.client.tsx";
 import { useSender } from "./use-sender.client.ts";
 import { WaitingTest } from "./waiting-test.client.tsx";
@@ -52,9 +53,11 @@ export function TestDesk(props: {
     if (draft !== undefined) setShown(draft.id);
   }, [draft]);
 
+  const isElsewhere = useOpenElsewhere(draft?.id ?? null);
+
   if (sheets === null) return <p role="status">Looking for tests on this device…</p>;
   const change: Change = (by) => {
-    if (draft !== undefined) changeDraft(draft.id, by);
+    if (draft !== undefined) changeDraft(draft.id, (now) => entered(now, by));
   };
   const go = (step: Step) => {
     change((d) => ({ ...d, step }));
@@ -80,6 +83,12 @@ export function TestDesk(props: {
           todo="Leave this page open until the test is sent, or use another browser or the paper sheet."
         />
       )}
+      {isElsewhere && (
+        <p className="caution" role="status">
+          This test is open in another page of this browser too. Each shows what the other keeps; enter it in one of
+          them.
+        </p>
+      )}
       {draft === undefined || of === undefined ? (
         <BeginTest facts={facts} unfinished={own} onBegin={begin} onChoose={setChosen} />
       ) : draft.sending !== "no" ? (
@@ -87,7 +96,7 @@ export function TestDesk(props: {
           draft={draft}
           isSending={isSending}
           onSend={sendNow}
-          onChange={() => change((d) => ({ ...d, sending: "no" }))}
+          onChange={() => changeDraft(draft.id, takenUpAgain)}
         />
       ) : (
         <section className="sheet" aria-labelledby="test-step">
@@ -100,7 +109,7 @@ export function TestDesk(props: {
             </p>
           </div>
           {draft.step === "set-up" && (
-            <SetUpStep {...{ draft, facts, cautions, change }} onNext={() => go("cylinders")} />
+            <SetUpStep {...{ draft, facts, of, cautions, change }} onNext={() => go("cylinders")} />
           )}
           {draft.step === "cylinders" && (
             <CylindersStep {...{ draft, of, change }} onBack={() => go("set-up")} onNext={() => go("end")} />

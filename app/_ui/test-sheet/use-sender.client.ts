@@ -3,45 +3,10 @@
 import { useEffect, useSyncExternalStore } from "react";
 import { type DecimalSign, decimalSignOf } from "../figures.ts";
 import { useFormats } from "../formats.client.tsx";
-import { sendable } from "./device-draft.ts";
-import { changeDraft, deviceDraft, waitingDrafts } from "./device-store.client.ts";
+import { waitingDrafts } from "./device-store.client.ts";
+import { sendSheet } from "./send-sheet.client.ts";
 
 const againAfterMs = 10_000;
-/** A server that is busy with a large import answers within this; then the sheet is sent again. */
-const answerWithinMs = 60_000;
-
-/** Sends one sheet; it is changed by what comes of it. The server tells a second sending from another test by its id. */
-async function send(id: string, sign: DecimalSign): Promise<void> {
-  const draft = deviceDraft(id);
-  if (draft === null || draft.sending === "no" || draft.sent !== null) return;
-  const read = sendable(draft, sign);
-  if ("problems" in read) {
-    const [refusal = null] = Object.values(read.problems);
-    return changeDraft(id, (now) => ({ ...now, sending: "no", refusal }));
-  }
-  // Noted before: the page may be shut before the answer comes.
-  changeDraft(id, (now) => ({ ...now, sending: "tried" }));
-  try {
-    const response = await fetch("/api/test-sheets", {
-      method: "POST",
-      body: JSON.stringify(read.test),
-      headers: { "content-type": "application/json" },
-      signal: AbortSignal.timeout(answerWithinMs),
-    });
-    const answer = (await response.json()) as { readonly import?: unknown; readonly error?: unknown };
-    if (response.ok && typeof answer.import === "string") {
-      const kept = answer.import;
-      return changeDraft(id, (now) => ({ ...now, sent: kept, refusal: null }));
-    }
-    if (response.status < 500) {
-      const refusal =
-        typeof answer.error === "string" ? answer.error : "The server did not take it and gave no reason.";
-      changeDraft(id, (now) => ({ ...now, sending: "no", refusal }));
-    }
-  } catch {
-    // Not reached, or no answer: it waits and is sent again.
-  }
-}
 
 let isSending = false;
 const listeners = new Set<() => void>();
@@ -60,7 +25,7 @@ async function sendAll(sign: DecimalSign): Promise<void> {
   if (isSending || !navigator.onLine || waiting.length === 0) return;
   setSending(true);
   try {
-    for (const { id } of waiting) await send(id, sign);
+    for (const { id } of waiting) await sendSheet(id, sign);
   } finally {
     setSending(false);
   }

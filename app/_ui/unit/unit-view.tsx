@@ -10,6 +10,8 @@ import { engineNowIn } from "../engines/engine-words.ts";
 import { RecordNav } from "../recording/record-nav.tsx";
 import { StatusNote } from "../recording/status-note.tsx";
 import type { ToldStep } from "../recording/told-steps.ts";
+import type { WithdrawnTest } from "../recording/withdrawn.ts";
+import { WithdrawnTests } from "../recording/withdrawn-tests.tsx";
 import { Sheet } from "../sheet.tsx";
 import { unitFilesAddress } from "../unit-address.ts";
 import { ChecksTable } from "./checks-table.tsx";
@@ -41,10 +43,11 @@ export function UnitView(props: {
   readonly photos: readonly PhotoRow[];
   /** Latest first. */
   readonly statuses: readonly StatusTold[];
+  readonly withdrawn: readonly WithdrawnTest[];
   readonly history: (test: UnitReport["tests"][number]) => readonly ToldStep[];
   readonly f: Formats;
 }) {
-  const { report, choice, allTests, lead, engines, notes, photos, statuses, history, f } = props;
+  const { report, choice, allTests, lead, engines, notes, photos, statuses, withdrawn, history, f } = props;
   const { unit } = report.assessment;
   const filesAt = unitFilesAddress(unit);
   const shared = { report, of: unit, filesAt, f };
@@ -64,6 +67,7 @@ export function UnitView(props: {
           addresses={{ all: testsAddress(unit, choice, true), latest: testsAddress(unit, choice, false) }}
         />
       )}
+      <WithdrawnTests tests={withdrawn} f={f} timeZone={notes.timeZone} />
       <div className="unit-pair">
         <RepairsTable {...shared} photos={photos} />
         <PastLimitSheet report={report} lead={lead} filesAt={filesAt} f={f} />

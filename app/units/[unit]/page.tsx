@@ -3,6 +3,7 @@ import { notFound } from "next/navigation";
 import { asOfDate, lastDateTaken } from "@/app/_jobs/as-of.ts";
 import { KnownNames } from "@/app/_ui/formats.client.tsx";
 import { toldSteps } from "@/app/_ui/recording/told-steps.ts";
+import { withdrawnTests } from "@/app/_ui/recording/withdrawn.ts";
 import { chooseFrom } from "@/app/_ui/unit/choice.ts";
 import { typedNames } from "@/app/_ui/unit/typed-names.ts";
 import { UnitView } from "@/app/_ui/unit/unit-view.tsx";
@@ -67,6 +68,7 @@ export default async function UnitPage({ params, searchParams }: Props) {
         }}
         photos={photos}
         statuses={statuses}
+        withdrawn={withdrawnTests(histories, unit)}
         history={toldSteps(histories, f, settings.timeZone)}
         f={f.knowing(names)}
       />

@@ -11,7 +11,7 @@ import { rebuild } from "@/app/_jobs/rebuild.ts";
 import { stageImport } from "@/app/_jobs/stage-import.ts";
 import { undoImport } from "@/app/_jobs/undo-import.ts";
 import { changeDepot, depotSetups } from "@/db/depots.ts";
-import { hasFacts } from "@/db/facts.ts";
+import { fleetFacts, hasFacts } from "@/db/facts.ts";
 import { allIssues } from "@/db/imports.ts";
 import { keptLayouts } from "@/db/layouts.ts";
 import { addNote, notesOf, setNoteWithdrawn } from "@/db/notes.ts";
@@ -20,7 +20,16 @@ import { changeSettings, readSettings } from "@/db/settings.ts";
 import type { Store } from "@/db/store.ts";
 import { contractCsv } from "@/lib/outtake/contract-csv.ts";
 import type { FleetFacts } from "@/lib/schema/facts.ts";
-import { checkFact, depotFact, meterFact, reading, repairFact, testFact, unitFact } from "../../lib/sealing/facts.ts";
+import {
+  checkFact,
+  depotFact,
+  judgementFact,
+  meterFact,
+  reading,
+  repairFact,
+  testFact,
+  unitFact,
+} from "../../lib/sealing/facts.ts";
 import { assessmentsOf, exported, folderOf, takenBack } from "./exported.ts";
 import { act, csv, demoFolder, history, modelsFile, newStore, source, take } from "./made-up-files.ts";
 
@@ -56,11 +65,21 @@ describe("a store that is written and taken back", () => {
     // Facts that came later stand with those of the demo; those of an import that was undone do not.
     const later = "unit,repair_date,meter,scope,cylinders,remarks\nV-101,2026-08-30,999999,adjustment,all,=1+1\n";
     await take(store, [source("repairs.csv", later)]);
+    // What persons made of tests comes along: without it the same tests would be assessed otherwise.
+    const { tests } = await fleetFacts(store, { units: ["V-109", "V-110"] });
+    const judgements = (["set-aside", "withdrawn"] as const).map((verdict, i) => {
+      const { unit, date, test, attempt, instrument } = tests.findLast(
+        (one) => one.unit === `V-1${i === 0 ? "09" : "10"}`,
+      )!;
+      return judgementFact({ unit, date, test, attempt, instrument, verdict });
+    });
+    await take(store, [source("judged.csv", contractCsv("judgements", { judgements }))]);
     const undone = await take(store, [source("b.csv", csv(history("Z-1")))]);
     expect((await undoImport(store, undone, act)).ok).toBe(true);
     const written = await exported(store);
     expect(written.get("repairs.csv")).toContain(",'=1+1\r\n");
     expect(written.get("tests.csv")).not.toContain("Z-1");
+    expect(written.get("judgements.csv")).toMatch(/V-109,.*set-aside[\s\S]*V-110,.*withdrawn/);
     await changeSettings(store, { leadTimeMonths: 18, planProbability: 0.4, testIntervalDays: 300 }, told);
     const other = await expectSameAgain(store);
     expect(await readSettings(other)).toEqual(await readSettings(store));

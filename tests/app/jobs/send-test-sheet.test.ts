@@ -1,5 +1,5 @@
 import { expect, it } from "vitest";
-import { isSheetOf, sendTestSheet } from "@/app/_jobs/send-test-sheet.ts";
+import { isSheetOf, reopenTestSheet, sendTestSheet } from "@/app/_jobs/send-test-sheet.ts";
 import { undoImport } from "@/app/_jobs/undo-import.ts";
 import { unitReport } from "@/db/assessments.ts";
 import { fleetFacts } from "@/db/facts.ts";
@@ -99,5 +99,26 @@ it("what a killed server left on the way does not keep the sheet out", async () 
   });
   expect(await sendTestSheet(store, draft, act)).toEqual({ import: `sheet-${draft.id}-2`, wasThere: false });
   expect((await sendTestSheet(store, draft, act)).wasThere).toBe(true);
+  expect(await testsOf(store)).toHaveLength(1);
+});
+
+it("a device that wants to change a sheet is told where it arrived, also of one that is on its way", async () => {
+  const store = await withUnit();
+  const sending = sendTestSheet(store, draft, act);
+  expect(await reopenTestSheet(store, draft.id)).toBe(`sheet-${draft.id}`);
+  expect((await sending).wasThere).toBe(false);
+  expect(await sendTestSheet(store, draft, act)).toMatchObject({ wasThere: true });
+  await undoImport(store, `sheet-${draft.id}`, act);
+  expect(await reopenTestSheet(store, draft.id)).toBe(`sheet-${draft.id}`);
+});
+
+it("where none arrived, none that is still on its way is taken, and the changed sheet goes by another id", async () => {
+  const store = await withUnit();
+  await expect(sendTestSheet(store, { ...draft, meter: 100 }, act)).rejects.toThrow(/Nothing was kept/);
+  expect(await reopenTestSheet(store, draft.id)).toBeNull();
+  await expect(sendTestSheet(store, draft, act)).rejects.toThrow("opened again on its device");
+  expect(await testsOf(store)).toHaveLength(0);
+  const changed = { ...draft, id: "ffeeddccbbaa998877665544" };
+  expect(await sendTestSheet(store, changed, act)).toMatchObject({ wasThere: false });
   expect(await testsOf(store)).toHaveLength(1);
 });

@@ -1,16 +1,10 @@
-import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { type CheckFields, readCheck } from "@/app/_ui/recording/check-form.ts";
 import { type EngineFields, type EnginesKnown, readEngine } from "@/app/_ui/recording/engine-form.ts";
 import { readMeter, readNewMeter } from "@/app/_ui/recording/meter-form.ts";
 import { type RepairFields, readRepair } from "@/app/_ui/recording/repair-form.ts";
 import { readStatus, unitRow } from "@/app/_ui/recording/status-form.ts";
-import {
-  type CorrectionFields,
-  type JudgementFields,
-  readCorrection,
-  readJudgement,
-} from "@/app/_ui/recording/test-form.ts";
+import { type JudgementFields, readJudgement } from "@/app/_ui/recording/test-form.ts";
 import { judgementFact, reading, testFact } from "../../lib/sealing/facts.ts";
 
 const context = { unit: "V-101", cylinders: 4, latest: "2026-06-30", sign: ".", by: "R. Ames" } as const;
@@ -292,47 +286,5 @@ describe("a judgement", () => {
       ok: false,
       problems: { verdict: expect.any(String), reason: expect.any(String) },
     });
-  });
-});
-
-describe("a correction", () => {
-  const fields: CorrectionFields = {
-    what: "correction",
-    ...named,
-    meter: "1000",
-    values: ["7.25", "8", "18"],
-    reason: "misread",
-  };
-  it("tells the readings that are other, and no more", () => {
-    const read = readCorrection(fields, test, context);
-    expect(read.ok && read.value.readings.map(({ cylinder, value }) => [cylinder, value])).toEqual([[3, 18]]);
-    expect(read).toMatchObject({ value: { meter: 1000 } });
-    const meter = readCorrection({ ...fields, values: ["7.25", "8", "28"], meter: "1010" }, test, context);
-    expect(meter).toMatchObject({ ok: true, value: { meter: 1010, readings: [{ cylinder: 1, value: 7.25 }] } });
-  });
-
-  it("needs something to be other, a reason, and possible figures", () => {
-    const refused = (more: Partial<CorrectionFields>) => {
-      const read = readCorrection({ ...fields, ...more }, test, context);
-      return read.ok ? {} : read.problems;
-    };
-    expect(refused({ values: ["7.25", "8", "28"] })).toHaveProperty("reason");
-    expect(refused({ reason: " " })).toHaveProperty("reason");
-    expect(refused({ values: ["", "8", "28"] })).toHaveProperty(["values.0"]);
-    expect(refused({ values: ["7.25", "101", "28"] })).toHaveProperty(["values.1"]);
-    expect(refused({ meter: "" })).toHaveProperty("meter");
-  });
-
-  it("reads what it printed as it printed it, whatever the viewer's decimal sign", () => {
-    const value = fc.oneof(fc.double({ min: 0, max: 100, noNaN: true }), fc.integer({ min: 0, max: 100 }));
-    fc.assert(
-      fc.property(fc.array(value, { minLength: 1, maxLength: 4 }), fc.constantFrom(".", ","), (values, sign) => {
-        const readings = values.map((one, i) => reading({ cylinder: i + 1, value: one }));
-        const printed = { ...fields, values: values.map(String), meter: "1001" };
-        const read = readCorrection(printed, { ...test, readings }, { ...context, sign: sign as "." | "," });
-        // Only the meter is other; a reading has to come with it.
-        expect(read.ok && read.value.readings).toEqual(readings.slice(0, 1));
-      }),
-    );
   });
 });

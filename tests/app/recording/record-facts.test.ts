@@ -3,8 +3,12 @@ import { loadDemo } from "@/app/_jobs/demo.ts";
 import { previewBands } from "@/app/_jobs/preview-bands.ts";
 import { recordFacts, seenOf, testOf } from "@/app/_jobs/record-facts.ts";
 import { undoImport } from "@/app/_jobs/undo-import.ts";
+import { correctionFacts } from "@/app/_ui/recording/correction-facts.ts";
+import { type CorrectionFields, correctionFieldsOf, fromOtherEnd } from "@/app/_ui/recording/correction-fields.ts";
+import { readCorrection } from "@/app/_ui/recording/correction-form.ts";
 import { unitRow } from "@/app/_ui/recording/status-form.ts";
 import { historySteps } from "@/app/_ui/recording/test-words.ts";
+import { withdrawnTests } from "@/app/_ui/recording/withdrawn.ts";
 import { unitReport } from "@/db/assessments.ts";
 import { unitsConnectedTo } from "@/db/connected.ts";
 import { engineNow, unitsFittedWith } from "@/db/engines-now.ts";
@@ -34,12 +38,23 @@ afterAll(() => store.close());
 const reportsBy = async () =>
   new Map((await everything(store)).reports.map((report) => [report?.assessment.unit, bytes(report)]));
 
-const f = { number: (value: number) => String(value) };
+const f = { number: (value: number) => String(value), date: (date: string) => date };
 const last = async (unit: string): Promise<TestFact> =>
   (await fleetFacts(store, { units: [unit] })).tests.filter((one) => one.test === "leak-down").at(-1)!;
 
 const day = "2026-08-30";
-const forms: readonly (readonly [string, readonly string[], () => Promise<Told>])[] = [
+/** The test as a person corrects it by the form. */
+async function corrected(test: TestFact, more: (fields: CorrectionFields) => Partial<CorrectionFields>) {
+  const standing = await testOf(store, test);
+  const blank = correctionFieldsOf(standing!.test, seenOf(standing!.test));
+  const context = { unit: test.unit, cylinders: 4, latest: "2026-08-31", sign: ".", by: act.by } as const;
+  const read = readCorrection({ ...blank, reason: "misread", ...more(blank) }, standing!.test, context);
+  if (!read.ok) throw new Error(bytes(read.problems));
+  return correctionFacts(read.value, standing!.test, { judged: standing!.judged, by: act.by });
+}
+
+type Form = readonly [string, readonly string[], () => Promise<Told & { readonly tellsWhole?: boolean }>];
+const forms: readonly Form[] = [
   [
     "a repair with findings",
     ["V-109"],
@@ -120,18 +135,48 @@ const forms: readonly (readonly [string, readonly string[], () => Promise<Told>]
       return { tests: [{ ...test, readings: test.readings.slice(0, 1).map((one) => ({ ...one, value: 41 })) }] };
     },
   ],
+  [
+    "a test counted from the other end, its set-up not recorded after all",
+    ["V-109"],
+    async () => {
+      const { told, tellsWhole } = await corrected(await last("V-109"), ({ readings }) => ({
+        readings: fromOtherEnd(readings, 4).map((one) => ({ ...one, order: "", remarks: "" })),
+        warm: "",
+        asInstrument: "",
+        orificeMm: "",
+      }));
+      return { ...told, tellsWhole };
+    },
+  ],
+  [
+    "a test of another day and meter",
+    ["V-109"],
+    async () => {
+      const test = await last("V-109");
+      return (await corrected(test, () => ({ asDate: "2026-08-29", meter: String(test.meter + 2000) }))).told;
+    },
+  ],
+  [
+    "a test of another unit",
+    ["V-109", "V-110"],
+    async () => {
+      const meter = (await last("V-110")).meter + 500;
+      const as = { asUnit: "V-110", asDate: "2026-08-29", meter: String(meter), engineSerial: "" };
+      return (await corrected(await last("V-109"), () => as)).told;
+    },
+  ],
 ];
 
-describe.each(forms)("%s", (title, units, told) => {
+describe.each(forms)("%s", (title, units, tell) => {
   it("touches its units alone, as foreseen, and is undone without a trace", async () => {
-    const facts = await told();
+    const { tellsWhole = false, ...told } = await tell();
     const wasBy = await reportsBy();
     const touched = await unitsConnectedTo(store, units);
-    const foreseen = await previewBands(store, { told: facts }, act);
+    const foreseen = await previewBands(store, { told, tellsWhole }, act);
     expect(foreseen.units).toBe(touched.length);
     expect(bytes(await everything(store))).toBe(bytes(before));
 
-    const kept = await recordFacts(store, { title, told: facts }, act);
+    const kept = await recordFacts(store, { title, told, tellsWhole }, act);
     expect(kept.units).toBe(touched.length);
     const isBy = await reportsBy();
     const changed = [...isBy.keys()].filter((unit) => isBy.get(unit) !== wasBy.get(unit));
@@ -139,7 +184,7 @@ describe.each(forms)("%s", (title, units, told) => {
     for (const { unit, after } of foreseen.changes) {
       expect((await unitReport(store, unit))?.assessment.band, unit).toBe(after.band);
     }
-    await expect(recordFacts(store, { title, told: facts }, act)).rejects.toThrow("Nothing differs");
+    await expect(recordFacts(store, { title, told, tellsWhole }, act)).rejects.toThrow("Nothing differs");
 
     await undoImport(store, kept.import, { ...act, by: "B. Clerk" });
     expect(bytes((await everything(store)).reports)).toBe(bytes(before.reports));
@@ -176,7 +221,7 @@ it("a judgement names who and why, and a test's history keeps old and new, also 
   const other = { ...test, readings: [{ ...test.readings[0]!, value: 41 }] };
   const correction = { title: `${unit}: corrected: misread`, told: { tests: [other] }, corrects };
   const corrected = await recordFacts(store, correction, act);
-  expect((await testOf(store, test))?.readings.map(({ value }) => value)).toEqual([
+  expect((await testOf(store, test))?.test.readings.map(({ value }) => value)).toEqual([
     41,
     ...test.readings.slice(1).map(({ value }) => value),
   ]);
@@ -193,6 +238,42 @@ it("a judgement names who and why, and a test's history keeps old and new, also 
     ["the test set aside", "hose leaked", act.by],
     [`corrected: cylinder 1: ${was} % to 41 %`, "misread", "B. Clerk"],
   ]);
+});
+
+it("a test told again under another name carries its history on, and what was withdrawn counts nowhere", async () => {
+  const test = await last("V-109");
+  const { unit, date, instrument } = test;
+  const aside = { judgements: [judgementFact({ unit, date, instrument, reason: "hose leaked", judgedBy: "W. Lead" })] };
+  const judged = await recordFacts(store, { title: "aside", told: aside }, act);
+  const as = { asDate: "2026-08-29", meter: String(test.meter + 1) };
+  const { told } = await corrected(test, () => as);
+  const right = { ...test, date: as.asDate };
+  const title = `${unit}: leak-down of ${date} corrected: another day`;
+  const kept = await recordFacts(store, { title, told, asNew: right }, act);
+  const report = await unitReport(store, unit);
+  const lines = report?.tests.filter(({ measure }) => measure === "leak-down") ?? [];
+  expect(lines.some((line) => line.date === date)).toBe(false);
+  expect(lines.find((line) => line.date === as.asDate)).toMatchObject({
+    meter: test.meter + 1,
+    doubts: ["set aside by W. Lead: hose leaked"],
+  });
+  expect(report?.assessment.warnings.join()).not.toMatch(/judgement|meter/);
+  const histories = await testHistories(store, [unit]);
+  const steps = historySteps(histories.get(testHistoryKey(right)) ?? [], f);
+  expect(steps.slice(-1).map(({ what, why }) => [what, why])).toEqual([
+    [`corrected: date: ${date} to ${as.asDate}; meter: ${test.meter} to ${test.meter + 1}`, "another day"],
+  ]);
+  expect(steps.map(({ what }) => what)).toContain("the test set aside, judged by W. Lead");
+  expect(withdrawnTests(histories, unit).map((one) => [one.test.date, one.withdrawal.toldAs?.date])).toEqual([
+    [date, as.asDate],
+  ]);
+  // The file that told it first changes nothing, and nobody tells another one in the place of the new one unseen.
+  await expect(recordFacts(store, { title, told: { tests: [test] } }, act)).rejects.toThrow("Nothing differs");
+  await expect(recordFacts(store, { title, told, asNew: right }, act)).rejects.toThrow("changed by somebody else");
+  await undoImport(store, kept.import, act);
+  expect((await testOf(store, right)) === null).toBe(true);
+  expect(withdrawnTests(await testHistories(store, [unit]), unit)).toEqual([]);
+  await undoImport(store, judged.import, act);
 });
 
 it("of two presses one is kept", async () => {

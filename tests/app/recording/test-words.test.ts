@@ -3,14 +3,27 @@ import { photosOfMark } from "@/app/_ui/recording/repair-photos.tsx";
 import { historySteps } from "@/app/_ui/recording/test-words.ts";
 import { toldSteps } from "@/app/_ui/recording/told-steps.ts";
 import type { PhotoRow } from "@/db/photos.ts";
-import { type TestEvent, testHistoryKey } from "@/db/test-history.ts";
+import { type TestEvent, type ToldTest, testHistoryKey } from "@/db/test-history.ts";
 import type { TestLine } from "@/lib/schema/report.ts";
 import { formatsOf } from "@/lib/viewing/formats.ts";
 import { readPreferences } from "@/lib/viewing/preferences.ts";
+import { reading, testFact } from "../../lib/sealing/facts.ts";
 
 const f = formatsOf(readPreferences(undefined));
 const common = { by: "R. Ames", at: "2026-08-30T10:00:00.000Z", undoneBy: null, undoneAt: null };
-const told = (rank: number, values: readonly number[], more: Partial<Extract<TestEvent, { kind: "told" }>> = {}) =>
+type ToldEvent = Extract<TestEvent, { kind: "told" }>;
+const told = (
+  rank: number,
+  values: readonly number[],
+  {
+    meter = 1000,
+    test = {},
+    ...more
+  }: Partial<Omit<ToldEvent, "test">> & {
+    readonly meter?: number;
+    readonly test?: Partial<ToldTest>;
+  } = {},
+) =>
   ({
     ...common,
     kind: "told",
@@ -18,8 +31,8 @@ const told = (rank: number, values: readonly number[], more: Partial<Extract<Tes
     rank,
     from: "tests.csv",
     takeChanges: true,
-    meter: 1000,
-    readings: values.map((value, i) => ({ cylinder: i + 1, value, valueUnit: "%" as const })),
+    whole: false,
+    test: { ...testFact({ meter, readings: values.map((value, i) => reading({ cylinder: i + 1, value })) }), ...test },
     ...more,
   }) satisfies TestEvent;
 const judged = (rank: number, more: Partial<Extract<TestEvent, { kind: "judged" }>> = {}) =>
@@ -33,6 +46,7 @@ const judged = (rank: number, more: Partial<Extract<TestEvent, { kind: "judged" 
     verdict: "set-aside",
     reason: "hose leaked",
     judgedBy: "R. Ames",
+    toldAs: null,
     ...more,
   }) satisfies TestEvent;
 const whats = (events: readonly TestEvent[]) => historySteps(events, f).map(({ what, why }) => [what, why]);
@@ -45,8 +59,8 @@ it("tells each correction with the old and the new value, and the reason out of 
   ];
   expect(whats(events)).toEqual([
     ["entered from tests.csv", null],
-    ["corrected: meter 1,000 to 1,010; cylinder 2: 28.5 % to 18.5 %", "read from the wrong scale"],
-    ["corrected: cylinder 3 added: 9 %", "from late.csv"],
+    ["corrected: meter: 1,000 to 1,010; cylinder 2: 28.5 % to 18.5 %", "read from the wrong scale"],
+    ["corrected: cylinder 3: not measured to 9 %", "from late.csv"],
   ]);
 });
 
@@ -66,6 +80,29 @@ it("a file that told the same is no step; what was declined or undone changes no
     ["corrected: cylinder 1: 7 % to 8 %", "from tests.csv"],
   ]);
   expect(historySteps(events, f)[2]?.undone).toEqual({ by: "B. Clerk", at: undone.undoneAt });
+});
+
+it("tells every cell that was corrected, also one that became blank, and each once", () => {
+  const first = testFact({
+    test: "compression-dry",
+    warm: true,
+    readings: [
+      reading({ value: 90, valueUnit: "psi", firstStroke: 60 }),
+      reading({ cylinder: 2, value: 92, valueUnit: "psi" }),
+    ],
+  });
+  const unit = told(2, [], { test: { ...first, warm: null, readings: [reading({ value: 90, valueUnit: "bar" })] } });
+  const blank = told(3, [], { whole: true, test: { ...first, date: "2025-01-10", warm: null, readings: [] } });
+  const again = told(4, [], { test: { ...first, date: "2025-02-10", instrument: "G-2" } });
+  expect(whats([told(1, [], { test: first }), unit, blank, again]).slice(1)).toEqual([
+    ["corrected: cylinder 1: 90 psi to 90 bar; cylinder 1, first stroke: 60 psi to not recorded", "from tests.csv"],
+    ["corrected: warm: yes to not recorded", "from tests.csv"],
+    [
+      "corrected: date: 10 Jan 2025 to 10 Feb 2025; tester: not recorded to G-2; warm: not recorded to yes; " +
+        "cylinder 1: 90 bar to 90 psi; cylinder 1, first stroke: not recorded to 60 psi",
+      "from tests.csv",
+    ],
+  ]);
 });
 
 it("tells what a person made of it, of whom the file says so, and what was taken back", () => {

@@ -99,3 +99,49 @@ it("ids are those that the server takes, in the order of time, and never twice",
   expect(ids.toSorted()).toEqual(ids);
   expect(new Set([...ids, ...ids.map(() => newDraftId(now))]).size).toBe(1_000);
 });
+
+it("a change is made to what the device keeps, also where another page changed it and this one was not told yet", async () => {
+  const one = await openPage();
+  one.putDraft(sheet(1));
+  const other = await openPage();
+  expect(other.deviceDraft(sheet(1).id)?.readings).toEqual([]);
+  const reading = (cylinder: number) => ({
+    cylinder,
+    value: 1150,
+    firstStroke: null,
+    heardAt: [],
+    remarks: null,
+    asked: [],
+  });
+  const keep = (cylinder: number) => (draft: DeviceDraft) => ({
+    ...draft,
+    readings: [...draft.readings, reading(cylinder)],
+  });
+  one.changeDraft(sheet(1).id, keep(1));
+  other.changeDraft(sheet(1).id, keep(2));
+  one.changeDraft(sheet(1).id, keep(3));
+  expect((await openPage()).deviceDraft(sheet(1).id)?.readings.map(({ cylinder }) => cylinder)).toEqual([1, 2, 3]);
+});
+
+it("what another page threw away is not brought back by a change", async () => {
+  const one = await openPage();
+  one.putDraft(sheet(1));
+  const other = await openPage();
+  other.putDraft(sheet(2));
+  one.removeDraft(sheet(1).id);
+  other.changeDraft(sheet(1).id, (draft) => ({ ...draft, step: "end" }));
+  expect([...kept.keys()]).toEqual([`borecast-test-sheet:${sheet(2).id}`]);
+  expect(other.deviceDraft(sheet(1).id)).toBeNull();
+});
+
+it("a sheet that the browser keeps no more goes on from what the page has, not from what was kept before", async () => {
+  const page = await openPage();
+  page.putDraft(sheet(1));
+  vi.stubGlobal("localStorage", storageOf(kept, { isFull: true }));
+  page.changeDraft(sheet(1).id, (draft) => ({ ...draft, step: "cylinders" }));
+  page.changeDraft(sheet(1).id, (draft) => ({ ...draft, typing: { ...draft.typing, value: "11" } }));
+  expect(page.deviceDraft(sheet(1).id)).toMatchObject({ step: "cylinders", typing: { value: "11" } });
+  vi.stubGlobal("localStorage", storageOf(kept));
+  page.changeDraft(sheet(1).id, (draft) => draft);
+  expect((await openPage()).deviceDraft(sheet(1).id)).toMatchObject({ step: "cylinders", typing: { value: "11" } });
+});

@@ -25,7 +25,7 @@ function say(
     before: readonly Entry[];
   }> = {},
 ): readonly string[] {
-  return judgeEntry(of, { facts, terms, before }).map((finding) => entryWords(finding, terms.test));
+  return judgeEntry(of, { facts, terms, before }).map((finding) => entryWords(finding, terms));
 }
 const codes = (...args: Parameters<typeof say>) => {
   const [of, { facts = sound, terms = compressionTerms, before = [] } = {}] = args;
@@ -36,7 +36,7 @@ describe("a reading beside the last test of its cylinder", () => {
   it("says plainly how far it is, and what to do", () => {
     expect(say(entry(1, 620))).toEqual([
       "Far from the last test (1,150 to 620 kPa): check the adaptor and measure again.",
-      "At or past the limit of 900 kPa: measure it a second time to be sure.",
+      "At or past the limit (900 kPa): measure it a second time to be sure.",
     ]);
   });
 
@@ -80,7 +80,7 @@ describe("a reading beside the last test of its cylinder", () => {
   it("a held pressure is read as what is lost", () => {
     const terms = { ...leakDownTerms, valueUnit: "psi", supply: 80 } as const;
     expect(codes(entry(1, 70), { facts: leakDownFacts([12]), terms })).toEqual([]);
-    expect(say(entry(1, 40), { facts: leakDownFacts([12]), terms })[0]).toContain("(12 to 50 %)");
+    expect(say(entry(1, 40), { facts: leakDownFacts([12]), terms })[0]).toContain("held 70 to 40 of 80: 12 to 50 %");
   });
 });
 
@@ -206,6 +206,21 @@ describe("figures of the last test", () => {
     const bar = { ...compressionTerms, valueUnit: "bar" } as const;
     const before = [entry(1, 11.5), entry(2, 11.6), entry(3, 11.4)];
     expect(codes(entry(4, 11.55), { terms: bar, before })).toEqual([]);
+  });
+});
+
+describe("on a tester that shows what the cylinder holds", () => {
+  it("what is asked and told stands as the gauge reads it, beside what is lost", () => {
+    const terms = { ...leakDownTerms, valueUnit: "psi", supply: 80 } as const;
+    const facts = leakDownFacts([7.5], { limit: 25 });
+    const same = { ...facts, tester: { ...facts.tester!, supplyKpa: 551.6 } };
+    expect(say(entry(1, 50), { facts: same, terms })).toEqual([
+      "Far from the last test (held 74 to 50 of 80: 7.5 to 37.5 %): check the hose and top dead centre, and measure again.",
+      "At or past the limit (held 60 of 80: 25 %): measure it a second time to be sure.",
+    ]);
+    expect(say(entry(1, 3.4), { facts: same, terms: { ...terms, valueUnit: "bar", supply: 5.5 } })[0]).toContain(
+      "held 5.1 to 3.4 of 5.5: 7.5 to 38.2 %",
+    );
   });
 });
 

@@ -26,6 +26,8 @@ export function compressionFacts(levels: readonly (number | null)[], { limit = 9
     test: "compression-dry",
     newKpa: 1250,
     tester: null,
+    lastHeld: null,
+    instruments: [],
     byCylinder: levels.map((level, i) => ({
       cylinder: i + 1,
       limit,
@@ -39,6 +41,8 @@ export function leakDownFacts(levels: readonly (number | null)[], { limit = 30 }
     test: "leak-down",
     newKpa: null,
     tester: { orificeMm: 1.016, supplyKpa: 550 },
+    lastHeld: null,
+    instruments: [],
     byCylinder: levels.map((level, i) => ({
       cylinder: i + 1,
       limit,

@@ -77,6 +77,22 @@ describe("what a sheet knows", () => {
     expect(of?.tester).toEqual({ orificeMm: 1, supplyKpa: 550 });
   });
 
+  it("the tester of the last leak-down test, where it showed what was held, and the names of those used before", () => {
+    const leakDown = (date: string, instrument: string | null, more: Partial<TestLine["entered"][number]>) => ({
+      ...line(date, 1, 74, more),
+      measure: "leak-down" as const,
+      instrument,
+    });
+    const held = leakDown("2026-05-01", "T-2", { valueUnit: "psi", supply: 80 });
+    const lost = leakDown("2026-04-01", "T-1", { valueUnit: "%" });
+    const factsOf = (...of: unknown[]) =>
+      testSheetFacts(reportOf([...tests, ...of]), { altitudeM: null }).tests.find(({ test }) => test === "leak-down");
+    const known = factsOf(lost, leakDown("2026-01-01", "T-2", {}), leakDown("2025-01-01", null, {}), held);
+    expect(known).toMatchObject({ lastHeld: { valueUnit: "psi", supply: 80 }, instruments: ["T-2", "T-1"] });
+    expect(factsOf(lost)).toMatchObject({ lastHeld: null, instruments: ["T-1"] });
+    expect(factsOf()).toMatchObject({ lastHeld: null, instruments: [] });
+  });
+
   it("a wet test is offered to a diesel only where the model allows it", () => {
     const kinds = (model: typeof entry) =>
       testSheetFacts(reportOf([], model), { altitudeM: null }).tests.map(({ test }) => test);

@@ -1,13 +1,16 @@
 import type { Metadata } from "next";
 import { notFound } from "next/navigation";
+import { lastDateTaken } from "@/app/_jobs/as-of.ts";
 import { seenOf, testOf } from "@/app/_jobs/record-facts.ts";
 import { AppLink } from "@/app/_ui/app-link.client.tsx";
 import { CsvLink } from "@/app/_ui/csv-link.tsx";
 import { NameGate } from "@/app/_ui/name-gate.tsx";
 import { testFileAddress } from "@/app/_ui/recording/address.ts";
 import { askedTestSchema } from "@/app/_ui/recording/asked-test.ts";
-import { CorrectionDesk, JudgementDesk } from "@/app/_ui/recording/test-desks.client.tsx";
+import { CorrectionDesk } from "@/app/_ui/recording/correction-desk.client.tsx";
+import { JudgementDesk } from "@/app/_ui/recording/test-desks.client.tsx";
 import { TestHistory } from "@/app/_ui/recording/test-history.tsx";
+import { WithdrawnNote } from "@/app/_ui/recording/withdrawn-tests.tsx";
 import { SavedNote } from "@/app/_ui/saved-note.tsx";
 import { Sheet } from "@/app/_ui/sheet.tsx";
 import { measureTitles } from "@/app/_ui/unit/unit-words.ts";
@@ -17,6 +20,7 @@ import { appStore } from "@/db/app-store.ts";
 import { knowsUnit, unitReport } from "@/db/assessments.ts";
 import { readSettings } from "@/db/settings.ts";
 import { testHistories, testHistoryKey } from "@/db/test-history.ts";
+import { withdrawnBy } from "@/lib/withdrawn.ts";
 import "@/app/_ui/styles/house.css";
 import "@/app/_ui/recording/recording.css";
 
@@ -36,14 +40,14 @@ export default async function TestPage({ params, searchParams }: Props) {
   if (unit === null || !(await knowsUnit(store, unit))) notFound();
   const search = await searchParams;
   const asked = askedTestSchema.safeParse(search);
-  const test = asked.success ? await testOf(store, { unit, ...asked.data }) : null;
+  const standing = asked.success ? await testOf(store, { unit, ...asked.data }) : null;
   const f = await viewerFormats();
   const back = (
     <p className="no-print">
       <AppLink href={`${unitAddress(unit)}#tests`}>Back to the tests of {unit}</AppLink>
     </p>
   );
-  if (test === null) {
+  if (standing === null) {
     return (
       <div className="page">
         {back}
@@ -52,6 +56,8 @@ export default async function TestPage({ params, searchParams }: Props) {
       </div>
     );
   }
+  const { test, judged } = standing;
+  const counts = withdrawnBy(judged).left(test);
   const [settings, viewer, histories, report] = await Promise.all([
     readSettings(store),
     viewerName(),
@@ -81,19 +87,25 @@ export default async function TestPage({ params, searchParams }: Props) {
       </p>
       {keptImport !== null && <SavedNote store={store} importId={keptImport} f={f} />}
       {line !== undefined && line.doubts.length > 0 && <p className="caution">{f.words(line.doubts.join("; "))}</p>}
+      <WithdrawnNote events={events} f={f} timeZone={settings.timeZone} />
       <Sheet title="Judge it" note="Nothing is deleted: what is set aside stays, and is shown with the reason.">
         <NameGate name={viewer}>
           <JudgementDesk key={keptImport} {...desk} />
         </NameGate>
       </Sheet>
-      <Sheet
-        title="Correct it"
-        note="Another day, tester or kind of test is another test: set this one aside, and enter that one."
-      >
-        <NameGate name={viewer}>
-          <CorrectionDesk key={desk.seen} {...desk} meterUnit={test.meterUnit} />
-        </NameGate>
-      </Sheet>
+      {counts !== null && report !== null && (
+        <Sheet title="Correct it" note="What stands now and what you make of it both stay in the history below.">
+          <NameGate name={viewer}>
+            <CorrectionDesk
+              key={desk.seen}
+              {...desk}
+              test={counts}
+              cylinders={report.model.cylinders}
+              latest={lastDateTaken(settings, new Date())}
+            />
+          </NameGate>
+        </Sheet>
+      )}
       <Sheet
         title="History"
         note="Who told it, corrected it and judged it, when and why, newest first."
