@@ -79,7 +79,7 @@ export const layoutVersionsTable = (versions: readonly LayoutVersion[]): CsvTabl
       what: ({ change }) => change?.column ?? null,
       was: ({ change }) => change?.before ?? null,
       became: ({ change }) => change?.after ?? null,
-      renamed_from: ({ version }) => version.renamedFrom,
+      renamed_from: ({ version }) => version.renamed?.from ?? null,
       in_force: ({ version }) => yesNo(version.isInForce),
       withdrawn_by: ({ version }) => version.withdrawn?.by ?? null,
     },

@@ -21,6 +21,7 @@ export function PutBack(props: {
   readonly thing: string;
   readonly label: string;
   readonly what: string;
+  readonly size?: "sm";
 }) {
   const router = useRouter();
   const [problem, setProblem] = useState<string | null>(null);
@@ -45,7 +46,7 @@ export function PutBack(props: {
     <>
       <Button
         variant="default"
-        size="compact-sm"
+        size={props.size ?? "compact-sm"}
         loading={pending}
         onClick={putBack}
         aria-label={`${props.label}: ${props.what}`}

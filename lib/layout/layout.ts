@@ -104,7 +104,7 @@ function contradictionsOf(layout: {
     const key = JSON.stringify([column.is === "field" ? column.field : null, cylinder, measure]);
     const first = taken.get(key);
     if (first === undefined) taken.set(key, index);
-    else found.push({ path: ["columns", index], message: `tells the same as column ${first + 1}` });
+    else found.push({ path: ["columns", index], message: sameAs(layout.columns, first) });
     if (column.is === "field" && cylinder === null && measure === null) forWholeRow.add(column.field);
     if (column.is === "field" && column.field === "cylinder" && cylinder !== null) {
       found.push({
@@ -127,6 +127,12 @@ function contradictionsOf(layout: {
   }
   return found;
 }
+
+/** Columns may have the same heading, so the number is told as well. */
+const sameAs = (columns: readonly { readonly header: string }[], first: number): string => {
+  const heading = columns[first]?.header.trim() ?? "";
+  return `tells the same as column ${first + 1}${heading === "" ? "" : `, "${heading}"`}`;
+};
 
 /** What a layout still lacks before rows can be read by it. */
 export type LayoutGap =

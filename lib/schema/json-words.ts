@@ -28,6 +28,11 @@ export function jsonIssueWords(issue: z.core.$ZodIssue): string {
       return `must be ${issue.inclusive === true ? "at most" : "below"} ${issue.maximum}`;
     case "invalid_value":
       return `must be ${issue.values.map(String).join(" or ")}`;
+    case "invalid_union":
+      // Of which kind an entry is stands in one of its fields; zod names what that may hold, though its types do not.
+      return "options" in issue && Array.isArray(issue.options)
+        ? `must be ${issue.options.map(String).join(" or ")}`
+        : issue.message;
     case "unrecognized_keys":
       return `must not have ${issue.keys.map((key) => `"${key}"`).join(", ")}`;
     default:

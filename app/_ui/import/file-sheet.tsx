@@ -85,8 +85,7 @@ export async function FileSheet({
               <tr key={file.fileNo}>
                 <th scope="row">{kept.has(file.fileNo) ? <Original importId={id} file={file} named /> : file.name}</th>
                 <td>
-                  <Kind file={file} again={again} />
-                  {kept.has(file.fileNo) && <Refused importId={id} file={file} />}
+                  <Kind file={file} again={again} /> {kept.has(file.fileNo) && <Refused importId={id} file={file} />}
                 </td>
                 {columns.map(([key, title]) => (
                   <td key={title} className="number" data-nought={file[key] === 0} data-column={key}>
@@ -116,7 +115,6 @@ function Refused({ importId, file }: { readonly importId: string; readonly file:
   if (file.refusedRows === 0 || file.kind === "engine-models") return null;
   return (
     <a className="no-print" href={`/api/imports/${encodeURIComponent(importId)}/files/${file.fileNo}/refused`} download>
-      {" "}
       Refused rows, with reasons
     </a>
   );
@@ -174,9 +172,10 @@ function Original({
 }
 
 function Kind({ file, again }: { readonly file: ImportFileRow; readonly again: readonly string[] }) {
+  const isForeign = (layoutOfRow(file)?.layout ?? null) !== null;
   return (
     <>
-      {file.kind !== null && kindsOfFile[file.kind].title}
+      {file.kind !== null && (isForeign ? "Test results, in columns of their own" : kindsOfFile[file.kind].title)}
       {file.refused && (
         <strong className="refused">{file.kind === null ? "not readable" : ", refused as a whole"}</strong>
       )}

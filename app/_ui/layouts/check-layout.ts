@@ -43,5 +43,5 @@ function wrongConstants({ constants }: Layout): FieldProblems {
   );
 }
 
-/** "tells the same as column 3" → "It tells the same as column 3." */
+/** "is missing" → "It is missing." */
 const sentence = (message: string): string => `It ${message.replace(/[.]$/, "")}.`;

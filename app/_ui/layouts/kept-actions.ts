@@ -12,6 +12,7 @@ import { type GivenLayout, keepChange, layoutName, nameProblem } from "../../_jo
 import { doerOf } from "../../_jobs/progress.ts";
 import { actingViewer } from "../acting.ts";
 import { notUnderstood } from "../asking/begun.ts";
+import type { FieldProblems } from "../asking/field-problems.ts";
 import { checkLayout } from "./check-layout.ts";
 import { type KeptOutcome, nothingKept } from "./kept-outcome.ts";
 import { largestLayoutFile } from "./limits.ts";
@@ -27,7 +28,9 @@ export async function saveKeptLayout(asked: z.input<typeof saving>): Promise<Kep
   if (!given.success) return { ...nothingKept, problem: notUnderstood };
   const { was, after } = given.data;
   const checked = checkLayout(given.data.layout);
-  if (!checked.ok) return { ...nothingKept, problems: checked.problems, gaps: checked.gaps };
+  if (!checked.ok) {
+    return { ...nothingKept, problems: { ...nameProblems(given.data.name), ...checked.problems }, gaps: checked.gaps };
+  }
   return keep({ name: given.data.name, layout: checked.layout }, { was, after });
 }
 
@@ -83,13 +86,15 @@ export async function withdrawKeptLayout(was: string): Promise<KeptOutcome> {
     : { ...nothingKept, problem: "It is withdrawn already, or has another name now." };
 }
 
+const nameProblems = (given: string): FieldProblems =>
+  layoutName(given) === null ? { name: `${sentenceWords(nameProblem)}.` } : {};
+
 async function keep(
   given: GivenLayout,
   seen: { readonly was: string; readonly after: number | null },
 ): Promise<KeptOutcome> {
-  if (layoutName(given.name) === null) {
-    return { ...nothingKept, problems: { name: `${sentenceWords(nameProblem)}.` } };
-  }
+  const problems = nameProblems(given.name);
+  if (problems["name"] !== undefined) return { ...nothingKept, problems };
   const act = await actingViewer();
   if (typeof act === "string") return { ...nothingKept, problem: act };
   const kept = await keepChange(await appStore(), given, { ...seen, ...act });

@@ -61,11 +61,10 @@ export function LayoutHistory(props: {
 }
 
 function Told({ version }: { readonly version: LayoutVersion }) {
-  const { no, layout, changes, renamedFrom } = version;
+  const { no, layout, changes, renamed } = version;
   if (layout === null) return <>Kept by another version of Borecast; this one cannot read it.</>;
-  const renamed =
-    renamedFrom === null ? [] : [{ column: "name", before: renamedFrom, after: "the name that it has now" }];
-  const all = [...renamed, ...changes];
+  const name = renamed === null ? [] : [{ column: "name", before: renamed.from, after: renamed.to }];
+  const all = [...name, ...changes];
   if (all.length > 0) return <ChangeCells changes={all} />;
   return <>{no === 1 ? "Kept for the first time" : "Kept without a change"}</>;
 }

@@ -14,7 +14,8 @@ export interface LayoutVersion {
   readonly layout: Layout | null;
   /** What it told otherwise than the version before it that can be read; none for the first. */
   readonly changes: readonly ChangeLine[];
-  readonly renamedFrom: string | null;
+  /** null: it kept the name of the version before it. */
+  readonly renamed: { readonly from: string; readonly to: string } | null;
   readonly withdrawn: { readonly at: string; readonly by: string } | null;
   /** It tells how files are read now. */
   readonly isInForce: boolean;
@@ -38,7 +39,14 @@ export function layoutVersionsOf(rows: readonly LayoutRow[]): readonly LayoutVer
       by: row.by,
       layout,
       changes: layout === null || before === null ? [] : layoutChanges(before, layout),
-      renamedFrom: row.renamedFrom,
+      // Rows bear the name of today; what it was called then, the next one that was renamed tells.
+      renamed:
+        row.renamedFrom === null
+          ? null
+          : {
+              from: row.renamedFrom,
+              to: rows.slice(0, i).findLast(({ renamedFrom }) => renamedFrom !== null)?.renamedFrom ?? row.name,
+            },
       withdrawn:
         isLastWithdrawn && row.withdrawnAt !== null ? { at: row.withdrawnAt, by: row.withdrawnBy ?? "" } : null,
       isInForce: i === 0 && !row.withdrawn,

@@ -41,10 +41,10 @@ describe("the versions of a layout", () => {
   ]);
 
   it("tell what each changed, column by column and value by value", () => {
-    expect(versions.map(({ no, isInForce, renamedFrom }) => [no, isInForce, renamedFrom])).toEqual([
+    expect(versions.map(({ no, isInForce, renamed }) => [no, isInForce, renamed])).toEqual([
       [4, true, null],
       [3, false, null],
-      [2, false, "Shed"],
+      [2, false, { from: "Shed", to: "Yard" }],
       [1, false, null],
     ]);
     expect(versions[2]?.changes).toEqual([

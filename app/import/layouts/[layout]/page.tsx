@@ -95,11 +95,6 @@ export default async function LayoutPage({ params, searchParams }: Props) {
         ))}
       </p>
       <div className="form-buttons no-print">
-        {layout !== null && (
-          <a className="button-link" href={`${layoutAddress(name)}/json`} download>
-            Download as JSON
-          </a>
-        )}
         <NameGate name={viewer}>
           {isInForce && layout !== null && (
             <AppLink href={layoutEditAddress(name)} variant="filled">
@@ -112,10 +107,16 @@ export default async function LayoutPage({ params, searchParams }: Props) {
               action={putBackLayout.bind(null, name, latest.id, latest.id)}
               thing="this layout"
               label="Put it back"
+              size="sm"
               what={`${name}, as it was withdrawn`}
             />
           )}
         </NameGate>
+        {layout !== null && (
+          <a className="button-link" href={`${layoutAddress(name)}/json`} download>
+            Download as JSON
+          </a>
+        )}
       </div>
       {layout !== null && (
         <div className="layout-sheets">

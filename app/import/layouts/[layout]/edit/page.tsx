@@ -33,7 +33,7 @@ export default async function EditLayoutPage({ params }: Props) {
         <AppLink href={layoutAddress(name)}>Back to {name}</AppLink>
       </p>
       <h1 className="finding">Change {name}. What you keep is its next version; the others stay.</h1>
-      <Sheet title="Its columns" note="each as it is read now; change what is not right" long>
+      <Sheet label="Fields of the layout" long>
         <NameGate name={await viewerName()} told={<LayoutTable name={name} layout={layout} />}>
           <LayoutDesk key={row.id} was={name} after={row.id} layout={layout} />
         </NameGate>
