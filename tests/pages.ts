@@ -228,7 +228,7 @@ export const pages: readonly PageOfApp[] = [
   },
   {
     route: "import/layouts",
-    empty: [{ address: "/import/layouts", says: "No layout is kept yet" }],
+    empty: [{ address: "/import/layouts", says: "layout" }],
     demo: [],
     bench: "/import/layouts",
   },
