@@ -11,13 +11,15 @@ const of = ({ date, where }: Told) => `the test of ${date} (${where})`;
 
 export const oddWords = {
   nearRepeat: (other: Told) =>
-    `all readings are those of ${of(other)}, one day off; if it is the same test, it would count twice`,
+    `all readings are those of ${of(other)}, one day off; taken as a test of its own, but if it is the same one, it counts twice`,
   meterEqual: (meter: string, other: Told) =>
     `the meter ${meter} is the same as at ${of(other)}; taken, but look whether it was read anew`,
   copied: (other: Told) =>
     `all readings are exactly those of ${of(other)}; taken, but look whether they were copied from it`,
   beforeFirstDay: (date: string, firstDay: string) =>
     `${date} lies before the unit's first day (${firstDay}); taken, but check the date`,
+  dateFirst: (date: string, firstDay: string) =>
+    `the date ${date} lies before the unit's first day (${firstDay}), so look at that first`,
   pressureUnit: (unit: string, likely: string, other: Told | null) =>
     `the readings fit ${other === null ? "the engine's new value" : of(other)} in ${likely}, not in ${unit}; taken, but check the unit`,
   reversed: (other: Told) =>
@@ -25,9 +27,9 @@ export const oddWords = {
   meterJump: (meter: string, other: Told, likely: string) =>
     `the meter ${meter} runs far ahead of ${of(other)}; ${likely} would fit; taken, but check its unit`,
   unitLikeKnown: (unit: string, known: string) =>
-    `the unit "${unit}" is new, but differs from the known unit "${known}" by a blank, a capital, a nought or the letter O alone`,
+    `the unit "${unit}" is new, but differs from the known unit "${known}" by a blank, a capital, a nought or the letter O alone; taken as a unit of its own, but check the number`,
   unitsAlike: (unit: string, other: string) =>
-    `the units "${unit}" and "${other}" differ by a blank, a capital, a nought or the letter O alone`,
+    `the units "${unit}" and "${other}" differ by a blank, a capital, a nought or the letter O alone; taken as two units, but check the numbers`,
 } as const;
 
 export const proposalWords = {

@@ -22,8 +22,26 @@ export function rowIssue(
   why: string,
 ): RowIssue {
   const { file, line, column } = at;
-  const place = column === null ? `line ${line}` : `line ${line}, ${column}`;
-  return { severity, code, file, line, column, value: shortValue(at.value), words: `${place}: ${why}` };
+  return {
+    severity,
+    code,
+    file,
+    line,
+    column,
+    value: shortValue(at.value),
+    words: `${placeWords(line, column)}: ${why}`,
+  };
+}
+
+const placeWords = (line: number, column: string | null): string =>
+  column === null ? `line ${line}` : `line ${line}, ${column}`;
+
+/** The issue of a cell told by another name of its column. */
+export function inColumn(issue: RowIssue, column: string): RowIssue {
+  if (issue.line === null) return { ...issue, column };
+  const before = placeWords(issue.line, issue.column);
+  const why = issue.words.startsWith(before) ? issue.words.slice(before.length) : `: ${issue.words}`;
+  return { ...issue, column, words: `${placeWords(issue.line, column)}${why}` };
 }
 
 const longestValue = 400;

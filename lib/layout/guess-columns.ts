@@ -1,7 +1,8 @@
+import { longestHeading } from "../schema/reading.ts";
 import type { MeterUnit } from "../schema/words.ts";
 import { contentFits, filled, meaningByContent, numbersBeginAgain } from "./column-content.ts";
 import type { FoundHeader } from "./find-header.ts";
-import { type LayoutColumn, type LayoutField, longestLabel } from "./layout.ts";
+import type { LayoutColumn, LayoutField } from "./layout.ts";
 import { questionWords } from "./question-words.ts";
 import { type Heading, readHeading } from "./read-heading.ts";
 import type { Choice, ColumnGuess, Question, Sample, SuggestContext, Sureness } from "./suggestion.ts";
@@ -261,7 +262,7 @@ export function guessColumns(
   const width = headings.length;
   const first = Array.from({ length: width }, (_, index) => {
     const texts = rows.map((row) => row[index] ?? "");
-    const header = (headings[index] ?? "").slice(0, longestLabel);
+    const header = (headings[index] ?? "").slice(0, longestHeading);
     return guessColumn({ header, index, texts }, context, questions);
   });
   const guesses = carriedDown(withoutDoubles(withoutNumbersBesideCylinders(first, questions), questions), rows);

@@ -1,5 +1,8 @@
 import { fingerprintOf } from "../fingerprint.ts";
 
+/** The heading of the column in which refused rows tell why, where they are given back to be mended. */
+export const reasonHeading = "reason";
+
 /** A kept header is told by its words up to this length; beyond it by their fingerprint as well. */
 const longestKey = 500;
 
@@ -13,11 +16,13 @@ export const headingKey = (heading: string): string =>
 
 /**
  * The text by which a header is recognised in the next file: its headings in their order, whatever their case, blanks
- * and signs. Columns without a heading count as long as one with a heading comes after them.
+ * and signs. Columns without a heading count as long as one with a heading comes after them; a last one that tells why rows
+ * were refused does not.
  */
 export function headerKey(headings: readonly string[]): string {
   const keys = headings.map(headingKey);
   while (keys.at(-1) === "") keys.pop();
+  if (keys.at(-1) === reasonHeading) keys.pop();
   const key = keys.join(" | ");
   return key.length <= longestKey ? key : `${key.slice(0, longestKey)}… ${fingerprintOf(key)}`;
 }

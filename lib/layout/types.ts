@@ -34,8 +34,9 @@ export type LayoutMismatch =
   | { readonly code: "layout-title"; readonly said: string; readonly held: string };
 
 export type LayoutStep =
-  /** Part of the title block, or the header once more. */
-  | { readonly is: "passed" }
+  /** Part of a title block, or the header once more. */
+  | { readonly is: "title" }
+  | { readonly is: "header-again" }
   | {
       readonly is: "opened";
       readonly width: number;
@@ -44,9 +45,13 @@ export type LayoutStep =
     }
   /** A line of totals, or a remark that stands by itself: worth a mention. */
   | { readonly is: "left-out"; readonly why: "total" | "remark"; readonly text: string }
-  /** `measured`: the row has a reading, be it one that cannot be told. */
+  /**
+   * `record`: as it was read, with what was corrected, and in each blank cell that is carried down what stands above it.
+   * `measured`: the row has a reading, be it one that cannot be told.
+   */
   | {
       readonly is: "rows";
+      readonly record: readonly string[];
       readonly rows: readonly CanonicalRow[];
       readonly doubts: readonly DoubtfulCell[];
       readonly measured: boolean;
