@@ -285,6 +285,10 @@ const doubtWords: Record<CellDoubt, string> = {
   "number-other-sign": "does not fit the decimal sign of the layout; write it as the other numbers are written",
   "date-ambiguous": "does not tell day and month apart; say in the layout which of them comes first",
   "supply-unit": "is a supply pressure without a unit; say in the layout in which unit it is",
+  "pair-percent":
+    "looks like a pressure held of its supply, in a column of per cent; say in the layout in which pressure it is, or write the per cent lost",
+  "supply-twice":
+    "holds two pressures, and neither is the supply that is told for it; write what was held, and the supply once",
   "unit-other": "has a unit that is not that of this column; write it in the unit of the column, or the figure alone",
 };
 

@@ -110,6 +110,9 @@ const textIn = (told: ToldFields, field: LayoutField): string => {
   return converted?.ok === true ? converted.text : "";
 };
 
+/** Whether two figures of one pressure agree: converted or rounded ones differ a little. */
+const isSame = (one: number, two: number) => Math.abs(one - two) <= 0.02 * Math.max(one, two);
+
 /** The row of one reading, or the cells for which it cannot be told; null: the cylinder was not measured. */
 function rowOf(
   given: string,
@@ -132,6 +135,7 @@ function rowOf(
     column.unit ??
     valueUnitOf(textIn(told, "value_unit")) ??
     valueUnitIn(told.get("test")?.given ?? "");
+  if (reading.supply !== null && unit === "%") doubts.push({ spelled, value: given.trim(), doubt: "pair-percent" });
   const cells = canonicalNames.map((name) => (name === "value" || !concerns(name, measure) ? "" : textIn(told, name)));
   const set = (name: CanonicalName, text: string) => {
     cells[placeOf.get(name) as number] = text;
@@ -144,6 +148,8 @@ function rowOf(
     const from = valueUnitOf(found.converted.unit) ?? found.column?.unit ?? null;
     const beside = pressureBeside(found.converted.text, from, unit);
     if (beside === null) doubts.push({ spelled: found.spelled, value: found.given, doubt: "supply-unit" });
+    else if (field === "supply" && reading.supply !== null && !isSame(Number(beside), Number(reading.supply)))
+      doubts.push({ spelled, value: given.trim(), doubt: "supply-twice" });
     else set(field, beside);
   }
   if (doubts.length > 0) return { doubts };

@@ -21,6 +21,8 @@ export const questionWords = {
   cylinder: "No column tells the cylinder, and no heading names one. Say which column does.",
   valueUnit: (headers: readonly string[], example: string) =>
     `Nothing says in which unit ${columns(headers)} ${headers.length === 1 ? "is" : "are"}, such as ${example}.`,
+  pairUnit: (headers: readonly string[], example: string) =>
+    `In ${columns(headers)} cells such as ${example} tell a pressure held and its supply. Nothing says in which unit they are.`,
   supply: (headers: readonly string[]) =>
     `In ${columns(headers)} the pressure is told that was held. Say which column has the supply pressure, or give it for all of the file.`,
   supplyUnit: (header: string) => `Nothing says in which unit the supply pressure ${quote(header)} is.`,
