@@ -318,6 +318,8 @@ export const layoutWords = {
         return `the layout does not tell ${layoutWords.gaps(mismatch.gaps)}; add that to it`;
       case "layout-header":
         return `no row of the file has the columns of the layout; missing ${mismatch.missing.length === 1 ? "is" : "are"} ${andList(mismatch.missing.slice(0, 12).map(quote))}; choose another layout, or have one suggested`;
+      case "layout-blocks":
+        return `the headings come again below ${quote(mismatch.said)}, but by the layout one unit, date or meter reading holds for the whole file; import each sheet by itself, or have the layout read them from the title`;
       case "layout-title":
         return `the title says ${mismatch.said}, but by the layout the file holds ${mismatch.held}; choose another layout`;
     }

@@ -4,7 +4,7 @@ import { type Converted, convertField, convertReading } from "./convert-cell.ts"
 import type { FieldColumn, Layout, LayoutField, ReadingColumn } from "./layout.ts";
 import type { LocatedColumns } from "./locate-columns.ts";
 import { pressureBeside } from "./pressure-beside.ts";
-import { type TitleBlock, valueAfter } from "./title-block.ts";
+import { type TitleBlock, valueAfter } from "./title-statements.ts";
 import {
   type CanonicalName,
   type CanonicalRow,

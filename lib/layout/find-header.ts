@@ -62,11 +62,15 @@ function scoreOf(headings: readonly string[]): number {
 
 /** Whether the upper of two rows heads groups of the lower one: at least two cells, or one that is not at the left edge. */
 function mayBeUpper(upper: readonly string[], lower: readonly string[]): boolean {
-  const filledAbove = upper.flatMap((cell, i) => (cell.trim() === "" ? [] : [i]));
+  const cells = upper.slice(0, cellsLooked);
+  const filledAbove = cells.flatMap((cell, i) => (cell.trim() === "" ? [] : [i]));
   const [first] = filledAbove;
-  if (first === undefined || upper.some((cell) => isData(cell.trim()))) return false;
+  if (first === undefined || cells.some((cell) => isData(cell.trim()))) return false;
   if (filledAbove.length === 1 && first === 0) return false;
-  const below = lower.map((cell) => cell.trim()).filter((cell) => cell !== "");
+  const below = lower
+    .slice(0, cellsLooked)
+    .map((cell) => cell.trim())
+    .filter((cell) => cell !== "");
   return below.length > 1 && below.every((cell) => isBareNumber(cell) || !isData(cell));
 }
 

@@ -5,7 +5,8 @@ import { type LayoutColumn, type LayoutField, longestLabel } from "./layout.ts";
 import { questionWords } from "./question-words.ts";
 import { type Heading, readHeading } from "./read-heading.ts";
 import type { Choice, ColumnGuess, Question, Sample, SuggestContext, Sureness } from "./suggestion.ts";
-import type { Meaning } from "./synonyms.ts";
+import { isBareNoun, isLikeNumber, type Meaning } from "./synonyms.ts";
+import { wordsOf } from "./trade-words.ts";
 
 /** What each column of a foreign file is, by its heading and by what stands in it. */
 
@@ -24,12 +25,15 @@ function meaningOf(
   heading: Heading,
   header: string,
   texts: readonly string[],
-  { models }: SuggestContext,
+  { models, units }: SuggestContext,
 ): Meaning | null {
   const bearsOut = (meaning: Meaning): boolean => {
     if (!contentFits(meaning, texts)) return false;
     // A row number counts up as cylinders do, but never begins again.
     if (vague.has(meaning) && vagueHeading.test(header.trim())) return numbersBeginAgain(texts);
+    // `Vehicle` over van and lorry, or `Fleet` over North and South, is no number of a unit.
+    if (meaning === "unit" && isBareNoun(wordsOf(header)))
+      return filled(texts).length === 0 || filled(texts).some((text) => isLikeNumber(text) || units.has(text));
     if (meaning === "engine_model") return filled(texts).every((text) => models.has(text));
     return true;
   };

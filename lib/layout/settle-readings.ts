@@ -5,6 +5,7 @@ import type { FileField } from "./layout.ts";
 import { questionWords } from "./question-words.ts";
 import { holdsPairs, isReading, medianOf, numbersOf, type ReadingGuess, settleLeakages } from "./settle-leakages.ts";
 import type { Question } from "./suggestion.ts";
+import type { TitleSaid } from "./title-block.ts";
 import { splitUnit, valueUnitOf } from "./unit-words.ts";
 
 /** Measures and units of the reading columns, as far as headings, cells and title tell them. */
@@ -52,7 +53,7 @@ interface ToldBeside {
 /** `title`: what the title block says of the whole file. */
 export function settleReadings(
   given: readonly Guess[],
-  title: { readonly measure: Measure | null; readonly unit: ValueUnit | null },
+  title: { readonly measure: TitleSaid<Measure>; readonly unit: TitleSaid<ValueUnit> },
   told: ToldBeside,
 ): ReadingsSettled {
   const questions: Question[] = [];
@@ -66,7 +67,7 @@ export function settleReadings(
   });
 
   const untold = told.test ? [] : placesWhere(guesses, ({ is }) => is.measure === null);
-  if (untold.length > 0 && title.measure !== null) constants.test = title.measure;
+  if (untold.length > 0 && title.measure.sure !== null) constants.test = title.measure.sure;
   else if (untold.length > 0) {
     questions.push({
       code: "test",
@@ -78,7 +79,7 @@ export function settleReadings(
         { value: "compression-wet", words: "wet compression" },
         { value: "leak-down", words: "leak-down" },
       ],
-      likely: null,
+      likely: title.measure.likely,
     });
   }
 
@@ -95,9 +96,10 @@ export function settleReadings(
   const pressures = withoutUnit.filter((i) => !isLeak(i));
   const leaks = withoutUnit.filter((i) => isLeak(i) && !ofPairs.includes(i));
   // The title's % is of the leakages, its pressure of the compressions; which pressure a leak-down was held at, it does not say.
-  const byTitle = title.unit === "%" ? leaks : title.unit === null || withoutUnit.some(isLeak) ? [] : pressures;
-  if (byTitle.length > 0 && byTitle.length === withoutUnit.length && title.unit !== null)
-    constants.value_unit = title.unit;
+  const byTitle =
+    title.unit.sure === "%" ? leaks : title.unit.sure === null || withoutUnit.some(isLeak) ? [] : pressures;
+  if (byTitle.length > 0 && byTitle.length === withoutUnit.length && title.unit.sure !== null)
+    constants.value_unit = title.unit.sure;
   else if (withoutUnit.length > 0) {
     const ask = (places: readonly number[], words: typeof questionWords.valueUnit, more: Partial<Question>) => {
       if (places.length === 0) return;
@@ -111,7 +113,8 @@ export function settleReadings(
       } as const;
       questions.push({ ...asked, words: words(headersAt(guesses, places), example), ...more });
     };
-    const likely = likelyUnit(pressures.flatMap((i) => guesses[i]?.texts ?? []));
+    const ofTitle = title.unit.likely === "%" ? null : title.unit.likely;
+    const likely = ofTitle ?? likelyUnit(pressures.flatMap((i) => guesses[i]?.texts ?? []));
     ask(pressures, questionWords.valueUnit, { likely });
     ask(leaks, questionWords.valueUnit, { choices: leakChoices });
     ask(ofPairs, questionWords.pairUnit, {});

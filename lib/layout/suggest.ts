@@ -1,7 +1,7 @@
 import { type Columns, type CsvKind, columnKey, columnsOf } from "../schema/rows.ts";
 import { meterUnits as allMeterUnits, type MeterUnit } from "../schema/words.ts";
 import { filled } from "./column-content.ts";
-import { findHeader } from "./find-header.ts";
+import { type FoundHeader, findHeader } from "./find-header.ts";
 import { type Guess, guessColumns } from "./guess-columns.ts";
 import { type FileField, type Layout, type LayoutField, layoutSchema } from "./layout.ts";
 import { questionWords } from "./question-words.ts";
@@ -28,10 +28,21 @@ function isContractHeader(headings: readonly string[]): boolean {
 }
 
 const isBlankRow = (record: readonly string[]) => record.every((cell) => cell.trim() === "");
+const isAlone = (record: readonly string[]) => record.filter((cell) => cell.trim() !== "").length === 1;
 /** Rows of totals and lone remarks say nothing of what their columns hold. */
 function isReadingRow(record: readonly string[]): boolean {
   const cells = record.map((cell) => cell.trim()).filter((cell) => cell !== "");
   return cells.length > 1 && !isTotalWord(cells[0] as string);
+}
+
+/** The records below the header without those of further sheets that are none of their readings: titles and headings. */
+function belowHeader(records: Sample, { below, title }: FoundHeader): Sample {
+  const heading = (records[below - 1] ?? []).map((cell) => cell.trim()).join("\n");
+  const rows = records.slice(below);
+  const isAgain = rows.map((row) => row.map((cell) => cell.trim()).join("\n") === heading);
+  // A title as long as the first stands above the headings wherever they come again.
+  const isTitle = (i: number) => isAgain.slice(i, i + 1 + title.length).includes(true);
+  return title.length === 0 ? rows.filter((_, i) => isAgain[i] === false) : rows.filter((_, i) => !isTitle(i));
 }
 
 /** The unit of the meters: of the heading, the cells, the title, or that of the known units; null: nothing tells. */
@@ -82,13 +93,13 @@ export function suggestLayout(sample: Sample, context: SuggestContext): Suggesti
   if (isContractHeader(records[0] ?? [])) return { isContract: true, layout: null, columns: [], questions: [] };
   const header = findHeader(records);
   if (header === null) return noHeader;
-  const rows = records.slice(header.below).filter(isReadingRow);
+  const rows = belowHeader(records, header).filter(isReadingRow);
   const { guesses: first, questions: ofColumns, meterUnits } = guessColumns(header, rows, context);
 
   const inColumns = new Set(
     first.flatMap(({ is }) => (is.is === "field" && is.cylinder === null && is.measure === null ? [is.field] : [])),
   );
-  const title = titleFields(header.title, (field) => inColumns.has(field));
+  const title = titleFields(header.title, (field) => inColumns.has(field), context);
   /** Fields that several columns tell; which of them counts is asked already. */
   const doubles = new Set(
     ofColumns.flatMap(({ choices }) =>
@@ -101,7 +112,7 @@ export function suggestLayout(sample: Sample, context: SuggestContext): Suggesti
     doubles.has(field) ||
     first.some(({ is }) => is.is === "field" && is.field === field) ||
     title.some((entry) => entry.field === field);
-  const readings = settleReadings(first, titleSays(header.title), {
+  const readings = settleReadings(first, titleSays(header.title, records.slice(header.below).filter(isAlone)), {
     test: isTold("test"),
     valueUnit: isTold("value_unit") || testTellsUnit(first),
     supply: isTold("supply"),
