@@ -63,10 +63,14 @@ async function sampleOf(source: ImportSource, look: Look): Promise<Sample | null
         if (/^\s*\{/.test(block.text)) return null;
         records = recordReader(delimiterNamed(text.delimiter) ?? delimiterOf(firstLines(block.text, block.last)));
       }
-      const isFirst = sample().length === 0;
+      const isFirst = sample().records.length === 0;
       for (const record of records(block.text, block.last).records) add(record);
       // Most files are the contract's: their first row tells, and the rest need not be read twice.
-      if (isFirst && source.layout === undefined && suggestLayout(sample().slice(0, 1), noContext).isContract)
+      if (
+        isFirst &&
+        source.layout === undefined &&
+        suggestLayout({ records: sample().records.slice(0, 1), columns: [] }, noContext).isContract
+      )
         return null;
     }
   } catch (error) {

@@ -1,7 +1,7 @@
 import { type Measure, measures } from "../schema/words.ts";
 import { type BoundField, fieldTexts } from "./carried-down.ts";
 import { type Converted, convertField, convertReading } from "./convert-cell.ts";
-import type { FieldColumn, Layout, LayoutField, ReadingColumn } from "./layout.ts";
+import { type FieldColumn, formsOf, type Layout, type LayoutField, type ReadingColumn } from "./layout.ts";
 import type { LocatedColumns } from "./locate-columns.ts";
 import { pressureBeside } from "./pressure-beside.ts";
 import { type TitleBlock, valueAfter } from "./title-statements.ts";
@@ -118,10 +118,10 @@ function rowOf(
   given: string,
   { column, spelled }: BoundReading,
   told: ToldFields,
-  { decimalSign }: Layout,
+  layout: Layout,
 ): { readonly cells: readonly string[] } | { readonly doubts: readonly DoubtfulCell[] } | null {
   const measure = column.measure ?? measures.find((m) => m === textIn(told, "test")) ?? null;
-  const reading = convertReading(given, measure, decimalSign);
+  const reading = convertReading(given, measure, formsOf(layout, column).decimalSign);
   if (reading.is === "blank") return null;
   const doubts: DoubtfulCell[] = [];
   const concerned = [...told].filter(([field]) => concerns(field, measure));
@@ -180,7 +180,7 @@ export function canonicalRows(layout: Layout, located: LocatedColumns, title: Ti
     for (const [bound, given] of textsOf(record)) {
       const { column, spelled } = bound;
       row.set(bound, {
-        converted: convertField(column.field, given, layout),
+        converted: convertField(column.field, given, formsOf(layout, column)),
         column,
         spelled,
         given,

@@ -226,7 +226,7 @@ const groupFields: ReadonlySet<LayoutField> = new Set([
 ]);
 
 /** Columns of merged cells: filled in the first row of a group of cylinders and blank in those below. */
-function carriedDown(guesses: readonly Guess[], rows: Sample): readonly Guess[] {
+function carriedDown(guesses: readonly Guess[], rows: Sample["records"]): readonly Guess[] {
   const at = guesses.findIndex(({ is }) => is.is === "field" && is.field === "cylinder");
   if (at === -1) return guesses;
   const follows = rows.map((row, i) => i > 0 && Number(row[at]) > Number(rows[i - 1]?.[at]));
@@ -254,7 +254,7 @@ function carriedDown(guesses: readonly Guess[], rows: Sample): readonly Guess[] 
 /** First guesses for all columns below a header, each by itself; what none of them tells is asked later. */
 export function guessColumns(
   { headings }: FoundHeader,
-  rows: Sample,
+  rows: Sample["records"],
   context: SuggestContext,
 ): {
   readonly guesses: readonly Guess[];

@@ -27,10 +27,12 @@ export const questionWords = {
     `In ${columns(headers)} the pressure is told that was held. Say which column has the supply pressure, or give it for all of the file.`,
   supplyUnit: (header: string) => `Nothing says in which unit the supply pressure ${quote(header)} is.`,
   dateOrder: (example: string) => `Nothing tells whether the day or the month comes first in dates such as ${example}.`,
+  dateOrderBarely: (example: string, by: string) =>
+    `Of many dates such as ${example} hardly any but ${by} tells whether the day or the month comes first, and that may be a slip. Say which does.`,
   datesContradict: (one: string, two: string) =>
     `The dates ${one} and ${two} cannot be in the same order. Say which order holds; dates that do not fit it are refused.`,
-  datesTurned: (dayNumber: string, text: string) =>
-    `Some dates are day numbers (${dayNumber}) and others text (${text}). A spreadsheet may have turned day and month round in some of them: compare them with the source, then say which comes first in the text.`,
+  datesTurned: (one: string, other: string) =>
+    `Some dates are written like ${one} and others like ${other}. A spreadsheet may have turned day and month round in some of them: compare them with the source, then say which comes first.`,
   decimalSign: (example: string) => `Nothing tells whether ${example} has a decimal sign or parted thousands.`,
   numbersContradict: (one: string, two: string) =>
     `The numbers ${one} and ${two} have different decimal signs. Say which is right; numbers that do not fit it are refused.`,

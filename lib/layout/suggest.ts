@@ -3,15 +3,23 @@ import { meterUnits as allMeterUnits, type MeterUnit } from "../schema/words.ts"
 import { filled } from "./column-content.ts";
 import { type FoundHeader, findHeader } from "./find-header.ts";
 import { type Guess, guessColumns } from "./guess-columns.ts";
-import { type FileField, type Layout, type LayoutField, layoutSchema } from "./layout.ts";
+import {
+  type DecimalSign,
+  type FileField,
+  type Layout,
+  type LayoutColumn,
+  type LayoutField,
+  layoutSchema,
+} from "./layout.ts";
 import { questionWords } from "./question-words.ts";
+import { evidenceOf } from "./sample.ts";
 import { settleForms } from "./settle-forms.ts";
 import { settleReadings } from "./settle-readings.ts";
 import type { ColumnGuess, Question, Sample, SuggestContext, Suggestion } from "./suggestion.ts";
 import { titleSays } from "./title-block.ts";
 import { titleFields } from "./title-fields.ts";
 import { isTotalWord } from "./trade-words.ts";
-import { meterUnitOf, splitUnit, valueUnitIn } from "./unit-words.ts";
+import { meterUnitOf, splitUnit, valueUnitIn, valueUnitOf } from "./unit-words.ts";
 
 /** Whether a header has all that a file of the contract needs of one kind; such a file is read without a layout. */
 function isContractHeader(headings: readonly string[]): boolean {
@@ -36,7 +44,7 @@ function isReadingRow(record: readonly string[]): boolean {
 }
 
 /** The records below the header without those of further sheets that are none of their readings: titles and headings. */
-function belowHeader(records: Sample, { below, title }: FoundHeader): Sample {
+function belowHeader(records: Sample["records"], { below, title }: FoundHeader): Sample["records"] {
   const heading = (records[below - 1] ?? []).map((cell) => cell.trim()).join("\n");
   const rows = records.slice(below);
   const isAgain = rows.map((row) => row.map((cell) => cell.trim()).join("\n") === heading);
@@ -89,7 +97,7 @@ const noHeader: Suggestion = {
  * hang on it are refused. A file with the contract's own columns needs none.
  */
 export function suggestLayout(sample: Sample, context: SuggestContext): Suggestion {
-  const records = sample.filter((record) => !isBlankRow(record));
+  const records = sample.records.filter((record) => !isBlankRow(record));
   if (isContractHeader(records[0] ?? [])) return { isContract: true, layout: null, columns: [], questions: [] };
   const header = findHeader(records);
   if (header === null) return noHeader;
@@ -121,7 +129,13 @@ export function suggestLayout(sample: Sample, context: SuggestContext): Suggesti
   const constants: Partial<Record<FileField, string>> = { ...readings.constants };
   const meter = meterUnitOfFile(guesses, meterUnits, title, context);
   if (meter.unit !== null && !isTold("meter_unit")) constants.meter_unit = meter.unit;
-  const forms = settleForms(guesses, title, context);
+  const formColumns = guesses.map(({ is, texts }, index) => ({
+    is,
+    index,
+    evidence: evidenceOf(texts, sample.columns[index]),
+  }));
+  const unitOfFile = valueUnitOf(constants.value_unit ?? "");
+  const forms = settleForms(formColumns, title, { today: context.today, unitOfFile });
 
   const asked: Question[] = [];
   const ask = (code: Question["code"], words: string, more: Partial<Question> = {}) =>
@@ -142,7 +156,7 @@ export function suggestLayout(sample: Sample, context: SuggestContext): Suggesti
   const layout: Layout = layoutSchema.parse({
     layoutVersion: 1,
     headerRows: header.headerRows,
-    columns: guesses.map(({ is }) => is),
+    columns: guesses.map(({ is }, i) => withSign(is, forms.ofColumns.get(i))),
     title: title.map(({ label, field }) => ({ label, field })),
     constants,
     dateOrder: forms.dateOrder,
@@ -165,6 +179,9 @@ export function suggestLayout(sample: Sample, context: SuggestContext): Suggesti
     questions: questions.toSorted((a, b) => Number(b.needed) - Number(a.needed)),
   };
 }
+
+const withSign = (is: LayoutColumn, sign: DecimalSign | undefined): LayoutColumn =>
+  is.is === "ignored" || sign === undefined ? is : { ...is, decimalSign: sign };
 
 /** Whether each cell of the test's column names a unit too: `Dry psi`, `Leak %`. */
 function testTellsUnit(guesses: readonly Guess[]): boolean {
