@@ -33,6 +33,9 @@ function isoOf(year: number, month: number, day: number): IsoDate | null {
   return date.toISOString().slice(0, 10);
 }
 
+/** 1 January 1950 and 31 December 2099 by the count below. */
+export const [leastDayNumber, mostDayNumber] = [18_264, 73_050];
+
 /**
  * A day number of a spreadsheet (1900 system) as a date, from 1950 to 2099. Day 60 stands for 29 February 1900, which
  * never was, so that all later numbers are one too high for a count from 1 January 1900.
@@ -41,7 +44,7 @@ function ofDayNumber(text: string): DateRead | null {
   const parts = /^(\d{5})(?:[.,](\d+))?$/.exec(text);
   if (parts === null) return null;
   const [day, fraction] = [Number(parts[1]), parts[2]];
-  if (day < 18_264 || day > 73_050) return null;
+  if (day < leastDayNumber || day > mostDayNumber) return null;
   const date = addDays("1899-12-30", day);
   if (fraction === undefined || Number(fraction) === 0) return { is: "date", text: date };
   const minutes = Math.min(Math.round(Number(`0.${fraction}`) * 1440), 1439);

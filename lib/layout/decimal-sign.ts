@@ -23,7 +23,7 @@ export interface NumberEvidence {
   readonly proofs: Map<DecimalSign, string>;
   readonly open: Map<string, OpenNumbers>;
   /** Numbers without any sign: how many, and the least of them. */
-  plain: { readonly count: number; readonly least: number };
+  readonly plain: { count: number; least: number };
 }
 
 export const noNumbers = (): NumberEvidence => ({
@@ -52,11 +52,14 @@ export function addNumber(evidence: NumberEvidence, text: string): void {
       if (only !== undefined && fits.length === 1 && !evidence.proofs.has(only)) {
         evidence.proofs.set(only, ownText(part.trim()));
       }
-    } else {
-      const { count, least } = evidence.plain;
-      evidence.plain = { count: count + 1, least: Math.min(least, Number(read.text)) };
-    }
+    } else addWhole(evidence, Number(read.text));
   }
+}
+
+/** Adds a number without any sign. */
+export function addWhole(evidence: NumberEvidence, value: number): void {
+  evidence.plain.count += 1;
+  evidence.plain.least = Math.min(evidence.plain.least, value);
 }
 
 function addOpen(

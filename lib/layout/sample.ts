@@ -1,6 +1,6 @@
 import { addDate, type DateEvidence, noDates, ownText } from "./date-order.ts";
-import { readDate } from "./dates.ts";
-import { addNumber, type NumberEvidence, noNumbers } from "./decimal-sign.ts";
+import { leastDayNumber, mostDayNumber, readDate } from "./dates.ts";
+import { addNumber, addWhole, type NumberEvidence, noNumbers } from "./decimal-sign.ts";
 import { readNumber } from "./numbers.ts";
 import type { Sample } from "./suggestion.ts";
 import { isUnit, splitUnit } from "./unit-words.ts";
@@ -66,8 +66,33 @@ const mostSeen = 4_000;
 /** A longer text would have to be copied to be remembered, and seldom comes again. */
 const longestSeen = 12;
 
+const isDigit = (text: string, at: number) => text.charCodeAt(at) >= 48 && text.charCodeAt(at) <= 57;
+function digitsFrom(text: string, from: number): number {
+  let at = from;
+  while (at < text.length && isDigit(text, at)) at += 1;
+  return at - from;
+}
+
+/**
+ * How a plain number is written: one like it shows nothing new of its column, but for its size where it has no sign.
+ * null: it must be looked at, as a date without signs or a number with three figures behind its sign.
+ */
+function plainForm(cell: string): string | null {
+  const whole = digitsFrom(cell, 0);
+  if (whole === 0 || whole >= 8) return null;
+  const value = whole === 5 ? Number(cell.slice(0, 5)) : 0;
+  const kind = value >= leastDayNumber && value <= mostDayNumber ? "day number" : "";
+  if (whole === cell.length) return `${kind}whole`;
+  const sign = cell[whole];
+  const decimals = digitsFrom(cell, whole + 1);
+  const isPlain = whole + 1 + decimals === cell.length && decimals > 0 && decimals !== 3;
+  return isPlain && (sign === "." || sign === ",") ? `${kind}${sign}` : null;
+}
+
 /** What is gathered of one column beyond the first records. */
 interface Gathered {
+  /** Forms of plain numbers that were looked at. */
+  readonly plain: Set<string>;
   readonly seen: Set<string>;
   readonly forms: Set<string>;
   readonly evidence: ColumnEvidence;
@@ -92,19 +117,25 @@ export function sampleCollector(): {
     let isNews = false;
     for (let i = 0; i < record.length && i < mostCells; i++) {
       const cell = record[i] as string;
-      columns[i] ??= { seen: new Set(), forms: new Set(), evidence: noEvidence() };
-      const { seen, forms, evidence } = columns[i] as Gathered;
+      columns[i] ??= { plain: new Set(), seen: new Set(), forms: new Set(), evidence: noEvidence() };
+      const { plain, seen, forms, evidence } = columns[i] as Gathered;
+      const form = counts ? plainForm(cell) : null;
+      if (form !== null && plain.has(form)) {
+        if (form.endsWith("whole")) addWhole(evidence.numbers, Number(cell));
+        continue;
+      }
       if (counts && cell.length <= longestSeen) {
         if (seen.has(cell)) continue;
         if (seen.size >= mostSeen) seen.clear();
         seen.add(cell);
       }
       if (counts) addCell(evidence, cell);
+      if (form !== null) plain.add(form);
       // Once no more records are kept, nobody asks for news.
       if (news >= keptForForm) continue;
-      const form = formOf(cell);
-      if (forms.has(form)) continue;
-      forms.add(ownText(form));
+      const shown = formOf(cell);
+      if (forms.has(shown)) continue;
+      forms.add(ownText(shown));
       isNews = true;
     }
     return isNews;
