@@ -29,6 +29,17 @@ export const questionWords = {
   dateOrder: (example: string) => `Nothing tells whether the day or the month comes first in dates such as ${example}.`,
   dateOrderBarely: (example: string, by: string) =>
     `Of many dates such as ${example} hardly any but ${by} tells whether the day or the month comes first, and that may be a slip. Say which does.`,
+  keptOrder: (
+    name: string,
+    { held, by, told }: { readonly held: string; readonly by: string; readonly told: string },
+  ) =>
+    `By the kept layout ${quote(name)} ${held} comes first in dates, but in this file ${told} comes first, as in ${by}. Say which holds for it.`,
+  keptOpen: (name: string, held: string, open: string) =>
+    `By the kept layout ${quote(name)} ${held} comes first in dates. ${open}`,
+  keptSign: (name: string, { held, by }: { readonly held: string; readonly by: string }) =>
+    `By the kept layout ${quote(name)} the decimal sign is ${held === "." ? "the dot" : "the comma"}, but in this file ${by} has the other. Say which holds for it.`,
+  keptLayouts: (names: readonly string[]) =>
+    `The kept layouts ${listWords(names.map(quote))} are of these headings, and read them differently. Say which of them counts: borecast import with --layout and its name, or by saying below how the columns are read.`,
   datesContradict: (one: string, two: string) =>
     `The dates ${one} and ${two} cannot be in the same order. Say which order holds; dates that do not fit it are refused.`,
   datesTurned: (one: string, other: string) =>

@@ -39,14 +39,14 @@ export interface FormsSettled {
   readonly questions: readonly Question[];
 }
 
-const orderWords: Record<DateOrder, string> = {
+export const orderWords: Record<DateOrder, string> = {
   "day-first": "the day",
   "month-first": "the month",
   "year-first": "the year",
 };
 const orderChoices = (orders: readonly DateOrder[]) =>
   orders.map((order) => ({ value: order, words: orderWords[order] }));
-const signChoices = [
+export const signChoices = [
   { value: ".", words: "the dot is the decimal sign" },
   { value: ",", words: "the comma is the decimal sign" },
 ];
@@ -130,10 +130,10 @@ interface Signed {
 }
 
 /**
- * A sign that other columns are written with settles an open cell only where it makes the cell's sign part thousands, as
+ * Whether a decimal sign that is known settles the open cells of a column. One that other columns are written with settles an open cell only where it makes the cell's sign part thousands, as
  * people do: nobody writes all of a column with 3 decimals, so what would come out so may be written otherwise.
  */
-const isSettledBy = (found: SignFound, sign: DecimalSign | null): boolean =>
+export const isPartedBy = (found: SignFound, sign: DecimalSign | null): boolean =>
   found.is === "ambiguous" && sign !== null && !found.signs.includes(sign);
 
 export function signedColumns(
@@ -165,9 +165,9 @@ function settleSigns(signed: readonly Signed[]): Omit<FormsSettled, "dateOrder">
   const sign = written.size === 1 ? (oneWritten ?? null) : null;
   const contradictory = signed.flatMap(({ index, found }) => (found.is === "contradictory" ? [{ index, found }] : []));
   const open = signed.flatMap(({ index, is, found }) =>
-    found.is === "ambiguous" && !isSettledBy(found, sign) ? [{ index, is, found }] : [],
+    found.is === "ambiguous" && !isPartedBy(found, sign) ? [{ index, is, found }] : [],
   );
-  const isByOthers = signed.some(({ found }) => isSettledBy(found, sign));
+  const isByOthers = signed.some(({ found }) => isPartedBy(found, sign));
   const signsProven = new Set([...proven.map((column) => column.sign), ...(isByOthers && sign !== null ? [sign] : [])]);
   const [oneProven] = signsProven;
   const isOpen = open.length > 0 || contradictory.length > 0;
@@ -192,7 +192,7 @@ function settleSigns(signed: readonly Signed[]): Omit<FormsSettled, "dateOrder">
     questions.push({ code: "numbers-contradict", needed: true, words, columns, choices: signChoices, likely: null });
   }
   const bySettled = signed.flatMap(({ index, found }) =>
-    isSettledBy(found, sign) ? [{ index, sign: sign as DecimalSign }] : [],
+    isPartedBy(found, sign) ? [{ index, sign: sign as DecimalSign }] : [],
   );
   const own = [...proven, ...bySettled].flatMap(({ index, sign: of }) =>
     index === null ? [] : [[index, of] as const],

@@ -45,8 +45,11 @@ function pairsAreHeld(texts: readonly string[]): boolean {
 /** Above this (%) most cylinders of a fleet would not run: the figures are more likely what was held. */
 const moreThanLost = 60;
 
+/** Whether leakages (%) are so high that they are more likely what was held. */
+export const looksHeld = (texts: readonly string[]): boolean => (medianOf(numbersOf(texts)) ?? 0) > moreThanLost;
+
 /** A spreadsheet's 12 % comes out as 0.12: leakages that are all at most 1, and not all whole. */
-function looksLikeShares(texts: readonly string[]): boolean {
+export function looksLikeShares(texts: readonly string[]): boolean {
   const numbers = numbersOf(filled(texts).filter((text) => !text.includes("%")));
   return numbers.length > 2 && Math.max(...numbers) <= 1 && numbers.some((number) => !Number.isInteger(number));
 }
@@ -72,7 +75,7 @@ export function settleLeakages(
   const inPercent = leaks.filter(({ guess }) => guess.is.unit === "%");
   const textsOfPercent = inPercent.flatMap(({ guess }) => guess.texts);
   const shares = looksLikeShares(textsOfPercent) ? inPercent : [];
-  const isHigh = (medianOf(numbersOf(textsOfPercent)) ?? 0) > moreThanLost;
+  const isHigh = looksHeld(textsOfPercent);
   const percentHeld = inPercent.filter(({ guess }) => isHigh || guess.heading.sense === "held");
   // A pressure beside `held`, or with its supply in the same cell and near it, is what was held; any other may be lost.
   const pressureLost = leaks.filter(({ guess: { heading, texts }, inPressure }) => {

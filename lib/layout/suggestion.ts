@@ -56,6 +56,7 @@ export const questionCodes = [
   "share",
   "foreign-unit",
   "same-meaning",
+  "kept-layouts",
   "engine-model",
   "column",
 ] as const;
