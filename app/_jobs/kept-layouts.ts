@@ -34,7 +34,7 @@ export async function layoutsOfFile(
   store: Store,
   sample: Sample,
 ): Promise<readonly { readonly name: string; readonly layout: Layout }[]> {
-  const rows = await layoutsOfHeaders(store, headerKeys(sample));
+  const rows = await layoutsOfHeaders(store, headerKeys(sample.records));
   return rows.flatMap(({ name, layout }) => {
     const parsed = layoutSchema.safeParse(layout);
     return parsed.success ? [{ name, layout: parsed.data }] : [];

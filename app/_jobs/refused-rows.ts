@@ -37,7 +37,7 @@ export async function* refusedRows(
   let records: ReturnType<typeof recordReader> | null = null;
   let isOpen = false;
   let width = 0;
-  /** Of a file by a layout: title blocks and headers, until one of their rows is refused. */
+  /** The header with what stands above it, until one of its rows is refused. */
   let head: Row[] = [];
   for await (const block of textBlocks(text.source, text.encoding)) {
     if (!block.ok) return;
@@ -51,15 +51,11 @@ export async function* refusedRows(
       const isHeader = step === null ? !isOpen : step.is === "opened";
       if (isHeader) {
         width = record.length;
-        head.push([...record, reasonHeading]);
+        head = [...(step?.is === "opened" ? step.above : []), [...record, reasonHeading]];
         // The first header always comes; one further down, with the title above it, only with a row of its own.
         if (!isOpen) rows.push(...head.splice(0));
         isOpen = true;
         continue;
-      }
-      if (step?.is === "title") {
-        if (isOpen && head.at(-1)?.at(-1) === reasonHeading) head = [];
-        head.push(record);
       }
       const why = isOpen ? reasons.get(line) : undefined;
       if (why === undefined || step?.is === "title") continue;

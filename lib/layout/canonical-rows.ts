@@ -2,10 +2,10 @@ import { type Measure, measures } from "../schema/words.ts";
 import { type BoundField, fieldTexts, withCarried } from "./carried-down.ts";
 import { type Converted, convertField, convertReading } from "./convert-cell.ts";
 import type { RowCorrections } from "./correct-rows.ts";
-import type { FieldColumn, Layout, LayoutField, ReadingColumn } from "./layout.ts";
+import { type FieldColumn, formsOf, type Layout, type LayoutField, type ReadingColumn } from "./layout.ts";
 import type { LocatedColumns } from "./locate-columns.ts";
 import { pressureBeside } from "./pressure-beside.ts";
-import { type TitleBlock, valueAfter } from "./title-block.ts";
+import { type TitleBlock, valueAfter } from "./title-statements.ts";
 import {
   type CanonicalName,
   type CanonicalRow,
@@ -117,16 +117,19 @@ interface At {
   readonly corrections: RowCorrections | null;
 }
 
+/** Whether two figures of one pressure agree: converted or rounded ones differ a little. */
+const isSame = (one: number, two: number) => Math.abs(one - two) <= 0.02 * Math.max(one, two);
+
 /** The row of one reading, or the cells for which it cannot be told; null: the cylinder was not measured. */
 function rowOf(
   given: string,
   { column, spelled }: BoundReading,
   told: ToldFields,
-  { decimalSign }: Layout,
+  layout: Layout,
   { line, corrections }: At,
 ): { readonly cells: readonly string[] } | { readonly doubts: readonly DoubtfulCell[] } | null {
   const measure = column.measure ?? measures.find((m) => m === textIn(told, "test")) ?? null;
-  const reading = convertReading(given, measure, decimalSign);
+  const reading = convertReading(given, measure, formsOf(layout, column).decimalSign);
   if (reading.is === "blank") return null;
   const doubts: DoubtfulCell[] = [];
   const corrected = (name: CanonicalName, text: string): string => {
@@ -151,6 +154,7 @@ function rowOf(
     valueUnitIn(told.get("test")?.given ?? "");
   // Before anything that is measured in it.
   const unit = valueUnitOf(corrected("value_unit", unitRead ?? "")) ?? unitRead;
+  if (reading.supply !== null && unit === "%") doubts.push({ spelled, value: given.trim(), doubt: "pair-percent" });
   const cells = canonicalNames.map((name) => (name === "value" || !concerns(name, measure) ? "" : textIn(told, name)));
   const set = (name: CanonicalName, text: string) => {
     cells[placeOf.get(name) as number] = text;
@@ -163,6 +167,8 @@ function rowOf(
     const from = valueUnitOf(found.converted.unit) ?? found.column?.unit ?? null;
     const beside = pressureBeside(found.converted.text, from, unit);
     if (beside === null) doubts.push({ spelled: found.spelled, value: found.given, doubt: "supply-unit" });
+    else if (field === "supply" && reading.supply !== null && !isSame(Number(beside), Number(reading.supply)))
+      doubts.push({ spelled, value: given.trim(), doubt: "supply-twice" });
     else set(field, beside);
   }
   if (column.measure !== null) set("test", column.measure);
@@ -206,7 +212,7 @@ export function canonicalRows(
     for (const [bound, text] of texts) {
       const { column, spelled } = bound;
       row.set(bound, {
-        converted: convertField(column.field, text, layout),
+        converted: convertField(column.field, text, formsOf(layout, column)),
         column,
         spelled,
         given: text,

@@ -1,7 +1,7 @@
 import { type CellCorrection, cellHolds } from "../schema/reading.ts";
 import { type CellDoubt, convertField, convertReading } from "./convert-cell.ts";
 import { headingKey } from "./header-key.ts";
-import type { Layout, LayoutColumn, LayoutField } from "./layout.ts";
+import { formsOf, type Layout, type LayoutColumn, type LayoutField } from "./layout.ts";
 import type { LocatedColumns } from "./locate-columns.ts";
 import { type CanonicalName, canonicalNames } from "./types.ts";
 
@@ -31,13 +31,13 @@ const isName = (name: string): name is CanonicalName => canonicalNames.some((one
 function isMeant(text: string, was: string, column: LayoutColumn, layout: Layout): boolean {
   if (cellHolds(text, was)) return true;
   if (column.is === "reading") {
-    const read = convertReading(text, column.measure, layout.decimalSign);
+    const read = convertReading(text, column.measure, formsOf(layout, column).decimalSign);
     return read.is === "reading" && cellHolds(read.value, was);
   }
   if (column.is === "ignored") return false;
   // A blank that is carried down says what stands above it.
   if (text.trim() === "" && column.carriedDown) return true;
-  const read = convertField(column.field, text, layout);
+  const read = convertField(column.field, text, formsOf(layout, column));
   return read.ok && read.text !== "" && cellHolds(read.text, was);
 }
 

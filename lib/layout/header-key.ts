@@ -27,7 +27,10 @@ export function headerKey(headings: readonly string[]): string {
   return key.length <= longestKey ? key : `${key.slice(0, longestKey)}… ${fingerprintOf(key)}`;
 }
 
-/** A header of two rows as one: a blank cell of the upper row means the one to its left, as merged cells come. */
+/**
+ * A header of two rows as one: a blank cell of the upper row means the one to its left, as merged cells come. Where both
+ * rows say the same, a cell was merged downwards, and it is said once.
+ */
 export function joinHeaderRows(upper: readonly string[], lower: readonly string[]): readonly string[] {
   let above = "";
   return Array.from({ length: Math.max(upper.length, lower.length) }, (_, i) => {
@@ -35,6 +38,7 @@ export function joinHeaderRows(upper: readonly string[], lower: readonly string[
     if (own !== "") above = own;
     const below = (lower[i] ?? "").trim();
     // A heading of its own in the upper row alone (`Unit` over a blank) is not that of its right neighbours.
+    if (below !== "" && headingKey(own) === headingKey(below)) return below;
     return [below === "" ? own : above, below].filter((part) => part !== "").join(" ");
   });
 }

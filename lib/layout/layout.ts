@@ -28,6 +28,8 @@ const fileFieldSchema = z.enum(fileFields);
 const cylinderSchema = z.int().min(1).max(mostCylinders).nullable().default(null);
 const measureSchema = z.enum(measures).nullable().default(null);
 const valueUnitSchema = z.enum(valueUnits).nullable().default(null);
+/** The decimal sign of this column's own numbers; absent: that of the file. */
+const ownSignSchema = z.enum(decimalSigns).optional();
 /** The heading as the file spells it; of a header of two rows both parts, with a blank between. */
 const headerSchema = z.string().max(longestHeading);
 
@@ -42,6 +44,7 @@ const columnSchema = z.discriminatedUnion("is", [
     cylinder: cylinderSchema,
     /** null: the cell, or the field `value_unit` of the row or the file, tells. A unit in the cell goes before this one. */
     unit: valueUnitSchema,
+    decimalSign: ownSignSchema,
   }),
   z.strictObject({
     header: headerSchema,
@@ -55,6 +58,7 @@ const columnSchema = z.discriminatedUnion("is", [
     unit: valueUnitSchema,
     /** A blank cell means what stands above it, as long as the cylinders count up (merged cells). */
     carriedDown: z.boolean().default(false),
+    decimalSign: ownSignSchema,
   }),
 ]);
 
@@ -73,7 +77,7 @@ export const layoutSchema = z
     constants: z.partialRecord(fileFieldSchema, z.string().min(1).max(longestHeading)).default({}),
     /** Order of day, month and year where figures alone tell the date; null: not known, so dates that it matters to are refused. */
     dateOrder: z.enum(dateOrders).nullable().default(null),
-    /** null: not known, so numbers that it matters to are refused. */
+    /** Where a column has none of its own; null: not known, so numbers that it matters to are refused. */
     decimalSign: z.enum(decimalSigns).nullable().default(null),
   })
   .superRefine((layout, context) => {
@@ -133,6 +137,12 @@ const sameAs = (columns: readonly { readonly header: string }[], first: number):
   const heading = columns[first]?.header.trim() ?? "";
   return `tells the same as column ${first + 1}${heading === "" ? "" : `, "${heading}"`}`;
 };
+
+/** How the figures of a column are to be read by a layout. */
+export const formsOf = (
+  { dateOrder, decimalSign }: Pick<Layout, "dateOrder" | "decimalSign">,
+  column: FieldColumn | ReadingColumn,
+) => ({ dateOrder, decimalSign: column.decimalSign ?? decimalSign });
 
 /** What a layout still lacks before rows can be read by it. */
 export type LayoutGap =

@@ -31,6 +31,8 @@ export interface DoubtfulCell {
 export type LayoutMismatch =
   | { readonly code: "layout-gaps"; readonly gaps: readonly LayoutGap[] }
   | { readonly code: "layout-header"; readonly missing: readonly string[] }
+  /** The headings come again below a text, and the layout has one unit, date or meter reading for the whole file. */
+  | { readonly code: "layout-blocks"; readonly said: string }
   | { readonly code: "layout-title"; readonly said: string; readonly held: string };
 
 export type LayoutStep =
@@ -40,6 +42,8 @@ export type LayoutStep =
   | {
       readonly is: "opened";
       readonly width: number;
+      /** What stands above the row of headings and belongs to it: its title block, and the upper row of a header of two. */
+      readonly above: readonly (readonly string[])[];
       readonly sources: readonly ReadingSource[];
       readonly unknown: readonly string[];
     }
