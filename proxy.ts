@@ -1,6 +1,6 @@
 import { type NextRequest, NextResponse } from "next/server";
 import { notedVisit, visitsCookie } from "./app/_ui/changes/visits-cookie.ts";
-import { type Unknown, unknownHeader, unknownIn, unknownNameHeader } from "./app/_ui/known-address.ts";
+import { namedIn, type Unknown, unknownHeader, unknownIn, unknownNameHeader } from "./app/_ui/known-address.ts";
 import { isAskedByOwnName, otherHostWords } from "./app/api/_http/from-here.ts";
 import { isPageRequest } from "./app/api/_http/page-request.ts";
 
@@ -33,7 +33,7 @@ function unknownPage({ nextUrl, headers }: NextRequest, unknown: Unknown): NextR
   const told = new Headers(headers);
   told.set(unknownHeader, unknown);
   // Still encoded: a header holds no letters beyond ASCII.
-  told.set(unknownNameHeader, nextUrl.pathname.split("/")[2] ?? "");
+  told.set(unknownNameHeader, namedIn(nextUrl.pathname));
   return NextResponse.rewrite(address, { request: { headers: told } });
 }
 

@@ -19,6 +19,8 @@ export interface CellChange {
   readonly cylinder: number | null;
   readonly before: unknown;
   readonly after: unknown;
+  /** Of a reading: the unit that it is told in, now and then; left out: none, or it changes as well. */
+  readonly unit?: string;
 }
 
 /** A thing (a test, a unit, a repair …) of which a staged import says otherwise, or more, or which comes with that. */
@@ -97,7 +99,10 @@ async function changedTests(store: Store, importId: string, { offset, limit, nam
       subject: row.unit,
       about: [row.date, row.test, row.attempt, row.instrument],
       file: names(row.fileNo),
-      line: Math.min(row.line, ...readings.map((reading) => reading.line)),
+      line: Math.min(
+        ...(row.standing === standing.changed ? [row.line] : []),
+        ...readings.map((reading) => reading.line),
+      ),
       changes: [...testCells(row, before), ...readings.flatMap((r) => readingCells(r, before))],
     };
   });
@@ -108,9 +113,14 @@ const testCells = (row: TestRow, before: StandingTest | null): CellChange[] =>
 
 const readingColumns = ["value", "valueUnit", "supply", "firstStroke", "heardAt", "order", "remarks"] as const;
 
+const inUnit: ReadonlySet<string> = new Set<(typeof readingColumns)[number]>(["value", "firstStroke"]);
+
 function readingCells(row: ReadingRow, before: StandingTest | null): CellChange[] {
   const earlier = before?.readings.get(row.cylinder)?.reading ?? {};
-  return differing(readingColumns, earlier, row, row.cylinder);
+  const unit: string | undefined = before?.readings.get(row.cylinder)?.reading.valueUnit;
+  return differing(readingColumns, earlier, row, row.cylinder).map((change) =>
+    unit === row.valueUnit && inUnit.has(change.column) ? { ...change, unit } : change,
+  );
 }
 
 /** A cell left blank changes nothing: what was known of it stays. */

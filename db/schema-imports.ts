@@ -143,8 +143,13 @@ export function importTables(v: Vocabulary) {
       layout: v.json<unknown>().notNull(),
       by: v.text().notNull(),
       at: v.instant().notNull(),
+      /** The name that this version took the place of; the versions before it have the new name since. null: the same. */
+      renamedFrom: v.text(),
       /** It is not offered any more. */
       withdrawn: v.bool().notNull().default(false),
+      /** Of a version that is withdrawn; null: before this was written down. */
+      withdrawnAt: v.instant(),
+      withdrawnBy: v.text(),
     },
     (t) => [v.index("layouts_name").on(t.name), v.index("layouts_header").on(t.header)],
   );

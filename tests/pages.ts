@@ -227,6 +227,24 @@ export const pages: readonly PageOfApp[] = [
     bench: "/import",
   },
   {
+    route: "import/layouts",
+    empty: [{ address: "/import/layouts", says: "layout" }],
+    demo: [],
+    bench: "/import/layouts",
+  },
+  {
+    route: "import/layouts/[layout]",
+    empty: [{ address: "/import/layouts/none", says: "No layout of this name" }],
+    demo: [],
+    bench: null,
+  },
+  {
+    route: "import/layouts/[layout]/edit",
+    empty: [{ address: "/import/layouts/none/edit", says: "No layout of this name" }],
+    demo: [],
+    bench: null,
+  },
+  {
     route: "import/[import]",
     empty: [{ address: "/import/none", says: "not known" }],
     demo: [],

@@ -1,7 +1,10 @@
+import { isDeepStrictEqual } from "node:util";
 import type { Store } from "../../db/store.ts";
 import { delimiterNamed, delimiterOf, firstLines, recordReader } from "../../lib/intake/records.ts";
 import { textBlocks, UnreadableFile } from "../../lib/intake/text-blocks.ts";
+import { keptAgainstFile } from "../../lib/layout/kept-against-file.ts";
 import type { Layout } from "../../lib/layout/layout.ts";
+import { questionWords } from "../../lib/layout/question-words.ts";
 import { sampleCollector } from "../../lib/layout/sample.ts";
 import { suggestLayout } from "../../lib/layout/suggest.ts";
 import type { ColumnGuess, Question, Sample, SuggestContext } from "../../lib/layout/suggestion.ts";
@@ -28,7 +31,7 @@ export interface FileLayout {
 export const layoutOfRow = (row: { readonly layout: unknown }): FileLayout | null => row.layout as FileLayout | null;
 
 /**
- * Looks how the columns of a file are read: as somebody said, else by a kept layout that has its header, else as its own
+ * Looks how the columns of a file are read: as somebody said, else by the kept layout that has its header and that its cells do not contradict, else as its own
  * headings and cells tell, if they leave nothing open that rows hang on. null: it has the contract's columns, is a list of
  * engine models or cannot be read as text, so that no layout is needed.
  */
@@ -45,10 +48,49 @@ export async function fileLayout(
   if (source.layout !== undefined) {
     return { ...told, layout: source.layout, by: "chosen", name: source.layoutName ?? null };
   }
-  const [kept] = await layoutsOfFile(store, sample);
-  if (kept !== undefined) return { ...told, ...kept, by: "kept" };
+  const kept = keptFor(await layoutsOfFile(store, sample), sample, context);
+  if (kept !== null) {
+    const { name, layout: known, questions: open } = kept;
+    // What is said of the columns to begin with is the layout's, not what the file alone would tell.
+    return {
+      ...told,
+      suggested: known ?? suggested,
+      layout: open.length === 0 ? known : null,
+      by: "kept",
+      name,
+      questions: open,
+    };
+  }
   const isOpen = suggested === null || questions.some(({ needed }) => needed);
   return { ...told, layout: isOpen ? null : suggested, by: "suggested", name: null };
+}
+
+interface Kept {
+  /** null: several hold. */
+  readonly name: string | null;
+  readonly layout: Layout | null;
+  /** What keeps the file from being read by it. */
+  readonly questions: readonly Question[];
+}
+
+/**
+ * The kept layout by which a file is read: one whose dates, numbers and leakages are those of the file. Several that read
+ * it differently are asked for, never chosen by their names. null: none is kept.
+ */
+function keptFor(
+  kept: readonly { readonly name: string; readonly layout: Layout }[],
+  sample: Sample,
+  context: SuggestContext,
+): Kept | null {
+  const checked = kept.map((one) => ({ name: one.name, ...keptAgainstFile(one, sample, context) }));
+  const fitting = checked.filter(({ questions }) => questions.length === 0);
+  const [first, ...others] = fitting.length > 0 ? fitting : checked;
+  if (first === undefined) return null;
+  if (others.every(({ layout }) => isDeepStrictEqual(layout, first.layout))) return first;
+  const names = [first, ...others].map(({ name }) => name);
+  const words = questionWords.keptLayouts(names);
+  const question: Question = { code: "kept-layouts", words, needed: true, columns: [], choices: [], likely: null };
+  return { name: null, layout: null, questions: [question] };
 }
 
 /** Records that tell what the columns of a file hold; null: it is JSON, no text, or has the contract's columns at once. */
@@ -63,10 +105,14 @@ async function sampleOf(source: ImportSource, look: Look): Promise<Sample | null
         if (/^\s*\{/.test(block.text)) return null;
         records = recordReader(delimiterNamed(text.delimiter) ?? delimiterOf(firstLines(block.text, block.last)));
       }
-      const isFirst = sample().length === 0;
+      const isFirst = sample().records.length === 0;
       for (const record of records(block.text, block.last).records) add(record);
       // Most files are the contract's: their first row tells, and the rest need not be read twice.
-      if (isFirst && source.layout === undefined && suggestLayout(sample().slice(0, 1), noContext).isContract)
+      if (
+        isFirst &&
+        source.layout === undefined &&
+        suggestLayout({ records: sample().records.slice(0, 1), columns: [] }, noContext).isContract
+      )
         return null;
     }
   } catch (error) {

@@ -5,15 +5,13 @@ import { JobError } from "./job-registry.ts";
 import type { Act, JobControl } from "./progress.ts";
 import { readAgain } from "./read-again.ts";
 
-/**
- * Whether the cell that an issue is about can be put right by hand: it is one cell of a refused row. Files that are read by a
- * layout have cells of their own, which no correction names.
- */
-export const canBePutRight = (
-  { severity, line, column }: Pick<ImportIssueRow, "severity" | "line" | "column">,
-  file: { readonly layout: unknown },
-): boolean =>
-  severity === "refused" && line !== null && column !== null && (layoutOfRow(file)?.layout ?? null) === null;
+/** Whether the cell that an issue is about can be put right by hand: it is one cell of a refused row. */
+export const canBePutRight = ({
+  severity,
+  line,
+  column,
+}: Pick<ImportIssueRow, "severity" | "line" | "column">): boolean =>
+  severity === "refused" && line !== null && column !== null;
 
 /**
  * Reads the files of a waiting import once more with the cell of one of its issues as a person says; the file itself stays
@@ -33,12 +31,14 @@ export async function putRight(
     throw new JobError("This row is not there any more. Look at the import again.");
   }
   const { line, column } = told;
-  if (line === null || column === null || !canBePutRight(told, file)) {
+  if (line === null || column === null || !canBePutRight(told)) {
     throw new JobError("This cannot be put right here. Mend the file and import it again.");
   }
+  const isForeign = (layoutOfRow(file)?.layout ?? null) !== null;
   const corrections = [
     ...(file.readAs?.corrections ?? []),
-    { line, column, was: told.value ?? "", value: value.trim() },
+    // A file that is read by a layout is corrected in its own cells, as it writes them.
+    { line, column, was: told.value ?? "", value: value.trim(), ...(isForeign ? { typed: true as const } : {}) },
   ];
   return readAgain(store, importId, { ...act, choices: { [told.file]: { corrections } } }, control);
 }

@@ -2,6 +2,7 @@ import { describeImportFile } from "../../db/imports.ts";
 import type { Store } from "../../db/store.ts";
 import { readFleetFile } from "../../lib/intake/read-file.ts";
 import { fileIssue, words } from "../../lib/intake/words.ts";
+import type { Layout } from "../../lib/layout/layout.ts";
 import type { SuggestContext } from "../../lib/layout/suggestion.ts";
 import type { EngineModel } from "../../lib/schema/engine-model.ts";
 import type { DepotFact } from "../../lib/schema/facts.ts";
@@ -30,8 +31,8 @@ export interface Reading {
   readonly spool: UnitSpool;
   /** What was seen of each file, by its name. */
   readonly looks: ReadonlyMap<string, Look>;
-  /** Gets the names of files that are read by a layout. */
-  readonly foreign: Set<string>;
+  /** Gets the layouts of the files that are read by one, by their names. */
+  readonly foreign: Map<string, Layout>;
   readonly tell: (issues: readonly RowIssue[]) => Promise<void>;
 }
 
@@ -60,7 +61,7 @@ export async function readSources(
     const judged = { models: new Map([...known.models, ...models.byId()]), today: known.today };
     const context = contextOf({ ...known, models: judged.models });
     const columns = await fileLayout(store, source, { look, context });
-    if (columns?.layout) foreign.add(file);
+    if (columns?.layout) foreign.set(file, columns.layout);
     let rows = 0;
     let kind: FileKind | null = null;
     let readAs: ReadAs | null = null;

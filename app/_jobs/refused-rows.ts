@@ -3,6 +3,7 @@ import type { Store } from "../../db/store.ts";
 import { delimiterNamed, delimiterOf, firstLines, recordReader } from "../../lib/intake/records.ts";
 import { textBlocks } from "../../lib/intake/text-blocks.ts";
 import { layoutApplier } from "../../lib/layout/apply.ts";
+import { reasonHeading } from "../../lib/layout/header-key.ts";
 import { layoutOfRow } from "./file-layout.ts";
 import { keptSources } from "./kept-sources.ts";
 import { lookThrough } from "./look-through.ts";
@@ -10,12 +11,10 @@ import { readableText } from "./readable-text.ts";
 
 type Row = readonly string[];
 
-/** The heading of the column that tells why a row was refused; a file with it is read as one without. */
-const reasonHeading = "reason";
-
 /**
  * The refused rows of one file of an import as they were given, each with why in a column more, below the header and what
- * stands above it: to be mended and imported again. Pieces of some rows; none where the file was not kept.
+ * stands above it: to be mended and imported again. Cells of a layout that are blank because they say what stands above
+ * them are filled in, for that may be missing here. Pieces of some rows; none where the file was not kept.
  */
 export async function* refusedRows(
   store: Store,
@@ -37,6 +36,9 @@ export async function* refusedRows(
   const applier = layout === null ? null : layoutApplier(layout);
   let records: ReturnType<typeof recordReader> | null = null;
   let isOpen = false;
+  let width = 0;
+  /** The header with what stands above it, until one of its rows is refused. */
+  let head: Row[] = [];
   for await (const block of textBlocks(text.source, text.encoding)) {
     if (!block.ok) return;
     records ??= recordReader(delimiterNamed(text.delimiter) ?? delimiterOf(firstLines(block.text, block.last)));
@@ -44,14 +46,23 @@ export async function* refusedRows(
     const rows: Row[] = [];
     for (const [i, record] of read.records.entries()) {
       if (record.every((cell) => cell.trim() === "")) continue;
-      if (!isOpen) {
-        // The contract's header is the first row; that of a layout may stand below a title block, which goes along.
-        isOpen = applier === null || applier.take(record).is === "opened";
-        rows.push(isOpen ? [...record, reasonHeading] : record);
+      const line = read.lines[i] as number;
+      const step = applier?.take(record, line) ?? null;
+      const isHeader = step === null ? !isOpen : step.is === "opened";
+      if (isHeader) {
+        width = record.length;
+        head = [...(step?.is === "opened" ? step.above : []), [...record, reasonHeading]];
+        // The first header always comes; one further down, with the title above it, only with a row of its own.
+        if (!isOpen) rows.push(...head.splice(0));
+        isOpen = true;
         continue;
       }
-      const why = reasons.get(read.lines[i] as number);
-      if (why !== undefined) rows.push([...record, why.join("; ")]);
+      const why = isOpen ? reasons.get(line) : undefined;
+      if (why === undefined || step?.is === "title") continue;
+      const told = step?.is === "rows" ? step.record : record;
+      // A row may end before its header does.
+      const blanks = Array.from({ length: Math.max(0, width - told.length) }, () => "");
+      rows.push(...head.splice(0), [...told, ...blanks, why.join("; ")]);
     }
     if (rows.length > 0) yield rows;
   }

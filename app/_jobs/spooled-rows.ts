@@ -44,7 +44,8 @@ const isPlain = (r: ReadingFact): boolean =>
   r.order === null &&
   r.remarks === null &&
   r.file === undefined &&
-  r.column === undefined;
+  r.column === undefined &&
+  r.byLayout === undefined;
 
 /** One line of text that `rowOf` reads. */
 export function lineOf<K extends UnitRowKind>(kind: K, row: UnitRow<K>): string {

@@ -7,7 +7,9 @@ import type { ImportOrigin } from "../../db/schema-imports.ts";
 import { readSettings } from "../../db/settings.ts";
 import { stageFacts } from "../../db/staging-facts.ts";
 import type { Store } from "../../db/store.ts";
+import { inOwnColumn } from "../../lib/intake/layout-rows.ts";
 import { mergeDepots } from "../../lib/intake/merge-facts.ts";
+import type { Layout } from "../../lib/layout/layout.ts";
 import type { RowIssue } from "../../lib/schema/intake.ts";
 import type { Settings } from "../../lib/schema/settings.ts";
 import { lastDateTaken } from "./as-of.ts";
@@ -46,8 +48,11 @@ export async function stageImport(
   const files = sources.map(({ name, bytes }) => ({ name, bytes }));
   const importId = await beginImport(store, { ...doer, files, origin, ...(id === undefined ? {} : { id }) });
   const spool = unitSpool();
-  const foreign = new Set<string>();
-  const issues = issueWriter(store, importId, foreign);
+  const foreign = new Map<string, Layout>();
+  const issues = issueWriter(store, importId);
+  /** What rows are told once all of them are known, in the columns of their own file. */
+  const tellJudged = (told: readonly RowIssue[]) =>
+    issues.tell(told.map((issue) => inOwnColumn(issue, foreign.get(issue.file))));
   try {
     const looks = await keepOriginals(store, sources, { importId: origin === "file" ? importId : null }, control);
     // Read before all that rows are judged by, so that a commit made meanwhile has them judged again at theirs.
@@ -69,10 +74,10 @@ export async function stageImport(
       known: new Map([...ownModels, ...known.models]),
     };
     const changedEngines = await stageUnits(
-      { store, importId, models, knownUnits: new Set(known.units.keys()), spool, read, tell: issues.tell },
+      { store, importId, models, knownUnits: new Set(known.units.keys()), spool, read, tell: tellJudged },
       control,
     );
-    await issues.tell(await lostCylinders(store, { models, known, read, changedEngines }));
+    await tellJudged(await lostCylinders(store, { models, known, read, changedEngines }));
     await issues.end();
     control.onProgress?.(progressOf("comparing"));
     await finishStaging(store, importId, { version });
@@ -86,11 +91,8 @@ export async function stageImport(
   }
 }
 
-/**
- * Writes issues some hundred at a time. Those of `foreign` files, read by a layout, lose what they propose: it is said in
- * the contract's columns, and these files have their own.
- */
-function issueWriter(store: Store, importId: string, foreign: ReadonlySet<string>) {
+/** Writes issues some hundred at a time. */
+function issueWriter(store: Store, importId: string) {
   let waiting: RowIssue[] = [];
   const write = async (atLeast: number) => {
     while (waiting.length >= atLeast) {
@@ -100,10 +102,7 @@ function issueWriter(store: Store, importId: string, foreign: ReadonlySet<string
   };
   return {
     tell: async (issues: readonly RowIssue[]) => {
-      for (const issue of issues) {
-        const { proposals: _own, ...told } = issue;
-        waiting.push(foreign.has(issue.file) ? told : issue);
-      }
+      for (const issue of issues) waiting.push(issue);
       await write(issuesAtATime);
     },
     end: () => write(1),

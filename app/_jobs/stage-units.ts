@@ -4,6 +4,7 @@ import { stageFacts } from "../../db/staging-facts.ts";
 import { stageTests } from "../../db/staging-tests.ts";
 import type { Store } from "../../db/store.ts";
 import { fewRepeats } from "../../lib/intake/few-repeats.ts";
+import { withFirstDay } from "../../lib/intake/first-day.ts";
 import { judgeUnit, type ModelsToJudge } from "../../lib/intake/judge-unit.ts";
 import { nothingBefore, oddnessOf, oddTests } from "../../lib/intake/odd-tests.ts";
 import { alikeUnits, withAlike } from "../../lib/intake/unit-names.ts";
@@ -55,8 +56,10 @@ export async function stageUnits(staging: StagingUnits, { onProgress, signal }: 
         const known = before?.get(rows.unit) ?? null;
         const judged = judgeUnit(rows, known, models);
         const { accepted, withChanges } = judged;
-        await tell(repeats.pass(withAlike(rows, judged.issues, alikeOf(rows.unit))));
-        await tell(oddTests(oddnessOf(judged, oddness?.get(rows.unit) ?? nothingBefore, models.changed)));
+        const beside = oddness?.get(rows.unit) ?? nothingBefore;
+        const issues = withFirstDay(rows, judged, judged.issues, beside);
+        await tell(repeats.pass(withAlike(rows, issues, alikeOf(rows.unit))));
+        await tell(oddTests(oddnessOf(judged, beside, models.changed)));
         await batch.add(accepted, withChanges);
         const [fact] = accepted.units;
         if (known !== null && fact?.engineModel != null && fact.engineModel !== known.engineModel) {

@@ -5,6 +5,8 @@ import type { SettingChange } from "../../db/settings.ts";
 import type { CsvCell } from "../../lib/outtake/csv.ts";
 import { type CsvTable, csvTable, yesNo } from "../../lib/outtake/csv-table.ts";
 import type { DepotPeriod, DepotSetup } from "../../lib/schema/depot.ts";
+import type { ChangeLine } from "./change-cells.tsx";
+import type { LayoutVersion } from "./layouts/layout-versions.ts";
 import type { VersionRow } from "./models/version-rows.ts";
 
 /** Who told what, and when, as files: newest first, instants in UTC, values as they are kept. */
@@ -67,6 +69,27 @@ export const versionsTable = (rows: readonly VersionRow[]): CsvTable =>
       in_force: ({ row }) => yesNo(row.isInForce),
       undone_by: ({ row }) => row.undoneBy,
       import: ({ row }) => row.importId,
+    },
+  );
+
+/** A row for each thing that a version changed, or one where it changed nothing. */
+export const layoutVersionsTable = (versions: readonly LayoutVersion[]): CsvTable =>
+  csvTable(
+    versions.flatMap((version): { readonly version: LayoutVersion; readonly change: ChangeLine | null }[] =>
+      version.changes.length === 0
+        ? [{ version, change: null }]
+        : version.changes.map((change) => ({ version, change })),
+    ),
+    {
+      at: ({ version }) => version.at,
+      by: ({ version }) => version.by,
+      version: ({ version }) => version.no,
+      what: ({ change }) => change?.column ?? null,
+      was: ({ change }) => change?.before ?? null,
+      became: ({ change }) => change?.after ?? null,
+      renamed_from: ({ version }) => version.renamed?.from ?? null,
+      in_force: ({ version }) => yesNo(version.isInForce),
+      withdrawn_by: ({ version }) => version.withdrawn?.by ?? null,
     },
   );
 

@@ -4,6 +4,7 @@ import { depotOverviews } from "../../db/depot-overview.ts";
 import { standingModel } from "../../db/engine-models.ts";
 import { knowsEngine } from "../../db/engines.ts";
 import { importDetail } from "../../db/imports.ts";
+import { layoutNames } from "../../db/layouts.ts";
 import type { Store } from "../../db/store.ts";
 import { nameInAddress } from "./unit-address.ts";
 
@@ -13,7 +14,7 @@ export const unknownHeader = "borecast-unknown";
 /** The header that tells the name looked for, as it stands in the address. */
 export const unknownNameHeader = "borecast-unknown-name";
 
-const unknowns = ["unit", "engine", "model", "depot", "import", "address"] as const;
+const unknowns = ["unit", "engine", "model", "depot", "import", "layout", "address"] as const;
 export type Unknown = (typeof unknowns)[number];
 
 export const isUnknown = (word: string | null): word is Unknown => unknowns.some((unknown) => unknown === word);
@@ -26,7 +27,7 @@ interface Things {
   readonly pages?: readonly string[];
 }
 
-/** The pages of single things, by the first part of their address. */
+/** The pages of single things, by what stands before their name in the address. */
 const places: Readonly<Record<string, Things>> = {
   units: { kind: "unit", knows: knowsUnit },
   engines: { kind: "engine", knows: knowsEngine },
@@ -42,6 +43,11 @@ const places: Readonly<Record<string, Things>> = {
   import: {
     kind: "import",
     knows: async (store, id) => ((await importDetail(store, id))?.state ?? "discarded") !== "discarded",
+    pages: ["layouts"],
+  },
+  "import/layouts": {
+    kind: "layout",
+    knows: async (store, name) => (await layoutNames(store)).includes(name),
   },
 };
 
@@ -52,9 +58,18 @@ const places: Readonly<Record<string, Things>> = {
  */
 export async function unknownIn(pathname: string): Promise<Unknown | null> {
   if (nameInAddress(pathname) === null) return "address";
-  const [, place = "", part = ""] = pathname.split("/");
+  const { place, part } = placeIn(pathname);
   const things = Object.hasOwn(places, place) ? places[place] : undefined;
   const name = nameInAddress(part) ?? "";
   if (name === "" || things === undefined || things.pages?.includes(name)) return null;
   return (await things.knows(await appStore(), name)) ? null : things.kind;
+}
+
+/** The name in the address of a thing's page, still encoded; empty: there is none. */
+export const namedIn = (pathname: string): string => placeIn(pathname).part;
+
+function placeIn(pathname: string): { readonly place: string; readonly part: string } {
+  const [, first = "", second = "", third = ""] = pathname.split("/");
+  const below = `${first}/${second}`;
+  return Object.hasOwn(places, below) && third !== "" ? { place: below, part: third } : { place: first, part: second };
 }

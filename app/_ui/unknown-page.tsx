@@ -47,6 +47,12 @@ const words: Readonly<Record<Unknown, Words>> = {
     href: "/import",
     link: "See the last imports",
   },
+  layout: {
+    title: "No layout of this name is kept.",
+    says: "It may have another name since. A layout is kept where it is said how the columns of a file are read.",
+    href: "/import/layouts",
+    link: "All layouts",
+  },
   address: {
     title: "There is nothing at this address.",
     says: "The page may have been moved, or what it showed goes by another name. Nothing was changed. The Fleet lists every unit that is known.",

@@ -1,12 +1,14 @@
 import type { Metadata } from "next";
 import { connection } from "next/server";
 import { runningJobs } from "@/app/_jobs/job-registry.ts";
+import { AppLink } from "@/app/_ui/app-link.client.tsx";
 import { FirstSteps } from "@/app/_ui/first-run/first-steps.tsx";
 import { ColumnHelp } from "@/app/_ui/import/column-help.tsx";
 import { DemoButton } from "@/app/_ui/import/demo-button.client.tsx";
 import { FileIntake } from "@/app/_ui/import/file-intake.client.tsx";
 import { ImportList } from "@/app/_ui/import/import-list.tsx";
 import { uploadLimits } from "@/app/_ui/import/limits.ts";
+import { layoutsAddress } from "@/app/_ui/layouts/address.ts";
 import { NameGate } from "@/app/_ui/name-gate.tsx";
 import { Sheet } from "@/app/_ui/sheet.tsx";
 import { TestCautions } from "@/app/_ui/test-cautions.tsx";
@@ -59,6 +61,10 @@ export default async function ImportPage() {
         <NameGate name={name} why="Every import is kept with the name of the person who made it.">
           <FileIntake job={jobOf("stage")} limits={uploadLimits(settings)} />
         </NameGate>
+        <p className="second">
+          Files with columns of their own are read as well; how, is kept as a layout.{" "}
+          <AppLink href={layoutsAddress}>Layouts that are kept</AppLink>
+        </p>
       </Sheet>
       {known.hasTests && <TestCautions />}
       <ImportList imports={imports} timeZone={settings.timeZone} />

@@ -47,7 +47,7 @@ export default async function ModelsPage() {
       </Sheet>
       {retired.length > 0 && (
         <Sheet title="Retired" note="Not meant for new units; units that have one are assessed as before." long>
-          <details className="retired-models">
+          <details className="set-apart">
             <summary>
               {f.number(retired.length)} {retired.length === 1 ? "model" : "models"}
             </summary>

@@ -1,6 +1,7 @@
 import type { FleetFacts } from "../schema/facts.ts";
 import type { IntakeChunk, KnownFleet, RowIssue } from "../schema/intake.ts";
 import { fewRepeats } from "./few-repeats.ts";
+import { withFirstDay } from "./first-day.ts";
 import { mergeDepots } from "./merge-facts.ts";
 import { nothingBefore, oddnessOf, oddTests } from "./odd-tests.ts";
 import { byIssue, reconcileUnit } from "./reconcile-unit.ts";
@@ -62,7 +63,8 @@ export function factAssembler(known: KnownFleet): FactAssembler {
         const before = identity === undefined ? null : { ...identity, meterReadings: [] };
         const reconciled = reconcileUnit(rows, before, models);
         const { accepted } = reconciled;
-        for (const issue of withAlike(rows, reconciled.issues, alikeOf(rows.unit))) issues.push(issue);
+        const told = withFirstDay(rows, reconciled, reconciled.issues, nothingBefore);
+        for (const issue of withAlike(rows, told, alikeOf(rows.unit))) issues.push(issue);
         for (const issue of oddTests(oddnessOf(reconciled, nothingBefore, models))) issues.push(issue);
         for (const fact of accepted.units) facts.units.push(fact);
         for (const fact of accepted.tests) facts.tests.push(fact);

@@ -1,5 +1,5 @@
 import type { ReadingFact, TestFact } from "../schema/facts.ts";
-import type { CellCorrection } from "../schema/reading.ts";
+import { type CellCorrection, cellHolds } from "../schema/reading.ts";
 import { columnKey } from "../schema/rows.ts";
 import { placeOf } from "./unit-rows.ts";
 
@@ -12,16 +12,6 @@ export interface FileCorrections {
 }
 
 type Placed = CellCorrection & { readonly index: number };
-
-const wordKey = (text: string) => text.trim().toLowerCase();
-
-/** Whether a cell says what a fact gave: `041000` is 41000, `KPA` is kPa, and a time of day may follow a date. */
-function holds(cell: string, was: string): boolean {
-  const key = wordKey(cell);
-  if (key === wordKey(was)) return true;
-  if (key === "" || was === "") return false;
-  return Number(key) === Number(was) || key.startsWith(`${was}t`) || key.startsWith(`${was} `);
-}
 
 /** Puts corrections into records before they are read, so that a corrected row is judged like any other. */
 export function correctCells(corrections: readonly CellCorrection[]): FileCorrections {
@@ -52,22 +42,34 @@ export function correctCells(corrections: readonly CellCorrection[]): FileCorrec
       const corrected = [...cells];
       for (const { index, was, value } of [...everywhere, ...(own ?? [])]) {
         // One after the other: a later one may be of what an earlier one made.
-        if (holds(corrected[index] ?? "", was)) corrected[index] = value;
+        if (cellHolds(corrected[index] ?? "", was)) corrected[index] = value;
       }
       return corrected;
     },
   };
 }
 
-/** The same column of every row of a test that lies in a file, corrected. `was`: what each of them holds. */
+/** The readings below one heading of a file that is read by a layout; of other files, the whole row. */
+const readingAlone = ({ byLayout, column }: ReadingFact) =>
+  byLayout === true && column !== undefined ? { of: column } : {};
+
+/**
+ * The same column of every row of a test that lies in a file, corrected. `was`: what each of them holds. In a row that a
+ * layout reads, other tests may stand beside this one: they share its day and its meter, but not its unit of pressure.
+ */
 export function correctTest(
   test: TestFact,
   file: string,
   { column, was, value }: Pick<CellCorrection, "column" | "was" | "value">,
 ): readonly CellCorrection[] {
-  const places = test.readings.map((reading) => placeOf(test, reading));
-  const lines = new Set(places.filter((place) => place.file === file).map((place) => place.line));
-  return [...lines].sort((a, b) => a - b).map((line) => ({ line, column, was, value }));
+  const cells = new Map<string, CellCorrection & { readonly line: number }>();
+  for (const reading of test.readings) {
+    const { line, file: own } = placeOf(test, reading);
+    if (own !== file) continue;
+    const alone = column === "value_unit" ? readingAlone(reading) : {};
+    cells.set(`${line} ${alone.of ?? ""}`, { line, column, ...alone, was, value });
+  }
+  return [...cells.values()].sort((a, b) => a.line - b.line);
 }
 
 /**
@@ -77,10 +79,13 @@ export function correctTest(
 export function reverseCylinders(test: TestFact, cylinders: number): readonly CellCorrection[] | null {
   const byCylinder = new Map(test.readings.map((reading): [number, ReadingFact] => [reading.cylinder, reading]));
   const cells: CellCorrection[] = [];
-  for (const { cylinder, column, value, heardAt, line } of test.readings) {
+  for (const reading of test.readings) {
+    const { cylinder, column, value, heardAt, line, byLayout } = reading;
     const other = cylinders + 1 - cylinder;
-    if (column === undefined) cells.push({ line, column: "cylinder", was: String(cylinder), value: String(other) });
-    else {
+    if (column === undefined || byLayout === true) {
+      const alone = readingAlone(reading);
+      cells.push({ line, column: "cylinder", ...alone, was: String(cylinder), value: String(other) });
+    } else {
       const mirrored = byCylinder.get(other);
       if (mirrored === undefined || heardAt.length > 0) return null;
       cells.push({ line, column, was: String(value), value: String(mirrored.value) });

@@ -1,51 +1,13 @@
 import { z } from "zod";
 import { type EngineModel, engineModelSchema } from "../schema/engine-model.ts";
 import type { RowIssue } from "../schema/intake.ts";
+import { jsonIssueWords, jsonPathWords } from "../schema/json-words.ts";
 import { judgeBore } from "./judge-reading.ts";
 import { fileIssue, rowIssue, words } from "./words.ts";
 
 /** The engine-model file (contract, section 4) to models, with what is wrong told in words. */
 
 const envelopeSchema = z.object({ schemaVersion: z.literal(1), engineModels: z.array(z.unknown()).min(1) });
-
-type JsonIssue = z.core.$ZodIssue;
-
-const kindWords: Record<string, string> = {
-  number: "a number",
-  int: "a whole number",
-  string: "a text",
-  boolean: "true or false",
-  object: "a group of fields in { }",
-  array: "a list in [ ]",
-  tuple: "a list in [ ]",
-};
-
-/** One issue of zod as the end of a sentence whose subject is the field. */
-function whyOf(issue: JsonIssue): string {
-  switch (issue.code) {
-    case "invalid_type":
-      return issue.input === undefined && issue.message.includes("undefined")
-        ? "is missing"
-        : `must be ${kindWords[issue.expected] ?? issue.expected}`;
-    case "too_small":
-      if (issue.origin === "string") return "must not be empty";
-      return `must be ${issue.inclusive === true ? "at least" : "above"} ${issue.minimum}`;
-    case "too_big":
-      if (issue.origin === "string") return `must have at most ${issue.maximum} letters`;
-      return `must be ${issue.inclusive === true ? "at most" : "below"} ${issue.maximum}`;
-    case "invalid_value":
-      return `must be ${issue.values.map(String).join(" or ")}`;
-    default:
-      return issue.message;
-  }
-}
-
-/** `neighbours[2][1]` → "neighbours 3, 2": people count from 1. */
-const pathWords = (path: readonly PropertyKey[]) =>
-  path.reduce<string>((told, step) => {
-    if (typeof step === "number") return `${told}${/\d$/.test(told) ? "," : ""} ${step + 1}`;
-    return told === "" ? String(step) : `${told}.${String(step)}`;
-  }, "");
 
 /** Paths of the keys in `input` that a schema did not take over. */
 function strayKeys(input: unknown, taken: unknown, path = ""): readonly string[] {
@@ -89,7 +51,7 @@ export function judgeModel(entry: unknown): {
   const parsed = engineModelSchema.safeParse(entry, { reportInput: true });
   if (!parsed.success) {
     const problems = parsed.error.issues.map((issue) => {
-      return { severity: "refused", code: "model-field", path: issue.path, why: whyOf(issue) } as const;
+      return { severity: "refused", code: "model-field", path: issue.path, why: jsonIssueWords(issue) } as const;
     });
     return { model: null, problems };
   }
@@ -139,7 +101,7 @@ export function readEngineModels(
     const name = nameOf(entry, index);
     const { model, problems } = judgeModel(entry);
     for (const { severity, code, path, why } of problems) {
-      const field = pathWords(path);
+      const field = jsonPathWords(path);
       tell(index, { severity, code, column: field === "" ? null : field }, words.modelField(name, field, why));
     }
     if (model === null) continue;

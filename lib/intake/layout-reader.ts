@@ -1,5 +1,6 @@
 import type { Layout } from "../layout/layout.ts";
 import type { KnownFleet, RowIssue } from "../schema/intake.ts";
+import type { CellCorrection } from "../schema/reading.ts";
 import { layoutRows } from "./layout-rows.ts";
 import { type CsvProgress, type CsvReader, isBlankRecord, tellFaults, tooManyCells } from "./record-faults.ts";
 import { type Delimiter, recordReader } from "./records.ts";
@@ -9,15 +10,16 @@ interface ForeignFile {
   readonly file: string;
   readonly known: Pick<KnownFleet, "models" | "today">;
   readonly layout: Layout;
+  readonly corrections: readonly CellCorrection[];
   readonly delimiter: Delimiter;
   /** What is told of the file once its header is found. */
   readonly mentions: readonly RowIssue[];
 }
 
 /** Reads a foreign file of test results by its layout. */
-export function layoutReader({ file, known, layout, delimiter, mentions }: ForeignFile): CsvReader {
+export function layoutReader({ file, known, layout, corrections, delimiter, mentions }: ForeignFile): CsvReader {
   const records = recordReader(delimiter);
-  const rows = layoutRows(layout, { file, models: known.models, today: known.today });
+  const rows = layoutRows(layout, { file, models: known.models, today: known.today, corrections });
   let count = 0;
   let width: number | null = null;
   const progress = (fileRefused: boolean, stopped: boolean): CsvProgress => ({

@@ -2,9 +2,10 @@ import { layoutApplier } from "../layout/apply.ts";
 import type { Layout } from "../layout/layout.ts";
 import { canonicalNames } from "../layout/types.ts";
 import type { RowIssue } from "../schema/intake.ts";
+import type { CellCorrection } from "../schema/reading.ts";
 import type { FactSink, RowContext, TakeRow } from "./fact-sink.ts";
 import { fragments, longRows } from "./test-rows.ts";
-import { fileIssue, layoutWords, rowIssue, words } from "./words.ts";
+import { fileIssue, inColumn, layoutWords, rowIssue, words } from "./words.ts";
 
 /** What came of one record of a file that is read by a layout. */
 export interface LayoutProgress {
@@ -23,12 +24,17 @@ export interface LayoutProgress {
  */
 export function layoutRows(
   layout: Layout,
-  { file, models, today }: Omit<RowContext, "header">,
+  {
+    file,
+    models,
+    today,
+    corrections,
+  }: Omit<RowContext, "header"> & { readonly corrections: readonly CellCorrection[] },
 ): {
   readonly take: (record: readonly string[], line: number, sink: FactSink) => LayoutProgress;
   readonly end: (issues: RowIssue[]) => boolean;
 } {
-  const applier = layoutApplier(layout);
+  const applier = layoutApplier(layout, corrections);
   const addReading = fragments(file);
   let takers: readonly TakeRow[] = [];
   let places: readonly ReadonlyMap<string, { readonly index: number; readonly spelled: string }>[] = [];
@@ -37,8 +43,8 @@ export function layoutRows(
   const mention = (code: string, why: string) => fileIssue("mention", code, { file }, why);
 
   const take = (record: readonly string[], line: number, sink: FactSink): LayoutProgress => {
-    const step = applier.take(record);
-    if (step.is === "passed") return progress(false);
+    const step = applier.take(record, line);
+    if (step.is === "title" || step.is === "header-again") return progress(false);
     if (step.is === "refused") {
       sink.issues.push(fileIssue("refused", step.mismatch.code, { file }, layoutWords.mismatch(step.mismatch)));
       return progress(false, true);
@@ -70,7 +76,7 @@ export function layoutRows(
       const from = sink.issues.length;
       takers[source]?.(cells, line, sink);
       for (let i = from; i < sink.issues.length; i++) {
-        sink.issues[i] = asWritten(sink.issues[i] as RowIssue, record, places[source] ?? new Map());
+        sink.issues[i] = asWritten(sink.issues[i] as RowIssue, step.record, places[source] ?? new Map());
       }
     }
     if (sink.issues.length > before) onceEach(sink.issues, before);
@@ -107,4 +113,14 @@ function onceEach(issues: RowIssue[], from: number): void {
     told.add(issue.words);
     issues.push(issue);
   }
+}
+
+/**
+ * What was told of a row in a column of the contract, told in the column of the source that holds it. The same where none
+ * does, because the title block or the layout tells it, or where several do.
+ */
+export function inOwnColumn(issue: RowIssue, layout: Layout | undefined): RowIssue {
+  if (layout === undefined || issue.column === null) return issue;
+  const [own, other] = layout.columns.filter((column) => column.is === "field" && column.field === issue.column);
+  return own === undefined || other !== undefined || own.header.trim() === "" ? issue : inColumn(issue, own.header);
 }

@@ -7,6 +7,7 @@ import { withdrawnBy } from "../withdrawn.ts";
 import { numberWords } from "../wording.ts";
 import { correctTest, reverseCylinders } from "./correct-cells.ts";
 import { testKey } from "./fact-keys.ts";
+import { likelyDate } from "./first-day.ts";
 import { inOtherUnit } from "./meter-proposals.ts";
 import {
   areHeldAsLost,
@@ -98,7 +99,13 @@ export function oddTests({ tests, before, model, meterUnit }: TestsToLookAt): re
     const last = same.findLast((other) => other.test.date < test.date) ?? null;
     const look = { entry, last, sameDay: same, visit: isNewDate ? visit : null, entries, model, meterUnit };
     if (!isKnown || same.some((other) => !other.isKnown)) issues.push(...oddBeside(look));
-    if (!isKnown) issues.push(...beforeFirstDay(entry, entries, before.inServiceDate));
+    const firstDay = before.inServiceDate;
+    if (!isKnown && firstDay !== null && test.date < firstDay) {
+      const others = entries.map((other) => other.test);
+      const why = oddWords.beforeFirstDay(test.date, firstDay);
+      const offers = likelyDate([test], others, { firstDay, file: firstPlace(test).file });
+      issues.push(warn(entry, "before-first-day", "test_date", why, offers));
+    }
     lastOf.set(test.test, [...same.filter((other) => other.test.date >= (last?.test.date ?? "")), entry]);
   }
   return issues;
@@ -238,36 +245,6 @@ function usePerDay(entries: readonly Entry[], last: TestFact): number | null {
 }
 /** Days of work before which nothing is known of how hard a unit works. */
 const fewDays = 30;
-
-function beforeFirstDay(entry: Entry, entries: readonly Entry[], firstDay: IsoDate | null): readonly RowIssue[] {
-  const { test } = entry;
-  if (firstDay === null || test.date >= firstDay) return [];
-  const likely = likelyYear(test, entries, firstDay);
-  const offers: Proposal[] = [];
-  if (likely !== null) {
-    const cells = correctTest(test, firstPlace(test).file, { column: "test_date", was: test.date, value: likely });
-    offers.push({ kind: "test-date", words: proposalWords.dateIs(likely), cells });
-  }
-  return [warn(entry, "before-first-day", "test_date", oddWords.beforeFirstDay(test.date, firstDay), offers)];
-}
-
-/** The same day of the one year from the unit's first on in which the meter fits between the other tests. */
-function likelyYear(test: TestFact, entries: readonly Entry[], firstDay: IsoDate): IsoDate | null {
-  const others = entries.map((entry) => entry.test).filter((other) => other.date >= firstDay);
-  const latest = others.at(-1)?.date;
-  if (latest === undefined) return null;
-  const fitting: IsoDate[] = [];
-  for (let year = Number(firstDay.slice(0, 4)); year <= Number(latest.slice(0, 4)); year++) {
-    const date = `${year}${test.date.slice(4)}`;
-    // There is no 29 February in most years; beyond the latest test anything would fit.
-    if (date < firstDay || date > latest || !isDate(date)) continue;
-    const fits = others.every((other) => (other.date <= date ? other.meter <= test.meter : other.meter >= test.meter));
-    if (fits) fitting.push(date);
-  }
-  return fitting.length === 1 ? (fitting[0] as IsoDate) : null;
-}
-
-const isDate = (date: IsoDate) => !date.endsWith("-02-29") || new Date(`${date}T00:00:00Z`).getUTCDate() === 29;
 
 const firstPlace = (test: TestFact): RowPlace =>
   test.readings.map((reading) => placeOf(test, reading)).sort(byPlace)[0] ?? { file: test.file, line: 1 };

@@ -11,9 +11,9 @@ const of = ({ date, where }: Told) => `the test of ${date} (${where})`;
 
 export const oddWords = {
   nearRepeat: (other: Told) =>
-    `all readings are those of ${of(other)}, one day off; if it is the same test, it would count twice`,
+    `all readings are those of ${of(other)}, one day off; taken as a test of its own, but if it is the same one, it counts twice`,
   sameDayRepeat: (other: Told, instrument: string) =>
-    `all readings are those of ${of(other)}, which differs by its instrument alone (${instrument} in one, blank in the other); if it is the same test, it would count twice`,
+    `all readings are those of ${of(other)}, which differs by its instrument alone (${instrument} in one, blank in the other); taken as a test of its own, but if it is the same one, it counts twice`,
   meterFast: (meter: string, other: Told, ahead: string, days: number) =>
     `the meter ${meter} runs ${ahead} ahead of ${of(other)} in ${days === 1 ? "1 day" : `${numberWords(days)} days`}, more than a unit can work; taken, but check the figure`,
   tooLow: (share: string) =>
@@ -26,6 +26,8 @@ export const oddWords = {
     `all readings are exactly those of ${of(other)}; taken, but look whether they were copied from it`,
   beforeFirstDay: (date: string, firstDay: string) =>
     `${date} lies before the unit's first day (${firstDay}); taken, but check the date`,
+  dateFirst: (date: string, firstDay: string) =>
+    `the date ${date} lies before the unit's first day (${firstDay}), so look at that first`,
   pressureUnit: (unit: string, likely: string, other: Told | null) =>
     `the readings fit ${other === null ? "the engine's new value" : of(other)} in ${likely}, not in ${unit}; taken, but check the unit`,
   reversed: (other: Told) =>
@@ -33,9 +35,9 @@ export const oddWords = {
   meterJump: (meter: string, other: Told, likely: string) =>
     `the meter ${meter} runs far ahead of ${of(other)}; ${likely} would fit; taken, but check its unit`,
   unitLikeKnown: (unit: string, known: string) =>
-    `the unit "${unit}" is new, but differs from the known unit "${known}" by a blank, a capital, a nought or the letter O alone`,
+    `the unit "${unit}" is new, but differs from the known unit "${known}" by a blank, a capital, a nought or the letter O alone; taken as a unit of its own, but check the number`,
   unitsAlike: (unit: string, other: string) =>
-    `the units "${unit}" and "${other}" differ by a blank, a capital, a nought or the letter O alone`,
+    `the units "${unit}" and "${other}" differ by a blank, a capital, a nought or the letter O alone; taken as two units, but check the numbers`,
 } as const;
 
 export const proposalWords = {

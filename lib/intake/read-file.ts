@@ -114,7 +114,14 @@ export async function* readFleetFile(asked: FileToRead): AsyncGenerator<IntakeCh
         csv =
           layout === undefined
             ? csvReader({ file, known, kind: kind ?? null, delimiter, readAs })
-            : layoutReader({ file, known, layout, delimiter, mentions: readAsMentions(file, readAs) });
+            : layoutReader({
+                file,
+                known,
+                layout,
+                corrections: asked.corrections ?? [],
+                delimiter,
+                mentions: readAsMentions(file, readAs),
+              });
       }
     }
     if (json !== null) {

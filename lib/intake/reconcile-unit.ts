@@ -148,7 +148,7 @@ function fittingTests(
     for (const reading of test.readings) {
       const place = placeOf(test, reading);
       if (reading.cylinder > model.cylinders) {
-        const issue = refusedRow("cylinder-unknown", reading.column ?? "cylinder", toldCylinder(reading));
+        const issue = refusedRow("cylinder-unknown", ...toldCylinder(reading));
         issues.push(issueAt(place, issue, words.cylinderUnknown(reading.cylinder, model)));
         left = left.filter((r) => r !== reading);
         continue;
@@ -164,9 +164,9 @@ function fittingTests(
   });
 }
 
-/** What stands in the cell that is named: in the wide layout the reading, for the cylinder is the column. */
-const toldCylinder = ({ column, cylinder, value }: ReadingFact): string =>
-  String(column === undefined ? cylinder : value);
+/** The column that tells the cylinder and what it holds: in the wide layout the reading, for the cylinder is the column. */
+const toldCylinder = ({ column, byLayout, cylinder, value }: ReadingFact): [column: string, value: string] =>
+  column === undefined || byLayout === true ? ["cylinder", String(cylinder)] : [column, String(value)];
 
 function hasCylinders(
   place: RowPlace,

@@ -116,7 +116,7 @@ export function fragments(file: string) {
   let openIn: FactSink | null = null;
   return (
     row: TestRow,
-    reading: { cylinder: number; value: number; heardAt: readonly Place[]; column?: string },
+    reading: Pick<ReadingFact, "cylinder" | "value" | "heardAt" | "column" | "byLayout">,
     at: { line: number; sink: FactSink },
   ) => {
     if (open === null || openIn !== at.sink || !sameHead(open.head, row)) {
@@ -135,6 +135,7 @@ export function fragments(file: string) {
       remarks: row.remarks,
       line: at.line,
       ...(reading.column === undefined ? nothingMore : { column: reading.column }),
+      ...(reading.byLayout === undefined ? nothingMore : { byLayout: reading.byLayout }),
     });
   };
 }
@@ -151,7 +152,7 @@ export function longRows(context: RowContext, foreign?: ForeignColumn): TakeRow 
   const { file, header } = context;
   const read = rowReader(longColumns, header.places);
   const addReading = foreign?.addReading ?? fragments(file);
-  const ofColumn = foreign === undefined ? nothingMore : { column: foreign.column };
+  const ofColumn = foreign === undefined ? nothingMore : ({ column: foreign.column, byLayout: true } as const);
   const problems: Problem[] = [];
   const tell = (finding: Finding | null, record: readonly string[]) => {
     if (finding === null) return;

@@ -22,8 +22,26 @@ export function rowIssue(
   why: string,
 ): RowIssue {
   const { file, line, column } = at;
-  const place = column === null ? `line ${line}` : `line ${line}, ${column}`;
-  return { severity, code, file, line, column, value: shortValue(at.value), words: `${place}: ${why}` };
+  return {
+    severity,
+    code,
+    file,
+    line,
+    column,
+    value: shortValue(at.value),
+    words: `${placeWords(line, column)}: ${why}`,
+  };
+}
+
+const placeWords = (line: number, column: string | null): string =>
+  column === null ? `line ${line}` : `line ${line}, ${column}`;
+
+/** The issue of a cell told by another name of its column. */
+export function inColumn(issue: RowIssue, column: string): RowIssue {
+  if (issue.line === null) return { ...issue, column };
+  const before = placeWords(issue.line, issue.column);
+  const why = issue.words.startsWith(before) ? issue.words.slice(before.length) : `: ${issue.words}`;
+  return { ...issue, column, words: `${placeWords(issue.line, column)}${why}` };
 }
 
 /** How a file tells that the meter was replaced. */
@@ -288,6 +306,10 @@ const doubtWords: Record<CellDoubt, string> = {
   "number-other-sign": "does not fit the decimal sign of the layout; write it as the other numbers are written",
   "date-ambiguous": "does not tell day and month apart; say in the layout which of them comes first",
   "supply-unit": "is a supply pressure without a unit; say in the layout in which unit it is",
+  "pair-percent":
+    "looks like a pressure held of its supply, in a column of per cent; say in the layout in which pressure it is, or write the per cent lost",
+  "supply-twice":
+    "holds two pressures, and neither is the supply that is told for it; write what was held, and the supply once",
   "unit-other": "has a unit that is not that of this column; write it in the unit of the column, or the figure alone",
 };
 
@@ -317,6 +339,8 @@ export const layoutWords = {
         return `the layout does not tell ${layoutWords.gaps(mismatch.gaps)}; add that to it`;
       case "layout-header":
         return `no row of the file has the columns of the layout; missing ${mismatch.missing.length === 1 ? "is" : "are"} ${andList(mismatch.missing.slice(0, 12).map(quote))}; choose another layout, or have one suggested`;
+      case "layout-blocks":
+        return `the headings come again below ${quote(mismatch.said)}, but by the layout one unit, date or meter reading holds for the whole file; import each sheet by itself, or have the layout read them from the title`;
       case "layout-title":
         return `the title says ${mismatch.said}, but by the layout the file holds ${mismatch.held}; choose another layout`;
     }

@@ -1,10 +1,11 @@
 import { type Measure, measures } from "../schema/words.ts";
-import { type BoundField, fieldTexts } from "./carried-down.ts";
+import { type BoundField, fieldTexts, withCarried } from "./carried-down.ts";
 import { type Converted, convertField, convertReading } from "./convert-cell.ts";
-import type { FieldColumn, Layout, LayoutField, ReadingColumn } from "./layout.ts";
+import type { RowCorrections } from "./correct-rows.ts";
+import { type FieldColumn, formsOf, type Layout, type LayoutField, type ReadingColumn } from "./layout.ts";
 import type { LocatedColumns } from "./locate-columns.ts";
 import { pressureBeside } from "./pressure-beside.ts";
-import { type TitleBlock, valueAfter } from "./title-block.ts";
+import { type TitleBlock, valueAfter } from "./title-statements.ts";
 import {
   type CanonicalName,
   type CanonicalRow,
@@ -110,28 +111,50 @@ const textIn = (told: ToldFields, field: LayoutField): string => {
   return converted?.ok === true ? converted.text : "";
 };
 
+/** Where a row stands, and what was corrected in it; null: nothing in the file was. */
+interface At {
+  readonly line: number;
+  readonly corrections: RowCorrections | null;
+}
+
+/** Whether two figures of one pressure agree: converted or rounded ones differ a little. */
+const isSame = (one: number, two: number) => Math.abs(one - two) <= 0.02 * Math.max(one, two);
+
 /** The row of one reading, or the cells for which it cannot be told; null: the cylinder was not measured. */
 function rowOf(
   given: string,
   { column, spelled }: BoundReading,
   told: ToldFields,
-  { decimalSign }: Layout,
+  layout: Layout,
+  { line, corrections }: At,
 ): { readonly cells: readonly string[] } | { readonly doubts: readonly DoubtfulCell[] } | null {
   const measure = column.measure ?? measures.find((m) => m === textIn(told, "test")) ?? null;
-  const reading = convertReading(given, measure, decimalSign);
+  const reading = convertReading(given, measure, formsOf(layout, column).decimalSign);
   if (reading.is === "blank") return null;
   const doubts: DoubtfulCell[] = [];
-  const concerned = [...told].filter(([field]) => concerns(field, measure));
-  for (const [, { converted, spelled: by, given: value }] of concerned) {
-    if (!converted.ok) doubts.push({ spelled: by, value, doubt: converted.doubt });
+  const corrected = (name: CanonicalName, text: string): string => {
+    const cell = corrections?.cell(line, spelled, name, text) ?? { ok: true, text };
+    if (cell.ok) return cell.text;
+    doubts.push({ spelled: name, value: text, doubt: cell.doubt });
+    return text;
+  };
+  const typed = new Map<CanonicalName, string>();
+  for (const [field, { converted, column: from, spelled: by, given: value }] of told) {
+    if (converted.ok || !concerns(field, measure)) continue;
+    const instead = from === null ? corrected(field, value) : value;
+    if (instead === value) doubts.push({ spelled: by, value, doubt: converted.doubt });
+    else typed.set(field, instead);
   }
   if (reading.is === "doubt") return { doubts: [...doubts, { spelled, value: given.trim(), doubt: reading.doubt }] };
 
-  const unit =
+  const unitRead =
     reading.unit ??
     column.unit ??
     valueUnitOf(textIn(told, "value_unit")) ??
     valueUnitIn(told.get("test")?.given ?? "");
+  // Before anything that is measured in it.
+  const unit = valueUnitOf(corrected("value_unit", unitRead ?? "")) ?? unitRead;
+  if (reading.supply !== null && unit === "%") doubts.push({ spelled, value: given.trim(), doubt: "pair-percent" });
   const cells = canonicalNames.map((name) => (name === "value" || !concerns(name, measure) ? "" : textIn(told, name)));
   const set = (name: CanonicalName, text: string) => {
     cells[placeOf.get(name) as number] = text;
@@ -144,9 +167,10 @@ function rowOf(
     const from = valueUnitOf(found.converted.unit) ?? found.column?.unit ?? null;
     const beside = pressureBeside(found.converted.text, from, unit);
     if (beside === null) doubts.push({ spelled: found.spelled, value: found.given, doubt: "supply-unit" });
+    else if (field === "supply" && reading.supply !== null && !isSame(Number(beside), Number(reading.supply)))
+      doubts.push({ spelled, value: given.trim(), doubt: "supply-twice" });
     else set(field, beside);
   }
-  if (doubts.length > 0) return { doubts };
   if (column.measure !== null) set("test", column.measure);
   if (column.cylinder !== null) set("cylinder", String(column.cylinder));
   if (unit !== null) set("value_unit", unit);
@@ -155,11 +179,22 @@ function rowOf(
   const meter = told.get("meter")?.converted;
   const meterUnit = meter?.ok === true ? meterUnitOf(meter.unit) : null;
   if (meterUnit !== null) set("meter_unit", meterUnit);
-  return { cells };
+  for (const [name, text] of typed) set(name, text);
+  if (corrections !== null) {
+    for (const [i, name] of canonicalNames.entries()) {
+      if (name !== "value_unit") cells[i] = corrected(name, cells[i] as string);
+    }
+  }
+  return doubts.length > 0 ? { doubts } : { cells };
 }
 
 /** Rows of the contract from the records below a header: one for each reading that a record holds. */
-export function canonicalRows(layout: Layout, located: LocatedColumns, title: TitleBlock) {
+export function canonicalRows(
+  layout: Layout,
+  located: LocatedColumns,
+  title: TitleBlock,
+  corrections: RowCorrections | null,
+) {
   const { fields, readings } = bind(layout, located);
   const file = wholeFile(layout, title);
   const textsOf = fieldTexts(fields, layout);
@@ -167,17 +202,20 @@ export function canonicalRows(layout: Layout, located: LocatedColumns, title: Ti
     const places = own.map(({ column, index, spelled }) => [column.field, { index, spelled }] as const);
     return { places: new Map<string, { index: number; spelled: string }>([...places, ["value", { index, spelled }]]) };
   });
+  const isCarried = fields.some(({ column }) => column.carriedDown);
   const dateField = fields.find(({ column }) => column.field === "test_date");
 
-  const take = (record: readonly string[]) => {
+  const take = (given: readonly string[], line: number) => {
+    const record = corrections?.record(given, line) ?? given;
+    const texts = textsOf(record);
     const row = new Map<BoundField, Told>();
-    for (const [bound, given] of textsOf(record)) {
+    for (const [bound, text] of texts) {
       const { column, spelled } = bound;
       row.set(bound, {
-        converted: convertField(column.field, given, layout),
+        converted: convertField(column.field, text, formsOf(layout, column)),
         column,
         spelled,
-        given,
+        given: text,
         isConstant: false,
       });
     }
@@ -185,14 +223,17 @@ export function canonicalRows(layout: Layout, located: LocatedColumns, title: Ti
     const doubts = new Map<string, DoubtfulCell>();
     let measured = false;
     for (const [source, reading] of readings.entries()) {
-      const made = rowOf(record[reading.index] ?? "", reading, toldOf(reading, file, row), layout);
+      const made = rowOf(record[reading.index] ?? "", reading, toldOf(reading, file, row), layout, {
+        line,
+        corrections,
+      });
       if (made === null) continue;
       measured = true;
       if ("cells" in made) rows.push({ cells: made.cells, source });
       // A cell that stands for several readings is told of once.
       else for (const cell of made.doubts) doubts.set(cell.spelled, cell);
     }
-    return { rows, doubts: [...doubts.values()], measured };
+    return { record: isCarried ? withCarried(record, texts) : record, rows, doubts: [...doubts.values()], measured };
   };
   return {
     sources,

@@ -35,3 +35,12 @@ export function fieldTexts(
     return new Map(fields.map((bound) => [bound, textOf(bound)]));
   };
 }
+
+/** The record with what its blank cells carry down; `texts`: those of its field columns. */
+export function withCarried(record: readonly string[], texts: ReadonlyMap<BoundField, string>): readonly string[] {
+  const filled = [...record];
+  for (const [{ column, index }, text] of texts) {
+    if (column.carriedDown && (filled[index] ?? "").trim() === "") filled[index] = text;
+  }
+  return filled;
+}

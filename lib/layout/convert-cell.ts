@@ -26,6 +26,10 @@ export type CellDoubt =
   | "date-ambiguous"
   /** A supply without a unit beside a leakage in %. */
   | "supply-unit"
+  /** `76/80` in a column of leakages in %: a pressure held and its supply, in a unit that nothing tells. */
+  | "pair-percent"
+  /** `74/76` where the supply is told as 80: two readings, or a supply that is not that one. */
+  | "supply-twice"
   /** A unit beside the figure that is not the unit of this column (`1.0 in` for millimetres). */
   | "unit-other";
 

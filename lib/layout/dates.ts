@@ -9,7 +9,7 @@ const monthOf = (word: string): number => months.indexOf(word.slice(0, 3).toLowe
 const monthName =
   "(jan(?:uary)?|feb(?:ruary)?|mar(?:ch)?|apr(?:il)?|may|june?|july?|aug(?:ust)?|sept?(?:ember)?|oct(?:ober)?|nov(?:ember)?|dec(?:ember)?)";
 
-const weekday = /^(?:mon|tue|tues|wed|wednes|thu|thur|thurs|fri|sat|satur|sun)(?:day)?[.,]?\s+/i;
+export const weekday = /^(?:mon|tue|tues|wed|wednes|thu|thur|thurs|fri|sat|satur|sun)(?:day)?[.,]?\s+/i;
 const dayMonthName = new RegExp(
   String.raw`^(\d{1,2})(?:st|nd|rd|th)?[\s.\-/]*${monthName}[\s.,\-/]*(\d{4}|\d{2})$`,
   "i",
@@ -19,7 +19,7 @@ const monthNameDay = new RegExp(
   "i",
 );
 const yearMonthName = new RegExp(String.raw`^(\d{4})[\s.\-/]*${monthName}[\s.\-/]*(\d{1,2})$`, "i");
-const figures = /^(\d{1,4})([./-]|\s)\s*(\d{1,2})\2\s*(\d{1,4})$/;
+export const figures = /^(\d{1,4})([./-]|\s)\s*(\d{1,2})\2\s*(\d{1,4})$/;
 const compact = /^((?:19|20)\d{2})(\d{2})(\d{2})$/;
 const timeAfter = /^(.*?\d)(?:T|,?\s+)(\d{1,2}):(\d{2})(:\d{2})?(?:\.\d+)?\s*([ap]\.?m\.?)?(?:Z|[+-]\d{2}:?\d{2})?$/i;
 
@@ -33,6 +33,9 @@ function isoOf(year: number, month: number, day: number): IsoDate | null {
   return date.toISOString().slice(0, 10);
 }
 
+/** 1 January 1950 and 31 December 2099 by the count below. */
+export const [leastDayNumber, mostDayNumber] = [18_264, 73_050];
+
 /**
  * A day number of a spreadsheet (1900 system) as a date, from 1950 to 2099. Day 60 stands for 29 February 1900, which
  * never was, so that all later numbers are one too high for a count from 1 January 1900.
@@ -41,7 +44,7 @@ function ofDayNumber(text: string): DateRead | null {
   const parts = /^(\d{5})(?:[.,](\d+))?$/.exec(text);
   if (parts === null) return null;
   const [day, fraction] = [Number(parts[1]), parts[2]];
-  if (day < 18_264 || day > 73_050) return null;
+  if (day < leastDayNumber || day > mostDayNumber) return null;
   const date = addDays("1899-12-30", day);
   if (fraction === undefined || Number(fraction) === 0) return { is: "date", text: date };
   const minutes = Math.min(Math.round(Number(`0.${fraction}`) * 1440), 1439);
@@ -62,7 +65,7 @@ const longestDate = 48;
 const other: DateRead = { is: "other" };
 
 /** The time of day that follows a date, as `HH:MM`. */
-function splitTime(text: string): { readonly day: string; readonly time: string } | null {
+export function splitTime(text: string): { readonly day: string; readonly time: string } | null {
   const parts = timeAfter.exec(text);
   if (parts === null) return { day: text, time: "" };
   const [, day = "", hour = "", minute = "", seconds = "", half = ""] = parts;
@@ -119,48 +122,4 @@ export function readDate(given: string): DateRead {
   if (found === null) return other;
   if ("fixed" in found) return { is: "date", text: `${found.fixed}${time}` };
   return { is: "by-order", dates: new Map([...found].map(([order, date]) => [order, `${date}${time}`])) };
-}
-
-export type OrderFound =
-  | { readonly is: "found"; readonly order: DateOrder; readonly by: string }
-  /** No date depends on the order. */
-  | { readonly is: "no-matter" }
-  | { readonly is: "ambiguous"; readonly example: string; readonly orders: readonly DateOrder[] }
-  /** No one order fits all dates. */
-  | { readonly is: "contradictory"; readonly examples: readonly [string, string] }
-  /** Some cells are day numbers and others text: a spreadsheet turned some of them round, and which cannot be told. */
-  | { readonly is: "turned"; readonly examples: readonly [string, string] };
-
-/**
- * The order of day, month and year from the whole column: an order stays as long as each cell is a date by it, and none
- * lies after `today` (null: not known). Nothing is guessed from which order is the more usual.
- */
-export function findDateOrder(texts: readonly string[], today: IsoDate | null): OrderFound {
-  let left: readonly DateOrder[] = ["day-first", "month-first", "year-first"];
-  let first: string | null = null;
-  let matters: string | null = null;
-  let narrowedBy: string | null = null;
-  let dayNumber: string | null = null;
-  for (const cell of texts) {
-    const text = cell.trim();
-    if (ofDayNumber(text) !== null) dayNumber ??= text;
-    const read = readDate(text);
-    if (read.is !== "by-order") continue;
-    first ??= text;
-    const fits = [...read.dates]
-      .filter(([, date]) => today === null || date.slice(0, 10) <= today)
-      .map(([order]) => order);
-    const still = left.filter((order) => fits.includes(order));
-    if (still.length === 0) return { is: "contradictory", examples: [narrowedBy ?? first, text] };
-    if (new Set(read.dates.values()).size > 1) matters ??= text;
-    if (still.length === 1 && left.length > 1) narrowedBy = text;
-    left = still;
-  }
-  if (first === null) return { is: "no-matter" };
-  if (dayNumber !== null) return { is: "turned", examples: [dayNumber, first] };
-  const [order] = left;
-  if (left.length === 1 && order !== undefined) return { is: "found", order, by: narrowedBy ?? first };
-  return matters === null || order === undefined
-    ? { is: "no-matter" }
-    : { is: "ambiguous", example: matters, orders: left };
 }

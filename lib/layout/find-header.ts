@@ -1,5 +1,5 @@
 import { readDate } from "./dates.ts";
-import { joinHeaderRows } from "./header-key.ts";
+import { headingKey, joinHeaderRows } from "./header-key.ts";
 import { mostColumns } from "./layout.ts";
 import { readHeading } from "./read-heading.ts";
 
@@ -34,6 +34,7 @@ function scoreOf(headings: readonly string[]): number {
   let score = 0;
   let readings = 0;
   let worded = 0;
+  const told = new Set<string>();
   for (const cell of cells) {
     if (isBareNumber(cell)) {
       score += countsUp ? 1 : -1;
@@ -45,7 +46,11 @@ function scoreOf(headings: readonly string[]): number {
       continue;
     }
     const { meanings, corrected } = readHeading(cell);
+    // Groups of columns have one heading merged over them; what tells them apart stands in the other row.
+    const again = told.has(headingKey(cell));
+    told.add(headingKey(cell));
     if (meanings.length === 0) score -= 0.5;
+    else if (again) score -= 0.25;
     else {
       score += corrected === null ? 2 : 1.5;
       worded += 1;
@@ -57,11 +62,15 @@ function scoreOf(headings: readonly string[]): number {
 
 /** Whether the upper of two rows heads groups of the lower one: at least two cells, or one that is not at the left edge. */
 function mayBeUpper(upper: readonly string[], lower: readonly string[]): boolean {
-  const filledAbove = upper.flatMap((cell, i) => (cell.trim() === "" ? [] : [i]));
+  const cells = upper.slice(0, cellsLooked);
+  const filledAbove = cells.flatMap((cell, i) => (cell.trim() === "" ? [] : [i]));
   const [first] = filledAbove;
-  if (first === undefined || upper.some((cell) => isData(cell.trim()))) return false;
+  if (first === undefined || cells.some((cell) => isData(cell.trim()))) return false;
   if (filledAbove.length === 1 && first === 0) return false;
-  const below = lower.map((cell) => cell.trim()).filter((cell) => cell !== "");
+  const below = lower
+    .slice(0, cellsLooked)
+    .map((cell) => cell.trim())
+    .filter((cell) => cell !== "");
   return below.length > 1 && below.every((cell) => isBareNumber(cell) || !isData(cell));
 }
 

@@ -1,11 +1,13 @@
+import { longestHeading } from "../schema/reading.ts";
 import type { MeterUnit } from "../schema/words.ts";
 import { contentFits, filled, meaningByContent, numbersBeginAgain } from "./column-content.ts";
 import type { FoundHeader } from "./find-header.ts";
-import { type LayoutColumn, type LayoutField, longestLabel } from "./layout.ts";
+import type { LayoutColumn, LayoutField } from "./layout.ts";
 import { questionWords } from "./question-words.ts";
 import { type Heading, readHeading } from "./read-heading.ts";
 import type { Choice, ColumnGuess, Question, Sample, SuggestContext, Sureness } from "./suggestion.ts";
-import type { Meaning } from "./synonyms.ts";
+import { isBareNoun, isLikeNumber, type Meaning } from "./synonyms.ts";
+import { wordsOf } from "./trade-words.ts";
 
 /** What each column of a foreign file is, by its heading and by what stands in it. */
 
@@ -24,12 +26,15 @@ function meaningOf(
   heading: Heading,
   header: string,
   texts: readonly string[],
-  { models }: SuggestContext,
+  { models, units }: SuggestContext,
 ): Meaning | null {
   const bearsOut = (meaning: Meaning): boolean => {
     if (!contentFits(meaning, texts)) return false;
     // A row number counts up as cylinders do, but never begins again.
     if (vague.has(meaning) && vagueHeading.test(header.trim())) return numbersBeginAgain(texts);
+    // `Vehicle` over van and lorry, or `Fleet` over North and South, is no number of a unit.
+    if (meaning === "unit" && isBareNoun(wordsOf(header)))
+      return filled(texts).length === 0 || filled(texts).some((text) => isLikeNumber(text) || units.has(text));
     if (meaning === "engine_model") return filled(texts).every((text) => models.has(text));
     return true;
   };
@@ -222,7 +227,7 @@ const groupFields: ReadonlySet<LayoutField> = new Set([
 ]);
 
 /** Columns of merged cells: filled in the first row of a group of cylinders and blank in those below. */
-function carriedDown(guesses: readonly Guess[], rows: Sample): readonly Guess[] {
+function carriedDown(guesses: readonly Guess[], rows: Sample["records"]): readonly Guess[] {
   const at = guesses.findIndex(({ is }) => is.is === "field" && is.field === "cylinder");
   if (at === -1) return guesses;
   const follows = rows.map((row, i) => i > 0 && Number(row[at]) > Number(rows[i - 1]?.[at]));
@@ -250,7 +255,7 @@ function carriedDown(guesses: readonly Guess[], rows: Sample): readonly Guess[] 
 /** First guesses for all columns below a header, each by itself; what none of them tells is asked later. */
 export function guessColumns(
   { headings }: FoundHeader,
-  rows: Sample,
+  rows: Sample["records"],
   context: SuggestContext,
 ): {
   readonly guesses: readonly Guess[];
@@ -261,7 +266,7 @@ export function guessColumns(
   const width = headings.length;
   const first = Array.from({ length: width }, (_, index) => {
     const texts = rows.map((row) => row[index] ?? "");
-    const header = (headings[index] ?? "").slice(0, longestLabel);
+    const header = (headings[index] ?? "").slice(0, longestHeading);
     return guessColumn({ header, index, texts }, context, questions);
   });
   const guesses = carriedDown(withoutDoubles(withoutNumbersBesideCylinders(first, questions), questions), rows);

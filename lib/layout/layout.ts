@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { longestHeading } from "../schema/reading.ts";
 import { longColumns, mostCylinders } from "../schema/rows.ts";
 import { measures, valueUnits } from "../schema/words.ts";
 
@@ -20,7 +21,6 @@ export const fileFields = layoutFields.filter((name): name is FileField => !ofOn
 export const dateOrders = ["day-first", "month-first", "year-first"] as const;
 export const decimalSigns = [".", ","] as const;
 
-export const longestLabel = 300;
 export const mostColumns = 1_000;
 
 const fieldSchema = z.enum(layoutFields);
@@ -28,8 +28,10 @@ const fileFieldSchema = z.enum(fileFields);
 const cylinderSchema = z.int().min(1).max(mostCylinders).nullable().default(null);
 const measureSchema = z.enum(measures).nullable().default(null);
 const valueUnitSchema = z.enum(valueUnits).nullable().default(null);
+/** The decimal sign of this column's own numbers; absent: that of the file. */
+const ownSignSchema = z.enum(decimalSigns).optional();
 /** The heading as the file spells it; of a header of two rows both parts, with a blank between. */
-const headerSchema = z.string().max(longestLabel);
+const headerSchema = z.string().max(longestHeading);
 
 const columnSchema = z.discriminatedUnion("is", [
   z.strictObject({ header: headerSchema, is: z.literal("ignored") }),
@@ -42,6 +44,7 @@ const columnSchema = z.discriminatedUnion("is", [
     cylinder: cylinderSchema,
     /** null: the cell, or the field `value_unit` of the row or the file, tells. A unit in the cell goes before this one. */
     unit: valueUnitSchema,
+    decimalSign: ownSignSchema,
   }),
   z.strictObject({
     header: headerSchema,
@@ -55,6 +58,7 @@ const columnSchema = z.discriminatedUnion("is", [
     unit: valueUnitSchema,
     /** A blank cell means what stands above it, as long as the cylinders count up (merged cells). */
     carriedDown: z.boolean().default(false),
+    decimalSign: ownSignSchema,
   }),
 ]);
 
@@ -66,12 +70,14 @@ export const layoutSchema = z
     /** Every column of the file, in its order. They are found by their headings, so a file may have them in another. */
     columns: z.array(columnSchema).min(1).max(mostColumns),
     /** What the title block says, to be read anew from each file: what stands after `label` fills `field`. */
-    title: z.array(z.strictObject({ label: z.string().min(1).max(longestLabel), field: fileFieldSchema })).default([]),
+    title: z
+      .array(z.strictObject({ label: z.string().min(1).max(longestHeading), field: fileFieldSchema }))
+      .default([]),
     /** What holds for every row of such a file, as the contract writes it. */
-    constants: z.partialRecord(fileFieldSchema, z.string().min(1).max(longestLabel)).default({}),
+    constants: z.partialRecord(fileFieldSchema, z.string().min(1).max(longestHeading)).default({}),
     /** Order of day, month and year where figures alone tell the date; null: not known, so dates that it matters to are refused. */
     dateOrder: z.enum(dateOrders).nullable().default(null),
-    /** null: not known, so numbers that it matters to are refused. */
+    /** Where a column has none of its own; null: not known, so numbers that it matters to are refused. */
     decimalSign: z.enum(decimalSigns).nullable().default(null),
   })
   .superRefine((layout, context) => {
@@ -102,7 +108,7 @@ function contradictionsOf(layout: {
     const key = JSON.stringify([column.is === "field" ? column.field : null, cylinder, measure]);
     const first = taken.get(key);
     if (first === undefined) taken.set(key, index);
-    else found.push({ path: ["columns", index], message: `tells the same as column ${first + 1}` });
+    else found.push({ path: ["columns", index], message: sameAs(layout.columns, first) });
     if (column.is === "field" && cylinder === null && measure === null) forWholeRow.add(column.field);
     if (column.is === "field" && column.field === "cylinder" && cylinder !== null) {
       found.push({
@@ -125,6 +131,18 @@ function contradictionsOf(layout: {
   }
   return found;
 }
+
+/** Columns may have the same heading, so the number is told as well. */
+const sameAs = (columns: readonly { readonly header: string }[], first: number): string => {
+  const heading = columns[first]?.header.trim() ?? "";
+  return `tells the same as column ${first + 1}${heading === "" ? "" : `, "${heading}"`}`;
+};
+
+/** How the figures of a column are to be read by a layout. */
+export const formsOf = (
+  { dateOrder, decimalSign }: Pick<Layout, "dateOrder" | "decimalSign">,
+  column: FieldColumn | ReadingColumn,
+) => ({ dateOrder, decimalSign: column.decimalSign ?? decimalSign });
 
 /** What a layout still lacks before rows can be read by it. */
 export type LayoutGap =

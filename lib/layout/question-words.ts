@@ -21,14 +21,29 @@ export const questionWords = {
   cylinder: "No column tells the cylinder, and no heading names one. Say which column does.",
   valueUnit: (headers: readonly string[], example: string) =>
     `Nothing says in which unit ${columns(headers)} ${headers.length === 1 ? "is" : "are"}, such as ${example}.`,
+  pairUnit: (headers: readonly string[], example: string) =>
+    `In ${columns(headers)} cells such as ${example} tell a pressure held and its supply. Nothing says in which unit they are.`,
   supply: (headers: readonly string[]) =>
     `In ${columns(headers)} the pressure is told that was held. Say which column has the supply pressure, or give it for all of the file.`,
   supplyUnit: (header: string) => `Nothing says in which unit the supply pressure ${quote(header)} is.`,
   dateOrder: (example: string) => `Nothing tells whether the day or the month comes first in dates such as ${example}.`,
+  dateOrderBarely: (example: string, by: string) =>
+    `Of many dates such as ${example} hardly any but ${by} tells whether the day or the month comes first, and that may be a slip. Say which does.`,
+  keptOrder: (
+    name: string,
+    { held, by, told }: { readonly held: string; readonly by: string; readonly told: string },
+  ) =>
+    `By the kept layout ${quote(name)} ${held} comes first in dates, but in this file ${told} comes first, as in ${by}. Say which holds for it.`,
+  keptOpen: (name: string, held: string, open: string) =>
+    `By the kept layout ${quote(name)} ${held} comes first in dates. ${open}`,
+  keptSign: (name: string, { held, by }: { readonly held: string; readonly by: string }) =>
+    `By the kept layout ${quote(name)} the decimal sign is ${held === "." ? "the dot" : "the comma"}, but in this file ${by} has the other. Say which holds for it.`,
+  keptLayouts: (names: readonly string[]) =>
+    `The kept layouts ${listWords(names.map(quote))} are of these headings, and read them differently. Say which of them counts: borecast import with --layout and its name, or by saying below how the columns are read.`,
   datesContradict: (one: string, two: string) =>
     `The dates ${one} and ${two} cannot be in the same order. Say which order holds; dates that do not fit it are refused.`,
-  datesTurned: (dayNumber: string, text: string) =>
-    `Some dates are day numbers (${dayNumber}) and others text (${text}). A spreadsheet may have turned day and month round in some of them: compare them with the source, then say which comes first in the text.`,
+  datesTurned: (one: string, other: string) =>
+    `Some dates are written like ${one} and others like ${other}. A spreadsheet may have turned day and month round in some of them: compare them with the source, then say which comes first.`,
   decimalSign: (example: string) => `Nothing tells whether ${example} has a decimal sign or parted thousands.`,
   numbersContradict: (one: string, two: string) =>
     `The numbers ${one} and ${two} have different decimal signs. Say which is right; numbers that do not fit it are refused.`,

@@ -51,39 +51,75 @@ function tokensOf(text: string): readonly string[] {
     });
 }
 
+/** No word of the trade is longer, whatever is amiss with it. */
+const longestWord = 24;
 /** Letters that may be amiss in a word of that length; short words are too near to others. */
 const lettersAmiss = (word: string): number => (word.length < 4 ? 0 : word.length < 8 ? 1 : 2);
 
+/** Which letters of the alphabet a word has, as bits: one letter amiss alters two of them at most. */
+const lettersOf = (word: string): number => {
+  let bits = 0;
+  for (let i = 0; i < word.length; i++) bits |= 1 << (word.charCodeAt(i) % 32);
+  return bits;
+};
+function bitsIn(bits: number): number {
+  let count = 0;
+  for (let left = bits; left !== 0; left &= left - 1) count += 1;
+  return count;
+}
+const correctable = [...vocabulary]
+  .filter((word) => word.length >= 3)
+  .map((word) => ({ word, letters: lettersOf(word) }));
+
 /** The word of the vocabulary that this one is a slip of; itself where it is known or like none, or like several. */
 function corrected(word: string): string {
-  if (/\d|%/.test(word) || vocabulary.has(word)) return word;
   const most = lettersAmiss(word);
+  if (most === 0 || word.length > longestWord || /\d|%/.test(word) || vocabulary.has(word)) return word;
+  const letters = lettersOf(word);
   let best: { readonly word: string; readonly amiss: number } | null = null;
   let tied = false;
-  for (const known of vocabulary) {
-    if (Math.abs(known.length - word.length) > most || known.length < 3) continue;
-    const amiss = editDistance(word, known);
+  for (const known of correctable) {
+    if (bitsIn(known.letters ^ letters) > 2 * most) continue;
+    const amiss = editDistance(word, known.word, most);
     if (amiss > most || (best !== null && amiss > best.amiss)) continue;
     tied = best !== null && amiss === best.amiss;
-    best = { word: known, amiss };
+    best = { word: known.word, amiss };
   }
   return best === null || tied ? word : best.word;
 }
 
+/** The last word of a text, where it is a unit, and what stands before it; null: it is none. */
+function unitAtEnd(text: string): { readonly rest: string; readonly unit: string } | null {
+  let at = text.length;
+  while (at > 0 && !/[\s,:]/.test(text[at - 1] as string)) at -= 1;
+  // A word of itself may be parted by other signs: `Dry_psi`, `Dry/psi`.
+  if (at === 0) at = text.slice(1).search(/[/_-][^/_-]/) + 2;
+  const unit = text.slice(at);
+  // `Cyl C` or `Engine h` are no units; a unit of a reading is.
+  const isTold = valueUnitOf(unit) !== null || unit.length > (meterUnitOf(unit) !== null ? 1 : 2);
+  return at > 1 && isTold && isUnit(unit) ? { rest: withoutIn(text.slice(0, at)), unit } : null;
+}
+/** What stands before a unit, without the signs and the `in` between. */
+const withoutIn = (text: string) => {
+  const words = withoutSigns(text);
+  return /[\s,/_-]in$/i.test(words) ? withoutSigns(words.slice(0, -2)) : words;
+};
+function withoutSigns(text: string): string {
+  let end = text.length;
+  while (end > 0 && /[\s,/_:-]/.test(text[end - 1] as string)) end -= 1;
+  return text.slice(0, end);
+}
+
 /** The unit that a heading carries in brackets, after `in` or a comma, or as its last or first word; and the rest. */
 function splitHeadingUnit(heading: string): { readonly rest: string; readonly unit: string } {
-  const bracketed = /^(.*?)[([{]\s*([^)\]}]+?)\s*[)\]}](.*)$/s.exec(heading);
-  if (bracketed !== null && isUnit(bracketed[2] as string)) {
-    return { rest: `${bracketed[1]} ${bracketed[3]}`, unit: bracketed[2] as string };
+  const opens = heading.search(/[([{]/);
+  const closes = opens === -1 ? -1 : opens + 1 + heading.slice(opens + 1).search(/[)\]}]/);
+  if (closes > opens) {
+    const unit = heading.slice(opens + 1, closes).trim();
+    if (isUnit(unit)) return { rest: `${heading.slice(0, opens)} ${heading.slice(closes + 1)}`, unit };
   }
-  const trailing = /^(.+?)(?:[\s,/_-]+in)?[\s,/_:-]+([^\s,:]+)$/is.exec(heading.trim());
-  if (trailing !== null) {
-    const unit = trailing[2] as string;
-    // `Cyl C` or `Engine h` are no units; a unit of a reading is.
-    if (valueUnitOf(unit) !== null || (meterUnitOf(unit) !== null && unit.length > 1))
-      return { rest: trailing[1] as string, unit };
-    if (isUnit(unit) && unit.length > 2) return { rest: trailing[1] as string, unit };
-  }
+  const atEnd = unitAtEnd(heading.trim());
+  if (atEnd !== null) return atEnd;
   const percent = /^(.*?)%(.*)$/s.exec(heading);
   if (percent !== null) return { rest: `${percent[1]} ${percent[2]}`, unit: "%" };
   return { rest: heading, unit: "" };
@@ -148,6 +184,7 @@ function measureBeside(words: readonly string[]): Omit<Words, "cylinder"> | null
 
 /** A longer text is no heading; what is, is not looked at word by word. */
 const longestHeading = 100;
+const mostWords = 12;
 
 const nothing: Heading = {
   meanings: [],
@@ -160,13 +197,27 @@ const nothing: Heading = {
   corrected: null,
 };
 
+/** Headings that were read: a file is looked through row by row for its header, and the like stands in every one. */
+const read = new Map<string, Heading>();
+const mostRead = 5_000;
+
 /** What a heading says: which field or reading, of which cylinder and measure, in which unit. */
 export function readHeading(heading: string): Heading {
   if (heading.length > longestHeading) return nothing;
+  const known = read.get(heading);
+  if (known !== undefined) return known;
+  if (read.size >= mostRead) read.clear();
+  const found = headingOf(heading);
+  read.set(heading, found);
+  return found;
+}
+
+function headingOf(heading: string): Heading {
   // `Engine hours` and `Cranking rpm` are known whole; the unit at their end is no unit of something else.
   const isKnown = meaningsOfWords(wordsOf(heading)).length > 0;
   const { rest, unit } = isKnown ? { rest: heading, unit: "" } : splitHeadingUnit(heading);
   const tokens = tokensOf(rest);
+  if (tokens.length > mostWords) return nothing;
   const mended = tokens.map(corrected);
   const as = understood(tokens);
   const found = as ?? understood(mended);

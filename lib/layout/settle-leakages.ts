@@ -26,13 +26,30 @@ export function medianOf(numbers: readonly number[]): number | null {
   return middle.length === 0 ? null : middle.reduce((a, b) => a + b, 0) / middle.length;
 }
 
-export const isPair = (text: string): boolean => /\d\s*\/\s*\d/.test(text);
+const isPair = (text: string): boolean => /\d\s*\/\s*\d/.test(text);
+/** Whether a column holds pressures with their supply (`76/80`) and nothing else. */
+export const holdsPairs = (texts: readonly string[]): boolean => {
+  const cells = filled(texts);
+  return cells.length > 0 && cells.every(isPair);
+};
+
+/** Whether of such pairs the lower pressure is what was held: of most cylinders more than half of the supply is. */
+function pairsAreHeld(texts: readonly string[]): boolean {
+  const shares = filled(texts).flatMap((text) => {
+    const read = convertReading(text, "leak-down", null);
+    return read.is === "reading" && read.supply !== null ? [Number(read.value) / Number(read.supply)] : [];
+  });
+  return (medianOf(shares) ?? 1) >= 0.5;
+}
 
 /** Above this (%) most cylinders of a fleet would not run: the figures are more likely what was held. */
 const moreThanLost = 60;
 
+/** Whether leakages (%) are so high that they are more likely what was held. */
+export const looksHeld = (texts: readonly string[]): boolean => (medianOf(numbersOf(texts)) ?? 0) > moreThanLost;
+
 /** A spreadsheet's 12 % comes out as 0.12: leakages that are all at most 1, and not all whole. */
-function looksLikeShares(texts: readonly string[]): boolean {
+export function looksLikeShares(texts: readonly string[]): boolean {
   const numbers = numbersOf(filled(texts).filter((text) => !text.includes("%")));
   return numbers.length > 2 && Math.max(...numbers) <= 1 && numbers.some((number) => !Number.isInteger(number));
 }
@@ -40,7 +57,8 @@ function looksLikeShares(texts: readonly string[]): boolean {
 /** Whether a column of a leak-down test is in a pressure: by its heading, or by a cell of its own. */
 const isPressure = ({ is, texts }: ReadingGuess): boolean =>
   is.unit === null
-    ? filled(texts).some((text) => {
+    ? holdsPairs(texts) ||
+      filled(texts).some((text) => {
         const unit = valueUnitOf(splitUnit(text).unit);
         return unit !== null && unit !== "%";
       })
@@ -57,12 +75,13 @@ export function settleLeakages(
   const inPercent = leaks.filter(({ guess }) => guess.is.unit === "%");
   const textsOfPercent = inPercent.flatMap(({ guess }) => guess.texts);
   const shares = looksLikeShares(textsOfPercent) ? inPercent : [];
-  const isHigh = (medianOf(numbersOf(textsOfPercent)) ?? 0) > moreThanLost;
+  const isHigh = looksHeld(textsOfPercent);
   const percentHeld = inPercent.filter(({ guess }) => isHigh || guess.heading.sense === "held");
-  // A pressure beside `held`, or with its supply in the same cell, is what was held; any other may be what was lost.
-  const pressureLost = leaks.filter(
-    ({ guess, inPressure }) => inPressure && guess.heading.sense !== "held" && !filled(guess.texts).every(isPair),
-  );
+  // A pressure beside `held`, or with its supply in the same cell and near it, is what was held; any other may be lost.
+  const pressureLost = leaks.filter(({ guess: { heading, texts }, inPressure }) => {
+    const isHeld = holdsPairs(texts) ? heading.sense !== "lost" && pairsAreHeld(texts) : heading.sense === "held";
+    return inPressure && !isHeld;
+  });
 
   const questions: Question[] = [];
   const leftOut = new Map<number, string>();

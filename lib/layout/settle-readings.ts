@@ -3,8 +3,9 @@ import { filled } from "./column-content.ts";
 import type { Guess } from "./guess-columns.ts";
 import type { FileField } from "./layout.ts";
 import { questionWords } from "./question-words.ts";
-import { isPair, isReading, medianOf, numbersOf, type ReadingGuess, settleLeakages } from "./settle-leakages.ts";
+import { holdsPairs, isReading, medianOf, numbersOf, type ReadingGuess, settleLeakages } from "./settle-leakages.ts";
 import type { Question } from "./suggestion.ts";
+import type { TitleSaid } from "./title-block.ts";
 import { splitUnit, valueUnitOf } from "./unit-words.ts";
 
 /** Measures and units of the reading columns, as far as headings, cells and title tell them. */
@@ -22,7 +23,7 @@ function measureByContent({ is, texts }: ReadingGuess): Measure | null {
   const cells = filled(texts);
   if (is.unit === "%") return "leak-down";
   if (cells.length === 0) return null;
-  return cells.every(isPair) || ownUnits(texts).every((unit) => unit === "%") ? "leak-down" : null;
+  return holdsPairs(texts) || ownUnits(texts).every((unit) => unit === "%") ? "leak-down" : null;
 }
 
 /** The unit in which compressions of such a size are read; between bar and kgf/cm2 nothing tells. */
@@ -52,18 +53,21 @@ interface ToldBeside {
 /** `title`: what the title block says of the whole file. */
 export function settleReadings(
   given: readonly Guess[],
-  title: { readonly measure: Measure | null; readonly unit: ValueUnit | null },
+  title: { readonly measure: TitleSaid<Measure>; readonly unit: TitleSaid<ValueUnit> },
   told: ToldBeside,
 ): ReadingsSettled {
   const questions: Question[] = [];
   const constants: Partial<Record<FileField, string>> = {};
   const guesses = given.map((guess): Guess => {
-    if (!isReading(guess) || guess.is.measure !== null || told.test) return guess;
-    return { ...guess, is: { ...guess.is, measure: measureByContent(guess) } };
+    if (!isReading(guess)) return guess;
+    const measure = guess.is.measure ?? (told.test ? null : measureByContent(guess));
+    // `76/80` under % is no per cent: the heading says what comes of it, and nothing in which pressure it is.
+    const unit = guess.is.unit === "%" && holdsPairs(guess.texts) ? null : guess.is.unit;
+    return { ...guess, is: { ...guess.is, measure, unit } };
   });
 
   const untold = told.test ? [] : placesWhere(guesses, ({ is }) => is.measure === null);
-  if (untold.length > 0 && title.measure !== null) constants.test = title.measure;
+  if (untold.length > 0 && title.measure.sure !== null) constants.test = title.measure.sure;
   else if (untold.length > 0) {
     questions.push({
       code: "test",
@@ -75,7 +79,7 @@ export function settleReadings(
         { value: "compression-wet", words: "wet compression" },
         { value: "leak-down", words: "leak-down" },
       ],
-      likely: null,
+      likely: title.measure.likely,
     });
   }
 
@@ -88,34 +92,40 @@ export function settleReadings(
           is.unit === null && filled(texts).length > 0 && ownUnits(texts).some((unit) => unit === null),
       );
   const isLeak = (i: number) => measureAt(guesses[i] as ReadingGuess) === "leak-down";
+  const ofPairs = withoutUnit.filter((i) => isLeak(i) && holdsPairs(guesses[i]?.texts ?? []));
   const pressures = withoutUnit.filter((i) => !isLeak(i));
+  const leaks = withoutUnit.filter((i) => isLeak(i) && !ofPairs.includes(i));
   // The title's % is of the leakages, its pressure of the compressions; which pressure a leak-down was held at, it does not say.
   const byTitle =
-    title.unit === "%" ? withoutUnit.filter(isLeak) : title.unit === null || withoutUnit.some(isLeak) ? [] : pressures;
-  if (byTitle.length > 0 && byTitle.length === withoutUnit.length && title.unit !== null)
-    constants.value_unit = title.unit;
+    title.unit.sure === "%" ? leaks : title.unit.sure === null || withoutUnit.some(isLeak) ? [] : pressures;
+  if (byTitle.length > 0 && byTitle.length === withoutUnit.length && title.unit.sure !== null)
+    constants.value_unit = title.unit.sure;
   else if (withoutUnit.length > 0) {
-    for (const places of [pressures, withoutUnit.filter(isLeak)]) {
-      const [first] = places;
-      if (first === undefined) continue;
-      const texts = places.flatMap((i) => guesses[i]?.texts ?? []);
-      const leak = isLeak(first);
-      questions.push({
+    const ask = (places: readonly number[], words: typeof questionWords.valueUnit, more: Partial<Question>) => {
+      if (places.length === 0) return;
+      const example = filled(places.flatMap((i) => guesses[i]?.texts ?? []))[0] ?? "";
+      const asked = {
         code: "value-unit",
         needed: true,
-        words: questionWords.valueUnit(headersAt(guesses, places), filled(texts)[0] ?? ""),
         columns: places,
-        choices: leak ? leakChoices : pressureChoices,
-        likely: leak ? null : likelyUnit(texts),
-      });
-    }
+        choices: pressureChoices,
+        likely: null,
+      } as const;
+      questions.push({ ...asked, words: words(headersAt(guesses, places), example), ...more });
+    };
+    const ofTitle = title.unit.likely === "%" ? null : title.unit.likely;
+    const likely = ofTitle ?? likelyUnit(pressures.flatMap((i) => guesses[i]?.texts ?? []));
+    ask(pressures, questionWords.valueUnit, { likely });
+    ask(leaks, questionWords.valueUnit, { choices: leakChoices });
+    ask(ofPairs, questionWords.pairUnit, {});
   }
 
   const leakages = settleLeakages(guesses, (guess) => measureAt(guess) === "leak-down");
-  questions.push(...leakages.questions);
+  // What a column is comes before the unit that it is in.
+  questions.unshift(...leakages.questions);
   const held = placesWhere(leakages.guesses, (guess) => {
     const unit = guess.is.unit;
-    return measureAt(guess) === "leak-down" && unit !== null && unit !== "%" && !filled(guess.texts).every(isPair);
+    return measureAt(guess) === "leak-down" && unit !== null && unit !== "%" && !holdsPairs(guess.texts);
   });
   if (held.length > 0 && !told.supply) {
     questions.push({

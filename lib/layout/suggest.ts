@@ -1,17 +1,25 @@
 import { type Columns, type CsvKind, columnKey, columnsOf } from "../schema/rows.ts";
 import { meterUnits as allMeterUnits, type MeterUnit } from "../schema/words.ts";
 import { filled } from "./column-content.ts";
-import { findHeader } from "./find-header.ts";
+import { type FoundHeader, findHeader } from "./find-header.ts";
 import { type Guess, guessColumns } from "./guess-columns.ts";
-import { type FileField, type Layout, type LayoutField, layoutSchema } from "./layout.ts";
+import {
+  type DecimalSign,
+  type FileField,
+  type Layout,
+  type LayoutColumn,
+  type LayoutField,
+  layoutSchema,
+} from "./layout.ts";
 import { questionWords } from "./question-words.ts";
+import { evidenceOf } from "./sample.ts";
 import { settleForms } from "./settle-forms.ts";
 import { settleReadings } from "./settle-readings.ts";
 import type { ColumnGuess, Question, Sample, SuggestContext, Suggestion } from "./suggestion.ts";
 import { titleSays } from "./title-block.ts";
 import { titleFields } from "./title-fields.ts";
 import { isTotalWord } from "./trade-words.ts";
-import { meterUnitOf, splitUnit, valueUnitIn } from "./unit-words.ts";
+import { meterUnitOf, splitUnit, valueUnitIn, valueUnitOf } from "./unit-words.ts";
 
 /** Whether a header has all that a file of the contract needs of one kind; such a file is read without a layout. */
 function isContractHeader(headings: readonly string[]): boolean {
@@ -28,10 +36,21 @@ function isContractHeader(headings: readonly string[]): boolean {
 }
 
 const isBlankRow = (record: readonly string[]) => record.every((cell) => cell.trim() === "");
+const isAlone = (record: readonly string[]) => record.filter((cell) => cell.trim() !== "").length === 1;
 /** Rows of totals and lone remarks say nothing of what their columns hold. */
 function isReadingRow(record: readonly string[]): boolean {
   const cells = record.map((cell) => cell.trim()).filter((cell) => cell !== "");
   return cells.length > 1 && !isTotalWord(cells[0] as string);
+}
+
+/** The records below the header without those of further sheets that are none of their readings: titles and headings. */
+function belowHeader(records: Sample["records"], { below, title }: FoundHeader): Sample["records"] {
+  const heading = (records[below - 1] ?? []).map((cell) => cell.trim()).join("\n");
+  const rows = records.slice(below);
+  const isAgain = rows.map((row) => row.map((cell) => cell.trim()).join("\n") === heading);
+  // A title as long as the first stands above the headings wherever they come again.
+  const isTitle = (i: number) => isAgain.slice(i, i + 1 + title.length).includes(true);
+  return title.length === 0 ? rows.filter((_, i) => isAgain[i] === false) : rows.filter((_, i) => !isTitle(i));
 }
 
 /** The unit of the meters: of the heading, the cells, the title, or that of the known units; null: nothing tells. */
@@ -78,17 +97,17 @@ const noHeader: Suggestion = {
  * hang on it are refused. A file with the contract's own columns needs none.
  */
 export function suggestLayout(sample: Sample, context: SuggestContext): Suggestion {
-  const records = sample.filter((record) => !isBlankRow(record));
+  const records = sample.records.filter((record) => !isBlankRow(record));
   if (isContractHeader(records[0] ?? [])) return { isContract: true, layout: null, columns: [], questions: [] };
   const header = findHeader(records);
   if (header === null) return noHeader;
-  const rows = records.slice(header.below).filter(isReadingRow);
+  const rows = belowHeader(records, header).filter(isReadingRow);
   const { guesses: first, questions: ofColumns, meterUnits } = guessColumns(header, rows, context);
 
   const inColumns = new Set(
     first.flatMap(({ is }) => (is.is === "field" && is.cylinder === null && is.measure === null ? [is.field] : [])),
   );
-  const title = titleFields(header.title, (field) => inColumns.has(field));
+  const title = titleFields(header.title, (field) => inColumns.has(field), context);
   /** Fields that several columns tell; which of them counts is asked already. */
   const doubles = new Set(
     ofColumns.flatMap(({ choices }) =>
@@ -101,7 +120,7 @@ export function suggestLayout(sample: Sample, context: SuggestContext): Suggesti
     doubles.has(field) ||
     first.some(({ is }) => is.is === "field" && is.field === field) ||
     title.some((entry) => entry.field === field);
-  const readings = settleReadings(first, titleSays(header.title), {
+  const readings = settleReadings(first, titleSays(header.title, records.slice(header.below).filter(isAlone)), {
     test: isTold("test"),
     valueUnit: isTold("value_unit") || testTellsUnit(first),
     supply: isTold("supply"),
@@ -110,7 +129,13 @@ export function suggestLayout(sample: Sample, context: SuggestContext): Suggesti
   const constants: Partial<Record<FileField, string>> = { ...readings.constants };
   const meter = meterUnitOfFile(guesses, meterUnits, title, context);
   if (meter.unit !== null && !isTold("meter_unit")) constants.meter_unit = meter.unit;
-  const forms = settleForms(guesses, title, context);
+  const formColumns = guesses.map(({ is, texts }, index) => ({
+    is,
+    index,
+    evidence: evidenceOf(texts, sample.columns[index]),
+  }));
+  const unitOfFile = valueUnitOf(constants.value_unit ?? "");
+  const forms = settleForms(formColumns, title, { today: context.today, unitOfFile });
 
   const asked: Question[] = [];
   const ask = (code: Question["code"], words: string, more: Partial<Question> = {}) =>
@@ -131,7 +156,7 @@ export function suggestLayout(sample: Sample, context: SuggestContext): Suggesti
   const layout: Layout = layoutSchema.parse({
     layoutVersion: 1,
     headerRows: header.headerRows,
-    columns: guesses.map(({ is }) => is),
+    columns: guesses.map(({ is }, i) => withSign(is, forms.ofColumns.get(i))),
     title: title.map(({ label, field }) => ({ label, field })),
     constants,
     dateOrder: forms.dateOrder,
@@ -154,6 +179,9 @@ export function suggestLayout(sample: Sample, context: SuggestContext): Suggesti
     questions: questions.toSorted((a, b) => Number(b.needed) - Number(a.needed)),
   };
 }
+
+const withSign = (is: LayoutColumn, sign: DecimalSign | undefined): LayoutColumn =>
+  is.is === "ignored" || sign === undefined ? is : { ...is, decimalSign: sign };
 
 /** Whether each cell of the test's column names a unit too: `Dry psi`, `Leak %`. */
 function testTellsUnit(guesses: readonly Guess[]): boolean {

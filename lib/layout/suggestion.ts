@@ -1,11 +1,17 @@
 import type { IsoDate } from "../schema/facts.ts";
 import type { MeterUnit } from "../schema/words.ts";
 import type { Layout, LayoutColumn } from "./layout.ts";
+import type { ColumnEvidence } from "./sample.ts";
 
 /** What `suggestLayout` is given and what it gives. */
 
-/** The records of a file that tell all that its columns show (`lib/layout/sample.ts`), blank ones left out. */
-export type Sample = readonly (readonly string[])[];
+/** What is looked at of a file to tell how its columns are read (`lib/layout/sample.ts`). */
+export interface Sample {
+  /** The first records and those that show more, blank ones left out. */
+  readonly records: readonly (readonly string[])[];
+  /** What the cells beyond the first records show, by the place of their column. */
+  readonly columns: readonly ColumnEvidence[];
+}
 
 /** What is known of the fleet; it settles what the file leaves open. */
 export interface SuggestContext {
@@ -50,6 +56,7 @@ export const questionCodes = [
   "share",
   "foreign-unit",
   "same-meaning",
+  "kept-layouts",
   "engine-model",
   "column",
 ] as const;

@@ -23,6 +23,10 @@ const synonyms: Record<Meaning, readonly string[]> = {
     "veh no",
     "truck",
     "truck no",
+    "lorry",
+    "lorry no",
+    "coach",
+    "coach no",
     "van",
     "van no",
     "bus",
@@ -370,9 +374,13 @@ for (const meaning of Object.keys(synonyms) as Meaning[]) {
 /** What a heading of these words may stand for, the likeliest first; empty: nobody knows. */
 export const meaningsOfWords = (words: string): readonly Meaning[] => meaningsOf.get(words) ?? [];
 
-/** Labels by which a title block tells a field, the longest first. */
-export const labelsOf = (field: LayoutField): readonly string[] =>
-  [...synonyms[field]].sort((a, b) => b.length - a.length);
+/** Nouns that may stand for the kind of machine, or for its owner, as well as for its number. */
+const bareNouns: ReadonlySet<string> = new Set(
+  synonyms.unit.filter((words) => !/\b(?:unit|no|number|id|reg|registration|rego)\b/.test(words)),
+);
+export const isBareNoun = (words: string): boolean => bareNouns.has(words);
+/** Whether a text looks like the number of a unit: it has a figure in it, where `van` and `North` have none. */
+export const isLikeNumber = (text: string): boolean => /\d/.test(text);
 
 /** Words that only headings of readings have. */
 export const cylinderWords: ReadonlySet<string> = new Set([

@@ -112,7 +112,10 @@ export function yesNoOf(text: string): "yes" | "no" | null {
 }
 
 const totals =
-  /^(?:grand |sub ?)?(?:totals?|sums?|averages?|avg|means?|min|max|minimum|maximum|medians?|counts?|spread|std ?dev|limits?|lowest|highest)\b/;
+  /^(?:(?:grand |sub ?)?totals?|sums?|averages?|avg|means?|min|max|minimum|maximum|medians?|counts?|spread|std ?dev|limits?|lowest|highest)(?: (?:of|all|the|fleet|cylinders?|units?|values?|readings?|pressures?|compressions?|dry|wet|leak(?:age|down)?|kpa|bar|psi|%|per|for|new|test|tests))*$/;
 
-/** Whether the first cell of a row heads a line of totals below or between the readings. */
+/**
+ * Whether the first cell of a row heads a line of totals below or between the readings: the word and what it is of, but
+ * no figure, for a unit may well be called `MAX 2`.
+ */
 export const isTotalWord = (text: string): boolean => totals.test(wordsOf(text));

@@ -31,22 +31,31 @@ export interface DoubtfulCell {
 export type LayoutMismatch =
   | { readonly code: "layout-gaps"; readonly gaps: readonly LayoutGap[] }
   | { readonly code: "layout-header"; readonly missing: readonly string[] }
+  /** The headings come again below a text, and the layout has one unit, date or meter reading for the whole file. */
+  | { readonly code: "layout-blocks"; readonly said: string }
   | { readonly code: "layout-title"; readonly said: string; readonly held: string };
 
 export type LayoutStep =
-  /** Part of the title block, or the header once more. */
-  | { readonly is: "passed" }
+  /** Part of a title block, or the header once more. */
+  | { readonly is: "title" }
+  | { readonly is: "header-again" }
   | {
       readonly is: "opened";
       readonly width: number;
+      /** What stands above the row of headings and belongs to it: its title block, and the upper row of a header of two. */
+      readonly above: readonly (readonly string[])[];
       readonly sources: readonly ReadingSource[];
       readonly unknown: readonly string[];
     }
   /** A line of totals, or a remark that stands by itself: worth a mention. */
   | { readonly is: "left-out"; readonly why: "total" | "remark"; readonly text: string }
-  /** `measured`: the row has a reading, be it one that cannot be told. */
+  /**
+   * `record`: as it was read, with what was corrected, and in each blank cell that is carried down what stands above it.
+   * `measured`: the row has a reading, be it one that cannot be told.
+   */
   | {
       readonly is: "rows";
+      readonly record: readonly string[];
       readonly rows: readonly CanonicalRow[];
       readonly doubts: readonly DoubtfulCell[];
       readonly measured: boolean;

@@ -36,8 +36,10 @@ export interface ReadingFact {
   readonly line: number;
   /** Only where it was read in another file than the test's `file`. */
   readonly file?: string;
-  /** Wide layout, until it is stored: the column that it was read from, as the header spells it. */
+  /** Where a row may hold several readings, until it is stored: the column that it was read from, as the header spells it. */
   readonly column?: string;
+  /** `column` is that of a file which is read by a layout. */
+  readonly byLayout?: true;
 }
 
 /** The conditions of a test, as recorded. */

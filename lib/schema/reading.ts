@@ -1,6 +1,5 @@
 import { z } from "zod";
 import { longestText } from "./cells.ts";
-import { longestName } from "./longest-name.ts";
 
 /** How the bytes of a text file may stand for letters. */
 export const encodings = ["utf-8", "utf-16le", "utf-16be", "windows-1252"] as const;
@@ -10,17 +9,34 @@ export type Encoding = (typeof encodings)[number];
 export const delimiterNames = ["comma", "semicolon", "tab", "bar"] as const;
 export type DelimiterName = (typeof delimiterNames)[number];
 
+/** Letters of the heading of a column. */
+export const longestHeading = 300;
+
 /** A cell of a file that is to be read as if it held something else. */
 export const cellCorrectionSchema = z.strictObject({
   /** null: every row of the file whose cell holds `was`. */
   line: z.number().int().positive().nullable(),
   /** As the contract spells it, or as the header of the file does. */
-  column: z.string().min(1).max(longestName),
+  column: z.string().min(1).max(longestHeading),
+  /** In a file that is read by a layout: of the readings below this heading alone, whatever else the row tells. */
+  of: z.string().max(longestHeading).optional(),
+  /** `value` was typed by a person as the file writes its cells; left out: it is written as the contract writes it. */
+  typed: z.literal(true).optional(),
   /** What the cell holds; one that holds something else is left as it is. */
   was: z.string().max(longestText),
   value: z.string().max(longestText),
 });
 export type CellCorrection = z.infer<typeof cellCorrectionSchema>;
+
+const wordKey = (text: string) => text.trim().toLowerCase();
+
+/** Whether a cell says what a correction is of: `041000` is 41000, `KPA` is kPa, and a time of day may follow a date. */
+export function cellHolds(cell: string, was: string): boolean {
+  const key = wordKey(cell);
+  if (key === wordKey(was)) return true;
+  if (key === "" || was === "") return false;
+  return Number(key) === Number(was) || key.startsWith(`${was}t`) || key.startsWith(`${was} `);
+}
 
 /** How a person says that a file is to be read; what is left out is found out from the file. */
 export const readingChoiceSchema = z.strictObject({

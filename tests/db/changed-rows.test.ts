@@ -32,7 +32,7 @@ describe("what a staged import would change", () => {
           line: 2,
           changes: [
             { column: "warm", cylinder: null, before: true, after: false },
-            { column: "value", cylinder: 1, before: 1200, after: 1150 },
+            { column: "value", cylinder: 1, before: 1200, after: 1150, unit: "kPa" },
           ],
         },
       ],

@@ -4,11 +4,12 @@ import type { Formats } from "../../../lib/viewing/formats.ts";
 import { CsvLink } from "../csv-link.tsx";
 import { EmptyState } from "../empty-state.tsx";
 import { HistoryTable } from "../history-table.tsx";
+import { PutBack } from "../put-back.client.tsx";
 import { Sheet } from "../sheet.tsx";
 import { whenWords } from "../when.ts";
 import { depotAddress } from "./address.ts";
+import { putBackDepot } from "./depot-actions.ts";
 import { setupChanges } from "./depot-words.ts";
-import { PutBackDepot } from "./put-back.client.tsx";
 
 /** Who told what of a depot, and when, newest first; each version can be put back. */
 export function DepotHistory(props: {
@@ -44,10 +45,9 @@ export function DepotHistory(props: {
                 <td>{changes.length === 0 ? "saved without a change" : changes.join("; ")}</td>
                 <td className="no-print">
                   {mayChange && (
-                    <PutBackDepot
-                      depot={depot}
-                      change={history[i + 1]?.id ?? null}
-                      after={latest.id}
+                    <PutBack
+                      action={putBackDepot.bind(null, depot, history[i + 1]?.id ?? null, latest.id)}
+                      thing="this depot"
                       label={i === 0 ? "Undo this" : "Back to before this"}
                       what={`${changes.join("; ")}, ${whenWords(f, timeZone, change.at)}`}
                     />

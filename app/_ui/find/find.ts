@@ -1,5 +1,6 @@
 import { appStore } from "../../../db/app-store.ts";
 import { standingModels } from "../../../db/engine-models.ts";
+import { layoutNames } from "../../../db/layouts.ts";
 import { asksNothing, findDepots, findEngines, findUnits } from "../../../db/search.ts";
 import type { Store } from "../../../db/store.ts";
 import { bandWords } from "../band-mark.tsx";
@@ -7,7 +8,7 @@ import { depotAddress } from "../depots/address.ts";
 import { engineAddress } from "../engines/address.ts";
 import type { Unknown } from "../known-address.ts";
 import { unitAddress } from "../unit-address.ts";
-import { type Found, type FoundGroup, foundModels, foundPages, foundWords } from "./found.ts";
+import { type Found, type FoundGroup, foundLayouts, foundModels, foundPages, foundWords } from "./found.ts";
 
 const listed = (...parts: readonly (string | null)[]): string => parts.filter((part) => part !== null).join(", ");
 
@@ -25,17 +26,19 @@ const groupOf = {
   depot: "Depots",
   model: "Engine models",
   import: null,
+  layout: "Layouts",
   address: null,
 } as const satisfies Readonly<Record<Unknown, string | null>>;
 
 /** What a text finds, kind by kind, up to `most` of each; where nothing is asked, the pages alone. */
 export async function findEverything(store: Store, text: string, most: number): Promise<FoundGroup[]> {
   if (asksNothing(text)) return [{ title: "Pages", found: foundPages("") }];
-  const [units, engines, depots, models] = await Promise.all([
+  const [units, engines, depots, models, layouts] = await Promise.all([
     findUnits(store, text, most),
     findEngines(store, text, most),
     findDepots(store, text, most),
     standingModels(store),
+    layoutNames(store),
   ]);
   const groups: readonly FoundGroup[] = [
     {
@@ -62,6 +65,7 @@ export async function findEverything(store: Store, text: string, most: number): 
       title: groupOf.model,
       found: foundModels(models, text, most),
     },
+    { title: groupOf.layout, found: foundLayouts(layouts, text, most) },
     { title: "Pages", found: foundPages(text).slice(0, most) },
     { title: "Words", found: foundWords(text, most) },
   ];

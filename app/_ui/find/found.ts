@@ -1,6 +1,7 @@
 import { isAskedFor, searchable, searchWords } from "../../../db/searching.ts";
 import { glossaryWords } from "../../../lib/glossary.ts";
 import type { EngineModel } from "../../../lib/schema/engine-model.ts";
+import { layoutAddress } from "../layouts/address.ts";
 import { modelAddress } from "../models/address.ts";
 import { pagesToFind } from "../shell/places.ts";
 
@@ -54,6 +55,12 @@ export const foundModels = (
       detail: retired === true ? `${id}, retired` : id,
       href: modelAddress(id),
     }));
+
+/** Kept layouts, by name. */
+export const foundLayouts = (names: readonly string[], search: string, limit: number): Found[] =>
+  matching(names, search, "layout", (name) => ({ title: name, rest: "" }))
+    .slice(0, limit)
+    .map((name) => ({ title: name, detail: "how columns are read", href: layoutAddress(name) }));
 
 /** Words of the trade, by the word and its meaning. */
 export const foundWords = (search: string, limit: number): Found[] =>

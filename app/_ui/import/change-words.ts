@@ -1,5 +1,7 @@
 import type { CellChange, ChangedThing } from "../../../db/changed-rows.ts";
+import { measures } from "../../../lib/schema/words.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
+import { measureWords } from "../../../lib/wording.ts";
 import type { ChangeLine } from "../change-cells.tsx";
 import { modelFieldWords } from "../models/field-words.ts";
 
@@ -22,10 +24,11 @@ const kindWord = {
 export function thingTitle({ kind, subject, about }: ChangedThing, f: Pick<Formats, "date">): string {
   const parts = about.filter((part) => part !== null && part !== "");
   if (kind === "tests") {
-    const [date, test, attempt, instrument] = about;
+    const [date, measure, attempt, instrument] = about;
+    const test = measures.find((one) => one === measure);
     const repeat = attempt === 1 ? "" : `, attempt ${attempt}`;
     const tool = instrument === null ? "" : `, ${instrument}`;
-    return `${subject}: ${test}, ${f.date(String(date))}${repeat}${tool}`;
+    return `${subject}: ${test === undefined ? measure : measureWords[test]}, ${f.date(String(date))}${repeat}${tool}`;
   }
   if (kind === "meterReadings") return `${subject}: meter reading, ${parts.filter(isDate).map(f.date).join("")}`;
   const told = parts.map((part) => (isDate(part) ? f.date(part) : String(part)));
@@ -41,7 +44,10 @@ export const modelChange = (before: object, after: object): CellChange => ({
 });
 
 /** The cells of a change; an engine model's are those of its figures that differ. */
-export function changeLines({ column, cylinder, before, after }: CellChange, f: Pick<Formats, "date">): ChangeLine[] {
+export function changeLines(
+  { column, cylinder, before, after, unit }: CellChange,
+  f: Pick<Formats, "date">,
+): ChangeLine[] {
   if (column === "model") {
     const [old, next] = [leaves(before, "", f), leaves(after, "", f)];
     return [...new Set([...old.keys(), ...next.keys()])]
@@ -53,7 +59,13 @@ export function changeLines({ column, cylinder, before, after }: CellChange, f: 
       }));
   }
   const place = cylinder === null ? "" : `cylinder ${cylinder}, `;
-  return [{ column: place + columnWord(column), before: valueWord(before, f), after: valueWord(after, f) }];
+  return [
+    {
+      column: place + columnWord(column) + (unit === undefined ? "" : `, ${unit}`),
+      before: valueWord(before, f),
+      after: valueWord(after, f),
+    },
+  ];
 }
 
 function valueWord(value: unknown, f: Pick<Formats, "date">): string {

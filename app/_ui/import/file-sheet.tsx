@@ -2,7 +2,7 @@ import type { ImportDetail, ImportFileRow } from "../../../db/imports.ts";
 import { layoutOfRow } from "../../_jobs/file-layout.ts";
 import { AppLink } from "../app-link.client.tsx";
 import { CsvLink } from "../csv-link.tsx";
-import { columnsAddress } from "../layouts/address.ts";
+import { columnsAddress, layoutAddress } from "../layouts/address.ts";
 import { layoutWords } from "../layouts/layout-words.ts";
 import { Sheet } from "../sheet.tsx";
 import { ScrollBox } from "../unit/scroll-box.tsx";
@@ -27,6 +27,7 @@ export async function FileSheet({
   detail,
   again,
   kept,
+  layouts,
   mayChange,
 }: {
   readonly detail: ImportDetail;
@@ -34,6 +35,8 @@ export async function FileSheet({
   readonly again: readonly string[];
   /** Numbers of the files that were kept as they were given. */
   readonly kept: ReadonlySet<number>;
+  /** Names of the layouts that are on the books. */
+  readonly layouts: ReadonlySet<string>;
   readonly mayChange: boolean;
 }) {
   const { id, files, state } = detail;
@@ -82,8 +85,7 @@ export async function FileSheet({
               <tr key={file.fileNo}>
                 <th scope="row">{kept.has(file.fileNo) ? <Original importId={id} file={file} named /> : file.name}</th>
                 <td>
-                  <Kind file={file} again={again} />
-                  {kept.has(file.fileNo) && <Refused importId={id} file={file} />}
+                  <Kind file={file} again={again} /> {kept.has(file.fileNo) && <Refused importId={id} file={file} />}
                 </td>
                 {columns.map(([key, title]) => (
                   <td key={title} className="number" data-nought={file[key] === 0} data-column={key}>
@@ -98,6 +100,7 @@ export async function FileSheet({
       <ForeignColumns
         importId={id}
         files={files}
+        layouts={layouts}
         mayChange={state === "staged" && mayChange && kept.size === files.length}
       />
       {state === "staged" && mayChange && kept.size === files.length && otherwise.length > 0 && (
@@ -112,7 +115,6 @@ function Refused({ importId, file }: { readonly importId: string; readonly file:
   if (file.refusedRows === 0 || file.kind === "engine-models") return null;
   return (
     <a className="no-print" href={`/api/imports/${encodeURIComponent(importId)}/files/${file.fileNo}/refused`} download>
-      {" "}
       Refused rows, with reasons
     </a>
   );
@@ -122,6 +124,7 @@ function Refused({ importId, file }: { readonly importId: string; readonly file:
 function ForeignColumns(props: {
   readonly importId: string;
   readonly files: readonly ImportFileRow[];
+  readonly layouts: ReadonlySet<string>;
   readonly mayChange: boolean;
 }) {
   const foreign = props.files.flatMap((file) => {
@@ -134,6 +137,11 @@ function ForeignColumns(props: {
       {foreign.map(({ file, told }) => (
         <li key={file.fileNo}>
           {layoutWords(file.name, told)}{" "}
+          {told.layout !== null && told.name !== null && props.layouts.has(told.name) && (
+            <>
+              <AppLink href={layoutAddress(told.name)}>See the layout</AppLink>{" "}
+            </>
+          )}
           {props.mayChange && (
             <AppLink href={columnsAddress(props.importId, file.fileNo)}>
               {told.layout === null ? "Say how its columns are read" : "See its columns"}
@@ -164,9 +172,10 @@ function Original({
 }
 
 function Kind({ file, again }: { readonly file: ImportFileRow; readonly again: readonly string[] }) {
+  const isForeign = (layoutOfRow(file)?.layout ?? null) !== null;
   return (
     <>
-      {file.kind !== null && kindsOfFile[file.kind].title}
+      {file.kind !== null && (isForeign ? "Test results, in columns of their own" : kindsOfFile[file.kind].title)}
       {file.refused && (
         <strong className="refused">{file.kind === null ? "not readable" : ", refused as a whole"}</strong>
       )}

@@ -61,10 +61,7 @@ export async function ImportIssues(props: {
       issues={pages[index]?.issues ?? []}
       total={pages[index]?.total ?? 0}
       page={view[list]}
-      mayPutRight={(issue) => {
-        const file = detail.files.find(({ name }) => name === issue.file);
-        return file !== undefined && canBePutRight(issue, file);
-      }}
+      mayPutRight={canBePutRight}
       canTake={detail.state === "staged" && name !== null}
       addressOf={(page) => importAddress(detail.id, { ...view, [list]: page })}
     />

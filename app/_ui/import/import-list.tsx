@@ -1,10 +1,11 @@
 import type { ImportDetail } from "../../../db/imports.ts";
-import { dateIn } from "../../_jobs/as-of.ts";
+
 import { AppLink } from "../app-link.client.tsx";
 import { CsvLink } from "../csv-link.tsx";
 import { EmptyState } from "../empty-state.tsx";
 import { Sheet } from "../sheet.tsx";
 import { viewerFormats } from "../viewer.ts";
+import { dayWords } from "../when.ts";
 import { importAddress } from "./address.ts";
 import { countsInShort, importTitle, stateWords } from "./import-words.ts";
 
@@ -34,7 +35,7 @@ export async function ImportList(props: { readonly imports: readonly ImportDetai
                 {stateWords[one.state]}
               </span>
               <span className="second">
-                {f.date(dateIn(props.timeZone, new Date(one.at)))} by {one.by}
+                {dayWords(f, props.timeZone, one.at)} by {one.by}
               </span>
               <span className="second">{one.state === "staging" ? "" : f.words(countsInShort(one))}</span>
             </li>

@@ -8,7 +8,7 @@ import { keepLayout } from "../../_jobs/kept-layouts.ts";
 import { readAgain } from "../../_jobs/read-again.ts";
 import { actingViewer } from "../acting.ts";
 import { notUnderstood } from "../asking/begun.ts";
-import { checkLayout } from "./layout-edit.ts";
+import { checkLayout } from "./check-layout.ts";
 import { type LayoutOutcome, nothingRead } from "./layout-outcome.ts";
 
 const askedSchema = z.object({

@@ -4,9 +4,10 @@ import { NativeSelect } from "@mantine/core";
 import type { Layout, LayoutColumn, LayoutField } from "../../../lib/layout/layout.ts";
 import { mostCylinders } from "../../../lib/schema/rows.ts";
 import type { Measure, ValueUnit } from "../../../lib/schema/words.ts";
+import { sentenceWords } from "../../../lib/wording.ts";
 import type { FieldProblems } from "../asking/field-problems.ts";
 import { columnIs, hasUnit, isColumnIs, refineColumn, setColumn } from "./layout-edit.ts";
-import { columnFields, fieldWords, measureOptions, unitOptions } from "./layout-words.ts";
+import { columnFields, fieldWords, headingWords, measureOptions, unitOptions } from "./layout-words.ts";
 
 /** What the file shows of one column, and how sure the suggestion is. */
 export interface ColumnShown {
@@ -31,7 +32,8 @@ const cylinders = Array.from({ length: mostCylinders }, (_, i) => ({
 /** Each column of the file with what is in it, and what it is to be read as. */
 export function LayoutColumns(props: {
   readonly layout: Layout;
-  readonly shown: readonly ColumnShown[];
+  /** By column; null: no file is at hand. */
+  readonly shown: readonly ColumnShown[] | null;
   readonly problems: FieldProblems;
   readonly onChange: (layout: Layout) => void;
 }) {
@@ -39,15 +41,17 @@ export function LayoutColumns(props: {
   return (
     <ol className="layout-columns">
       {layout.columns.map((column, index) => {
-        const name = column.header === "" ? `Column ${index + 1}, without a heading` : column.header;
-        const { samples = [], note = null, asks = false } = shown[index] ?? {};
+        const name = sentenceWords(headingWords(column.header, index));
+        const { samples = [], note = null, asks = false } = shown?.[index] ?? {};
         return (
           // Two columns may have the same heading.
           // biome-ignore lint/suspicious/noArrayIndexKey: columns keep their order.
           <li key={index} data-asks={asks} data-ignored={column.is === "ignored"}>
             <div className="layout-column-says">
               <h3>{name}</h3>
-              <p className="second small">{samples.length === 0 ? "nothing in it" : samples.join(" · ")}</p>
+              {shown !== null && (
+                <p className="second small">{samples.length === 0 ? "nothing in it" : samples.join(" · ")}</p>
+              )}
               {note !== null && <p className="small">{note}</p>}
             </div>
             <fieldset className="layout-column-fields">

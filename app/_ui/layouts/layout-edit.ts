@@ -1,15 +1,12 @@
-import {
-  type FieldColumn,
-  type FileField,
-  gapsOf,
-  type Layout,
-  type LayoutColumn,
-  type LayoutField,
-  layoutSchema,
-  type ReadingColumn,
+import type {
+  FieldColumn,
+  FileField,
+  Layout,
+  LayoutColumn,
+  LayoutField,
+  ReadingColumn,
 } from "../../../lib/layout/layout.ts";
-import type { FieldProblems } from "../asking/field-problems.ts";
-import { closedByCells, columnFields, gapWords } from "./layout-words.ts";
+import { columnFields } from "./layout-words.ts";
 
 /** Changes of a layout in its form: each gives a new one, as the form's fields are chosen. */
 
@@ -100,27 +97,3 @@ export function openForFile(layout: Layout): readonly (typeof askedForFile)[numb
     return true;
   });
 }
-
-/**
- * Whether rows can be read by a layout. Problems are named by their place: `columns.2`, `constants.unit`; `gaps`: what
- * nothing tells yet, a sentence each.
- */
-export function checkLayout(
-  given: unknown,
-):
-  | { readonly ok: true; readonly layout: Layout }
-  | { readonly ok: false; readonly problems: FieldProblems; readonly gaps: readonly string[] } {
-  const parsed = layoutSchema.safeParse(given);
-  if (!parsed.success) {
-    const problems: Record<string, string> = {};
-    for (const { path, message } of parsed.error.issues) problems[path.slice(0, 2).join(".")] ??= sentence(message);
-    return { ok: false, problems, gaps: [] };
-  }
-  const gaps = gapsOf(parsed.data).filter((gap) => !closedByCells.has(gap));
-  return gaps.length === 0
-    ? { ok: true, layout: parsed.data }
-    : { ok: false, problems: {}, gaps: gaps.map((gap) => gapWords[gap]) };
-}
-
-/** "tells the same as column 3" → "It tells the same as column 3." */
-const sentence = (message: string): string => `It ${message.replace(/[.]$/, "")}.`;

@@ -1,11 +1,13 @@
 "use client";
 
 import { NativeSelect, TextInput } from "@mantine/core";
+import { fieldWordsOf } from "../../../lib/layout/column-words.ts";
 import type { DateOrder, DecimalSign, FileField, Layout } from "../../../lib/layout/layout.ts";
 import { meterUnits } from "../../../lib/schema/words.ts";
+import { listWords } from "../../../lib/wording.ts";
 import type { FieldProblems } from "../asking/field-problems.ts";
 import { openForFile, setConstant } from "./layout-edit.ts";
-import { fieldWords, measureOptions, unitOptions } from "./layout-words.ts";
+import { dateOrderWords, decimalSignWords, fieldWords, measureOptions, unitOptions } from "./layout-words.ts";
 
 const choices: Partial<Record<FileField, readonly { readonly value: string; readonly label: string }[]>> = {
   test: measureOptions,
@@ -17,16 +19,9 @@ const help: Partial<Record<FileField, string>> = {
   supply: "In the unit of the readings; in kPa where they are in %.",
 };
 
-const dateOrders: readonly { readonly value: DateOrder | ""; readonly label: string }[] = [
-  { value: "", label: "not known: such dates are refused" },
-  { value: "day-first", label: "day first, 31.12.2026" },
-  { value: "month-first", label: "month first, 12/31/2026" },
-  { value: "year-first", label: "year first, 2026-12-31" },
-];
-const decimalSigns: readonly { readonly value: DecimalSign | ""; readonly label: string }[] = [
-  { value: "", label: "not known: such numbers are refused" },
-  { value: ".", label: "point, 1,250.5" },
-  { value: ",", label: "comma, 1.250,5" },
+const optionsOf = <T extends string>(words: Readonly<Record<T, string>>, none: string) => [
+  { value: "", label: none },
+  ...Object.entries<string>(words).map(([value, label]) => ({ value, label })),
 ];
 
 /** What no column tells and so holds for the whole file; and how its dates and numbers are written. */
@@ -39,6 +34,12 @@ export function LayoutFileValues(props: {
   const open = openForFile(layout);
   return (
     <>
+      {layout.title.length > 0 && (
+        <p className="second">
+          Read anew from what stands above the table of each file:{" "}
+          {listWords(layout.title.map(({ label, field }) => `${fieldWordsOf(field)} (after “${label}”)`))}.
+        </p>
+      )}
       {open.length > 0 && (
         <fieldset>
           <legend>The same for the whole file</legend>
@@ -82,7 +83,7 @@ export function LayoutFileValues(props: {
             label="Dates"
             description="Where figures alone tell them."
             value={layout.dateOrder ?? ""}
-            data={[...dateOrders]}
+            data={optionsOf(dateOrderWords, "not known: such dates are refused")}
             onChange={({ currentTarget: { value } }) =>
               onChange({ ...layout, dateOrder: value === "" ? null : (value as DateOrder) })
             }
@@ -91,7 +92,7 @@ export function LayoutFileValues(props: {
             label="Decimal sign"
             description="Of all figures in the file."
             value={layout.decimalSign ?? ""}
-            data={[...decimalSigns]}
+            data={optionsOf(decimalSignWords, "not known: such numbers are refused")}
             onChange={({ currentTarget: { value } }) =>
               onChange({ ...layout, decimalSign: value === "" ? null : (value as DecimalSign) })
             }

@@ -1,13 +1,11 @@
 "use client";
 
-import { Button, TextInput } from "@mantine/core";
+import { Button } from "@mantine/core";
 import { useRouter } from "next/navigation";
 import { useRef, useState, useTransition } from "react";
 import type { Layout } from "../../../lib/layout/layout.ts";
-import { longestName } from "../../../lib/schema/longest-name.ts";
 import { askServer } from "../ask-server.client.ts";
 import { JobLine } from "../asking/job-line.client.tsx";
-import { RefusedFields } from "../asking/refused-fields.client.tsx";
 import { useRefusedField } from "../asking/use-refused-field.client.ts";
 import { ErrorNote } from "../error-note.tsx";
 import { progressWords } from "../import/progress-words.ts";
@@ -16,6 +14,7 @@ import { NeedsScript } from "../needs-script.tsx";
 import { readByLayout } from "./layout-actions.ts";
 import { type ColumnShown, LayoutColumns } from "./layout-columns.client.tsx";
 import { LayoutFileValues } from "./layout-file-values.client.tsx";
+import { LayoutName, LayoutProblems } from "./layout-name.client.tsx";
 import { type LayoutOutcome, nothingRead } from "./layout-outcome.ts";
 
 /**
@@ -66,29 +65,15 @@ export function LayoutForm(props: {
       <NeedsScript />
       <LayoutColumns layout={layout} shown={props.shown} problems={outcome.problems} onChange={setLayout} />
       <LayoutFileValues layout={layout} problems={outcome.problems} onChange={setLayout} />
-      <fieldset>
-        <legend>Next time</legend>
-        <TextInput
-          label="Keep it by the name"
-          description="Files with these headings are then read so by themselves. Empty: for this file alone."
-          value={name}
-          maxLength={longestName}
-          error={outcome.problems["name"]}
-          autoComplete="off"
-          onChange={(event) => setName(event.currentTarget.value)}
-        />
-      </fieldset>
-      <RefusedFields problems={outcome.problems} />
-      {outcome.gaps.length > 0 && (
-        <div role="alert" className="field-problem">
-          <p>Rows cannot be read so yet:</p>
-          <ul>
-            {outcome.gaps.map((gap) => (
-              <li key={gap}>{gap}</li>
-            ))}
-          </ul>
-        </div>
-      )}
+      <LayoutName
+        legend="Next time"
+        label="Keep it by the name"
+        description="Files with these headings are then read so by themselves. Empty: for this file alone."
+        name={name}
+        problem={outcome.problems["name"]}
+        onChange={setName}
+      />
+      <LayoutProblems problems={outcome.problems} gaps={outcome.gaps} />
       {outcome.problem !== null && <ErrorNote happened={outcome.problem} kept="Nothing was taken in." />}
       {job !== null && <JobLine {...progressWords(view?.progress ?? null)} cancels={job} />}
       <div className="form-buttons">

@@ -1,5 +1,5 @@
 import { fieldWordsOf } from "../../../lib/layout/column-words.ts";
-import type { LayoutField, LayoutGap } from "../../../lib/layout/layout.ts";
+import type { DateOrder, DecimalSign, FileField, Layout, LayoutField, LayoutGap } from "../../../lib/layout/layout.ts";
 import { canonicalNames } from "../../../lib/layout/types.ts";
 import { measures, type ValueUnit, valueUnits } from "../../../lib/schema/words.ts";
 import { measureWords, sentenceWords } from "../../../lib/wording.ts";
@@ -35,6 +35,65 @@ export const unitOptions: readonly { readonly value: ValueUnit; readonly label: 
     label: value,
   }),
 );
+
+export const dateOrderWords: Readonly<Record<DateOrder, string>> = {
+  "day-first": "day first, 31.12.2026",
+  "month-first": "month first, 12/31/2026",
+  "year-first": "year first, 2026-12-31",
+};
+export const decimalSignWords: Readonly<Record<DecimalSign, string>> = {
+  ".": "point, 1,250.5",
+  ",": "comma, 1.250,5",
+};
+
+/** The name of a column in a sentence. */
+export const headingWords = (header: string, index: number): string =>
+  header.trim() === "" ? `column ${index + 1}, without a heading` : header;
+
+/** What holds for the whole file by a layout, and how its dates and figures are written, each as a term and its words. */
+export function wholeFileFacts(layout: Layout): readonly (readonly [term: string, words: string])[] {
+  const constants = Object.entries(layout.constants) as [FileField, string][];
+  return [
+    ...constants.map(([field, text]) => [fieldWords(field), valueWords(field, text)] as const),
+    ...layout.title.map(
+      ({ label, field }) => [fieldWords(field), `what stands after “${label}” above the table`] as const,
+    ),
+    ["Dates", layout.dateOrder === null ? "order not known: such dates are refused" : dateOrderWords[layout.dateOrder]],
+    [
+      "Decimal sign",
+      layout.decimalSign === null ? "not known: such numbers are refused" : decimalSignWords[layout.decimalSign],
+    ],
+    ["Headings", layout.headerRows === 2 ? "in two rows" : "in one row"],
+  ];
+}
+
+const valueWords = (field: FileField, text: string): string =>
+  field === "test" ? (measureOptions.find(({ value }) => value === text)?.label ?? text) : text;
+
+/** What a layout reads, in short: "Compression of 4 cylinders, leak-down of 4 cylinders". */
+export function readsWords({ columns, constants }: Layout): string {
+  const cylinders = new Map<string, Set<number | null>>();
+  for (const column of columns) {
+    if (column.is !== "reading") continue;
+    const test = column.measure ?? measures.find((measure) => measure === constants.test);
+    const what = test === undefined ? "readings" : measureWords[test];
+    cylinders.set(what, (cylinders.get(what) ?? new Set()).add(column.cylinder));
+  }
+  const parts = [...cylinders].map(([what, of]) =>
+    of.has(null)
+      ? `${what}, a row for each cylinder`
+      : `${what} of ${of.size === 1 ? "1 cylinder" : `${of.size} cylinders`}`,
+  );
+  return parts.length === 0 ? "No readings" : sentenceWords(parts.join("; "));
+}
+
+/** The headings that a layout is recognised by, the first few by name. */
+export function recognisedWords({ columns }: Layout): string {
+  const named = columns.map(({ header }) => header.trim()).filter((header) => header !== "");
+  const left = named.length - headingsTold;
+  return left <= 1 ? named.join(" · ") : `${named.slice(0, headingsTold).join(" · ")} and ${left} more`;
+}
+const headingsTold = 12;
 
 /** How the columns of a file were read, in one sentence. */
 export function layoutWords(file: string, { layout, by, name, questions }: FileLayout): string {

@@ -3,6 +3,7 @@ import type { EngineModel } from "../../../lib/schema/engine-model.ts";
 import type { MeterUnit } from "../../../lib/schema/words.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
 import { sentenceWords } from "../../../lib/wording.ts";
+import { FactList } from "../fact-list.tsx";
 import { intervalWords, limitsWords, repairCostWords, spreadWords } from "./model-words.ts";
 
 /** A model's facts as terms and words. */
@@ -11,16 +12,7 @@ export function ModelFacts(props: {
   readonly meterUnit: MeterUnit | null;
   readonly f: Formats;
 }) {
-  return (
-    <dl className="model-facts">
-      {factsOf(props.f, props.model, props.meterUnit).map(([term, words]) => (
-        <div key={term}>
-          <dt>{term}</dt>
-          <dd>{words}</dd>
-        </div>
-      ))}
-    </dl>
-  );
+  return <FactList facts={factsOf(props.f, props.model, props.meterUnit)} />;
 }
 
 function factsOf(

@@ -1,10 +1,10 @@
 "use client";
 
-import { Button } from "@mantine/core";
 import { useRouter } from "next/navigation";
-import { useId, useRef, useState, useTransition } from "react";
+import { useState, useTransition } from "react";
 import type { EngineModel } from "../../../lib/schema/engine-model.ts";
 import { askServer } from "../ask-server.client.ts";
+import { AskFirst } from "../asking/ask-first.client.tsx";
 import { notBegun } from "../asking/begun.ts";
 import { ErrorNote } from "../error-note.tsx";
 import { useFormats } from "../formats.client.tsx";
@@ -19,8 +19,6 @@ export function RetireForm(props: { readonly model: EngineModel; readonly units:
   const f = useFormats();
   const retired = model.retired === true;
   const router = useRouter();
-  const titleId = useId();
-  const dialog = useRef<HTMLDialogElement>(null);
   const [job, setJob] = useState<string | null>(null);
   const [error, setError] = useState<string | null>(null);
   const [pending, startTransition] = useTransition();
@@ -31,7 +29,6 @@ export function RetireForm(props: { readonly model: EngineModel; readonly units:
     document.getElementById("main")?.focus();
   });
   const act = () => {
-    dialog.current?.close();
     startTransition(async () => {
       const answer = await askServer(
         () => retireModel(model.id, !retired),
@@ -49,22 +46,17 @@ export function RetireForm(props: { readonly model: EngineModel; readonly units:
   return (
     <>
       {error !== null && <ErrorNote happened={error} kept="Nothing was changed." />}
-      <Button variant="default" loading={pending} onClick={() => dialog.current?.showModal()}>
-        {retired ? "Take back into use" : "Retire it"}
-      </Button>
-      <dialog ref={dialog} className="ask" aria-labelledby={titleId}>
-        <h2 id={titleId}>{retired ? `Take ${model.id} back into use?` : `Retire ${model.id}?`}</h2>
-        <p>
-          {retired ? "It is listed with the others again." : "It is listed apart, for it is not meant for new units."}{" "}
-          {kept} This can be undone.
-        </p>
-        <div className="form-buttons">
-          <Button onClick={act}>{retired ? "Take it back" : "Retire it"}</Button>
-          <Button variant="default" onClick={() => dialog.current?.close()}>
-            Leave it
-          </Button>
-        </div>
-      </dialog>
+      <AskFirst
+        button={retired ? "Take back into use" : "Retire it"}
+        question={retired ? `Take ${model.id} back into use?` : `Retire ${model.id}?`}
+        yes={retired ? "Take it back" : "Retire it"}
+        no="Leave it"
+        pending={pending}
+        onYes={act}
+      >
+        {retired ? "It is listed with the others again." : "It is listed apart, for it is not meant for new units."}{" "}
+        {kept} This can be undone.
+      </AskFirst>
     </>
   );
 }

@@ -35,6 +35,11 @@ export const pagesBeside: readonly Place[] = [
     title: "Test round",
     says: "units due for a test, with last values and hours: tick off, print, download",
   },
+  {
+    href: "/import/layouts",
+    title: "Layouts",
+    says: "how the columns of workshops’ own files are read: kept layouts, change, withdraw, download",
+  },
   { href: "/engines", title: "Engines", says: "all engines by serial number, and the units that they were in" },
   { href: "/compare/rates", title: "Rates", says: "how fast engines decline, by model and depot" },
   { href: "/compare/testers", title: "Testers", says: "tester against tester: does one instrument read high or low" },

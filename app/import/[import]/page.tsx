@@ -11,6 +11,7 @@ import { appStore } from "@/db/app-store.ts";
 import { originalsKept } from "@/db/import-originals.ts";
 import type { ImportDetail } from "@/db/imports.ts";
 import { importDetail, importsOfSameBytes } from "@/db/imports.ts";
+import { layoutNames } from "@/db/layouts.ts";
 import { readSettings } from "@/db/settings.ts";
 import type { Store } from "@/db/store.ts";
 import "@/app/_ui/import/import.css";
@@ -52,6 +53,7 @@ export default async function OneImportPage({ params, searchParams }: Props) {
         <FileSheet
           detail={detail}
           again={detail.state === "staged" ? await namesReadBefore(store, detail) : []}
+          layouts={new Set(await layoutNames(store))}
           kept={await originalsKept(store, detail.id)}
           mayChange={name !== null}
         />

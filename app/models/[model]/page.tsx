@@ -51,7 +51,7 @@ export default async function ModelPage({ params, searchParams }: Props) {
       <p className="no-print">
         <AppLink href="/models">All engine models</AppLink>
       </p>
-      <div className="model-head">
+      <div className="thing-head">
         <p className="unit-number">{model.id}</p>
         {model.retired && <span className="tag">retired</span>}
         {model.aircraft && <span className="tag">aircraft</span>}

@@ -66,6 +66,88 @@ describe("a file with columns of its own", () => {
     expect(file.newRows).toBe(4);
   });
 
+  /** A yard's sheet, read by layouts that were kept of one like it. */
+  const kept = async (layouts: Record<string, Partial<Layout>>, rows: string, about = "Hours") => {
+    const store = await newStore();
+    const sheet = (body: string) =>
+      source("sheet.csv", `Truck;Engine model;Tested;${about};Dry cyl 1 kPa;Leak cyl 1 %\n${body}`);
+    const { told } = ofFile(
+      await stageImport(store, [modelsFile, sheet("N-1;petrol-4-a;2026-03-04;980;1200;9\n")], act),
+    );
+    for (const [name, more] of Object.entries(layouts)) {
+      expect((await keepLayout(store, { name, layout: { ...(told?.suggested as Layout), ...more } }, act)).ok).toBe(
+        true,
+      );
+    }
+    return ofFile(await stageImport(store, [modelsFile, sheet(rows)], act)).told;
+  };
+
+  it("is not read by a kept layout whose order of dates is not its own", async () => {
+    const rows = "N-1;petrol-4-a;03/25/2026;980;1200;9\nN-1;petrol-4-a;04/05/2026;990;1190;9\n";
+    const told = await kept({ "Yard sheet": { dateOrder: "day-first" } }, rows);
+    expect(told).toMatchObject({
+      by: "kept",
+      name: "Yard sheet",
+      layout: null,
+      suggested: { dateOrder: "month-first" },
+    });
+    expect(told?.questions).toMatchObject([{ code: "date-order", needed: true, likely: "month-first" }]);
+    expect(told?.questions[0]?.words).toMatch(/"Yard sheet" the day .* the month .* 03\/25\/2026/);
+  });
+
+  it("is not read by a kept layout whose decimal sign is not its own, and gives it what it does not say", async () => {
+    const rows = "N-1;petrol-4-a;25/03/2026;980,5;1.200,5;9\n";
+    const told = await kept({ "Yard sheet": { decimalSign: "." } }, rows);
+    expect(told?.layout).toBeNull();
+    expect(told?.questions.map(({ code }) => code)).toEqual(["decimal-sign", "decimal-sign"]);
+    const open = await kept({ "Yard sheet": {} }, rows);
+    expect(open).toMatchObject({ by: "kept", questions: [], layout: { dateOrder: "day-first" } });
+  });
+
+  it.each([
+    ["dates that nothing tells apart", {}, "N-1;petrol-4-a;03/04/2026;980;1200;9\n", ["date-order"]],
+    [
+      "dates that a spreadsheet turned",
+      { dateOrder: "day-first" },
+      "N-1;petrol-4-a;25/03/2026;980;1200;9\nN-1;petrol-4-a;2026-04-03;990;1200;9\n",
+      ["dates-turned"],
+    ],
+    [
+      "dates of both orders",
+      { dateOrder: "day-first" },
+      "N-1;petrol-4-a;25/03/2026;980;1200;9\nN-1;petrol-4-a;03/25/2026;990;1200;9\n",
+      ["dates-contradict"],
+    ],
+    ["hours of three decimals", { decimalSign: "." }, "N-1;petrol-4-a;2026-03-25;4.180;1200;9\n", ["decimal-sign"]],
+    ["what was held", {}, "N-1;petrol-4-a;2026-03-25;980;1200;92\n", ["leak-sense"]],
+    [
+      "shares of 1",
+      {},
+      "N-1;petrol-4-a;2026-03-25;980;1200;0,92\nN-1;petrol-4-a;2026-03-26;981;1200;0,09\nN-1;petrol-4-a;2026-03-27;982;1200;0,1\n",
+      ["share"],
+    ],
+  ] as const)("with %s is asked, though a layout is kept", async (_title, more, rows, codes) => {
+    const told = await kept({ "Yard sheet": more }, rows);
+    expect(told?.layout).toBeNull();
+    expect(told?.questions.map(({ code }) => code)).toEqual(codes);
+  });
+
+  it("of which several layouts are kept is read by the one that fits, and asked where more do", async () => {
+    const both = { "East yard": { dateOrder: "month-first" }, "North yard": { dateOrder: "day-first" } } as const;
+    const open = await kept(both, "N-1;petrol-4-a;03/04/2026;980;1200;9\n");
+    expect(open).toMatchObject({ layout: null, name: null, questions: [{ code: "kept-layouts", needed: true }] });
+    expect(open?.questions[0]?.words).toMatch(/"East yard" and "North yard"/);
+    expect(await kept(both, "N-1;petrol-4-a;25/04/2026;980;1200;9\n")).toMatchObject({
+      name: "North yard",
+      questions: [],
+    });
+    const same = { "East yard": both["East yard"], "West yard": both["East yard"] };
+    expect(await kept(same, "N-1;petrol-4-a;03/04/2026;980;1200;9\n")).toMatchObject({
+      name: "East yard",
+      questions: [],
+    });
+  });
+
   it("has no proposals to click, for they are said in the contract's columns", async () => {
     const store = await newStore();
     const staged = await stageImport(

@@ -16,6 +16,7 @@ const full: Required<ReadingFact> = {
   line: 17,
   file: "other.csv",
   column: "cyl_3",
+  byLayout: true,
 };
 const plain: ReadingFact = {
   cylinder: 1,

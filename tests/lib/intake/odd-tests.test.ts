@@ -1,6 +1,9 @@
 import { describe, expect, it } from "vitest";
+import { withFirstDay } from "@/lib/intake/first-day.ts";
 import { nothingBefore, oddTests } from "@/lib/intake/odd-tests.ts";
+import { reconcileUnit } from "@/lib/intake/reconcile-unit.ts";
 import { alikeUnits } from "@/lib/intake/unit-names.ts";
+import { noRows } from "@/lib/intake/unit-rows.ts";
 import type { TestFact } from "@/lib/schema/facts.ts";
 import { assembled, csvOf, goodRow, models, readText } from "./read-text.ts";
 
@@ -220,6 +223,30 @@ describe("a test beside the others of its unit", () => {
     const look = { before: { tests: [], inServiceDate: "2025-01-02" }, model: null, meterUnit: "km" } as const;
     expect(oddTests({ ...look, tests })).toMatchObject([{ code: "before-first-day" }]);
     expect(oddTests({ ...look, tests })[0]).not.toHaveProperty("proposals");
+  });
+
+  it("before the unit's first day and with a meter of another year is refused, and its date is offered", async () => {
+    const slip = testOf({ ...march, test_date: "2015-07-01", meter: "6000" }, values);
+    const known = [march, { ...june, test_date: "2026-12-01", meter: "9000" }].map((row) => testOf(row, later));
+    // What is known stands: the test with the slip is higher than a later one.
+    const text = csvOf(slip);
+    const rows = { ...noRows("V-1"), tests: (await readText(text)).tests };
+    const { tests: standing } = await readText(csvOf(known.flat()));
+    const meterReadings = standing.map(({ date, meter }) => ({ date, meter, reset: false, file: "known", line: 1 }));
+    const before = { engineModel: "four", meterUnit: "km", meterReadings } as const;
+    const judged = reconcileUnit(rows, before, models);
+    const issues = withFirstDay(rows, judged, judged.issues, { tests: standing, inServiceDate: "2024-01-02" });
+    expect(issues).toHaveLength(4);
+    for (const issue of issues) {
+      expect(issue.words).toContain(
+        "the date 2015-07-01 lies before the unit's first day (2024-01-02), so look at that first",
+      );
+      expect(issue.proposals?.map(({ words }) => words)).toEqual(["Read the date as 2026-07-01"]);
+    }
+    const corrections = issues[0]?.proposals?.[0]?.cells ?? [];
+    expect((await readText(text, { corrections })).tests.map(({ date }) => date)).toEqual(["2026-07-01"]);
+    // Nothing is known of the first day: the meter alone is told of.
+    expect(withFirstDay(rows, judged, judged.issues, nothingBefore)).toEqual(judged.issues);
   });
 
   it("whose odometer runs far ahead in miles is offered as read in km, where it is known how hard the unit works", async () => {

@@ -130,10 +130,10 @@ describe("a file read by a layout", () => {
 
   it("takes held and supply from one cell in either order, but not from a compression", async () => {
     const read = await readByLayout(
-      "Van,Tested,Hours,LD 1,Supply\nV-1,2026-03-02,100,76/80,\nV-2,2026-03-02,100,80 / 76 psi,90\n",
+      "Van,Tested,Hours,LD 1,Supply\nV-1,2026-03-02,100,76/80,\nV-2,2026-03-02,100,80 / 76 psi,80\nV-3,2026-03-02,100,74/76,80\n",
       held({ unit: "psi" }),
     );
-    expect(read.issues).toEqual([]);
+    expect(read.issues.map(({ line, code }) => [line, code])).toEqual([[4, "cell-supply-twice"]]);
     expect(readingsOf(read)).toEqual([
       "V-1 2026-03-02 100 h leak-down 1: 76 psi, supply 80",
       "V-2 2026-03-02 100 h leak-down 1: 76 psi, supply 80",
@@ -141,6 +141,14 @@ describe("a file read by a layout", () => {
     const dry = layoutOf([...head, reading("C1", { measure: "compression-dry", cylinder: 1, unit: "psi" })], h);
     const refused = await readByLayout("Van,Tested,Hours,C1\nV-1,2026-03-02,100,150/165\n", dry);
     expect(refused.issues.map(({ code }) => code)).toEqual(["cell-not-a-number"]);
+  });
+
+  it("takes no pair for a leakage in per cent", async () => {
+    const read = await readByLayout("Van,Tested,Hours,LD 1,Supply\nV-1,2026-03-02,100,76/80,\n", held({ unit: "%" }));
+    expect(read.issues.map(({ column, value, code }) => [column, value, code])).toEqual([
+      ["LD 1", "76/80", "cell-pair-percent"],
+    ]);
+    expect(readingsOf(read)).toEqual([]);
   });
 
   it("converts a supply to the unit in which the contract has it, and asks where nothing tells its unit", async () => {

@@ -1,6 +1,13 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { findDateOrder, readDate } from "@/lib/layout/dates.ts";
+import { addDate, findDateOrder as findOrder, noDates } from "@/lib/layout/date-order.ts";
+import { readDate } from "@/lib/layout/dates.ts";
+
+function findDateOrder(texts: readonly string[], today: string | null) {
+  const evidence = noDates();
+  for (const text of texts) addDate(evidence, text);
+  return findOrder(evidence, today);
+}
 
 const read = (text: string) => {
   const found = readDate(text);
@@ -88,15 +95,20 @@ describe("the order of a column of dates", () => {
     expect(findDateOrder(["03/04/2026", "03/28/2026"], null)).toMatchObject({ order: "month-first", by: "03/28/2026" });
   });
 
-  it("stays ambiguous where nothing tells, and is told by a date that would lie ahead", () => {
+  it("stays ambiguous where nothing tells; a date that would lie ahead makes an answer likely and is no proof", () => {
     const cells = ["03/04/2026", "02/09/2025"];
     expect(findDateOrder(cells, null)).toEqual({
       is: "ambiguous",
       example: "03/04/2026",
       orders: ["day-first", "month-first"],
+      likely: null,
+      by: null,
     });
-    expect(findDateOrder(cells, "2026-03-31")).toMatchObject({ is: "found", order: "month-first" });
-    expect(findDateOrder(cells, "2026-06-30")).toMatchObject({ is: "ambiguous" });
+    expect(findDateOrder(cells, "2026-03-31")).toMatchObject({ is: "ambiguous", likely: "month-first" });
+    expect(findDateOrder(cells, "2026-06-30")).toMatchObject({ is: "ambiguous", likely: null });
+    // A date ahead by either order may be a slip as well.
+    expect(findDateOrder([...cells, "09/12/2026"], "2026-11-20")).toMatchObject({ is: "ambiguous" });
+    expect(findDateOrder(["13/04/2026", "14/12/2026"], "2026-11-20")).toMatchObject({ order: "day-first" });
   });
 
   it("does not matter where no cell depends on it", () => {
@@ -109,6 +121,27 @@ describe("the order of a column of dates", () => {
       is: "contradictory",
       examples: ["13/04/2026", "04/28/2026"],
     });
+  });
+
+  it("is not told by one odd date among many", () => {
+    const many = Array.from({ length: 12 }, (_, i) => `0${(i % 9) + 1}/0${((i * 5) % 9) + 1}/2025`);
+    expect(findDateOrder([...many, "03/25/2026"], null)).toMatchObject({
+      is: "ambiguous",
+      likely: "month-first",
+      by: "03/25/2026",
+    });
+    expect(findDateOrder([...many, "03/25/2026", "03/27/2026"], null)).toMatchObject({ is: "found" });
+  });
+
+  it.each([
+    ["3/4/2026", "13/04/2026"],
+    ["03/04/2026", "13/04/26"],
+    ["03/04/2026 00:00", "13/04/2026"],
+    ["03.04.2026", "13/04/2026"],
+    ["2026-04-03", "13/04/2026"],
+    ["3 Apr 2026", "13/04/2026"],
+  ])("is not told of dates like %s by one that is written otherwise, %s", (one, other) => {
+    expect(findDateOrder([one, other], null)).toEqual({ is: "turned", examples: [one, other] });
   });
 
   it("is not told from a column that a spreadsheet has turned in part", () => {

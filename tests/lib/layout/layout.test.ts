@@ -20,10 +20,10 @@ describe("a layout", () => {
 
   it("tells nothing twice", () => {
     expect(problems([field("unit"), { ...field("unit"), header: "Van" }])).toEqual([
-      "columns.1 tells the same as column 1",
+      'columns.1 tells the same as column 1, "unit"',
     ]);
     expect(problems([reading("a", { cylinder: 1 }), reading("b", { cylinder: 1 })])).toEqual([
-      "columns.1 tells the same as column 1",
+      'columns.1 tells the same as column 1, "a"',
     ]);
     expect(problems([field("unit")], { constants: { unit: "V-1" } })).toEqual([
       "constants.unit is told by another part of the layout",

@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { findDecimalSign, readNumber } from "@/lib/layout/numbers.ts";
+import { addNumber, findDecimalSign, noNumbers } from "@/lib/layout/decimal-sign.ts";
+import { readNumber } from "@/lib/layout/numbers.ts";
 
 const read = (text: string, sign: "." | "," | null = null) => {
   const found = readNumber(text, sign);
@@ -61,21 +62,29 @@ describe("a number", () => {
   });
 });
 
-describe("the decimal sign of a file", () => {
-  const find = (...columns: string[][]) => findDecimalSign(columns.map((texts) => ({ texts, range: {} })));
+describe("the decimal sign of a column", () => {
+  const find = (texts: string[], range = {}) => {
+    const evidence = noNumbers();
+    for (const text of texts) addNumber(evidence, text);
+    return findDecimalSign(evidence, () => range);
+  };
 
-  it("is found from any cell that can be meant in one way only", () => {
-    expect(find(["12,480"], ["7.5"])).toEqual({ is: "found", sign: ".", by: "7.5" });
-    expect(find(["12.480", "9.850"], ["1.250,5"])).toEqual({ is: "found", sign: ",", by: "1.250,5" });
+  it("is found from any of its cells that can be meant in one way only", () => {
+    expect(find(["12,480", "7.5"])).toEqual({ is: "found", sign: ".", by: "7.5", isWritten: true });
+    expect(find(["12.480", "9.850", "1.250,5 km"])).toMatchObject({ is: "found", sign: ",", by: "1.250,5" });
+    expect(find(["1.250/1.300,5"])).toMatchObject({ is: "found", sign: "," });
   });
 
   it("stays ambiguous where every cell can be meant in both", () => {
-    expect(find(["12,480", "9,850"])).toEqual({ is: "ambiguous", example: "12,480" });
+    expect(find(["12,480", "9,850"])).toEqual({ is: "ambiguous", example: "12,480", signs: [","] });
+    expect(find(["12,480", "9.850"])).toMatchObject({ signs: [",", "."] });
   });
 
-  it("is told by what a column cannot hold", () => {
-    const bores = { texts: ["1.016"], range: { atMost: 25 } };
-    expect(findDecimalSign([bores])).toMatchObject({ is: "found", sign: "." });
+  it("is told by what it cannot hold", () => {
+    expect(find(["1.016"], { atMost: 25 })).toMatchObject({ is: "found", sign: ".", isWritten: false });
+    expect(find(["1.016"], { atLeast: 10, atMost: 6000 })).toMatchObject({ is: "found", sign: "," });
+    expect(find(["9.125"], { atLeast: 10, atMost: 6000 })).toMatchObject({ is: "ambiguous" });
+    expect(find(["1.016", "1,250"], { atMost: 25 })).toMatchObject({ is: "contradictory" });
   });
 
   it("is told by the numbers around, where one meaning lies nowhere near them", () => {

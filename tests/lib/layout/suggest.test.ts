@@ -8,7 +8,7 @@ import type { SuggestContext } from "@/lib/layout/suggestion.ts";
 const nobody: SuggestContext = { today: null, models: new Set(), units: new Map() };
 const rows = (text: string) => text.split("\n").map((line) => line.split(","));
 const suggest = (text: string, known: Partial<SuggestContext> = {}) =>
-  suggestLayout(rows(text), { ...nobody, ...known });
+  suggestLayout({ records: rows(text), columns: [] }, { ...nobody, ...known });
 const codes = (text: string, known: Partial<SuggestContext> = {}) =>
   suggest(text, known).questions.map(({ code }) => code);
 
@@ -109,6 +109,10 @@ describe("a suggestion", () => {
     ["Leak 1,Leak 2", "12,10", ["value-unit"]],
     ["Leak 1,Leak 2", "4 psi,6 psi", ["leak-sense"]],
     ["Leak 1,Leak 2", "76/80,74/80", ["value-unit"]],
+    ["Leak 1 %,Leak 2 %", "76/80,74/80", ["value-unit"]],
+    ["Leak 1 psi,Leak 2 psi", "76/80,74/80", []],
+    ["Leak 1 psi,Leak 2 psi", "4/80,6/80", ["leak-sense"]],
+    ["Loss 1 psi,Loss 2 psi", "76/80,74/80", ["leak-sense"]],
     ["Leak 1 %,Leak 2 %", "0.12,0.5\nV-2,2026-03-02,100,0.1,1", ["share"]],
     ["Leak 1 %,Leak 2 %", "0,1\nV-2,2026-03-02,100,1,0", []],
     ["Leak 1 %,Leak 2 %", "0.5 %,0.2 %\nV-2,2026-03-02,100,0.1 %,1 %", []],
@@ -138,18 +142,41 @@ describe("a suggestion", () => {
 });
 
 describe("a sample", () => {
+  const nothing = { records: [], columns: [] };
   async function* file(lines: number, last: string) {
     yield `${head},Dry 1 psi\n`;
     for (let i = 0; i < lines; i++) yield `V-${i},0${(i % 9) + 1}/0${(i % 8) + 1}/2025,100,170\n`;
     yield last;
   }
-  const of = async (lines: number, last = "") => (await sampleFile({ source: file(lines, last) })) ?? [];
+  const of = async (lines: number, last = "") => (await sampleFile({ source: file(lines, last) })) ?? nothing;
 
   it("holds what any row of a long file shows, and few of its rows", async () => {
-    const sample = await of(50_000, "V-x,13/04/2025,100,170\n");
-    expect(sample.length).toBeLessThan(400);
+    const late = Array.from({ length: 14 }, (_, i) => `V-x,${13 + i}/04/2025,100,170\n`).join("");
+    const sample = await of(50_000, late);
+    expect(sample.records.length).toBeLessThan(400);
     expect(suggestLayout(sample, nobody).layout?.dateOrder).toBe("day-first");
     expect(suggestLayout(await of(50_000), nobody).questions.map(({ code }) => code)).toEqual(["date-order"]);
+    const [question] = suggestLayout(await of(50_000, "V-x,13/04/2025,100,170\n"), nobody).questions;
+    expect(question).toMatchObject({ code: "date-order", likely: "day-first" });
+  });
+
+  it("holds what the last row of a long file shows, however much those before it showed", async () => {
+    async function* file(last: string) {
+      yield `${head},Dry 1 psi,Notes,More\n`;
+      const units = ["psi", "bar", "kPa", "km", "mi", "h", "rpm", "mm", "mbar", "cc"];
+      for (let i = 0; i < 3_000; i++)
+        yield `V-${i},02/0${(i % 9) + 1}/2025,100,170,${i % 7}.${i % 3} ${units[i % 10]},${i}\n`;
+      yield last;
+    }
+    const of = async (last: string) => {
+      const sample = await sampleFile({ source: file(last) });
+      return suggestLayout(sample ?? nothing, nobody);
+    };
+    expect((await of("V-x,02/04/2025,100,170,,\n")).questions.map(({ code }) => code)).toContain("date-order");
+    const contradictory = await of("V-x,13/04/2025,100,170,,\nV-x,04/13/2025,100,170,,\n");
+    expect(contradictory.questions.map(({ code }) => code)).toContain("dates-contradict");
+    const signed = await of('V-x,02/04/2025,"1.250,5",170,,\nV-x,02/04/2025,"1,250.5",170,,\n');
+    expect(signed.questions.map(({ code }) => code)).toContain("numbers-contradict");
   });
 
   it("is bounded, whatever the file holds", async () => {
@@ -158,8 +185,8 @@ describe("a sample", () => {
       for (let i = 0; i < 5_000; i++) yield `V-${i},${i % 31}/${i % 12}/2025 ${i},${i}.${i} u${i},${i},5 w${i}\n`;
       yield `"${"x".repeat(1 << 20)}",a\n`;
     }
-    const sample = (await sampleFile({ source: wild() })) ?? [];
-    expect(sample.length).toBeLessThanOrEqual(600);
+    const sample = (await sampleFile({ source: wild() })) ?? nothing;
+    expect(sample.records.length).toBeLessThanOrEqual(600);
     expect(JSON.stringify(sample).length).toBeLessThan(1 << 19);
   });
 

@@ -48,8 +48,12 @@ describe("words of the trade", () => {
   });
 
   it("lines of totals are told by their first word", () => {
-    expect(["Average", "Totals:", "MIN", "Grand total", "Std dev"].every(isTotalWord)).toBe(true);
-    expect(["V-12", "Maxim 3", "Minibus 4", "Sumner"].some(isTotalWord)).toBe(false);
+    expect(["Average", "Totals:", "MIN", "Grand total", "Std dev", "Average of all (psi)"].every(isTotalWord)).toBe(
+      true,
+    );
+    expect(["V-12", "Maxim 3", "Minibus 4", "Sumner", "MAX 2", "Limit 3", "Min-4", "Max Power"].some(isTotalWord)).toBe(
+      false,
+    );
   });
 });
 

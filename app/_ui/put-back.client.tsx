@@ -3,17 +3,25 @@
 import { Button } from "@mantine/core";
 import { useRouter } from "next/navigation";
 import { useState, useTransition } from "react";
-import { askServer } from "../ask-server.client.ts";
-import { putBackDepot } from "./depot-actions.ts";
-import { nothingKept } from "./depot-outcome.ts";
+import { askServer } from "./ask-server.client.ts";
 
-/** Puts a depot back to what a change told; null: to what was before the first. `what`: what that undoes, in words. */
-export function PutBackDepot(props: {
-  readonly depot: string;
-  readonly change: number | null;
-  readonly after: number;
+/** What became of the wish to put an older version back. */
+interface PutBackOutcome {
+  /** What is in force now; null: nothing was put back. */
+  readonly saved: number | string | null;
+  readonly problem: string | null;
+  readonly meanwhile: { readonly by: string } | null;
+}
+
+/** Puts a thing back to an older version of it. `what`: which that is, or what it undoes, in words. */
+export function PutBack(props: {
+  /** A server action with all that it has to be told. */
+  readonly action: () => Promise<PutBackOutcome>;
+  /** "this depot" */
+  readonly thing: string;
   readonly label: string;
   readonly what: string;
+  readonly size?: "sm";
 }) {
   const router = useRouter();
   const [problem, setProblem] = useState<string | null>(null);
@@ -25,14 +33,11 @@ export function PutBackDepot(props: {
         saved,
         problem: why,
         meanwhile,
-      } = await askServer(
-        () => putBackDepot(props.depot, props.change, props.after),
-        (why) => ({ ...nothingKept, problem: why }),
-      );
+      } = await askServer<PutBackOutcome>(props.action, (why) => ({ saved: null, problem: why, meanwhile: null }));
       setDone(saved !== null);
       setProblem(
         saved === null
-          ? (why ?? `${meanwhile?.by ?? "Somebody"} changed this depot meanwhile; nothing was put back.`)
+          ? (why ?? `${meanwhile?.by ?? "Somebody"} changed ${props.thing} meanwhile; nothing was put back.`)
           : null,
       );
       router.refresh();
@@ -41,7 +46,7 @@ export function PutBackDepot(props: {
     <>
       <Button
         variant="default"
-        size="compact-sm"
+        size={props.size ?? "compact-sm"}
         loading={pending}
         onClick={putBack}
         aria-label={`${props.label}: ${props.what}`}
