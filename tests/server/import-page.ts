@@ -34,7 +34,7 @@ async function* jobNews(origin: string, job: string): AsyncGenerator<JobNews> {
 }
 
 /** Follows a job to its end and gives its result. Throws where it failed, or where its end was never told. */
-export async function resultOf<T>(origin: string, job: string, onNews: (news: JobNews) => void = () => {}): Promise<T> {
+async function resultOf<T>(origin: string, job: string, onNews: (news: JobNews) => void = () => {}): Promise<T> {
   for await (const news of jobNews(origin, job)) {
     onNews(news);
     if (news.state === "done") return news.result as T;
@@ -44,7 +44,7 @@ export async function resultOf<T>(origin: string, job: string, onNews: (news: Jo
 }
 
 /** Asks for something as the person who imports; gives the JSON of the answer. Throws where it was refused. */
-export async function call<T>(origin: string, method: string, address: string, body?: string | object): Promise<T> {
+async function call<T>(origin: string, method: string, address: string, body?: string | object): Promise<T> {
   const sent =
     typeof body === "object"
       ? { body: JSON.stringify(body), headers: { "content-type": "application/json" } }
@@ -55,12 +55,6 @@ export async function call<T>(origin: string, method: string, address: string, b
   const response = await fetch(`${origin}${address}${separator}by=A.+Fitter`, { method, ...sent });
   if (!response.ok) throw new Error(`${method} ${address} answers ${response.status}: ${await response.text()}`);
   return (await response.json()) as T;
-}
-
-/** Takes a staged import in, changes too, and waits until its units are assessed. */
-export async function commit(origin: string, importId: string, onNews?: (news: JobNews) => void): Promise<void> {
-  const { job } = await call<{ job: string }>(origin, "POST", `/api/imports/${importId}/commit`, { takeChanges: true });
-  await resultOf(origin, job, onNews);
 }
 
 /**
@@ -84,7 +78,10 @@ export async function importFile(
     await (await fetch(`${origin}/import/${told.staged}`)).text();
     onStep("commit");
     let step: Step = "commit";
-    await commit(origin, told.staged, ({ progress }) => {
+    const commit = await call<{ job: string }>(origin, "POST", `/api/imports/${told.staged}/commit`, {
+      takeChanges: true,
+    });
+    await resultOf(origin, commit.job, ({ progress }) => {
       if (step === "assess" || progress === null || progress.phase === "committing") return;
       step = "assess";
       onStep(step);
