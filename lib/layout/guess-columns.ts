@@ -20,6 +20,9 @@ export interface Guess extends ColumnGuess {
 const vague: ReadonlySet<Meaning> = new Set(["cylinder"]);
 const vagueHeading = /^(?:no|nr|number|#)\.?$/i;
 
+/** So many cells of a column that may as well name owners or kinds look like numbers of units where they are. */
+const mostNumbers = 0.8;
+
 /** The first meaning of the heading that the content bears out. */
 function meaningOf(
   heading: Heading,
@@ -33,7 +36,10 @@ function meaningOf(
     if (vague.has(meaning) && vagueHeading.test(header.trim())) return numbersBeginAgain(texts);
     // `Vehicle` over van and lorry, or `Fleet` over North and South, is no number of a unit.
     if (meaning === "unit" && isBareNoun(wordsOf(header)))
-      return filled(texts).length === 0 || filled(texts).some((text) => isLikeNumber(text) || units.has(text));
+      return (
+        filled(texts).filter((text) => isLikeNumber(text) || units.has(text)).length >=
+        mostNumbers * filled(texts).length
+      );
     if (meaning === "engine_model") return filled(texts).every((text) => models.has(text));
     return true;
   };
