@@ -1,5 +1,6 @@
 import type { MeterUnit } from "../schema/words.ts";
 import { contentFits, filled, meaningByContent, numbersBeginAgain } from "./column-content.ts";
+import { withoutDoubtfulCylinders } from "./doubtful-cylinders.ts";
 import type { FoundHeader } from "./find-header.ts";
 import { type LayoutColumn, type LayoutField, longestLabel } from "./layout.ts";
 import { questionWords } from "./question-words.ts";
@@ -194,28 +195,6 @@ function withoutDoubles(guesses: readonly Guess[], questions: Question[]): reado
   });
 }
 
-/**
- * Readings whose headings have a number (`1st`, `2nd`) in a file whose rows name the cylinder: the number is of something
- * else, and is asked.
- */
-function withoutNumbersBesideCylinders(guesses: readonly Guess[], questions: Question[]): readonly Guess[] {
-  if (!guesses.some(({ is }) => is.is === "field" && is.field === "cylinder")) return guesses;
-  const numbered = guesses.flatMap(({ is }, i) => (is.is === "reading" && is.cylinder !== null ? [i] : []));
-  if (numbered.length === 0) return guesses;
-  const words = questionWords.numbersBesideCylinders(numbered.map((i) => guesses[i]?.header ?? ""));
-  questions.push({ code: "cylinder", needed: true, words, columns: numbered, choices: [], likely: null });
-  return guesses.map((guess, i) =>
-    numbered.includes(i)
-      ? {
-          ...guess,
-          is: { header: guess.header, is: "ignored" },
-          sureness: "unknown",
-          why: "Its rows name a cylinder already.",
-        }
-      : guess,
-  );
-}
-
 /** Fields that one row of a group may tell for those below it. */
 const groupFields: ReadonlySet<LayoutField> = new Set([
   "unit",
@@ -274,7 +253,7 @@ export function guessColumns(
     const header = (headings[index] ?? "").slice(0, longestLabel);
     return guessColumn({ header, index, texts }, context, questions);
   });
-  const guesses = carriedDown(withoutDoubles(withoutNumbersBesideCylinders(first, questions), questions), rows);
+  const guesses = carriedDown(withoutDoubles(withoutDoubtfulCylinders(first, questions), questions), rows);
   const meters = guesses.filter(({ is }) => is.is === "field" && is.field === "meter");
   const meterUnits = new Set(meters.map(({ heading }) => heading.meterUnit).filter((unit) => unit !== null));
   return { guesses, questions, meterUnits };

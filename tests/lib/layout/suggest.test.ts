@@ -74,6 +74,17 @@ describe("a suggestion", () => {
     expect(misspelt).toMatchObject({ sureness: "likely", why: 'By its heading, read as "vehicle no".' });
   });
 
+  it("asks where a heading counts cylinders from 0, or names another unit than the title", () => {
+    expect(suggest(`${head},Cyl 0 dry psi,Cyl 1 dry psi\n${at},170,168`).questions).toMatchObject([
+      { code: "cylinder", needed: true },
+      { code: "column", needed: false },
+    ]);
+    expect(suggest(`All pressures in kPa\n${head},Dry 1 psi,Leak 1 %\n${at},170,12`).questions).toMatchObject([
+      { code: "value-unit", needed: true, columns: [3] },
+    ]);
+    expect(codes(`All pressures in psi\n${head},Dry 1 psi,Leak 1 %\n${at},170,12`)).toEqual([]);
+  });
+
   it("takes engine models only where all of them are known", () => {
     const text = `${head},Engine type,Dry 1 kPa\n${at},four,1200`;
     expect(codes(text)).toEqual(["engine-model"]);
