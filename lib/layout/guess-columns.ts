@@ -1,6 +1,7 @@
 import { longestHeading } from "../schema/reading.ts";
 import type { MeterUnit } from "../schema/words.ts";
 import { contentFits, filled, meaningByContent, numbersBeginAgain } from "./column-content.ts";
+import { withoutDoubtfulCylinders } from "./doubtful-cylinders.ts";
 import type { FoundHeader } from "./find-header.ts";
 import type { LayoutColumn, LayoutField } from "./layout.ts";
 import { questionWords } from "./question-words.ts";
@@ -21,6 +22,9 @@ export interface Guess extends ColumnGuess {
 const vague: ReadonlySet<Meaning> = new Set(["cylinder"]);
 const vagueHeading = /^(?:no|nr|number|#)\.?$/i;
 
+/** So many cells of a column that may as well name owners or kinds look like numbers of units where they are. */
+const mostNumbers = 0.8;
+
 /** The first meaning of the heading that the content bears out. */
 function meaningOf(
   heading: Heading,
@@ -34,7 +38,10 @@ function meaningOf(
     if (vague.has(meaning) && vagueHeading.test(header.trim())) return numbersBeginAgain(texts);
     // `Vehicle` over van and lorry, or `Fleet` over North and South, is no number of a unit.
     if (meaning === "unit" && isBareNoun(wordsOf(header)))
-      return filled(texts).length === 0 || filled(texts).some((text) => isLikeNumber(text) || units.has(text));
+      return (
+        filled(texts).filter((text) => isLikeNumber(text) || units.has(text)).length >=
+        mostNumbers * filled(texts).length
+      );
     if (meaning === "engine_model") return filled(texts).every((text) => models.has(text));
     return true;
   };
@@ -189,28 +196,6 @@ function withoutDoubles(guesses: readonly Guess[], questions: Question[]): reado
   });
 }
 
-/**
- * Readings whose headings have a number (`1st`, `2nd`) in a file whose rows name the cylinder: the number is of something
- * else, and is asked.
- */
-function withoutNumbersBesideCylinders(guesses: readonly Guess[], questions: Question[]): readonly Guess[] {
-  if (!guesses.some(({ is }) => is.is === "field" && is.field === "cylinder")) return guesses;
-  const numbered = guesses.flatMap(({ is }, i) => (is.is === "reading" && is.cylinder !== null ? [i] : []));
-  if (numbered.length === 0) return guesses;
-  const words = questionWords.numbersBesideCylinders(numbered.map((i) => guesses[i]?.header ?? ""));
-  questions.push({ code: "cylinder", needed: true, words, columns: numbered, choices: [], likely: null });
-  return guesses.map((guess, i) =>
-    numbered.includes(i)
-      ? {
-          ...guess,
-          is: { header: guess.header, is: "ignored" },
-          sureness: "unknown",
-          why: "Its rows name a cylinder already.",
-        }
-      : guess,
-  );
-}
-
 /** Fields that one row of a group may tell for those below it. */
 const groupFields: ReadonlySet<LayoutField> = new Set([
   "unit",
@@ -269,7 +254,7 @@ export function guessColumns(
     const header = (headings[index] ?? "").slice(0, longestHeading);
     return guessColumn({ header, index, texts }, context, questions);
   });
-  const guesses = carriedDown(withoutDoubles(withoutNumbersBesideCylinders(first, questions), questions), rows);
+  const guesses = carriedDown(withoutDoubles(withoutDoubtfulCylinders(first, questions), questions), rows);
   const meters = guesses.filter(({ is }) => is.is === "field" && is.field === "meter");
   const meterUnits = new Set(meters.map(({ heading }) => heading.meterUnit).filter((unit) => unit !== null));
   return { guesses, questions, meterUnits };
