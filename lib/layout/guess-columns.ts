@@ -3,6 +3,7 @@ import type { MeterUnit } from "../schema/words.ts";
 import { contentFits, filled, meaningByContent, numbersBeginAgain } from "./column-content.ts";
 import type { FoundHeader } from "./find-header.ts";
 import type { LayoutColumn, LayoutField } from "./layout.ts";
+import { letteredColumns } from "./lettered-columns.ts";
 import { questionWords } from "./question-words.ts";
 import { type Heading, readHeading } from "./read-heading.ts";
 import type { Choice, ColumnGuess, Question, Sample, SuggestContext, Sureness } from "./suggestion.ts";
@@ -211,6 +212,43 @@ function withoutNumbersBesideCylinders(guesses: readonly Guess[], questions: Que
   );
 }
 
+/** Readings below `A`, `B`, `C`: likely cylinders in their order, but nothing says so, and it is asked. */
+function withLetters(guesses: readonly Guess[], headings: readonly string[], questions: Question[]): readonly Guess[] {
+  const letters = letteredColumns(headings);
+  const at = letters.flatMap((place, i) =>
+    place !== null && contentFits("value", guesses[i]?.texts ?? []) ? [i] : [],
+  );
+  if (at.length === 0 || at.length < letters.filter((place) => place !== null).length) return guesses;
+  const as = guesses.map((guess, i): Guess => {
+    if (!at.includes(i)) return guess;
+    const is: LayoutColumn = {
+      header: guess.header,
+      is: "reading",
+      measure: null,
+      cylinder: letters[i] as number,
+      unit: null,
+    };
+    return { ...guess, is, sureness: "likely", why: "By its place in a row of letters." };
+  });
+  const columns = at.map((index) => ({ index, is: as[index]?.is as LayoutColumn }));
+  const words = questionWords.letters(at.map((i) => guesses[i]?.header ?? ""));
+  const choice: Choice = {
+    value: "in-order",
+    words: "cylinders in this order, from 1",
+    becomes: { columns, constants: {} },
+  };
+  const others = questions.filter(({ code, columns: of }) => code !== "column" || !of.some((i) => at.includes(i)));
+  questions.splice(0, questions.length, ...others, {
+    code: "cylinder",
+    needed: true,
+    words,
+    columns: at,
+    choices: [choice],
+    likely: "in-order",
+  });
+  return as;
+}
+
 /** Fields that one row of a group may tell for those below it. */
 const groupFields: ReadonlySet<LayoutField> = new Set([
   "unit",
@@ -269,7 +307,10 @@ export function guessColumns(
     const header = (headings[index] ?? "").slice(0, longestHeading);
     return guessColumn({ header, index, texts }, context, questions);
   });
-  const guesses = carriedDown(withoutDoubles(withoutNumbersBesideCylinders(first, questions), questions), rows);
+  const guesses = carriedDown(
+    withoutDoubles(withoutNumbersBesideCylinders(withLetters(first, headings, questions), questions), questions),
+    rows,
+  );
   const meters = guesses.filter(({ is }) => is.is === "field" && is.field === "meter");
   const meterUnits = new Set(meters.map(({ heading }) => heading.meterUnit).filter((unit) => unit !== null));
   return { guesses, questions, meterUnits };

@@ -53,6 +53,9 @@ export const questionWords = {
     `${sentence(columns(headers))} may tell the pressure that was held or that was lost. Take it if it is what was held; else write what was held and read the file again.`,
   numbersBesideCylinders: (headers: readonly string[]) =>
     `The rows name the cylinder, and ${columns(headers)} ${headers.length === 1 ? "has a number" : "have numbers"} too. Say what the ${headers.length === 1 ? "number is" : "numbers are"} of.`,
+  letters: (headers: readonly string[]) =>
+    `${sentence(columns(headers))} look like cylinders by letters. Say whether they are cylinders 1 to ${headers.length} in this order.`,
+  readings: "No column is known to hold readings. Say which do, and of which test and cylinder they are.",
   share: (headers: readonly string[], example: string) =>
     `The leakages in ${columns(headers)} are at most 1, such as ${example}: they look like shares of 1, not per cent. Write them as per cent and read the file again.`,
   foreignUnit: (header: string, unit: string) =>
