@@ -21,6 +21,8 @@ interface OpenNumbers {
 export interface NumberEvidence {
   /** For each sign a cell that is a number by that one alone. */
   readonly proofs: Map<DecimalSign, string>;
+  /** Those signs that stand before three decimals in such a cell, as in `4180.125` and `0.125`. */
+  readonly threeDecimals: Set<DecimalSign>;
   readonly open: Map<string, OpenNumbers>;
   /** Numbers without any sign: how many, and the least of them. */
   readonly plain: { count: number; least: number };
@@ -28,6 +30,7 @@ export interface NumberEvidence {
 
 export const noNumbers = (): NumberEvidence => ({
   proofs: new Map(),
+  threeDecimals: new Set(),
   open: new Map(),
   plain: { count: 0, least: Number.POSITIVE_INFINITY },
 });
@@ -49,9 +52,9 @@ export function addNumber(evidence: NumberEvidence, text: string): void {
     else if (/[.,]/.test(part)) {
       const fits = signs.filter((sign) => readNumber(part, sign).is === "number");
       const [only] = fits;
-      if (only !== undefined && fits.length === 1 && !evidence.proofs.has(only)) {
-        evidence.proofs.set(only, ownText(part.trim()));
-      }
+      if (only === undefined || fits.length !== 1) continue;
+      if (!evidence.proofs.has(only)) evidence.proofs.set(only, ownText(part.trim()));
+      if (/[.,]\d{3}$/.test(part.trim()) && part.trim().at(-4) === only) evidence.threeDecimals.add(only);
     } else addWhole(evidence, Number(read.text));
   }
 }
@@ -132,8 +135,12 @@ export function findDecimalSign(evidence: NumberEvidence, rangeOf: RangeOf): Sig
   const [point, comma] = [proofs.get("."), proofs.get(",")];
   if (point !== undefined && comma !== undefined) return { is: "contradictory", examples: [point, comma] };
   const [found] = proofs;
-  if (found !== undefined) return { is: "found", sign: found[0], by: found[1], isWritten };
-  const [first] = unsettled;
-  if (first === undefined) return { is: "no-matter" };
-  return { is: "ambiguous", example: first.example, signs: [...new Set(unsettled.map(({ sign }) => sign))] };
+  // That 9.85 has a decimal dot is no proof that the one in 4.180 does not part thousands.
+  const stillOpen = unsettled.filter(
+    ({ sign }) => found === undefined || (sign === found[0] && !evidence.threeDecimals.has(sign)),
+  );
+  const [first] = stillOpen;
+  if (first !== undefined)
+    return { is: "ambiguous", example: first.example, signs: [...new Set(stillOpen.map(({ sign }) => sign))] };
+  return found === undefined ? { is: "no-matter" } : { is: "found", sign: found[0], by: found[1], isWritten };
 }

@@ -1,9 +1,10 @@
 import { longestHeading } from "../schema/reading.ts";
 import type { MeterUnit } from "../schema/words.ts";
 import { contentFits, filled, meaningByContent, numbersBeginAgain } from "./column-content.ts";
+import { withoutDoubtfulCylinders } from "./doubtful-cylinders.ts";
 import type { FoundHeader } from "./find-header.ts";
 import type { LayoutColumn, LayoutField } from "./layout.ts";
-import { letteredColumns } from "./lettered-columns.ts";
+import { withLetters } from "./lettered-columns.ts";
 import { questionWords } from "./question-words.ts";
 import { type Heading, readHeading } from "./read-heading.ts";
 import type { Choice, ColumnGuess, Question, Sample, SuggestContext, Sureness } from "./suggestion.ts";
@@ -22,6 +23,9 @@ export interface Guess extends ColumnGuess {
 const vague: ReadonlySet<Meaning> = new Set(["cylinder"]);
 const vagueHeading = /^(?:no|nr|number|#)\.?$/i;
 
+/** So many cells of a column that may as well name owners or kinds look like numbers of units where they are. */
+const mostNumbers = 0.8;
+
 /** The first meaning of the heading that the content bears out. */
 function meaningOf(
   heading: Heading,
@@ -35,7 +39,10 @@ function meaningOf(
     if (vague.has(meaning) && vagueHeading.test(header.trim())) return numbersBeginAgain(texts);
     // `Vehicle` over van and lorry, or `Fleet` over North and South, is no number of a unit.
     if (meaning === "unit" && isBareNoun(wordsOf(header)))
-      return filled(texts).length === 0 || filled(texts).some((text) => isLikeNumber(text) || units.has(text));
+      return (
+        filled(texts).filter((text) => isLikeNumber(text) || units.has(text)).length >=
+        mostNumbers * filled(texts).length
+      );
     if (meaning === "engine_model") return filled(texts).every((text) => models.has(text));
     return true;
   };
@@ -190,65 +197,6 @@ function withoutDoubles(guesses: readonly Guess[], questions: Question[]): reado
   });
 }
 
-/**
- * Readings whose headings have a number (`1st`, `2nd`) in a file whose rows name the cylinder: the number is of something
- * else, and is asked.
- */
-function withoutNumbersBesideCylinders(guesses: readonly Guess[], questions: Question[]): readonly Guess[] {
-  if (!guesses.some(({ is }) => is.is === "field" && is.field === "cylinder")) return guesses;
-  const numbered = guesses.flatMap(({ is }, i) => (is.is === "reading" && is.cylinder !== null ? [i] : []));
-  if (numbered.length === 0) return guesses;
-  const words = questionWords.numbersBesideCylinders(numbered.map((i) => guesses[i]?.header ?? ""));
-  questions.push({ code: "cylinder", needed: true, words, columns: numbered, choices: [], likely: null });
-  return guesses.map((guess, i) =>
-    numbered.includes(i)
-      ? {
-          ...guess,
-          is: { header: guess.header, is: "ignored" },
-          sureness: "unknown",
-          why: "Its rows name a cylinder already.",
-        }
-      : guess,
-  );
-}
-
-/** Readings below `A`, `B`, `C`: likely cylinders in their order, but nothing says so, and it is asked. */
-function withLetters(guesses: readonly Guess[], headings: readonly string[], questions: Question[]): readonly Guess[] {
-  const letters = letteredColumns(headings);
-  const at = letters.flatMap((place, i) =>
-    place !== null && contentFits("value", guesses[i]?.texts ?? []) ? [i] : [],
-  );
-  if (at.length === 0 || at.length < letters.filter((place) => place !== null).length) return guesses;
-  const as = guesses.map((guess, i): Guess => {
-    if (!at.includes(i)) return guess;
-    const is: LayoutColumn = {
-      header: guess.header,
-      is: "reading",
-      measure: null,
-      cylinder: letters[i] as number,
-      unit: null,
-    };
-    return { ...guess, is, sureness: "likely", why: "By its place in a row of letters." };
-  });
-  const columns = at.map((index) => ({ index, is: as[index]?.is as LayoutColumn }));
-  const words = questionWords.letters(at.map((i) => guesses[i]?.header ?? ""));
-  const choice: Choice = {
-    value: "in-order",
-    words: "cylinders in this order, from 1",
-    becomes: { columns, constants: {} },
-  };
-  const others = questions.filter(({ code, columns: of }) => code !== "column" || !of.some((i) => at.includes(i)));
-  questions.splice(0, questions.length, ...others, {
-    code: "cylinder",
-    needed: true,
-    words,
-    columns: at,
-    choices: [choice],
-    likely: "in-order",
-  });
-  return as;
-}
-
 /** Fields that one row of a group may tell for those below it. */
 const groupFields: ReadonlySet<LayoutField> = new Set([
   "unit",
@@ -308,7 +256,7 @@ export function guessColumns(
     return guessColumn({ header, index, texts }, context, questions);
   });
   const guesses = carriedDown(
-    withoutDoubles(withoutNumbersBesideCylinders(withLetters(first, headings, questions), questions), questions),
+    withoutDoubles(withoutDoubtfulCylinders(withLetters(first, headings, questions), questions), questions),
     rows,
   );
   const meters = guesses.filter(({ is }) => is.is === "field" && is.field === "meter");

@@ -11,6 +11,9 @@ export interface LocatedColumns {
   readonly spelled: readonly string[];
 }
 
+/** A heading as people see it: what nobody can see is kept with no reading. */
+const wordsAlone = (heading: string): string => heading.replace(/\p{Cc}+/gu, " ").trim();
+
 /** Headings as the layout has them that a row of the file lacks; none: it is the header. */
 export function locateColumns(
   layout: Layout,
@@ -31,9 +34,9 @@ export function locateColumns(
     return index ?? -1;
   });
   const unknown = [...waiting.entries()].filter(([key]) => key !== "").flatMap(([, left]) => left);
-  const spelled = layout.columns.map(({ header }, i) => (headings[places[i] as number] ?? header).trim());
+  const spelled = layout.columns.map(({ header }, i) => wordsAlone(headings[places[i] as number] ?? header));
   return {
     missing,
-    located: { places, unknown: unknown.sort((a, b) => a - b).map((i) => (headings[i] as string).trim()), spelled },
+    located: { places, unknown: unknown.sort((a, b) => a - b).map((i) => wordsAlone(headings[i] as string)), spelled },
   };
 }

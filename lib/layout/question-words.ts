@@ -21,6 +21,8 @@ export const questionWords = {
   cylinder: "No column tells the cylinder, and no heading names one. Say which column does.",
   valueUnit: (headers: readonly string[], example: string) =>
     `Nothing says in which unit ${columns(headers)} ${headers.length === 1 ? "is" : "are"}, such as ${example}.`,
+  unitOtherwise: (headers: readonly string[], said: string) =>
+    `The title says that the readings are in ${said}, and ${columns(headers)} ${headers.length === 1 ? "says" : "say"} otherwise. Say which unit is right.`,
   pairUnit: (headers: readonly string[], example: string) =>
     `In ${columns(headers)} cells such as ${example} tell a pressure held and its supply. Nothing says in which unit they are.`,
   supply: (headers: readonly string[]) =>
@@ -56,6 +58,8 @@ export const questionWords = {
   letters: (headers: readonly string[]) =>
     `${sentence(columns(headers))} look like cylinders by letters. Say whether they are cylinders 1 to ${headers.length} in this order.`,
   readings: "No column is known to hold readings. Say which do, and of which test and cylinder they are.",
+  countedFromNought: (header: string) =>
+    `There is no cylinder ${quote(header)}: the cylinders seem to be counted from 0. Say for each column which cylinder it is of.`,
   share: (headers: readonly string[], example: string) =>
     `The leakages in ${columns(headers)} are at most 1, such as ${example}: they look like shares of 1, not per cent. Write them as per cent and read the file again.`,
   foreignUnit: (header: string, unit: string) =>

@@ -66,7 +66,7 @@ function pressureRange(unit: ValueUnit | null): NumberRange {
 }
 
 /** What the figures of a column can be; null: it holds none. `unitOfFile`: of readings that have no other. */
-export function rangeOfColumn(is: LayoutColumn, unitOfFile: ValueUnit | null): RangeOf | null {
+function rangeOfColumn(is: LayoutColumn, unitOfFile: ValueUnit | null): RangeOf | null {
   if (is.is === "ignored" || (is.is === "field" && is.field === "cylinder")) return null;
   const isPressure = is.is === "reading" || is.field === "supply" || is.field === "first_stroke";
   if (isPressure) return (unit) => pressureRange(valueUnitOf(unit) ?? is.unit ?? unitOfFile);

@@ -120,6 +120,23 @@ export function settleReadings(
     ask(ofPairs, questionWords.pairUnit, {});
   }
 
+  const saidOtherwise = placesWhere(guesses, (guess) => {
+    const { unit } = guess.is;
+    const isPressure = unit !== null && unit !== "%" && measureAt(guess) !== "leak-down";
+    return isPressure && title.unit.sure !== null && title.unit.sure !== "%" && unit !== title.unit.sure;
+  });
+  if (saidOtherwise.length > 0 && title.unit.sure !== null) {
+    const words = questionWords.unitOtherwise(headersAt(guesses, saidOtherwise), title.unit.sure);
+    questions.push({
+      code: "value-unit",
+      needed: true,
+      words,
+      columns: saidOtherwise,
+      choices: pressureChoices,
+      likely: null,
+    });
+  }
+
   const leakages = settleLeakages(guesses, (guess) => measureAt(guess) === "leak-down");
   // What a column is comes before the unit that it is in.
   questions.unshift(...leakages.questions);

@@ -71,6 +71,7 @@ describe("the decimal sign of a column", () => {
 
   it("is found from any of its cells that can be meant in one way only", () => {
     expect(find(["12,480", "7.5"])).toEqual({ is: "found", sign: ".", by: "7.5", isWritten: true });
+    expect(find(["12.480", "4180.125"])).toMatchObject({ is: "found", sign: "." });
     expect(find(["12.480", "9.850", "1.250,5 km"])).toMatchObject({ is: "found", sign: ",", by: "1.250,5" });
     expect(find(["1.250/1.300,5"])).toMatchObject({ is: "found", sign: "," });
   });
@@ -78,6 +79,8 @@ describe("the decimal sign of a column", () => {
   it("stays ambiguous where every cell can be meant in both", () => {
     expect(find(["12,480", "9,850"])).toEqual({ is: "ambiguous", example: "12,480", signs: [","] });
     expect(find(["12,480", "9.850"])).toMatchObject({ signs: [",", "."] });
+    // 9.85 may be a slip, or a number of another kind than 4.180.
+    expect(find(["4.180", "9.85"])).toEqual({ is: "ambiguous", example: "4.180", signs: ["."] });
   });
 
   it("is told by what it cannot hold", () => {

@@ -74,6 +74,17 @@ describe("a suggestion", () => {
     expect(misspelt).toMatchObject({ sureness: "likely", why: 'By its heading, read as "vehicle no".' });
   });
 
+  it("asks where a heading counts cylinders from 0, or names another unit than the title", () => {
+    expect(suggest(`${head},Cyl 0 dry psi,Cyl 1 dry psi\n${at},170,168`).questions).toMatchObject([
+      { code: "cylinder", needed: true },
+      { code: "column", needed: false },
+    ]);
+    expect(suggest(`All pressures in kPa\n${head},Dry 1 psi,Leak 1 %\n${at},170,12`).questions).toMatchObject([
+      { code: "value-unit", needed: true, columns: [3] },
+    ]);
+    expect(codes(`All pressures in psi\n${head},Dry 1 psi,Leak 1 %\n${at},170,12`)).toEqual([]);
+  });
+
   it("takes engine models only where all of them are known", () => {
     const text = `${head},Engine type,Dry 1 kPa\n${at},four,1200`;
     expect(codes(text)).toEqual(["engine-model"]);
@@ -200,7 +211,23 @@ describe("a sample", () => {
 
 describe("a hostile file", () => {
   const few = 4_000;
+  /** Words of no language, each another one, near enough to those of the trade to be looked at. */
+  const junk = (count: number, from: number) =>
+    Array.from({ length: count }, (_, i) => `${((from + i) * 7919).toString(36)}eadng`.replace(/\d/g, "r")).join(" ");
+  const grid = (cell: (row: number, column: number) => string) =>
+    Array.from({ length: 40 }, (_, row) => Array.from({ length: 60 }, (_, column) => cell(row, column)).join(",")).join(
+      "\n",
+    );
+
   it.each([
+    [
+      "forty rows of sixty headings of junk",
+      `${grid((row, column) => junk(10, 600 * row + 10 * column))}\n${head},Dry 1 psi\n${at},170`,
+    ],
+    [
+      "forty rows of sixty labels",
+      `${grid((row, column) => `Label ${row} ${column}: Unit: x`)}\n${head},Dry 1 psi\n${at},170`,
+    ],
     ["a hundred thousand columns", `${Array.from({ length: 100_000 }, (_, i) => `c${i}`).join(",")}\n1,2`],
     [
       "a thousand headings that nobody knows",
