@@ -76,13 +76,15 @@ Examples
 borecast layout show NAME
 borecast layout save NAME FILE.json
 borecast layout withdraw NAME
-borecast layout suggest FILE [--json]
+borecast layout suggest FILE [--header-row N] [--answer CODE=ANSWER]… [--json]
 
 Keeps how the columns of other people's files of test results become those of the contract, by name. suggest looks at a
 file, changes nothing, and tells what each column seems to be and what it could not tell; save takes what suggest --json
 printed, or what show printed. Each save is a version, and the newest one holds.
 
   --by NAME         who saves or withdraws; default: your name on this machine
+  --header-row N    suggest: the headings stand in row N of the file, or in two rows, as 2-3; blank rows do not count
+  --answer CODE=ANSWER   suggest: answer an open question by its name; may be given for each
   --json            print the suggestion as one JSON document
   --encoding NAME, --delimiter NAME, --sheet NAME   read the file as borecast import does
 
@@ -90,7 +92,7 @@ Exit status: 0 done; 1 the suggestion leaves open what rows cannot be read witho
 
 Examples
   borecast layout suggest round-7.csv
-  borecast layout suggest round-7.csv --json > north.json
+  borecast layout suggest round-7.csv --answer date-order=day-first --json > north.json
   borecast layout save "Depot North" north.json
   borecast import round-7.csv --layout "Depot North"
 `,

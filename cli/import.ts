@@ -2,11 +2,13 @@ import { commitImport } from "../app/_jobs/commit-import.ts";
 import { discardImport } from "../app/_jobs/discard-import.ts";
 import type { ImportSource } from "../app/_jobs/import-source.ts";
 import { importErrorWords } from "../app/_jobs/import-words.ts";
+import { layoutOfRow } from "../app/_jobs/file-layout.ts";
 import { layoutNamed } from "../app/_jobs/kept-layouts.ts";
+import { openQuestions } from "../app/_jobs/open-questions.ts";
 import type { Act, JobControl } from "../app/_jobs/progress.ts";
 import { stageImport } from "../app/_jobs/stage-import.ts";
 import type { ComesAlong } from "../db/import-state.ts";
-import { allIssues, type ImportDetail } from "../db/imports.ts";
+import { allIssues, type ImportDetail, type ImportFileRow } from "../db/imports.ts";
 import { keptLayouts } from "../db/layouts.ts";
 import { readSettings } from "../db/settings.ts";
 import type { Store } from "../db/store.ts";
@@ -101,6 +103,7 @@ async function tellAndTake(
   { progress, control }: { readonly progress: ProgressLine; readonly control: JobControl },
 ): Promise<number> {
   await tellIssues(store, staged.id);
+  tellLayouts(staged);
   await print(`${summary(staged)}\n`);
   const isNews = staged.newRows > 0 || (takeChanges && staged.changedRows > 0);
   if (dryRun || !isNews) {
@@ -136,13 +139,39 @@ function summary(staged: ImportDetail): string {
   const header = ["file", "what it is", "rows", "new", "known", "changed", "refused", "warned"];
   const rows = staged.files.map((file) => [
     file.name,
-    file.refused ? `${file.kind ?? "not readable"}, refused` : (file.kind ?? ""),
+    kindWords(file),
     ...[file.rows, file.newRows, file.knownRows, file.changedRows, file.refusedRows, file.warnedRows].map((n) =>
       numberWords(n),
     ),
   ]);
   return table(header, rows, [2, 3, 4, 5, 6, 7]);
 }
+
+function kindWords(file: ImportFileRow): string {
+  if (openQuestions(file).length > 0) return "waits for an answer";
+  return file.refused ? `${file.kind ?? "not readable"}, refused` : (file.kind ?? "");
+}
+
+/** What to do with files that a layout would read: those with open questions, and those whose cells are not the contract's. */
+function tellLayouts({ files }: ImportDetail): void {
+  for (const file of files) {
+    const open = openQuestions(file);
+    const told = layoutOfRow(file);
+    const name = quoted(file.name);
+    if (open.length > 0) {
+      const start = open.some(({ code }) => code === "no-header")
+        ? "names its first rows; with --header-row it suggests how they are read"
+        : "shows each question with its answers, and --answer takes them";
+      tell(`${file.name}: borecast layout suggest ${name} ${start}. ${keepAndRead(name)}`);
+    } else if (told?.by === "contract") {
+      const known = told.name === null ? "" : ` The kept layout "${told.name}" is of these headings.`;
+      tell(`${file.name}: some of its refused cells can be read by a layout. ${keepAndRead(name)}${known}`);
+    }
+  }
+}
+const quoted = (name: string): string => (/^[\w./-]+$/.test(name) ? name : JSON.stringify(name));
+const keepAndRead = (name: string): string =>
+  `Keep one with borecast layout suggest ${name} --json > layout.json and borecast layout save NAME layout.json, then borecast import ${name} --layout NAME.`;
 
 async function tellIssues(store: Store, importId: string): Promise<void> {
   for await (const issues of allIssues(store, importId)) for (const issue of issues) tell(issueLine(issue));

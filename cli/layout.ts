@@ -5,10 +5,13 @@ import { readableText } from "../app/_jobs/readable-text.ts";
 import { keptLayouts, withdrawLayout } from "../db/layouts.ts";
 import { sampleFile } from "../lib/intake/sample-file.ts";
 import { layoutWords } from "../lib/intake/words.ts";
+import { answered } from "../lib/layout/answer.ts";
 import { columnWords } from "../lib/layout/column-words.ts";
+import { cellWrittenOtherwise, contractSuggestion } from "../lib/layout/contract-columns.ts";
 import { gapsOf } from "../lib/layout/layout.ts";
 import { suggestLayout } from "../lib/layout/suggest.ts";
-import type { Question, Suggestion } from "../lib/layout/suggestion.ts";
+import type { Question, Sample, Suggestion } from "../lib/layout/suggestion.ts";
+import { type HeadingsChoice, headingsChoiceSchema } from "../lib/schema/reading.ts";
 import { dateWords, listWords } from "../lib/wording.ts";
 import { readArguments } from "./arguments.ts";
 import { bytesOf, readableSize } from "./files.ts";
@@ -25,6 +28,8 @@ import { print, tell } from "./terminal.ts";
 const options = {
   by: { type: "string" },
   json: { type: "boolean", default: false },
+  "header-row": { type: "string" },
+  answer: { type: "string", multiple: true },
   ...readingOptions,
 } as const;
 type Values = ReturnType<typeof readArguments<typeof options>>["values"];
@@ -142,23 +147,70 @@ async function suggest({ words, values, now }: Asked): Promise<number> {
   if (sample === null)
     throw new Refusal(`The file ${file} cannot be read as text. borecast import --dry-run tells why.`);
   return withStore(async (store) => {
-    const suggestion = suggestLayout(sample, await suggestContext(store, now));
+    const context = await suggestContext(store, now);
+    const found = suggestLayout(sample, context, headerRow(values["header-row"]));
+    const other = found.isContract ? cellWrittenOtherwise(sample) : null;
+    const asked = other === null ? found : contractSuggestion(sample, context);
+    const suggestion = withAnswers(asked, values.answer ?? []);
     const known = (await layoutsOfFile(store, sample)).map(({ name }) => name);
-    await print(
-      values.json ? `${JSON.stringify({ ...suggestion, known }, null, 2)}\n` : suggestionText(suggestion, known),
-    );
+    const text = () => `${beforehand(suggestion, { sample, other })}${suggestionText(suggestion, known)}`;
+    await print(values.json ? `${JSON.stringify({ ...suggestion, known }, null, 2)}\n` : text());
     return suggestion.questions.some(({ needed }) => needed) ? 1 : 0;
   });
 }
 
-const questionLine = ({ words, choices, likely }: Question): string => {
+/** `3`, or `2-3` for headings of two rows. */
+function headerRow(given: string | undefined): HeadingsChoice | undefined {
+  if (given === undefined) return undefined;
+  const [, first, last = first] = /^(\d{1,4})(?:-(\d{1,4}))?$/.exec(given.trim()) ?? [];
+  const choice = headingsChoiceSchema.safeParse({ row: Number(last), rows: Number(last) - Number(first) + 1 });
+  if (choice.success) return choice.data;
+  throw new Refusal(`--header-row ${given} is no row: give its number, as 3, or two that follow each other, as 2-3.`);
+}
+
+/** The suggestion with what was answered, each as CODE=ANSWER; answered questions are open no more. */
+function withAnswers(suggestion: Suggestion, answers: readonly string[]): Suggestion {
+  return answers.reduce((told, answer): Suggestion => {
+    const [code = "", value = ""] = answer.split(/=(.*)/s);
+    const question = told.questions.find((open) => open.code === code);
+    const codes = told.questions.map((open) => open.code);
+    if (question === undefined || told.layout === null) {
+      const open = codes.length === 0 ? "none is open." : `open ${codes.length === 1 ? "is" : "are"} ${listWords(codes)}.`;
+      throw new Refusal(`--answer ${answer}: there is no question "${code}"; ${open} ${seeHelp}`);
+    }
+    const layout = answered(told.layout, question, value);
+    if (layout === null) {
+      const choices = question.choices.map((choice) => choice.value);
+      const how = choices.length === 0 ? "say it in the layout itself (--json)." : `answer ${choices.join(" or ")}.`;
+      throw new Refusal(`--answer ${answer}: this is no answer to "${code}"; ${how}`);
+    }
+    return { ...told, layout, questions: told.questions.filter((open) => open !== question) };
+  }, suggestion);
+}
+
+const rowsShown = 12;
+
+/** What is to be known before the suggestion: the first rows where no headings were found, or why the file has one at all. */
+function beforehand(
+  { layout, isContract }: Suggestion,
+  { sample, other }: { readonly sample: Sample; readonly other: ReturnType<typeof cellWrittenOtherwise> },
+): string {
+  if (isContract && other !== null) {
+    return `The file has the columns of the contract, but not all cells as it has them, such as "${other.value}" (${other.column}). By this layout they are read.\n\n`;
+  }
+  if (layout !== null || isContract) return "";
+  const rows = sample.records.slice(0, rowsShown).map((record, i) => [String(i + 1), record.slice(0, 8).join(" | ")]);
+  return `${table(["row", "cells"], rows, [0])}\nGive the row of the headings with --header-row.\n`;
+}
+
+const questionLine = ({ code, words, choices, likely }: Question): string => {
   const offered = choices.map(({ value, words: said }) => (value === said ? value : `${value} (${said})`)).join(", ");
   const answer = offered === "" ? "" : ` Answers: ${offered}.${likely === null ? "" : ` Likely: ${likely}.`}`;
-  return `- ${words}${answer}\n`;
+  return `- ${code}: ${words}${answer}\n`;
 };
 
 function suggestionText({ isContract, layout, columns, questions }: Suggestion, known: readonly string[]): string {
-  if (isContract) return "The file has the columns of the contract and needs no layout.\n";
+  if (isContract && layout === null) return "The file has the columns of the contract and needs no layout.\n";
   const recognised =
     known.length === 0
       ? ""

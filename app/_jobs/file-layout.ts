@@ -1,13 +1,16 @@
 import { isDeepStrictEqual } from "node:util";
 import type { Store } from "../../db/store.ts";
+import { kindByHeader } from "../../lib/intake/header.ts";
 import { delimiterNamed, delimiterOf, firstLines, recordReader } from "../../lib/intake/records.ts";
 import { textBlocks, UnreadableFile } from "../../lib/intake/text-blocks.ts";
+import { contractSuggestion } from "../../lib/layout/contract-columns.ts";
 import { keptAgainstFile } from "../../lib/layout/kept-against-file.ts";
 import type { Layout } from "../../lib/layout/layout.ts";
 import { questionWords } from "../../lib/layout/question-words.ts";
 import { sampleCollector } from "../../lib/layout/sample.ts";
 import { suggestLayout } from "../../lib/layout/suggest.ts";
 import type { ColumnGuess, Question, Sample, SuggestContext } from "../../lib/layout/suggestion.ts";
+import type { HeadingsChoice } from "../../lib/schema/reading.ts";
 import type { ImportSource } from "./import-source.ts";
 import { layoutsOfFile } from "./kept-layouts.ts";
 import type { Look } from "./look-through.ts";
@@ -17,12 +20,16 @@ import { readableText } from "./readable-text.ts";
 export interface FileLayout {
   /** null: not before somebody says more. */
   readonly layout: Layout | null;
-  /** `chosen` by a person for this file, `kept` from an earlier one, `suggested` by its headings and cells. */
-  readonly by: "chosen" | "kept" | "suggested";
+  /** `chosen` by a person for this file, `kept` from an earlier one, `suggested` by its headings and cells; `contract`: it was read by the contract's columns, but has cells that only a layout reads. */
+  readonly by: "chosen" | "kept" | "suggested" | "contract";
   /** Under which the layout is kept; null: it is not. */
   readonly name: string | null;
   /** What the file itself tells, to begin with where somebody wants it otherwise; null: it has no header that anyone knows. */
   readonly suggested: Layout | null;
+  /** Its first rows, cells cut short: among them a person chooses the headings. */
+  readonly firstRows: readonly (readonly string[])[];
+  /** Which headings a person chose; null: they were found. */
+  readonly headings: HeadingsChoice | null;
   readonly columns: readonly ColumnGuess[];
   readonly questions: readonly Question[];
 }
@@ -42,13 +49,22 @@ export async function fileLayout(
 ): Promise<FileLayout | null> {
   const sample = await sampleOf(source, look);
   if (sample === null) return null;
-  const { isContract, layout: suggested, columns, questions } = suggestLayout(sample, context);
+  const headings = source.choice?.headings ?? null;
+  const found = suggestLayout(sample, context, headings ?? undefined);
+  const {
+    isContract,
+    layout: suggested,
+    columns,
+    questions,
+  } = found.isContract ? contractSuggestion(sample, context) : found;
   if (isContract && source.layout === undefined) return null;
-  const told = { suggested, columns, questions };
+  const told = { suggested, columns, questions, headings, firstRows: firstRowsOf(sample) };
   if (source.layout !== undefined) {
     return { ...told, layout: source.layout, by: "chosen", name: source.layoutName ?? null };
   }
-  const kept = keptFor(await layoutsOfFile(store, sample), sample, context);
+  const kept = headings === null ? keptFor(await layoutsOfFile(store, sample), sample, context) : null;
+  // A list of another kind that lacks a column of the contract is no foreign file of tests.
+  if (kept === null && headings === null && isOtherList(sample)) return null;
   if (kept !== null) {
     const { name, layout: known, questions: open } = kept;
     // What is said of the columns to begin with is the layout's, not what the file alone would tell.
@@ -63,6 +79,45 @@ export async function fileLayout(
   }
   const isOpen = suggested === null || questions.some(({ needed }) => needed);
   return { ...told, layout: isOpen ? null : suggested, by: "suggested", name: null };
+}
+
+const isOtherList = ({ records }: Sample): boolean => {
+  const kind = kindByHeader(records[0] ?? []);
+  return kind !== null && kind !== "tests-long" && kind !== "tests-wide";
+};
+
+/** Rows and cells of a file's beginning that are shown, and letters of a cell. */
+const rowsShown = 12;
+const cellsShown = 40;
+const lettersShown = 60;
+const firstRowsOf = ({ records }: Sample) =>
+  records.slice(0, rowsShown).map((record) => record.slice(0, cellsShown).map((cell) => cell.slice(0, lettersShown)));
+
+/**
+ * How a file with the contract's own columns may be read by a layout, where it has cells that the contract does not take
+ * and a layout does: by the kept one that fits it, else as its headings and cells tell. null: it has none.
+ */
+export async function contractLayout(
+  store: Store,
+  source: ImportSource,
+  { look, context }: { readonly look: Look; readonly context: SuggestContext },
+): Promise<FileLayout | null> {
+  const sample = await sampleOf(source, look, true);
+  if (sample === null) return null;
+  const { layout: suggested, columns, questions } = contractSuggestion(sample, context);
+  if (suggested === null) return null;
+  const kept = keptFor(await layoutsOfFile(store, sample), sample, context);
+  const fits = kept !== null && kept.layout !== null && kept.questions.length === 0 ? kept : null;
+  return {
+    layout: null,
+    by: "contract",
+    name: fits?.name ?? null,
+    suggested: fits?.layout ?? suggested,
+    headings: null,
+    firstRows: [],
+    columns,
+    questions: fits === null ? questions : [],
+  };
 }
 
 interface Kept {
@@ -93,8 +148,11 @@ function keptFor(
   return { name: null, layout: null, questions: [question] };
 }
 
-/** Records that tell what the columns of a file hold; null: it is JSON, no text, or has the contract's columns at once. */
-async function sampleOf(source: ImportSource, look: Look): Promise<Sample | null> {
+/**
+ * Records that tell what the columns of a file hold; null: it is JSON, no text, or has the contract's columns at once.
+ * `whole`: a file of the contract is looked through as well.
+ */
+async function sampleOf(source: ImportSource, look: Look, whole = false): Promise<Sample | null> {
   const text = await readableText(source, look);
   const { add, sample } = sampleCollector();
   let records: ReturnType<typeof recordReader> | null = null;
@@ -110,7 +168,9 @@ async function sampleOf(source: ImportSource, look: Look): Promise<Sample | null
       // Most files are the contract's: their first row tells, and the rest need not be read twice.
       if (
         isFirst &&
+        !whole &&
         source.layout === undefined &&
+        source.choice?.headings === undefined &&
         suggestLayout({ records: sample().records.slice(0, 1), columns: [] }, noContext).isContract
       )
         return null;

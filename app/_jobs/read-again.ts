@@ -1,7 +1,7 @@
-import { type ImportDetail, importDetail } from "../../db/imports.ts";
+import { type ImportDetail, type ImportFileRow, importDetail } from "../../db/imports.ts";
 import type { Store } from "../../db/store.ts";
 import type { Layout } from "../../lib/layout/layout.ts";
-import type { ReadAs, ReadingChoice } from "../../lib/schema/reading.ts";
+import type { ReadingChoice } from "../../lib/schema/reading.ts";
 import { discardImport } from "./discard-import.ts";
 import { layoutOfRow } from "./file-layout.ts";
 import { type ImportSource, withChoices } from "./import-source.ts";
@@ -39,7 +39,7 @@ export async function readAgain(
   if (state !== "staged") throw new JobError(importErrorWords({ code: "wrong-state", importId, state }));
   const sources = await keptSources(store, before);
   if (sources === null) throw new JobError("The files of this import were not kept. Give them again.");
-  const read = before.files.map(({ name, readAs }) => [name, { ...choiceOf(readAs), ...choices[name] }] as const);
+  const read = before.files.map((file) => [file.name, { ...choiceOf(file), ...choices[file.name] }] as const);
   const columnsAsBefore = Object.fromEntries(before.files.flatMap((file) => chosenBefore(file)));
   const again = withLayouts(withChoices(sources, Object.fromEntries(read)), { ...columnsAsBefore, ...layouts });
   const after = await stageImport(store, [...again, ...more], act, control);
@@ -69,12 +69,14 @@ const withLayouts = (
   });
 
 /** What a file was read as, said as a choice: another look at it finds the same. */
-function choiceOf(readAs: ReadAs | null): ReadingChoice {
+function choiceOf({ readAs, layout }: Pick<ImportFileRow, "readAs" | "layout">): ReadingChoice {
+  const headings = layoutOfRow({ layout })?.headings ?? null;
   const { encoding, delimiter, sheet, corrections } = readAs ?? { encoding: null, delimiter: null, sheet: null };
   return {
     ...(encoding === null ? {} : { encoding }),
     ...(delimiter === null ? {} : { delimiter }),
     ...(sheet === null ? {} : { sheet }),
+    ...(headings === null ? {} : { headings }),
     ...(corrections === undefined ? {} : { corrections: [...corrections] }),
   };
 }

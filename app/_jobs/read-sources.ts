@@ -2,14 +2,15 @@ import { describeImportFile } from "../../db/imports.ts";
 import type { Store } from "../../db/store.ts";
 import { readFleetFile } from "../../lib/intake/read-file.ts";
 import { fileIssue, words } from "../../lib/intake/words.ts";
+import { isWrittenOtherwise } from "../../lib/layout/contract-columns.ts";
 import type { Layout } from "../../lib/layout/layout.ts";
 import type { SuggestContext } from "../../lib/layout/suggestion.ts";
 import type { EngineModel } from "../../lib/schema/engine-model.ts";
 import type { DepotFact } from "../../lib/schema/facts.ts";
-import type { KnownFleet, RowIssue } from "../../lib/schema/intake.ts";
+import type { IntakeChunk, KnownFleet, RowIssue } from "../../lib/schema/intake.ts";
 import type { ReadAs } from "../../lib/schema/reading.ts";
 import type { FileKind } from "../../lib/schema/words.ts";
-import { fileLayout } from "./file-layout.ts";
+import { contractLayout, type FileLayout, fileLayout } from "./file-layout.ts";
 import type { ImportSource } from "./import-source.ts";
 import type { Look } from "./look-through.ts";
 import { breather, type JobControl, progressOf } from "./progress.ts";
@@ -65,11 +66,13 @@ export async function readSources(
     let rows = 0;
     let kind: FileKind | null = null;
     let readAs: ReadAs | null = null;
+    let needsLayout = false;
     for await (const chunk of readFleetFile({ ...text, file, known: judged, layout: columns?.layout ?? undefined })) {
       if (chunk.fileRefused) refused.add(file);
       rows = chunk.rows;
       ({ kind, readAs } = chunk);
-      await tell([...chunk.issues, ...models.add(file, chunk.models)]);
+      needsLayout ||= columns === null && chunk.issues.some(isCellOtherwise);
+      await tell([...waiting(chunk, columns), ...models.add(file, chunk.models)]);
       for (const depot of chunk.depots) depots.push(depot);
       spool.add(chunk);
       onProgress?.(progressOf("reading", { bytes: bytesBefore + bytes(), totalBytes, rows: rowsBefore + rows }));
@@ -77,12 +80,30 @@ export async function readSources(
     }
     // A file that was refused was not imported, and is not told as known when it comes again.
     const sha256 = refused.has(file) ? null : look.sha256;
-    const found = { kind, readAs, layout: columns, sha256, bytes: look.bytes, rows, refused: refused.has(file) };
+    const isTests = kind === "tests-long" || kind === "tests-wide";
+    const layout = needsLayout && isTests ? await contractLayout(store, source, { look, context }) : columns;
+    const found = { kind, readAs, layout, sha256, bytes: look.bytes, rows, refused: refused.has(file) };
     await describeImportFile(store, importId, { name: file, ...found });
     bytesBefore += look.bytes;
     rowsBefore += rows;
   }
   return { models: models.all(), depots: depots.filter((depot) => !refused.has(depot.file)), refused };
+}
+
+/** Of a file with the contract's columns: a cell that is refused, though a layout would read it or ask. */
+const isCellOtherwise = ({ severity, column, value }: RowIssue): boolean =>
+  severity === "refused" && column !== null && value !== null && isWrittenOtherwise(column, value);
+
+/** Why a file whose header is not the contract's was refused. */
+const byHeader: ReadonlySet<string> = new Set(["kind-unknown", "columns-missing", "column-twice", "column-twice-more"]);
+
+/** The issues of a chunk; of a foreign file that waits for an answer what is asked, in place of what the contract lacks. */
+function waiting({ file, issues }: IntakeChunk, columns: FileLayout | null): readonly RowIssue[] {
+  const asked = columns?.layout === null ? columns.questions.filter(({ needed }) => needed) : [];
+  const others = issues.filter(({ code }) => !byHeader.has(code));
+  if (asked.length === 0 || others.length === issues.length) return issues;
+  const why = words.waits(asked.map((question) => question.words));
+  return [...others, fileIssue("refused", "layout-open", { file }, why)];
 }
 
 /** What is known of the fleet, as it helps to tell the columns of a foreign file. */

@@ -1,7 +1,15 @@
 import { fail, ok, type Result } from "../result.ts";
 import type { RowIssue } from "../schema/intake.ts";
 import { longestName } from "../schema/longest-name.ts";
-import { type Columns, type CsvKind, columnKey, columnsOf, mostCylinders, numberedColumns } from "../schema/rows.ts";
+import {
+  type Columns,
+  type CsvKind,
+  columnKey,
+  columnsOf,
+  mostCylinders,
+  numberedColumn,
+  numberedColumns,
+} from "../schema/rows.ts";
 import { fileIssue, words } from "./words.ts";
 
 /** What the header row of a file says: what the file is, and where its columns stand. */
@@ -26,9 +34,6 @@ export interface ColumnPlace {
 
 /** So many repeated columns are told one by one; the others are counted. */
 const twiceTold = 20;
-
-const cylinderName = /^(?:cyl|c)?0?([1-9]|1[0-6])$/;
-const heardName = /^heard0?([1-9]|1[0-6])$/;
 
 const keysFor = (kind: CsvKind): ReadonlyMap<string, string> =>
   new Map(Object.keys(columnsOf[kind]).map((name) => [columnKey(name), name]));
@@ -59,7 +64,7 @@ function matchOf(kind: CsvKind, keys: readonly string[]): Match {
   const present = new Set(keys.map((key) => keysOf[kind].get(key)).filter((name) => name !== undefined));
   const missing = neededOf(kind).filter((name) => !present.has(name));
   if (kind !== "tests-wide") return { kind, known: present.size, missing };
-  const cylinders = new Set(keys.filter((key) => cylinderName.test(key))).size;
+  const cylinders = new Set(keys.filter((key) => numberedColumn(key)?.is === "cyl")).size;
   return { kind, known: present.size + cylinders, missing: cylinders === 0 ? [...missing, "cyl_1 …"] : missing };
 }
 
@@ -70,7 +75,10 @@ function matchOf(kind: CsvKind, keys: readonly string[]): Match {
  */
 function kindOf(keys: readonly string[]): Match | null {
   const named = keys.filter((key) => key !== "").length;
+  // A row that names its cylinder and its value is of one reading, whatever numbered columns stand beside them.
+  const isLong = ["cylinder", "value"].every((key) => keys.includes(key));
   const best = (Object.keys(columnsOf) as CsvKind[])
+    .filter((kind) => kind !== "tests-wide" || !isLong)
     .map((kind) => matchOf(kind, keys))
     .reduce((a, b) => (b.known - b.missing.length > a.known - a.missing.length ? b : a));
   if (best.known < 2 && best.kind !== "depots") return null;
@@ -78,6 +86,10 @@ function kindOf(keys: readonly string[]): Match | null {
   const foreign = best.kind === "units" || best.kind === "depots" || best.missing.length > 0;
   return foreign && !mostlyKnown ? null : best;
 }
+
+/** What a file looks like by its header, be it that columns are missing; null: nothing tells. */
+export const kindByHeader = (cells: readonly string[]): CsvKind | null =>
+  kindOf(cells.map((cell) => columnKey(cell.trim())))?.kind ?? null;
 
 /**
  * Reads the header row. `kind` says what the file is meant to be; null: its columns tell. Gives the header with
@@ -115,11 +127,9 @@ export function readHeader(
   for (const [index, key] of keys.entries()) {
     const at = { index, spelled: spelled[index] as string };
     const name = keysOf[kind].get(key);
-    const cylinder = kind === "tests-wide" ? cylinderName.exec(key)?.[1] : undefined;
-    const heardAt = kind === "tests-wide" ? heardName.exec(key)?.[1] : undefined;
+    const numbered = kind === "tests-wide" ? numberedColumn(key) : null;
     if (name !== undefined) put(places, name, at);
-    else if (cylinder !== undefined) put(values, Number(cylinder), at);
-    else if (heardAt !== undefined) put(heard, Number(heardAt), at);
+    else if (numbered !== null) put(numbered.is === "cyl" ? values : heard, numbered.cylinder, at);
     else if (key === "") nameless.push(index + 1);
     else unknown.push(at.spelled);
   }

@@ -1,7 +1,10 @@
+import type { HeadingsChoice } from "../schema/reading.ts";
 import { readDate } from "./dates.ts";
 import { headingKey, joinHeaderRows } from "./header-key.ts";
 import { mostColumns } from "./layout.ts";
+import { letteredColumns } from "./lettered-columns.ts";
 import { readHeading } from "./read-heading.ts";
+import type { Meaning } from "./synonyms.ts";
 
 /** Where the headings of a foreign file stand. */
 export interface FoundHeader {
@@ -23,17 +26,31 @@ const isBareNumber = (cell: string) => /^\d{1,2}$/.test(cell);
 /** What stands in data and not in headings. */
 const isData = (cell: string) => /^[+-]?\d[\d.,\s]*$/.test(cell) || readDate(cell).is !== "other";
 
-/** How much a row looks like headings: 2 for each that is known, less for what is not or looks like data. */
-function scoreOf(headings: readonly string[]): number {
+/** What tells one test from another; a table that has two of them is likely one of tests. */
+const essential: ReadonlySet<Meaning> = new Set(["unit", "test_date", "meter", "cylinder"]);
+
+interface Looks {
+  /** 2 for each heading that is known, less for what is not or looks like data. */
+  readonly score: number;
+  /** Whether a heading is one of readings; a header without any is taken where no row has one. */
+  readonly hasReadings: boolean;
+}
+
+/** How much a row looks like headings; null: it is none. */
+function looksOf(headings: readonly string[]): Looks | null {
+  const lettered = letteredColumns(headings.slice(0, cellsLooked));
+  const letters = lettered.filter((place) => place !== null).length;
   const cells = headings
     .slice(0, cellsLooked)
+    .filter((_, i) => lettered[i] === null)
     .map((heading) => heading.trim())
     .filter((heading) => heading !== "");
   const bare = cells.filter(isBareNumber).map(Number);
   const countsUp = bare.length >= 2 && bare.every((n, i) => i === 0 || n > (bare[i - 1] as number));
-  let score = 0;
-  let readings = 0;
+  let score = letters;
+  let readings = letters;
   let worded = 0;
+  const tells = new Set<Meaning>();
   const told = new Set<string>();
   for (const cell of cells) {
     if (isBareNumber(cell)) {
@@ -56,8 +73,11 @@ function scoreOf(headings: readonly string[]): number {
       worded += 1;
     }
     if (meanings.includes("value")) readings += 1;
+    const [first] = meanings;
+    if (first !== undefined && essential.has(first)) tells.add(first);
   }
-  return readings === 0 || worded === 0 ? Number.NEGATIVE_INFINITY : score;
+  const isHeader = score >= fewest && worded > 0 && (readings > 0 || tells.size >= 2);
+  return isHeader ? { score, hasReadings: readings > 0 } : null;
 }
 
 /** Whether the upper of two rows heads groups of the lower one: at least two cells, or one that is not at the left edge. */
@@ -74,12 +94,24 @@ function mayBeUpper(upper: readonly string[], lower: readonly string[]): boolean
   return below.length > 1 && below.every((cell) => isBareNumber(cell) || !isData(cell));
 }
 
+const isBetter = (one: Looks, other: Looks) =>
+  one.hasReadings === other.hasReadings ? one.score > other.score : one.hasReadings;
+
+/** The header that a person chose; null: the file has no such rows. */
+export function headerAt(records: readonly (readonly string[])[], { row, rows }: HeadingsChoice): FoundHeader | null {
+  const lower = records[row - 1];
+  const upper = rows === 2 ? records[row - 2] : undefined;
+  if (lower === undefined || lower.length > mostColumns || (rows === 2 && upper === undefined)) return null;
+  const headings = upper === undefined ? lower.map((cell) => cell.trim()) : joinHeaderRows(upper, lower);
+  return { headerRows: rows, below: row, headings, title: records.slice(0, row - rows) };
+}
+
 /** The header of a file, of one row or two; null: no row looks like one. Blank records are left out of `records`. */
 export function findHeader(records: readonly (readonly string[])[]): FoundHeader | null {
-  let best: (FoundHeader & { readonly score: number }) | null = null;
+  let best: (FoundHeader & { readonly looks: Looks }) | null = null;
   const offer = (found: FoundHeader) => {
-    const score = scoreOf(found.headings);
-    if (score >= fewest && (best === null || score > best.score)) best = { ...found, score };
+    const looks = looksOf(found.headings);
+    if (looks !== null && (best === null || isBetter(looks, best.looks))) best = { ...found, looks };
   };
   for (const [i, record] of records.slice(0, looked).entries()) {
     if (record.length > mostColumns) continue;

@@ -4,6 +4,7 @@ import { contentFits, filled, meaningByContent, numbersBeginAgain } from "./colu
 import { withoutDoubtfulCylinders } from "./doubtful-cylinders.ts";
 import type { FoundHeader } from "./find-header.ts";
 import type { LayoutColumn, LayoutField } from "./layout.ts";
+import { withLetters } from "./lettered-columns.ts";
 import { questionWords } from "./question-words.ts";
 import { type Heading, readHeading } from "./read-heading.ts";
 import type { Choice, ColumnGuess, Question, Sample, SuggestContext, Sureness } from "./suggestion.ts";
@@ -254,7 +255,10 @@ export function guessColumns(
     const header = (headings[index] ?? "").slice(0, longestHeading);
     return guessColumn({ header, index, texts }, context, questions);
   });
-  const guesses = carriedDown(withoutDoubles(withoutDoubtfulCylinders(first, questions), questions), rows);
+  const guesses = carriedDown(
+    withoutDoubles(withoutDoubtfulCylinders(withLetters(first, headings, questions), questions), questions),
+    rows,
+  );
   const meters = guesses.filter(({ is }) => is.is === "field" && is.field === "meter");
   const meterUnits = new Set(meters.map(({ heading }) => heading.meterUnit).filter((unit) => unit !== null));
   return { guesses, questions, meterUnits };

@@ -55,6 +55,9 @@ export const questionWords = {
     `${sentence(columns(headers))} may tell the pressure that was held or that was lost. Take it if it is what was held; else write what was held and read the file again.`,
   numbersBesideCylinders: (headers: readonly string[]) =>
     `The rows name the cylinder, and ${columns(headers)} ${headers.length === 1 ? "has a number" : "have numbers"} too. Say what the ${headers.length === 1 ? "number is" : "numbers are"} of.`,
+  letters: (headers: readonly string[]) =>
+    `${sentence(columns(headers))} look like cylinders by letters. Say whether they are cylinders 1 to ${headers.length} in this order.`,
+  readings: "No column is known to hold readings. Say which do, and of which test and cylinder they are.",
   countedFromNought: (header: string) =>
     `There is no cylinder ${quote(header)}: the cylinders seem to be counted from 0. Say for each column which cylinder it is of.`,
   share: (headers: readonly string[], example: string) =>

@@ -122,8 +122,20 @@ function splitHeadingUnit(heading: string): { readonly rest: string; readonly un
   if (atEnd !== null) return atEnd;
   const percent = /^(.*?)%(.*)$/s.exec(heading);
   if (percent !== null) return { rest: `${percent[1]} ${percent[2]}`, unit: "%" };
-  return { rest: heading, unit: "" };
+  return unitAmidst(heading) ?? { rest: heading, unit: "" };
 }
+
+/** A unit of a reading between its other words (`Dry bar 1`, `Comp. psi cyl 3`); null: none, or several. */
+function unitAmidst(heading: string): { readonly rest: string; readonly unit: string } | null {
+  const words = heading.split(/\s+/);
+  if (words.length > mostWords) return null;
+  const [unit, other] = words.filter((word) => word.length > 1 && valueUnitOf(word) !== null);
+  if (unit === undefined || other !== undefined || words.length < 2) return null;
+  return { rest: words.filter((word) => word !== unit).join(" "), unit };
+}
+
+/** A remark in brackets (`Held (76/80)`, `Leak (see note)`) says nothing that the words before it leave open. */
+const withoutRemark = (heading: string): string => heading.replace(/[([{][^)\]}]*[)\]}]/g, " ");
 
 /** Fields that may stand for one cylinder. */
 const ofCylinder: ReadonlySet<Meaning> = new Set(["value", "heard_at", "first_stroke", "order", "supply", "remarks"]);
@@ -163,13 +175,18 @@ function understood(tokens: readonly string[]): Words | null {
 
 /** The measure where the words name one and nothing else. */
 function measureOnly(words: readonly string[]): Measure | null {
-  const telling = words.filter((word) => !emptyWords.has(word) && !senseWords.has(word));
+  const isHeld = words.some((word) => heldWords.has(word));
+  // `Held / supply`: both stand in the cell.
+  const telling = words.filter(
+    (word) => !emptyWords.has(word) && !senseWords.has(word) && !(isHeld && supplyWords.has(word)),
+  );
   // Only a leak-down test tells what was lost or held.
   if (telling.length === 0) return words.some((word) => senseWords.has(word)) ? "leak-down" : null;
   const measure = measureIn(telling.join(" "));
   if (measure === null) return null;
   return telling.every((word) => measureParts.has(word)) ? measure : null;
 }
+const supplyWords: ReadonlySet<string> = new Set(["supply", "supplied", "applied", "input", "regulated"]);
 const senseWords: ReadonlySet<string> = new Set([...lostWords, ...heldWords]);
 
 /** A field of one measure's tests: `dry gauge`, `leakdown remarks`, as two-row headers make them. */
@@ -212,7 +229,15 @@ export function readHeading(heading: string): Heading {
   return found;
 }
 
+/** The heading as it stands, or, where nobody knows that, without what stands in brackets. */
 function headingOf(heading: string): Heading {
+  const whole = wholeHeading(heading);
+  if (whole.meanings.length > 0 || whole.foreignUnit !== null) return whole;
+  const shorter = withoutRemark(heading).trim();
+  return shorter === "" || shorter === heading.trim() ? whole : wholeHeading(shorter);
+}
+
+function wholeHeading(heading: string): Heading {
   // `Engine hours` and `Cranking rpm` are known whole; the unit at their end is no unit of something else.
   const isKnown = meaningsOfWords(wordsOf(heading)).length > 0;
   const { rest, unit } = isKnown ? { rest: heading, unit: "" } : splitHeadingUnit(heading);

@@ -1,7 +1,8 @@
-import { type Columns, type CsvKind, columnKey, columnsOf } from "../schema/rows.ts";
+import type { HeadingsChoice } from "../schema/reading.ts";
 import { meterUnits as allMeterUnits, type MeterUnit } from "../schema/words.ts";
 import { filled } from "./column-content.ts";
-import { type FoundHeader, findHeader } from "./find-header.ts";
+import { isContractHeader } from "./contract-columns.ts";
+import { type FoundHeader, findHeader, headerAt } from "./find-header.ts";
 import { type Guess, guessColumns } from "./guess-columns.ts";
 import {
   type DecimalSign,
@@ -20,20 +21,6 @@ import { titleSays } from "./title-block.ts";
 import { titleFields } from "./title-fields.ts";
 import { isTotalWord } from "./trade-words.ts";
 import { meterUnitOf, splitUnit, valueUnitIn, valueUnitOf } from "./unit-words.ts";
-
-/** Whether a header has all that a file of the contract needs of one kind; such a file is read without a layout. */
-function isContractHeader(headings: readonly string[]): boolean {
-  const keys = new Set(headings.map(columnKey));
-  return (Object.keys(columnsOf) as CsvKind[]).some((kind) => {
-    const columns = Object.entries<Columns[string]>(columnsOf[kind]);
-    const known = columns.filter(([name]) => keys.has(columnKey(name))).length;
-    const cylinders = [...keys].filter((key) => /^(?:cyl|c)?0?([1-9]|1[0-6])$/.test(key)).length;
-    if (columns.some(([name, { needed }]) => needed && !keys.has(columnKey(name)))) return false;
-    if (kind === "tests-wide") return cylinders > 0;
-    // A list of units or depots needs one column alone: a foreign file that has it too is not meant.
-    return kind === "tests-long" || known * 2 > headings.filter((heading) => heading.trim() !== "").length;
-  });
-}
 
 const isBlankRow = (record: readonly string[]) => record.every((cell) => cell.trim() === "");
 const isAlone = (record: readonly string[]) => record.filter((cell) => cell.trim() !== "").length === 1;
@@ -94,12 +81,14 @@ const noHeader: Suggestion = {
 /**
  * Suggests how a foreign file of test results is read, from its headings, its title block and what stands in its columns.
  * The layout can be applied as it is: what the file does not tell is left out of it and asked in `questions`, and rows that
- * hang on it are refused. A file with the contract's own columns needs none.
+ * hang on it are refused. A file with the contract's own columns needs none. `choice`: where a person says that its
+ * headings stand.
  */
-export function suggestLayout(sample: Sample, context: SuggestContext): Suggestion {
+export function suggestLayout(sample: Sample, context: SuggestContext, choice?: HeadingsChoice): Suggestion {
   const records = sample.records.filter((record) => !isBlankRow(record));
-  if (isContractHeader(records[0] ?? [])) return { isContract: true, layout: null, columns: [], questions: [] };
-  const header = findHeader(records);
+  if (choice === undefined && isContractHeader(records[0] ?? []))
+    return { isContract: true, layout: null, columns: [], questions: [] };
+  const header = choice === undefined ? findHeader(records) : headerAt(records, choice);
   if (header === null) return noHeader;
   const rows = belowHeader(records, header).filter(isReadingRow);
   const { guesses: first, questions: ofColumns, meterUnits } = guessColumns(header, rows, context);
@@ -149,6 +138,11 @@ export function suggestLayout(sample: Sample, context: SuggestContext): Suggesti
       choices: allMeterUnits.map((unit) => ({ value: unit, words: words[unit] })),
     });
   }
+  if (
+    first.every(({ is }) => is.is !== "reading") &&
+    ofColumns.every(({ needed, columns }) => !needed || columns.length === 0)
+  )
+    ask("readings", questionWords.readings);
   if (guesses.some(({ is }) => is.is === "reading" && is.cylinder === null) && !isTold("cylinder"))
     ask("cylinder", questionWords.cylinder);
   asked.push(...supplyUnitQuestions(guesses));

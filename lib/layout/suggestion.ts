@@ -43,6 +43,7 @@ export const questionCodes = [
   "meter",
   "meter-unit",
   "test",
+  "readings",
   "cylinder",
   "value-unit",
   "supply",

@@ -1,3 +1,4 @@
+import { headingFamilies, machines } from "./heading-families.ts";
 import type { LayoutField } from "./layout.ts";
 
 /** How workshops call what the contract's columns hold. A word may stand for several: what is in the column then tells. */
@@ -363,8 +364,9 @@ const synonyms: Record<Meaning, readonly string[]> = {
 };
 
 const meaningsOf = new Map<string, Meaning[]>();
+const phrasesOf = (meaning: Meaning): readonly string[] => [...synonyms[meaning], ...(headingFamilies[meaning] ?? [])];
 for (const meaning of Object.keys(synonyms) as Meaning[]) {
-  for (const word of synonyms[meaning]) {
+  for (const word of phrasesOf(meaning)) {
     const known = meaningsOf.get(word);
     if (known === undefined) meaningsOf.set(word, [meaning]);
     else if (!known.includes(meaning)) known.push(meaning);
@@ -376,7 +378,7 @@ export const meaningsOfWords = (words: string): readonly Meaning[] => meaningsOf
 
 /** Nouns that may stand for the kind of machine, or for its owner, as well as for its number. */
 const bareNouns: ReadonlySet<string> = new Set(
-  synonyms.unit.filter((words) => !/\b(?:unit|no|number|id|reg|registration|rego)\b/.test(words)),
+  [...synonyms.unit, ...machines].filter((words) => !/\b(?:unit|no|number|id|reg|registration|rego)\b/.test(words)),
 );
 export const isBareNoun = (words: string): boolean => bareNouns.has(words);
 /** Whether a text looks like the number of a unit: it has a figure in it, where `van` and `North` have none. */
@@ -395,6 +397,9 @@ export const cylinderWords: ReadonlySet<string> = new Set([
   "number",
   "#",
   "zyl",
+  "zylinder",
+  "bore",
+  "hole",
 ]);
 /** Words that say nothing beside a measure: `dry reading`, `leak test result`. */
 export const emptyWords: ReadonlySet<string> = new Set([
@@ -425,6 +430,7 @@ export const measureParts: ReadonlySet<string> = new Set([
   "oil",
   "oiled",
   "with",
+  "added",
   "without",
   "no",
   "compression",
@@ -441,6 +447,9 @@ export const measureParts: ReadonlySet<string> = new Set([
   "ld",
   "ldt",
   "clt",
+  "kompression",
+  "kompressionsdruck",
+  "druckverlust",
 ]);
 /** What only a leak-down test tells: what went, or what stayed. */
 export const lostWords: ReadonlySet<string> = new Set(["loss", "drop", "lost"]);
@@ -457,9 +466,7 @@ export const heldWords: ReadonlySet<string> = new Set([
 /** Every word that headings are made of, for telling misspellings. */
 export const vocabulary: ReadonlySet<string> = new Set(
   [
-    ...Object.values(synonyms)
-      .flat()
-      .flatMap((phrase) => phrase.split(" ")),
+    ...(Object.keys(synonyms) as Meaning[]).flatMap(phrasesOf).flatMap((phrase) => phrase.split(" ")),
     ...cylinderWords,
     ...emptyWords,
     ...measureParts,

@@ -23,12 +23,13 @@ export const isBlankWord = (text: string): boolean => blank.test(text.trim());
  */
 export function measureIn(text: string): Measure | null {
   const words = ` ${wordsOf(text)} `;
-  const leak = / (?:leak ?downs?|leak(?:age|s)?|leak ?off|lkdn|ld|ldt|clt|differential|diff press(?:ure)?) /.test(
-    words,
-  );
+  const leak =
+    / (?:leak ?downs?|leak(?:age|s)?|leak ?off|lkdn|ld|ldt|clt|differential|diff press(?:ure)?|druckverlust) /.test(
+      words,
+    );
   const wet = / (?:wet|with oil|oiled|oil added|after oil) /.test(words);
   const dry = / (?:dry|without oil|no oil|before oil) /.test(words);
-  const compression = / (?:compressions?|comp|compr|cranking pressure) /.test(words);
+  const compression = / (?:compressions?|comp|compr|cranking pressure|kompression(?:sdruck)?) /.test(words);
   if (leak) return wet || dry || compression ? null : "leak-down";
   if (wet) return dry ? null : "compression-wet";
   return dry || compression ? "compression-dry" : null;

@@ -38,12 +38,21 @@ export function cellHolds(cell: string, was: string): boolean {
   return Number(key) === Number(was) || key.startsWith(`${was}t`) || key.startsWith(`${was} `);
 }
 
+/** Where a person says that the headings stand: the last row of them, from 1, blank ones not counted, and how many they are. */
+export const headingsChoiceSchema = z.strictObject({
+  row: z.int().min(1).max(1_000),
+  rows: z.union([z.literal(1), z.literal(2)]),
+});
+export type HeadingsChoice = z.infer<typeof headingsChoiceSchema>;
+
 /** How a person says that a file is to be read; what is left out is found out from the file. */
 export const readingChoiceSchema = z.strictObject({
   encoding: z.enum(encodings).optional(),
   delimiter: z.enum(delimiterNames).optional(),
   /** A sheet of a workbook by its name. */
   sheet: z.string().min(1).max(200).optional(),
+  /** Where the headings of a foreign file stand. */
+  headings: headingsChoiceSchema.optional(),
   /** In the order in which they were made. */
   corrections: z.array(cellCorrectionSchema).max(100_000).optional(),
 });

@@ -138,6 +138,12 @@ export const numberedColumns = {
   heard: optional(wordList(places, "none"), "leak-down: where air escaped from cylinder n"),
 } as const;
 
+/** The column of one cylinder that a key (`columnKey`) of the wide layout names; null: it names none. */
+export function numberedColumn(key: string): { readonly is: "cyl" | "heard"; readonly cylinder: number } | null {
+  const found = /^(?:(cyl|c)?|(heard))0?([1-9]|1[0-6])$/.exec(key);
+  return found === null ? null : { is: found[2] === undefined ? "cyl" : "heard", cylinder: Number(found[3]) };
+}
+
 export const unitColumns = {
   unit: needed(name, "fleet number of the unit"),
   engine_model: optional(optionalText(longestName), "key into the engine-model file", "the unit is new"),

@@ -65,3 +65,78 @@ test("what a file does not tell is asked, answered, kept by a name, and known th
   await page.getByRole("button", { name: "Discard" }).click();
   await page.waitForURL("**/import");
 });
+
+test("where no headings are found, a person chooses them and maps each column, and is asked no more the next time", async ({
+  page,
+}) => {
+  const yard = (date: string) =>
+    `List of the yard;;;;;\nwho;when;far;one way;other;third\nV-112;${date};191000;11,5;11,7;11,6\n`;
+  await giveFile(page, "strange.csv", yard("24.03.2026"));
+  await expect(finding(page)).toContainText("The file waits for an answer");
+  await expect(page.getByRole("region", { name: "What is to be answered" })).toContainText("No row of the file looks");
+  await expectAccessible(page);
+  await page.getByRole("link", { name: "Answer, and see its columns" }).click();
+  await expect(finding(page)).toContainText("In strange.csv no row of headings was found.");
+  await expectToFit(page);
+  await expectAccessible(page);
+  const rows = page.getByRole("region", { name: "Which row has the headings?" });
+  await rows.getByLabel("Row 2").check();
+  await rows.getByRole("button", { name: "Take these headings" }).click();
+  await expect(columns(page).getByRole("group", { name: "one way" })).toBeVisible(slowly);
+  await expectAccessible(page);
+  const readAs = (name: string) => columns(page).getByRole("group", { name, exact: true });
+  await readAs("Who").getByLabel("Read as").selectOption("unit");
+  await readAs("Far").getByLabel("Read as").selectOption("meter");
+  for (const [i, name] of ["One way", "Other", "Third"].entries()) {
+    await readAs(name).getByLabel("Read as").selectOption("reading");
+    await readAs(name)
+      .getByLabel("Of cylinder")
+      .selectOption(String(i + 1));
+    await readAs(name).getByLabel("Of test").selectOption("compression-dry");
+  }
+  await columns(page).getByLabel("Unit of the meter").selectOption("km");
+  await columns(page).getByLabel("Unit of the readings").selectOption("bar");
+  await columns(page).getByLabel("Keep it by the name").fill("Strange yard");
+  await page.getByRole("button", { name: "Read it so" }).click();
+  await page.waitForURL(/\/import\/[\w-]+$/, slowly);
+  await expect(page.getByText(/they were read by the layout “Strange yard”/)).toBeVisible();
+  await page.getByRole("button", { name: "Discard" }).click();
+  await page.waitForURL("**/import");
+  await giveFile(page, "later.csv", yard("25.03.2026"));
+  await expect(page.getByText(/they were read by the kept layout “Strange yard”/)).toBeVisible();
+  await page.getByRole("button", { name: "Discard" }).click();
+  await page.waitForURL("**/import");
+});
+
+test("a file with an open question says so, names it and leads to its answer", async ({ page }) => {
+  await giveFile(page, "asked.csv", sheetOf("03.04.2026"));
+  await expect(finding(page)).toContainText("The file waits for an answer. Nothing is read before.");
+  await expect(page.getByText("waits for an answer", { exact: true }).filter({ visible: true })).toBeVisible();
+  await expect(page.locator("main")).not.toContainText("not readable");
+  const asked = page.getByRole("region", { name: "What is to be answered" });
+  await expect(asked).toContainText("whether the day or the month comes first");
+  await expectToFit(page);
+  await expectAccessible(page);
+  await asked.getByRole("link", { name: "Answer, and see its columns" }).click();
+  await expect(finding(page)).toContainText("cannot be read before one question is answered");
+  await page.getByRole("link", { name: "Back to the import" }).click();
+  await page.getByRole("button", { name: "Discard" }).click();
+  await page.waitForURL("**/import");
+});
+
+test("cells that the contract does not take are read by a layout of its own headings", async ({ page }) => {
+  const file = [
+    "unit,test_date,meter,meter_unit,test,cylinder,value,value_unit",
+    "V-113,2026-03-24,192000,km,compression-dry,1,170psi,psi",
+    "V-113,2026-03-24,192000,km,compression-dry,2,171,psi",
+  ].join("\n");
+  await giveFile(page, "written.csv", file);
+  await expect(page.getByText(/written\.csv has the headings that are read without a layout/)).toBeVisible();
+  await page.getByRole("link", { name: "Read it by a layout" }).click();
+  await expect(finding(page)).toContainText("Read written.csv by a layout");
+  await page.getByRole("button", { name: "Read it so" }).click();
+  await page.waitForURL(/\/import\/[\w-]+$/, slowly);
+  await expect(finding(page)).toContainText("Two new rows");
+  await page.getByRole("button", { name: "Discard" }).click();
+  await page.waitForURL("**/import");
+});

@@ -1,5 +1,6 @@
 import type { ImportDetail, ImportFileRow } from "../../../db/imports.ts";
 import { layoutOfRow } from "../../_jobs/file-layout.ts";
+import { openQuestions } from "../../_jobs/open-questions.ts";
 import { AppLink } from "../app-link.client.tsx";
 import { CsvLink } from "../csv-link.tsx";
 import { columnsAddress, layoutAddress } from "../layouts/address.ts";
@@ -129,7 +130,7 @@ function ForeignColumns(props: {
 }) {
   const foreign = props.files.flatMap((file) => {
     const told = layoutOfRow(file);
-    return told === null || (told.layout ?? told.suggested) === null ? [] : [{ file, told }];
+    return told === null ? [] : [{ file, told }];
   });
   if (foreign.length === 0) return null;
   return (
@@ -144,7 +145,11 @@ function ForeignColumns(props: {
           )}
           {props.mayChange && (
             <AppLink href={columnsAddress(props.importId, file.fileNo)}>
-              {told.layout === null ? "Say how its columns are read" : "See its columns"}
+              {told.by === "contract"
+                ? "Read it by a layout"
+                : told.layout === null
+                  ? "Say how its columns are read"
+                  : "See its columns"}
             </AppLink>
           )}
         </li>
@@ -177,7 +182,13 @@ function Kind({ file, again }: { readonly file: ImportFileRow; readonly again: r
     <>
       {file.kind !== null && (isForeign ? "Test results, in columns of their own" : kindsOfFile[file.kind].title)}
       {file.refused && (
-        <strong className="refused">{file.kind === null ? "not readable" : ", refused as a whole"}</strong>
+        <strong className="refused">
+          {openQuestions(file).length > 0
+            ? "waits for an answer"
+            : file.kind === null
+              ? "not readable"
+              : ", refused as a whole"}
+        </strong>
       )}
       {readAsWords(file.readAs) !== "" && <span className="second small"> ({readAsWords(file.readAs)})</span>}
       {again.includes(file.name) && <span className="second small"> (the very file was imported before)</span>}

@@ -25,6 +25,7 @@ import {
   undoQuestion,
 } from "./import-words.ts";
 import { UndoForm } from "./undo-form.client.tsx";
+import { WaitingSheet } from "./waiting-sheet.tsx";
 
 interface Shown {
   readonly store: Store;
@@ -44,6 +45,7 @@ export async function StagedImport({ store, detail, view, name, job }: Shown) {
   return (
     <>
       <h1 className="finding">{f.words(stagedFinding(detail))}</h1>
+      <WaitingSheet detail={detail} />
       <Sheet label="Commit or discard" className="no-print">
         <NameGate name={name} why="An import is committed under the name of the person who looked at it.">
           <CommitForm importId={detail.id} newRows={detail.newRows} changedRows={detail.changedRows} job={job} />

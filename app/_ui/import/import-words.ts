@@ -1,4 +1,5 @@
 import type { ImportDetail, ImportIssueRow } from "../../../db/imports.ts";
+import { openQuestions } from "../../_jobs/open-questions.ts";
 import { countWord, listWords, numberWords, sentenceWords } from "../../../lib/wording.ts";
 
 /** What the Import pages say of an import. All pure: rows in, sentences out. */
@@ -26,14 +27,18 @@ export function countsInShort({ newRows, knownRows, changedRows, refusedRows, wa
 /** The finding of an import that waits: what committing it would do. */
 export function stagedFinding(detail: Counts & Pick<ImportDetail, "files">): string {
   const { newRows, knownRows, changedRows, refusedRows } = detail;
-  const unread = detail.files.filter((file) => file.refused).length;
+  const asked = detail.files.map((file) => openQuestions(file).length).filter((count) => count > 0);
+  const waits = waitingWords(asked);
+  if (asked.length > 0 && asked.length === detail.files.length) return `${detail.files.length === 1 ? waits.replace("One file", "The file") : waits} Nothing is read before.`;
+  const unread = detail.files.filter((file) => file.refused).length - asked.length;
   if (unread > 0 && unread === detail.files.length) {
     return unread === 1
       ? "The file could not be read: the reason stands below. Nothing is kept of it."
       : `None of the ${filesInWords(unread)} could be read: the reasons stand below. Nothing is kept of them.`;
   }
-  const notRead =
+  const couldNot =
     unread === 0 ? "" : ` ${sentenceWords(filesInWords(unread))} could not be read: the reason stands below.`;
+  const notRead = `${waits === "" ? "" : ` ${waits}`}${couldNot}`;
   if (newRows === 0 && changedRows === 0) {
     if (knownRows > 0) {
       const refused =
@@ -50,6 +55,14 @@ export function stagedFinding(detail: Counts & Pick<ImportDetail, "files">): str
   ].filter((part) => part !== null);
   const said = newRows === 0 ? `No new row, ${parts.join(", ")}` : sentenceWords(listWords(parts));
   return `${said}. Nothing is kept until you commit.${notRead}`;
+}
+
+/** "The file waits for an answer" of files with open questions, by how many each has; empty: none waits. */
+function waitingWords(asked: readonly number[]): string {
+  const [only, other] = asked;
+  if (only === undefined) return "";
+  if (other !== undefined) return `${sentenceWords(filesInWords(asked.length))} wait for answers.`;
+  return `One file waits for ${only === 1 ? "an answer" : `${countWord(only)} answers`}.`;
 }
 
 /** What an import is called in a list: its files; of a change made on a page, what was changed and by whom. */

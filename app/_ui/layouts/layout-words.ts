@@ -98,6 +98,10 @@ const headingsTold = 12;
 /** How the columns of a file were read, in one sentence. */
 export function layoutWords(file: string, { layout, by, name, questions }: FileLayout): string {
   const open = questions.filter(({ needed }) => needed).length;
+  if (by === "contract") {
+    const kept = name === null ? "" : ` The kept layout “${name}” is of these headings.`;
+    return `${file} has the headings that are read without a layout, but some of its refused cells are written otherwise (with a unit, parted thousands or another form of date). By a layout they can be read.${kept}`;
+  }
   if (layout === null) {
     return `${file} has columns of its own, and ${open === 1 ? "one question" : `${open} questions`} about them ${open === 1 ? "is" : "are"} open, so nothing of it is read yet.`;
   }
@@ -107,4 +111,14 @@ export function layoutWords(file: string, { layout, by, name, questions }: FileL
     suggested: "as its headings and cells tell",
   }[by];
   return `${file} has columns of its own; they were read ${how}.`;
+}
+
+/** The finding of the page on which it is said how the columns of a file are read. */
+export function columnsFinding(file: string, { layout, suggested, by, questions }: FileLayout): string {
+  const open = questions.filter(({ needed }) => needed).length;
+  if (by === "contract") return `Read ${file} by a layout: its headings are known, and its cells are written otherwise.`;
+  if (layout === null && suggested === null) return `In ${file} no row of headings was found. Choose it.`;
+  if (layout === null)
+    return `${file} cannot be read before ${open === 1 ? "one question is" : `${open} questions are`} answered.`;
+  return `This is how the columns of ${file} are read.`;
 }

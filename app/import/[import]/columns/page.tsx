@@ -3,7 +3,9 @@ import { notFound } from "next/navigation";
 import { layoutOfRow } from "@/app/_jobs/file-layout.ts";
 import { AppLink } from "@/app/_ui/app-link.client.tsx";
 import { importAddress } from "@/app/_ui/import/address.ts";
+import { HeadingsChooser } from "@/app/_ui/layouts/headings-chooser.client.tsx";
 import { LayoutForm } from "@/app/_ui/layouts/layout-form.client.tsx";
+import { columnsFinding } from "@/app/_ui/layouts/layout-words.ts";
 import { shownColumns } from "@/app/_ui/layouts/shown-columns.ts";
 import { NameGate } from "@/app/_ui/name-gate.tsx";
 import { Sheet } from "@/app/_ui/sheet.tsx";
@@ -32,8 +34,7 @@ export default async function ColumnsPage({ params, searchParams }: Props) {
   const file = detail?.files.find(({ fileNo }) => String(fileNo) === asked);
   const told = file === undefined ? null : layoutOfRow(file);
   const layout = told?.layout ?? told?.suggested ?? null;
-  if (detail === null || detail.state !== "staged" || file === undefined || told === null || layout === null)
-    notFound();
+  if (detail === null || detail.state !== "staged" || file === undefined || told === null) notFound();
   const open = told.questions.filter(({ needed }) => needed);
   const names = f.knowing([file.name]);
   return (
@@ -42,11 +43,7 @@ export default async function ColumnsPage({ params, searchParams }: Props) {
         <AppLink href={importAddress(detail.id)}>Back to the import</AppLink>
       </p>
       <h1 className="finding">
-        {names.words(
-          told.layout === null
-            ? `${file.name} cannot be read before ${open.length === 1 ? "one question is" : `${open.length} questions are`} answered.`
-            : `This is how the columns of ${file.name} are read.`,
-        )}
+        {names.words(columnsFinding(file.name, told))}
       </h1>
       {open.length > 0 && (
         <Sheet title="What the file does not tell">
@@ -57,17 +54,36 @@ export default async function ColumnsPage({ params, searchParams }: Props) {
           </ul>
         </Sheet>
       )}
-      <Sheet title="Its columns" note="each as it was understood; change what is not right" long>
-        <NameGate name={viewer}>
-          <LayoutForm
-            importId={detail.id}
-            file={file.name}
-            layout={layout}
-            shown={shownColumns(told)}
-            name={told.name ?? ""}
-          />
-        </NameGate>
-      </Sheet>
+      {layout !== null && (
+        <Sheet title="Its columns" note="each as it was understood; change what is not right" long>
+          <NameGate name={viewer}>
+            <LayoutForm
+              importId={detail.id}
+              file={file.name}
+              layout={layout}
+              shown={shownColumns(told)}
+              name={told.name ?? ""}
+            />
+          </NameGate>
+        </Sheet>
+      )}
+      {told.firstRows.length > 0 && (
+        <Sheet
+          title={layout === null ? "Which row has the headings?" : "Its headings"}
+          note={layout === null ? "the file begins so" : "choose another row where these are not its headings"}
+          long
+        >
+          <NameGate name={viewer}>
+            <HeadingsChooser
+              importId={detail.id}
+              file={file.name}
+              fileNo={file.fileNo}
+              rows={told.firstRows}
+              chosen={told.headings}
+            />
+          </NameGate>
+        </Sheet>
+      )}
     </div>
   );
 }
