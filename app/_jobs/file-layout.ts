@@ -1,6 +1,7 @@
 import { isDeepStrictEqual } from "node:util";
 import type { Store } from "../../db/store.ts";
 import { kindByHeader } from "../../lib/intake/header.ts";
+import { isBlankRecord } from "../../lib/intake/record-faults.ts";
 import { delimiterNamed, delimiterOf, firstLines, recordReader } from "../../lib/intake/records.ts";
 import { textBlocks, UnreadableFile } from "../../lib/intake/text-blocks.ts";
 import { contractSuggestion } from "../../lib/layout/contract-columns.ts";
@@ -38,8 +39,8 @@ export interface FileLayout {
 export const layoutOfRow = (row: { readonly layout: unknown }): FileLayout | null => row.layout as FileLayout | null;
 
 /**
- * Looks how the columns of a file are read: as somebody said, else by the kept layout that has its header and that its cells do not contradict, else as its own
- * headings and cells tell, if they leave nothing open that rows hang on. null: it has the contract's columns, is a list of
+ * Looks how the columns of a file are read: as somebody said, else by the kept layout that has its header and that its cells
+ * do not contradict, else as its own headings and cells tell, if they leave nothing open that rows hang on. null: it has the contract's columns, is a list of
  * engine models or cannot be read as text, so that no layout is needed.
  */
 export async function fileLayout(
@@ -155,6 +156,7 @@ function keptFor(
 async function sampleOf(source: ImportSource, look: Look, whole = false): Promise<Sample | null> {
   const text = await readableText(source, look);
   const { add, sample } = sampleCollector();
+  const isAsked = whole || source.layout !== undefined || source.choice?.headings !== undefined;
   let records: ReturnType<typeof recordReader> | null = null;
   try {
     for await (const block of textBlocks(text.source, text.encoding)) {
@@ -163,17 +165,13 @@ async function sampleOf(source: ImportSource, look: Look, whole = false): Promis
         if (/^\s*\{/.test(block.text)) return null;
         records = recordReader(delimiterNamed(text.delimiter) ?? delimiterOf(firstLines(block.text, block.last)));
       }
-      const isFirst = sample().records.length === 0;
-      for (const record of records(block.text, block.last).records) add(record);
+      const found = records(block.text, block.last).records;
       // Most files are the contract's: their first row tells, and the rest need not be read twice.
-      if (
-        isFirst &&
-        !whole &&
-        source.layout === undefined &&
-        source.choice?.headings === undefined &&
-        suggestLayout({ records: sample().records.slice(0, 1), columns: [] }, noContext).isContract
-      )
-        return null;
+      if (sample().records.length === 0 && !isAsked) {
+        const first = found.find((record) => !isBlankRecord(record));
+        if (first !== undefined && suggestLayout({ records: [first], columns: [] }, noContext).isContract) return null;
+      }
+      for (const record of found) add(record);
     }
   } catch (error) {
     // Reading it in earnest tells why it cannot be read.
