@@ -1,8 +1,8 @@
 import { commitImport } from "../app/_jobs/commit-import.ts";
 import { discardImport } from "../app/_jobs/discard-import.ts";
+import { layoutOfRow } from "../app/_jobs/file-layout.ts";
 import type { ImportSource } from "../app/_jobs/import-source.ts";
 import { importErrorWords } from "../app/_jobs/import-words.ts";
-import { layoutOfRow } from "../app/_jobs/file-layout.ts";
 import { layoutNamed } from "../app/_jobs/kept-layouts.ts";
 import { openQuestions } from "../app/_jobs/open-questions.ts";
 import type { Act, JobControl } from "../app/_jobs/progress.ts";

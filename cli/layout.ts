@@ -170,22 +170,25 @@ function headerRow(given: string | undefined): HeadingsChoice | undefined {
 
 /** The suggestion with what was answered, each as CODE=ANSWER; answered questions are open no more. */
 function withAnswers(suggestion: Suggestion, answers: readonly string[]): Suggestion {
-  return answers.reduce((told, answer): Suggestion => {
+  let { layout, questions } = suggestion;
+  for (const answer of answers) {
     const [code = "", value = ""] = answer.split(/=(.*)/s);
-    const question = told.questions.find((open) => open.code === code);
-    const codes = told.questions.map((open) => open.code);
-    if (question === undefined || told.layout === null) {
-      const open = codes.length === 0 ? "none is open." : `open ${codes.length === 1 ? "is" : "are"} ${listWords(codes)}.`;
+    const question = questions.find((open) => open.code === code);
+    if (question === undefined || layout === null) {
+      const codes = [...new Set(questions.map((open) => open.code))];
+      const open =
+        codes.length === 0 ? "none is open." : `open ${codes.length === 1 ? "is" : "are"} ${listWords(codes)}.`;
       throw new Refusal(`--answer ${answer}: there is no question "${code}"; ${open} ${seeHelp}`);
     }
-    const layout = answered(told.layout, question, value);
+    layout = answered(layout, question, value);
     if (layout === null) {
       const choices = question.choices.map((choice) => choice.value);
       const how = choices.length === 0 ? "say it in the layout itself (--json)." : `answer ${choices.join(" or ")}.`;
       throw new Refusal(`--answer ${answer}: this is no answer to "${code}"; ${how}`);
     }
-    return { ...told, layout, questions: told.questions.filter((open) => open !== question) };
-  }, suggestion);
+    questions = questions.filter((open) => open !== question);
+  }
+  return { ...suggestion, layout, questions };
 }
 
 const rowsShown = 12;

@@ -88,7 +88,54 @@ describe("borecast layout", () => {
     const { status, output } = await borecast(folderWith({ "open.csv": open }), ["layout", "suggest", "open.csv"]);
     expect(status).toBe(1);
     expect(output).toContain(
-      "- Nothing tells whether the day or the month comes first in dates such as 03/04/2025. Answers: day-first (the day), month-first (the month).\n",
+      "- date-order: Nothing tells whether the day or the month comes first in dates such as 03/04/2025. Answers: day-first (the day), month-first (the month).\n",
+    );
+  });
+
+  it("takes answers, so that what waits can be imported, as the import itself says", async () => {
+    const open = "Unit,Date,Hours,Dry 1 psi\nQ-1,03/04/2025,100,170\n";
+    const folder = folderWith({ "models.json": models, "open.csv": open });
+    const waits = await borecast(folder, ["import", "open.csv"]);
+    expect(waits.status).toBe(2);
+    expect(waits.output).toMatch(/\nopen\.csv +waits for an answer /);
+    expect(waits.errors).toContain("whether the day or the month comes first in dates such as 03/04/2025");
+    expect(waits.errors).toContain("borecast layout suggest open.csv shows each question with its answers");
+    const answer = ["layout", "suggest", "open.csv", "--answer"];
+    const told = await borecast(folder, [...answer, "date-order=day-first", "--json"]);
+    expect(told.status).toBe(0);
+    expect(JSON.parse(told.output)).toMatchObject({ layout: { dateOrder: "day-first" }, questions: [] });
+    expect(await borecast(folder, [...answer, "date-order=both"])).toMatchObject({
+      status: 2,
+      errors: '--answer date-order=both: this is no answer to "date-order"; answer day-first or month-first.\n',
+    });
+    expect((await borecast(folder, [...answer, "unit=V-1"])).errors).toMatch(
+      /^--answer unit=V-1: there is no question "unit"; open is date-order\./,
+    );
+  });
+
+  it("shows the first rows where no headings are known, and takes the row that is given", async () => {
+    const folder = folderWith({ "odd.csv": "Yard;;\n;dry;\nwho;when;one\nN-1;24.03.2026;11,5\n" });
+    const none = await borecast(folder, ["layout", "suggest", "odd.csv"]);
+    expect(none.status).toBe(1);
+    expect(none.output).toMatch(/\n +3 +who \| when \| one\n/);
+    const chosen = await borecast(folder, ["layout", "suggest", "odd.csv", "--header-row", "2-3", "--json"]);
+    const { layout } = JSON.parse(chosen.output);
+    expect(layout.headerRows).toBe(2);
+    expect(layout.columns.map(({ header }: { header: string }) => header)).toEqual(["who", "dry when", "dry one"]);
+    expect((await borecast(folder, ["layout", "suggest", "odd.csv", "--header-row", "3-1"])).errors).toMatch(
+      /^--header-row 3-1 is no row: /,
+    );
+  });
+
+  it("says which cells of a file of the contract a layout reads, and how they are read so", async () => {
+    const rows = "unit,test_date,meter,meter_unit,test,cylinder,value,value_unit\n";
+    const file = `${rows}N-1,2026-03-24,100,h,compression-dry,1,175psi,psi\n`;
+    const folder = folderWith({ "written.csv": file });
+    expect((await borecast(folder, ["layout", "suggest", "written.csv"])).output).toMatch(
+      /^The file has the columns of the contract, but not all cells as it has them, such as "175psi" \(value\)\./,
+    );
+    expect((await borecast(folder, ["import", "written.csv"])).errors).toContain(
+      "written.csv: some of its refused cells can be read by a layout. Keep one with borecast layout suggest written.csv",
     );
   });
 

@@ -1,6 +1,6 @@
 import type { ImportDetail, ImportIssueRow } from "../../../db/imports.ts";
-import { openQuestions } from "../../_jobs/open-questions.ts";
 import { countWord, listWords, numberWords, sentenceWords } from "../../../lib/wording.ts";
+import { openQuestions } from "../../_jobs/open-questions.ts";
 
 /** What the Import pages say of an import. All pure: rows in, sentences out. */
 
@@ -29,7 +29,8 @@ export function stagedFinding(detail: Counts & Pick<ImportDetail, "files">): str
   const { newRows, knownRows, changedRows, refusedRows } = detail;
   const asked = detail.files.map((file) => openQuestions(file).length).filter((count) => count > 0);
   const waits = waitingWords(asked);
-  if (asked.length > 0 && asked.length === detail.files.length) return `${detail.files.length === 1 ? waits.replace("One file", "The file") : waits} Nothing is read before.`;
+  if (asked.length > 0 && asked.length === detail.files.length)
+    return `${detail.files.length === 1 ? waits.replace("One file", "The file") : waits} Nothing is read before.`;
   const unread = detail.files.filter((file) => file.refused).length - asked.length;
   if (unread > 0 && unread === detail.files.length) {
     return unread === 1

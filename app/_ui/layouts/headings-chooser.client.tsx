@@ -92,8 +92,8 @@ export function HeadingsChooser(props: {
             Take these headings
           </Button>
           <p className="second">
-            What stands above them is passed over, and they are not read as a test. In a file without any headings, write
-            a row of them at its top and give it again.
+            What stands above them is passed over, and they are not read as a test. In a file without any headings,
+            write a row of them at its top and give it again.
           </p>
         </div>
       ) : (

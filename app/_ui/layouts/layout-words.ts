@@ -116,7 +116,8 @@ export function layoutWords(file: string, { layout, by, name, questions }: FileL
 /** The finding of the page on which it is said how the columns of a file are read. */
 export function columnsFinding(file: string, { layout, suggested, by, questions }: FileLayout): string {
   const open = questions.filter(({ needed }) => needed).length;
-  if (by === "contract") return `Read ${file} by a layout: its headings are known, and its cells are written otherwise.`;
+  if (by === "contract")
+    return `Read ${file} by a layout: its headings are known, and its cells are written otherwise.`;
   if (layout === null && suggested === null) return `In ${file} no row of headings was found. Choose it.`;
   if (layout === null)
     return `${file} cannot be read before ${open === 1 ? "one question is" : `${open} questions are`} answered.`;

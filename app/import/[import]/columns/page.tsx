@@ -42,9 +42,7 @@ export default async function ColumnsPage({ params, searchParams }: Props) {
       <p className="no-print">
         <AppLink href={importAddress(detail.id)}>Back to the import</AppLink>
       </p>
-      <h1 className="finding">
-        {names.words(columnsFinding(file.name, told))}
-      </h1>
+      <h1 className="finding">{names.words(columnsFinding(file.name, told))}</h1>
       {open.length > 0 && (
         <Sheet title="What the file does not tell">
           <ul className="layout-questions">
