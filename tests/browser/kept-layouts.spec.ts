@@ -31,6 +31,7 @@ test("a refused cell of a workshop's own file is put right in its own column, an
     .setInputFiles({ name: "bay.csv", mimeType: "text/csv", buffer: Buffer.from(text) });
   await page.waitForURL(/\/import\/[\w-]+$/, slowly);
   await page.getByRole("link", { name: /columns( are read)?$/ }).click();
+  await column(page, "Lorry").getByLabel("Read as").selectOption("unit");
   await columns(page).getByLabel("Keep it by the name").fill("Bay book");
   await page.getByRole("button", { name: "Read it so" }).click();
   await page.waitForURL(/\/import\/[\w-]+$/, slowly);
@@ -55,14 +56,14 @@ test("a refused cell of a workshop's own file is put right in its own column, an
 test("the layout is listed with what it recognises and its use, and is found", async ({ page }) => {
   await page.goto("/import");
   await page.getByRole("link", { name: "Layouts that are kept" }).click();
-  const line = page.getByRole("listitem").filter({ has: page.getByRole("link", { name: "Bay book" }) });
+  const line = page.getByRole("listitem").filter({ has: page.getByRole("link", { name: "Bay book", exact: true }) });
   await expect(line).toContainText("Used by one import");
   await expect(line).toContainText("Lorry · Day · Clock (km)");
   await expect(line).toContainText("Leak-down of 4 cylinders");
   await expectToFit(page);
   await expectAccessible(page);
   await page.goto("/find?q=bay+book");
-  await main(page).getByRole("link", { name: "Bay book" }).click();
+  await main(page).getByRole("link", { name: "Bay book", exact: true }).click();
   await expect(finding(page)).toHaveText("Leak-down of 4 cylinders.");
   await expect(columns(page).getByRole("row", { name: /Loss 2 %/ })).toContainText("Leak-down, cylinder 2, in %");
   await expectToFit(page);
@@ -162,10 +163,12 @@ test("it is withdrawn, listed apart, and put back", async ({ page }) => {
   await expectAccessible(page);
   await page.goto("/import/layouts");
   const apart = page.getByRole("region", { name: "Withdrawn" });
-  await expect(apart.getByRole("link", { name: "West book" })).toBeVisible();
-  await expect(page.getByRole("region", { name: "In use" }).getByRole("link", { name: "West book" })).toHaveCount(0);
+  await expect(apart.getByRole("link", { name: "West book", exact: true })).toBeVisible();
+  await expect(
+    page.getByRole("region", { name: "In use" }).getByRole("link", { name: "West book", exact: true }),
+  ).toHaveCount(0);
   await expectAccessible(page);
-  await apart.getByRole("link", { name: "West book" }).click();
+  await apart.getByRole("link", { name: "West book", exact: true }).click();
   await page.getByRole("button", { name: /^Put it back/ }).click();
   await expect(page.getByRole("button", { name: "Withdraw it" })).toBeVisible();
   await withdraw("West book");

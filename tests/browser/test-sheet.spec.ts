@@ -38,7 +38,7 @@ async function begin(page: Page, name: string): Promise<void> {
 async function measure(page: Page, cylinder: number, value: string): Promise<void> {
   await button(page, new RegExp(`^Cylinder ${cylinder}`)).click();
   await page.getByLabel("Final reading, kPa").fill(value);
-  await button(page, "Keep reading").click();
+  await button(page, "Keep this reading").click();
 }
 
 /** The meter as the page expects it, so that the row is taken. */
@@ -84,7 +84,7 @@ test("a test from its set-up to its result: one far value is asked about, the co
   await button(page, "Measure again").click();
   await page.getByLabel("Final reading, kPa").fill("1148");
   await page.getByLabel("First stroke, kPa").fill("800");
-  await button(page, "Keep reading").click();
+  await button(page, "Keep this reading").click();
   await measure(page, 3, "1152");
   await expect(page.getByRole("list", { name: "Readings in the order of testing" }).getByRole("listitem")).toHaveCount(
     5,
@@ -146,13 +146,13 @@ test("what the server does not take stays on the device and can be put right", a
   await button(page, "To the cylinders").click();
   await button(page, /^Cylinder 3/).click();
   await page.getByLabel("Lost, %").fill("104");
-  await button(page, "Keep reading").click();
+  await button(page, "Keep this reading").click();
   await expect(page.getByText(/104\s% is not a leakage/)).toBeVisible();
   await page.getByLabel("Lost, %").fill("18");
   await button(page, "Crankcase").click();
   await button(page, "Exhaust").click();
   await lookAt(page);
-  await button(page, "Keep reading").click();
+  await button(page, "Keep this reading").click();
   await expect(page.getByText("heard: crankcase, exhaust")).toBeVisible();
   await button(page, "To the end").click();
   await page.getByLabel(/^Meter, km/).fill("12");

@@ -53,11 +53,7 @@ export function LayoutDesk(props: { readonly was: string; readonly after: number
         problem={outcome.problems["name"]}
         onChange={setName}
       />
-      <fieldset>
-        <legend>Its columns</legend>
-        <p className="second">Found by their headings, in whatever order they stand. Change what is not right.</p>
-        <LayoutColumns layout={layout} shown={null} problems={outcome.problems} onChange={setLayout} />
-      </fieldset>
+      <LayoutColumns layout={layout} shown={null} problems={outcome.problems} onChange={setLayout} />
       <LayoutFileValues layout={layout} problems={outcome.problems} onChange={setLayout} />
       <LayoutProblems problems={outcome.problems} gaps={outcome.gaps} />
       {outcome.problem !== null && <ErrorNote happened={outcome.problem} kept="Nothing was kept." />}

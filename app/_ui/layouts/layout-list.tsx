@@ -3,7 +3,7 @@ import type { Formats } from "../../../lib/viewing/formats.ts";
 import { AppLink } from "../app-link.client.tsx";
 import { FactList } from "../fact-list.tsx";
 import { dayWords } from "../when.ts";
-import { layoutAddress } from "./address.ts";
+import { layoutAddress, layoutEditAddress } from "./address.ts";
 import { usesWords } from "./kept-words.ts";
 import { layoutOf } from "./layout-versions.ts";
 import { readsWords, recognisedWords } from "./layout-words.ts";
@@ -33,6 +33,11 @@ export function LayoutList(props: {
                 : `Version ${f.number(row.versions)}, kept by ${row.by}, ${day(row.at)}.`}
             </p>
             <p>{usesWords(uses.get(row.name) ?? [], day)}</p>
+            {!row.withdrawn && layoutOf(row) !== null && (
+              <p className="no-print">
+                <AppLink href={layoutEditAddress(row.name)}>Change {row.name}</AppLink>
+              </p>
+            )}
           </div>
           <Told row={row} />
         </li>

@@ -165,7 +165,7 @@ export function CylinderEntry(props: {
         </div>
       ) : (
         <button type="submit" className="tap" data-variant="filled">
-          Keep reading
+          Keep this reading
         </button>
       )}
     </form>

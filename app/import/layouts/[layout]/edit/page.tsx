@@ -33,7 +33,7 @@ export default async function EditLayoutPage({ params }: Props) {
         <AppLink href={layoutAddress(name)}>Back to {name}</AppLink>
       </p>
       <h1 className="finding">Change {name}. What you keep is its next version; the others stay.</h1>
-      <Sheet label="Fields of the layout" long>
+      <Sheet title="Its name and columns" note="columns are found by their headings; change what is not right" long>
         <NameGate name={await viewerName()} told={<LayoutTable name={name} layout={layout} />}>
           <LayoutDesk key={row.id} was={name} after={row.id} layout={layout} />
         </NameGate>
