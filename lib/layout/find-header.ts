@@ -74,7 +74,7 @@ function looksOf(headings: readonly string[]): Looks | null {
     }
     if (meanings.includes("value")) readings += 1;
     const [first] = meanings;
-    if (first !== undefined && essential.has(first)) tells.add(first);
+    if (first !== undefined && corrected === null && essential.has(first)) tells.add(first);
   }
   const isHeader = score >= fewest && worded > 0 && (readings > 0 || tells.size >= 2);
   return isHeader ? { score, hasReadings: readings > 0 } : null;

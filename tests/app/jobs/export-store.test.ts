@@ -119,7 +119,10 @@ describe("a store that is written and taken back", () => {
       expect(await bare(other, unit)).toHaveLength(1);
     }
     expect(await keptLayouts(other)).toEqual([
-      { id: expect.any(Number), name: "Yard", header: "a|b", layout: { columns: ["=a"] }, withdrawn: false, ...told },
+      {
+        ...{ id: expect.any(Number), name: "Yard", header: "a|b", layout: { columns: ["=a"] }, ...told },
+        ...{ renamedFrom: null, withdrawn: false, withdrawnBy: null, withdrawnAt: null },
+      },
     ]);
   });
 });
