@@ -38,10 +38,8 @@ export function CorrectionReadings(props: { readonly of: FormState<CorrectionFie
           </Button>
         ))}
       </div>
-      <p className="second">
-        Neither button converts a figure: the figure was read right, and its unit or cylinder written wrong.
-      </p>
-      <ul className="record-findings">
+      <p className="second">No button converts a figure: it was read right, and its unit or cylinder written wrong.</p>
+      <ul className="form-list">
         {readings.map((reading, place) => (
           <Reading
             // By place: its cylinder is what may be wrong.
@@ -105,7 +103,7 @@ function Reading(props: {
             ? text("supply", `Supply, ${reading.valueUnit === "%" ? "kPa" : reading.valueUnit}`)
             : text("firstStroke", `First stroke, ${reading.valueUnit}`)}
           {text("order", "Place in the order")}
-          {text("remarks", "Remarks")}
+          <div className="reading-remarks">{text("remarks", "Remarks")}</div>
         </div>
         {isLeakDown && (
           <div className="record-causes">

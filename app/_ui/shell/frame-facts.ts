@@ -38,7 +38,8 @@ export const frameFacts = cache(async (): Promise<FrameFacts> => {
         : {
             date: dateIn(settings.timeZone, new Date(last.committedAt ?? last.at)),
             by: last.committedBy ?? last.by,
-            files: last.files.map((file) => file.name),
+            // What a form told is one thing, of however many kinds its facts are.
+            files: last.files.slice(0, last.origin === "file" ? undefined : 1).map((file) => file.name),
           },
   };
 });
