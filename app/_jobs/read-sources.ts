@@ -98,11 +98,13 @@ const isCellOtherwise = ({ severity, column, value }: RowIssue): boolean =>
 const byHeader: ReadonlySet<string> = new Set(["kind-unknown", "columns-missing", "column-twice", "column-twice-more"]);
 
 /** The issues of a chunk; of a foreign file that waits for an answer what is asked, in place of what the contract lacks. */
-function waiting({ file, issues }: IntakeChunk, columns: FileLayout | null): readonly RowIssue[] {
+function waiting({ file, issues, readAs }: IntakeChunk, columns: FileLayout | null): readonly RowIssue[] {
   const asked = columns?.layout === null ? columns.questions.filter(({ needed }) => needed) : [];
   const others = issues.filter(({ code }) => !byHeader.has(code));
   if (asked.length === 0 || others.length === issues.length) return issues;
-  const why = words.waits(asked.map((question) => question.words));
+  const { sheet = null, sheets = [] } = readAs ?? {};
+  const other = sheet !== null && sheets.length > 1 ? ` ${words.otherSheet(sheet, sheets)}` : "";
+  const why = `${words.waits(asked.map((question) => question.words))}${other}`;
   return [...others, fileIssue("refused", "layout-open", { file }, why)];
 }
 

@@ -200,6 +200,8 @@ export const words = {
     `what the file holds cannot be told from its first row (${andList(columns.slice(0, 12).map(quote))}); the first row must name the columns`,
   waits: (questions: readonly string[]) =>
     `the file waits for ${questions.length === 1 ? "an answer" : `${questions.length} answers`}, and nothing of it is read before. ${questions.join(" ")}`,
+  otherSheet: (sheet: string, sheets: readonly string[]) =>
+    `This is its sheet ${quote(sheet)}; the workbook has ${sheetNames(sheets)}, of which another may be read instead.`,
   columnsMissing: (kind: FileKind, missing: readonly string[]) =>
     `the file looks like ${kindNames[kind]}, but ${missing.length === 1 ? "the column" : "the columns"} ${andList(missing)} ${missing.length === 1 ? "is" : "are"} missing`,
   columnTwice: (first: string, second: string) =>

@@ -99,7 +99,7 @@ describe("borecast import", () => {
     expect(models.output).toMatch(/\nbad\.json +engine-models +2 +0 +0 +0 +2 +0\n/);
     const some = await borecast(folder, ["import", "models.json", "none.csv"]);
     expect(some.status).toBe(1);
-    expect(some.output).toMatch(/\nnone\.csv +not readable, refused /);
+    expect(some.output).toMatch(/\nnone\.csv +waits for an answer /);
     expect((await borecast(folder, ["import", "none.csv"])).status).toBe(2);
   });
 
@@ -116,7 +116,8 @@ describe("borecast import", () => {
     writeFileSync(path.join(folder, "a.xlsx"), zipOf(bookParts({ sheets })));
     const wrong = await borecast(folder, ["import", "models.json", "a.xlsx", "--dry-run"]);
     expect(wrong.status).toBe(1);
-    expect(wrong.errors).toContain('what the file holds cannot be told from its first row ("nothing here")');
+    expect(wrong.errors).toContain("a.xlsx: the file waits for an answer, and nothing of it is read before.");
+    expect(wrong.errors).toContain('This is its sheet "Notes"; the workbook has "Notes" and "Results"');
     const named = ["--sheet", "results"];
     const { status, output, errors } = await borecast(folder, ["import", "models.json", "a.xlsx", "odd.csv", ...named]);
     expect(output).toMatch(/\na\.xlsx +tests-long +24 +24 +0 +0 +0 +0\n/);
