@@ -68,7 +68,7 @@ export default async function ColumnsPage({ params, searchParams }: Props) {
       {told.firstRows.length > 0 && (
         <Sheet
           title={layout === null ? "Which row has the headings?" : "Its headings"}
-          note={layout === null ? "the file begins so" : "choose another row where these are not its headings"}
+          note={layout === null ? "The file begins so." : "Choose another row where these are not its headings."}
           long
         >
           <NameGate name={viewer}>
