@@ -3,6 +3,7 @@ import { withDemoFleet } from "./demo-fleet.ts";
 import { expectAccessible, expectToFit, finding, giveName, test } from "./page-checks.ts";
 
 withDemoFleet();
+test.slow();
 test.beforeEach(({ page }) => giveName(page));
 
 const slowly = { timeout: 60_000 };
