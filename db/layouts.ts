@@ -78,11 +78,13 @@ export interface LayoutUse {
 export async function layoutUses(store: Store): Promise<ReadonlyMap<string, readonly LayoutUse[]>> {
   const { imports, importFiles, layouts, q } = store;
   const told = sql<string | null>`${importFiles.layout} ->> 'name'`;
+  // A layout that was but offered, or kept from reading the file by a question, read nothing.
+  const readBy = sql<string | null>`${importFiles.layout} ->> 'layout'`;
   const rows = await q
     .selectDistinct({ name: told, importId: imports.id, at: imports.at, by: imports.by })
     .from(importFiles)
     .innerJoin(imports, eq(imports.id, importFiles.importId))
-    .where(and(eq(imports.state, "committed"), isNotNull(importFiles.layout)))
+    .where(and(eq(imports.state, "committed"), isNotNull(readBy)))
     .orderBy(desc(imports.at), imports.id);
   const renamed = await q
     .select({ from: layouts.renamedFrom, name: layouts.name, at: layouts.at })
