@@ -80,6 +80,7 @@ async function importsIn({ q, imports }: Store): Promise<Imports> {
 /** Waits until the server, started again, has put in order what the killed one left. Gives the imports then. */
 async function putInOrder(store: Store): Promise<Imports> {
   const end = performance.now() + patienceMs;
+  let left = "";
   while (performance.now() < end) {
     const imports = await importsIn(store);
     const isSwept = [...imports.values()].every(({ state, purged }) =>
@@ -87,9 +88,11 @@ async function putInOrder(store: Store): Promise<Imports> {
     );
     const { isBehind, isOtherDay } = await whatIsLeft(store, new Date());
     if (isSwept && !isBehind && !isOtherDay) return imports;
+    const states = [...imports.values()].map(({ state, purged }) => (purged ? `${state}, purged` : state));
+    left = JSON.stringify({ isBehind, isOtherDay, states });
     await pause(10);
   }
-  throw new Error("the server started again and did not put in order what was left");
+  throw new Error(`the server started again and did not put in order what was left: ${left}`);
 }
 
 /** Rows and parts of files that an import still has. */
