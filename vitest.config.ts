@@ -9,5 +9,6 @@ export default defineConfig({
     env: { TZ: "UTC" },
     allowOnly: false,
     testTimeout: 60_000,
+    maxWorkers: "100%",
   },
 });

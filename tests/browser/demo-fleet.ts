@@ -36,7 +36,7 @@ async function finish(request: APIRequestContext, address: string, data?: object
   const { job } = (await begun.json()) as { job: string };
   const view = async () =>
     (await (await request.get(`/api/jobs/${job}`, { headers })).json()) as { state: string; result: unknown };
-  await expect.poll(async () => (await view()).state, { timeout: 60_000 }).not.toBe("running");
+  await expect.poll(async () => (await view()).state, { timeout: 60_000, intervals: [50] }).not.toBe("running");
   const ended = await view();
   expect(ended).toMatchObject({ state: "done", error: null });
   return ended.result;

@@ -1,8 +1,9 @@
-import { expect } from "@playwright/test";
+import { expect, type Page } from "@playwright/test";
 import { emptyPage, pages } from "../pages.ts";
 import { emptyStore, loadDemoFleet, standingImports, withDemoFleet, withEmptyStore } from "./demo-fleet.ts";
 import {
   expectAccessible,
+  expectAccessibleOnPhone,
   expectKeyboard,
   expectNoViolation,
   expectPrintable,
@@ -13,7 +14,7 @@ import {
   test,
 } from "./page-checks.ts";
 
-// Each page is looked at in two themes and two widths.
+// Each page is looked at in many widths, and in two themes.
 test.slow();
 
 const emptyPages = pages.flatMap(({ empty }) => empty);
@@ -21,11 +22,15 @@ const fullPages = [...pages.flatMap(({ demo }) => demo), emptyPage];
 
 const firstOfEach = [...pages.flatMap(({ demo, empty }) => demo[0] ?? empty[0] ?? []), emptyPage];
 
-const lookAt = ({ address, says }: { readonly address: string; readonly says: string }) =>
+const lookAt = (
+  { address, says }: { readonly address: string; readonly says: string },
+  more: (page: Page) => Promise<void> = async () => {},
+) =>
   test(`${address} fits every screen and breaks no rule of accessibility`, async ({ page }) => {
     await page.goto(address);
     await expect(finding(page)).toContainText(says);
     await expectToFit(page);
+    await more(page);
     await expectAccessible(page);
   });
 
@@ -36,13 +41,14 @@ test.describe("with an empty store", () => {
 
 test.describe("with the demo fleet", () => {
   withDemoFleet();
-  for (const page of fullPages) lookAt(page);
+  for (const page of fullPages) lookAt(page, expectAccessibleOnPhone);
 
   for (const { address } of firstOfEach)
-    test(`${address} is worked by keys and goes on paper`, async ({ page }) => {
+    test(`${address} is worked by keys, goes on paper and breaks no rule in the light`, async ({ page }) => {
       await page.goto(address);
       // A page that is drawn by script takes the keyboard back as it comes.
       await expect(finding(page)).toBeVisible();
+      await expectNoViolation(page, "light");
       await expectKeyboard(page);
       await expectStill(page);
       await expectPrintable(page);
@@ -76,7 +82,7 @@ test.describe("with the demo fleet", () => {
       await page.goto(address);
       await expect(finding(page)).toBeVisible();
       await page.getByRole("banner").getByText("Menu", { exact: true }).click();
-      await expectNoViolation(page, ["dark"]);
+      await expectNoViolation(page, "dark");
     }
   });
 
