@@ -2,6 +2,7 @@ import { readdirSync, readFileSync } from "node:fs";
 import path from "node:path";
 import { type APIRequestContext, expect } from "@playwright/test";
 import Papa from "papaparse";
+import { demoName } from "@/app/_jobs/demo-house.ts";
 import type { Assessment, UnitAssessment } from "@/lib/schema/assessment.ts";
 import { test } from "./page-checks.ts";
 
@@ -65,10 +66,20 @@ export async function undoImport(request: APIRequestContext, id: string): Promis
 
 /** The ids of the imports that stand, newest first. */
 export async function standingImports(request: APIRequestContext): Promise<readonly string[]> {
+  return (await standing(request)).map(({ id }) => id);
+}
+
+interface StandingImport {
+  readonly id: string;
+  readonly state: string;
+  readonly by: string;
+}
+
+async function standing(request: APIRequestContext): Promise<readonly StandingImport[]> {
   const { imports } = (await (await request.get("/api/imports", { headers })).json()) as {
-    imports: readonly { readonly id: string; readonly state: string }[];
+    imports: readonly StandingImport[];
   };
-  return imports.filter(({ state }) => state === "committed").map(({ id }) => id);
+  return imports.filter(({ state }) => state === "committed");
 }
 
 /** Takes back whatever a test before this one left in the store. */
@@ -85,11 +96,14 @@ export function withEmptyStore(): void {
   test.beforeAll(({ request }) => emptyStore(request));
 }
 
-/** Has the tests of this file or group find the demo fleet in the store, and those after it an empty one. */
+/** Has the tests of this file or group find the demo fleet in the store, and nothing else. */
 export function withDemoFleet(): void {
-  withEmptyStore();
-  test.beforeAll(({ request }) => loadDemoFleet(request));
-  test.afterAll(({ request }) => emptyStore(request));
+  test.beforeAll(async ({ request }) => {
+    const all = await standing(request);
+    if (all.length === 1 && all[0]?.by === demoName) return;
+    await emptyStore(request);
+    await loadDemoFleet(request);
+  });
 }
 
 /** What the server tells programs of the fleet: the pages must say the same. */

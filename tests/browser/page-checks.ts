@@ -54,13 +54,11 @@ export async function giveName(page: Page): Promise<void> {
 
 const setWidth = (page: Page, width: number) => page.setViewportSize({ width, height: 900 });
 
-type Theme = "light" | "dark";
-
-/** No axe rule of any impact is broken at the width that the page has, in a theme. */
-export async function expectNoViolation(page: Page, colorScheme: Theme): Promise<void> {
-  await page.emulateMedia({ colorScheme });
-  await expect(page.locator("html")).toHaveAttribute("data-mantine-color-scheme", colorScheme);
-  // What is measured must have been painted in the new theme and width.
+/** No axe rule of any impact is broken by the page as it is drawn now. */
+export async function expectAccessible(page: Page): Promise<void> {
+  // While a page is asked for anew its title is away for a moment.
+  await expect(page).toHaveTitle(/Borecast/);
+  // What is measured must have been painted in the theme and width of now.
   await page.evaluate(() => new Promise((painted) => requestAnimationFrame(() => requestAnimationFrame(painted))));
   // No page has frames, so no second page need be opened to put the results of several together.
   const axe = new AxeBuilder({ page }).setLegacyMode(true).options({ resultTypes: ["violations"] });
@@ -70,34 +68,23 @@ export async function expectNoViolation(page: Page, colorScheme: Theme): Promise
     impact,
     nodes.map(({ target, any }) => [target.join(" "), any[0]?.message ?? ""]),
   ]);
-  expect(found, `${page.url()}, ${colorScheme}, ${page.viewportSize()?.width} px`).toEqual([]);
+  expect(found, `${page.url()}, ${page.viewportSize()?.width} px`).toEqual([]);
 }
 
-/**
- * No axe rule of any impact is broken on a desk's screen in the dark theme. How pages look on a phone and in the light is
- * looked at once for each page (every-page.spec.ts): a pass takes longer than most that a test does otherwise.
- */
-export async function expectAccessible(page: Page): Promise<void> {
-  // While a page is asked for anew its title is away for a moment.
-  await expect(page).toHaveTitle(/Borecast/);
-  const before = page.viewportSize();
-  await setWidth(page, 1440);
-  await expectNoViolation(page, "dark");
-  if (before !== null) await page.setViewportSize(before);
+/** Nor on a phone in the light theme, nor on a desk's screen in the dark one. Leaves the page there. */
+export async function expectAccessibleOnEachScreen(page: Page): Promise<void> {
+  for (const [width, colorScheme] of [[390, "light"] as const, [1440, "dark"] as const]) {
+    await setWidth(page, width);
+    await page.emulateMedia({ colorScheme });
+    await expect(page.locator("html")).toHaveAttribute("data-mantine-color-scheme", colorScheme);
+    await expectAccessible(page);
+  }
 }
 
-/** The same on a phone in the light theme. */
-export async function expectAccessibleOnPhone(page: Page): Promise<void> {
+/** The page is never wider than the window: a phone's and a small desk's, or those of other widths. */
+export async function expectToFit(page: Page, widths: readonly number[] = [390, 1080]): Promise<void> {
   const before = page.viewportSize();
-  await setWidth(page, 390);
-  await expectNoViolation(page, "light");
-  if (before !== null) await page.setViewportSize(before);
-}
-
-/** The page is never wider than the window, from a phone to a large screen. */
-export async function expectToFit(page: Page): Promise<void> {
-  const before = page.viewportSize();
-  for (const width of [390, 768, 1080, 1300, 1920]) {
+  for (const width of widths) {
     await setWidth(page, width);
     // A chart follows its new width only after the page was laid out.
     const beyond = () => page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);

@@ -38,8 +38,6 @@ export default function FindBox({ onClosed }: { readonly onClosed: () => void })
       query={text}
       onQueryChange={setText}
       onSpotlightClose={onClosed}
-      scrollable
-      maxHeight="60vh"
       overlayProps={{ backgroundOpacity: 0.35, blur: 0 }}
       transitionProps={{ duration: 0 }}
       radius={3}
@@ -80,6 +78,8 @@ function FoundList(props: {
   const { groups } = finding;
   const isAnswer = finding.state === "found";
   const { selected } = useSpotlight(store);
+  // Where the box's keys find its lines.
+  useEffect(() => store.setState({ ...store.getState(), listId }), []);
   // The box marks what its arrow keys have chosen in the document itself; what was found anew begins at its first.
   // biome-ignore lint/correctness/useExhaustiveDependencies: each answer is a list of its own
   useEffect(() => {
@@ -94,7 +94,8 @@ function FoundList(props: {
       <p role="status" className={isAnswer && things > 0 ? "visually-hidden" : "find-says"}>
         {sayingOf(finding.state, text, things)}
       </p>
-      <Spotlight.ActionsList id={listId} role="listbox" aria-label="Found">
+      {/* The list itself is what scrolls: a box within it would be one that no key reaches. */}
+      <div id={listId} role="listbox" aria-label="Found" className="find-list">
         {groups.map(({ title, found }) => (
           // biome-ignore lint/a11y/useSemanticElements: a group of options in a list box
           <div key={title} role="group" aria-label={title} className="find-group">
@@ -127,7 +128,7 @@ function FoundList(props: {
             })}
           </div>
         ))}
-      </Spotlight.ActionsList>
+      </div>
       {text !== "" && (
         <p className="find-foot">
           <AppLink href={`/find?q=${encodeURIComponent(text)}`} onClick={() => box.close()}>
