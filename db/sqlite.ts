@@ -19,7 +19,7 @@ const pragmas = [
   "journal_mode = WAL",
   "synchronous = FULL",
   "foreign_keys = ON",
-  "cache_size = -65536",
+  "cache_size = -16384",
   // 32 MiB: a batch of an import then seldom pays for copying the log into the file.
   "wal_autocheckpoint = 8192",
 ];

@@ -84,14 +84,20 @@ export async function staleComparisons({ q, modelComparisons, testerComparisons 
   return { models: models.map(sisterhoodOf), testers: testers.map((row) => row.measure) };
 }
 
-/** All courses of one model, measure and meter unit, by unit. */
-export async function sisterCourses({ q, wearCourses }: Store, of: Sisterhood): Promise<WearCourse[]> {
-  const rows = await q
-    .select({ course: wearCourses.course })
-    .from(wearCourses)
-    .where(isSisterhood(wearCourses, of))
-    .orderBy(asc(wearCourses.unit));
-  return rows.map((row) => row.course);
+/**
+ * All courses of one model, measure and meter unit, by unit. Asked for in parts: the text of a whole fleet's courses beside
+ * what is made of it would take twice the memory.
+ */
+export async function sisterCourses(store: Store, of: Sisterhood): Promise<WearCourse[]> {
+  const { q, wearCourses } = store;
+  return await forChunks(await courseUnits(store, of), async (part) => {
+    const found = await q
+      .select({ course: wearCourses.course })
+      .from(wearCourses)
+      .where(and(inArray(wearCourses.unit, part), isSisterhood(wearCourses, of)))
+      .orderBy(asc(wearCourses.unit));
+    return found.map((row) => row.course);
+  });
 }
 
 /** Courses of some units in one measure, in the order of the units given. */
@@ -110,14 +116,24 @@ export async function coursesOf(
   return units.flatMap((unit) => byUnit.get(unit) ?? []);
 }
 
-/** All tests as wholes in one measure, by unit. */
+/** All tests as wholes in one measure, by unit; asked for in parts as well. */
 export async function allTesterCourses({ q, testerCourses }: Store, measure: JudgedMeasure): Promise<TesterCourse[]> {
-  const rows = await q
-    .select({ courses: testerCourses.courses })
+  const units = await q
+    .select({ unit: testerCourses.unit })
     .from(testerCourses)
     .where(eq(testerCourses.measure, measure))
     .orderBy(asc(testerCourses.unit));
-  return rows.flatMap((row) => row.courses);
+  return await forChunks(
+    units.map(({ unit }) => unit),
+    async (part) => {
+      const found = await q
+        .select({ courses: testerCourses.courses })
+        .from(testerCourses)
+        .where(and(inArray(testerCourses.unit, part), eq(testerCourses.measure, measure)))
+        .orderBy(asc(testerCourses.unit));
+      return found.flatMap((row) => row.courses);
+    },
+  );
 }
 
 /** Keeps what was made of the courses that stand; null: there are none, and nothing to compare. */

@@ -70,7 +70,7 @@ export async function insertAlone(databaseFile: string, { head, tests, readings 
   await (await openStore(databaseFile)).close();
   const database = new Database(databaseFile);
   for (const pragma of ["journal_mode = WAL", "synchronous = FULL", "foreign_keys = ON"]) database.pragma(pragma);
-  for (const pragma of ["cache_size = -65536", "wal_autocheckpoint = 8192"]) database.pragma(pragma);
+  for (const pragma of ["cache_size = -16384", "wal_autocheckpoint = 8192"]) database.pragma(pragma);
   const inserter = ({ table, columns }: Content) => {
     const names = columns.map((column) => `"${column}"`).join(", ");
     return database.prepare(`insert into ${table} (${names}) values (${columns.map(() => "?").join(", ")})`);

@@ -46,16 +46,27 @@ async function importOnce(databaseFile: string, file: ResultsFile): Promise<Omit
   }
 }
 
-/** `borecast import` of the file into a new database, in a process of its own, to its end: assessments included. */
-export async function importAlone(folder: string, { results, models }: ResultsFile): Promise<CommandUsage> {
+/** `borecast import` of the file, in a process of its own for each: what it would bring alone, and to its end. */
+export interface ImportUsage {
+  /** All that is done to read, judge and stage the rows; what a commit does beside it takes no memory to speak of. */
+  readonly dryRun: CommandUsage;
+  /** Assessments and comparisons included. */
+  readonly whole: CommandUsage;
+}
+
+export async function importAlone(folder: string, { results, models }: ResultsFile): Promise<ImportUsage> {
   const data = path.join(folder, "import-alone");
-  try {
-    const usage = await commandUsage(["import", results, models], { out: "ignore", env: { BORECAST_DATA: data } });
-    if (usage.status !== 0) throw new Error(`import ended with ${usage.status}`);
-    return usage;
-  } finally {
-    rmSync(data, { recursive: true, force: true });
-  }
+  const usageOf = async (...options: readonly string[]) => {
+    try {
+      const args = ["import", results, models, ...options];
+      const usage = await commandUsage(args, { out: "ignore", env: { BORECAST_DATA: data } });
+      if (usage.status !== 0) throw new Error(`import ended with ${usage.status}`);
+      return usage;
+    } finally {
+      rmSync(data, { recursive: true, force: true });
+    }
+  };
+  return { dryRun: await usageOf("--dry-run"), whole: await usageOf() };
 }
 
 /** Medians of an import and of its floor, taken in turn; every round has databases of its own. */

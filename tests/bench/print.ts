@@ -5,7 +5,7 @@ import type { AssessFigures } from "./assess.ts";
 import type { CommandUsage } from "./command-usage.ts";
 import type { CoverageResult } from "./coverage.ts";
 import type { ResultsFile } from "./generate.ts";
-import type { ImportSeconds } from "./import.ts";
+import type { ImportSeconds, ImportUsage } from "./import.ts";
 
 /** The bench's figures as tables. */
 
@@ -34,13 +34,18 @@ export function importTable({ readings, units }: ResultsFile, seconds: ImportSec
   return table([`import of ${numberWords(readings)} readings`, "time", "rows/s", "floors"], rows, [1, 2, 3]);
 }
 
-/** What the command takes in a process of its own, its assessments included. */
-export function importMemoryTable({ readings, units }: ResultsFile, usage: CommandUsage): string {
-  const rows = [
-    ["peak resident memory (at most 400 MB)", `${numberWords(usage.peakBytes / 1e6)} MB`],
-    [`to its end, with the assessment of ${numberWords(units)} units`, secondsWords(usage.seconds)],
+/** What the command takes in processes of its own, until its rows are staged and until all is assessed. */
+export function importMemoryTable({ readings, units }: ResultsFile, { dryRun, whole }: ImportUsage): string {
+  const row = (name: string, { peakBytes, seconds }: CommandUsage) => [
+    name,
+    `${numberWords(peakBytes / 1e6)} MB`,
+    secondsWords(seconds),
   ];
-  return table([`borecast import of ${numberWords(readings)} readings`, ""], rows, [1]);
+  const rows = [
+    row("read, judged and staged (at most 400 MB)", dryRun),
+    row(`and ${numberWords(units)} units assessed and compared`, whole),
+  ];
+  return table([`borecast import of ${numberWords(readings)} readings`, "peak memory", "time"], rows, [1, 2]);
 }
 
 /** @param half the same at half as many readings */
