@@ -32,11 +32,11 @@ it.runIf(existsSync("/proc/self/stat"))("is not misled by a later process of the
 });
 
 it.runIf(existsSync("/proc/self/stat"))("takes an ended process for ended that nobody has cleared away", async () => {
-  // The shell starts a process that ends at once, and becomes one that never asks how it ended.
-  const child = spawn("sh", ["-c", "true & echo $!; exec sleep 60"], { stdio: ["ignore", "pipe", "ignore"] });
+  // The shell starts a process that ends soon, and becomes meanwhile one that never asks how it ended.
+  const child = spawn("sh", ["-c", "sleep 0.5 & echo $!; exec sleep 60"], { stdio: ["ignore", "pipe", "ignore"] });
   const [told] = (await once(child.stdout, "data")) as [Buffer];
   const pid = Number(told.toString());
-  await expect.poll(() => isRunning(markOf(pid))).toBe(false);
+  await expect.poll(() => isRunning(markOf(pid)), { timeout: 20_000 }).toBe(false);
   expect(existsSync(`/proc/${pid}`)).toBe(true);
   child.kill("SIGKILL");
   await once(child, "exit");
