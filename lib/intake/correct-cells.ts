@@ -40,9 +40,9 @@ export function correctCells(corrections: readonly CellCorrection[]): FileCorrec
       const own = byLine.get(line);
       if (own === undefined && everywhere.length === 0) return cells;
       const corrected = [...cells];
-      for (const { index, was, value } of [...everywhere, ...(own ?? [])]) {
+      for (const { index, column, was, value } of [...everywhere, ...(own ?? [])]) {
         // One after the other: a later one may be of what an earlier one made.
-        if (cellHolds(corrected[index] ?? "", was)) corrected[index] = value;
+        if (cellHolds(column, corrected[index] ?? "", was)) corrected[index] = value;
       }
       return corrected;
     },

@@ -29,16 +29,17 @@ const isName = (name: string): name is CanonicalName => canonicalNames.some((one
 
 /** Whether a cell of the source is the one that is meant: its text, or what is read from it, is what was told of it. */
 function isMeant(text: string, was: string, column: LayoutColumn, layout: Layout): boolean {
-  if (cellHolds(text, was)) return true;
+  const name = column.is === "ignored" ? "" : column.is === "reading" ? "value" : column.field;
+  if (cellHolds(name, text, was)) return true;
   if (column.is === "reading") {
     const read = convertReading(text, column.measure, formsOf(layout, column).decimalSign);
-    return read.is === "reading" && cellHolds(read.value, was);
+    return read.is === "reading" && cellHolds(name, read.value, was);
   }
   if (column.is === "ignored") return false;
   // A blank that is carried down says what stands above it.
   if (text.trim() === "" && column.carriedDown) return true;
   const read = convertField(column.field, text, formsOf(layout, column));
-  return read.ok && read.text !== "" && cellHolds(read.text, was);
+  return read.ok && read.text !== "" && cellHolds(name, read.text, was);
 }
 
 /** Makes the corrections of one file ready, once its header is found; null: there are none. */
@@ -77,7 +78,7 @@ export function rowCorrections(
     cell: (line, heading, name, text) => {
       let now = text;
       for (const { column, of, was, value, typed: isTyped } of [...everywhere, ...(read.get(line) ?? [])]) {
-        if (column !== name || (of !== undefined && of !== heading) || !cellHolds(now, was)) continue;
+        if (column !== name || (of !== undefined && of !== heading) || !cellHolds(name, now, was)) continue;
         const given = isTyped === true ? asContract(name, value, layout) : { ok: true as const, text: value };
         if (!given.ok) return given;
         now = given.text;

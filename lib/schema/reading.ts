@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { longestText } from "./cells.ts";
+import { columnKey } from "./rows.ts";
 
 /** How the bytes of a text file may stand for letters. */
 export const encodings = ["utf-8", "utf-16le", "utf-16be", "windows-1252"] as const;
@@ -30,12 +31,25 @@ export type CellCorrection = z.infer<typeof cellCorrectionSchema>;
 
 const wordKey = (text: string) => text.trim().toLowerCase();
 
-/** Whether a cell says what a correction is of: `041000` is 41000, `KPA` is kPa, and a time of day may follow a date. */
-export function cellHolds(cell: string, was: string): boolean {
-  const key = wordKey(cell);
-  if (key === wordKey(was)) return true;
-  if (key === "" || was === "") return false;
-  return Number(key) === Number(was) || key.startsWith(`${was}t`) || key.startsWith(`${was} `);
+/** Columns of names, in which `104`, `0104` and `104 B` are three. */
+const nameColumns: ReadonlySet<string> = new Set(
+  ["unit", "engine_model", "engine_serial", "depot", "instrument"].map(columnKey),
+);
+
+const isDay = /^\d{4}-\d{2}-\d{2}$/;
+const startsWithTime = /^[t ]+\d{1,2}:\d{2}/;
+
+/**
+ * Whether a cell of a column says what a correction is of: `041000` is 41000, `KPA` is kPa, and a time of day may follow a
+ * date. A name is but itself.
+ */
+export function cellHolds(column: string, cell: string, was: string): boolean {
+  if (nameColumns.has(columnKey(column))) return cell.trim() === was.trim();
+  const [key, wanted] = [wordKey(cell), wordKey(was)];
+  if (key === wanted) return true;
+  if (key === "" || wanted === "") return false;
+  if (Number(key) === Number(wanted)) return true;
+  return isDay.test(wanted) && key.startsWith(wanted) && startsWithTime.test(key.slice(wanted.length));
 }
 
 /** Where a person says that the headings stand: the last row of them, from 1, blank ones not counted, and how many they are. */

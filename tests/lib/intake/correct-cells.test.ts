@@ -35,6 +35,27 @@ describe("a corrected cell", () => {
     expect(new Set(tests.map((test) => test.unit))).toEqual(new Set(["V-1"]));
   });
 
+  it("is of one unit alone, however like it another is written", async () => {
+    const others = ["104", "104T", "104 B", "0104"].map((unit, i) => ({
+      ...goodRow,
+      unit,
+      cylinder: `${(i % 4) + 1}`,
+    }));
+    const { tests } = await readText(csvOf(others), { corrections: [at(null, "unit", "104", "V-1")] });
+    expect(tests.map((test) => [test.unit, test.readings.length]).toSorted()).toEqual([
+      ["0104", 1],
+      ["104 B", 1],
+      ["104T", 1],
+      ["V-1", 1],
+    ]);
+  });
+
+  it("is a day with its time, but not a longer word", async () => {
+    const dated = csvOf([{ ...goodRow, test_date: `${goodRow.test_date} 10:30` }]);
+    const { tests } = await readText(dated, { corrections: [at(2, "test_date", goodRow.test_date, "2026-01-31")] });
+    expect(tests.map((test) => test.date)).toEqual(["2026-01-31"]);
+  });
+
   it("may stand in a column that the file lacks", async () => {
     const meters = "unit,reading_date,meter\nV-1,2026-01-01,5\nV-1,2026-02-01,3\n";
     const { meterReadings, issues } = await readText(meters, { corrections: [at(3, "meter_reset", "", "yes")] });
