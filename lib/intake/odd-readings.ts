@@ -2,6 +2,7 @@ import { repeatability } from "../repeatability.ts";
 import type { EngineModel } from "../schema/engine-model.ts";
 import type { ReadingFact, TestFact } from "../schema/facts.ts";
 import { type Measure, type PressureUnit, pressureUnits } from "../schema/words.ts";
+import { median } from "../statistics/quantile.ts";
 import { toKpa } from "../units.ts";
 
 /** Whether the readings of a test fit the test before it, or would if something simple had been written otherwise. */
@@ -94,6 +95,41 @@ export const areHeldAsLost = ({ test, readings }: Readings, last: Readings | nul
     test === "leak-down" && readings.length > 1 && readings.every(isHigh) && !(last?.readings.some(isHigh) ?? false)
   );
 };
+
+/** A reading that fits its siblings with its decimal sign elsewhere. */
+export interface DecimalSlip {
+  readonly cylinder: number;
+  readonly value: number;
+  /** What would fit. */
+  readonly likely: number;
+}
+
+/** A siblings' median below this tells nothing: a reading of nearly nothing beside it may well be true. */
+const leastSiblings = 2;
+/** In which a reading is likely to have slipped: leakage as a share of 1, as workbooks keep per cent; pressure by tens. */
+const slips = { leakDown: [100], compression: [10, 100, 1000, 0.1, 0.01, 0.001] } as const;
+/** A reading lies apart where it is so many times less or more than its siblings' median. */
+const apartTimes = 5;
+
+/**
+ * Readings that lie far from those of the other cylinders, and among them with the decimal sign elsewhere: 2.260 beside
+ * 2310, or 0.07 beside 6 %. Where the others lie apart as well, nothing is told of any (see `areTooLow`).
+ */
+export function decimalSlips({ test, readings }: Readings): readonly DecimalSlip[] {
+  const factors = test === "leak-down" ? slips.leakDown : slips.compression;
+  return readings.flatMap(({ cylinder, value, valueUnit }) => {
+    const siblings = readings.filter((other) => other.cylinder !== cylinder && other.valueUnit === valueUnit);
+    if (value <= 0 || siblings.length < 2 || (test === "leak-down" && valueUnit === "%" && value >= 1)) return [];
+    const middle = median(siblings.map((other) => other.value));
+    const isApart = (of: number) => of * apartTimes < middle || of > middle * apartTimes;
+    const least = valueUnit === "%" ? leastSiblings : 0;
+    if (middle <= least || !isApart(value) || siblings.some((other) => isApart(other.value))) return [];
+    const isLikely = (of: number) =>
+      valueUnit === "%" ? !isApart(of) : of >= likelyShare.least * middle && of <= likelyShare.most * middle;
+    const likely = factors.map((factor) => value * factor).find(isLikely);
+    return likely === undefined ? [] : [{ cylinder, value, likely: Number(likely.toPrecision(6)) }];
+  });
+}
 
 /** Each compression of a test beside what is expected of it, where all are unlikely in their unit; null: some is likely. */
 function strangePressures(

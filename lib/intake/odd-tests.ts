@@ -12,6 +12,7 @@ import { inOtherUnit } from "./meter-proposals.ts";
 import {
   areHeldAsLost,
   areTooLow,
+  decimalSlips,
   heldPercent,
   isCopied,
   isReversed,
@@ -165,28 +166,45 @@ function oddBeside({ entry, last, sameDay, visit, entries, model, meterUnit }: L
     const offers = cells === null ? [] : [{ ...proposal, cells }];
     issues.push(warn(entry, "cylinders-reversed", "cylinder", oddWords.reversed(toldFrom(last, from)), offers));
   }
+  for (const { cylinder, value, likely } of decimalSlips(test)) {
+    const reading = test.readings.find((one) => one.cylinder === cylinder);
+    const at = reading === undefined ? from : placeOf(test, reading);
+    const issue = { severity: "warning", code: "decimal-slip", column: reading?.column ?? "value" } as const;
+    issues.push(issueAt(at, { ...issue, value: String(value) }, oddWords.decimalSlip(cylinder, value, likely)));
+  }
   const jump = meterJump({ entry, visit, entries, meterUnit });
   return [...issues, ...(jump.length > 0 ? jump : meterFast(entry, visit))];
 }
 
-/** The test of the same day with the same meter and readings, where only one of the two names its instrument. */
+const instrumentKey = (instrument: string | null) => (instrument ?? "").toLowerCase().replace(/[\s_-]/g, "");
+
+/**
+ * The test of the same day and meter that only its instrument tells apart: blank in one of the two, or spelled otherwise.
+ * With the same readings it would count twice; with others the file may correct what is known.
+ */
 function sameDayRepeat(entry: Entry, sameDay: readonly Entry[]): readonly RowIssue[] {
   const { test } = entry;
+  const isOne = (a: string | null, b: string | null) =>
+    a !== b && (a === null || b === null || instrumentKey(a) === instrumentKey(b));
   const other = sameDay.find(
     ({ test: earlier }) =>
       earlier.date === test.date &&
       earlier.attempt === test.attempt &&
       earlier.meter === test.meter &&
-      (earlier.instrument === null) !== (test.instrument === null) &&
-      sameReadings(earlier, test),
+      isOne(earlier.instrument, test.instrument),
   );
-  const instrument = test.instrument ?? other?.test.instrument ?? null;
-  if (other === undefined || instrument === null) return [];
-  const why = oddWords.sameDayRepeat(toldFrom(other, firstPlace(test)), instrument);
-  if (test.instrument !== null) return [warn(entry, "same-day-repeat", "instrument", why, [])];
-  const cells = correctTest(test, firstPlace(test).file, { column: "instrument", was: "", value: instrument });
+  if (other === undefined) return [];
+  const isSame = sameReadings(other.test, test);
+  const told = [test.instrument ?? "blank", other.test.instrument ?? "blank"] as const;
+  const say = isSame ? oddWords.sameDayRepeat : oddWords.sameDayOther;
+  const why = say(toldFrom(other, firstPlace(test)), told);
+  const code = isSame ? "same-day-repeat" : "same-day-other";
+  const instrument = other.test.instrument;
+  if (instrument === null) return [warn(entry, code, "instrument", why, [])];
+  const was = test.instrument ?? "";
+  const cells = correctTest(test, firstPlace(test).file, { column: "instrument", was, value: instrument });
   const words = proposalWords.instrumentIs(instrument);
-  return [warn(entry, "same-day-repeat", "instrument", why, [{ kind: "instrument", words, cells }])];
+  return [warn(entry, code, "instrument", why, [{ kind: "instrument", words, cells }])];
 }
 
 /** A meter of hours cannot run faster than the clock; no vehicle covers more in a day, month after month (common practice, no source). */

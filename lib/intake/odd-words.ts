@@ -12,8 +12,12 @@ const of = ({ date, where }: Told) => `the test of ${date} (${where})`;
 export const oddWords = {
   nearRepeat: (other: Told) =>
     `all readings are those of ${of(other)}, one day off; taken as a test of its own, but if it is the same one, it counts twice`,
-  sameDayRepeat: (other: Told, instrument: string) =>
-    `all readings are those of ${of(other)}, which differs by its instrument alone (${instrument} in one, blank in the other); taken as a test of its own, but if it is the same one, it counts twice`,
+  sameDayRepeat: (other: Told, instruments: readonly [string, string]) =>
+    `all readings are those of ${of(other)}, which differs by its instrument alone (${instruments.join(" in one, ")} in the other); taken as a test of its own, but if it is the same one, it counts twice`,
+  sameDayOther: (other: Told, instruments: readonly [string, string]) =>
+    `${of(other)} is of the same day and meter and reads otherwise (instrument ${instruments.join(" in one, ")} in the other); taken as a second test, but if it is the same one, say so, and the change is shown`,
+  decimalSlip: (cylinder: number, value: number, likely: number) =>
+    `cylinder ${cylinder} reads ${value}, far from the other cylinders; ${likely} would fit; taken, but check the decimal sign and the unit`,
   meterFast: (meter: string, other: Told, ahead: string, days: number) =>
     `the meter ${meter} runs ${ahead} ahead of ${of(other)} in ${days === 1 ? "1 day" : `${numberWords(days)} days`}, more than a unit can work; taken, but check the figure`,
   tooLow: (share: string) =>

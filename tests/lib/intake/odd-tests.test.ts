@@ -81,6 +81,33 @@ describe("a test beside the others of its unit", () => {
     expect(await oddOf(named, testOf({ ...march, instrument: "G-2" }, values))).toEqual([]);
   });
 
+  it("of one day and meter that names its instrument otherwise, or reads otherwise, is pointed out", async () => {
+    const named = testOf({ ...march, instrument: "gauge MF-2" }, values);
+    expect(await oddOf(named, testOf({ ...march, instrument: "Gauge MF2" }, values))).toEqual([
+      ["same-day-repeat", expect.any(Number), "instrument", [expect.stringContaining("it is the same test")]],
+    ]);
+    expect(await oddOf(named, testOf(march, later))).toEqual([
+      ["same-day-other", expect.any(Number), "instrument", expect.any(Array)],
+    ]);
+  });
+
+  it.each([
+    [compression, [2250, 2310, 2.26, 2310], 4],
+    [compression, [2250, 2310, 226, 2310], 4],
+    [{ test: "leak-down", value_unit: "%" }, [6, 0.07, 7, 5], 3],
+  ])("with one reading whose decimal sign slipped is pointed out (%#)", async (row, read, line) => {
+    const told = await oddOf(testOf({ ...march, ...row }, read));
+    expect(told).toEqual([["decimal-slip", line, "value", []]]);
+  });
+
+  it.each([
+    [compression, [1205, 0, 1170, 1220]],
+    [{ test: "leak-down", value_unit: "%" }, [6, 88, 7, 5]],
+    [{ test: "leak-down", value_unit: "%" }, [0.5, 1.5, 1, 2]],
+  ])("with a dead or a tight cylinder is not (%#)", async (row, read) => {
+    expect(await oddOf(testOf({ ...march, ...row }, read))).toEqual([]);
+  });
+
   it("whose meter ran faster than the clock, or than anything drives, is pointed out", async () => {
     const hours = (row: Row, kpa: readonly number[]) => testOf({ ...row, meter_unit: "h" }, kpa);
     const first = hours({ ...march, meter: "1000" }, values);
