@@ -89,9 +89,10 @@ function rangeWords({ above, atLeast, atMost }: NumberRange): string {
   return `it must be at most ${atMost}`;
 }
 
-/** `12,480` might be 12480 or 12.48: both are offered, none is guessed. */
+/** `12,480` might be 12480 or 12.48: both are offered, none is guessed. Of a point and a comma the last is the decimal sign. */
 function decimalComma(text: string): string {
-  const whole = text.replace(/,/g, "");
+  const commaIsLast = text.includes(".") && text.lastIndexOf(",") > text.lastIndexOf(".");
+  const whole = commaIsLast ? text.replace(/\./g, "").replace(",", ".") : text.replace(/,/g, "");
   const point = text.indexOf(",") === text.lastIndexOf(",") && !text.includes(".") ? text.replace(",", ".") : null;
   const meant = point === null ? whole : `${point}, or ${whole} if the comma parts the thousands`;
   return `${quote(text)} is not read as a number: decimal points are dots, and nothing parts the thousands; write ${meant}`;

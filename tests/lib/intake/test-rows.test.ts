@@ -47,6 +47,14 @@ describe("a row of test results", () => {
       'line 2, value: "12,5" is not read as a number: decimal points are dots, and nothing parts the thousands; write 12.5, or 125 if the comma parts the thousands',
       { value: "12,5" },
     ],
+    [
+      'line 2, value: "2.250,5" is not read as a number: decimal points are dots, and nothing parts the thousands; write 2250.5',
+      { value: "2.250,5" },
+    ],
+    [
+      'line 2, value: "2,250.5" is not read as a number: decimal points are dots, and nothing parts the thousands; write 2250.5',
+      { value: "2,250.5" },
+    ],
     ["line 2, value: -3 kPa is not possible; a pressure must not be negative", { ...compression, value: "-3" }],
     [
       "line 2, value: 101 bar is not possible; a pressure must not be above 10,000 kPa",
