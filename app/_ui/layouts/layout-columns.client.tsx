@@ -4,7 +4,6 @@ import { NativeSelect } from "@mantine/core";
 import type { Layout, LayoutColumn, LayoutField } from "../../../lib/layout/layout.ts";
 import { mostCylinders } from "../../../lib/schema/rows.ts";
 import type { Measure, ValueUnit } from "../../../lib/schema/words.ts";
-import { sentenceWords } from "../../../lib/wording.ts";
 import type { FieldProblems } from "../asking/field-problems.ts";
 import { columnIs, hasUnit, isColumnIs, refineColumn, setColumn } from "./layout-edit.ts";
 import { columnFields, fieldWords, headingWords, measureOptions, unitOptions } from "./layout-words.ts";
@@ -41,7 +40,7 @@ export function LayoutColumns(props: {
   return (
     <ol className="layout-columns">
       {layout.columns.map((column, index) => {
-        const name = sentenceWords(headingWords(column.header, index));
+        const name = headingWords(column.header, index);
         const { samples = [], note = null, asks = false } = shown?.[index] ?? {};
         return (
           // Two columns may have the same heading.
