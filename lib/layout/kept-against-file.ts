@@ -1,6 +1,7 @@
 import { joinHeaderRows } from "./header-key.ts";
 import type { DecimalSign, Layout, LayoutColumn } from "./layout.ts";
 import { locateColumns } from "./locate-columns.ts";
+import { percentLeakages } from "./percent-leakages.ts";
 import { questionWords } from "./question-words.ts";
 import { evidenceOf } from "./sample.ts";
 import {
@@ -55,14 +56,12 @@ const asked = { needed: true, choices: [], likely: null } as const;
 
 /** Leakages of a file that are no per cent lost, though by the layout they are. */
 function leakQuestions(layout: Layout, { places, rows }: Found): readonly Question[] {
-  const columns = layout.columns.flatMap((column, i) => {
-    const measure = column.is === "reading" ? (column.measure ?? layout.constants.test) : null;
-    return column.is === "reading" && measure === "leak-down" && column.unit === "%" ? [{ column, i }] : [];
-  });
-  const texts = columns.flatMap(({ i }) => rows.map((row) => row[places[i] as number] ?? ""));
-  const headers = columns.map(({ column }) => column.header);
-  const at = columns.map(({ i }) => i);
-  const example = texts.find((text) => /\d/.test(text))?.trim() ?? "";
+  const cells = places.map((place) => rows.map((row) => row[place] ?? ""));
+  const percents = percentLeakages(layout, cells);
+  const at = percents.flatMap((own, i) => (own.length > 0 ? [i] : []));
+  const headers = at.map((i) => layout.columns[i]?.header ?? "");
+  const texts = percents.flat();
+  const example = texts[0] ?? "";
   if (looksLikeShares(texts))
     return [{ ...asked, code: "share", words: questionWords.share(headers, example), columns: at }];
   return looksHeld(texts)

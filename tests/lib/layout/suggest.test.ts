@@ -131,6 +131,22 @@ describe("a suggestion", () => {
     expect(codes(`${head},${headings}\n${at},${cells}`)).toEqual(open);
   });
 
+  const percentTitle = "Leak-down test\nAll readings in %";
+  it.each([
+    ["the title", `${percentTitle}\n${head},Cyl 1,Cyl 2`, [`${at},92,48`], ["leak-sense"]],
+    ["the title", `${percentTitle}\n${head},Cyl 1,Cyl 2`, [`${at},12,48`], []],
+    ["the title", `${percentTitle}\n${head},Cyl 1,Cyl 2`, [`${at},0.12,0.08`, `${at},0.1,0.3`], ["share"]],
+    ["the cells", `${head},Cyl 1 held,Cyl 2 held`, [`${at},12 %,10 %`], ["leak-sense"]],
+    ["the cells", `${head},Leak 1,Leak 2`, [`${at},92 %,90 %`], ["leak-sense"]],
+    ["the cells", `${head},Leak 1,Leak 2`, [`${at},12 %,10 %`], []],
+    ["a column", `${head},Test,Cyl,Held,Unit of value`, [`${at},Leak-down,1,12,%`], ["leak-sense"]],
+    ["a column", `${head},Test,Cyl,Result,Units`, [`${at},Dry,1,1200,kPa`, `${at},Leak-down,1,92,%`], ["leak-sense"]],
+    ["a column", `${head},Test,Cyl,Result,Units`, [`${at},Dry,1,95,psi`, `${at},Leak-down,1,12,%`], []],
+    ["the test", `${head},Test,Cyl,Result`, [`${at},Dry psi,1,170`, `${at},Leak %,1,92`], ["leak-sense"]],
+  ])("where %s tells the per cent, of %s with %j asks %j", (_by, headings, cells, open) => {
+    expect(codes([headings, ...cells].join("\n"))).toEqual(open);
+  });
+
   it("leaves out what it asks for, and takes it once it is answered", () => {
     const { layout, questions } = suggest(`${head},Loss 1 psi\n${at},4`);
     const [question] = questions;
