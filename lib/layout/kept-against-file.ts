@@ -1,5 +1,6 @@
+import { fieldWordsOf } from "./column-words.ts";
 import { joinHeaderRows } from "./header-key.ts";
-import type { DecimalSign, Layout, LayoutColumn } from "./layout.ts";
+import { type DecimalSign, fieldsOfOneFile, type Layout, type LayoutColumn } from "./layout.ts";
 import { locateColumns } from "./locate-columns.ts";
 import { percentLeakages } from "./percent-leakages.ts";
 import { questionWords } from "./question-words.ts";
@@ -69,12 +70,23 @@ function leakQuestions(layout: Layout, { places, rows }: Found): readonly Questi
     : [];
 }
 
+const codeOf = { unit: "unit", test_date: "test-date", meter: "meter" } as const;
+
+/** What the layout says for the whole of a file: it was said of the file that it was kept for, so it is asked of each. */
+const ofOneFile = (name: string, { constants }: Layout): readonly Question[] =>
+  fieldsOfOneFile.flatMap((field): Question[] => {
+    const likely = constants[field];
+    if (likely === undefined) return [];
+    const words = questionWords.keptForFile(name, fieldWordsOf(field), likely);
+    return [{ ...asked, code: codeOf[field], words, columns: [], likely }];
+  });
+
 const withSign = (column: LayoutColumn, sign: DecimalSign): LayoutColumn =>
   column.is === "ignored" ? column : { ...column, decimalSign: sign };
 
 /**
  * Sets a kept layout against the cells of a file that has its header: the order of dates and the decimal signs must be
- * those of the layout, and leakages what it takes them for. What the layout does not say is taken from the file where its
+ * those of the layout, and leakages what it takes them for; a unit, date or meter of one file is asked for. What the layout does not say is taken from the file where its
  * cells prove it, as in a suggestion.
  */
 export function keptAgainstFile(
@@ -93,7 +105,7 @@ export function keptAgainstFile(
   });
   const titles = layout.title.map(({ label, field }) => ({ field, text: valueAfter(title, label) ?? "" }));
 
-  const questions: Question[] = [...leakQuestions(layout, found)];
+  const questions: Question[] = [...ofOneFile(name, layout), ...leakQuestions(layout, found)];
   let dateOrder = layout.dateOrder;
   const order = orderOf(columns, titles, today);
   const dateColumns = columns.flatMap(({ is, index }) =>

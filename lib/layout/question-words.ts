@@ -40,6 +40,8 @@ export const questionWords = {
     `By the kept layout ${quote(name)} ${held} comes first in dates. ${open}`,
   keptSign: (name: string, { held, by }: { readonly held: string; readonly by: string }) =>
     `By the kept layout ${quote(name)} the decimal sign is ${held === "." ? "the dot" : "the comma"}, but in this file ${by} has the other. Say which holds for it.`,
+  keptForFile: (name: string, field: string, value: string) =>
+    `By the kept layout ${quote(name)} the ${field} is ${quote(value)} for all of the file. It was said of an earlier file: say whether it holds for this one, or what does.`,
   keptLayouts: (names: readonly string[]) =>
     `The kept layouts ${listWords(names.map(quote))} are of these headings, and read them differently. Say which of them counts: borecast import with --layout and its name, or by saying below how the columns are read.`,
   datesContradict: (one: string, two: string) =>
