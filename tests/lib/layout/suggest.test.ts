@@ -147,6 +147,37 @@ describe("a suggestion", () => {
     expect(codes([headings, ...cells].join("\n"))).toEqual(open);
   });
 
+  it.each(["In service", "Built", "Next test due", "Calibration expires", "Report printed", "Purchased"])(
+    "takes no dates below %s for those of the tests",
+    (heading) => {
+      const { columns, questions } = suggest(`Unit,${heading},Hours,Dry 1 kPa\n${at},1200`);
+      expect(columns[1]?.is.is).toBe("ignored");
+      expect(questions.filter(({ needed }) => needed)).toMatchObject([{ code: "test-date", columns: [] }]);
+    },
+  );
+
+  it.each(["", "Seen", "Last test"])("asks whether dates below %j are those of the tests", (heading) => {
+    const { layout, questions } = suggest(`Unit,${heading},Hours,Dry 1 kPa\nV-1,25/03/2026,100,1200`);
+    expect(questions).toMatchObject([{ code: "test-date", needed: true, columns: [1], likely: "1" }]);
+    const [question] = questions;
+    if (layout === null || question === undefined) throw new Error("a question was expected");
+    expect(answered(layout, question, "1")).toMatchObject({
+      dateOrder: "day-first",
+      columns: [{}, { is: "field", field: "test_date", measure: null }, {}, {}],
+    });
+  });
+
+  it("takes the date that the title tells before a column whose heading says nothing of its dates", () => {
+    const { layout, questions } = suggest(`Date of test: 2026-05-01\nUnit,Seen,Hours,Dry 1 kPa\n${at},1200`);
+    expect(layout).toMatchObject({ title: [{ field: "test_date" }], columns: [{}, { is: "ignored" }, {}, {}] });
+    expect(questions.some(({ needed }) => needed)).toBe(false);
+    expect(codes(`Seen,${head},Dry 1 kPa\n2026-03-09,${at},1200`)).toEqual(["same-meaning"]);
+  });
+
+  it("does not take hours that were worked for a reading of the meter", () => {
+    expect(codes(`Unit,Date,Hours worked,Dry 1 kPa\n${at},1200`)).toContain("meter");
+  });
+
   it("leaves out what it asks for, and takes it once it is answered", () => {
     const { layout, questions } = suggest(`${head},Loss 1 psi\n${at},4`);
     const [question] = questions;
