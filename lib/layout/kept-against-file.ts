@@ -1,8 +1,8 @@
 import { fieldWordsOf } from "./column-words.ts";
 import { joinHeaderRows } from "./header-key.ts";
 import { type DecimalSign, fieldsOfOneFile, type Layout, type LayoutColumn } from "./layout.ts";
+import { leakagesByUnit } from "./leakages-by-unit.ts";
 import { locateColumns } from "./locate-columns.ts";
-import { percentLeakages } from "./percent-leakages.ts";
 import { questionWords } from "./question-words.ts";
 import { evidenceOf } from "./sample.ts";
 import {
@@ -58,7 +58,7 @@ const asked = { needed: true, choices: [], likely: null } as const;
 /** Leakages of a file that are no per cent lost, though by the layout they are. */
 function leakQuestions(layout: Layout, { places, rows }: Found): readonly Question[] {
   const cells = places.map((place) => rows.map((row) => row[place] ?? ""));
-  const percents = percentLeakages(layout, cells);
+  const percents = leakagesByUnit(layout, cells).map(({ percent }) => percent);
   const at = percents.flatMap((own, i) => (own.length > 0 ? [i] : []));
   const headers = at.map((i) => layout.columns[i]?.header ?? "");
   const texts = percents.flat();

@@ -2,7 +2,7 @@ import { filled } from "./column-content.ts";
 import { convertReading } from "./convert-cell.ts";
 import type { Guess } from "./guess-columns.ts";
 import type { Layout, ReadingColumn } from "./layout.ts";
-import { percentLeakages } from "./percent-leakages.ts";
+import { leakagesByUnit } from "./leakages-by-unit.ts";
 import { questionWords } from "./question-words.ts";
 import type { Question } from "./suggestion.ts";
 import { splitUnit, valueUnitOf } from "./unit-words.ts";
@@ -70,19 +70,23 @@ export function settleLeakages(
   guesses: readonly Guess[],
   constants: Layout["constants"],
 ): { readonly guesses: readonly Guess[]; readonly questions: readonly Question[] } {
-  const percents = percentLeakages(
+  const leakages = leakagesByUnit(
     { columns: guesses.map(({ is }) => is), constants },
     guesses.map(({ texts }) => texts),
   );
   const readings = guesses.flatMap((guess, index) => (isReading(guess) ? [{ index, guess }] : []));
-  const inPercent = readings.filter(({ index, guess }) => guess.is.unit === "%" || percents[index]?.length !== 0);
-  const textsOfPercent = percents.flat();
+  const inPercent = readings.filter(
+    ({ index, guess }) => guess.is.unit === "%" || leakages[index]?.percent.length !== 0,
+  );
+  const textsOfPercent = leakages.flatMap(({ percent }) => percent);
   const shares = looksLikeShares(textsOfPercent) ? inPercent : [];
   const isHigh = looksHeld(textsOfPercent);
   const percentHeld = inPercent.filter(({ guess }) => isHigh || guess.heading.sense === "held");
   // A pressure beside `held`, or with its supply in the same cell and near it, is what was held; any other may be lost.
-  const pressureLost = readings.filter(({ guess }) => {
+  const pressureLost = readings.filter(({ index, guess }) => {
     const { heading, texts } = guess;
+    // A row or the file that tells the pressure says no more than its heading does of what became of it.
+    if (heading.sense === "lost" && leakages[index]?.pressure.length !== 0) return true;
     const isHeld = holdsPairs(texts) ? heading.sense !== "lost" && pairsAreHeld(texts) : heading.sense === "held";
     return (guess.is.measure ?? constants.test) === "leak-down" && isPressure(guess) && !isHeld;
   });

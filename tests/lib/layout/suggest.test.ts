@@ -143,7 +143,9 @@ describe("a suggestion", () => {
     ["a column", `${head},Test,Cyl,Result,Units`, [`${at},Dry,1,1200,kPa`, `${at},Leak-down,1,92,%`], ["leak-sense"]],
     ["a column", `${head},Test,Cyl,Result,Units`, [`${at},Dry,1,95,psi`, `${at},Leak-down,1,12,%`], []],
     ["the test", `${head},Test,Cyl,Result`, [`${at},Dry psi,1,170`, `${at},Leak %,1,92`], ["leak-sense"]],
-  ])("where %s tells the per cent, of %s with %j asks %j", (_by, headings, cells, open) => {
+    ["a column", `${head},Test,Cyl,Loss,Units,Supply psi`, [`${at},Leak-down,1,4,psi,80`], ["leak-sense"]],
+    ["a column", `${head},Test,Cyl,Held,Units,Supply psi`, [`${at},Leak-down,1,76,psi,80`], []],
+  ])("where %s tells the unit, of %s with %j asks %j", (_by, headings, cells, open) => {
     expect(codes([headings, ...cells].join("\n"))).toEqual(open);
   });
 

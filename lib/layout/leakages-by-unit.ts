@@ -1,18 +1,23 @@
-import { filled } from "./column-content.ts";
 import { convertReading } from "./convert-cell.ts";
 import type { Layout, LayoutField, ReadingColumn } from "./layout.ts";
 import { measureIn } from "./trade-words.ts";
 import { valueUnitIn, valueUnitOf } from "./unit-words.ts";
 
+/** The cells of a column that are leakages, by the unit that they are in; pairs (`76/80`) and those without one left out. */
+export interface Leakages {
+  readonly percent: readonly string[];
+  readonly pressure: readonly string[];
+}
+
 /**
- * For each column the cells that are leakages in per cent, whatever tells it: the heading, the cell, another column of the
- * row or what holds for the whole file. They are the cells that rows of the contract have them from (`canonical-rows.ts`).
- * `texts`: the cells of each column, by row.
+ * The leakages of each column, whatever tells test and unit: the heading, the cell, another column of the row or what holds
+ * for the whole file, in the order in which rows of the contract have them (`canonical-rows.ts`). `texts`: the cells of each
+ * column, by row.
  */
-export function percentLeakages(
+export function leakagesByUnit(
   { columns, constants }: Pick<Layout, "columns" | "constants">,
   texts: readonly (readonly string[])[],
-): readonly (readonly string[])[] {
+): readonly Leakages[] {
   /** What the row of a reading tells of a field; merged cells stand in their first row alone. */
   const besideOf = (reading: ReadingColumn, field: LayoutField): readonly string[] => {
     const at = columns.findIndex(
@@ -31,21 +36,21 @@ export function percentLeakages(
       return above;
     });
   };
-  return columns.map((column, at) => {
-    if (column.is !== "reading") return [];
+  return columns.map((column, at): Leakages => {
+    const found = { percent: [] as string[], pressure: [] as string[] };
+    if (column.is !== "reading") return found;
     const tests = besideOf(column, "test");
     const units = besideOf(column, "value_unit");
-    const cells = texts[at] ?? [];
-    const inPercent = cells.filter((text, row) => {
+    for (const [row, text] of (texts[at] ?? []).entries()) {
       const test = tests[row] ?? "";
       const measure = column.measure ?? constants.test ?? measureIn(test);
-      if (measure !== "leak-down") return false;
-      const read = convertReading(text, measure, null);
-      if (read.is === "reading" && read.supply !== null) return false;
+      const read = convertReading(text, "leak-down", null);
+      if (measure !== "leak-down" || read.is === "blank" || (read.is === "reading" && read.supply !== null)) continue;
       const own = read.is === "reading" ? read.unit : null;
       const beside = constants.value_unit ?? units[row] ?? "";
-      return (own ?? column.unit ?? valueUnitOf(beside) ?? valueUnitIn(test)) === "%";
-    });
-    return filled(inPercent);
+      const unit = own ?? column.unit ?? valueUnitOf(beside) ?? valueUnitIn(test);
+      if (unit !== null) found[unit === "%" ? "percent" : "pressure"].push(text.trim());
+    }
+    return found;
   });
 }
