@@ -12,6 +12,8 @@ import { allIssues, type ImportDetail, type ImportFileRow } from "../db/imports.
 import { keptLayouts } from "../db/layouts.ts";
 import { readSettings } from "../db/settings.ts";
 import type { Store } from "../db/store.ts";
+import { fieldWordsOf } from "../lib/layout/column-words.ts";
+import { fieldsOfOneFile } from "../lib/layout/layout.ts";
 import type { ReadingChoice } from "../lib/schema/reading.ts";
 import { settingsSchema } from "../lib/schema/settings.ts";
 import { numberWords, sentenceWords } from "../lib/wording.ts";
@@ -67,7 +69,13 @@ async function sourcesOf(files: readonly string[], choice: ReadingChoice = {}): 
 /** The files with the layout that they are to be read by. */
 async function byLayout(store: Store, sources: readonly ImportSource[], name: string): Promise<ImportSource[]> {
   const layout = await layoutNamed(store, name);
-  if (layout !== null) return sources.map((source) => ({ ...source, layout, layoutName: name }));
+  if (layout !== null) {
+    for (const field of fieldsOfOneFile) {
+      const value = layout.constants[field];
+      if (value !== undefined) tell(`By the layout "${name}" the ${fieldWordsOf(field)} is "${value}" in all rows.`);
+    }
+    return sources.map((source) => ({ ...source, layout, layoutName: name }));
+  }
   const names = (await keptLayouts(store)).map((row) => row.name);
   throw new Refusal(`There is no layout "${name}"${orNearest(name, names)} borecast layout list names them.`);
 }

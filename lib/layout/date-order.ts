@@ -17,6 +17,8 @@ interface DateKind {
   readonly orders: readonly DateOrder[];
   /** Whether it makes a difference which of the orders holds. */
   readonly matters: boolean;
+  /** Whether the first figure can be nothing but a year: no day or month is 0 or above 31. */
+  readonly yearLeads: boolean;
   readonly example: string;
   /** Different cells, up to `mostDistinct`. */
   readonly distinct: Set<string>;
@@ -43,6 +45,12 @@ function styleOf(text: string): Style {
   return { signs: `${sign} ${c.length} ${parts?.time === "" ? "" : "time"}`, padding };
 }
 
+/** Whether the figure that is written first is a year by its size, as `98` and `00` are. */
+function yearLeadsIn(text: string): boolean {
+  const figure = Number(/\d+/.exec(text)?.[0]);
+  return figure === 0 || figure > 31;
+}
+
 /** A string of its own: a cell cut from a block of the file would hold all of that in memory. */
 export const ownText = (text: string): string => JSON.parse(JSON.stringify(text)) as string;
 
@@ -57,10 +65,12 @@ export function addDate(evidence: DateEvidence, text: string): void {
   const orders = [...read.dates.keys()];
   const style = styleOf(text);
   const matters = new Set(read.dates.values()).size > 1;
-  const key = [style.signs, style.padding, matters, ...orders].join(" ");
+  const yearLeads = yearLeadsIn(text);
+  const key = [style.signs, style.padding, matters, yearLeads, ...orders].join(" ");
   let kind = evidence.kinds.get(key);
   if (kind === undefined) {
-    kind = { style, orders, matters, example: ownText(text.trim()), distinct: new Set(), latest: new Map() };
+    const example = ownText(text.trim());
+    kind = { style, orders, matters, yearLeads, example, distinct: new Set(), latest: new Map() };
     evidence.kinds.set(key, kind);
   }
   if (kind.distinct.size < mostDistinct) kind.distinct.add(ownText(text.trim()));
@@ -99,12 +109,24 @@ const sameStyle = (a: Style, b: Style) =>
 const countOf = (kinds: readonly DateKind[]) => kinds.reduce((sum, { distinct }) => sum + distinct.size, 0);
 
 /**
+ * Cells that are dates by the year first alone and may all the same be days that never were, as 31-11-25. Several that lie
+ * behind us are meant so.
+ */
+function doubtfulYears(kinds: readonly DateKind[], today: IsoDate | null): readonly DateKind[] {
+  const byYear = kinds.filter(({ orders, yearLeads }) => orders.join() === "year-first" && !yearLeads);
+  const isMeant = today !== null && byYear.every(({ latest }) => (latest.get("year-first") ?? "") <= today);
+  return isMeant && countOf(byYear) > 1 ? [] : byYear;
+}
+
+/**
  * The order of day, month and year: an order stays as long as each cell is a date by it. Only a cell that is no date by
- * any other is proof. That no date lies after `today` (null: not known) is none, for dates are mistyped and due dates
- * written down; it makes an answer likely. Nothing is taken from which order is the more usual.
+ * any other is proof, and a day that never was is none. Neither is that no date lies after `today` (null: not known), for
+ * dates are mistyped and due dates written down; it makes an answer likely. Nothing is taken from which order is the more
+ * usual.
  */
 export function findDateOrder({ fixed, kinds }: DateEvidence, today: IsoDate | null): OrderFound {
-  const all = [...kinds.values()];
+  const doubtful = doubtfulYears([...kinds.values()], today);
+  const all = [...kinds.values()].filter((kind) => !doubtful.includes(kind));
   const open = all.filter(({ orders, matters }) => matters && orders.length > 1);
   const telling = all.filter(({ orders, matters }) => !matters && orders.length === 1);
   let left: readonly DateOrder[] = ["day-first", "month-first", "year-first"];
@@ -115,14 +137,16 @@ export function findDateOrder({ fixed, kinds }: DateEvidence, today: IsoDate | n
     if (still.length < left.length && kind.orders.length === 1) narrowedBy = kind;
     left = still;
   }
-  const [first] = [...open, ...telling];
+  const [first] = [...open, ...telling, ...doubtful];
   const [order] = left;
   if (first === undefined || order === undefined) return { is: "no-matter" };
   if (fixed !== null) return { is: "turned", examples: [fixed, first.example] };
-  const [example] = open;
+  const [example] = [...open, ...(left.length > 1 ? doubtful : [])];
   if (left.length > 1) {
     if (example === undefined) return { is: "no-matter" };
-    const past = left.filter((one) => today === null || all.every(({ latest }) => (latest.get(one) ?? "") <= today));
+    const past = left.filter(
+      (one) => today === null || [...all, ...doubtful].every(({ latest }) => (latest.get(one) ?? "") <= today),
+    );
     const likely = past.length === 1 ? (past[0] ?? null) : null;
     return { is: "ambiguous", example: example.example, orders: left, likely, by: null };
   }

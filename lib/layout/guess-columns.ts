@@ -3,12 +3,14 @@ import type { MeterUnit } from "../schema/words.ts";
 import { contentFits, filled, meaningByContent, numbersBeginAgain } from "./column-content.ts";
 import { withoutDoubtfulCylinders } from "./doubtful-cylinders.ts";
 import type { FoundHeader } from "./find-header.ts";
+import { otherDates } from "./heading-families.ts";
 import type { LayoutColumn, LayoutField } from "./layout.ts";
 import { withLetters } from "./lettered-columns.ts";
 import { questionWords } from "./question-words.ts";
 import { type Heading, readHeading } from "./read-heading.ts";
 import type { Choice, ColumnGuess, Question, Sample, SuggestContext, Sureness } from "./suggestion.ts";
 import { isBareNoun, isLikeNumber, type Meaning } from "./synonyms.ts";
+import { type TitleField, titleFields } from "./title-fields.ts";
 import { wordsOf } from "./trade-words.ts";
 
 /** What each column of a foreign file is, by its heading and by what stands in it. */
@@ -17,6 +19,8 @@ import { wordsOf } from "./trade-words.ts";
 export interface Guess extends ColumnGuess {
   readonly heading: Heading;
   readonly texts: readonly string[];
+  /** Its heading says nothing of it; what stands below does. */
+  readonly byContent: boolean;
 }
 
 /** Headings of row numbers as well as of cylinders. */
@@ -62,18 +66,27 @@ const rowsNeed: ReadonlySet<Meaning> = new Set([
   "supply",
 ]);
 
+/** What a column without a known heading is by its content; null: it could be many things, or is told better elsewhere. */
+function meaningBelow(header: string, texts: readonly string[], title: readonly TitleField[]): Meaning | null {
+  const meaning = meaningByContent(texts);
+  if (meaning !== "test_date") return meaning;
+  const words = wordsOf(header);
+  const isOther = words.split(" ").some((word) => otherDates.has(word)) || /\bin(?:to)? service\b/.test(words);
+  return isOther || title.some(({ field }) => field === "test_date") ? null : meaning;
+}
+
 const examplesOf = (texts: readonly string[]) => [...new Set(filled(texts))].slice(0, 3);
 
 /** The one column of a file that is a first guess; `questions` gets what it leaves open. */
 function guessColumn(
   { header, index, texts }: { readonly header: string; readonly index: number; readonly texts: readonly string[] },
-  context: SuggestContext,
+  { context, title }: { readonly context: SuggestContext; readonly title: readonly TitleField[] },
   questions: Question[],
 ): Guess {
   const heading = readHeading(header);
   const ask = (question: Pick<Question, "code" | "words" | "needed"> & Partial<Question>) =>
     questions.push({ columns: [index], choices: [], likely: null, ...question });
-  const as = (is: LayoutColumn, sureness: Sureness, why: string): Guess => ({
+  const as = (is: LayoutColumn, sureness: Sureness, why: string, byContent = false): Guess => ({
     header,
     is,
     sureness,
@@ -81,13 +94,14 @@ function guessColumn(
     examples: examplesOf(texts),
     heading,
     texts,
+    byContent,
   });
   const ignored = (sureness: Sureness, why: string) => as({ header, is: "ignored" }, sureness, why);
   const isEmpty = filled(texts).length === 0;
   if (isEmpty && header.trim() === "") return ignored("sure", "The column is empty.");
 
   const byHeading = meaningOf(heading, header, texts, context);
-  const byContent = byHeading === null && !isEmpty ? meaningByContent(texts) : null;
+  const byContent = byHeading === null && !isEmpty ? meaningBelow(header, texts, title) : null;
   const meaning = byHeading ?? byContent;
   if (meaning === null) {
     if (isEmpty) return ignored("unknown", "The column is empty, and its heading is not known.");
@@ -112,7 +126,10 @@ function guessColumn(
         ? "By its heading."
         : `By its heading, read as "${heading.corrected}".`;
   if (meaning === "ignored") return ignored(sureness, "By its heading it holds nothing that is taken over.");
-  const { cylinder, measure, valueUnit: unit } = heading;
+  const { valueUnit: unit } = heading;
+  // Where the content makes it something else, the heading may have been put right to what it does not say.
+  const isMisread = byHeading === null && heading.corrected !== null;
+  const { cylinder, measure } = isMisread ? { cylinder: null, measure: null } : heading;
   if (heading.foreignUnit !== null && !ownUnits[meaning]?.test(heading.foreignUnit)) {
     ask({
       code: "foreign-unit",
@@ -136,6 +153,7 @@ function guessColumn(
     },
     sureness,
     why,
+    byHeading === null,
   );
 }
 
@@ -240,7 +258,7 @@ function carriedDown(guesses: readonly Guess[], rows: Sample["records"]): readon
 
 /** First guesses for all columns below a header, each by itself; what none of them tells is asked later. */
 export function guessColumns(
-  { headings }: FoundHeader,
+  { headings, title }: FoundHeader,
   rows: Sample["records"],
   context: SuggestContext,
 ): {
@@ -249,11 +267,12 @@ export function guessColumns(
   readonly meterUnits: ReadonlySet<MeterUnit>;
 } {
   const questions: Question[] = [];
+  const labelled = titleFields(title, () => false, context);
   const width = headings.length;
   const first = Array.from({ length: width }, (_, index) => {
     const texts = rows.map((row) => row[index] ?? "");
     const header = (headings[index] ?? "").slice(0, longestHeading);
-    return guessColumn({ header, index, texts }, context, questions);
+    return guessColumn({ header, index, texts }, { context, title: labelled }, questions);
   });
   const guesses = carriedDown(
     withoutDoubles(withoutDoubtfulCylinders(withLetters(first, headings, questions), questions), questions),

@@ -39,6 +39,12 @@ const doneWords = `tested inspected checked measured done performed recorded tak
 const occasions =
   `test testing inspection check checking measurement reading service svc job visit entry workshop`.split(/\s+/);
 
+/** Of dates that are none of a test: when it is due again, or what else became of the unit, the gauge or the paper. */
+export const otherDates: ReadonlySet<string> = new Set(
+  `due next expiry expires built build manufactured commissioned purchase purchased calibration calibrated printed
+  report reported`.split(/\s+/),
+);
+
 const testers = `gauge tester instrument tool kit device manometer`.split(/\s+/);
 const testSets = ["test kit", "test set", "test equipment", "test gauge", "leak tester", "leakdown tester"];
 
@@ -72,7 +78,7 @@ export const headingFamilies: Partial<Record<LayoutField | "value" | "ignored", 
   meter: [
     ...withEach([...meters, ...hourMeters], ["", "reading", "rdg", "at test", "at time of test", "in", "now"]),
     ...ahead(runs, ["hours", "hrs", "hr", "kms", "km", "miles", "mileage", "odometer", "odo"]),
-    ...withEach(["kms", "km", "miles", "hours", "hrs"], ["run", "done", "covered", "travelled", "traveled", "worked"]),
+    ...withEach(["kms", "km", "miles", "hours", "hrs"], ["run", "done", "covered", "travelled", "traveled"]),
     ...["hmr", "smr", "smu", "kmr", "tach time", "kilometrage", "odometer miles", "odo miles"],
     ...["km stand", "kilometerstand", "betriebsstunden", "stunden", "std", "bh", "zahlerstand", "zaehlerstand"],
   ],

@@ -1,5 +1,7 @@
+import { fieldWordsOf } from "./column-words.ts";
 import { joinHeaderRows } from "./header-key.ts";
-import type { DecimalSign, Layout, LayoutColumn } from "./layout.ts";
+import { type DecimalSign, fieldsOfOneFile, type Layout, type LayoutColumn } from "./layout.ts";
+import { leakagesByUnit } from "./leakages-by-unit.ts";
 import { locateColumns } from "./locate-columns.ts";
 import { questionWords } from "./question-words.ts";
 import { evidenceOf } from "./sample.ts";
@@ -55,14 +57,12 @@ const asked = { needed: true, choices: [], likely: null } as const;
 
 /** Leakages of a file that are no per cent lost, though by the layout they are. */
 function leakQuestions(layout: Layout, { places, rows }: Found): readonly Question[] {
-  const columns = layout.columns.flatMap((column, i) => {
-    const measure = column.is === "reading" ? (column.measure ?? layout.constants.test) : null;
-    return column.is === "reading" && measure === "leak-down" && column.unit === "%" ? [{ column, i }] : [];
-  });
-  const texts = columns.flatMap(({ i }) => rows.map((row) => row[places[i] as number] ?? ""));
-  const headers = columns.map(({ column }) => column.header);
-  const at = columns.map(({ i }) => i);
-  const example = texts.find((text) => /\d/.test(text))?.trim() ?? "";
+  const cells = places.map((place) => rows.map((row) => row[place] ?? ""));
+  const percents = leakagesByUnit(layout, cells).map(({ percent }) => percent);
+  const at = percents.flatMap((own, i) => (own.length > 0 ? [i] : []));
+  const headers = at.map((i) => layout.columns[i]?.header ?? "");
+  const texts = percents.flat();
+  const example = texts[0] ?? "";
   if (looksLikeShares(texts))
     return [{ ...asked, code: "share", words: questionWords.share(headers, example), columns: at }];
   return looksHeld(texts)
@@ -70,12 +70,23 @@ function leakQuestions(layout: Layout, { places, rows }: Found): readonly Questi
     : [];
 }
 
+const codeOf = { unit: "unit", test_date: "test-date", meter: "meter" } as const;
+
+/** What the layout says for the whole of a file: it was said of the file that it was kept for, so it is asked of each. */
+const ofOneFile = (name: string, { constants }: Layout): readonly Question[] =>
+  fieldsOfOneFile.flatMap((field): Question[] => {
+    const likely = constants[field];
+    if (likely === undefined) return [];
+    const words = questionWords.keptForFile(name, fieldWordsOf(field), likely);
+    return [{ ...asked, code: codeOf[field], words, columns: [], likely }];
+  });
+
 const withSign = (column: LayoutColumn, sign: DecimalSign): LayoutColumn =>
   column.is === "ignored" ? column : { ...column, decimalSign: sign };
 
 /**
  * Sets a kept layout against the cells of a file that has its header: the order of dates and the decimal signs must be
- * those of the layout, and leakages what it takes them for. What the layout does not say is taken from the file where its
+ * those of the layout, and leakages what it takes them for; a unit, date or meter of one file is asked for. What the layout does not say is taken from the file where its
  * cells prove it, as in a suggestion.
  */
 export function keptAgainstFile(
@@ -94,7 +105,7 @@ export function keptAgainstFile(
   });
   const titles = layout.title.map(({ label, field }) => ({ field, text: valueAfter(title, label) ?? "" }));
 
-  const questions: Question[] = [...leakQuestions(layout, found)];
+  const questions: Question[] = [...ofOneFile(name, layout), ...leakQuestions(layout, found)];
   let dateOrder = layout.dateOrder;
   const order = orderOf(columns, titles, today);
   const dateColumns = columns.flatMap(({ is, index }) =>

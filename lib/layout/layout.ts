@@ -18,6 +18,9 @@ const ofOneCylinder: readonly LayoutField[] = ["cylinder", "order", "first_strok
 export type FileField = Exclude<LayoutField, "cylinder" | "order" | "first_stroke" | "heard_at">;
 export const fileFields = layoutFields.filter((name): name is FileField => !ofOneCylinder.includes(name));
 
+/** What a person says for the whole of one file, and is seldom so in the next one of its headings. */
+export const fieldsOfOneFile = ["unit", "test_date", "meter"] as const satisfies readonly FileField[];
+
 export const dateOrders = ["day-first", "month-first", "year-first"] as const;
 export const decimalSigns = [".", ","] as const;
 

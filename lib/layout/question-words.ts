@@ -5,6 +5,8 @@ import { listWords, sentenceWords as sentence } from "../wording.ts";
 const longest = 60;
 const quote = (text: string) =>
   text.trim().length > longest ? `"${text.trim().slice(0, longest)}…"` : `"${text.trim()}"`;
+const named = (header: string, index: number) =>
+  header.trim() === "" ? `${index + 1} (without a heading)` : quote(header);
 const columns = (headers: readonly string[]) =>
   `${headers.length === 1 ? "the column" : "the columns"} ${listWords(headers.slice(0, 12).map(quote))}`;
 
@@ -14,6 +16,8 @@ export const questionWords = {
   unit: "No column tells the unit. Say which column does, or which unit all of the file is of.",
   testDate:
     "No column tells the date of the test. Say which column does, or on which day all tests of the file were made.",
+  dateByContent: (header: string, index: number) =>
+    `The column ${named(header, index)} holds dates, and its heading does not say of what. Say whether they are the dates of the tests.`,
   meter: "No column tells the meter reading. Say which column does, or give it for all of the file.",
   meterUnit: "Nothing says whether the meters count hours, kilometres or miles.",
   test: (headers: readonly string[]) =>
@@ -40,6 +44,8 @@ export const questionWords = {
     `By the kept layout ${quote(name)} ${held} comes first in dates. ${open}`,
   keptSign: (name: string, { held, by }: { readonly held: string; readonly by: string }) =>
     `By the kept layout ${quote(name)} the decimal sign is ${held === "." ? "the dot" : "the comma"}, but in this file ${by} has the other. Say which holds for it.`,
+  keptForFile: (name: string, field: string, value: string) =>
+    `By the kept layout ${quote(name)} the ${field} is ${quote(value)} for all of the file. It was said of an earlier file: say whether it holds for this one, or what does.`,
   keptLayouts: (names: readonly string[]) =>
     `The kept layouts ${listWords(names.map(quote))} are of these headings, and read them differently. Say which of them counts: borecast import with --layout and its name, or by saying below how the columns are read.`,
   datesContradict: (one: string, two: string) =>
@@ -69,5 +75,5 @@ export const questionWords = {
   engineModel: (header: string) =>
     `The column ${quote(header)} names engines that are not in the list of engine models, so it is left out.`,
   column: (header: string, index: number) =>
-    `What the column ${header.trim() === "" ? `${index + 1} (without a heading)` : quote(header)} holds is not known. It is left out unless you say what it is.`,
+    `What the column ${named(header, index)} holds is not known. It is left out unless you say what it is.`,
 } as const;

@@ -1,7 +1,8 @@
 import { filled } from "./column-content.ts";
 import { convertReading } from "./convert-cell.ts";
 import type { Guess } from "./guess-columns.ts";
-import type { ReadingColumn } from "./layout.ts";
+import type { Layout, ReadingColumn } from "./layout.ts";
+import { leakagesByUnit } from "./leakages-by-unit.ts";
 import { questionWords } from "./question-words.ts";
 import type { Question } from "./suggestion.ts";
 import { splitUnit, valueUnitOf } from "./unit-words.ts";
@@ -64,30 +65,37 @@ const isPressure = ({ is, texts }: ReadingGuess): boolean =>
       })
     : is.unit !== "%";
 
-/** `isLeakDown`: whether a reading column is of a leak-down test, by whatever tells it. */
+/** `constants`: what holds for the whole file. */
 export function settleLeakages(
   guesses: readonly Guess[],
-  isLeakDown: (guess: ReadingGuess) => boolean,
+  constants: Layout["constants"],
 ): { readonly guesses: readonly Guess[]; readonly questions: readonly Question[] } {
-  const leaks = guesses.flatMap((guess, index) =>
-    isReading(guess) && isLeakDown(guess) ? [{ index, guess, inPressure: isPressure(guess) }] : [],
+  const leakages = leakagesByUnit(
+    { columns: guesses.map(({ is }) => is), constants },
+    guesses.map(({ texts }) => texts),
   );
-  const inPercent = leaks.filter(({ guess }) => guess.is.unit === "%");
-  const textsOfPercent = inPercent.flatMap(({ guess }) => guess.texts);
+  const readings = guesses.flatMap((guess, index) => (isReading(guess) ? [{ index, guess }] : []));
+  const inPercent = readings.filter(
+    ({ index, guess }) => guess.is.unit === "%" || leakages[index]?.percent.length !== 0,
+  );
+  const textsOfPercent = leakages.flatMap(({ percent }) => percent);
   const shares = looksLikeShares(textsOfPercent) ? inPercent : [];
   const isHigh = looksHeld(textsOfPercent);
   const percentHeld = inPercent.filter(({ guess }) => isHigh || guess.heading.sense === "held");
   // A pressure beside `held`, or with its supply in the same cell and near it, is what was held; any other may be lost.
-  const pressureLost = leaks.filter(({ guess: { heading, texts }, inPressure }) => {
+  const pressureLost = readings.filter(({ index, guess }) => {
+    const { heading, texts } = guess;
+    // A row or the file that tells the pressure says no more than its heading does of what became of it.
+    if (heading.sense === "lost" && leakages[index]?.pressure.length !== 0) return true;
     const isHeld = holdsPairs(texts) ? heading.sense !== "lost" && pairsAreHeld(texts) : heading.sense === "held";
-    return inPressure && !isHeld;
+    return (guess.is.measure ?? constants.test) === "leak-down" && isPressure(guess) && !isHeld;
   });
 
   const questions: Question[] = [];
   const leftOut = new Map<number, string>();
   const ask = (
     code: "share" | "leak-sense",
-    columns: typeof leaks,
+    columns: typeof readings,
     { words, why, choice }: { readonly words: string; readonly why: string; readonly choice: string | null },
   ) => {
     if (columns.length === 0) return;
@@ -96,8 +104,8 @@ export function settleLeakages(
     questions.push({ code, words, needed: true, columns: columns.map(({ index }) => index), choices, likely: null });
     for (const { index } of columns) leftOut.set(index, why);
   };
-  const headers = (columns: typeof leaks) => columns.map(({ guess }) => guess.header);
-  const example = filled(textsOfPercent)[0] ?? "";
+  const headers = (columns: typeof readings) => columns.map(({ guess }) => guess.header);
+  const example = textsOfPercent[0] ?? "";
   const why = "It may be what was lost or what was held.";
   ask("share", shares, {
     words: questionWords.share(headers(shares), example),

@@ -137,7 +137,7 @@ export function settleReadings(
     });
   }
 
-  const leakages = settleLeakages(guesses, (guess) => measureAt(guess) === "leak-down");
+  const leakages = settleLeakages(guesses, constants);
   // What a column is comes before the unit that it is in.
   questions.unshift(...leakages.questions);
   const held = placesWhere(leakages.guesses, (guess) => {

@@ -131,6 +131,12 @@ export function suggestLayout(sample: Sample, context: SuggestContext, choice?: 
     asked.push({ code, words, needed: true, columns: [], choices: [], likely: null, ...more });
   if (!isTold("unit")) ask("unit", questionWords.unit);
   if (!isTold("test_date")) ask("test-date", questionWords.testDate);
+  for (const [index, { header: spelled, is, byContent }] of guesses.entries()) {
+    if (!byContent || is.is !== "field" || is.field !== "test_date") continue;
+    const choice = { value: String(index), words: spelled, becomes: { columns: [{ index, is }], constants: {} } };
+    const words = questionWords.dateByContent(spelled, index);
+    ask("test-date", words, { columns: [index], choices: [choice], likely: choice.value });
+  }
   if (!isTold("meter")) ask("meter", questionWords.meter);
   else if (meter.unit === null && !doubles.has("meter") && !meter.inCells && !isTold("meter_unit")) {
     const words = { h: "hours", km: "kilometres", mi: "miles" };

@@ -46,6 +46,19 @@ describe("borecast layout", () => {
     expect(taken.status).toBe(1);
   });
 
+  it("says what a layout tells for the whole of a file, and asks for it where the layout is not named", async () => {
+    const folder = folderWith({ "models.json": models, "sheet.csv": "Unit,Hours,Dry 1 psi\nQ-1,100,170\n" });
+    const answers = ["--answer", "test-date=2026-03-01"];
+    const json = await borecast(folder, ["layout", "suggest", "sheet.csv", ...answers, "--json"]);
+    writeFileSync(path.join(folder, "north.json"), json.output);
+    expect((await borecast(folder, ["layout", "save", "North", "north.json"])).status).toBe(0);
+    const waits = await borecast(folder, ["import", "sheet.csv", "--dry-run"]);
+    expect(waits.output).toMatch(/\nsheet\.csv +waits for an answer /);
+    expect(waits.errors).toContain('By the kept layout "North" the date of the test is "2026-03-01"');
+    const named = await borecast(folder, ["import", "models.json", "sheet.csv", "--dry-run", "--layout", "North"]);
+    expect(named.errors).toContain('By the layout "North" the date of the test is "2026-03-01" in all rows.\n');
+  });
+
   it("takes back what is not offered any more, and names the nearest of those that are", async () => {
     const folder = folderWith({
       ...files,

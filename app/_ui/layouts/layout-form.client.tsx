@@ -68,7 +68,7 @@ export function LayoutForm(props: {
       <LayoutName
         legend="Next time"
         label="Keep it by the name"
-        description="Files with these headings are then read so by themselves. Empty: for this file alone."
+        description="Files with these headings are then read so by themselves; a unit, date or meter given for the whole file is asked for again. Empty: for this file alone."
         name={name}
         problem={outcome.problems["name"]}
         onChange={setName}

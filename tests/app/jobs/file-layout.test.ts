@@ -132,6 +132,33 @@ describe("a file with columns of its own", () => {
     expect(told?.questions.map(({ code }) => code)).toEqual(codes);
   });
 
+  it("is asked for the unit, date and meter that were said of the file for which a layout was kept", async () => {
+    const store = await newStore();
+    const sheet = (leak: number) => source("sheet.csv", `Pot;Leak %\n1;${leak}\n2;${leak + 1}\n`);
+    const { told } = ofFile(await stageImport(store, [modelsFile, sheet(9)], act));
+    const said = { unit: "N-1", test_date: "2026-03-01", meter: "980" };
+    const layout = { ...told?.suggested, constants: { ...said, meter_unit: "h", engine_model: "petrol-4-a" } };
+    expect((await keepLayout(store, { name: "Yard sheet", layout }, act)).ok).toBe(true);
+    const { told: next } = ofFile(await stageImport(store, [modelsFile, sheet(11)], act));
+    expect(next).toMatchObject({ by: "kept", name: "Yard sheet", layout: null, suggested: { constants: said } });
+    expect(next?.questions).toMatchObject([
+      { code: "unit", needed: true, likely: "N-1" },
+      { code: "test-date", needed: true, likely: "2026-03-01" },
+      { code: "meter", needed: true, likely: "980" },
+    ]);
+    expect(next?.questions[1]?.words).toMatch(/"Yard sheet" the date of the test is "2026-03-01"/);
+  });
+
+  it("is asked what was held where its cells tell the per cent, though a layout is kept", async () => {
+    const store = await newStore();
+    const sheet = (cells: string) =>
+      source("sheet.csv", `Truck;Tested;Hours;Leak cyl 1\nN-1;2026-03-04;980;${cells}\n`);
+    const { told } = ofFile(await stageImport(store, [modelsFile, sheet("9 %")], act));
+    expect((await keepLayout(store, { name: "Yard sheet", layout: told?.suggested as Layout }, act)).ok).toBe(true);
+    const { told: next } = ofFile(await stageImport(store, [modelsFile, sheet("92 %")], act));
+    expect(next).toMatchObject({ by: "kept", layout: null, questions: [{ code: "leak-sense", needed: true }] });
+  });
+
   it("of which several layouts are kept is read by the one that fits, and asked where more do", async () => {
     const both = { "East yard": { dateOrder: "month-first" }, "North yard": { dateOrder: "day-first" } } as const;
     const open = await kept(both, "N-1;petrol-4-a;03/04/2026;980;1200;9\n");

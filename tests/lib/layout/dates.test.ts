@@ -123,6 +123,27 @@ describe("the order of a column of dates", () => {
     });
   });
 
+  it("is not year-first by a day that never was", () => {
+    const cells = ["11-03-25", "12-06-25", "13-09-25"];
+    for (const slip of ["31-11-25", "29-02-25"]) {
+      expect(findDateOrder([...cells, slip], "2026-03-01")).toMatchObject({
+        is: "ambiguous",
+        orders: ["day-first", "year-first"],
+        likely: "day-first",
+      });
+      expect(findDateOrder([slip], null)).toMatchObject({ is: "ambiguous", example: slip });
+    }
+    expect(findDateOrder(["31-11-25", "13-09-98"], null)).toMatchObject({ is: "found", order: "day-first" });
+  });
+
+  it.each([
+    [["98-03-11", "11-03-12"], null],
+    [["00-03-11", "11-03-12"], null],
+    [["31-11-25", "30-02-11", "25-03-12"], "2040-01-01"],
+  ])("is year-first by %j", (cells, today) => {
+    expect(findDateOrder(cells, today)).toMatchObject({ is: "found", order: "year-first" });
+  });
+
   it("is not told by one odd date among many", () => {
     const many = Array.from({ length: 12 }, (_, i) => `0${(i % 9) + 1}/0${((i * 5) % 9) + 1}/2025`);
     expect(findDateOrder([...many, "03/25/2026"], null)).toMatchObject({

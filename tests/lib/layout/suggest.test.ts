@@ -131,6 +131,55 @@ describe("a suggestion", () => {
     expect(codes(`${head},${headings}\n${at},${cells}`)).toEqual(open);
   });
 
+  const percentTitle = "Leak-down test\nAll readings in %";
+  it.each([
+    ["the title", `${percentTitle}\n${head},Cyl 1,Cyl 2`, [`${at},92,48`], ["leak-sense"]],
+    ["the title", `${percentTitle}\n${head},Cyl 1,Cyl 2`, [`${at},12,48`], []],
+    ["the title", `${percentTitle}\n${head},Cyl 1,Cyl 2`, [`${at},0.12,0.08`, `${at},0.1,0.3`], ["share"]],
+    ["the cells", `${head},Cyl 1 held,Cyl 2 held`, [`${at},12 %,10 %`], ["leak-sense"]],
+    ["the cells", `${head},Leak 1,Leak 2`, [`${at},92 %,90 %`], ["leak-sense"]],
+    ["the cells", `${head},Leak 1,Leak 2`, [`${at},12 %,10 %`], []],
+    ["a column", `${head},Test,Cyl,Held,Unit of value`, [`${at},Leak-down,1,12,%`], ["leak-sense"]],
+    ["a column", `${head},Test,Cyl,Result,Units`, [`${at},Dry,1,1200,kPa`, `${at},Leak-down,1,92,%`], ["leak-sense"]],
+    ["a column", `${head},Test,Cyl,Result,Units`, [`${at},Dry,1,95,psi`, `${at},Leak-down,1,12,%`], []],
+    ["the test", `${head},Test,Cyl,Result`, [`${at},Dry psi,1,170`, `${at},Leak %,1,92`], ["leak-sense"]],
+    ["a column", `${head},Test,Cyl,Loss,Units,Supply psi`, [`${at},Leak-down,1,4,psi,80`], ["leak-sense"]],
+    ["a column", `${head},Test,Cyl,Held,Units,Supply psi`, [`${at},Leak-down,1,76,psi,80`], []],
+  ])("where %s tells the unit, of %s with %j asks %j", (_by, headings, cells, open) => {
+    expect(codes([headings, ...cells].join("\n"))).toEqual(open);
+  });
+
+  it.each(["In service", "Built", "Next test due", "Calibration expires", "Report printed", "Purchased"])(
+    "takes no dates below %s for those of the tests",
+    (heading) => {
+      const { columns, questions } = suggest(`Unit,${heading},Hours,Dry 1 kPa\n${at},1200`);
+      expect(columns[1]?.is.is).toBe("ignored");
+      expect(questions.filter(({ needed }) => needed)).toMatchObject([{ code: "test-date", columns: [] }]);
+    },
+  );
+
+  it.each(["", "Seen", "Last test"])("asks whether dates below %j are those of the tests", (heading) => {
+    const { layout, questions } = suggest(`Unit,${heading},Hours,Dry 1 kPa\nV-1,25/03/2026,100,1200`);
+    expect(questions).toMatchObject([{ code: "test-date", needed: true, columns: [1], likely: "1" }]);
+    const [question] = questions;
+    if (layout === null || question === undefined) throw new Error("a question was expected");
+    expect(answered(layout, question, "1")).toMatchObject({
+      dateOrder: "day-first",
+      columns: [{}, { is: "field", field: "test_date", measure: null }, {}, {}],
+    });
+  });
+
+  it("takes the date that the title tells before a column whose heading says nothing of its dates", () => {
+    const { layout, questions } = suggest(`Date of test: 2026-05-01\nUnit,Seen,Hours,Dry 1 kPa\n${at},1200`);
+    expect(layout).toMatchObject({ title: [{ field: "test_date" }], columns: [{}, { is: "ignored" }, {}, {}] });
+    expect(questions.some(({ needed }) => needed)).toBe(false);
+    expect(codes(`Seen,${head},Dry 1 kPa\n2026-03-09,${at},1200`)).toEqual(["same-meaning"]);
+  });
+
+  it("does not take hours that were worked for a reading of the meter", () => {
+    expect(codes(`Unit,Date,Hours worked,Dry 1 kPa\n${at},1200`)).toContain("meter");
+  });
+
   it("leaves out what it asks for, and takes it once it is answered", () => {
     const { layout, questions } = suggest(`${head},Loss 1 psi\n${at},4`);
     const [question] = questions;
