@@ -1,7 +1,7 @@
 import { expect, it } from "vitest";
 import { putRight } from "@/app/_jobs/put-right.ts";
 import { stageImport } from "@/app/_jobs/stage-import.ts";
-import { importIssues } from "@/db/imports.ts";
+import { importIssues, listImports } from "@/db/imports.ts";
 import type { Store } from "@/db/store.ts";
 import { act, csv, history, modelsFile, newStore, source } from "./made-up-files.ts";
 
@@ -47,4 +47,23 @@ it("says why where there is no such cell", async () => {
   await expect(putRight(store, staged.id, { ...act, issue: 999_999, value: "x" })).rejects.toThrow(
     "This row is not there any more. Look at the import again.",
   );
+});
+
+it("leaves one import that waits where two windows put cells right at once", async () => {
+  const store = await newStore();
+  const broken = rows.map((row, i) => (i >= rows.length - 2 ? row.replace(/,[\d.]+,%/, ",1o,%") : row));
+  const staged = await stageImport(store, [modelsFile, source("a.csv", csv(broken))], act);
+  const issues = await refusedOf(store, staged.id);
+  expect(issues).toHaveLength(2);
+  const both = await Promise.allSettled(
+    issues.map(({ id }) => putRight(store, staged.id, { ...act, issue: id, value: "10" })),
+  );
+  const refused = both.filter((one) => one.status === "rejected");
+  expect(refused.map(({ reason }) => reason.message)).toEqual([
+    expect.stringMatching(/in another window.*Load the page again/),
+  ]);
+  const waiting = (await listImports(store)).filter(({ state }) => state === "staged");
+  expect(waiting.map(({ refusedRows }) => refusedRows)).toEqual([1]);
+  // What stands is what the first window sees.
+  expect(both.find((one) => one.status === "fulfilled")?.value.id).toBe(waiting[0]?.id);
 });
