@@ -30,10 +30,23 @@ export type CellCorrection = z.infer<typeof cellCorrectionSchema>;
 
 const wordKey = (text: string) => text.trim().toLowerCase();
 
-/** Whether a cell says what a correction is of: `041000` is 41000, `KPA` is kPa, and a time of day may follow a date. */
+const longestTold = 400;
+
+/** What an issue tells of a cell: its beginning alone, for a cell of a megabyte must not be kept with each of its row's. */
+export const toldOfCell = (cell: string): string =>
+  cell.length <= longestTold ? cell : `${cell.slice(0, longestTold)}…`;
+
+/** Whether a cell is the one whose beginning alone was told. */
+const beginsAsTold = (key: string, was: string): boolean =>
+  was.length > longestTold && was.endsWith("…") && key.startsWith(wordKey(was.slice(0, -1)));
+
+/**
+ * Whether a cell says what a correction is of: `041000` is 41000, `KPA` is kPa, and a time of day may follow a date. A long
+ * cell says it by what an issue told of it.
+ */
 export function cellHolds(cell: string, was: string): boolean {
   const key = wordKey(cell);
-  if (key === wordKey(was)) return true;
+  if (key === wordKey(was) || beginsAsTold(key, was)) return true;
   if (key === "" || was === "") return false;
   return Number(key) === Number(was) || key.startsWith(`${was}t`) || key.startsWith(`${was} `);
 }

@@ -37,6 +37,26 @@ it("judges the new cell like any other, and lets it be put right again", async (
   expect(right.refusedRows).toBe(0);
 });
 
+it("puts a cell right that is too long to be told whole, in files of the contract and in others", async () => {
+  const long = "x".repeat(600);
+  const own = (date: string, value: string) =>
+    `Unit,Date,Hours,Cyl 1 leak %\nN-1,2026-02-01,2900,9\nN-1,${date},3000,${value}\n`;
+  const cases = [
+    [csv(withCell(7, long)), "10.5"],
+    [own("2026-03-01", long), "10.5"],
+    [own(long, "10.5"), "2026-03-01"],
+  ] as const;
+  for (const [text, value] of cases) {
+    const store = await newStore();
+    const units = source("units.csv", "unit,engine_model,meter_unit\nN-1,petrol-4-a,h\n");
+    const staged = await stageImport(store, [modelsFile, units, source("a.csv", text)], act);
+    const [issue] = await refusedOf(store, staged.id);
+    expect(issue?.value?.length).toBeLessThan(500);
+    const after = await putRight(store, staged.id, { ...act, issue: issue?.id ?? 0, value });
+    expect(after.refusedRows).toBe(0);
+  }
+});
+
 it("says why where there is no such cell", async () => {
   const store = await newStore();
   const staged = await stageImport(store, [modelsFile, source("a.csv", "nothing,known\n1,2\n")], act);
