@@ -22,6 +22,7 @@ import {
 import { oddWords, proposalWords } from "./odd-words.ts";
 import type { ReconciledUnit } from "./reconcile-unit.ts";
 import { byPlace, byText, issueAt, placeOf, type RowPlace, withProposals } from "./unit-rows.ts";
+import type { WithdrawnBefore } from "./withdrawn-rows.ts";
 import { words } from "./words.ts";
 
 /** What is known of a unit beside the rows that come in. */
@@ -30,6 +31,8 @@ export interface OddnessBefore {
   readonly tests: readonly TestFact[];
   /** Its first day, as a list of units told it; null: never told. */
   readonly inServiceDate: IsoDate | null;
+  /** Left out: no test of it was withdrawn. */
+  readonly withdrawn?: WithdrawnBefore;
 }
 
 /** Nothing: of a unit that is new. */
