@@ -56,5 +56,5 @@ function beforeOf({ listed, tests: told, repairs, meterReadings, checks, judgeme
   for (const fact of meterReadings) add(fact, meterKey(fact), fact.meterReset);
   for (const fact of repairs) add(fact, repairKey(fact));
   for (const fact of checks) add(fact, checkKey(fact));
-  return { ...identityTold(listed, tests, null), isListed: listed !== null, meterReadings: readings };
+  return { ...identityTold(listed, tests, null), isListed: listed !== null, meterReadings: readings, judgements };
 }

@@ -1,5 +1,6 @@
 import type { JudgementFact, ReadingFact, TestFact } from "../schema/facts.ts";
 import type { RowIssue } from "../schema/intake.ts";
+import { withdrawnBy } from "../withdrawn.ts";
 import { measureWords } from "../wording.ts";
 import { judgementKey, testKey } from "./fact-keys.ts";
 import { oddWords } from "./odd-words.ts";
@@ -12,15 +13,26 @@ export interface WithdrawnBefore {
   readonly judgements: readonly JudgementFact[];
 }
 
+export type KnownJudgement = Omit<JudgementFact, "file">;
+
+/** The known judgements that no row takes the place of. */
+function leftOf<J extends KnownJudgement>(known: readonly J[], told: readonly JudgementFact[]): readonly J[] {
+  if (known.length === 0 || told.length === 0) return known;
+  const judged = new Set(told.map(judgementKey));
+  return known.filter((one) => !judged.has(judgementKey(one)));
+}
+
+/** What is withdrawn of one unit's tests once the rows are in, by them or before. */
+export const withdrawnWith = (told: readonly JudgementFact[], known: readonly KnownJudgement[]) =>
+  withdrawnBy([...leftOf(known, told), ...told]);
+
 /**
  * Rows under the name of a test that was withdrawn count nowhere. Where they repeat what is on file, as the file that told
  * it first does when it comes again, that is as it should be; where they say otherwise, they may well be a true test of
  * that day, and a warning tells what becomes of them and what to do.
  */
 export function rowsOfWithdrawn(rows: UnitRows, before: WithdrawnBefore): readonly RowIssue[] {
-  // A judgement among the rows takes the place of the one that is known.
-  const judged = new Set(rows.judgements.map(judgementKey));
-  const withdrawals = before.judgements.filter((one) => one.verdict === "withdrawn" && !judged.has(judgementKey(one)));
+  const withdrawals = leftOf(before.judgements, rows.judgements).filter(({ verdict }) => verdict === "withdrawn");
   if (withdrawals.length === 0) return [];
   const known = new Map(before.tests.map((test) => [testKey(test), test]));
   return rows.tests.flatMap((test) => {

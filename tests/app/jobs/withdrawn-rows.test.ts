@@ -74,3 +74,16 @@ describe("a true test under the name of a withdrawn one", () => {
     expect(await told(store, await stageImport(store, [source("a2.csv", csv(three))], act))).toEqual([]);
   });
 });
+
+describe("the file that told a withdrawn test first", () => {
+  it("comes again with new rows, which its meter does not refuse, nor does it look odd", async () => {
+    const store = await newStore();
+    const first = [...history("N-1"), ...history("N-2"), ...rowsAt("N-1", "2026-03-03", 90_000)];
+    await take(store, [modelsFile, source("a.csv", csv(first))]);
+    await toldAgain(store, (await testOf(store, named("N-1", "2026-03-03")))!.test, { unit: "N-2" });
+    const more = csv([...first, ...rowsAt("N-1", "2026-04-03", 3000)]);
+    const staged = await stageImport(store, [source("a.csv", more)], act);
+    expect(staged).toMatchObject({ newRows: 4, changedRows: 0, refusedRows: 0 });
+    expect(await told(store, staged)).toEqual([]);
+  });
+});
