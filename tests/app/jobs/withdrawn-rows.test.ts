@@ -1,6 +1,9 @@
 import { describe, expect, it } from "vitest";
+import { importErrorWords } from "@/app/_jobs/import-words.ts";
 import { recordFacts, testOf } from "@/app/_jobs/record-facts.ts";
 import { stageImport } from "@/app/_jobs/stage-import.ts";
+import { undoImport } from "@/app/_jobs/undo-import.ts";
+import { unitReport } from "@/db/assessments.ts";
 import { type ImportDetail, importIssues } from "@/db/imports.ts";
 import type { Store } from "@/db/store.ts";
 import type { JudgementFact, TestFact } from "@/lib/schema/facts.ts";
@@ -22,7 +25,8 @@ const withdraws = (unit: string, date: string, more: Partial<JudgementFact> = {}
 async function toldAgain(store: Store, test: TestFact, as: Partial<TestFact>, cylinder: number | null = null) {
   const reason = "told again as leak-down of 1 Mar 2026: wrong day";
   const judgements = [withdraws(test.unit, test.date, { cylinder, reason })];
-  await recordFacts(store, { title: "corrected", told: { tests: [{ ...test, ...as }], judgements } }, act);
+  const told = { tests: [{ ...test, ...as }], judgements };
+  return recordFacts(store, { title: `corrected to ${as.date}`, told }, act);
 }
 
 describe("a true test under the name of a withdrawn one", () => {
@@ -86,4 +90,20 @@ describe("the file that told a withdrawn test first", () => {
     expect(staged).toMatchObject({ newRows: 4, changedRows: 0, refusedRows: 0 });
     expect(await told(store, staged)).toEqual([]);
   });
+});
+
+it("the first of two corrections of a test is undone after the second, and says so", async () => {
+  const store = await newStore();
+  await take(store, [modelsFile, source("a.csv", csv(rowsAt("N-1", "2026-03-03", 4000)))]);
+  const testAt = async (date: string) => (await testOf(store, named("N-1", date)))!.test;
+  const first = await toldAgain(store, await testAt("2026-03-03"), { date: "2026-03-02" });
+  const second = await toldAgain(store, await testAt("2026-03-02"), { date: "2026-03-01" });
+  const outcome = await undoImport(store, first.import, act);
+  expect(!outcome.ok && importErrorWords(outcome.error)).toBe(
+    'A later import, "corrected to 2026-03-01", corrects what this one told. Undo that one first, or a test would count twice.',
+  );
+  const counting = async () => (await unitReport(store, "N-1"))?.tests.map(({ date }) => date);
+  expect(await counting()).toEqual(["2026-03-01"]);
+  for (const { import: id } of [second, first]) expect((await undoImport(store, id, act)).ok).toBe(true);
+  expect(await counting()).toEqual(["2026-03-03"]);
 });
