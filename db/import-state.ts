@@ -1,4 +1,4 @@
-import { and, asc, eq, isNull, ne, sql } from "drizzle-orm";
+import { and, asc, eq, isNull, ne, or, sql } from "drizzle-orm";
 import type { DepotSetup } from "../lib/schema/depot.ts";
 import type { Settings } from "../lib/schema/settings.ts";
 import type { WrittenLayout, WrittenNote } from "../lib/schema/written-house.ts";
@@ -202,9 +202,10 @@ export async function undoImport(store: Store, importId: string, { by, at }: Doe
 }
 
 /**
- * Cleans up after processes that were killed: discards imports whose rows never were complete and that no process reads
- * any more (where that cannot be told, those begun before `olderThan`), and deletes rows that can never become visible.
- * Gives the imports discarded. Imports that wait for a person stay.
+ * Cleans up after processes that were killed: discards imports whose rows never were complete, and those of forms, which
+ * nobody is asked about before they are committed, where no process is at them any more (where that cannot be told, those
+ * begun before `olderThan`), and deletes rows that can never become visible. Gives the imports discarded. Imports that wait
+ * for a person stay.
  */
 export async function sweepStaged(
   store: Store,
@@ -214,7 +215,7 @@ export async function sweepStaged(
   const unfinished = await store.q
     .select({ id: imports.id, at: imports.at, reader: imports.reader })
     .from(imports)
-    .where(eq(imports.state, "staging"))
+    .where(or(eq(imports.state, "staging"), and(eq(imports.state, "staged"), ne(imports.origin, "file"))))
     .orderBy(asc(imports.at));
   const abandoned = unfinished.filter(({ at: begun, reader }) => !(isRunning(reader) ?? begun >= olderThan));
   const discarded: string[] = [];
