@@ -1,8 +1,9 @@
-import { and, asc, eq, isNull, ne, sql } from "drizzle-orm";
+import { and, asc, eq, isNull, ne, or, sql } from "drizzle-orm";
 import type { DepotSetup } from "../lib/schema/depot.ts";
 import type { Settings } from "../lib/schema/settings.ts";
 import type { WrittenLayout, WrittenNote } from "../lib/schema/written-house.ts";
 import { recordActivityWith } from "./activity.ts";
+import { builtOn } from "./built-on.ts";
 import { finishStaging, type ImportCounts } from "./comparison.ts";
 import { changeDepotWith } from "./depots.ts";
 import type { ImportRow } from "./imports.ts";
@@ -21,6 +22,8 @@ export type ImportStateError =
   | { readonly code: "wrong-state"; readonly importId: string; readonly state: ImportState }
   /** Facts changed since its rows were judged, and one of them does not hold beside them: `row` says which and why. */
   | { readonly code: "no-longer-holds"; readonly importId: string; readonly row: string }
+  /** `later`, as its title or file tells it, corrects or withdraws what this one told, and has to be undone first. */
+  | { readonly code: "built-on"; readonly importId: string; readonly later: string }
   /** Facts changed since the comparison, and the counts with them: show them again, then commit again. */
   | { readonly code: "counts-changed"; readonly importId: string; readonly counts: ImportCounts };
 
@@ -181,13 +184,16 @@ export async function discardImport(store: Store, importId: string, { by, at }: 
 
 /**
  * Takes a committed import back, whole: what is visible is then as if it had never been. Corrections that a later
- * import made stand on their own, and so do rows that it repeated.
+ * import made stand on their own, and so do rows that it repeated; where a test that was told again under another name was
+ * corrected once more, the later correction goes first.
  */
 export async function undoImport(store: Store, importId: string, { by, at }: Doer): Promise<Outcome<null>> {
   const { imports } = store;
   return store.tx(async (q) => {
     const checked = await inState(store, q, importId, ["committed"]);
     if ("error" in checked) return { ok: false, error: checked.error };
+    const later = await builtOn(store, q, checked.row);
+    if (later !== null) return { ok: false, error: { code: "built-on", importId, later } };
     await nextFactsVersion(store, q);
     await q.update(imports).set({ state: "undone", undoneAt: at, undoneBy: by }).where(eq(imports.id, importId));
     await recordActivityWith(store, q, { at, by, action: "import-undone", about: importId, detail: null });
@@ -196,9 +202,10 @@ export async function undoImport(store: Store, importId: string, { by, at }: Doe
 }
 
 /**
- * Cleans up after processes that were killed: discards imports whose rows never were complete and that no process reads
- * any more (where that cannot be told, those begun before `olderThan`), and deletes rows that can never become visible.
- * Gives the imports discarded. Imports that wait for a person stay.
+ * Cleans up after processes that were killed: discards imports whose rows never were complete, and those of forms, which
+ * nobody is asked about before they are committed, where no process is at them any more (where that cannot be told, those
+ * begun before `olderThan`), and deletes rows that can never become visible. Gives the imports discarded. Imports that wait
+ * for a person stay.
  */
 export async function sweepStaged(
   store: Store,
@@ -208,7 +215,7 @@ export async function sweepStaged(
   const unfinished = await store.q
     .select({ id: imports.id, at: imports.at, reader: imports.reader })
     .from(imports)
-    .where(eq(imports.state, "staging"))
+    .where(or(eq(imports.state, "staging"), and(eq(imports.state, "staged"), ne(imports.origin, "file"))))
     .orderBy(asc(imports.at));
   const abandoned = unfinished.filter(({ at: begun, reader }) => !(isRunning(reader) ?? begun >= olderThan));
   const discarded: string[] = [];

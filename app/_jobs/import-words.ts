@@ -9,6 +9,8 @@ export function importErrorWords(error: ImportStateError): string {
       return "Other data came in meanwhile, and this import now counts differently. Look at its figures again, then commit it.";
     case "no-longer-holds":
       return `Other data came in meanwhile, and rows of this import do not hold beside it (${error.row}). Discard it and read its files again.`;
+    case "built-on":
+      return `A later import, "${error.later}", corrects what this one told. Undo that one first, or a test would count twice.`;
     case "wrong-state":
       return stateWords[error.state];
   }

@@ -14,8 +14,8 @@ import { stageImport } from "./stage-import.ts";
 /**
  * Reads the files of an import that waits once more, as before but for what is said of their names, and `more` beside
  * them. Gives the import
- * that comes of it; the first one is discarded once that is there. Throws a `JobError` where it does not wait any more or
- * its files were not kept.
+ * that comes of it; the first one is discarded once that is there. Throws a `JobError` where it does not wait any more, by
+ * the end of the reading at the latest, or its files were not kept; nothing comes of it then.
  */
 export async function readAgain(
   store: Store,
@@ -43,8 +43,13 @@ export async function readAgain(
   const columnsAsBefore = Object.fromEntries(before.files.flatMap((file) => chosenBefore(file)));
   const again = withLayouts(withChoices(sources, Object.fromEntries(read)), { ...columnsAsBefore, ...layouts });
   const after = await stageImport(store, [...again, ...more], act, control);
-  await discardImport(store, importId, act);
-  return after;
+  const given = await discardImport(store, importId, act);
+  if (given.ok) return after;
+  // Somebody else was quicker. Two imports of the same files would wait, each with half of what was put right.
+  await discardImport(store, after.id, act);
+  throw new JobError(
+    "This import was read again, committed or discarded in another window meanwhile, so nothing was kept of this. Load the page again.",
+  );
 }
 
 export interface ChosenLayout {

@@ -1,5 +1,6 @@
 import { allIssues, type ImportDetail, type ImportFileRow } from "../../db/imports.ts";
 import type { Store } from "../../db/store.ts";
+import { correctCells } from "../../lib/intake/correct-cells.ts";
 import { delimiterNamed, delimiterOf, firstLines, recordReader } from "../../lib/intake/records.ts";
 import { textBlocks } from "../../lib/intake/text-blocks.ts";
 import { layoutApplier } from "../../lib/layout/apply.ts";
@@ -13,8 +14,9 @@ type Row = readonly string[];
 
 /**
  * The refused rows of one file of an import as they were given, each with why in a column more, below the header and what
- * stands above it: to be mended and imported again. Cells of a layout that are blank because they say what stands above
- * them are filled in, for that may be missing here. Pieces of some rows; none where the file was not kept.
+ * stands above it: to be mended and imported again. What was put right in them by hand stays so. Cells of a layout that are
+ * blank because they say what stands above them are filled in, for that may be missing here. Pieces of some rows; none where
+ * the file was not kept.
  */
 export async function* refusedRows(
   store: Store,
@@ -33,7 +35,9 @@ export async function* refusedRows(
   const source = { ...kept, choice };
   const text = await readableText(source, await lookThrough(source));
   const layout = layoutOfRow(file)?.layout ?? null;
-  const applier = layout === null ? null : layoutApplier(layout);
+  const corrections = file.readAs?.corrections ?? [];
+  const applier = layout === null ? null : layoutApplier(layout, corrections);
+  const own = layout === null ? correctCells(corrections) : null;
   let records: ReturnType<typeof recordReader> | null = null;
   let isOpen = false;
   let width = 0;
@@ -50,8 +54,9 @@ export async function* refusedRows(
       const step = applier?.take(record, line) ?? null;
       const isHeader = step === null ? !isOpen : step.is === "opened";
       if (isHeader) {
-        width = record.length;
-        head = [...(step?.is === "opened" ? step.above : []), [...record, reasonHeading]];
+        const headings = own?.header(record) ?? record;
+        width = headings.length;
+        head = [...(step?.is === "opened" ? step.above : []), [...headings, reasonHeading]];
         // The first header always comes; one further down, with the title above it, only with a row of its own.
         if (!isOpen) rows.push(...head.splice(0));
         isOpen = true;
@@ -59,7 +64,7 @@ export async function* refusedRows(
       }
       const why = isOpen ? reasons.get(line) : undefined;
       if (why === undefined || step?.is === "title") continue;
-      const told = step?.is === "rows" ? step.record : record;
+      const told = step?.is === "rows" ? step.record : (own?.record(record, line) ?? record);
       // A row may end before its header does.
       const blanks = Array.from({ length: Math.max(0, width - told.length) }, () => "");
       rows.push(...head.splice(0), [...told, ...blanks, why.join("; ")]);

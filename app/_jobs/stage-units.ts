@@ -9,6 +9,7 @@ import { judgeUnit, type ModelsToJudge } from "../../lib/intake/judge-unit.ts";
 import { nothingBefore, oddnessOf, oddTests } from "../../lib/intake/odd-tests.ts";
 import { alikeUnits, withAlike } from "../../lib/intake/unit-names.ts";
 import type { UnitRows } from "../../lib/intake/unit-rows.ts";
+import { rowsOfWithdrawn } from "../../lib/intake/withdrawn-rows.ts";
 import type { TestFact, UnitFact } from "../../lib/schema/facts.ts";
 import type { RowIssue } from "../../lib/schema/intake.ts";
 import { knownBefore, knownTests } from "./known-before.ts";
@@ -60,6 +61,7 @@ export async function stageUnits(staging: StagingUnits, { onProgress, signal }: 
         const issues = withFirstDay(rows, judged, judged.issues, beside);
         await tell(repeats.pass(withAlike(rows, issues, alikeOf(rows.unit))));
         await tell(oddTests(oddnessOf(judged, beside, models.changed)));
+        if (beside.withdrawn !== undefined) await tell(rowsOfWithdrawn(accepted, beside.withdrawn));
         await batch.add(accepted, withChanges);
         const [fact] = accepted.units;
         if (known !== null && fact?.engineModel != null && fact.engineModel !== known.engineModel) {

@@ -60,7 +60,7 @@ export function factAssembler(known: KnownFleet): FactAssembler {
       );
       for (const rows of units) {
         const identity = known.units.get(rows.unit);
-        const before = identity === undefined ? null : { ...identity, meterReadings: [] };
+        const before = identity === undefined ? null : { ...identity, meterReadings: [], judgements: [] };
         const reconciled = reconcileUnit(rows, before, models);
         const { accepted } = reconciled;
         const told = withFirstDay(rows, reconciled, reconciled.issues, nothingBefore);

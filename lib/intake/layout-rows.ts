@@ -2,7 +2,7 @@ import { layoutApplier } from "../layout/apply.ts";
 import type { Layout } from "../layout/layout.ts";
 import { canonicalNames } from "../layout/types.ts";
 import type { RowIssue } from "../schema/intake.ts";
-import type { CellCorrection } from "../schema/reading.ts";
+import { type CellCorrection, toldOfCell } from "../schema/reading.ts";
 import type { FactSink, RowContext, TakeRow } from "./fact-sink.ts";
 import { fragments, longRows } from "./test-rows.ts";
 import { fileIssue, inColumn, layoutWords, rowIssue, words } from "./words.ts";
@@ -100,7 +100,7 @@ function asWritten(
   places: ReadonlyMap<string, { readonly index: number; readonly spelled: string }>,
 ): RowIssue {
   const place = [...places.values()].find(({ spelled }) => spelled === issue.column);
-  const written = place === undefined ? "" : (record[place.index] ?? "").trim();
+  const written = place === undefined ? "" : toldOfCell((record[place.index] ?? "").trim());
   return written === "" || written === issue.value ? issue : { ...issue, value: written };
 }
 

@@ -3,7 +3,6 @@ import type { EngineModel } from "../schema/engine-model.ts";
 import type { IsoDate, TestFact } from "../schema/facts.ts";
 import type { Proposal, RowIssue } from "../schema/intake.ts";
 import type { MeterUnit } from "../schema/words.ts";
-import { withdrawnBy } from "../withdrawn.ts";
 import { numberWords } from "../wording.ts";
 import { correctTest, reverseCylinders } from "./correct-cells.ts";
 import { testKey } from "./fact-keys.ts";
@@ -23,6 +22,7 @@ import {
 import { oddWords, proposalWords } from "./odd-words.ts";
 import type { ReconciledUnit } from "./reconcile-unit.ts";
 import { byPlace, byText, issueAt, placeOf, type RowPlace, withProposals } from "./unit-rows.ts";
+import { type WithdrawnBefore, withdrawnWith } from "./withdrawn-rows.ts";
 import { words } from "./words.ts";
 
 /** What is known of a unit beside the rows that come in. */
@@ -31,6 +31,8 @@ export interface OddnessBefore {
   readonly tests: readonly TestFact[];
   /** Its first day, as a list of units told it; null: never told. */
   readonly inServiceDate: IsoDate | null;
+  /** Left out: no test of it was withdrawn. */
+  readonly withdrawn?: WithdrawnBefore;
 }
 
 /** Nothing: of a unit that is new. */
@@ -51,7 +53,7 @@ export const oddnessOf = (
   models: ReadonlyMap<string, EngineModel>,
 ): TestsToLookAt => {
   // Beside what is told in its place, what was withdrawn would look like a repeat.
-  const { isWithdrawn } = withdrawnBy(accepted.judgements);
+  const { isWithdrawn } = withdrawnWith(accepted.judgements, before.withdrawn?.judgements ?? []);
   return {
     tests: accepted.tests.filter((test) => !isWithdrawn(test)),
     before: {

@@ -38,6 +38,8 @@ export const oddWords = {
     `the readings fit ${of(other)} far better when the cylinders are counted from the other end; taken, but check the order`,
   meterJump: (meter: string, other: Told, likely: string) =>
     `the meter ${meter} runs far ahead of ${of(other)}; ${likely} would fit; taken, but check its unit`,
+  withdrawn: (what: string, { judgedBy, reason }: { readonly judgedBy: string; readonly reason: string }) =>
+    `${what} was withdrawn by ${judgedBy} (${reason}), so what is said otherwise of it here counts nowhere; if it was measured all the same, give it as another attempt, or undo first what withdrew it`,
   unitLikeKnown: (unit: string, known: string) =>
     `the unit "${unit}" is new, but differs from the known unit "${known}" by a blank, a capital, a nought or the letter O alone; taken as a unit of its own, but check the number`,
   unitsAlike: (unit: string, other: string) =>

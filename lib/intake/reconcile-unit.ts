@@ -3,7 +3,6 @@ import type { ReadingFact, TestFact } from "../schema/facts.ts";
 import type { RowIssue } from "../schema/intake.ts";
 import type { MeterUnit } from "../schema/words.ts";
 import { toKpa } from "../units.ts";
-import { withdrawnBy } from "../withdrawn.ts";
 import { mergeEvents, mergeUnitFacts } from "./merge-facts.ts";
 import { mergeTests } from "./merge-tests.ts";
 import { type MeantInstead, meterOffers } from "./meter-offers.ts";
@@ -20,11 +19,13 @@ import {
   type UnitRows,
   withProposals,
 } from "./unit-rows.ts";
+import { type KnownJudgement, withdrawnWith } from "./withdrawn-rows.ts";
 import { words } from "./words.ts";
 
-/** What earlier imports hold of the unit: its identity, and every reading of its meter. */
+/** What earlier imports hold of the unit: its identity, every reading of its meter, and what persons made of its tests. */
 export interface UnitBefore extends KnownUnit {
   readonly meterReadings: readonly Omit<MeterRow, "known">[];
+  readonly judgements: readonly KnownJudgement[];
 }
 
 export interface ReconciledUnit {
@@ -104,7 +105,11 @@ export function reconcileUnit(
         hasCylinders(fact, fact.cylinder === null ? [] : [fact.cylinder], { model, column: "cylinder" }, issues),
       ),
     },
-    { meterReadings: before?.meterReadings ?? [], meterUnit: identity.meterUnit },
+    {
+      meterReadings: before?.meterReadings ?? [],
+      judgements: before?.judgements ?? [],
+      meterUnit: identity.meterUnit,
+    },
     issues,
   );
   const { engineModel, meterUnit } = identity;
@@ -192,7 +197,7 @@ interface FactRow extends MeterRow {
 /** The rows without those that make the meter run backwards; what a person withdrew tells nothing of the meter. */
 function inMeterOrder(
   rows: UnitRows,
-  unit: { readonly meterReadings: UnitBefore["meterReadings"]; readonly meterUnit: MeterUnit | null },
+  unit: Pick<UnitBefore, "meterReadings" | "judgements"> & { readonly meterUnit: MeterUnit | null },
   issues: RowIssue[],
 ): UnitRows {
   const meterRows: FactRow[] = unit.meterReadings.map((reading) => ({ ...reading, known: true, fact: null }));
@@ -200,7 +205,7 @@ function inMeterOrder(
     const { date, meter, file, line } = fact;
     if (meter !== null) meterRows.push({ date, meter, reset, known: false, file, line, fact: owner });
   };
-  const withdrawn = withdrawnBy(rows.judgements);
+  const withdrawn = withdrawnWith(rows.judgements, unit.judgements);
   for (const test of rows.tests) {
     if (withdrawn.isWithdrawn(test)) continue;
     const line = Math.min(...test.readings.map((reading) => reading.line));

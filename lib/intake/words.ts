@@ -3,7 +3,7 @@ import type { LayoutGap } from "../layout/layout.ts";
 import type { LayoutMismatch } from "../layout/types.ts";
 import type { CellFault, NumberRange } from "../schema/cells.ts";
 import type { RowIssue } from "../schema/intake.ts";
-import type { DelimiterName, Encoding } from "../schema/reading.ts";
+import { type DelimiterName, type Encoding, toldOfCell } from "../schema/reading.ts";
 import type { Column } from "../schema/rows.ts";
 import type { FileKind, MeterUnit, ValueUnit } from "../schema/words.ts";
 import { numberWords } from "../wording.ts";
@@ -28,7 +28,7 @@ export function rowIssue(
     file,
     line,
     column,
-    value: shortValue(at.value),
+    value: at.value === null ? null : toldOfCell(at.value),
     words: `${placeWords(line, column)}: ${why}`,
   };
 }
@@ -46,11 +46,6 @@ export function inColumn(issue: RowIssue, column: string): RowIssue {
 
 /** How a file tells that the meter was replaced. */
 export const meterResetInFile = "add a meter reading of the new meter with meter_reset = yes";
-
-const longestValue = 400;
-/** Kept with every issue: a cell of a megabyte must not be kept with each of its row's. */
-const shortValue = (value: string | null): string | null =>
-  value === null || value.length <= longestValue ? value : `${value.slice(0, longestValue)}…`;
 
 /** An issue of a file as a whole. */
 export function fileIssue(severity: Severity, code: string, at: { readonly file: string }, why: string): RowIssue {

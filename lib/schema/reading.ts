@@ -39,13 +39,24 @@ const nameColumns: ReadonlySet<string> = new Set(
 const isDay = /^\d{4}-\d{2}-\d{2}$/;
 const startsWithTime = /^[t ]+\d{1,2}:\d{2}/;
 
+const longestTold = 400;
+
+/** What an issue tells of a cell: its beginning alone, for a cell of a megabyte must not be kept with each of its row's. */
+export const toldOfCell = (cell: string): string =>
+  cell.length <= longestTold ? cell : `${cell.slice(0, longestTold)}…`;
+
+/** Whether a cell is the one whose beginning alone was told. */
+const beginsAsTold = (key: string, was: string): boolean =>
+  was.length > longestTold && was.endsWith("…") && key.startsWith(wordKey(was.slice(0, -1)));
+
 /**
  * Whether a cell of a column says what a correction is of: `041000` is 41000, `KPA` is kPa, and a time of day may follow a
- * date. A name is but itself.
+ * date. A name is but itself. A long cell says it by what an issue told of it.
  */
 export function cellHolds(column: string, cell: string, was: string): boolean {
-  if (nameColumns.has(columnKey(column))) return cell.trim() === was.trim();
   const [key, wanted] = [wordKey(cell), wordKey(was)];
+  if (beginsAsTold(key, was)) return true;
+  if (nameColumns.has(columnKey(column))) return cell.trim() === was.trim();
   if (key === wanted) return true;
   if (key === "" || wanted === "") return false;
   if (Number(key) === Number(wanted)) return true;

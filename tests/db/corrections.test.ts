@@ -63,3 +63,40 @@ it("a test that a form told under another name leads from one to the other; what
   await take(store, { tests: [test({ date: "2026-04-01" })], judgements: [withdrawn] });
   expect((await testHistories(store, ["V-1"])).get(testHistoryKey(known))?.at(-1)).toMatchObject({ toldAs: null });
 });
+
+it("told under another name is not undone while a later one corrects or withdraws what it told", async () => {
+  const withdrawal = (date: string, cylinder: number | null = null) =>
+    judgementFact({ unit: "V-1", date, test: known.test, cylinder, verdict: "withdrawn" });
+  const second = test({ date: "2026-03-02" });
+  const moved = test({ readings: [reading(3, 1190)] });
+  const renamed = { tests: [second], judgements: [withdrawal(known.date)], origin: "form" } as const;
+  const otherCylinder = { tests: [moved], judgements: [withdrawal(known.date, 2)], origin: "form" } as const;
+  const corrected = { ...second, readings: [reading(1, 1150)] };
+  const cases = [
+    // Another day once more, another figure, another meter, another cylinder.
+    [renamed, { tests: [test({ date: "2026-03-04" })], judgements: [withdrawal(second.date)], origin: "form" }, false],
+    [renamed, { tests: [corrected], origin: "form" }, false],
+    [renamed, { tests: [{ ...second, meter: 1001 }], origin: "correction" }, false],
+    [
+      renamed,
+      { tests: [{ ...second, readings: [reading(4, 1190)] }], judgements: [withdrawal(second.date, 2)] },
+      false,
+    ],
+    [otherCylinder, { tests: [test({ readings: [reading(3, 1100)] })], origin: "form" }, false],
+    // What tells of other readings, repeats, or adds, leaves nothing twice.
+    [otherCylinder, { tests: [test({ readings: [reading(1, 1100)] })], origin: "form" }, true],
+    [renamed, { tests: [second] }, true],
+    [{ tests: [second] }, { tests: [corrected] }, true],
+  ] as const;
+  for (const [place, [first, then, isUndone]] of cases.entries()) {
+    const store = await temporaryStore();
+    await take(store, { tests: [known] });
+    const [importId, later] = [await take(store, first), await take(store, then)];
+    const outcome = await undoImport(store, importId, { by, at });
+    expect(outcome.ok, `case ${place}`).toBe(isUndone);
+    if (outcome.ok) continue;
+    expect(outcome.error).toEqual({ code: "built-on", importId, later: "tests.csv" });
+    expect((await undoImport(store, later, { by, at })).ok).toBe(true);
+    expect((await undoImport(store, importId, { by, at })).ok).toBe(true);
+  }
+});

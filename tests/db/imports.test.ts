@@ -405,6 +405,22 @@ describe("a killed process", () => {
     expect((await listImports(store)).map(({ id }) => id).sort()).toEqual([own, other].sort());
   });
 
+  it("leaves no form that waits, for nobody is asked about it; one that is being sent, and files that wait, stay", async () => {
+    const store = await temporaryStore();
+    const ended = [hostname(), process.pid, "an earlier start of the same container"];
+    const staged = async (origin: "file" | "form" | "correction", unit: string) =>
+      (await stage(store, { tests: [test({ unit })], origin })).importId;
+    const [form, correction, file] = [
+      await staged("form", "V-1"),
+      await staged("correction", "V-2"),
+      await staged("file", "V-3"),
+    ];
+    for (const id of [form, correction, file]) await readBy(store, id, ended);
+    const sending = await staged("form", "V-4");
+    expect((await sweepStaged(store, before)).sort()).toEqual([form, correction].sort());
+    expect((await listImports(store)).map(({ id }) => id).sort()).toEqual([file, sending].sort());
+  });
+
   it("while deleting is finished off at the next start; what waits for a person is left alone", async () => {
     const store = await temporaryStore();
     const waiting = await stage(store, { tests: [test()] });

@@ -1,7 +1,7 @@
 import { expect, it } from "vitest";
 import { putRight } from "@/app/_jobs/put-right.ts";
 import { stageImport } from "@/app/_jobs/stage-import.ts";
-import { importIssues } from "@/db/imports.ts";
+import { importIssues, listImports } from "@/db/imports.ts";
 import type { Store } from "@/db/store.ts";
 import { act, csv, history, modelsFile, newStore, source } from "./made-up-files.ts";
 
@@ -37,6 +37,26 @@ it("judges the new cell like any other, and lets it be put right again", async (
   expect(right.refusedRows).toBe(0);
 });
 
+it("puts a cell right that is too long to be told whole, in files of the contract and in others", async () => {
+  const long = "x".repeat(600);
+  const own = (date: string, value: string) =>
+    `Unit,Date,Hours,Cyl 1 leak %\nN-1,2026-02-01,2900,9\nN-1,${date},3000,${value}\n`;
+  const cases = [
+    [csv(withCell(7, long)), "10.5"],
+    [own("2026-03-01", long), "10.5"],
+    [own(long, "10.5"), "2026-03-01"],
+  ] as const;
+  for (const [text, value] of cases) {
+    const store = await newStore();
+    const units = source("units.csv", "unit,engine_model,meter_unit\nN-1,petrol-4-a,h\n");
+    const staged = await stageImport(store, [modelsFile, units, source("a.csv", text)], act);
+    const [issue] = await refusedOf(store, staged.id);
+    expect(issue?.value?.length).toBeLessThan(500);
+    const after = await putRight(store, staged.id, { ...act, issue: issue?.id ?? 0, value });
+    expect(after.refusedRows).toBe(0);
+  }
+});
+
 it("says why where there is no such cell", async () => {
   const store = await newStore();
   const staged = await stageImport(store, [modelsFile, source("a.csv", "nothing,known\n1,2\n")], act);
@@ -47,4 +67,23 @@ it("says why where there is no such cell", async () => {
   await expect(putRight(store, staged.id, { ...act, issue: 999_999, value: "x" })).rejects.toThrow(
     "This row is not there any more. Look at the import again.",
   );
+});
+
+it("leaves one import that waits where two windows put cells right at once", async () => {
+  const store = await newStore();
+  const broken = rows.map((row, i) => (i >= rows.length - 2 ? row.replace(/,[\d.]+,%/, ",1o,%") : row));
+  const staged = await stageImport(store, [modelsFile, source("a.csv", csv(broken))], act);
+  const issues = await refusedOf(store, staged.id);
+  expect(issues).toHaveLength(2);
+  const both = await Promise.allSettled(
+    issues.map(({ id }) => putRight(store, staged.id, { ...act, issue: id, value: "10" })),
+  );
+  const refused = both.filter((one) => one.status === "rejected");
+  expect(refused.map(({ reason }) => reason.message)).toEqual([
+    expect.stringMatching(/in another window.*Load the page again/),
+  ]);
+  const waiting = (await listImports(store)).filter(({ state }) => state === "staged");
+  expect(waiting.map(({ refusedRows }) => refusedRows)).toEqual([1]);
+  // What stands is what the first window sees.
+  expect(both.find((one) => one.status === "fulfilled")?.value.id).toBe(waiting[0]?.id);
 });

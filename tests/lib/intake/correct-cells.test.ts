@@ -25,6 +25,20 @@ describe("a corrected cell", () => {
     ]);
   });
 
+  it("is known by its beginning where an issue tells no more of it", async () => {
+    const long = `  ${"x".repeat(600)}`;
+    const file = csvOf([goodRow, { ...goodRow, cylinder: "2", value: long }]);
+    const [issue] = (await readText(file)).issues;
+    expect(issue?.value?.length).toBeLessThan(500);
+    const told = issue?.value ?? "";
+    const { tests, issues } = await readText(file, { corrections: [at(3, "value", told, "12")] });
+    expect(issues).toEqual([]);
+    expect(tests.flatMap((test) => test.readings)).toHaveLength(2);
+    // Of another beginning it is another cell.
+    const other = [at(3, "value", told.replace("x", "y"), "12")];
+    expect((await readText(file, { corrections: other })).issues).toHaveLength(1);
+  });
+
   it("is left as it is where it holds something else", async () => {
     const corrections = [at(2, "meter", "9999", "1"), at(7, "meter", "4180", "1")];
     expect((await readText(rows, { corrections })).tests).toEqual((await readText(rows)).tests);

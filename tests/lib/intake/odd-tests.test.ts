@@ -260,7 +260,7 @@ describe("a test beside the others of its unit", () => {
     const rows = { ...noRows("V-1"), tests: (await readText(text)).tests };
     const { tests: standing } = await readText(csvOf(known.flat()));
     const meterReadings = standing.map(({ date, meter }) => ({ date, meter, reset: false, file: "known", line: 1 }));
-    const before = { engineModel: "four", meterUnit: "km", meterReadings } as const;
+    const before = { engineModel: "four", meterUnit: "km", meterReadings, judgements: [] } as const;
     const judged = reconcileUnit(rows, before, models);
     const issues = withFirstDay(rows, judged, judged.issues, { tests: standing, inServiceDate: "2024-01-02" });
     expect(issues).toHaveLength(4);

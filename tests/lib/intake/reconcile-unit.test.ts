@@ -37,7 +37,7 @@ async function reconcile(files: Files, before: UnitBefore | null = null) {
     readings: result.accepted.tests.flatMap((t) => t.readings.map((r) => [t.date, t.test, r.cylinder, r.value])),
   };
 }
-const before: UnitBefore = { engineModel: "four", meterUnit: "km", meterReadings: [] };
+const before: UnitBefore = { engineModel: "four", meterUnit: "km", meterReadings: [], judgements: [] };
 
 it("tells of every row of a unit, however many are refused", () => {
   const meterReadings = Array.from({ length: 200_000 }, (_, i) => ({
