@@ -36,7 +36,7 @@ assessment of the whole fleet.
   --horizon-years N     how far ahead to look; default 5
   --encoding NAME       read text files as utf-8, utf-16le, utf-16be or windows-1252; default: found out from each
   --delimiter NAME      read cells as parted by comma, semicolon, tab or bar; default: found out from each
-  --sheet NAME          read this sheet of workbooks; default: the first one that holds a cell
+  --sheet NAME          read this sheet of workbooks; default: the first one with known headings
   --json                print one JSON document instead of a table
 
 Exit status: 0 done; 1 done, but some rows were refused (standard error names each); 2 nothing was done.
@@ -60,7 +60,7 @@ settings, depot calendars, notes, layouts and the photos of repairs.
   --layout NAME     read the files, but for engine models, by this kept layout (borecast layout)
   --encoding NAME   read text files as utf-8, utf-16le, utf-16be or windows-1252; default: found out from each
   --delimiter NAME  read cells as parted by comma, semicolon, tab or bar; default: found out from each
-  --sheet NAME      read this sheet of workbooks; default: the first one that holds a cell
+  --sheet NAME      read this sheet of workbooks; default: the first one with known headings
 
 Exit status: 0 done; 1 done, but some rows were refused (standard error names each); 2 nothing was done.
 

@@ -9,7 +9,7 @@ export function ColumnHelp() {
   return (
     <Sheet
       title="What a file may hold"
-      note="The header row tells what a file is. Order and case of columns do not matter; others are passed over. Dates as 2026-06-30, decimal points as dots. Encoding and delimiter are found out; of a workbook, the first sheet that holds a cell is read."
+      note="The header row tells what a file is. Order and case of columns do not matter; others are passed over. Dates as 2026-06-30, decimal points as dots. Encoding and delimiter are found out; of a workbook, the first sheet with headings that are known is read."
       long
     >
       {fileKinds.map((kind) => (

@@ -1,4 +1,6 @@
+import { findHeader } from "../../layout/find-header.ts";
 import type { ReadAs } from "../../schema/reading.ts";
+import { kindByHeader } from "../header.ts";
 import { UnreadableFile } from "../text-blocks.ts";
 import { words } from "../words.ts";
 import type { Archive } from "./archive.ts";
@@ -17,8 +19,8 @@ export interface OpenSheet {
 }
 
 /**
- * Opens a sheet of an .xlsx workbook: the one named (letter case aside), else the first visible one that holds a cell, else
- * the first hidden one that does. Throws `UnreadableFile` where the archive is no workbook, is damaged or past a limit,
+ * Opens a sheet of an .xlsx workbook: the one named (letter case aside), else the first visible one with headings of a table
+ * we know, else the first visible one that holds a cell; hidden ones come last. Throws `UnreadableFile` where the archive is no workbook, is damaged or past a limit,
  * has no such sheet or no cell.
  */
 export async function openSheet(archive: Archive, name?: string): Promise<OpenSheet> {
@@ -30,7 +32,10 @@ export async function openSheet(archive: Archive, name?: string): Promise<OpenSh
     formats: styles === null ? [] : await cellFormats(archive, styles),
     days,
   };
-  const chosen = name === undefined ? await firstFilled(archive, sheets, context) : sheetNamed(sheets, name);
+  const unnamed = async () =>
+    (await firstKnown(archive, visible(sheets), context)) ?? (await firstKnown(archive, hidden(sheets), context));
+  const chosen = name === undefined ? await unnamed() : sheetNamed(sheets, name);
+  if (chosen === null) throw new UnreadableFile("workbook-empty");
   const { part } = chosen;
   let read = 0;
   async function* counted() {
@@ -49,6 +54,9 @@ export async function openSheet(archive: Archive, name?: string): Promise<OpenSh
   };
 }
 
+const visible = (sheets: readonly SheetPart[]) => sheets.filter((sheet) => !sheet.hidden);
+const hidden = (sheets: readonly SheetPart[]) => sheets.filter((sheet) => sheet.hidden);
+
 function sheetNamed(sheets: readonly SheetPart[], name: string): SheetPart {
   const folded = name.trim().toLowerCase();
   const found = sheets.find((s) => s.name === name) ?? sheets.find((s) => s.name.trim().toLowerCase() === folded);
@@ -56,9 +64,33 @@ function sheetNamed(sheets: readonly SheetPart[], name: string): SheetPart {
   return found;
 }
 
-async function firstFilled(archive: Archive, sheets: readonly SheetPart[], context: SheetContext): Promise<SheetPart> {
-  for (const sheet of [...sheets.filter((s) => !s.hidden), ...sheets.filter((s) => s.hidden)]) {
-    for await (const rows of sheetRows(archive.open(sheet.part), context)) if (rows.length > 0) return sheet;
+/** Rows and columns of a sheet in which headings are looked for. */
+const looked = { rows: 40, columns: 200 } as const;
+
+/** The first of the sheets that has headings of a table we know, else the first that holds a cell. */
+async function firstKnown(
+  archive: Archive,
+  sheets: readonly SheetPart[],
+  context: SheetContext,
+): Promise<SheetPart | null> {
+  let filled: SheetPart | null = null;
+  for (const sheet of sheets) {
+    const records = await firstRecords(archive, sheet, context);
+    if (records.length === 0) continue;
+    filled ??= sheet;
+    if (records.some((record) => kindByHeader(record) !== null) || findHeader(records) !== null) return sheet;
   }
-  throw new UnreadableFile("workbook-empty");
+  return filled;
+}
+
+async function firstRecords(archive: Archive, { part }: SheetPart, context: SheetContext): Promise<string[][]> {
+  const records: string[][] = [];
+  for await (const rows of sheetRows(archive.open(part), context)) {
+    for (const { cells } of rows) {
+      const width = Math.min(looked.columns, Math.max(0, ...cells.keys()));
+      records.push(Array.from({ length: width }, (_, i) => cells.get(i + 1) ?? ""));
+      if (records.length === looked.rows) return records;
+    }
+  }
+  return records;
 }

@@ -143,6 +143,18 @@ describe("the sheet", () => {
     const opened = await openSheet(archiveOf(several));
     expect(opened.sheet).toEqual({ sheet: "Results", sheets: ["Cover", "Lists", "Results", "Old"] });
   });
+  it("is the first visible one with headings that are known, whatever stands before it", async () => {
+    const notes = sheetOfTexts([["Read me first"], ["Ask the lead"]]);
+    const tests = sheetOfTexts([["Round of March"], ["Truck", "Date", "Hours", "Cyl 1 (psi)", "Cyl 2 (psi)"]]);
+    const units = sheetOfTexts([["unit", "engine_model", "meter_unit"]]);
+    const of = async (...sheets: readonly { readonly name: string; readonly xml: string; readonly state?: string }[]) =>
+      (await openSheet(archiveOf(bookParts({ sheets })))).sheet.sheet;
+    expect(await of({ name: "Notes", xml: notes }, { name: "Tests", xml: tests })).toBe("Tests");
+    expect(await of({ name: "Notes", xml: notes }, { name: "Units", xml: units }, { name: "T", xml: tests })).toBe(
+      "Units",
+    );
+    expect(await of({ name: "Notes", xml: notes }, { name: "T", xml: tests, state: "hidden" })).toBe("Notes");
+  });
   it("is the one named, whatever its letter case, hidden or not", async () => {
     expect(await textOf(several, "old")).toBe("old\n");
     expect(await textOf(several, "Lists")).toBe("hidden\n");
