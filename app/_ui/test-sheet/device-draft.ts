@@ -222,6 +222,24 @@ export const withoutReading = (draft: DeviceDraft, place: number): DeviceDraft =
   readings: draft.readings.filter((_, i) => i !== place),
 });
 
+/** Where a field of an earlier step than the last is put right, and how it is called in a sentence. */
+const earlierFields: Readonly<Record<string, { readonly step: Step; readonly label: string }>> = {
+  supply: { step: "set-up", label: "Supply" },
+  orificeMm: { step: "set-up", label: "Restrictor bore" },
+  crankingRpm: { step: "set-up", label: "Cranking speed" },
+  instrument: { step: "set-up", label: "Gauge or tester" },
+  testedBy: { step: "set-up", label: "Tested by" },
+  readings: { step: "cylinders", label: "Readings" },
+};
+export const earlierField = (name: string) => (Object.hasOwn(earlierFields, name) ? earlierFields[name] : undefined);
+
+/** What is wrong in the set-up, by its fields: it is asked as the step is left, where it can still be put right. */
+export function setUpProblems(draft: DeviceDraft, sign: DecimalSign): FieldProblems {
+  const read = sendable(draft, sign);
+  if (!("problems" in read)) return {};
+  return Object.fromEntries(Object.entries(read.problems).filter(([name]) => earlierField(name)?.step === "set-up"));
+}
+
 /** What the sheet sends, or what is missing, by its fields. */
 export function sendable(
   draft: DeviceDraft,
@@ -256,11 +274,10 @@ export function sendable(
     testedBy: fields.testedBy.trim() || null,
     remarks: fields.remarks.trim() || null,
   });
-  if (Object.keys(problems).length > 0) return { problems };
-  if (parsed.success) return { test: parsed.data };
-  return {
-    problems: Object.fromEntries(
-      parsed.error.issues.toReversed().map(({ path, message }) => [String(path[0]), `${message}.`]),
-    ),
-  };
+  if (parsed.success && Object.keys(problems).length === 0) return { test: parsed.data };
+  const unfit = (parsed.error?.issues ?? [])
+    .toReversed()
+    .map(({ path, message }) => [String(path[0]), `${message}.`] as const);
+  // What was said of a field in this page's own words goes before.
+  return { problems: { ...Object.fromEntries(unfit), ...problems } };
 }

@@ -3,11 +3,13 @@ import {
   atCylinder,
   type DeviceDraft,
   deviceDraftSchema,
+  earlierField,
   entryTyped,
   newDraft,
   notKept,
   notKeptWords,
   sendable,
+  setUpProblems,
   takesMore,
   termsOf,
   withoutReading,
@@ -149,5 +151,24 @@ describe("what is sent", () => {
   it("a bore that was written in by the page is read with its point by everybody", () => {
     expect(termsOf(filled({}, "leak-down"), ",").orificeMm).toBe(1.016);
     expect(sendable(filled({}, "leak-down"), ",")).toMatchObject({ test: { orificeMm: 1.016 } });
+  });
+
+  it("is asked about the set-up as that step is left, before there is a meter or a reading", () => {
+    const typed = (more: Partial<DeviceDraft["fields"]>) => ({ ...begun(), fields: { ...begun().fields, ...more } });
+    expect(setUpProblems(begun(), ".")).toEqual({});
+    expect(setUpProblems(typed({ crankingRpm: "2oo" }), ".")).toEqual({
+      crankingRpm: expect.stringContaining("Write a figure"),
+    });
+    const long = typed({ instrument: "x".repeat(500), testedBy: "y".repeat(500) });
+    expect(Object.keys(setUpProblems(long, ".")).sort()).toEqual(["instrument", "testedBy"]);
+    const bore = { ...begun("leak-down"), fields: { ...begun("leak-down").fields, orificeMm: "wide" } };
+    expect(Object.keys(setUpProblems(bore, "."))).toEqual(["orificeMm"]);
+  });
+
+  it("that is refused at the end names its field, and the step that it is put right in", () => {
+    const read = sendable(filled({ crankingRpm: "2oo", meter: "" }), ".");
+    const names = "problems" in read ? Object.keys(read.problems) : [];
+    expect(names.sort()).toEqual(["crankingRpm", "meter"]);
+    expect(names.map(earlierField)).toEqual([{ step: "set-up", label: "Cranking speed" }, undefined]);
   });
 });
