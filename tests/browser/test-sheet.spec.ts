@@ -203,6 +203,27 @@ test("a figure of the set-up that cannot be read is named as its step is left, a
   await page.getByRole("alert").getByRole("button", { name: "Throw away" }).click();
 });
 
+test("nobody goes on from the set-up while fuel and ignition are told as live", async ({ page }) => {
+  await begin(page, "Compression");
+  const fuel = question(page, "Fuel and ignition disabled");
+  const stop = page.getByRole("alert").filter({ hasText: "Stop." });
+  await fuel.getByRole("button", { name: "No" }).click();
+  await expect(stop).toContainText("Nobody cranks or turns an engine whose fuel and ignition are live.");
+  await button(page, "To the cylinders").click();
+  await expect(stop).toBeFocused();
+  await expect(stop).toContainText("answered with no");
+  await lookAt(page);
+  await fuel.getByRole("button", { name: "Yes" }).click();
+  await expect(stop).toHaveCount(0);
+  await fuel.getByRole("button", { name: "No" }).click();
+  await stop.getByRole("button", { name: "Leave it not confirmed" }).click();
+  await expect(fuel.getByRole("button", { name: "Yes" })).toBeFocused();
+  await button(page, "To the cylinders").click();
+  await expect(page.getByRole("heading", { name: "Compression: cylinders" })).toBeVisible();
+  await button(page, "Throw away").click();
+  await page.getByRole("alert").getByRole("button", { name: "Throw away" }).click();
+});
+
 test("two pages of one test say so, and neither takes from the other what it kept", async ({ page, context }) => {
   await begin(page, "Compression");
   await button(page, "To the cylinders").click();

@@ -1,7 +1,7 @@
 "use client";
 
 import { NativeSelect, TextInput } from "@mantine/core";
-import { type ReactNode, useId, useRef, useState } from "react";
+import { Fragment, type ReactNode, useId, useRef, useState } from "react";
 import { pressureUnits, type ValueUnit, valueUnits } from "../../../lib/schema/words.ts";
 import { setUpQuestions } from "../../../lib/test-entry/set-up.ts";
 import type { MeasureFacts, SheetFacts } from "../../../lib/test-entry/sheet-facts.ts";
@@ -10,7 +10,7 @@ import { useRefusedField } from "../asking/use-refused-field.client.ts";
 import { decimalSignOf } from "../figures.ts";
 import { useFormats } from "../formats.client.tsx";
 import { ChoiceButtons } from "./choice-buttons.client.tsx";
-import { type DeviceDraft, type FieldName, setUpProblems } from "./device-draft.ts";
+import { type DeviceDraft, type FieldName, leftUnconfirmed, setUpProblems } from "./device-draft.ts";
 import type { Change } from "./test-desk.client.tsx";
 
 const yesOrNo = [
@@ -71,20 +71,34 @@ export function SetUpStep(props: {
     >
       {props.cautions}
       <div className="choices">
-        {questions.map(({ id, asks, why }) => {
+        {questions.map((question) => {
+          const { id, asks, why, stop } = question;
           const told = draft.setUp[id];
+          const tell = (by: (d: DeviceDraft) => DeviceDraft) => {
+            setAnswer(null);
+            change(by);
+          };
           return (
-            <ChoiceButtons
-              key={id}
-              asks={asks}
-              why={why}
-              choices={yesOrNo}
-              chosen={told === null ? [] : [told ? "yes" : "no"]}
-              onPress={(choice) => {
-                const pressed = choice === "yes";
-                change((d) => ({ ...d, setUp: { ...d.setUp, [id]: d.setUp[id] === pressed ? null : pressed } }));
-              }}
-            />
+            <Fragment key={id}>
+              <ChoiceButtons
+                asks={asks}
+                why={why}
+                choices={yesOrNo}
+                chosen={told === null ? [] : [told ? "yes" : "no"]}
+                onPress={(choice) => {
+                  const pressed = choice === "yes";
+                  tell((d) => ({ ...d, setUp: { ...d.setUp, [id]: d.setUp[id] === pressed ? null : pressed } }));
+                }}
+              />
+              {stop !== undefined && told === false && (
+                <Stop
+                  asks={asks}
+                  stop={stop}
+                  problem={problems[id]}
+                  onLeft={() => tell((d) => leftUnconfirmed(d, question))}
+                />
+              )}
+            </Fragment>
           );
         })}
       </div>
@@ -137,6 +151,36 @@ export function SetUpStep(props: {
         </p>
       </div>
     </form>
+  );
+}
+
+/** Said loudly below an answer that may cost a hand. Reading aloud begins as it appears. */
+function Stop(props: {
+  readonly asks: string;
+  readonly stop: string;
+  /** Why the step could not be left; undefined: nobody tried. */
+  readonly problem: string | undefined;
+  readonly onLeft: () => void;
+}) {
+  const box = useRef<HTMLDivElement>(null);
+  return (
+    <div ref={box} className="caution stop" role="alert" tabIndex={-1} data-refused={props.problem !== undefined}>
+      <p>
+        <strong>Stop.</strong> {props.stop}
+      </p>
+      {props.problem !== undefined && <p className="field-problem">{props.problem}</p>}
+      <button
+        type="button"
+        className="tap"
+        onClick={() => {
+          // This button goes with the box: the keyboard goes back to the question above it.
+          box.current?.previousElementSibling?.querySelector("button")?.focus();
+          props.onLeft();
+        }}
+      >
+        Leave it not confirmed<span className="visually-hidden"> ({props.asks})</span>
+      </button>
+    </div>
   );
 }
 

@@ -5,6 +5,7 @@ import {
   deviceDraftSchema,
   earlierField,
   entryTyped,
+  leftUnconfirmed,
   newDraft,
   notKept,
   notKeptWords,
@@ -170,5 +171,34 @@ describe("what is sent", () => {
     const names = "problems" in read ? Object.keys(read.problems) : [];
     expect(names.sort()).toEqual(["crankingRpm", "meter"]);
     expect(names.map(earlierField)).toEqual([{ step: "set-up", label: "Cranking speed" }, undefined]);
+  });
+
+  it("is not begun with fuel, ignition or a free crankshaft told as live, but may be left not confirmed", () => {
+    const told = (test: "compression-dry" | "leak-down", more: Partial<DeviceDraft["setUp"]>) => {
+      const draft = begun(test);
+      return Object.keys(setUpProblems({ ...draft, setUp: { ...draft.setUp, ...more } }, "."));
+    };
+    expect(told("compression-dry", { fuelAndIgnitionOff: false })).toEqual(["fuelAndIgnitionOff"]);
+    expect(told("compression-dry", { fuelAndIgnitionOff: true, crankshaftHeld: false })).toEqual([]);
+    expect(told("leak-down", { fuelAndIgnitionOff: false, crankshaftHeld: false })).toEqual([
+      "fuelAndIgnitionOff",
+      "crankshaftHeld",
+    ]);
+    expect(told("leak-down", { fuelAndIgnitionOff: null, crankshaftHeld: null, warm: false })).toEqual([]);
+  });
+
+  it("keeps in its notes that an answer of no was left not confirmed, once, and cuts nobody's words for it", () => {
+    const question = { id: "fuelAndIgnitionOff", asks: "Fuel and ignition disabled" } as const;
+    const no = (remarks: string): DeviceDraft => {
+      const draft = filled({ remarks });
+      return { ...draft, setUp: { ...draft.setUp, fuelAndIgnitionOff: false } };
+    };
+    const left = leftUnconfirmed(no("Cold day."), question);
+    expect(left.setUp.fuelAndIgnitionOff).toBe(null);
+    expect(left.fields.remarks).toBe(
+      "Cold day. Fuel and ignition disabled: answered with no, then left not confirmed.",
+    );
+    expect(leftUnconfirmed(left, question).fields).toEqual(left.fields);
+    expect(leftUnconfirmed(no("x".repeat(1_000)), question).fields.remarks).toBe("x".repeat(1_000));
   });
 });
