@@ -8,6 +8,8 @@ export interface SetUpQuestion {
   readonly asks: string;
   /** What a slip here does to the readings, or to a hand. */
   readonly why: string;
+  /** What is said loudly where the answer is no: nobody goes on with it. Left out: only the readings suffer. */
+  readonly stop?: string;
 }
 
 const isDiesel = ({ fuel }: Pick<EngineModel, "fuel">): boolean => fuel === "diesel";
@@ -28,6 +30,7 @@ const fuelOff: SetUpQuestion = {
   id: "fuelAndIgnitionOff",
   asks: "Fuel and ignition disabled",
   why: "Else the engine may start or spray fuel while hands are on it.",
+  stop: "Nobody cranks or turns an engine whose fuel and ignition are live. Disable both as the maker’s manual says, then go on.",
 };
 
 function plugsOut(model: Pick<EngineModel, "fuel">): SetUpQuestion {
@@ -64,6 +67,7 @@ const leakDown: readonly SetUpQuestion[] = [
     id: "crankshaftHeld",
     asks: "Crankshaft held",
     why: "Test air can spin it, and a piston past top dead centre reads near 100 %.",
+    stop: "Nobody lets test air into an engine whose crankshaft is free: it can spin and take a hand along. Hold it as the maker’s manual says, then go on.",
   },
 ];
 
@@ -72,6 +76,10 @@ export function setUpQuestions(test: Measure, model: Pick<EngineModel, "fuel">):
   if (test === "leak-down") return [warm, fuelOff, ...leakDown];
   return [warm, fuelOff, plugsOut(model), ...(isDiesel(model) ? [] : [throttle]), battery];
 }
+
+/** The questions whose answer, as it stands, keeps everybody from going on. */
+export const stopsOf = (test: Measure, setUp: DraftSetUp): readonly SetUpQuestion[] =>
+  setUpQuestions(test, {}).filter(({ id, stop }) => stop !== undefined && setUp[id] === false);
 
 const withoutColumn = {
   "compression-dry": ["batterySupported", "fuelAndIgnitionOff"],

@@ -53,6 +53,22 @@ test("a refused cell of a workshop's own file is put right in its own column, an
   await expect(page.getByRole("button", { name: "Undo this import" })).toBeVisible(slowly);
 });
 
+test("one press reads all that was typed in the refused cells of any row", async ({ page }) => {
+  const rows = ["V-110;31.08.2026;250.010;12,5;1o;9;x", "V-110;01.09.2026;250.020;12,5;11;y;11"];
+  const buffer = Buffer.from([...text.split("\n").slice(0, 2), ...rows, ""].join("\n"));
+  await page.goto("/import");
+  await main(page).locator("input[type=file]").setInputFiles({ name: "bay-2.csv", mimeType: "text/csv", buffer });
+  await page.waitForURL(/\/import\/[\w-]+$/, slowly);
+  const refused = page.getByRole("region", { name: /^Refused/ });
+  for (const fold of await refused.getByText("Put it right here").all()) await fold.click();
+  await refused.getByLabel("Line 3, Loss 2 %").fill("10,5");
+  await refused.getByLabel("Line 3, Loss 4 %").fill("10");
+  await refused.getByLabel("Line 4, Loss 3 %").fill("9,5");
+  await refused.getByRole("button", { name: "Read it so" }).first().click();
+  await expect(refused).toHaveCount(0, slowly);
+  await expect(finding(page)).toContainText("Eight new rows");
+});
+
 test("the layout is listed with what it recognises and its use, and is found", async ({ page }) => {
   await page.goto("/import");
   await page.getByRole("link", { name: "Layouts that are kept" }).click();

@@ -226,6 +226,52 @@ test("a test of another day, counted from the other end, is told again; the old 
   await expect.poll(values).toEqual(before);
 });
 
+test("the browser asks before something typed is lost, on records and corrections, and not once it is kept", async ({
+  page,
+}) => {
+  await giveName(page);
+  const asked: string[] = [];
+  page.on("dialog", (dialog) => {
+    asked.push(dialog.type());
+    return dialog.accept();
+  });
+  await page.goto("/units/V-109/record?what=repair");
+  const remarks = page.getByRole("textbox", { name: "Remarks" });
+  await remarks.click();
+  await page.reload();
+  expect(asked, "nothing was typed").toEqual([]);
+  // Browsers ask only where somebody used the page.
+  await remarks.click();
+  await remarks.fill("burnt");
+  await page.reload();
+  expect(asked).toEqual(["beforeunload"]);
+  await expect(remarks).toHaveValue("");
+
+  await page.goto("/units/V-109");
+  await page
+    .locator("#tests")
+    .getByRole("link", { name: /^Judge or correct/ })
+    .first()
+    .click();
+  const why = page.getByRole("region", { name: "Correct it" }).getByRole("textbox", { name: "Why" });
+  await why.click();
+  await why.fill("misread");
+  await page.reload();
+  expect(asked).toHaveLength(2);
+
+  await page.goto("/units/V-109/record?what=meter");
+  const meter = page.getByLabel("Meter, km");
+  await meter.click();
+  await meter.fill("400000");
+  await keep(page);
+  await kept(page);
+  const id = importKept(page);
+  await page.getByRole("heading").first().click();
+  await page.reload();
+  expect(asked, "what was typed is kept").toHaveLength(2);
+  await undoImport(page.request, id);
+});
+
 test("other evidence is kept, and a test is set aside, accepted, corrected, each with its history and undo", async ({
   page,
 }) => {

@@ -3,7 +3,7 @@
 import { type RefObject, useEffect } from "react";
 
 /**
- * Leads whoever asked to the first field that was not taken, else the keyboard would be nowhere. `answer`: what the asking
+ * Leads whoever asked to the first field or answer that was not taken, else the keyboard would be nowhere. `answer`: what the asking
  * came to; each new one is looked at once.
  */
 export function useRefusedField(
@@ -12,6 +12,6 @@ export function useRefusedField(
 ): void {
   useEffect(() => {
     if (answer === null || Object.keys(answer.problems).length === 0) return;
-    form.current?.querySelector<HTMLElement>("[aria-invalid=true]")?.focus();
+    form.current?.querySelector<HTMLElement>("[aria-invalid=true], [data-refused=true]")?.focus();
   }, [form, answer]);
 }

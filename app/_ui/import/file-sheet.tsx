@@ -1,6 +1,5 @@
 import type { ImportDetail, ImportFileRow } from "../../../db/imports.ts";
 import { layoutOfRow } from "../../_jobs/file-layout.ts";
-import { openQuestions } from "../../_jobs/open-questions.ts";
 import { AppLink } from "../app-link.client.tsx";
 import { CsvLink } from "../csv-link.tsx";
 import { columnsAddress, layoutAddress } from "../layouts/address.ts";
@@ -9,6 +8,7 @@ import { Sheet } from "../sheet.tsx";
 import { ScrollBox } from "../unit/scroll-box.tsx";
 import { viewerFormats } from "../viewer.ts";
 import { importAddress } from "./address.ts";
+import { askedOfFile, isEmptyFile } from "./asked-of-file.ts";
 import { kindsOfFile } from "./file-kinds.ts";
 import { countsInShort } from "./import-words.ts";
 import { ReadAgain } from "./read-again.client.tsx";
@@ -130,7 +130,7 @@ function ForeignColumns(props: {
 }) {
   const foreign = props.files.flatMap((file) => {
     const told = layoutOfRow(file);
-    return told === null ? [] : [{ file, told }];
+    return told === null || isEmptyFile(file) ? [] : [{ file, told }];
   });
   if (foreign.length === 0) return null;
   return (
@@ -176,20 +176,18 @@ function Original({
   );
 }
 
+function refusedWords(file: ImportFileRow): string {
+  if (isEmptyFile(file)) return "empty";
+  if (askedOfFile(file).length > 0) return "waits for an answer";
+  return file.kind === null ? "not readable" : ", refused as a whole";
+}
+
 function Kind({ file, again }: { readonly file: ImportFileRow; readonly again: readonly string[] }) {
   const isForeign = (layoutOfRow(file)?.layout ?? null) !== null;
   return (
     <>
       {file.kind !== null && (isForeign ? "Test results, in columns of their own" : kindsOfFile[file.kind].title)}
-      {file.refused && (
-        <strong className="refused">
-          {openQuestions(file).length > 0
-            ? "waits for an answer"
-            : file.kind === null
-              ? "not readable"
-              : ", refused as a whole"}
-        </strong>
-      )}
+      {file.refused && <strong className="refused">{refusedWords(file)}</strong>}
       {readAsWords(file.readAs) !== "" && <span className="second small"> ({readAsWords(file.readAs)})</span>}
       {again.includes(file.name) && <span className="second small"> (the very file was imported before)</span>}
     </>

@@ -1,6 +1,6 @@
 import type { ImportDetail, ImportIssueRow } from "../../../db/imports.ts";
 import { countWord, listWords, numberWords, sentenceWords } from "../../../lib/wording.ts";
-import { openQuestions } from "../../_jobs/open-questions.ts";
+import { askedOfFile, isEmptyFile } from "./asked-of-file.ts";
 
 /** What the Import pages say of an import. All pure: rows in, sentences out. */
 
@@ -27,11 +27,15 @@ export function countsInShort({ newRows, knownRows, changedRows, refusedRows, wa
 /** The finding of an import that waits: what committing it would do. */
 export function stagedFinding(detail: Counts & Pick<ImportDetail, "files">): string {
   const { newRows, knownRows, changedRows, refusedRows } = detail;
-  const asked = detail.files.map((file) => openQuestions(file).length).filter((count) => count > 0);
+  const asked = detail.files.map((file) => askedOfFile(file).length).filter((count) => count > 0);
   const waits = waitingWords(asked);
   if (asked.length > 0 && asked.length === detail.files.length)
     return `${detail.files.length === 1 ? waits.replace("One file", "The file") : waits} Nothing is read before.`;
   const unread = detail.files.filter((file) => file.refused).length - asked.length;
+  if (detail.files.length > 0 && detail.files.every(isEmptyFile))
+    return detail.files.length === 1
+      ? "The file is empty. Nothing is kept of it."
+      : `All ${filesInWords(unread)} are empty. Nothing is kept of them.`;
   if (unread > 0 && unread === detail.files.length) {
     return unread === 1
       ? "The file could not be read: the reason stands below. Nothing is kept of it."

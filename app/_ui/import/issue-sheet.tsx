@@ -3,7 +3,7 @@ import { CsvLink } from "../csv-link.tsx";
 import { Sheet } from "../sheet.tsx";
 import { groupIssues } from "./import-words.ts";
 import { ListPaging } from "./list-paging.tsx";
-import { PutRight } from "./put-right.client.tsx";
+import { PutRight, PuttingRight } from "./put-right.client.tsx";
 import { TakeProposal } from "./take-proposal.client.tsx";
 
 /** Rows of which something was said: refused, taken with a warning, or only mentioned. */
@@ -38,15 +38,17 @@ export function IssueSheet(props: {
         />
       }
     >
-      <ul className="issue-list" data-severity={severity}>
-        {groupIssues(props.issues, props.mayPutRight).map(({ id, file, says, offers, cells }) => (
-          <li key={id}>
-            <span className="issue-file">{file}</span> {says}
-            {props.canTake && offers.length > 0 && <TakeProposal importId={importId} offers={offers} />}
-            {props.canTake && cells.length > 0 && <PutRight importId={importId} cells={cells} />}
-          </li>
-        ))}
-      </ul>
+      <PuttingRight importId={importId}>
+        <ul className="issue-list" data-severity={severity}>
+          {groupIssues(props.issues, props.mayPutRight).map(({ id, file, says, offers, cells }) => (
+            <li key={id}>
+              <span className="issue-file">{file}</span> {says}
+              {props.canTake && offers.length > 0 && <TakeProposal importId={importId} offers={offers} />}
+              {props.canTake && cells.length > 0 && <PutRight cells={cells} />}
+            </li>
+          ))}
+        </ul>
+      </PuttingRight>
       <ListPaging label={title} of="reasons" page={props.page} total={total} addressOf={props.addressOf} />
     </Sheet>
   );

@@ -4,6 +4,7 @@ import { Button, NativeSelect } from "@mantine/core";
 import { useRouter } from "next/navigation";
 import { useState, useTransition } from "react";
 import { askServer } from "../ask-server.client.ts";
+import { useUnkept } from "../asking/use-unkept.client.ts";
 import { ErrorNote } from "../error-note.tsx";
 import { type GivenPhotos, PhotoPicker, type PhotosOf, sendPhotos } from "./photo-picker.client.tsx";
 import { takePhotoAway } from "./record-actions.ts";
@@ -13,6 +14,7 @@ export function AddPhotos({ repairs }: { readonly repairs: readonly (PhotosOf & 
   const router = useRouter();
   const [chosen, setChosen] = useState(0);
   const [photos, setPhotos] = useState<GivenPhotos>({ files: [], problem: null });
+  useUnkept(photos.files.length > 0);
   const [pending, startTransition] = useTransition();
   const { title: _title, ...repair } = repairs[chosen] ?? { unit: "", date: "", scope: "", cylinders: "", title: "" };
   return (

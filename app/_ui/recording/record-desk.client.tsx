@@ -6,6 +6,7 @@ import { type ReactNode, useRef, useState } from "react";
 import { AskedChangeView } from "../asking/asked-change.client.tsx";
 import { useAskedChange } from "../asking/use-asked-change.client.ts";
 import { useRefusedField } from "../asking/use-refused-field.client.ts";
+import { useUnkept } from "../asking/use-unkept.client.ts";
 import { NeedsScript } from "../needs-script.tsx";
 import { keptAtOnce } from "./address.ts";
 import { keepRecord, lookAtRecord } from "./record-actions.ts";
@@ -35,7 +36,10 @@ export function RecordDesk<F extends RecordFields>(props: {
   const router = useRouter();
   const form = useRef<HTMLFormElement>(null);
   const [typed, setTyped] = useState(props.blank);
+  const [kept, setKept] = useState(props.blank);
   const fields = { ...typed, ...props.given };
+  // What nobody types may come anew with the page, and is no loss.
+  useUnkept(JSON.stringify(fields) !== JSON.stringify({ ...kept, ...props.given }));
   const change = useAskedChange<{ readonly unit: string; readonly fields: F }>({
     look: lookAtRecord,
     save: keepRecord,
@@ -43,6 +47,7 @@ export function RecordDesk<F extends RecordFields>(props: {
     onSaved: async (result, asked) => {
       // What the job that keeps a record gives.
       const { import: importId } = result as { readonly import: string };
+      if (asked !== null) setKept(asked.fields);
       if (asked !== null && (await props.afterwards?.(asked.fields)) === false) return;
       const address = asked === null ? props.address : (props.keptAddress?.(asked.fields) ?? props.address);
       router.push(`${address}&kept=${importId}`);

@@ -5,6 +5,7 @@ import { useRouter } from "next/navigation";
 import { useState } from "react";
 import { causeLabel } from "../../../lib/cause/words.ts";
 import type { Cause } from "../../../lib/schema/words.ts";
+import { useUnkept } from "../asking/use-unkept.client.ts";
 import { recordAddress } from "./address.ts";
 import { findable, scopesToRecord } from "./choices.ts";
 import { type GivenPhotos, PhotoPicker, sendPhotos } from "./photo-picker.client.tsx";
@@ -44,6 +45,7 @@ export function RepairDesk(props: {
     remarks: "",
   };
   const [photos, setPhotos] = useState<GivenPhotos>({ files: [], problem: null });
+  useUnkept(photos.files.length > 0);
   const named = (fields: RepairFields) => {
     const chosen = all.filter((cylinder) => fields.cylinders[cylinder - 1] === true);
     const cylinders = chosen.length === all.length ? "all" : chosen.join("+");
@@ -56,7 +58,10 @@ export function RepairDesk(props: {
       address={recordAddress(unit, "repair")}
       afterwards={async (kept) => {
         const left = await sendPhotos(named(kept), photos.files);
-        if (left.problem === null) return true;
+        if (left.problem === null) {
+          setPhotos(left);
+          return true;
+        }
         const problem = `The repair is kept, but not all photos: ${left.problem} Add the rest below.`;
         setPhotos({ ...left, problem });
         router.refresh();

@@ -2,6 +2,7 @@ import { z } from "zod";
 import { type DraftSetUp, mostReadings, type TestDraft, testDraftSchema } from "../../../lib/schema/test-draft.ts";
 import type { PressureUnit } from "../../../lib/schema/words.ts";
 import type { Entry, EntryTerms } from "../../../lib/test-entry/entry.ts";
+import { type SetUpQuestion, stopsOf } from "../../../lib/test-entry/set-up.ts";
 import type { MeasureFacts, SheetFacts } from "../../../lib/test-entry/sheet-facts.ts";
 import type { FieldProblems } from "../asking/field-problems.ts";
 import { type DecimalSign, figureOf, figureProblem } from "../figures.ts";
@@ -135,6 +136,22 @@ export function newDraft(given: {
 export const entered = (draft: DeviceDraft, change: (draft: DeviceDraft) => DeviceDraft): DeviceDraft =>
   draft.sending === "no" ? change(draft) : draft;
 
+/**
+ * An answer of no taken back to "not confirmed", so that the test goes on; the notes of the test keep that it was given.
+ * The person's own words are never cut for it.
+ */
+export function leftUnconfirmed(draft: DeviceDraft, { id, asks }: Pick<SetUpQuestion, "id" | "asks">): DeviceDraft {
+  const note = `${asks}: answered with no, then left not confirmed.`;
+  const { remarks } = draft.fields;
+  const noted = remarks.includes(note) ? remarks : `${remarks} ${note}`.trim();
+  const fits = typed.safeParse(noted).success;
+  return {
+    ...draft,
+    fields: { ...draft.fields, remarks: fits ? noted : remarks },
+    setUp: { ...draft.setUp, [id]: null },
+  };
+}
+
 /** Back to entering, while no sending has begun. */
 export const takenUpAgain = (draft: DeviceDraft): DeviceDraft =>
   draft.sending === "waiting" ? { ...draft, sending: "no" } : draft;
@@ -155,6 +172,7 @@ export const termsOf = ({ test, valueUnit, fields }: DeviceDraft, sign: DecimalS
   orificeMm: test === "leak-down" ? figureIn(fields.orificeMm, boreSign) : null,
 });
 
+const answerAnew = "It was answered with no. Put it right at the engine and answer anew, or leave it not confirmed.";
 const notAFigure = "Write a figure, such as 1150 or 12.5.";
 
 function problemOf(text: string, sign: DecimalSign): string | null {
@@ -222,6 +240,26 @@ export const withoutReading = (draft: DeviceDraft, place: number): DeviceDraft =
   readings: draft.readings.filter((_, i) => i !== place),
 });
 
+/** Where a field of an earlier step than the last is put right, and how it is called in a sentence. */
+const earlierFields: Readonly<Record<string, { readonly step: Step; readonly label: string }>> = {
+  supply: { step: "set-up", label: "Supply" },
+  orificeMm: { step: "set-up", label: "Restrictor bore" },
+  crankingRpm: { step: "set-up", label: "Cranking speed" },
+  instrument: { step: "set-up", label: "Gauge or tester" },
+  testedBy: { step: "set-up", label: "Tested by" },
+  fuelAndIgnitionOff: { step: "set-up", label: "Fuel and ignition disabled" },
+  crankshaftHeld: { step: "set-up", label: "Crankshaft held" },
+  readings: { step: "cylinders", label: "Readings" },
+};
+export const earlierField = (name: string) => (Object.hasOwn(earlierFields, name) ? earlierFields[name] : undefined);
+
+/** What is wrong in the set-up, by its fields: it is asked as the step is left, where it can still be put right. */
+export function setUpProblems(draft: DeviceDraft, sign: DecimalSign): FieldProblems {
+  const read = sendable(draft, sign);
+  if (!("problems" in read)) return {};
+  return Object.fromEntries(Object.entries(read.problems).filter(([name]) => earlierField(name)?.step === "set-up"));
+}
+
 /** What the sheet sends, or what is missing, by its fields. */
 export function sendable(
   draft: DeviceDraft,
@@ -240,6 +278,7 @@ export function sendable(
   if (isLeakDown && draft.valueUnit !== "%" && fields.supply.trim() === "") {
     problems["supply"] = "A held pressure needs the supply that it was held of.";
   }
+  for (const { id } of stopsOf(draft.test, draft.setUp)) problems[id] = answerAnew;
   if (fields.date === "") problems["date"] = "Choose the day of the test.";
   if (draft.readings.length === 0) problems["readings"] = "No cylinder is measured yet.";
   const waiting = notKeptWords(draft);
@@ -256,11 +295,10 @@ export function sendable(
     testedBy: fields.testedBy.trim() || null,
     remarks: fields.remarks.trim() || null,
   });
-  if (Object.keys(problems).length > 0) return { problems };
-  if (parsed.success) return { test: parsed.data };
-  return {
-    problems: Object.fromEntries(
-      parsed.error.issues.toReversed().map(({ path, message }) => [String(path[0]), `${message}.`]),
-    ),
-  };
+  if (parsed.success && Object.keys(problems).length === 0) return { test: parsed.data };
+  const unfit = (parsed.error?.issues ?? [])
+    .toReversed()
+    .map(({ path, message }) => [String(path[0]), `${message}.`] as const);
+  // What was said of a field in this page's own words goes before.
+  return { problems: { ...Object.fromEntries(unfit), ...problems } };
 }

@@ -9,7 +9,7 @@ import { useRefusedField } from "../asking/use-refused-field.client.ts";
 import { ErrorNote } from "../error-note.tsx";
 import { decimalSignOf } from "../figures.ts";
 import { useFormats } from "../formats.client.tsx";
-import { type DeviceDraft, type FieldName, notKeptWords, sendable } from "./device-draft.ts";
+import { type DeviceDraft, earlierField, type FieldName, notKeptWords, type Step, sendable } from "./device-draft.ts";
 import { ReadingsList } from "./readings-list.client.tsx";
 import { TapFigure } from "./tap-figure.client.tsx";
 import type { Change } from "./test-desk.client.tsx";
@@ -22,6 +22,8 @@ export function EndStep(props: {
   readonly latest: string;
   readonly change: Change;
   readonly onBack: () => void;
+  /** Leads to an earlier step, where something is to be put right. */
+  readonly onRefused: (step: Step) => void;
   readonly onSend: () => void;
 }) {
   const { draft, facts, change } = props;
@@ -35,7 +37,7 @@ export function EndStep(props: {
     setAnswer(null);
     change((d) => ({ ...d, refusal: null, fields: { ...d.fields, [name]: value } }));
   };
-  const others = Object.entries(problems).filter(([name]) => !["meter", "date", "typing"].includes(name));
+  const others = Object.entries(problems).filter(([name]) => !["meter", "date", "remarks", "typing"].includes(name));
   // Said before anybody presses: a figure that is typed looks taken.
   const waiting = notKeptWords(draft);
   return (
@@ -55,7 +57,11 @@ export function EndStep(props: {
           happened={draft.refusal}
           kept="The test is on this device as you entered it."
           todo="Put it right here, or go back to the step it belongs to, and send it again."
-        />
+        >
+          <button type="button" className="tap" onClick={() => props.onRefused("set-up")}>
+            Back to the set-up
+          </button>
+        </ErrorNote>
       )}
       <div className="tap-fields">
         <TapFigure
@@ -79,6 +85,7 @@ export function EndStep(props: {
       <Textarea
         className="tap-field"
         label="Notes of the whole test"
+        error={problems["remarks"]}
         autosize
         minRows={2}
         maxLength={1000}
@@ -96,7 +103,7 @@ export function EndStep(props: {
       <ReadingsList draft={draft} />
       {waiting !== null && <ErrorNote happened={waiting} kept="What you typed is on this device." />}
       {others.map(([name, words]) => (
-        <ErrorNote key={name} happened={words} kept="The test is on this device as you entered it." />
+        <Elsewhere key={name} name={name} words={words} onRefused={props.onRefused} />
       ))}
       <div className="tap-foot">
         <button type="submit" className="tap" data-variant="filled">
@@ -107,6 +114,21 @@ export function EndStep(props: {
         </button>
       </div>
     </form>
+  );
+}
+
+/** What was refused in an earlier step, named, with the way to it. */
+function Elsewhere(props: { readonly name: string; readonly words: string; readonly onRefused: (step: Step) => void }) {
+  const field = earlierField(props.name);
+  const happened = field === undefined ? props.words : `${field.label}: ${props.words}`;
+  return (
+    <ErrorNote happened={happened} kept="The test is on this device as you entered it.">
+      {field !== undefined && (
+        <button type="button" className="tap" onClick={() => props.onRefused(field.step)}>
+          Put it right in the {field.step}
+        </button>
+      )}
+    </ErrorNote>
   );
 }
 

@@ -1,12 +1,16 @@
 "use client";
 
 import { NativeSelect, TextInput } from "@mantine/core";
-import { type ReactNode, useId } from "react";
+import { Fragment, type ReactNode, useId, useRef, useState } from "react";
 import { pressureUnits, type ValueUnit, valueUnits } from "../../../lib/schema/words.ts";
 import { setUpQuestions } from "../../../lib/test-entry/set-up.ts";
 import type { MeasureFacts, SheetFacts } from "../../../lib/test-entry/sheet-facts.ts";
+import type { FieldProblems } from "../asking/field-problems.ts";
+import { useRefusedField } from "../asking/use-refused-field.client.ts";
+import { decimalSignOf } from "../figures.ts";
+import { useFormats } from "../formats.client.tsx";
 import { ChoiceButtons } from "./choice-buttons.client.tsx";
-import type { DeviceDraft, FieldName } from "./device-draft.ts";
+import { type DeviceDraft, type FieldName, leftUnconfirmed, setUpProblems } from "./device-draft.ts";
 import type { Change } from "./test-desk.client.tsx";
 
 const yesOrNo = [
@@ -21,9 +25,17 @@ export function SetUpStep(props: {
   readonly of: MeasureFacts;
   readonly cautions: ReactNode;
   readonly change: Change;
+  /** The last step led here, for something is to be put right: it is marked at once. */
+  readonly isRefused: boolean;
   readonly onNext: () => void;
 }) {
   const { draft, facts, of, change } = props;
+  const sign = decimalSignOf(useFormats().preferences.numbers);
+  const read = () => ({ problems: setUpProblems(draft, sign) });
+  const [answer, setAnswer] = useState<{ readonly problems: FieldProblems } | null>(props.isRefused ? read : null);
+  const form = useRef<HTMLFormElement>(null);
+  useRefusedField(form, answer);
+  const problems = answer?.problems ?? {};
   const instruments = useId();
   const questions = setUpQuestions(draft.test, { fuel: facts.fuel ?? undefined });
   const skipped = questions.filter(({ id }) => draft.setUp[id] === null).length;
@@ -38,27 +50,55 @@ export function SetUpStep(props: {
       maxLength={200}
       {...(name === "instrument" ? { list: instruments } : {})}
       value={draft.fields[name]}
-      onChange={({ currentTarget: { value } }) => change((d) => ({ ...d, fields: { ...d.fields, [name]: value } }))}
+      error={problems[name]}
+      onChange={({ currentTarget: { value } }) => {
+        setAnswer(null);
+        change((d) => ({ ...d, fields: { ...d.fields, [name]: value } }));
+      }}
     />
   );
   return (
-    <>
+    <form
+      ref={form}
+      className="entry"
+      noValidate
+      onSubmit={(event) => {
+        event.preventDefault();
+        const now = read();
+        if (Object.keys(now.problems).length > 0) return setAnswer(now);
+        props.onNext();
+      }}
+    >
       {props.cautions}
       <div className="choices">
-        {questions.map(({ id, asks, why }) => {
+        {questions.map((question) => {
+          const { id, asks, why, stop } = question;
           const told = draft.setUp[id];
+          const tell = (by: (d: DeviceDraft) => DeviceDraft) => {
+            setAnswer(null);
+            change(by);
+          };
           return (
-            <ChoiceButtons
-              key={id}
-              asks={asks}
-              why={why}
-              choices={yesOrNo}
-              chosen={told === null ? [] : [told ? "yes" : "no"]}
-              onPress={(choice) => {
-                const pressed = choice === "yes";
-                change((d) => ({ ...d, setUp: { ...d.setUp, [id]: d.setUp[id] === pressed ? null : pressed } }));
-              }}
-            />
+            <Fragment key={id}>
+              <ChoiceButtons
+                asks={asks}
+                why={why}
+                choices={yesOrNo}
+                chosen={told === null ? [] : [told ? "yes" : "no"]}
+                onPress={(choice) => {
+                  const pressed = choice === "yes";
+                  tell((d) => ({ ...d, setUp: { ...d.setUp, [id]: d.setUp[id] === pressed ? null : pressed } }));
+                }}
+              />
+              {stop !== undefined && told === false && (
+                <Stop
+                  asks={asks}
+                  stop={stop}
+                  problem={problems[id]}
+                  onLeft={() => tell((d) => leftUnconfirmed(d, question))}
+                />
+              )}
+            </Fragment>
           );
         })}
       </div>
@@ -73,10 +113,11 @@ export function SetUpStep(props: {
           }))}
           value={draft.valueUnit}
           disabled={draft.readings.length > 0}
-          onChange={({ currentTarget: { value } }) =>
+          onChange={({ currentTarget: { value } }) => {
+            setAnswer(null);
             // The choices are units.
-            change((d) => ({ ...d, valueUnit: value as ValueUnit }))
-          }
+            change((d) => ({ ...d, valueUnit: value as ValueUnit }));
+          }}
         />
         {isLeakDown &&
           field(
@@ -102,14 +143,44 @@ export function SetUpStep(props: {
         <p className="second">The unit stays as it is: readings are kept in it. Take them away to change it.</p>
       )}
       <div className="tap-foot">
-        <button type="button" className="tap" data-variant="filled" onClick={props.onNext}>
+        <button type="submit" className="tap" data-variant="filled">
           To the cylinders
         </button>
         <p className="second" role="status">
           {skipped === 0 ? "All is answered." : `${skipped} not answered: recorded as not confirmed.`}
         </p>
       </div>
-    </>
+    </form>
+  );
+}
+
+/** Said loudly below an answer that may cost a hand. Reading aloud begins as it appears. */
+function Stop(props: {
+  readonly asks: string;
+  readonly stop: string;
+  /** Why the step could not be left; undefined: nobody tried. */
+  readonly problem: string | undefined;
+  readonly onLeft: () => void;
+}) {
+  const box = useRef<HTMLDivElement>(null);
+  return (
+    <div ref={box} className="caution stop" role="alert" tabIndex={-1} data-refused={props.problem !== undefined}>
+      <p>
+        <strong>Stop.</strong> {props.stop}
+      </p>
+      {props.problem !== undefined && <p className="field-problem">{props.problem}</p>}
+      <button
+        type="button"
+        className="tap"
+        onClick={() => {
+          // This button goes with the box: the keyboard goes back to the question above it.
+          box.current?.previousElementSibling?.querySelector("button")?.focus();
+          props.onLeft();
+        }}
+      >
+        Leave it not confirmed<span className="visually-hidden"> ({props.asks})</span>
+      </button>
+    </div>
   );
 }
 

@@ -38,6 +38,8 @@ export function TestDesk(props: {
   const sheets = useDeviceSheets();
   const { sendNow, isSending } = useSender();
   const [chosen, setChosen] = useState<string | null>(null);
+  /** The step that the end led back to, for something in it is to be put right. */
+  const [refusedIn, setRefusedIn] = useState<Step | null>(null);
   const [shown, setShown] = useState<string | null>(null);
   const heading = useRef<HTMLHeadingElement>(null);
 
@@ -59,7 +61,8 @@ export function TestDesk(props: {
   const change: Change = (by) => {
     if (draft !== undefined) changeDraft(draft.id, (now) => entered(now, by));
   };
-  const go = (step: Step) => {
+  const go = (step: Step, isRefused = false) => {
+    setRefusedIn(isRefused ? step : null);
     change((d) => ({ ...d, step }));
     // The step that was left is gone with what had the keyboard.
     heading.current?.focus();
@@ -109,13 +112,22 @@ export function TestDesk(props: {
             </p>
           </div>
           {draft.step === "set-up" && (
-            <SetUpStep {...{ draft, facts, of, cautions, change }} onNext={() => go("cylinders")} />
+            <SetUpStep
+              {...{ draft, facts, of, cautions, change }}
+              isRefused={refusedIn === "set-up"}
+              onNext={() => go("cylinders")}
+            />
           )}
           {draft.step === "cylinders" && (
             <CylindersStep {...{ draft, of, change }} onBack={() => go("set-up")} onNext={() => go("end")} />
           )}
           {draft.step === "end" && (
-            <EndStep {...{ draft, facts, latest, change }} onBack={() => go("cylinders")} onSend={send} />
+            <EndStep
+              {...{ draft, facts, latest, change }}
+              onBack={() => go("cylinders")}
+              onRefused={(step) => go(step, true)}
+              onSend={send}
+            />
           )}
           <LeaveTest onLeave={() => setChosen("")} onDiscard={() => removeDraft(draft.id)} />
         </section>

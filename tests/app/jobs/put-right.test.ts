@@ -57,6 +57,23 @@ it("puts a cell right that is too long to be told whole, in files of the contrac
   }
 });
 
+it("reads several cells at once, of one row and of several files", async () => {
+  const store = await newStore();
+  const wrong = end.map((cell, i) => (i === 7 ? "1o.5" : i === 2 ? "2026-02-31" : cell)).join(",");
+  const files = [
+    modelsFile,
+    source("a.csv", csv(last(wrong))),
+    source("b.csv", csv(withCell(7, "x").map((row) => row.replace("N-1", "N-2")))),
+  ];
+  const staged = await stageImport(store, files, act);
+  const refused = await refusedOf(store, staged.id);
+  const saying: Readonly<Record<string, string>> = { "1o.5": "10.5", "2026-02-31": end[2] ?? "", x: "11" };
+  const [first, ...also] = refused.map(({ id, value }) => ({ issue: id, value: saying[value ?? ""] ?? "" }));
+  const after = await putRight(store, staged.id, { ...act, issue: 0, value: "", ...first, also });
+  expect(refused).toHaveLength(3);
+  expect(after.refusedRows).toBe(0);
+});
+
 it("says why where there is no such cell", async () => {
   const store = await newStore();
   const staged = await stageImport(store, [modelsFile, source("a.csv", "nothing,known\n1,2\n")], act);

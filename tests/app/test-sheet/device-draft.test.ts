@@ -3,11 +3,14 @@ import {
   atCylinder,
   type DeviceDraft,
   deviceDraftSchema,
+  earlierField,
   entryTyped,
+  leftUnconfirmed,
   newDraft,
   notKept,
   notKeptWords,
   sendable,
+  setUpProblems,
   takesMore,
   termsOf,
   withoutReading,
@@ -149,5 +152,53 @@ describe("what is sent", () => {
   it("a bore that was written in by the page is read with its point by everybody", () => {
     expect(termsOf(filled({}, "leak-down"), ",").orificeMm).toBe(1.016);
     expect(sendable(filled({}, "leak-down"), ",")).toMatchObject({ test: { orificeMm: 1.016 } });
+  });
+
+  it("is asked about the set-up as that step is left, before there is a meter or a reading", () => {
+    const typed = (more: Partial<DeviceDraft["fields"]>) => ({ ...begun(), fields: { ...begun().fields, ...more } });
+    expect(setUpProblems(begun(), ".")).toEqual({});
+    expect(setUpProblems(typed({ crankingRpm: "2oo" }), ".")).toEqual({
+      crankingRpm: expect.stringContaining("Write a figure"),
+    });
+    const long = typed({ instrument: "x".repeat(500), testedBy: "y".repeat(500) });
+    expect(Object.keys(setUpProblems(long, ".")).sort()).toEqual(["instrument", "testedBy"]);
+    const bore = { ...begun("leak-down"), fields: { ...begun("leak-down").fields, orificeMm: "wide" } };
+    expect(Object.keys(setUpProblems(bore, "."))).toEqual(["orificeMm"]);
+  });
+
+  it("that is refused at the end names its field, and the step that it is put right in", () => {
+    const read = sendable(filled({ crankingRpm: "2oo", meter: "" }), ".");
+    const names = "problems" in read ? Object.keys(read.problems) : [];
+    expect(names.sort()).toEqual(["crankingRpm", "meter"]);
+    expect(names.map(earlierField)).toEqual([{ step: "set-up", label: "Cranking speed" }, undefined]);
+  });
+
+  it("is not begun with fuel, ignition or a free crankshaft told as live, but may be left not confirmed", () => {
+    const told = (test: "compression-dry" | "leak-down", more: Partial<DeviceDraft["setUp"]>) => {
+      const draft = begun(test);
+      return Object.keys(setUpProblems({ ...draft, setUp: { ...draft.setUp, ...more } }, "."));
+    };
+    expect(told("compression-dry", { fuelAndIgnitionOff: false })).toEqual(["fuelAndIgnitionOff"]);
+    expect(told("compression-dry", { fuelAndIgnitionOff: true, crankshaftHeld: false })).toEqual([]);
+    expect(told("leak-down", { fuelAndIgnitionOff: false, crankshaftHeld: false })).toEqual([
+      "fuelAndIgnitionOff",
+      "crankshaftHeld",
+    ]);
+    expect(told("leak-down", { fuelAndIgnitionOff: null, crankshaftHeld: null, warm: false })).toEqual([]);
+  });
+
+  it("keeps in its notes that an answer of no was left not confirmed, once, and cuts nobody's words for it", () => {
+    const question = { id: "fuelAndIgnitionOff", asks: "Fuel and ignition disabled" } as const;
+    const no = (remarks: string): DeviceDraft => {
+      const draft = filled({ remarks });
+      return { ...draft, setUp: { ...draft.setUp, fuelAndIgnitionOff: false } };
+    };
+    const left = leftUnconfirmed(no("Cold day."), question);
+    expect(left.setUp.fuelAndIgnitionOff).toBe(null);
+    expect(left.fields.remarks).toBe(
+      "Cold day. Fuel and ignition disabled: answered with no, then left not confirmed.",
+    );
+    expect(leftUnconfirmed(left, question).fields).toEqual(left.fields);
+    expect(leftUnconfirmed(no("x".repeat(1_000)), question).fields.remarks).toBe("x".repeat(1_000));
   });
 });

@@ -3,6 +3,7 @@ import { notFound } from "next/navigation";
 import { layoutOfRow } from "@/app/_jobs/file-layout.ts";
 import { AppLink } from "@/app/_ui/app-link.client.tsx";
 import { importAddress } from "@/app/_ui/import/address.ts";
+import { isEmptyFile } from "@/app/_ui/import/asked-of-file.ts";
 import { HeadingsChooser } from "@/app/_ui/layouts/headings-chooser.client.tsx";
 import { LayoutForm } from "@/app/_ui/layouts/layout-form.client.tsx";
 import { columnsFinding } from "@/app/_ui/layouts/layout-words.ts";
@@ -35,6 +36,8 @@ export default async function ColumnsPage({ params, searchParams }: Props) {
   const told = file === undefined ? null : layoutOfRow(file);
   const layout = told?.layout ?? told?.suggested ?? null;
   if (detail === null || detail.state !== "staged" || file === undefined || told === null) notFound();
+  // It has no columns, and no row to choose as their headings.
+  if (isEmptyFile(file)) notFound();
   const open = told.questions.filter(({ needed }) => needed);
   const names = f.knowing([file.name]);
   return (

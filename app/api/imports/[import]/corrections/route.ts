@@ -3,7 +3,11 @@ import { longestText } from "../../../../../lib/schema/cells.ts";
 import { putRight } from "../../../../_jobs/put-right.ts";
 import { readingAnew } from "../../../_http/reading-anew.ts";
 
-const body = z.object({ issue: z.number().int().positive(), value: z.string().max(longestText) });
+/** More than anybody types before the file is read anew. */
+const mostCells = 10_000;
 
-/** Reads the cell of a refused row as something else. */
+const cell = z.object({ issue: z.number().int().positive(), value: z.string().max(longestText) });
+const body = cell.extend({ also: z.array(cell).max(mostCells).optional() });
+
+/** Reads the cell of a refused row as something else, and further such cells with it. */
 export const POST = readingAnew(body, putRight);
