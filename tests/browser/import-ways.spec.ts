@@ -161,3 +161,14 @@ test("a file over the limit of the settings is refused in a sentence, and nothin
   await page.getByRole("button", { name: "Discard" }).click();
   await page.waitForURL("**/import");
 });
+
+test("an empty file is refused as one, with no question that nobody could answer", async ({ page }) => {
+  await page.goto("/import");
+  await chooser(page).setInputFiles({ name: "nought.csv", mimeType: "text/csv", buffer: Buffer.alloc(0) });
+  await page.waitForURL(/\/import\/[\w-]+$/, slowly);
+  await expect(finding(page)).toHaveText("The file is empty. Nothing is kept of it.");
+  await expect(page.getByRole("region", { name: /^Refused/ })).toContainText("The file is empty.");
+  await expect(page.getByText("waits for an answer")).toHaveCount(0);
+  await expect(page.getByRole("link", { name: /columns/ })).toHaveCount(0);
+  await expectAccessible(page);
+});

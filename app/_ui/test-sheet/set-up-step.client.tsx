@@ -168,7 +168,11 @@ function Stop(props: {
       <p>
         <strong>Stop.</strong> {props.stop}
       </p>
-      {props.problem !== undefined && <p className="field-problem">{props.problem}</p>}
+      {props.problem !== undefined && (
+        <p>
+          <strong>{props.problem}</strong>
+        </p>
+      )}
       <button
         type="button"
         className="tap"
