@@ -1,5 +1,6 @@
 import type { ImportDetail, ImportFileRow } from "../../../db/imports.ts";
 import { layoutOfRow } from "../../_jobs/file-layout.ts";
+import { isEmptyFile, openQuestions } from "../../_jobs/open-questions.ts";
 import { AppLink } from "../app-link.client.tsx";
 import { CsvLink } from "../csv-link.tsx";
 import { columnsAddress, layoutAddress } from "../layouts/address.ts";
@@ -8,7 +9,6 @@ import { Sheet } from "../sheet.tsx";
 import { ScrollBox } from "../unit/scroll-box.tsx";
 import { viewerFormats } from "../viewer.ts";
 import { importAddress } from "./address.ts";
-import { askedOfFile, isEmptyFile } from "./asked-of-file.ts";
 import { kindsOfFile } from "./file-kinds.ts";
 import { countsInShort } from "./import-words.ts";
 import { ReadAgain } from "./read-again.client.tsx";
@@ -178,7 +178,7 @@ function Original({
 
 function refusedWords(file: ImportFileRow): string {
   if (isEmptyFile(file)) return "empty";
-  if (askedOfFile(file).length > 0) return "waits for an answer";
+  if (openQuestions(file).length > 0) return "waits for an answer";
   return file.kind === null ? "not readable" : ", refused as a whole";
 }
 

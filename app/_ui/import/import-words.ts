@@ -1,6 +1,6 @@
 import type { ImportDetail, ImportIssueRow } from "../../../db/imports.ts";
 import { countWord, listWords, numberWords, sentenceWords } from "../../../lib/wording.ts";
-import { askedOfFile, isEmptyFile } from "./asked-of-file.ts";
+import { isEmptyFile, openQuestions } from "../../_jobs/open-questions.ts";
 
 /** What the Import pages say of an import. All pure: rows in, sentences out. */
 
@@ -27,7 +27,7 @@ export function countsInShort({ newRows, knownRows, changedRows, refusedRows, wa
 /** The finding of an import that waits: what committing it would do. */
 export function stagedFinding(detail: Counts & Pick<ImportDetail, "files">): string {
   const { newRows, knownRows, changedRows, refusedRows } = detail;
-  const asked = detail.files.map((file) => askedOfFile(file).length).filter((count) => count > 0);
+  const asked = detail.files.map((file) => openQuestions(file).length).filter((count) => count > 0);
   const waits = waitingWords(asked);
   if (asked.length > 0 && asked.length === detail.files.length)
     return `${detail.files.length === 1 ? waits.replace("One file", "The file") : waits} Nothing is read before.`;

@@ -1,15 +1,15 @@
 import type { ImportDetail } from "../../../db/imports.ts";
+import { openQuestions } from "../../_jobs/open-questions.ts";
 import { AppLink } from "../app-link.client.tsx";
 import { columnsAddress } from "../layouts/address.ts";
 import { Sheet } from "../sheet.tsx";
 import { viewerFormats } from "../viewer.ts";
-import { askedOfFile } from "./asked-of-file.ts";
 
 /** What is asked of files that cannot be read before it is answered, and the way to answer it. */
 export async function WaitingSheet({ detail }: { readonly detail: ImportDetail }) {
   const f = (await viewerFormats()).knowing(detail.files.map((file) => file.name));
   const waiting = detail.files.flatMap((file) => {
-    const questions = askedOfFile(file);
+    const questions = openQuestions(file);
     return questions.length === 0 ? [] : [{ file, questions }];
   });
   if (waiting.length === 0) return null;

@@ -1,9 +1,9 @@
 import type { Metadata } from "next";
 import { notFound } from "next/navigation";
 import { layoutOfRow } from "@/app/_jobs/file-layout.ts";
+import { isEmptyFile } from "@/app/_jobs/open-questions.ts";
 import { AppLink } from "@/app/_ui/app-link.client.tsx";
 import { importAddress } from "@/app/_ui/import/address.ts";
-import { isEmptyFile } from "@/app/_ui/import/asked-of-file.ts";
 import { HeadingsChooser } from "@/app/_ui/layouts/headings-chooser.client.tsx";
 import { LayoutForm } from "@/app/_ui/layouts/layout-form.client.tsx";
 import { columnsFinding } from "@/app/_ui/layouts/layout-words.ts";
