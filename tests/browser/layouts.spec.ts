@@ -86,9 +86,9 @@ test("where no headings are found, a person chooses them and maps each column, a
   await expect(columns(page).getByRole("group", { name: "one way" })).toBeVisible(slowly);
   await expectAccessible(page);
   const readAs = (name: string) => columns(page).getByRole("group", { name, exact: true });
-  await readAs("Who").getByLabel("Read as").selectOption("unit");
-  await readAs("Far").getByLabel("Read as").selectOption("meter");
-  for (const [i, name] of ["One way", "Other", "Third"].entries()) {
+  await readAs("who").getByLabel("Read as").selectOption("unit");
+  await readAs("far").getByLabel("Read as").selectOption("meter");
+  for (const [i, name] of ["one way", "other", "third"].entries()) {
     await readAs(name).getByLabel("Read as").selectOption("reading");
     await readAs(name)
       .getByLabel("Of cylinder")

@@ -13,6 +13,12 @@ const kept = (page: Page) => expect(page.locator(".saved-note")).toContainText("
 /** The import that the last record was kept as. */
 const importKept = (page: Page): string => new URL(page.url()).searchParams.get("kept") ?? "";
 
+/** The same, after another: what was kept is shown a moment before the address tells it. */
+async function keptAfter(page: Page, before: string): Promise<string> {
+  await expect.poll(() => importKept(page)).not.toBe(before);
+  return importKept(page);
+}
+
 /** A picture of one point. */
 const png = Buffer.from(
   "iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAYAAAAfFcSJAAAADUlEQVR42mNk+M9QDwADhgGAWjR9awAAAABJRU5ErkJggg==",
@@ -313,7 +319,7 @@ test("other evidence is kept, and a test is set aside, accepted, corrected, each
   await judge.getByRole("button", { name: "See what it changes" }).click();
   await keep(page);
   await expect(history).toContainText("The test accepted", slowly);
-  const accepted = importKept(page);
+  const accepted = await keptAfter(page, aside);
 
   const first = correct.getByLabel("Reading 1: Value");
   const was = await first.inputValue();
@@ -323,7 +329,7 @@ test("other evidence is kept, and a test is set aside, accepted, corrected, each
   await keep(page);
   await expect(history).toContainText("read from the wrong scale", slowly);
   await expect(history).toContainText(new RegExp(`cylinder 1: ${was}.* to 11`));
-  const corrected = importKept(page);
+  const corrected = await keptAfter(page, accepted);
   const file = await history.getByRole("link", { name: /^Download CSV/ }).getAttribute("href");
   const rows = await (await page.request.get(file ?? "", { headers: { connection: "close" } })).text();
   expect(rows).toContain("read from the wrong scale");

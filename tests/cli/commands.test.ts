@@ -114,7 +114,9 @@ describe("borecast import", () => {
     ];
     const folder = folderWith({ "models.json": models, "odd.csv": "unit|reading_date|meter\nB-1|2026-06-01|9000\n" });
     writeFileSync(path.join(folder, "a.xlsx"), zipOf(bookParts({ sheets })));
-    const wrong = await borecast(folder, ["import", "models.json", "a.xlsx", "--dry-run"]);
+    const found = await borecast(folder, ["import", "models.json", "a.xlsx", "--dry-run"]);
+    expect(found.output).toMatch(/\na\.xlsx +tests-long +24 +24 /);
+    const wrong = await borecast(folder, ["import", "models.json", "a.xlsx", "--sheet", "Notes", "--dry-run"]);
     expect(wrong.status).toBe(1);
     expect(wrong.errors).toContain("a.xlsx: the file waits for an answer, and nothing of it is read before.");
     expect(wrong.errors).toContain('This is its sheet "Notes"; the workbook has "Notes" and "Results"');
