@@ -161,6 +161,30 @@ export const intakeFaults: readonly PlantedFault[] = [
     { ...last.compression, instrument: "G-1" },
     { ...last.compression, instrument: null },
   ]),
+  planted("same-day-other", "a test of the day once more with other readings, without its instrument", ({ last }) => [
+    { ...last.compression, instrument: "G-1" },
+    {
+      ...last.compression,
+      instrument: null,
+      readings: last.compression.readings.map((reading) => ({ ...reading, value: 0.9 * reading.value })),
+    },
+  ]),
+  planted("decimal-slip", "one pressure a thousand times too low", ({ last }) => [
+    {
+      ...last.compression,
+      readings: last.compression.readings.map((reading, i) =>
+        i === 0 ? { ...reading, value: reading.value / 1000 } : reading,
+      ),
+    },
+  ]),
+  planted("decimal-slip", "one leakage as a share of 1", ({ last }) => [
+    {
+      ...last.leakDown,
+      readings: last.leakDown.readings.map((reading, i) =>
+        i === 0 ? { ...reading, value: reading.value / 100 } : reading,
+      ),
+    },
+  ]),
   planted("before-first-day", "a year ten too low", ({ last }) => [
     { ...last.compression, date: `${Number(last.compression.date.slice(0, 4)) - 10}${last.compression.date.slice(4)}` },
   ]),

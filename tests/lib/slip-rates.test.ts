@@ -22,6 +22,6 @@ it.each(rates.map((rate) => [`${rate.where}: ${rate.code}, ${rate.planted}`, rat
 });
 
 it("the bounds are of warnings that are given at all", () => {
-  expect(new Set(rates.map(({ code }) => code)).size).toBe(20);
+  expect(new Set(rates.map(({ code }) => code)).size).toBe(22);
   expect(rates.some((rate) => rate.falseAlarms > 0)).toBe(true);
 });
