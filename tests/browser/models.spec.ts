@@ -65,6 +65,7 @@ test("the gaps of the sketch and the list of pairs are one, and work by keyboard
   const gap = page.getByRole("button", { name: "Gasket bridge of cylinders 2 and 3" });
   const pair = page.getByRole("checkbox", { name: "2 and 3" });
   await expect(gap).toHaveAttribute("aria-pressed", "true");
+  await expect(gap).toBeEnabled();
   await gap.focus();
   await page.keyboard.press("Space");
   await expect(gap).toHaveAttribute("aria-pressed", "false");

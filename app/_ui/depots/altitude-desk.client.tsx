@@ -6,7 +6,7 @@ import { useRef, useState } from "react";
 import { AskedChangeView } from "../asking/asked-change.client.tsx";
 import { useAskedChange } from "../asking/use-asked-change.client.ts";
 import { useRefusedField } from "../asking/use-refused-field.client.ts";
-import { NeedsScript } from "../needs-script.tsx";
+import { ScriptedFields } from "../scripted-fields.client.tsx";
 import { depotAddress } from "./address.ts";
 import { keepAltitude, previewAltitude } from "./altitude-actions.ts";
 
@@ -48,48 +48,49 @@ export function AltitudeDesk(props: {
   const isUnchanged = altitude.trim() === known;
   return (
     <div className="asking">
-      <NeedsScript />
-      {props.putBack !== null && !isUnchanged && (
-        <p role="status">The altitude is filled in as it was before. It is not in force yet.</p>
-      )}
-      <form
-        ref={form}
-        className="house-form"
-        onSubmit={(event) => {
-          event.preventDefault();
-          change.look({ depot, altitude, seen });
-        }}
-      >
-        <div className="field-row">
-          <TextInput
-            label="Altitude, m"
-            description="Above the sea, where engines are tested. Rows of tests that tell their own altitude or barometer keep it."
-            inputWrapperOrder={["label", "input", "description", "error"]}
-            inputMode="decimal"
-            value={altitude}
-            onChange={(event) => {
-              setAltitude(event.currentTarget.value);
-              change.leave();
-            }}
-            error={change.begun?.problems["altitude"]}
-          />
-        </div>
-        <div className="form-buttons">
-          <Button type="submit" variant="default" loading={change.busy} disabled={isUnchanged}>
-            See what it changes
-          </Button>
-        </div>
-      </form>
-      <AskedChangeView
-        change={change}
-        savedBy="altitude"
-        mayCancelSaving={false}
-        note="The units tested there are assessed anew. The change is kept as an import, which can be undone."
-        onLeave={() => {
-          change.leave();
-          setAltitude(known);
-        }}
-      />
+      <ScriptedFields>
+        {props.putBack !== null && !isUnchanged && (
+          <p role="status">The altitude is filled in as it was before. It is not in force yet.</p>
+        )}
+        <form
+          ref={form}
+          className="house-form"
+          onSubmit={(event) => {
+            event.preventDefault();
+            change.look({ depot, altitude, seen });
+          }}
+        >
+          <div className="field-row">
+            <TextInput
+              label="Altitude, m"
+              description="Above the sea, where engines are tested. Rows of tests that tell their own altitude or barometer keep it."
+              inputWrapperOrder={["label", "input", "description", "error"]}
+              inputMode="decimal"
+              value={altitude}
+              onChange={(event) => {
+                setAltitude(event.currentTarget.value);
+                change.leave();
+              }}
+              error={change.begun?.problems["altitude"]}
+            />
+          </div>
+          <div className="form-buttons">
+            <Button type="submit" variant="default" loading={change.busy} disabled={isUnchanged}>
+              See what it changes
+            </Button>
+          </div>
+        </form>
+        <AskedChangeView
+          change={change}
+          savedBy="altitude"
+          mayCancelSaving={false}
+          note="The units tested there are assessed anew. The change is kept as an import, which can be undone."
+          onLeave={() => {
+            change.leave();
+            setAltitude(known);
+          }}
+        />
+      </ScriptedFields>
     </div>
   );
 }

@@ -8,7 +8,7 @@ import { RefusedFields } from "../asking/refused-fields.client.tsx";
 import { useRefusedField } from "../asking/use-refused-field.client.ts";
 import { ErrorNote } from "../error-note.tsx";
 import { useFormats } from "../formats.client.tsx";
-import { NeedsScript } from "../needs-script.tsx";
+import { ScriptedFields } from "../scripted-fields.client.tsx";
 import { saveDepot } from "./depot-actions.ts";
 import { blankPeriod, followFields, sameFields } from "./depot-fields.ts";
 import type { DepotFields, PeriodFields } from "./depot-form.ts";
@@ -101,79 +101,80 @@ export function DepotForm(props: {
         save();
       }}
     >
-      <NeedsScript />
-      <fieldset>
-        <legend>To work with</legend>
-        <div className="field-row">
-          {figure("bays", "Bays", "Places where an engine can be opened.")}
-          {figure("technicians", "Technicians", "People who do so.")}
-          {figure(
-            "productiveHoursPerDay",
-            "Hours each a day",
-            "Of engine work; 5.5 to 6.5 is common practice, no source.",
+      <ScriptedFields>
+        <fieldset>
+          <legend>To work with</legend>
+          <div className="field-row">
+            {figure("bays", "Bays", "Places where an engine can be opened.")}
+            {figure("technicians", "Technicians", "People who do so.")}
+            {figure(
+              "productiveHoursPerDay",
+              "Hours each a day",
+              "Of engine work; 5.5 to 6.5 is common practice, no source.",
+            )}
+          </div>
+        </fieldset>
+        <fieldset>
+          <legend>Peak and closed periods</legend>
+          <p className="second">
+            Peak: its units are needed most, so repairs are better done before. Closed: no work is done. Weeks are those
+            of ISO 8601, Monday to Sunday, and come back every year; the last may lie in the next year, as in 46 to 8.
+          </p>
+          {fields.periods.length === 0 && <p>None: it works all year alike.</p>}
+          {fields.periods.length > 0 && (
+            <ol className="form-list">
+              {fields.periods.map((period, i) => (
+                <PeriodRow
+                  key={period.key}
+                  number={i + 1}
+                  period={period}
+                  year={props.year}
+                  problem={(name) => problem(name === "" ? `periods.${i}` : `periods.${i}.${name}`)}
+                  onChange={(more) => setPeriod(period.key, more)}
+                  onRemove={() => {
+                    change({ periods: fields.periods.filter(({ key }) => key !== period.key) });
+                    setRemoved(i);
+                  }}
+                />
+              ))}
+            </ol>
           )}
-        </div>
-      </fieldset>
-      <fieldset>
-        <legend>Peak and closed periods</legend>
-        <p className="second">
-          Peak: its units are needed most, so repairs are better done before. Closed: no work is done. Weeks are those
-          of ISO 8601, Monday to Sunday, and come back every year; the last may lie in the next year, as in 46 to 8.
-        </p>
-        {fields.periods.length === 0 && <p>None: it works all year alike.</p>}
-        {fields.periods.length > 0 && (
-          <ol className="form-list">
-            {fields.periods.map((period, i) => (
-              <PeriodRow
-                key={period.key}
-                number={i + 1}
-                period={period}
-                year={props.year}
-                problem={(name) => problem(name === "" ? `periods.${i}` : `periods.${i}.${name}`)}
-                onChange={(more) => setPeriod(period.key, more)}
-                onRemove={() => {
-                  change({ periods: fields.periods.filter(({ key }) => key !== period.key) });
-                  setRemoved(i);
-                }}
-              />
-            ))}
-          </ol>
-        )}
-        {problem("periods") !== undefined && <p className="field-problem">{problem("periods")}</p>}
-        <div className="form-buttons">
-          <Button variant="default" className="period-add" onClick={() => add("yearly")}>
-            Add weeks of every year
-          </Button>
-          <Button variant="default" onClick={() => add("once")}>
-            Add dates, once
-          </Button>
-        </div>
-      </fieldset>
-      <Checkbox
-        label="Retired: no longer used"
-        description="It is listed apart. Its units, tests and weeks stay, and it can be taken back."
-        checked={fields.retired}
-        onChange={(event) => change({ retired: event.currentTarget.checked })}
-      />
-      {outcome?.problem && <ErrorNote happened={outcome.problem} kept="What was kept before is unchanged." />}
-      <RefusedFields problems={outcome?.problems ?? {}} />
-      {outcome?.meanwhile && (
-        <ErrorNote
-          happened={`${outcome.meanwhile.by} saved this depot while you wrote.`}
-          kept="Nothing of either is lost: that change stands in the history below, and your entries stand here."
-          todo="Fields that you did not touch show what is kept now. Look at the history, then save again, and yours take their place."
+          {problem("periods") !== undefined && <p className="field-problem">{problem("periods")}</p>}
+          <div className="form-buttons">
+            <Button variant="default" className="period-add" onClick={() => add("yearly")}>
+              Add weeks of every year
+            </Button>
+            <Button variant="default" onClick={() => add("once")}>
+              Add dates, once
+            </Button>
+          </div>
+        </fieldset>
+        <Checkbox
+          label="Retired: no longer used"
+          description="It is listed apart. Its units, tests and weeks stay, and it can be taken back."
+          checked={fields.retired}
+          onChange={(event) => change({ retired: event.currentTarget.checked })}
         />
-      )}
-      <div className="form-buttons">
-        <Button type="submit" loading={pending}>
-          Save
-        </Button>
-        <p role="status" className="second">
-          {outcome?.saved
-            ? `Saved. ${f.number(inForce)} ${inForce === 1 ? "period" : "periods"} in force; the history below can put back what was.`
-            : ""}
-        </p>
-      </div>
+        {outcome?.problem && <ErrorNote happened={outcome.problem} kept="What was kept before is unchanged." />}
+        <RefusedFields problems={outcome?.problems ?? {}} />
+        {outcome?.meanwhile && (
+          <ErrorNote
+            happened={`${outcome.meanwhile.by} saved this depot while you wrote.`}
+            kept="Nothing of either is lost: that change stands in the history below, and your entries stand here."
+            todo="Fields that you did not touch show what is kept now. Look at the history, then save again, and yours take their place."
+          />
+        )}
+        <div className="form-buttons">
+          <Button type="submit" loading={pending}>
+            Save
+          </Button>
+          <p role="status" className="second">
+            {outcome?.saved
+              ? `Saved. ${f.number(inForce)} ${inForce === 1 ? "period" : "periods"} in force; the history below can put back what was.`
+              : ""}
+          </p>
+        </div>
+      </ScriptedFields>
     </form>
   );
 }

@@ -11,7 +11,7 @@ import { useRefusedField } from "../asking/use-refused-field.client.ts";
 import { ErrorNote } from "../error-note.tsx";
 import { progressWords } from "../import/progress-words.ts";
 import { useJob } from "../import/use-job.client.ts";
-import { NeedsScript } from "../needs-script.tsx";
+import { ScriptedFields } from "../scripted-fields.client.tsx";
 import { depotAddress } from "./address.ts";
 import { addDepot } from "./altitude-actions.ts";
 
@@ -52,34 +52,35 @@ export function NewDepotForm() {
         add();
       }}
     >
-      <NeedsScript />
-      <div className="field-row">
-        <TextInput
-          label="Name"
-          description="As files name it, letter by letter."
-          value={depot}
-          onChange={(event) => setDepot(event.currentTarget.value)}
-          error={begun?.problems["depot"]}
-        />
-        <TextInput
-          label="Altitude, m"
-          description="Above the sea; leave it empty where it is not known."
-          inputMode="decimal"
-          value={altitude}
-          onChange={(event) => setAltitude(event.currentTarget.value)}
-          error={begun?.problems["altitude"]}
-        />
-      </div>
-      <RefusedFields problems={begun?.problems ?? {}} />
-      {begun?.problem && <ErrorNote happened={begun.problem} kept="Nothing was added." />}
-      {failed !== null && <ErrorNote happened={failed} />}
-      {adding !== null && <JobLine {...progressWords(view?.progress ?? null, "save")} />}
-      <div className="form-buttons">
-        <Button type="submit" variant="default" loading={pending || adding !== null}>
-          Add the depot
-        </Button>
-        <p className="second">Kept with your name as an import, which can be undone.</p>
-      </div>
+      <ScriptedFields>
+        <div className="field-row">
+          <TextInput
+            label="Name"
+            description="As files name it, letter by letter."
+            value={depot}
+            onChange={(event) => setDepot(event.currentTarget.value)}
+            error={begun?.problems["depot"]}
+          />
+          <TextInput
+            label="Altitude, m"
+            description="Above the sea; leave it empty where it is not known."
+            inputMode="decimal"
+            value={altitude}
+            onChange={(event) => setAltitude(event.currentTarget.value)}
+            error={begun?.problems["altitude"]}
+          />
+        </div>
+        <RefusedFields problems={begun?.problems ?? {}} />
+        {begun?.problem && <ErrorNote happened={begun.problem} kept="Nothing was added." />}
+        {failed !== null && <ErrorNote happened={failed} />}
+        {adding !== null && <JobLine {...progressWords(view?.progress ?? null, "save")} />}
+        <div className="form-buttons">
+          <Button type="submit" variant="default" loading={pending || adding !== null}>
+            Add the depot
+          </Button>
+          <p className="second">Kept with your name as an import, which can be undone.</p>
+        </div>
+      </ScriptedFields>
     </form>
   );
 }

@@ -6,7 +6,7 @@ import type { HeadingsChoice } from "../../../lib/schema/reading.ts";
 import { ErrorNote } from "../error-note.tsx";
 import { ProgressLine } from "../import/progress-line.client.tsx";
 import { useReadAnew } from "../import/use-read-anew.client.ts";
-import { NeedsScript } from "../needs-script.tsx";
+import { ScriptedFields } from "../scripted-fields.client.tsx";
 import { ScrollBox } from "../unit/scroll-box.tsx";
 import { columnsAddress } from "./address.ts";
 
@@ -37,68 +37,69 @@ export function HeadingsChooser(props: {
         void take();
       }}
     >
-      <NeedsScript />
-      <ScrollBox name="First rows of the file">
-        <table className="data-table first-rows">
-          <thead>
-            <tr>
-              <th scope="col">Headings</th>
-              {Array.from({ length: width }, (_, i) => (
-                // biome-ignore lint/suspicious/noArrayIndexKey: columns have no name yet.
-                <th key={i} scope="col">
-                  Column {i + 1}
-                </th>
-              ))}
-            </tr>
-          </thead>
-          <tbody>
-            {rows.map((cells, i) => (
-              <tr
-                // biome-ignore lint/suspicious/noArrayIndexKey: rows keep their order.
-                key={i}
-                data-chosen={row === i + 1 || (isTwo && row === i + 2)}
-              >
-                <th scope="row">
-                  <Radio
-                    name="headings"
-                    label={`Row ${i + 1}`}
-                    checked={row === i + 1}
-                    disabled={job !== null}
-                    onChange={() => setRow(i + 1)}
-                  />
-                </th>
-                {Array.from({ length: width }, (_, at) => (
-                  // biome-ignore lint/suspicious/noArrayIndexKey: columns keep their order.
-                  <td key={at}>{cells[at] ?? ""}</td>
+      <ScriptedFields>
+        <ScrollBox name="First rows of the file">
+          <table className="data-table first-rows">
+            <thead>
+              <tr>
+                <th scope="col">Headings</th>
+                {Array.from({ length: width }, (_, i) => (
+                  // biome-ignore lint/suspicious/noArrayIndexKey: columns have no name yet.
+                  <th key={i} scope="col">
+                    Column {i + 1}
+                  </th>
                 ))}
               </tr>
-            ))}
-          </tbody>
-        </table>
-      </ScrollBox>
-      <Radio.Group
-        label="The headings take"
-        value={isTwo ? "2" : "1"}
-        onChange={(value) => setTwo(value === "2")}
-        className="headings-rows"
-      >
-        <Radio value="1" label="this row alone" disabled={job !== null} />
-        <Radio value="2" label="this row and the one above it" disabled={job !== null || row === null || row === 1} />
-      </Radio.Group>
-      {error !== null && <ErrorNote happened={error} kept="This import waits as before." />}
-      {job === null ? (
-        <div className="form-buttons">
-          <Button type="submit" disabled={row === null}>
-            Take these headings
-          </Button>
-          <p className="second">
-            What stands above them is passed over, and they are not read as a test. In a file without any headings,
-            write a row of them at its top and give it again.
-          </p>
-        </div>
-      ) : (
-        <ProgressLine {...says} />
-      )}
+            </thead>
+            <tbody>
+              {rows.map((cells, i) => (
+                <tr
+                  // biome-ignore lint/suspicious/noArrayIndexKey: rows keep their order.
+                  key={i}
+                  data-chosen={row === i + 1 || (isTwo && row === i + 2)}
+                >
+                  <th scope="row">
+                    <Radio
+                      name="headings"
+                      label={`Row ${i + 1}`}
+                      checked={row === i + 1}
+                      disabled={job !== null}
+                      onChange={() => setRow(i + 1)}
+                    />
+                  </th>
+                  {Array.from({ length: width }, (_, at) => (
+                    // biome-ignore lint/suspicious/noArrayIndexKey: columns keep their order.
+                    <td key={at}>{cells[at] ?? ""}</td>
+                  ))}
+                </tr>
+              ))}
+            </tbody>
+          </table>
+        </ScrollBox>
+        <Radio.Group
+          label="The headings take"
+          value={isTwo ? "2" : "1"}
+          onChange={(value) => setTwo(value === "2")}
+          className="headings-rows"
+        >
+          <Radio value="1" label="this row alone" disabled={job !== null} />
+          <Radio value="2" label="this row and the one above it" disabled={job !== null || row === null || row === 1} />
+        </Radio.Group>
+        {error !== null && <ErrorNote happened={error} kept="This import waits as before." />}
+        {job === null ? (
+          <div className="form-buttons">
+            <Button type="submit" disabled={row === null}>
+              Take these headings
+            </Button>
+            <p className="second">
+              What stands above them is passed over, and they are not read as a test. In a file without any headings,
+              write a row of them at its top and give it again.
+            </p>
+          </div>
+        ) : (
+          <ProgressLine {...says} />
+        )}
+      </ScriptedFields>
     </form>
   );
 }

@@ -7,7 +7,7 @@ import type { Layout } from "../../../lib/layout/layout.ts";
 import { askServer } from "../ask-server.client.ts";
 import { useRefusedField } from "../asking/use-refused-field.client.ts";
 import { ErrorNote } from "../error-note.tsx";
-import { NeedsScript } from "../needs-script.tsx";
+import { ScriptedFields } from "../scripted-fields.client.tsx";
 import { layoutSavedAddress } from "./address.ts";
 import { saveKeptLayout } from "./kept-actions.ts";
 import { type KeptOutcome, nothingKept } from "./kept-outcome.ts";
@@ -44,26 +44,29 @@ export function LayoutDesk(props: { readonly was: string; readonly after: number
         save();
       }}
     >
-      <NeedsScript />
-      <LayoutName
-        legend="Its name"
-        label="Name"
-        description="Its versions and the imports that were read by it stay with it under another name."
-        name={name}
-        problem={outcome.problems["name"]}
-        onChange={setName}
-      />
-      <LayoutColumns layout={layout} shown={null} problems={outcome.problems} onChange={setLayout} />
-      <LayoutFileValues layout={layout} problems={outcome.problems} onChange={setLayout} />
-      <LayoutProblems problems={outcome.problems} gaps={outcome.gaps} />
-      {outcome.problem !== null && <ErrorNote happened={outcome.problem} kept="Nothing was kept." />}
-      {outcome.meanwhile !== null && <ErrorNote {...meanwhileWords(outcome.meanwhile.by)} />}
-      <div className="form-buttons">
-        <Button type="submit" loading={pending}>
-          Keep it so
-        </Button>
-        <p className="second">Holds for files that come from now on; imports that were read before stay as they are.</p>
-      </div>
+      <ScriptedFields>
+        <LayoutName
+          legend="Its name"
+          label="Name"
+          description="Its versions and the imports that were read by it stay with it under another name."
+          name={name}
+          problem={outcome.problems["name"]}
+          onChange={setName}
+        />
+        <LayoutColumns layout={layout} shown={null} problems={outcome.problems} onChange={setLayout} />
+        <LayoutFileValues layout={layout} problems={outcome.problems} onChange={setLayout} />
+        <LayoutProblems problems={outcome.problems} gaps={outcome.gaps} />
+        {outcome.problem !== null && <ErrorNote happened={outcome.problem} kept="Nothing was kept." />}
+        {outcome.meanwhile !== null && <ErrorNote {...meanwhileWords(outcome.meanwhile.by)} />}
+        <div className="form-buttons">
+          <Button type="submit" loading={pending}>
+            Keep it so
+          </Button>
+          <p className="second">
+            Holds for files that come from now on; imports that were read before stay as they are.
+          </p>
+        </div>
+      </ScriptedFields>
     </form>
   );
 }

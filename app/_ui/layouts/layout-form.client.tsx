@@ -10,7 +10,7 @@ import { useRefusedField } from "../asking/use-refused-field.client.ts";
 import { ErrorNote } from "../error-note.tsx";
 import { progressWords } from "../import/progress-words.ts";
 import { useJob } from "../import/use-job.client.ts";
-import { NeedsScript } from "../needs-script.tsx";
+import { ScriptedFields } from "../scripted-fields.client.tsx";
 import { readByLayout } from "./layout-actions.ts";
 import { type ColumnShown, LayoutColumns } from "./layout-columns.client.tsx";
 import { LayoutFileValues } from "./layout-file-values.client.tsx";
@@ -62,26 +62,27 @@ export function LayoutForm(props: {
         read();
       }}
     >
-      <NeedsScript />
-      <LayoutColumns layout={layout} shown={props.shown} problems={outcome.problems} onChange={setLayout} />
-      <LayoutFileValues layout={layout} problems={outcome.problems} onChange={setLayout} />
-      <LayoutName
-        legend="Next time"
-        label="Keep it by the name"
-        description="Files with these headings are then read so by themselves; a unit, date or meter given for the whole file is asked for again. Empty: for this file alone."
-        name={name}
-        problem={outcome.problems["name"]}
-        onChange={setName}
-      />
-      <LayoutProblems problems={outcome.problems} gaps={outcome.gaps} />
-      {outcome.problem !== null && <ErrorNote happened={outcome.problem} kept="Nothing was taken in." />}
-      {job !== null && <JobLine {...progressWords(view?.progress ?? null)} cancels={job} />}
-      <div className="form-buttons">
-        <Button type="submit" loading={pending || job !== null}>
-          Read it so
-        </Button>
-        <p className="second">Shows what would come in; nothing counts before you import it.</p>
-      </div>
+      <ScriptedFields>
+        <LayoutColumns layout={layout} shown={props.shown} problems={outcome.problems} onChange={setLayout} />
+        <LayoutFileValues layout={layout} problems={outcome.problems} onChange={setLayout} />
+        <LayoutName
+          legend="Next time"
+          label="Keep it by the name"
+          description="Files with these headings are then read so by themselves; a unit, date or meter given for the whole file is asked for again. Empty: for this file alone."
+          name={name}
+          problem={outcome.problems["name"]}
+          onChange={setName}
+        />
+        <LayoutProblems problems={outcome.problems} gaps={outcome.gaps} />
+        {outcome.problem !== null && <ErrorNote happened={outcome.problem} kept="Nothing was taken in." />}
+        {job !== null && <JobLine {...progressWords(view?.progress ?? null)} cancels={job} />}
+        <div className="form-buttons">
+          <Button type="submit" loading={pending || job !== null}>
+            Read it so
+          </Button>
+          <p className="second">Shows what would come in; nothing counts before you import it.</p>
+        </div>
+      </ScriptedFields>
     </form>
   );
 }

@@ -7,7 +7,7 @@ import { longestName } from "../../../lib/schema/longest-name.ts";
 import { askServer } from "../ask-server.client.ts";
 import { useRefusedField } from "../asking/use-refused-field.client.ts";
 import { ErrorNote } from "../error-note.tsx";
-import { NeedsScript } from "../needs-script.tsx";
+import { ScriptedFields } from "../scripted-fields.client.tsx";
 import { layoutSavedAddress } from "./address.ts";
 import { keepGivenLayout } from "./kept-actions.ts";
 import { type KeptOutcome, nothingKept } from "./kept-outcome.ts";
@@ -53,36 +53,37 @@ export function LayoutUpload({ onto }: { readonly onto: { readonly was: string; 
         keep();
       }}
     >
-      <NeedsScript />
-      <div className="field-row">
-        <FileInput
-          label="Layout as JSON"
-          description="As it was downloaded here."
-          placeholder="Choose a file"
-          accept=".json,application/json"
-          value={file}
-          onChange={choose}
-          error={outcome.problems["file"]}
-        />
-        {onto === null && (
-          <TextInput
-            label="Keep it by the name"
-            description="One that no other layout has."
-            value={name}
-            maxLength={longestName}
-            autoComplete="off"
-            error={outcome.problems["name"]}
-            onChange={(event) => setName(event.currentTarget.value)}
+      <ScriptedFields>
+        <div className="field-row">
+          <FileInput
+            label="Layout as JSON"
+            description="As it was downloaded here."
+            placeholder="Choose a file"
+            accept=".json,application/json"
+            value={file}
+            onChange={choose}
+            error={outcome.problems["file"]}
           />
-        )}
-      </div>
-      {outcome.problem !== null && <ErrorNote happened={outcome.problem} kept="Nothing was kept." />}
-      {outcome.meanwhile !== null && <ErrorNote {...meanwhileWords(outcome.meanwhile.by)} />}
-      <div className="form-buttons">
-        <Button type="submit" variant="default" loading={pending}>
-          {onto === null ? "Keep the layout" : "Keep it as the next version"}
-        </Button>
-      </div>
+          {onto === null && (
+            <TextInput
+              label="Keep it by the name"
+              description="One that no other layout has."
+              value={name}
+              maxLength={longestName}
+              autoComplete="off"
+              error={outcome.problems["name"]}
+              onChange={(event) => setName(event.currentTarget.value)}
+            />
+          )}
+        </div>
+        {outcome.problem !== null && <ErrorNote happened={outcome.problem} kept="Nothing was kept." />}
+        {outcome.meanwhile !== null && <ErrorNote {...meanwhileWords(outcome.meanwhile.by)} />}
+        <div className="form-buttons">
+          <Button type="submit" variant="default" loading={pending}>
+            {onto === null ? "Keep the layout" : "Keep it as the next version"}
+          </Button>
+        </div>
+      </ScriptedFields>
     </form>
   );
 }

@@ -8,7 +8,7 @@ import { AppLink } from "../app-link.client.tsx";
 import { AskedChangeView } from "../asking/asked-change.client.tsx";
 import { useAskedChange } from "../asking/use-asked-change.client.ts";
 import { useRefusedField } from "../asking/use-refused-field.client.ts";
-import { NeedsScript } from "../needs-script.tsx";
+import { ScriptedFields } from "../scripted-fields.client.tsx";
 import { modelAddress, modelSavedAddress } from "./address.ts";
 import { type AskedModel, previewModel, saveModel } from "./model-actions.ts";
 import type { ModelDraft } from "./model-draft.ts";
@@ -42,48 +42,49 @@ export function ModelDesk(props: {
 
   return (
     <div className="model-desk">
-      <NeedsScript />
-      <form
-        ref={form}
-        className="house-form model-form"
-        aria-busy={change.busy}
-        noValidate
-        onSubmit={(event) => {
-          event.preventDefault();
-          change.look({ draft, seen });
-        }}
-      >
-        <ModelFieldsets
-          draft={draft}
-          problems={change.begun?.problems ?? {}}
-          isNew={seen === null}
-          onChange={(next) => {
-            setDraft(next);
+      <ScriptedFields>
+        <form
+          ref={form}
+          className="house-form model-form"
+          aria-busy={change.busy}
+          noValidate
+          onSubmit={(event) => {
+            event.preventDefault();
+            change.look({ draft, seen });
+          }}
+        >
+          <ModelFieldsets
+            draft={draft}
+            problems={change.begun?.problems ?? {}}
+            isNew={seen === null}
+            onChange={(next) => {
+              setDraft(next);
+              change.leave();
+            }}
+          />
+          <div className="form-buttons">
+            <Button type="submit" loading={change.busy}>
+              See what would change
+            </Button>
+            <AppLink href={seen === null ? "/models" : modelAddress(seen.id)} variant="button">
+              Leave it
+            </AppLink>
+            <p className="second">Nothing is kept yet.</p>
+          </div>
+        </form>
+        <AskedChangeView
+          change={change}
+          savedBy="save"
+          mayCancelSaving={false}
+          note={`Kept with your name, ${props.name}; it can be undone.`}
+          save={seen === null ? "Add it" : "Keep the change"}
+          leave="Back to the fields"
+          onLeave={() => {
             change.leave();
+            form.current?.querySelector("input")?.focus();
           }}
         />
-        <div className="form-buttons">
-          <Button type="submit" loading={change.busy}>
-            See what would change
-          </Button>
-          <AppLink href={seen === null ? "/models" : modelAddress(seen.id)} variant="button">
-            Leave it
-          </AppLink>
-          <p className="second">Nothing is kept yet.</p>
-        </div>
-      </form>
-      <AskedChangeView
-        change={change}
-        savedBy="save"
-        mayCancelSaving={false}
-        note={`Kept with your name, ${props.name}; it can be undone.`}
-        save={seen === null ? "Add it" : "Keep the change"}
-        leave="Back to the fields"
-        onLeave={() => {
-          change.leave();
-          form.current?.querySelector("input")?.focus();
-        }}
-      />
+      </ScriptedFields>
     </div>
   );
 }

@@ -7,7 +7,7 @@ import { AskedChangeView } from "../asking/asked-change.client.tsx";
 import { useAskedChange } from "../asking/use-asked-change.client.ts";
 import { useRefusedField } from "../asking/use-refused-field.client.ts";
 import { useUnkept } from "../asking/use-unkept.client.ts";
-import { NeedsScript } from "../needs-script.tsx";
+import { ScriptedFields } from "../scripted-fields.client.tsx";
 import { keptAtOnce } from "./address.ts";
 import { keepRecord, lookAtRecord } from "./record-actions.ts";
 import type { RecordFields } from "./record-fields.ts";
@@ -65,33 +65,34 @@ export function RecordDesk<F extends RecordFields>(props: {
   };
   return (
     <div className="record-desk">
-      <NeedsScript />
-      <form
-        ref={form}
-        className="house-form"
-        aria-busy={change.busy}
-        noValidate
-        onSubmit={(event) => {
-          event.preventDefault();
-          look();
-        }}
-      >
-        {props.children({ fields, set, problems: change.begun?.problems ?? {} })}
-        <div className="form-buttons">
-          <Button type="submit" variant="default" loading={change.busy}>
-            {keptAtOnce.has(fields.what) ? "Keep it" : "See what it changes"}
-          </Button>
-        </div>
-      </form>
-      <AskedChangeView
-        change={change}
-        savedBy="save"
-        mayCancelSaving={false}
-        note="Kept with your name as an import, which can be undone."
-        save="Keep it"
-        leave="Go on typing"
-        onLeave={change.leave}
-      />
+      <ScriptedFields>
+        <form
+          ref={form}
+          className="house-form"
+          aria-busy={change.busy}
+          noValidate
+          onSubmit={(event) => {
+            event.preventDefault();
+            look();
+          }}
+        >
+          {props.children({ fields, set, problems: change.begun?.problems ?? {} })}
+          <div className="form-buttons">
+            <Button type="submit" variant="default" loading={change.busy}>
+              {keptAtOnce.has(fields.what) ? "Keep it" : "See what it changes"}
+            </Button>
+          </div>
+        </form>
+        <AskedChangeView
+          change={change}
+          savedBy="save"
+          mayCancelSaving={false}
+          note="Kept with your name as an import, which can be undone."
+          save="Keep it"
+          leave="Go on typing"
+          onLeave={change.leave}
+        />
+      </ScriptedFields>
     </div>
   );
 }

@@ -5,7 +5,7 @@ import { useRef, useState } from "react";
 import { AskedChangeView } from "../asking/asked-change.client.tsx";
 import { useAskedChange } from "../asking/use-asked-change.client.ts";
 import { useRefusedField } from "../asking/use-refused-field.client.ts";
-import { NeedsScript } from "../needs-script.tsx";
+import { ScriptedFields } from "../scripted-fields.client.tsx";
 import { previewSettings, saveSettings } from "./settings-actions.ts";
 import { changedFields } from "./settings-fields.ts";
 import { SettingsFieldsets } from "./settings-fieldsets.client.tsx";
@@ -53,40 +53,41 @@ export function SettingsDesk(props: {
   const isOfTests = Object.keys(changed).some((name) => name.startsWith("testInterval"));
   return (
     <div className="asking">
-      <NeedsScript />
-      {props.putBack !== null && !isUnchanged && <p role="status">{props.putBack.says}</p>}
-      <form
-        ref={form}
-        className="house-form"
-        onSubmit={(event) => {
-          event.preventDefault();
-          change.look({ changed, version: props.version });
-        }}
-      >
-        <SettingsFieldsets
-          fields={fields}
-          inForce={props.fields}
-          defaults={props.defaults}
-          timeZones={props.timeZones}
-          problems={change.begun?.problems ?? {}}
-          busy={change.busy}
-          unchanged={isUnchanged}
-          onChange={(more) => {
-            setFields({ ...fields, ...more });
+      <ScriptedFields>
+        {props.putBack !== null && !isUnchanged && <p role="status">{props.putBack.says}</p>}
+        <form
+          ref={form}
+          className="house-form"
+          onSubmit={(event) => {
+            event.preventDefault();
+            change.look({ changed, version: props.version });
+          }}
+        >
+          <SettingsFieldsets
+            fields={fields}
+            inForce={props.fields}
+            defaults={props.defaults}
+            timeZones={props.timeZones}
+            problems={change.begun?.problems ?? {}}
+            busy={change.busy}
+            unchanged={isUnchanged}
+            onChange={(more) => {
+              setFields({ ...fields, ...more });
+              change.leave();
+            }}
+          />
+        </form>
+        <AskedChangeView
+          change={change}
+          savedBy="settings"
+          mayCancelSaving
+          note={`All units are assessed anew; the history can put back what was.${isOfTests ? " When tests are due, and which are overdue, follows the new interval." : ""}`}
+          onLeave={() => {
             change.leave();
+            setFields(props.fields);
           }}
         />
-      </form>
-      <AskedChangeView
-        change={change}
-        savedBy="settings"
-        mayCancelSaving
-        note={`All units are assessed anew; the history can put back what was.${isOfTests ? " When tests are due, and which are overdue, follows the new interval." : ""}`}
-        onLeave={() => {
-          change.leave();
-          setFields(props.fields);
-        }}
-      />
+      </ScriptedFields>
     </div>
   );
 }
