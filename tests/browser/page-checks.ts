@@ -8,6 +8,29 @@ interface Watch {
   readonly watched: undefined;
 }
 
+/**
+ * A page counts as come once its script listens to every field: nobody fills a form in the moment before that, and what
+ * a browser is told then (a file chosen, a key pressed) nobody hears.
+ */
+function answerOnlyOnceListening(page: Page): void {
+  const come = page.goto.bind(page);
+  page.goto = async (...given) => {
+    const answer = await come(...given);
+    await page
+      .waitForFunction(
+        () =>
+          [...document.querySelectorAll("main :is(form, input:not([type=hidden]), select, textarea, button)")].every((field) =>
+            Object.keys(field).some((key) => key.startsWith("__reactProps")),
+          ),
+        undefined,
+        { timeout: 10_000 },
+      )
+      // Nothing listens where script is switched off, and on a page that is no longer there.
+      .catch(() => undefined);
+    return answer;
+  };
+}
+
 /** Playwright's test, which fails as well when a page asks another server for anything or writes an error. */
 export const test = base.extend<Watch>({
   watched: [
@@ -26,6 +49,7 @@ export const test = base.extend<Watch>({
         if (message.type() === "error") errors.push({ text: message.text(), url: message.location().url });
       });
       context.on("weberror", (error) => errors.push({ text: String(error.error()), url: error.page()?.url() ?? "" }));
+      context.on("page", answerOnlyOnceListening);
       await use(undefined);
       expect(elsewhere, "requests that left the server's own origin").toEqual([]);
       // Chromium itself writes one line for a page whose answer is 404, as that of an unknown unit must be.

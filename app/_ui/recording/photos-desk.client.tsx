@@ -6,6 +6,7 @@ import { useState, useTransition } from "react";
 import { askServer } from "../ask-server.client.ts";
 import { useUnkept } from "../asking/use-unkept.client.ts";
 import { ErrorNote } from "../error-note.tsx";
+import { ScriptedFields } from "../scripted-fields.client.tsx";
 import { type GivenPhotos, PhotoPicker, type PhotosOf, sendPhotos } from "./photo-picker.client.tsx";
 import { takePhotoAway } from "./record-actions.ts";
 
@@ -28,20 +29,22 @@ export function AddPhotos({ repairs }: { readonly repairs: readonly (PhotosOf & 
         });
       }}
     >
-      <div className="field-row">
-        <NativeSelect
-          label="Repair"
-          value={String(chosen)}
-          data={repairs.map(({ title }, i) => ({ value: String(i), label: title }))}
-          onChange={(event) => setChosen(Number(event.currentTarget.value))}
-        />
-        <PhotoPicker photos={photos} onChange={setPhotos} />
-      </div>
-      <div className="form-buttons">
-        <Button type="submit" variant="default" loading={pending} disabled={photos.files.length === 0}>
-          Add the photos
-        </Button>
-      </div>
+      <ScriptedFields>
+        <div className="field-row">
+          <NativeSelect
+            label="Repair"
+            value={String(chosen)}
+            data={repairs.map(({ title }, i) => ({ value: String(i), label: title }))}
+            onChange={(event) => setChosen(Number(event.currentTarget.value))}
+          />
+          <PhotoPicker photos={photos} onChange={setPhotos} />
+        </div>
+        <div className="form-buttons">
+          <Button type="submit" variant="default" loading={pending} disabled={photos.files.length === 0}>
+            Add the photos
+          </Button>
+        </div>
+      </ScriptedFields>
     </form>
   );
 }
