@@ -36,7 +36,7 @@ function cylinderSeries(assessed: AssessedUnit, measure: JudgedMeasure, told: Cy
   const { state, xNow, telling } = assessed;
   const own = state.cylinders[told.cylinder - 1]?.measures.find((m) => m.measure === measure);
   const assessment = told.measures.find((m) => m.measure === measure);
-  const pool = state.wear[measure].pool;
+  const { scale } = state.wear[measure];
   const sign = worseSign[measure];
   const crossing = assessment?.crossing ?? null;
   // The unit's meter and the engine's wear meter differ by a constant from now on.
@@ -56,7 +56,7 @@ function cylinderSeries(assessed: AssessedUnit, measure: JudgedMeasure, told: Cy
         ? []
         : Array.from({ length: fanSteps + 1 }, (_, i) => {
             const ahead = (length * i) / fanSteps;
-            const q = levelQuantilesAhead(own.wear.branches, pool.wanderVariance, ahead).map((v) =>
+            const q = levelQuantilesAhead(own.wear.branches, scale, ahead).map((v) =>
               roundedReading(measure, onScale(measure, sign * v)),
             );
             if (sign < 0) q.reverse();

@@ -7,6 +7,7 @@ import { worseSign } from "../condition/series.ts";
 import type { ConditionedEngine } from "../condition/types.ts";
 import { crossedNow, crossingDistribution } from "../projection/crossing.ts";
 import { likelyLevel, poolBranches, projectEngine } from "../projection/project.ts";
+import type { WearScale } from "../projection/scale.ts";
 import type { CrossingDistribution, CylinderWear, EngineWear, WearBranch } from "../projection/types.ts";
 import type { EngineModel, LeakDownLimits } from "../schema/engine-model.ts";
 import type { IsoDate } from "../schema/facts.ts";
@@ -32,6 +33,7 @@ export interface CylinderState {
 
 export interface MeasureState {
   readonly measure: JudgedMeasure;
+  readonly scale: WearScale;
   readonly wear: CylinderWear;
   /** Estimate of the true value now, as measured (kPa, %); null: no usable reading since the last repair. */
   readonly level: number | null;
@@ -95,16 +97,17 @@ export function stateOfEngine(
         measure === "leak-down" ? (leakDownLimits?.limitPercent ?? null) : (model.compression?.minimumKpa ?? null);
       const sign = worseSign[measure];
       // With few tests of its own only the sisters' rate could carry it forward: it stays what it was when last tested.
-      const badness = own.enough ? likelyLevel(own.branches) : own.levelAtLastTest;
+      const badness = own.enough ? likelyLevel(own.branches, engine.scale) : own.levelAtLastTest;
       // Judged as it is told, so that a reader of the figures comes to the same band.
       const level = badness === null ? null : roundedReading(measure, onScale(measure, sign * badness));
       const crossed = level !== null && limit !== null && sign * level >= sign * limit;
       const crossingOf = (branches: readonly WearBranch[]) =>
         limit === null || branches.length === 0
           ? null
-          : crossingDistribution(branches, sign * limit, engine.pool.wanderVariance, ahead);
+          : crossingDistribution(branches, engine.scale.of(sign * limit), ahead);
       return {
         measure,
+        scale: engine.scale,
         wear: own,
         level,
         leakDownLimits,
@@ -113,7 +116,7 @@ export function stateOfEngine(
         distribution: limit === null || !own.enough ? null : crossed ? crossedNow(ahead) : crossingOf(own.branches),
         thinDistribution: own.enough ? null : crossed ? crossedNow(ahead) : crossingOf(own.branches),
         carriedDistribution: crossingOf(own.carried),
-        poolDistribution: own.enough ? null : crossingOf(poolBranches(engine.pool)),
+        poolDistribution: own.enough ? null : crossingOf(poolBranches(engine.pool, xNow)),
         earlyWarning: drifts.find((d) => d.measure === measure && d.cylinder === diagnosis.cylinder)?.words ?? null,
         spread: measure === "compression-dry" ? (spread.get(diagnosis.cylinder) ?? null) : null,
       };
@@ -126,7 +129,7 @@ function spreadOf(model: EngineModel, wear: EngineWear): ReadonlyMap<number, { b
   if (model.compression === undefined) return new Map();
   const levels = new Map<number, number>();
   for (const cylinder of wear.cylinders) {
-    const badness = cylinder.enough ? likelyLevel(cylinder.branches) : cylinder.levelAtLastTest;
+    const badness = cylinder.enough ? likelyLevel(cylinder.branches, wear.scale) : cylinder.levelAtLastTest;
     if (badness !== null) levels.set(cylinder.cylinder, roundedReading("compression-dry", -badness));
   }
   return spreadBreaches(levels, model.compression);

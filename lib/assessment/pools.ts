@@ -1,7 +1,6 @@
 import { conditionEngine } from "../condition/condition.ts";
 import { wearObservations } from "../projection/observations.ts";
 import { engineSample, fitWearPool, type PoolInput } from "../projection/pool.ts";
-import { priorPool } from "../projection/priors.ts";
 import { improvedSteps } from "../projection/project.ts";
 import type { WearPool } from "../projection/types.ts";
 import { ownUse, poolUse, type UsePool } from "../projection/use.ts";
@@ -114,7 +113,7 @@ export function wearPoolFor(
   const fitted = pools.wear.find(
     (p) => p.engineModel === model.id && p.measure === measure && p.meterUnit === meterUnit,
   );
-  return fitted ?? { ...priorPool(model, measure, meterUnit), engines: 0, tests: 0, fingerprint: "prior" };
+  return fitted ?? fitWearPool(model, measure, meterUnit, []);
 }
 
 export function usePoolFor(pools: FleetPools, model: EngineModel, meterUnit: MeterUnit): UsePool {

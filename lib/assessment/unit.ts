@@ -31,7 +31,7 @@ export interface RepairWindows {
 
 const rateOf = (state: MeasureState): MeasureAssessment["rate"] => {
   if (state.wear.branches.length === 0) return null;
-  const { mean, variance } = expectedRate(state.wear.branches);
+  const { mean, variance } = expectedRate(state.wear.branches, state.scale);
   const perThousand = 1000 * worseSign[state.measure] * mean;
   const half = 1000 * z90 * Math.sqrt(variance);
   return {

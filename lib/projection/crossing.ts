@@ -1,5 +1,6 @@
 import { wienerFirstPassageCdf } from "../statistics/first-passage.ts";
 import { normalCdf, normalDensity, normalNodes, normalQuantile } from "../statistics/normal.ts";
+import { clockAt } from "./clock.ts";
 import type { CrossingDistribution, UseForecast, WearBranch } from "./types.ts";
 
 const gridPoints = 41;
@@ -25,16 +26,17 @@ export function aheadGrid(use: UseForecast, days: number): Float64Array {
  * form (lib/statistics/first-passage.ts); over the present level it is averaged in eight strata of equal probability.
  *
  * @param branches possible states now, probabilities adding up to 1
- * @param limit as badness
+ * A branch's own clock says how far the use ahead brings it: on that clock its course is straight.
+ *
+ * @param limit on the wear scale
  */
 export function crossingDistribution(
   branches: readonly WearBranch[],
   limit: number,
-  wanderVariance: number,
   ahead: Float64Array,
 ): CrossingDistribution {
   const probability = new Float64Array(ahead.length);
-  for (const branch of branches) addBranch(probability, branch, limit, wanderVariance, ahead);
+  for (const branch of branches) addBranch(probability, branch, limit, ahead);
   let highest = 0;
   for (let i = 0; i < probability.length; i++) {
     highest = Math.min(1, Math.max(highest, probability[i] as number));
@@ -43,13 +45,9 @@ export function crossingDistribution(
   return { ahead, probability };
 }
 
-function addBranch(
-  into: Float64Array,
-  branch: WearBranch,
-  limit: number,
-  wanderVariance: number,
-  ahead: Float64Array,
-): void {
+function addBranch(into: Float64Array, branch: WearBranch, limit: number, ahead: Float64Array): void {
+  const begun = clockAt(branch.clock, branch.now);
+  const clock = ahead.map((use) => clockAt(branch.clock, branch.now + use) - begun);
   const levelSd = Math.sqrt(branch.levelVariance);
   const below = levelSd === 0 ? Number(branch.level < limit) : normalCdf((limit - branch.level) / levelSd);
   const crossedNow = 1 - below;
@@ -69,7 +67,7 @@ function addBranch(
     for (let i = 1; i < into.length; i++) {
       into[i] =
         (into[i] as number) +
-        share * wienerFirstPassageCdf(ahead[i] as number, limit - level, drift, driftSd, wanderVariance);
+        share * wienerFirstPassageCdf(clock[i] as number, limit - level, drift, driftSd, branch.wander);
     }
   }
 }

@@ -1,4 +1,6 @@
 import { normalCdf, normalQuantile } from "../statistics/normal.ts";
+import { clockAt } from "./clock.ts";
+import type { WearScale } from "./scale.ts";
 import type { WearBranch } from "./types.ts";
 
 /** The quantiles that a fan shows: the 80 % range, the 50 % range and the middle. */
@@ -6,19 +8,19 @@ const fanProbabilities = [0.1, 0.25, 0.5, 0.75, 0.9] as const;
 export type FanQuantiles = [number, number, number, number, number];
 
 /** Quantiles of the level (badness) after `ahead` of use, ascending. */
-export function levelQuantilesAhead(
-  branches: readonly WearBranch[],
-  wanderVariance: number,
-  ahead: number,
-): FanQuantiles {
-  const parts = branches.map((b) => ({
-    probability: b.probability,
-    mean: b.level + b.rate * ahead,
-    sd: Math.sqrt(
-      Math.max(0, b.levelVariance + 2 * ahead * b.covariance + ahead ** 2 * b.rateVariance) + wanderVariance * ahead,
-    ),
-  }));
-  return fanProbabilities.map((p) => mixtureQuantile(parts, p)) as FanQuantiles;
+export function levelQuantilesAhead(branches: readonly WearBranch[], scale: WearScale, ahead: number): FanQuantiles {
+  const parts = branches.map((b) => {
+    const clock = clockAt(b.clock, b.now + ahead) - clockAt(b.clock, b.now);
+    return {
+      probability: b.probability,
+      mean: b.level + b.rate * clock,
+      sd: Math.sqrt(
+        Math.max(0, b.levelVariance + 2 * clock * b.covariance + clock ** 2 * b.rateVariance) +
+          b.wander * Math.max(0, clock),
+      ),
+    };
+  });
+  return fanProbabilities.map((p) => scale.back(mixtureQuantile(parts, p))) as FanQuantiles;
 }
 
 function mixtureQuantile(

@@ -2,7 +2,7 @@ import { bottomEndRenewal, renewsBottomEnd, wearLives } from "../condition/lives
 import { madeAfter, worseSign } from "../condition/series.ts";
 import type { ConditionedEngine } from "../condition/types.ts";
 import type { IsoDate } from "../schema/facts.ts";
-import type { JudgedMeasure } from "../schema/words.ts";
+import type { JudgedMeasure, Place } from "../schema/words.ts";
 import type { SealedTest } from "../sealing/types.ts";
 
 /** One test as the wear model sees it: only readings with a weight above 0, as badness. */
@@ -17,6 +17,8 @@ export interface TestObservation {
   /** Variance that referring the reading added to its own error. */
   readonly referralVariance: readonly number[];
   readonly weights: readonly number[];
+  /** How much likelier what was heard at each reading is with a fault of the head than without one, as a logarithm. */
+  readonly heard: readonly number[];
 }
 
 /** A cylinder between two repairs that gave it a new baseline. */
@@ -33,7 +35,7 @@ export interface Segment {
    * beginning, or the renewal of rings and bores. The level after each of the former may lie anywhere, not only near the
    * siblings'.
    */
-  readonly begunBy: "top-end" | "bottom-end" | "adjustment" | "better" | "worse" | null;
+  readonly begunBy: "top-end" | "bottom-end" | "adjustment" | "better" | null;
 }
 
 export interface WearObservations {
@@ -42,6 +44,10 @@ export interface WearObservations {
   readonly segments: readonly Segment[];
   /** Ascending by x. */
   readonly tests: readonly TestObservation[];
+  /** Cylinders that share a gasket bridge. */
+  readonly neighbours: readonly (readonly [number, number])[];
+  /** Wear meter at which rings and bores were last renewed in all cylinders; where they never were, 0. */
+  readonly origin: number;
   /**
    * Variance of an error of the level that all tests have in common: compression at an altitude that nobody recorded is
    * wrong by the same share each time, which says nothing against its trend.
@@ -49,13 +55,12 @@ export interface WearObservations {
   readonly sharedLevelVariance: number;
 }
 
-/** A change of some cylinders from one test to the next that no repair on file explains, for the better or the worse. */
+/** An improvement of some cylinders from one test to the next that no repair on file explains. */
 export interface UnexplainedStep {
   readonly cylinders: readonly number[];
   /** Wear meter and date of the first test after it. */
   readonly afterX: number;
   readonly date: IsoDate;
-  readonly to: "better" | "worse";
 }
 
 /** Where something begins: on the wear meter, and on what day, for a test and a repair may share the meter reading. */
@@ -84,12 +89,24 @@ const fromTheBeginning: Start = { x: -Infinity, date: "" };
 
 /** Whether a test belongs to what begins there. A step begins with the test that shows it, whatever repair shares its day. */
 function isReached(test: SealedTest, start: SegmentStart): boolean {
-  if (start.begunBy !== "better" && start.begunBy !== "worse") return madeAfter(test, start);
+  if (start.begunBy !== "better") return madeAfter(test, start);
   return test.x > start.x || (test.x === start.x && test.date >= start.date);
 }
 
 const byStart = (a: Start, b: Start): number =>
   a.x !== b.x ? (a.x < b.x ? -1 : 1) : a.date < b.date ? -1 : a.date > b.date ? 1 : 0;
+
+/**
+ * Air that is heard anywhere but at the crankcase is a leak that no sound head has; at the crankcase some is always heard.
+ * The odds are judgement; the evidence of causes (lib/cause) weighs the places apart.
+ */
+const heardElsewhere = Math.log(12);
+const heardCrankcaseOnly = Math.log(0.3);
+
+function heardOdds(places: readonly Place[]): number {
+  if (places.some((place) => place !== "crankcase" && place !== "none")) return heardElsewhere;
+  return places.includes("crankcase") ? heardCrankcaseOnly : 0;
+}
 
 /** A reading of less than this weight shapes the trend a little but does not count as a test to rest a range on. */
 const usableWeight = 0.3;
@@ -135,7 +152,7 @@ export function wearObservations(
   for (let c = 1; c <= cylinders && unexplained !== undefined; c++) {
     const own = unexplained.steps
       .filter((step) => step.cylinders.includes(c))
-      .map(({ afterX, date, to }): SegmentStart => ({ x: afterX, date, begunBy: to }))
+      .map(({ afterX, date }): SegmentStart => ({ x: afterX, date, begunBy: "better" }))
       .toSorted(byStart);
     const lastStep = own.at(-1);
     if (unexplained.reading === "held" && lastStep !== undefined) {
@@ -184,6 +201,7 @@ export function wearObservations(
     const badness: number[] = [];
     const referralVariance: number[] = [];
     const kept: number[] = [];
+    const heard: number[] = [];
     for (const [i, reading] of test.readings.entries()) {
       const weight = weights[i] ?? 0;
       if (weight <= 0) continue;
@@ -200,6 +218,7 @@ export function wearObservations(
       referralVariance.push(measure === "leak-down" ? variance : 0);
       if (measure === "compression-dry") sharedVariance += variance;
       readings++;
+      heard.push(heardOdds(reading.heardAt));
       kept.push(weight);
       if (weight >= usableWeight) {
         // Two instruments or attempts of one day are one occasion: they say nothing of a rate.
@@ -219,6 +238,7 @@ export function wearObservations(
         badness,
         referralVariance,
         weights: kept,
+        heard,
       });
     }
   }
@@ -226,6 +246,8 @@ export function wearObservations(
     measure,
     cylinders,
     tests,
+    neighbours: history.model.neighbours ?? [],
+    origin: Number.isFinite(commonStart.x) ? commonStart.x : Math.min(0, tests[0]?.x ?? 0),
     sharedLevelVariance: readings === 0 ? 0 : sharedVariance / readings,
     segments: segments.map(({ cylinder, start, current, ownDates, usableDates }) => ({
       cylinder,

@@ -1,330 +1,276 @@
 import { fingerprintOf } from "../fingerprint.ts";
 import type { EngineModel } from "../schema/engine-model.ts";
 import type { JudgedMeasure, MeterUnit } from "../schema/words.ts";
+import { median } from "../statistics/quantile.ts";
+import { clockSpeed } from "./clock.ts";
+import { followCourse } from "./course.ts";
+import { clockReadings, followCommon, ownCourse, ownPrior, partsOf } from "./courses.ts";
+import { faultKinds, settleAccounts, weighAccounts } from "./faults.ts";
 import type { WearObservations } from "./observations.ts";
-import { type PriorPool, priorEngines, priorPool } from "./priors.ts";
-import type { WearPool } from "./types.ts";
+import { priorFaultShares, renewalSdOf, type WearStart, wearStart } from "./priors.ts";
+import { highest } from "./search.ts";
+import type { TwoParts } from "./two-parts.ts";
+import type { WearPool, WearShape } from "./types.ts";
 
 /**
- * Empirical Bayes: the parameters of a model's wear, estimated from its engines by moments and weighed against the
- * starting values of priors.ts, which count as a few engines more. Between-engine variances solve the generalised
- * Q equation of Paule and Mandel 1982 (as DerSimonian and Kacker 2007 describe it), with squared deviations capped at
- * nine so that one failing engine does not widen all others.
+ * Empirical Bayes: the parameters of a model's wear by penalised maximum likelihood over its engines (Robbins 1964;
+ * marginal likelihood of the mixed model as in Laird and Ware 1982). What is held beforehand (priors.ts) is the penalty:
+ * standard deviations are log-normal about their starting values, so that a pool of few engines stays near them. For each
+ * shape of wear over use the common and the own part are fitted on their own; the shapes' likelihoods say how far each is
+ * believed.
  */
-
-const cap = 9;
 
 /** Engines that a pool is fitted on at most: more add cost but hardly precision. The caller picks them evenly. */
 export const engineSample = 400;
-const testsPerEngine = 40;
+/** Engines on which the parameters are searched; the shapes are weighed on the same. */
+const searched = 120;
 
-interface Estimate {
-  readonly value: number;
-  /** Variance of its sampling error, given the error variances. */
-  readonly variance: number;
-}
+/** Powers of use that wear may follow, and what is held of them beforehand. */
+const powers: readonly { readonly power: number; readonly share: number }[] = [
+  { power: 1, share: 0.4 },
+  { power: 1.5, share: 0.2 },
+  { power: 2, share: 0.16 },
+  { power: 2.6, share: 0.12 },
+  { power: 0.7, share: 0.12 },
+];
+/** Engines agree on a shape less than their likelihoods say, for each is a little wrong; so belief moves slower. */
+const beliefTempered = 0.5;
+const leastBelief = 0.05;
 
-interface EngineMoments {
-  readonly level: Estimate;
-  readonly rate: Estimate | null;
-  readonly cylinderLevels: readonly Estimate[];
-  readonly cylinderRates: readonly Estimate[];
-}
-
-/** Sums of squared standardised residuals, with their degrees of freedom. */
-interface ResidualSum {
-  readonly squares: number[];
-  degrees: number;
-}
+/** How far, as a standard deviation of the logarithm, a parameter may lie from its starting value. */
+const spreadLogSd = 0.8;
+const wanderLogSd = 1;
+const errorLogSd = 1.5;
+const levelMeanSds = 2.5;
+const rateMeanShare = 1;
+const priorCylinders = 25;
 
 export interface PoolInput {
   readonly key: string;
   readonly observations: WearObservations;
 }
 
-/**
- * Fits one pool. Any number of engines, also none: then it is the prior itself. Engines with one or two tests add to
- * the level only. The order of the engines does not matter. Cost is linear in their
- * tests; give at most `engineSample` of them.
- */
+/** Fits the pool of an engine model; any number of engines, also none: then it is the starting values. */
 export function fitWearPool(
   model: EngineModel,
   measure: JudgedMeasure,
   meterUnit: MeterUnit,
   inputs: readonly PoolInput[],
 ): WearPool {
-  const prior = priorPool(model, measure, meterUnit);
-  const engines = inputs
-    .filter((e) => e.observations.tests.length > 0)
-    .toSorted((a, b) => (a.key < b.key ? -1 : a.key > b.key ? 1 : 0));
-
-  const readingFactor = Math.sqrt(fitReadingVariance(engines, prior));
-  const scaled: PriorPool = {
-    ...prior,
-    readingSd: prior.readingSd * readingFactor,
-    readingShare: prior.readingShare * readingFactor,
-  };
-  const testSd = Math.sqrt(fitTestVariance(engines, scaled));
-  const moments = engines.map((e) => engineMoments(e, { ...scaled, testSd }));
-
-  const rates = moments.flatMap((m) => (m.rate === null ? [] : [m.rate]));
-  const rateSd = Math.sqrt(betweenVariance(rates, prior.rateSd ** 2, null));
-  const rateMean = pooledMean(rates, rateSd ** 2, {
-    value: prior.rateMean,
-    variance: prior.rateSd ** 2 / priorEngines,
-  });
-  const levels = moments.map((m) => m.level);
-  const levelSd = Math.sqrt(betweenVariance(levels, prior.levelSd ** 2, null));
-  const levelMean = pooledMean(levels, levelSd ** 2, {
-    value: prior.levelMean,
-    variance: prior.levelSd ** 2 / priorEngines,
-  });
-  const cylinderLevels = moments.flatMap((m) => m.cylinderLevels);
-  const cylinderRates = moments.flatMap((m) => m.cylinderRates);
-  const pool: Omit<WearPool, "fingerprint"> = {
-    engineModel: model.id,
-    measure,
-    meterUnit,
-    engines: engines.length,
-    tests: engines.reduce((sum, e) => sum + e.observations.tests.length, 0),
-    levelMean,
-    levelSd,
-    rateMean,
-    rateSd,
-    cylinderLevelSd: Math.sqrt(betweenVariance(cylinderLevels, prior.cylinderLevelSd ** 2, 0)),
-    cylinderRateSd: Math.sqrt(betweenVariance(cylinderRates, prior.cylinderRateSd ** 2, 0)),
-    testSd,
-    readingSd: scaled.readingSd,
-    readingShare: scaled.readingShare,
-    wanderVariance: prior.wanderVariance,
-  };
+  const start = wearStart(model, measure, meterUnit);
+  const fitted = fitPool(start, inputs);
+  const pool = { engineModel: model.id, measure, meterUnit, ...fitted };
   return { ...pool, fingerprint: fingerprintOf(JSON.stringify(pool)) };
 }
 
-/** The tests that moments are taken from: complete ones (all cylinders that the engine's fullest test has). */
-function completeTests({ observations }: PoolInput) {
-  const most = observations.tests.reduce((n, t) => Math.max(n, t.badness.length), 0);
-  return observations.tests
-    .filter((t) => t.badness.length === most && t.weight >= 0.5 && t.weights.every((w) => w >= 0.5))
-    .slice(-testsPerEngine);
+const wanderOf = (start: WearStart): number => start.wanderShare ** 2 * start.way * start.rateMean;
+
+const ownStart = (start: WearStart) => ({
+  ownLevelSd: start.ownLevelSd,
+  ownRateSd: start.ownRateSd,
+  ownWander: 0.5 * wanderOf(start),
+  ownErrorFactor: 1,
+});
+
+interface Engine {
+  readonly parts: TwoParts;
+  readonly from: number;
 }
 
-const ownVariance = (prior: PriorPool, level: number, referral: number): number =>
-  prior.readingSd ** 2 + (prior.readingShare * Math.max(0, level)) ** 2 + referral;
+export type FittedPool = Omit<WearPool, "engineModel" | "measure" | "meterUnit" | "fingerprint">;
 
-interface Series {
-  readonly xs: number[];
-  readonly ys: number[];
-  readonly variances: number[];
-}
-
-/**
- * Each segment's readings less their test's mean: free of the test's common error and of the engine's own wear. The mean
- * takes 1/n of the variance away, of the cylinders' own spread as of the errors; the deviations are stretched by as much.
- */
-function deviationsBySegment(input: PoolInput, prior: PriorPool): Map<number, Series> {
-  const bySegment = new Map<number, Series>();
-  for (const test of completeTests(input)) {
-    const n = test.badness.length;
-    if (n < 2) continue;
-    const mean = test.badness.reduce((a, b) => a + b, 0) / n;
-    for (let k = 0; k < n; k++) {
-      const s = test.segment[k] as number;
-      const series = bySegment.get(s) ?? { xs: [], ys: [], variances: [] };
-      bySegment.set(s, series);
-      series.xs.push(test.x);
-      series.ys.push(((test.badness[k] as number) - mean) * Math.sqrt(n / (n - 1)));
-      series.variances.push(ownVariance(prior, test.badness[k] as number, test.referralVariance[k] as number));
-    }
-  }
-  return bySegment;
-}
-
-/** Each test's mean over its cylinders, within the stretch during which the same segments ran. */
-function meansByStretch(input: PoolInput, prior: PriorPool): Series[] {
-  const stretches = new Map<string, Series>();
-  for (const test of completeTests(input)) {
-    const n = test.badness.length;
-    const key = test.segment.join();
-    const series = stretches.get(key) ?? { xs: [], ys: [], variances: [] };
-    stretches.set(key, series);
-    series.xs.push(test.x);
-    series.ys.push(test.badness.reduce((a, b) => a + b, 0) / n);
-    let own = 0;
-    for (let k = 0; k < n; k++) {
-      own += ownVariance(prior, test.badness[k] as number, test.referralVariance[k] as number);
-    }
-    series.variances.push(own / n ** 2);
-  }
-  return [...stretches.values()];
-}
-
-interface Line {
-  readonly slope: number;
-  readonly mean: number;
-  readonly xMean: number;
-  /** Sum of squared distances of x from its mean. */
-  readonly xSpread: number;
-}
-
-/** Least squares; null with fewer than two distinct x. */
-function line({ xs, ys }: Series): Line | null {
-  const n = xs.length;
-  const xMean = xs.reduce((a, b) => a + b, 0) / n;
-  const mean = ys.reduce((a, b) => a + b, 0) / n;
-  let xSpread = 0;
-  let cross = 0;
-  for (let i = 0; i < n; i++) {
-    const dx = (xs[i] as number) - xMean;
-    xSpread += dx * dx;
-    cross += dx * ((ys[i] as number) - mean);
-  }
-  return xSpread > 0 ? { slope: cross / xSpread, mean, xMean, xSpread } : null;
-}
-
-const residual = (l: Line, series: Series, i: number): number =>
-  (series.ys[i] as number) - l.mean - l.slope * ((series.xs[i] as number) - l.xMean);
-
-/** How much larger the readings' own error variance is than the starting values say. */
-function fitReadingVariance(engines: readonly PoolInput[], prior: PriorPool): number {
-  const sum: ResidualSum = { squares: [], degrees: 0 };
-  for (const engine of engines) {
-    for (const series of deviationsBySegment(engine, prior).values()) {
-      const fit = series.xs.length >= 3 ? line(series) : null;
-      if (fit === null) continue;
-      for (let i = 0; i < series.xs.length; i++) {
-        sum.squares.push(residual(fit, series, i) ** 2 / (series.variances[i] as number));
-      }
-      sum.degrees += series.xs.length - 2;
-    }
-  }
-  return cappedVariance(sum, 1, 10);
-}
-
-/** Variance of the error that a test's readings share. */
-function fitTestVariance(engines: readonly PoolInput[], prior: PriorPool): number {
-  const sum: ResidualSum = { squares: [], degrees: 0 };
-  let ownPart = 0;
-  for (const engine of engines) {
-    for (const series of meansByStretch(engine, prior)) {
-      const fit = series.xs.length >= 3 ? line(series) : null;
-      if (fit === null) continue;
-      for (let i = 0; i < series.xs.length; i++) {
-        sum.squares.push(residual(fit, series, i) ** 2);
-        ownPart += series.variances[i] as number;
-      }
-      sum.degrees += series.xs.length - 2;
-    }
-  }
-  const start = prior.testSd ** 2;
-  if (sum.squares.length === 0) return start;
-  const own = ownPart / sum.squares.length;
-  return Math.max(cappedVariance(sum, start + own, 10) - own, (0.2 * prior.testSd) ** 2);
-}
-
-/**
- * Variance from squared residuals, each capped at nine times the variance itself, joined with a starting value that
- * counts as `startDegrees` degrees of freedom (the mean of a scaled inverse chi-square posterior, without its -2).
- */
-function cappedVariance({ squares, degrees }: ResidualSum, start: number, startDegrees: number): number {
-  let variance = start;
-  for (let pass = 0; pass < 20; pass++) {
-    const limit = cap * variance;
-    let sum = startDegrees * start;
-    for (const s of squares) sum += Math.min(s, limit);
-    const next = sum / (degrees + startDegrees);
-    if (Math.abs(next - variance) <= 1e-9 * variance) return next;
-    variance = next;
-  }
-  return variance;
-}
-
-function engineMoments(input: PoolInput, pool: PriorPool): EngineMoments {
-  const testVariance = pool.testSd ** 2;
-  const stretches = meansByStretch(input, pool);
-  let rate: Estimate | null = null;
-  let levelSum = 0;
-  let levelCount = 0;
-  let slopeWeight = 0;
-  let slopeSum = 0;
-  let points = 0;
-  for (const series of stretches) {
-    const variance = testVariance + (series.variances.reduce((a, b) => a + b, 0) / series.xs.length || 0);
-    levelSum += series.ys.reduce((a, b) => a + b, 0);
-    levelCount += series.ys.length;
-    const fit = line(series);
-    if (fit === null) continue;
-    slopeSum += (fit.slope * fit.xSpread) / variance;
-    slopeWeight += fit.xSpread / variance;
-    points += series.xs.length;
-  }
-  if (slopeWeight > 0 && points >= 3) rate = { value: slopeSum / slopeWeight, variance: 1 / slopeWeight };
-
-  const cylinderLevels: Estimate[] = [];
-  const cylinderRates: Estimate[] = [];
-  for (const series of deviationsBySegment(input, pool).values()) {
-    const n = series.xs.length;
-    const variance = series.variances.reduce((a, b) => a + b, 0) / n;
-    cylinderLevels.push({ value: series.ys.reduce((a, b) => a + b, 0) / n, variance: variance / n });
-    const fit = n >= 3 ? line(series) : null;
-    if (fit !== null) cylinderRates.push({ value: fit.slope, variance: variance / fit.xSpread });
-  }
-  const level =
-    levelCount > 0
-      ? { value: levelSum / levelCount, variance: testVariance / levelCount }
-      : firstLevel(input, testVariance);
-  return { level, rate, cylinderLevels, cylinderRates };
-}
-
-/** Where no test is complete: the mean of all readings. */
-function firstLevel({ observations }: PoolInput, testVariance: number): Estimate {
-  const all = observations.tests.flatMap((t) => t.badness);
-  return { value: all.reduce((a, b) => a + b, 0) / all.length, variance: testVariance };
-}
-
-/**
- * Variance between groups: the tau² at which the sum of (value - mean)² / (variance + tau²) meets its degrees of
- * freedom. The starting value takes part as `priorEngines` groups. `mean` null: estimated too.
- */
-function betweenVariance(estimates: readonly Estimate[], start: number, mean: number | null): number {
-  if (estimates.length === 0) return start;
-  const degrees = estimates.length - (mean === null ? 1 : 0) + priorEngines;
-  const excess = (tau: number): number => {
-    const m = mean ?? weightedMean(estimates, tau);
-    let q = (priorEngines * start) / tau;
-    for (const e of estimates) q += Math.min(cap, (e.value - m) ** 2 / (e.variance + tau));
-    return q - degrees;
+/** The same, for whatever wears: what it begins with is given. The order of the engines does not matter. */
+export function fitPool(start: WearStart, inputs: readonly PoolInput[]): FittedPool {
+  const tested = inputs
+    .filter((e) => e.observations.tests.length > 0)
+    .toSorted((a, b) => (a.key < b.key ? -1 : a.key > b.key ? 1 : 0));
+  const used = pickEvenly(tested, searched).map(
+    ({ observations }): Engine => ({
+      parts: partsOf(observations, start.scale, start.error, {
+        shape: ownStart(start),
+        renewalSd: renewalSdOf(start),
+        way: start.way,
+        span: start.span,
+        shares: priorFaultShares,
+      }),
+      from: observations.origin,
+    }),
+  );
+  const clockUnit =
+    used.length === 0
+      ? 4 * start.span
+      : Math.max(start.span / 100, median(used.map((e) => (e.parts.x.at(-1) as number) - e.from)));
+  const shapes = powers.map(({ power, share }) => fitShape(start, used, { power, clockUnit, share }));
+  const best = Math.max(...shapes.map((s) => s.logBelief));
+  const believed = shapes
+    .map((s) => ({ ...s, belief: Math.exp(s.logBelief - best) }))
+    .toSorted((a, b) => b.belief - a.belief);
+  const total = believed.reduce((sum, s) => sum + s.belief, 0);
+  const kept = believed.filter((s) => s.belief / total >= leastBelief);
+  const keptTotal = kept.reduce((sum, s) => sum + s.belief, 0);
+  const first = kept[0] as (typeof kept)[number];
+  const x = median(
+    used
+      .flatMap((e) => (e.parts.x.length > 0 ? [median(e.parts.x) - e.from] : []))
+      .concat(used.length === 0 ? [clockUnit / 2] : []),
+  );
+  const clock = { from: 0, power: first.shape.power, unit: clockUnit };
+  const level = first.shape.levelMean + first.shape.rateMean * clockReadingOf(clock, x);
+  const perMeter = clockSpeed(clock, x) / start.scale.slope(start.scale.back(level));
+  return {
+    engines: tested.length,
+    tests: tested.reduce((sum, e) => sum + e.observations.tests.length, 0),
+    shapes: kept.map(({ shape, belief }) => ({ ...shape, weight: belief / keptTotal })),
+    clockUnit,
+    testSd: first.shape.testSd,
+    readingSd: start.error.readingSd * Math.sqrt(first.shape.ownErrorFactor),
+    readingShare: start.error.readingShare * Math.sqrt(first.shape.ownErrorFactor),
+    renewalSd: renewalSdOf(start),
+    way: start.way,
+    faultShares: first.faultShares,
+    rateMean: first.shape.rateMean * perMeter,
+    rateSd: first.shape.rateSd * perMeter,
   };
-  // The sum falls as tau² grows: halve the logarithm of the interval until it is narrow.
-  let low = start * 1e-3;
-  let high = start * 1e4;
-  for (let pass = 0; pass < 60; pass++) {
-    const middle = Math.sqrt(low * high);
-    if (excess(middle) > 0) low = middle;
-    else high = middle;
-  }
-  return Math.sqrt(low * high);
 }
 
-/** Mean weighed by precision, what lies more than two standard deviations off its median weighing less (Huber 1964). */
-function weightedMean(estimates: readonly Estimate[], tau: number): number {
-  const sorted = estimates.map((e) => e.value).toSorted((a, b) => a - b);
-  const middle = sorted[Math.floor(sorted.length / 2)] as number;
-  let sum = 0;
-  let weights = 0;
-  for (const e of estimates) {
-    const distance = Math.abs(e.value - middle) / Math.sqrt(e.variance + tau);
-    const weight = Math.min(1, 2 / Math.max(distance, 1e-12)) / (e.variance + tau);
-    sum += weight * e.value;
-    weights += weight;
+const clockReadingOf = (clock: { from: number; power: number; unit: number }, x: number): number =>
+  clockReadings({ x: [x] }, clock)[0] as number;
+
+function fitShape(
+  start: WearStart,
+  engines: readonly Engine[],
+  { power, clockUnit, share }: { readonly power: number; readonly clockUnit: number; readonly share: number },
+): { readonly shape: Omit<WearShape, "weight">; readonly logBelief: number; readonly faultShares: readonly number[] } {
+  const renewalSd = renewalSdOf(start);
+  const clocks = engines.map(({ parts, from }) => ({
+    common: clockReadings(parts.common, { from, power, unit: clockUnit }),
+    own: parts.own.map((part) => clockReadings(part, { from, power, unit: clockUnit })),
+  }));
+  const wanderStart = wanderOf(start);
+  const own0 = ownStart(start);
+  type Own = typeof own0;
+  const ownOf = (at: readonly number[]): Own => ({
+    ownLevelSd: own0.ownLevelSd * Math.exp(at[0] as number),
+    ownRateSd: own0.ownRateSd * Math.exp(at[1] as number),
+    ownWander: own0.ownWander * Math.exp(at[2] as number),
+    ownErrorFactor: own0.ownErrorFactor * Math.exp(at[3] as number),
+  });
+  // Cylinders with a fault are a kind of their own: how likely each is one is found first, and it then speaks so much less.
+  let belief: number[][] = engines.map(({ parts }) => parts.own.map(() => 1));
+  let at: readonly number[] = [0, 0, 0, 0];
+  let ownValue = 0;
+  let faultShares = priorFaultShares;
+  const single = engines.every((e) => e.parts.own.length === 1);
+  if (!single) {
+    for (let round = 0; round < 2; round++) {
+      const found = highest(
+        (tried) => {
+          const shape = ownOf(tried);
+          const prior = ownPrior(shape, renewalSd);
+          let sum =
+            -0.5 * ((tried[0] as number) / spreadLogSd) ** 2 -
+            0.5 * ((tried[1] as number) / spreadLogSd) ** 2 -
+            0.5 * ((tried[2] as number) / wanderLogSd) ** 2 -
+            0.5 * ((tried[3] as number) / errorLogSd) ** 2;
+          for (const [e, { parts }] of engines.entries()) {
+            if (parts.own.length === 1) continue;
+            for (const [c, part] of parts.own.entries()) {
+              const weight = (belief[e] as number[])[c] as number;
+              if (weight < 0.05 || part.x.length === 0) continue;
+              const course = ownCourse(part, (clocks[e] as (typeof clocks)[number]).own[c] as number[], shape);
+              sum += weight * followCourse(course, prior, null).logLikelihood;
+            }
+          }
+          return sum;
+        },
+        at,
+        [0.5, 0.5, 1, 0.3],
+        0.15,
+      );
+      at = found.at;
+      const shape = ownOf(at);
+      const prior = ownPrior(shape, renewalSd);
+      ownValue = 0;
+      // What is held beforehand counts as so many cylinders.
+      const faults = priorFaultShares.map((share) => share * priorCylinders);
+      let all = priorCylinders;
+      belief = engines.map(({ parts }, e) =>
+        parts.own.map((part, c) => {
+          if (part.x.length < 2 || parts.own.length === 1) return 1;
+          const course = ownCourse(part, (clocks[e] as (typeof clocks)[number]).own[c] as number[], shape);
+          const weighed = weighAccounts(course, prior, {
+            x: part.x,
+            heard: part.heard,
+            way: start.way,
+            span: start.span,
+            shares: priorFaultShares,
+          });
+          ownValue += weighed.logEvidence;
+          const accounts = settleAccounts(weighed, null);
+          const soundBelief = accounts.find((a) => a.fault === null)?.probability ?? 0;
+          for (const { fault, probability } of accounts) {
+            const kind = fault === null ? -1 : faultKinds.indexOf(fault.kind);
+            if (kind >= 0) faults[kind] = (faults[kind] as number) + probability;
+          }
+          all += 1;
+          return soundBelief;
+        }),
+      );
+      faultShares = faults.map((of) => of / all);
+    }
   }
-  return sum / weights;
+  const common0 = { levelSd: start.levelSd, rateSd: start.rateSd, wander: wanderStart, testSd: start.testSd };
+  const commonOf = (tried: readonly number[]) => ({
+    levelMean: start.levelMean + start.levelSd * (tried[0] as number),
+    levelSd: common0.levelSd * Math.exp(tried[1] as number),
+    rateMean: start.rateMean * (1 + (tried[2] as number)),
+    rateSd: common0.rateSd * Math.exp(tried[3] as number),
+    wander: common0.wander * Math.exp(tried[4] as number),
+    testSd: common0.testSd * Math.exp(tried[5] as number),
+  });
+  // Of single cylinders the readings' own error is told by the common part alone, the only one that they have.
+  const ownFitted = ownOf(at);
+  const ownTried = (tried: readonly number[]): Own => ({
+    ...ownFitted,
+    ownErrorFactor: ownFitted.ownErrorFactor * Math.exp(tried[6] as number),
+  });
+  const common = highest(
+    (tried) => {
+      const shape = { ...commonOf(tried), ...ownTried(tried) };
+      let sum =
+        -0.5 * ((tried[0] as number) / levelMeanSds) ** 2 -
+        0.5 * ((tried[1] as number) / spreadLogSd) ** 2 -
+        0.5 * ((tried[2] as number) / rateMeanShare) ** 2 -
+        0.5 * ((tried[3] as number) / spreadLogSd) ** 2 -
+        0.5 * ((tried[4] as number) / wanderLogSd) ** 2 -
+        0.5 * ((tried[5] as number) / errorLogSd) ** 2 -
+        0.5 * ((tried[6] as number) / errorLogSd) ** 2;
+      for (const [e, { parts }] of engines.entries()) {
+        sum += followCommon(parts, (clocks[e] as (typeof clocks)[number]).common, shape, renewalSd).logLikelihood;
+      }
+      return sum;
+    },
+    [0, 0, 0, 0, 0, 0, 0],
+    single ? [0.5, 0.5, 0.5, 0.5, 1, 0.3, 0.3] : [0.5, 0.5, 0.5, 0.5, 1, 0.3, 0],
+    0.15,
+  );
+  const found = commonOf(common.at);
+  // The means are themselves known only so well: a new engine differs from them by that much more (Morris 1983).
+  const wider = Math.sqrt(1 + 1 / Math.max(1, engines.length));
+  return {
+    shape: {
+      power,
+      ...found,
+      levelSd: found.levelSd * wider,
+      rateSd: found.rateSd * wider,
+      ...ownTried(common.at),
+    },
+    logBelief: Math.log(share) + beliefTempered * (common.value + ownValue),
+    faultShares,
+  };
 }
 
-/** The weighted mean of the groups, joined with what is known beforehand. */
-function pooledMean(estimates: readonly Estimate[], tau: number, start: Estimate): number {
-  if (estimates.length === 0) return start.value;
-  const precision = estimates.reduce((sum, e) => sum + 1 / (e.variance + tau), 0);
-  const mean = weightedMean(estimates, tau);
-  return (mean * precision + start.value / start.variance) / (precision + 1 / start.variance);
+function pickEvenly<T>(items: readonly T[], most: number): readonly T[] {
+  if (items.length <= most) return items;
+  return Array.from({ length: most }, (_, i) => items[Math.floor((i * items.length) / most)] as T);
 }

@@ -1,6 +1,7 @@
 import type { EngineModel } from "../schema/engine-model.ts";
 import type { JudgedMeasure, MeterUnit } from "../schema/words.ts";
-import type { WearPool } from "./types.ts";
+import { type WearScale, wearScaleOf } from "./scale.ts";
+import type { OwnError } from "./two-parts.ts";
 
 /**
  * What is taken to be known of an engine model before any of its engines was tested. A fleet's own data outweigh these
@@ -12,66 +13,72 @@ import type { WearPool } from "./types.ts";
 /** The distance that wears about as much as 1,000 h: 30 to 60 km for each hour, common practice, no source. */
 export const thousandHoursOf: Readonly<Record<MeterUnit, number>> = { h: 1000, km: 45_000, mi: 28_000 };
 
-/** How many engines the starting values count for when they are weighed against the fleet's own. */
-export const priorEngines = 3;
-
-/** The true level wanders about its line by this share of the way to the limit while it covers that way. */
-const wanderShare = 0.06;
-
-/**
- * How fast a cylinder gets worse for each 1,000 hours' use after it stepped away from its siblings, in badness. A burnt
- * valve goes from the first hiss to the limit within 50 to 400 h, a gasket at once or within weeks, while a nick or a
- * particle may stay as it is (common practice, no source): so the mean is a cautious one and the spread wide.
- */
-export function rateAfterEvent({ measure, levelMean }: Pick<WearPool, "measure" | "levelMean">): {
-  readonly mean: number;
-  readonly sd: number;
-} {
-  // A point of leakage costs about half a per cent of compression.
-  const perPoint = measure === "leak-down" ? 1 : 0.005 * Math.abs(levelMean);
-  return { mean: 15 * perPoint, sd: 20 * perPoint };
+/** Where a fit begins; levels and rates on the wear scale, rates for each unit of the meter. */
+export interface WearStart {
+  readonly scale: WearScale;
+  /** Use that wears about as much as 1,000 h. */
+  readonly span: number;
+  readonly levelMean: number;
+  readonly levelSd: number;
+  readonly rateMean: number;
+  readonly rateSd: number;
+  readonly ownLevelSd: number;
+  readonly ownRateSd: number;
+  /** Standard deviation that wandering has reached by the end of the way to the limit, as a share of that way. */
+  readonly wanderShare: number;
+  readonly testSd: number;
+  readonly error: OwnError;
+  readonly way: number;
 }
 
-export type PriorPool = Omit<WearPool, "engines" | "tests" | "fingerprint">;
+/** Where nothing else is known, a share of the way to the limit. */
+const renewalShare = 0.35;
+export const renewalSdOf = ({ way }: WearStart): number => renewalShare * way;
+
+/** Shares of cylinders that a fault of each kind (faults.ts) begins in while they are watched. Judgement. */
+export const priorFaultShares: readonly number[] = [0.02, 0.02];
 
 /**
- * The starting values for one engine model and measure, in badness (%, or minus kPa) and per meter.
- * A model without limits for the measure gets the values of a usual engine (new 1,250 kPa; limit 30 %).
+ * The starting values for one engine model and measure. A model without limits for the measure gets the values of a
+ * usual engine (new 1,250 kPa; limit 30 %).
  */
-export function priorPool(model: EngineModel, measure: JudgedMeasure, meterUnit: MeterUnit): PriorPool {
+export function wearStart(model: EngineModel, measure: JudgedMeasure, meterUnit: MeterUnit): WearStart {
+  const scale = wearScaleOf(model, measure);
   const span = thousandHoursOf[meterUnit];
-  const common = { engineModel: model.id, measure, meterUnit };
   if (measure === "leak-down") {
     const limit = model.leakDown?.limitPercent ?? 30;
+    const asNew = scale.of(0.2 * limit);
     const rateMean = 1.5 / span;
     return {
-      ...common,
-      levelMean: 0.3 * limit,
-      levelSd: 0.2 * limit,
+      scale,
+      span,
+      levelMean: asNew,
+      levelSd: 0.25 * (scale.of(limit) - asNew),
       rateMean,
       rateSd: 0.6 * rateMean,
-      cylinderLevelSd: 1.5,
-      cylinderRateSd: 0.6 * rateMean,
+      ownLevelSd: 1.5,
+      ownRateSd: 0.5 * rateMean,
+      wanderShare: 0.1,
       testSd: 1.5,
-      readingSd: 1,
-      readingShare: 0.07,
-      wanderVariance: wanderShare ** 2 * 0.7 * limit * rateMean,
+      error: { readingSd: 1, readingShare: 0.07 },
+      way: scale.of(limit) - asNew,
     };
   }
   const newKpa = model.compression?.newKpa ?? 1250;
   const minimumKpa = model.compression?.minimumKpa ?? 0.75 * newKpa;
-  const rateMean = (0.02 * newKpa) / span;
+  const rateMean = (0.015 * newKpa) / span;
   return {
-    ...common,
-    levelMean: -0.95 * newKpa,
+    scale,
+    span,
+    levelMean: -0.98 * newKpa,
     levelSd: 0.06 * newKpa,
     rateMean,
     rateSd: 0.6 * rateMean,
-    cylinderLevelSd: 0.015 * newKpa,
-    cylinderRateSd: 0.5 * rateMean,
+    ownLevelSd: 0.015 * newKpa,
+    ownRateSd: 0.5 * rateMean,
+    wanderShare: 0.1,
     testSd: 0.025 * newKpa,
-    readingSd: 0.015 * newKpa,
-    readingShare: 0,
-    wanderVariance: wanderShare ** 2 * (newKpa - minimumKpa) * rateMean,
+    error: { readingSd: 0.015 * newKpa, readingShare: 0 },
+    way: newKpa - minimumKpa,
   };
 }

@@ -1,17 +1,23 @@
 import { worseSign } from "../condition/series.ts";
 import type { ConditionedEngine } from "../condition/types.ts";
 import type { JudgedMeasure } from "../schema/words.ts";
+import { clockAt, clockSpeed } from "./clock.ts";
 import { levelQuantilesAhead } from "./fan.ts";
-import { type WearObservations, wearObservations } from "./observations.ts";
+import { type UnexplainedStep, type WearObservations, wearObservations } from "./observations.ts";
+import { type WearScale, wearScaleOf } from "./scale.ts";
 import type { CylinderWear, EngineWear, WearBranch, WearPool } from "./types.ts";
-import { type EngineFit, fitEngineWear } from "./wear-model.ts";
-import { type BelievedStep, worsenings } from "./worsening.ts";
+import { type CylinderFit, type EngineFit, fitEngineWear } from "./wear-model.ts";
 
 /** Tests that a range must rest on; with fewer the pool would do all the talking. */
 export const fewestTests = 3;
 
 /** How far an improvement that nobody explained is believed, by the number of usable tests since. */
 const believedAfter = [0.5, 0.5, 0.75, 0.9];
+
+/** A step with the probability that it is true, and not the fault of the tests since. */
+interface BelievedStep extends UnexplainedStep {
+  readonly believed: number;
+}
 
 /** The improvements of one measure that nobody explained, as steps of the wear. */
 export function improvedSteps(conditioned: ConditionedEngine, measure: JudgedMeasure): BelievedStep[] {
@@ -21,7 +27,6 @@ export function improvedSteps(conditioned: ConditionedEngine, measure: JudgedMea
       cylinders,
       afterX,
       date,
-      to: "better",
       believed: believedAfter[Math.min(testsSince, believedAfter.length - 1)] ?? 0.5,
     }));
 }
@@ -29,18 +34,14 @@ export function improvedSteps(conditioned: ConditionedEngine, measure: JudgedMea
 interface Reading {
   readonly fit: EngineFit;
   readonly observations: WearObservations;
-  readonly pool: WearPool;
-  readonly xNow: number;
 }
 
 /**
  * Level and rate of every cylinder of an engine at wear meter `xNow`, for one measure, under a pool.
  *
  * Where an improvement has no repair on file, both pasts stay open for the cylinders concerned: that the readings since
- * mislead (the old level and rate go on), and that the cylinder was renewed. Each is a branch; the second weighs more
- * with every test that bears it out. In the same way a cylinder that has just stepped away from its siblings for the
- * worse (worsening.ts) is either truly so, or was misread. Of several steps of a cylinder the last one is open, those
- * before it are taken as they read.
+ * mislead (the old level and rate go on), and that the cylinder was renewed. The second weighs more with every test that
+ * bears it out. Of several such steps of a cylinder the last one is open, those before it are taken as they read.
  */
 export function projectEngine(
   conditioned: ConditionedEngine,
@@ -48,19 +49,17 @@ export function projectEngine(
   pool: WearPool,
   xNow: number,
 ): EngineWear {
+  const scale = wearScaleOf(conditioned.history.model, measure);
   const plain = wearObservations(conditioned, measure);
-  const improved = improvedSteps(conditioned, measure);
-  const sinceImproved =
-    improved.length === 0 ? plain : wearObservations(conditioned, measure, { steps: improved, reading: "renewed" });
-  const steps = [...improved, ...worsenings(sinceImproved, pool)];
+  const steps = improvedSteps(conditioned, measure);
+  const read = (observations: WearObservations): Reading => ({
+    observations,
+    fit: fitEngineWear(observations, pool, xNow, scale),
+  });
   const renewed =
     steps.length === 0 ? null : read(wearObservations(conditioned, measure, { steps, reading: "renewed" }));
   const held = steps.length === 0 ? null : read(wearObservations(conditioned, measure, { steps, reading: "held" }));
   const base = renewed ?? read(plain);
-
-  function read(observations: WearObservations): Reading {
-    return { observations, fit: fitEngineWear(observations, pool, xNow), pool, xNow };
-  }
 
   const latest = latestReadings(conditioned, measure);
   const cylinders: CylinderWear[] = [];
@@ -71,6 +70,7 @@ export function projectEngine(
     const enough = usableTests >= fewestTests && (segment?.ownTests ?? 0) > 0;
     const some = (segment?.ownTests ?? 0) > 0;
     const branches = some ? branchesOf(cylinder, base, held, steps) : [];
+    const fit = base.fit.cylinders[cylinder - 1] as CylinderFit;
     cylinders.push({
       cylinder,
       measure,
@@ -79,11 +79,18 @@ export function projectEngine(
       latest: own?.badness ?? null,
       enough,
       branches,
-      levelAtLastTest: some ? likelyLevel(branches.map((b) => atLast(b, sinceLastTest(base, cylinder)))) : null,
-      carried: segment?.begunBy === "top-end" && !some && usableTests >= fewestTests ? [branch(base, cylinder, 1)] : [],
+      ownShare: fit.ownShare,
+      faults: some ? fit.faults : [],
+      levelAtLastTest: some
+        ? likelyLevel(
+            branches.map((b) => atLast(b, lastTestAt(base, cylinder))),
+            scale,
+          )
+        : null,
+      carried: segment?.begunBy === "top-end" && !some && usableTests >= fewestTests ? branchesIn(base, cylinder) : [],
     });
   }
-  return { measure, pool, cylinders, sharedUncertainty: base.fit.sharedUncertainty };
+  return { measure, pool, scale, cylinders, sharedUncertainty: base.fit.sharedUncertainty };
 }
 
 function branchesOf(
@@ -91,40 +98,39 @@ function branchesOf(
   base: Reading,
   held: Reading | null,
   steps: readonly BelievedStep[],
-): WearBranch[] {
+): readonly WearBranch[] {
   const step = steps
     .filter((s) => s.cylinders.includes(cylinder))
     .toSorted((a, b) => a.afterX - b.afterX || (a.date < b.date ? -1 : 1))
     .at(-1);
-  if (held === null || step === undefined) return [branch(base, cylinder, 1)];
-  return [branch(base, cylinder, step.believed), branch(held, cylinder, 1 - step.believed)];
+  if (held === null || step === undefined) return branchesIn(base, cylinder);
+  const share = (branches: readonly WearBranch[], of: number) =>
+    branches.map((b) => ({ ...b, probability: of * b.probability }));
+  return [...share(branchesIn(base, cylinder), step.believed), ...share(branchesIn(held, cylinder), 1 - step.believed)];
 }
 
-function branch(reading: Reading, cylinder: number, probability: number): WearBranch {
-  const { fit, observations, pool } = reading;
-  const state = fit.states[currentSegment(observations, cylinder)];
-  if (state === undefined) throw new Error(`wear model: cylinder ${cylinder} has no current segment`);
-  // Since its last test the true level has gone on wandering about its line.
-  const wandered = pool.wanderVariance * sinceLastTest(reading, cylinder);
-  return { probability, ...state, levelVariance: state.levelVariance + observations.sharedLevelVariance + wandered };
+/** The altitude that nobody recorded is wrong by the same share each time: it widens the level, not the trend. */
+const branchesIn = ({ fit, observations }: Reading, cylinder: number): readonly WearBranch[] =>
+  (fit.cylinders[cylinder - 1] as CylinderFit).branches.map((b) => ({
+    ...b,
+    levelVariance: b.levelVariance + observations.sharedLevelVariance,
+  }));
+
+/** Wear meter of the cylinder's last reading within its current baseline; without one, now. */
+function lastTestAt({ observations }: Reading, cylinder: number): number {
+  const segment = observations.segments.findIndex((s) => s.cylinder === cylinder && s.current);
+  return observations.tests.findLast((t) => t.segment.includes(segment))?.x ?? Number.POSITIVE_INFINITY;
 }
 
-const currentSegment = ({ segments }: WearObservations, cylinder: number): number =>
-  segments.findIndex((s) => s.cylinder === cylinder && s.current);
-
-/** Use since the cylinder's last reading within its current baseline; 0 where there is none. */
-function sinceLastTest({ observations, xNow }: Reading, cylinder: number): number {
-  const segment = currentSegment(observations, cylinder);
-  const last = observations.tests.findLast((t) => t.segment.includes(segment));
-  return last === undefined ? 0 : Math.max(0, xNow - last.x);
+/** The branch's level as it was at wear meter `x`. */
+function atLast(b: WearBranch, x: number): WearBranch {
+  const ago = Math.max(0, clockAt(b.clock, b.now) - clockAt(b.clock, Math.min(x, b.now)));
+  return {
+    ...b,
+    level: b.level - b.rate * ago,
+    levelVariance: Math.max(0, b.levelVariance - 2 * ago * b.covariance + ago ** 2 * b.rateVariance),
+  };
 }
-
-/** The branch's level as it was some use ago. */
-const atLast = (b: WearBranch, ago: number): WearBranch => ({
-  ...b,
-  level: b.level - b.rate * ago,
-  levelVariance: Math.max(0, b.levelVariance - 2 * ago * b.covariance + ago ** 2 * b.rateVariance),
-});
 
 function latestReadings(
   conditioned: ConditionedEngine,
@@ -146,28 +152,44 @@ function latestReadings(
  * mean would lie between the old level and the new one, where hardly anybody believes it to be; and a median at the limit
  * is the same as an even chance to have crossed it.
  */
-export const likelyLevel = (branches: readonly WearBranch[]): number => levelQuantilesAhead(branches, 0, 0)[2];
+export const likelyLevel = (branches: readonly WearBranch[], scale: WearScale): number =>
+  levelQuantilesAhead(branches, scale, 0)[2];
 
-/** Mean and variance of the rate over the branches, per meter. */
-export function expectedRate(branches: readonly WearBranch[]): { mean: number; variance: number } {
-  const mean = branches.reduce((sum, b) => sum + b.probability * b.rate, 0);
-  const variance = branches.reduce((sum, b) => sum + b.probability * (b.rateVariance + (b.rate - mean) ** 2), 0);
-  return { mean, variance };
+/** Mean and variance of the rate now over the branches, in badness for each unit of the meter. */
+export function expectedRate(branches: readonly WearBranch[], scale: WearScale): { mean: number; variance: number } {
+  let mean = 0;
+  let square = 0;
+  for (const b of branches) {
+    const perUnit = clockSpeed(b.clock, b.now) / scale.slope(scale.back(b.level));
+    const rate = b.rate * perUnit;
+    mean += b.probability * rate;
+    square += b.probability * (rate ** 2 + b.rateVariance * perUnit ** 2);
+  }
+  return { mean, variance: Math.max(0, square - mean ** 2) };
 }
 
 /** An untested engine may be one of the few that lie far off, which the pool's own spread leaves out (pool.ts, cap). */
 const farOffShare = 0.2;
 const farOffSds = 2.5;
 
-/** A cylinder of a model of which only the pool is known: never tested, or too seldom. */
-export function poolBranches(pool: WearPool): WearBranch[] {
-  const branch = (probability: number, sds: number): WearBranch => ({
-    probability,
-    level: pool.levelMean,
-    rate: pool.rateMean,
-    levelVariance: sds ** 2 * (pool.levelSd ** 2 + pool.cylinderLevelSd ** 2),
-    rateVariance: sds ** 2 * (pool.rateSd ** 2 + pool.cylinderRateSd ** 2),
-    covariance: 0,
+/** A cylinder of a model of which only the pool is known, never tested or too seldom, at wear meter `xNow` of its life. */
+export function poolBranches(pool: WearPool, xNow: number): WearBranch[] {
+  return pool.shapes.flatMap((shape) => {
+    const clock = { from: Math.min(0, xNow), power: shape.power, unit: pool.clockUnit };
+    const now = clockAt(clock, xNow);
+    const levelVariance = shape.levelSd ** 2 + shape.ownLevelSd ** 2;
+    const rateVariance = shape.rateSd ** 2 + shape.ownRateSd ** 2;
+    const branch = (probability: number, sds: number): WearBranch => ({
+      probability: shape.weight * probability,
+      level: shape.levelMean + shape.rateMean * now,
+      rate: shape.rateMean,
+      levelVariance: sds ** 2 * (levelVariance + now ** 2 * rateVariance) + (shape.wander + shape.ownWander) * now,
+      rateVariance: sds ** 2 * rateVariance,
+      covariance: sds ** 2 * now * rateVariance,
+      wander: shape.wander + shape.ownWander,
+      clock,
+      now: xNow,
+    });
+    return [branch(1 - farOffShare, 1), branch(farOffShare, farOffSds)];
   });
-  return [branch(1 - farOffShare, 1), branch(farOffShare, farOffSds)];
 }

@@ -1,8 +1,10 @@
 import type { JudgedMeasure, MeterUnit } from "../schema/words.ts";
+import type { WearClock } from "./clock.ts";
+import type { WearScale } from "./scale.ts";
 
 /**
- * Wear is modelled as *badness*: in the unit of the measure and rising as the cylinder gets worse, that is leakage in %
- * or minus the compression in kPa. Rates are change of badness for each hour, km or mile ("per meter").
+ * Readings are *badness*: in the unit of the measure and rising as the cylinder gets worse, that is leakage in % or minus
+ * the compression in kPa. Wear is modelled on the wear scale (scale.ts), where leakage is an area.
  */
 
 /** What the sister engines say: the parameters of one engine model, measure and meter unit. */
@@ -13,24 +15,46 @@ export interface WearPool {
   /** Engines and tests that it was fitted on; 0: the starting values of priors.ts alone. */
   readonly engines: number;
   readonly tests: number;
-  /** Mean and standard deviation over engines of the level at the middle of their tests. */
-  readonly levelMean: number;
-  readonly levelSd: number;
-  /** Mean and standard deviation over engines of the rate that an engine's cylinders have in common. */
-  readonly rateMean: number;
-  readonly rateSd: number;
-  /** Standard deviations of a cylinder's own level and rate about its engine's. */
-  readonly cylinderLevelSd: number;
-  readonly cylinderRateSd: number;
-  /** Standard deviation of the error that all readings of a test share. */
+  /** Shapes of wear over use that are still believed, the likeliest first; weights add up to 1. */
+  readonly shapes: readonly WearShape[];
+  /** Use at which the clocks of all shapes tick alike. */
+  readonly clockUnit: number;
+  /** Standard deviation of the error that all readings of a test share; badness. */
   readonly testSd: number;
-  /** A reading's own error: variance = readingSd² + (readingShare · level)². */
+  /** A reading's own error: variance = readingSd² + (readingShare · level)²; badness. */
   readonly readingSd: number;
   readonly readingShare: number;
-  /** Variance of the true level's wandering about its line, for each unit of the meter. */
-  readonly wanderVariance: number;
+  /** How far a new baseline may lie from the old one, on the wear scale. */
+  readonly renewalSd: number;
+  /** Way from the level of a new engine to the limit, on the wear scale: what faults are measured by. */
+  readonly way: number;
+  /** Shares of cylinders in which a fault of each kind (faults.ts) begins while they are watched. */
+  readonly faultShares: readonly number[];
+  /** Mean and spread of the rate of the likeliest shape, in badness for each unit of the meter, at the middle of the tests. */
+  readonly rateMean: number;
+  readonly rateSd: number;
   /** Tells pools with other parameters or other data apart. */
   readonly fingerprint: string;
+}
+
+/** One shape of wear over use: a power of the clock, and the parameters that go with it; levels on the wear scale. */
+export interface WearShape {
+  readonly power: number;
+  readonly weight: number;
+  /** Level at the beginning of a life and rate on the clock, over engines; variance of wandering for each unit of it. */
+  readonly levelMean: number;
+  readonly levelSd: number;
+  readonly rateMean: number;
+  readonly rateSd: number;
+  readonly wander: number;
+  /** The same of a cylinder beside the mean of all cylinders of its engine; of a single cylinder, of cylinders at large. */
+  readonly ownLevelSd: number;
+  readonly ownRateSd: number;
+  readonly ownWander: number;
+  /** Standard deviation of a test's common error; badness. */
+  readonly testSd: number;
+  /** Factor on the variance of the readings' own errors as priors.ts has it. */
+  readonly ownErrorFactor: number;
 }
 
 /** How hard a unit works: mean use a day, log-normal. */
@@ -43,16 +67,22 @@ export interface UseForecast {
 }
 
 /**
- * One possible state of a cylinder now: level and rate (badness, per meter) with their joint normal uncertainty. There
- * is one branch, or two where an improvement that nobody explained leaves open which past counts.
+ * One possible state of a cylinder now: level and rate with their joint normal uncertainty, on the wear scale and on the
+ * branch's own clock. There is a branch for each shape of wear and each course of events that is still believed.
  */
 export interface WearBranch {
   readonly probability: number;
   readonly level: number;
+  /** For each unit of the branch's clock. */
   readonly rate: number;
   readonly levelVariance: number;
   readonly rateVariance: number;
   readonly covariance: number;
+  /** Variance of the level's wandering for each unit of the clock. */
+  readonly wander: number;
+  readonly clock: WearClock;
+  /** Wear meter of now, from which on the clock is read. */
+  readonly now: number;
 }
 
 export interface CylinderWear {
@@ -68,6 +98,10 @@ export interface CylinderWear {
   readonly enough: boolean;
   /** Empty: no usable reading at all. */
   readonly branches: readonly WearBranch[];
+  /** Share of what is said of its rate that its own engine's tests said, and not its sisters: 0 to 1. */
+  readonly ownShare: number;
+  /** Faults that may have begun in it, each between two tests (wear meters; null: before the first), by how far it is believed. */
+  readonly faults: readonly { readonly probability: number; readonly after: number | null; readonly by: number }[];
   /** Level (badness) at its last usable test, before anything is carried forward; null: none. */
   readonly levelAtLastTest: number | null;
   /**
@@ -80,6 +114,7 @@ export interface CylinderWear {
 export interface EngineWear {
   readonly measure: JudgedMeasure;
   readonly pool: WearPool;
+  readonly scale: WearScale;
   /** One for each cylinder of the model, ascending. */
   readonly cylinders: readonly CylinderWear[];
   /** Share of a cylinder's uncertainty ahead that it has in common with its siblings, 0 to 1. */

@@ -1,274 +1,228 @@
+import { clockAt, type WearClock } from "./clock.ts";
+import type { Course, Followed } from "./course.ts";
+import { aloneCourse, clockReadings, followCommon, ownCourse, ownPrior, partsOf } from "./courses.ts";
+import {
+  type Account,
+  faultClockAt,
+  faultHours,
+  settleTogether,
+  type WeighedAccounts,
+  weighAccounts,
+} from "./faults.ts";
 import type { WearObservations } from "./observations.ts";
-import { rateAfterEvent, thousandHoursOf } from "./priors.ts";
-import type { WearPool } from "./types.ts";
+import { thousandHoursOf } from "./priors.ts";
+import type { WearScale } from "./scale.ts";
+import type { TwoParts } from "./two-parts.ts";
+import type { WearBranch, WearPool, WearShape } from "./types.ts";
 
 /**
- * The wear of one engine, as a linear mixed model in closed form. For reading c of test t at wear meter x:
+ * The wear of one engine under its model's pool: for each shape of wear over use that is still believed, the course that
+ * the cylinders have in common and each cylinder's own beside it (two-parts.ts), and for each cylinder the accounts of a
+ * fault that are credible (faults.ts). Level and rate of a cylinder are the sums of its parts, which are independent.
  *
- *   badness = (a + alpha_s) + (b + beta_s) (x - centre) + test error_t + own error_ct
- *
- * a and b are the level and rate that the engine's cylinders have in common, alpha and beta those of cylinder and
- * baseline (segment) s. All have normal priors whose parameters are the pool's; errors too. The test error is what moves
- * all cylinders of a test together (battery, temperature, gauge); it is integrated out, so a test whose readings all lie
- * high says little about any one cylinder. See Laird and Ware 1982 for the model and its posterior.
- *
- * Heavy tails: each error, and each deviation b, alpha, beta, is a scale mixture of normals (Student t, Lange, Little
- * and Taylor 1989), solved by reweighting: what lies r standard deviations out weighs min(1, (nu+1)/(nu+r²)). So one odd
- * reading, test or cylinder bends its siblings little.
+ * The clock of a branch starts with the life of rings and bores, or with the fault where there is one: what the wear adds
+ * to a fault's growth is small beside it, and is taken as even over the next stretch of use.
  */
-
-/**
- * A cylinder's level after a repair or a step lies about its engine's with this many standard deviations of the model's
- * engines: new valves may cure most of a leak that all its siblings keep, or of one that they all had.
- */
-const newBaselineSds = 2;
-
-const tailFreedom = 4;
-const reweightings = 4;
-const tailWeight = (rSquared: number): number => Math.min(1, (tailFreedom + 1) / (tailFreedom + rSquared));
-
-/** Joint normal state of one segment at a wear meter. Level in badness, rate per meter. */
-export interface SegmentState {
-  readonly level: number;
-  readonly rate: number;
-  readonly levelVariance: number;
-  readonly rateVariance: number;
-  readonly covariance: number;
-}
-
 export interface EngineFit {
-  /** As `observations.segments`. */
-  readonly states: readonly SegmentState[];
-  /** Mean correlation, over pairs of current segments, of the level one thousand hours' use ahead; 0 for one cylinder. */
+  /** For each cylinder, its branches now; probabilities add up to 1. */
+  readonly cylinders: readonly CylinderFit[];
+  /** Mean share of a cylinder's uncertainty, some use ahead, that it has in common with its siblings; 0 for one cylinder. */
   readonly sharedUncertainty: number;
 }
 
-/**
- * Posterior level and rate of every segment at wear meter `xNow`, given the pool. Works with any number of tests, from
- * none (the pool itself) on.
- */
-export function fitEngineWear(observations: WearObservations, pool: WearPool, xNow: number): EngineFit {
-  const { tests, segments } = observations;
-  const scale = thousandHoursOf[pool.meterUnit];
-  const centre = tests.length === 0 ? xNow : tests.reduce((sum, t) => sum + t.x, 0) / tests.length;
-  const size = 2 + 2 * segments.length;
-  const precision = new Float64Array(size * size);
-  const right = new Float64Array(size);
-  let theta = new Float64Array(size);
-  theta[0] = pool.levelMean;
-  theta[1] = pool.rateMean * scale;
-  let started = false;
+export interface CylinderFit {
+  readonly branches: readonly WearBranch[];
+  /** Share of what is said of its rate that its own engine's tests said, and not its sisters: 0 to 1. */
+  readonly ownShare: number;
+  /** Faults that are credible, and the wear meters of the tests between which they began. */
+  readonly faults: readonly { readonly probability: number; readonly after: number | null; readonly by: number }[];
+}
 
-  const { mean: priorMean, sd: priorSd } = priorsOf(observations, pool, scale);
-  const testVariance = pool.testSd ** 2;
-  const gLocal: number[] = [];
-
-  for (let pass = 0; pass < reweightings; pass++) {
-    precision.fill(0);
-    right.fill(0);
-    for (let i = 0; i < size; i++) {
-      const sd = priorSd[i] as number;
-      const mean = priorMean[i] as number;
-      // The common level keeps its normal prior: a fleet's levels spread widely, and tests fix the level anyway.
-      const weight = started && i > 0 ? tailWeight((((theta[i] as number) - mean) / sd) ** 2) : 1;
-      const p = weight / (sd * sd);
-      precision[i * size + i] = p;
-      right[i] = p * mean;
-    }
-    for (const test of tests) {
-      const xi = (test.x - centre) / scale;
-      const n = test.badness.length;
-      // Own errors: their precision d, from the level itself (errors grow with it) and the last pass's residuals.
-      let sumD = 0;
-      let sumDE = 0;
-      gLocal.length = 0;
-      for (let k = 0; k < n; k++) {
-        const s = 2 + 2 * (test.segment[k] as number);
-        const y = test.badness[k] as number;
-        const fitted = started
-          ? (theta[0] as number) + (theta[s] as number) + ((theta[1] as number) + (theta[s + 1] as number)) * xi
-          : y;
-        const own = pool.readingSd ** 2 + (pool.readingShare * Math.max(0, fitted)) ** 2;
-        const d = (test.weights[k] as number) / (own + (test.referralVariance[k] as number));
-        gLocal.push(d);
-        sumD += d;
-        sumDE += d * (y - fitted);
+export function fitEngineWear(
+  observations: WearObservations,
+  pool: WearPool,
+  xNow: number,
+  scale: WearScale,
+): EngineFit {
+  const error = { readingSd: pool.readingSd, readingShare: pool.readingShare };
+  const parts = partsOf(observations, scale, error, {
+    shape: { ...(pool.shapes[0] as WearShape), ownErrorFactor: 1 },
+    renewalSd: pool.renewalSd,
+    way: pool.way,
+    span: thousandHoursOf[pool.meterUnit],
+    shares: pool.faultShares,
+  });
+  const span = thousandHoursOf[pool.meterUnit];
+  const fits = pool.shapes.map((shape) => fitShape(parts, observations, pool, shape, xNow));
+  const best = Math.max(...fits.map((fit) => fit.logBelief));
+  const beliefs = fits.map((fit) => Math.exp(fit.logBelief - best));
+  const total = beliefs.reduce((a, b) => a + b, 0);
+  let shared = 0;
+  const cylinders = Array.from({ length: observations.cylinders }, (_, c): CylinderFit => {
+    const branches: WearBranch[] = [];
+    const faults: { probability: number; after: number | null; by: number }[] = [];
+    let ownShare = 0;
+    for (const [i, fit] of fits.entries()) {
+      const belief = (beliefs[i] as number) / total;
+      const own = fit.own[c];
+      if (own === undefined || belief < 0.02) continue;
+      ownShare += belief * own.ownShare;
+      shared += (belief * own.shared) / observations.cylinders;
+      for (const account of own.accounts) {
+        branches.push({
+          ...branchOf(fit, account, own.lastOwn, parts.own.length === 1, xNow, span),
+          probability: belief * account.probability,
+        });
+        if (account.fault === null) continue;
+        const { x } = parts.own[c] as TwoParts["own"][number];
+        const { from } = account.fault;
+        faults.push({
+          probability: belief * account.probability,
+          after: from === 0 ? null : (x[from - 1] as number),
+          by: x[from] as number,
+        });
       }
-      let testPrecision = test.weight ** 2 / testVariance;
-      if (started) {
-        const effect = sumDE / (testPrecision + sumD);
-        testPrecision *= tailWeight((effect * effect) / testVariance);
-        sumD = 0;
-        for (let k = 0; k < n; k++) {
-          const s = 2 + 2 * (test.segment[k] as number);
-          const fitted =
-            (theta[0] as number) + (theta[s] as number) + ((theta[1] as number) + (theta[s + 1] as number)) * xi;
-          const d = gLocal[k] as number;
-          const reweighted = d * tailWeight(((test.badness[k] as number) - fitted - effect) ** 2 * d);
-          gLocal[k] = reweighted;
-          sumD += reweighted;
-        }
-      }
-      addTest(precision, right, size, test.segment, test.badness, gLocal, xi, 1 / (testPrecision + sumD));
     }
-    choleskyInPlace(precision, size);
-    theta = solveCholesky(precision, size, right);
-    started = true;
-  }
+    const whole = branches.reduce((sum, b) => sum + b.probability, 0);
+    return { branches: branches.map((b) => ({ ...b, probability: b.probability / whole })), ownShare, faults };
+  });
+  return { cylinders, sharedUncertainty: observations.cylinders === 1 ? 0 : Math.min(0.98, Math.max(0, shared)) };
+}
 
-  const xiNow = (xNow - centre) / scale;
-  const current: Float64Array[] = [];
-  const states = segments.map((segment, index): SegmentState => {
-    const s = 2 + 2 * index;
-    const level = halfSolve(precision, size, s, 1, xiNow);
-    const rate = halfSolve(precision, size, s, 0, 1);
-    if (segment.current) current.push(halfSolve(precision, size, s, 1, xiNow + 1));
+interface ShapeFit {
+  readonly shape: WearShape;
+  readonly clock: WearClock;
+  readonly common: Followed;
+  readonly lastCommon: number;
+  readonly own: readonly {
+    readonly accounts: readonly Account[];
+    readonly lastOwn: number;
+    readonly ownShare: number;
+    readonly shared: number;
+  }[];
+  readonly logBelief: number;
+}
+
+function fitShape(
+  parts: TwoParts,
+  { origin: from, neighbours }: WearObservations,
+  pool: WearPool,
+  shape: WearShape,
+  xNow: number,
+): ShapeFit {
+  const clock: WearClock = { from, power: shape.power, unit: pool.clockUnit };
+  // The parts' own errors are reckoned with the pool's factor in them already.
+  const plain = { ...shape, ownErrorFactor: 1 };
+  const span = thousandHoursOf[pool.meterUnit];
+  const commonClock = clockReadings(parts.common, clock);
+  const common = followCommon(parts, commonClock, plain, pool.renewalSd);
+  const alone = parts.own.length === 1;
+  let logBelief = Math.log(shape.weight) + (alone ? 0 : common.logLikelihood);
+  const ahead = clockAt(clock, xNow + span);
+  const prior = alone
+    ? {
+        level: shape.levelMean,
+        levelSd: Math.hypot(shape.levelSd, shape.ownLevelSd),
+        rate: shape.rateMean,
+        rateSd: Math.hypot(shape.rateSd, shape.ownRateSd),
+        wander: shape.wander + shape.ownWander,
+        renewalSd: pool.renewalSd,
+        renewsRate: false,
+        tails: "even" as const,
+      }
+    : ownPrior(plain, pool.renewalSd);
+  const courses = parts.own.map((part) =>
+    alone ? aloneCourse(parts, commonClock, plain) : ownCourse(part, clockReadings(part, clock), plain),
+  );
+  const weighed = parts.own.map((part, c) =>
+    weighAccounts(courses[c] as Course, prior, {
+      x: part.x,
+      heard: part.heard,
+      way: pool.way,
+      span,
+      shares: pool.faultShares,
+    }),
+  );
+  const settled = settleTogether(
+    weighed,
+    parts.own.map((part) => part.test),
+    neighbours,
+  );
+  const own = settled.map((accounts, c) => {
+    logBelief += (weighed[c] as WeighedAccounts).logEvidence;
+    const course = courses[c] as Course;
+    const { followed } = accounts[0] as Account;
+    const n = followed.size;
+    const of = (f: Followed) =>
+      (f.covariance[0] as number) +
+      2 * ahead * (f.covariance[1] as number) +
+      ahead * ahead * (f.covariance[f.size + 1] as number);
+    const commonRate = alone ? 0 : (common.covariance[3] as number);
+    const before = (alone ? 0 : shape.rateSd ** 2) + prior.rateSd ** 2;
     return {
-      level: (theta[0] as number) + (theta[s] as number) + ((theta[1] as number) + (theta[s + 1] as number)) * xiNow,
-      rate: ((theta[1] as number) + (theta[s + 1] as number)) / scale,
-      levelVariance: dot(level, level),
-      rateVariance: dot(rate, rate) / scale ** 2,
-      covariance: dot(level, rate) / scale,
+      accounts,
+      lastOwn: course.clock.at(-1) ?? 0,
+      ownShare: Math.max(0, 1 - (commonRate + (followed.covariance[n + 1] as number)) / before),
+      shared: alone ? 0 : of(common) / (of(common) + of(followed)),
     };
   });
-  return { states, sharedUncertainty: meanCorrelation(current) };
+  return { shape, clock, common, lastCommon: commonClock.at(-1) ?? 0, own, logBelief };
 }
 
-/** Prior mean and standard deviation of a, b, and of each segment's alpha and beta; rates for each 1,000 hours' use. */
-function priorsOf({ segments }: WearObservations, pool: WearPool, scale: number) {
-  const mean = new Float64Array(2 + 2 * segments.length);
-  const sd = new Float64Array(mean.length);
-  mean[0] = pool.levelMean;
-  mean[1] = pool.rateMean * scale;
-  sd[0] = pool.levelSd;
-  sd[1] = pool.rateSd * scale;
-  const event = rateAfterEvent(pool);
-  for (const [s, { begunBy, ownTests }] of segments.entries()) {
-    const i = 2 + 2 * s;
-    // Before its first test nothing is known of a new baseline but what the engine's cylinders have in common.
-    const isNew = begunBy !== null && ownTests > 0;
-    sd[i] = isNew ? newBaselineSds * pool.levelSd : pool.cylinderLevelSd;
-    mean[i + 1] = begunBy === "worse" ? event.mean : 0;
-    sd[i + 1] = begunBy === "worse" ? event.sd : pool.cylinderRateSd * scale;
-  }
-  return { mean, sd };
-}
+/** How far ahead, in use that wears as 1,000 h does, the even wear beside a fault is reckoned. */
+const besideFault = 0.5;
 
-/**
- * Adds one test to the normal equations. With own precisions d and a common error, the precision of the readings is
- * diag(d) - kappa d dᵀ (Sherman and Morrison 1950), kappa = 1 / (1/testVariance + sum d).
- */
-function addTest(
-  precision: Float64Array,
-  right: Float64Array,
-  size: number,
-  segment: readonly number[],
-  badness: readonly number[],
-  d: readonly number[],
-  xi: number,
-  kappa: number,
-): void {
-  let sumD = 0;
-  let sumDY = 0;
-  for (let k = 0; k < d.length; k++) {
-    sumD += d[k] as number;
-    sumDY += (d[k] as number) * (badness[k] as number);
-  }
-  const add = (i: number, j: number, v: number) => {
-    precision[i * size + j] = (precision[i * size + j] as number) + v;
+function branchOf(
+  fit: ShapeFit,
+  { followed, fault }: Account,
+  lastOwn: number,
+  alone: boolean,
+  xNow: number,
+  span: number,
+): Omit<WearBranch, "probability"> {
+  const { clock, common, shape } = fit;
+  const now = clockAt(clock, xNow);
+  const n = followed.size;
+  const f = (a: number, b: number) => followed.covariance[a * n + b] as number;
+  const c = (a: number, b: number) => (alone ? 0 : (common.covariance[2 * a + b] as number));
+  const m = (a: number) => (alone ? 0 : (common.mean[a] as number));
+  const own = (a: number) => followed.mean[a] as number;
+  const wander = shape.wander + shape.ownWander;
+  // Since the last test the true level has gone on wandering about its line.
+  const wandered = alone
+    ? wander * Math.max(0, now - fit.lastCommon)
+    : shape.wander * Math.max(0, now - fit.lastCommon) + shape.ownWander * Math.max(0, now - lastOwn);
+  const level = m(0) + m(1) * now + own(0) + own(1) * now;
+  const levelVariance =
+    c(0, 0) + 2 * now * c(0, 1) + now * now * c(1, 1) + f(0, 0) + 2 * now * f(0, 1) + now * now * f(1, 1) + wandered;
+  const rate = m(1) + own(1);
+  const rateVariance = c(1, 1) + f(1, 1);
+  const covariance = c(0, 1) + now * c(1, 1) + f(0, 1) + now * f(1, 1);
+  if (fault === null) return { level, rate, levelVariance, rateVariance, covariance, wander, clock, now: xNow };
+
+  const faultUnit = faultHours * span;
+  const faultClock: WearClock = { from: fault.began, power: fault.kind.power, unit: faultUnit };
+  const grown = faultClockAt(fault.kind.power, span, fault.began, xNow);
+  // What the wear's clock goes on for each unit of the fault's.
+  const stretch = besideFault * span;
+  const turns =
+    (clockAt(clock, xNow + stretch) - now) /
+    Math.max(1e-9, clockAt(faultClock, xNow + stretch) - clockAt(faultClock, xNow));
+  const onLevel = [1, now, 1, grown];
+  const onRate = [0, turns, 0, 1];
+  const quadratic = (p: readonly number[], q: readonly number[]) => {
+    let sum = 0;
+    for (let a = 0; a < 4; a++) for (let b = 0; b < 4; b++) sum += (p[a] as number) * (q[b] as number) * f(a, b);
+    return sum;
   };
-  // Common level and rate, from all readings together.
-  const common = sumD - kappa * sumD * sumD;
-  add(0, 0, common);
-  add(1, 0, common * xi);
-  add(1, 1, common * xi * xi);
-  const commonRight = sumDY - kappa * sumD * sumDY;
-  right[0] = (right[0] as number) + commonRight;
-  right[1] = (right[1] as number) + commonRight * xi;
-  for (let k = 0; k < d.length; k++) {
-    const dk = d[k] as number;
-    const s = 2 + 2 * (segment[k] as number);
-    const cross = dk - kappa * dk * sumD;
-    add(s, 0, cross);
-    add(s, 1, cross * xi);
-    add(s + 1, 0, cross * xi);
-    add(s + 1, 1, cross * xi * xi);
-    const own = dk * (badness[k] as number) - kappa * dk * sumDY;
-    right[s] = (right[s] as number) + own;
-    right[s + 1] = (right[s + 1] as number) + own * xi;
-    for (let l = 0; l < d.length; l++) {
-      const t = 2 + 2 * (segment[l] as number);
-      if (t > s) continue;
-      const v = (k === l ? dk : 0) - kappa * dk * (d[l] as number);
-      add(s, t, v);
-      add(s + 1, t, v * xi);
-      add(s + 1, t + 1, v * xi * xi);
-      // Within one segment the pair (level, rate) is symmetric: only its lower half is kept.
-      if (t < s) add(s, t + 1, v * xi);
-    }
-  }
-}
-
-/** Lower Cholesky factor of a symmetric positive definite matrix given by its lower half, in place. */
-function choleskyInPlace(a: Float64Array, n: number): void {
-  for (let j = 0; j < n; j++) {
-    for (let i = j; i < n; i++) {
-      let sum = a[i * n + j] as number;
-      for (let k = 0; k < j; k++) sum -= (a[i * n + k] as number) * (a[j * n + k] as number);
-      if (i === j) {
-        if (!(sum > 0)) throw new Error("wear model: precision matrix is not positive definite");
-        a[j * n + j] = Math.sqrt(sum);
-      } else {
-        a[i * n + j] = sum / (a[j * n + j] as number);
-      }
-    }
-  }
-}
-
-function solveCholesky(l: Float64Array, n: number, right: Float64Array): Float64Array<ArrayBuffer> {
-  const x = forward(l, n, right);
-  for (let i = n - 1; i >= 0; i--) {
-    let sum = x[i] as number;
-    for (let k = i + 1; k < n; k++) sum -= (l[k * n + i] as number) * (x[k] as number);
-    x[i] = sum / (l[i * n + i] as number);
-  }
-  return x;
-}
-
-function forward(l: Float64Array, n: number, right: Float64Array): Float64Array<ArrayBuffer> {
-  const x = new Float64Array(n);
-  for (let i = 0; i < n; i++) {
-    let sum = right[i] as number;
-    for (let k = 0; k < i; k++) sum -= (l[i * n + k] as number) * (x[k] as number);
-    x[i] = sum / (l[i * n + i] as number);
-  }
-  return x;
-}
-
-/** L⁻¹ u for the functional u = onLevel·(a + alpha) + onRate·(b + beta) of a segment: dot products give covariances. */
-function halfSolve(l: Float64Array, n: number, s: number, onLevel: number, onRate: number): Float64Array {
-  const u = new Float64Array(n);
-  u[0] = onLevel;
-  u[s] = onLevel;
-  u[1] = onRate;
-  u[s + 1] = onRate;
-  return forward(l, n, u);
-}
-
-function dot(a: Float64Array, b: Float64Array): number {
-  let sum = 0;
-  for (let i = 0; i < a.length; i++) sum += (a[i] as number) * (b[i] as number);
-  return sum;
-}
-
-function meanCorrelation(vectors: readonly Float64Array[]): number {
-  let sum = 0;
-  let pairs = 0;
-  for (const [i, a] of vectors.entries()) {
-    for (const b of vectors.slice(i + 1)) {
-      sum += dot(a, b) / Math.sqrt(dot(a, a) * dot(b, b));
-      pairs++;
-    }
-  }
-  return pairs === 0 ? 0 : Math.min(0.98, Math.max(0, sum / pairs));
+  return {
+    level: level + own(2) + own(3) * grown,
+    rate: turns * rate + own(3),
+    levelVariance: c(0, 0) + 2 * now * c(0, 1) + now * now * c(1, 1) + quadratic(onLevel, onLevel) + wandered,
+    rateVariance: turns * turns * c(1, 1) + quadratic(onRate, onRate),
+    covariance: turns * (c(0, 1) + now * c(1, 1)) + quadratic(onLevel, onRate),
+    wander: turns * wander,
+    clock: faultClock,
+    now: xNow,
+  };
 }

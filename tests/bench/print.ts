@@ -3,7 +3,6 @@ import { table } from "../../cli/table.ts";
 import { numberWords } from "../../lib/wording.ts";
 import type { AssessFigures } from "./assess.ts";
 import type { CommandUsage } from "./command-usage.ts";
-import type { CoverageResult } from "./coverage.ts";
 import type { ResultsFile } from "./generate.ts";
 import type { ImportSeconds, ImportUsage } from "./import.ts";
 
@@ -12,7 +11,6 @@ import type { ImportSeconds, ImportUsage } from "./import.ts";
 const secondsWords = (seconds: number): string => `${seconds.toFixed(seconds < 1 ? 3 : seconds < 10 ? 2 : 1)} s`;
 const gigabyteWords = (gb: number): string => `${gb.toFixed(2)} GB`;
 const timesWords = (times: number): string => times.toFixed(2);
-const shareWords = (share: number): string => `${(100 * share).toFixed(1)} %`;
 
 export function importTable({ readings, units }: ResultsFile, seconds: ImportSeconds): string {
   const floor = seconds.parse + seconds.insert;
@@ -66,26 +64,6 @@ export function assessTable({ readings }: ResultsFile, whole: AssessFigures, hal
   ];
   const header = ["readings", numberWords(readings / 2), numberWords(readings), "growth"];
   return table(header, rows, [1, 2, 3]);
-}
-
-export function coverageTable(results: readonly CoverageResult[]): string {
-  const rows = results.map((r) => [
-    r.kind,
-    numberWords(r.cylinders),
-    shareWords(r.coverage),
-    shareWords(r.nominal),
-    shareWords(r.medianRelativeError),
-    shareWords(r.leastSquaresError),
-  ]);
-  const header = [
-    "simulated linear wear",
-    "cylinders",
-    "P10 to P90 held",
-    "nominal",
-    "likely off by",
-    "least squares off by",
-  ];
-  return table(header, rows, [1, 2, 3, 4, 5]);
 }
 
 export function machineLine(): string {

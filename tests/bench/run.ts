@@ -3,18 +3,17 @@ import { tmpdir } from "node:os";
 import path from "node:path";
 import { ensureCommand, ensurePages } from "../../cli/setup/build.mjs";
 import { measureAssess } from "./assess.ts";
-import { coverageOf, fleetKinds } from "./coverage.ts";
 import { writeResults } from "./generate.ts";
 import { importAlone, measureImport } from "./import.ts";
 import { measurePages } from "./pages.ts";
-import { assessTable, coverageTable, importMemoryTable, importTable, machineLine } from "./print.ts";
+import { assessTable, importMemoryTable, importTable, machineLine } from "./print.ts";
 import { pagesTable } from "./print-pages.ts";
 import { slipsTable } from "./print-slips.ts";
 import { scheduledVisits } from "./slip-fleet.ts";
 import { slipRates } from "./slips.ts";
 
 /**
- * Measures Borecast beside the least that the same work must cost, and how well its ranges hold; prints the tables.
+ * Measures Borecast beside the least that the same work must cost; prints the tables.
  * `npm run bench -- pages` runs one part or several of them.
  */
 
@@ -25,7 +24,6 @@ const largeRounds = 1;
 const assessReadings = 1_000_000;
 const importRounds = 5;
 const assessRounds = 3;
-const simulatedEngines = 450;
 const unitsOfGauge = 600;
 const pageSizes = [40, 400, 2_000] as const;
 const pageRounds = 31;
@@ -47,13 +45,6 @@ const parts = {
     const whole = await writeResults(folder, assessReadings);
     const [ofHalf, ofWhole] = await measureAssess(folder, [half, whole], assessRounds);
     console.log(assessTable(whole, ofWhole!, ofHalf!));
-  },
-  coverage: async () => {
-    const fleets = fleetKinds.map((kind) => {
-      const seeds = Array.from({ length: simulatedEngines / kind.engines }, (_, i) => i + 1);
-      return coverageOf(kind, ...seeds);
-    });
-    console.log(coverageTable(fleets));
   },
   slips: async () => {
     console.log(slipsTable(slipRates(unitsOfGauge, 7), unitsOfGauge * scheduledVisits * 2));

@@ -19,8 +19,8 @@ function answerOnlyOnceListening(page: Page): void {
     await page
       .waitForFunction(
         () =>
-          [...document.querySelectorAll("main :is(form, input:not([type=hidden]), select, textarea, button)")].every((field) =>
-            Object.keys(field).some((key) => key.startsWith("__reactProps")),
+          [...document.querySelectorAll("main :is(form, input:not([type=hidden]), select, textarea, button)")].every(
+            (field) => Object.keys(field).some((key) => key.startsWith("__reactProps")),
           ),
         undefined,
         { timeout: 10_000 },

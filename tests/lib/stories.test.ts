@@ -78,7 +78,8 @@ describe("the demo fleet as a whole", () => {
 
   test("a sound unit's windows do not begin within two years", () => {
     for (const { assessment } of fleet.units.values()) {
-      if (assessment.band !== "sound") continue;
+      // Where a question is open, the level of before may still be the true one.
+      if (assessment.band !== "sound" || assessment.questions.length > 0) continue;
       for (const { date } of Object.values(assessment.repairs)) {
         if (date.p10 !== null) expect(daysBetween(asOf, date.p10), assessment.unit).toBeGreaterThan(730);
       }
@@ -106,13 +107,13 @@ describe("the demo's stories", () => {
     expect(because(cylinder(unit, 1))).toMatch(/wet test rose 1[2-6] %/);
     const { status, date } = unit.repairs.bottomEnd;
     expect(status).toBe("projected");
-    // (30 − 19) points at 8 points in three years: about four years ahead.
-    expect(date.p50 !== null && date.p50 > "2029-06-01" && date.p50 < "2031-03-01").toBe(true);
+    // (30 − 19) points at 8 points in three years, a little faster each year as the leak's area grows evenly.
+    expect(date.p50 !== null && date.p50 > "2029-01-01" && date.p50 < "2031-03-01").toBe(true);
     expect(date.p10 !== null && date.p50 !== null && daysBetween(date.p10, date.p50)).toBeGreaterThan(180);
     expect(unit.repairs.topEnd.status).toBe("not-foreseen");
     expect(report("V-104").place.title).toBe("All cylinders, piston rings or bore");
     expect(report("V-104").finding).toMatch(
-      /^Bottom-end repair likely .+\. All cylinders, probably the piston rings or bore \(9\d %\): leakage 1\d %, limit 30\. Leakage .*rises 0\.\d points per 10,000 km\.$/,
+      /^Bottom-end repair likely .+\. All cylinders, probably the piston rings or bore \(9\d %\): leakage 1\d(?: and 20)? %, limit 30\. Leakage .*rises 0\.\d points per 10,000 km\.$/,
     );
   });
 
@@ -202,13 +203,15 @@ describe("the demo's stories", () => {
     expect(report("H-306").place).toEqual({ title: "No test yet", detail: "book a baseline test" });
   });
 
-  test("7: G-502, 60 h a year at 23 of 25 %: no date within the horizon, and standing told as the likelier harm", () => {
+  test("7: G-502, 60 h a year at 23 of 25 %: no likely date within the horizon, and standing told as the likelier harm", () => {
     const unit = told("G-502");
     const fourth = measure(cylinder(unit, 4), "leak-down");
     expect(fourth.level).toBeGreaterThan(21);
     expect(fourth.level).toBeLessThan(25);
     expect(unit.band).toBe("plan");
-    expect(unit.repairs.topEnd).toMatchObject({ status: "not-foreseen", date: { p10: null, p50: null, p90: null } });
+    // A leak that has stood at one level for years may still get worse; that it will within the horizon is not likely.
+    expect(unit.repairs.topEnd.date.p50).toBeNull();
+    expect((unit.repairs.topEnd.date.p10 ?? "9999") > "2027-08-31").toBe(true);
     expect(unit.meter.perDay * 365).toBeCloseTo(60, -1);
     expect(unit.warnings.join()).toMatch(
       /Works only about \d\d h a year: standing may have done more damage than wear/,

@@ -24,6 +24,7 @@ export interface Case {
   readonly closed: boolean;
   /** Whether a range was told at all. */
   readonly ranged: boolean;
+  readonly fault: TrueCylinder["fault"];
   readonly held: boolean;
   readonly withinYear: { readonly told: number; readonly came: boolean } | null;
   readonly rivals: Readonly<Record<RivalName, number>>;
@@ -113,6 +114,7 @@ function caseOf(
     told: bounds,
     closed: p90 !== null,
     ranged: p10 !== null && crossing.status !== "crossed",
+    fault: truth.fault,
     held: truth.distance >= bounds[0] && (p90 === null || truth.distance <= bounds[2]),
     withinYear:
       crossing.probabilityWithinYear === null

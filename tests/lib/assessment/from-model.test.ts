@@ -2,7 +2,8 @@ import { describe, expect, it } from "vitest";
 import type { AssessedUnit } from "@/lib/assess.ts";
 import { wearPoolFor } from "@/lib/assessment/pools.ts";
 import { daysBetween } from "@/lib/calendar.ts";
-import type { UseForecast, WearPool } from "@/lib/projection/types.ts";
+import { clockAt } from "@/lib/projection/clock.ts";
+import type { UseForecast, WearPool, WearShape } from "@/lib/projection/types.ts";
 import { reportUnit } from "@/lib/report.ts";
 import { type Random, seededRandom } from "../../../demo-data/random.ts";
 import { meterFact, unitFact } from "../sealing/facts.ts";
@@ -27,22 +28,41 @@ const unit = (all: readonly AssessedUnit[], name: string): AssessedUnit => {
  * Days until the first of the model's cylinders meets its limit, for engines drawn from the pool: one in five lies two
  * and a half times as far off (projection/project.ts). Leakage wanders between steps of a hundredth of the way.
  */
-function drawnDays(random: Random, pool: WearPool, use: UseForecast, limit: number, horizonDays: number): number {
+const sum = (values: readonly number[]): number => values.reduce((a, b) => a + b, 1e-12);
+
+function drawnDays(
+  random: Random,
+  pool: WearPool,
+  use: UseForecast,
+  { limit, xNow, horizonDays }: { readonly limit: number; readonly xNow: number; readonly horizonDays: number },
+): number {
   const far = random.uniform() < 0.2 ? 2.5 : 1;
   const normal = (sd: number) => far * random.normal(0, sd);
-  const [level, rate] = [normal(pool.levelSd), normal(pool.rateSd)];
+  const drawn = random.uniform();
+  const shape = pool.shapes.find(
+    (_, i) => drawn <= sum(pool.shapes.slice(0, i + 1).map((one) => one.weight)),
+  ) as WearShape;
+  const [level, rate] = [normal(shape.levelSd), normal(shape.rateSd)];
   const perDay = use.perDay * Math.exp(random.normal(0, use.logSd));
   const steps = 100;
   const distance = (perDay * horizonDays) / steps;
   let first = Number.POSITIVE_INFINITY;
   for (let cylinder = 0; cylinder < petrol4.cylinders; cylinder++) {
-    let at = pool.levelMean + level + normal(pool.cylinderLevelSd);
-    const slope = pool.rateMean + rate + normal(pool.cylinderRateSd);
+    const slope = shape.rateMean + rate + normal(shape.ownRateSd);
+    const wander = shape.wander + shape.ownWander;
+    const clock = (ahead: number) => clockAt({ from: 0, power: shape.power, unit: pool.clockUnit }, xNow + ahead);
+    let at =
+      shape.levelMean +
+      level +
+      normal(shape.ownLevelSd) +
+      slope * clock(0) +
+      random.normal(0, Math.sqrt(wander * clock(0)));
     let step = 0;
     for (; step < steps && at < limit; step++) {
-      const next = at + slope * distance + random.normal(0, Math.sqrt(pool.wanderVariance * distance));
+      const turns = clock((step + 1) * distance) - clock(step * distance);
+      const next = at + slope * turns + random.normal(0, Math.sqrt(wander * turns));
       // Between two steps below the limit the leakage may have met it and gone back (reflection of the Wiener process).
-      const between = Math.exp((-2 * (limit - at) * (limit - next)) / (pool.wanderVariance * distance));
+      const between = Math.exp((-2 * (limit - at) * (limit - next)) / (wander * turns));
       at = next < limit && random.uniform() < between ? limit : next;
     }
     if (at >= limit) first = Math.min(first, (step / steps) * horizonDays);
@@ -53,12 +73,15 @@ function drawnDays(random: Random, pool: WearPool, use: UseForecast, limit: numb
 describe("the windows that the model alone foresees", () => {
   it("have their early and likely dates where draws from the pool meet the limit", () => {
     const { units: all, pools } = assessed();
-    const { windows, telling, state } = unit(all, "V-101");
+    const { windows, telling, state, xNow } = unit(all, "V-101");
     const pool = wearPoolFor(pools, petrol4, "leak-down", "km");
-    const limit = state.cylinders[0]?.measures.find(({ measure }) => measure === "leak-down")?.limit ?? 0;
+    const judged = state.cylinders[0]?.measures.find(({ measure }) => measure === "leak-down");
+    const limit = judged?.scale.of(judged.limit ?? 0) ?? 0;
     const seed = 41;
     const random = seededRandom(seed);
-    const draws = Array.from({ length: 6000 }, () => drawnDays(random, pool, telling.use, limit, telling.horizonDays));
+    const draws = Array.from({ length: 6000 }, () =>
+      drawnDays(random, pool, telling.use, { limit, xNow, horizonDays: telling.horizonDays }),
+    );
     const within = (date: string) => draws.filter((days) => days <= daysBetween(asOf, date)).length / draws.length;
     const { topEnd: share, bottomEnd: otherShare } = state.cylinders[0]?.diagnosis ?? { topEnd: 0, bottomEnd: 0 };
     for (const [dates, side] of [

@@ -28,9 +28,10 @@ describe("sisters", () => {
     expect(generators.map((c) => c.unit)).toEqual(["G-501", "G-502"]);
   });
 
-  test("a gasket that went stands out among the vans, even wear of all cylinders does not", () => {
+  // A gasket that goes is a step: what it will do from there on is too uncertain to call fast.
+  test("an engine that wears fast stands out among the vans, a gasket that went at once does not", () => {
     const { comparison } = compareModel(sistersOf(courseOf("V-104"))) ?? {};
-    expect(comparison?.standingOut).toEqual(["V-109"]);
+    expect(comparison?.standingOut).toEqual(["V-104"]);
     expect(comparison?.bands.find((b) => b.origin === "new" && b.figure === "weakest")?.stretches).toHaveLength(1);
   });
 

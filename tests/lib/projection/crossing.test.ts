@@ -21,6 +21,9 @@ const branch = (b: Partial<WearBranch> = {}): WearBranch => ({
   levelVariance: 1.2 ** 2,
   rateVariance: 0.0008 ** 2,
   covariance: 0.0003,
+  wander: 0.0004,
+  clock: { from: 0, power: 1, unit: 1000 },
+  now: 5000,
   ...b,
 });
 
@@ -28,8 +31,8 @@ describe("crossingDistribution", () => {
   it("agrees with simulated paths", () => {
     // Slow twin: draw level and rate, walk the level in small steps and note when the limit is met.
     const b = branch();
-    const wander = 0.0004;
-    const distribution = crossingDistribution([b], 30, wander, ahead);
+    const { wander } = b;
+    const distribution = crossingDistribution([b], 30, ahead);
     const random = seededRandom(11);
     const draws = 4000;
     const step = 20;
@@ -71,8 +74,9 @@ describe("crossingDistribution", () => {
             levelVariance: levelSd ** 2,
             rateVariance: rateSd ** 2,
             covariance: correlation * levelSd * rateSd,
+            wander,
           });
-          const d = crossingDistribution([b], 30, wander, ahead);
+          const d = crossingDistribution([b], 30, ahead);
           let last = 0;
           for (const p of d.probability) {
             expect(p).toBeGreaterThanOrEqual(last);
@@ -91,17 +95,28 @@ describe("crossingDistribution", () => {
   });
 
   it("puts what may lie past the limit already at zero use", () => {
-    const d = crossingDistribution([branch({ level: 29, levelVariance: 1, covariance: 0 })], 30, 0.0004, ahead);
+    const d = crossingDistribution([branch({ level: 29, levelVariance: 1, covariance: 0 })], 30, ahead);
     expect(d.probability[0]).toBeCloseTo(0.158655254, 8);
   });
 
+  it("on a clock that accelerates, crosses where the clock says", () => {
+    // Level 10 now, and 20 to go at 1 for each 1,000 of the clock: (use / 1000)² = 5² + 20.
+    const clock = { from: 0, power: 2, unit: 1000 };
+    const sure = { level: 10, rate: 0.001, levelVariance: 0, rateVariance: 0, covariance: 0, wander: 0 };
+    const d = crossingDistribution(
+      [branch({ ...sure, clock })],
+      30,
+      Float64Array.from({ length: 400 }, (_, i) => 10 * i),
+    );
+    expect(useQuantile(d, 0.5)).toBeCloseTo(1000 * Math.sqrt(45) - 5000, -1);
+  });
+
   it("mixes branches by their probability", () => {
-    const one = crossingDistribution([branch()], 30, 0.0004, ahead);
-    const two = crossingDistribution([branch({ level: 5 })], 30, 0.0004, ahead);
+    const one = crossingDistribution([branch()], 30, ahead);
+    const two = crossingDistribution([branch({ level: 5 })], 30, ahead);
     const both = crossingDistribution(
       [branch({ probability: 0.25 }), branch({ level: 5, probability: 0.75 })],
       30,
-      0.0004,
       ahead,
     );
     for (const [i, p] of both.probability.entries()) {
@@ -110,7 +125,11 @@ describe("crossingDistribution", () => {
   });
 
   it("says never where the level falls away from the limit", () => {
-    const d = crossingDistribution([branch({ rate: -0.01, rateVariance: 1e-8, covariance: 0 })], 30, 1e-6, ahead);
+    const d = crossingDistribution(
+      [branch({ rate: -0.01, rateVariance: 1e-8, covariance: 0, wander: 1e-6 })],
+      30,
+      ahead,
+    );
     expect(useQuantile(d, 0.1)).toBeNull();
     expect(daysQuantile(d, use, 0.1, horizonDays)).toBeNull();
   });
@@ -119,21 +138,21 @@ describe("crossingDistribution", () => {
 describe("dates", () => {
   it("with known use, the day quantile is the use quantile over the use a day", () => {
     const known = { ...use, logSd: 0 };
-    const d = crossingDistribution([branch()], 30, 0.0004, aheadGrid(known, horizonDays));
+    const d = crossingDistribution([branch()], 30, aheadGrid(known, horizonDays));
     expect(daysQuantile(d, known, 0.5, horizonDays)).toBe(Math.ceil((useQuantile(d, 0.5) ?? 0) / 4));
   });
 
   it("uncertain use widens the range of dates", () => {
     const width = (logSd: number) => {
       const u = { ...use, logSd };
-      const d = crossingDistribution([branch({ level: 24 })], 30, 0.0004, aheadGrid(u, 3 * horizonDays));
+      const d = crossingDistribution([branch({ level: 24 })], 30, aheadGrid(u, 3 * horizonDays));
       return (daysQuantile(d, u, 0.9, 3 * horizonDays) ?? 0) - (daysQuantile(d, u, 0.1, 3 * horizonDays) ?? 0);
     };
     expect(width(0.5)).toBeGreaterThan(1.2 * width(0.02));
   });
 
   it("probability within days rises with the days", () => {
-    const d = crossingDistribution([branch()], 30, 0.0004, ahead);
+    const d = crossingDistribution([branch()], 30, ahead);
     const days = [0, 100, 365, 1000, 1826].map((n) => probabilityWithinDays(d, use, n));
     expect(days).toEqual([...days].sort((a, b) => a - b));
   });

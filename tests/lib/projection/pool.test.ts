@@ -1,31 +1,54 @@
 import { describe, expect, test } from "vitest";
 import { addDays } from "@/lib/calendar.ts";
 import type { WearObservations } from "@/lib/projection/observations.ts";
-import { fitWearPool } from "@/lib/projection/pool.ts";
+import { fitPool, fitWearPool } from "@/lib/projection/pool.ts";
+import { wearStart } from "@/lib/projection/priors.ts";
+import { plainScale } from "@/lib/projection/scale.ts";
 import { seededRandom } from "../../../demo-data/random.ts";
 import { petrol4 } from "../cause/engines.ts";
 
-/** Engines whose cylinders stand about their engine's level with a known spread, tested six times 500 h apart. */
-function simulated(engines: number, cylinders: number, cylinderLevelSd: number, seed: number) {
+interface Truth {
+  readonly cylinders: number;
+  readonly ownLevelSd: number;
+  readonly power: number;
+  readonly testSd: number;
+  readonly wander: number;
+}
+
+const usual: Truth = { cylinders: 4, ownLevelSd: 2, power: 1, testSd: 1.5, wander: 0 };
+
+/** Engines on the plain scale, tested twelve times 500 h apart: 6 to 12 at first and 2 points more by 2,000 h. */
+function simulated(engines: number, truth: Partial<Truth>, seed: number) {
+  const { cylinders, ownLevelSd, power, testSd, wander } = { ...usual, ...truth };
   const random = seededRandom(seed);
   return Array.from({ length: engines }, (_, e) => {
-    const own = Array.from({ length: cylinders }, () => random.normal(0, cylinderLevelSd));
+    const own = Array.from({ length: cylinders }, () => random.normal(0, ownLevelSd));
     const base = random.between(6, 12);
+    const rate = random.between(0.0006, 0.0014);
+    const strayed = own.map(() => 0);
     const observations: WearObservations = {
       measure: "leak-down",
       cylinders,
+      origin: 0,
+      neighbours: [],
       sharedLevelVariance: 0,
-      segments: own.map((_, i) => ({ cylinder: i + 1, current: true, begunBy: null, usableTests: 6, ownTests: 6 })),
-      tests: Array.from({ length: 6 }, (_, t) => {
-        const shared = random.normal(0, 1.5);
+      segments: own.map((_, i) => ({ cylinder: i + 1, current: true, begunBy: null, usableTests: 12, ownTests: 12 })),
+      tests: Array.from({ length: 12 }, (_, t) => {
+        const shared = random.normal(0, testSd);
+        const x = 500 * (t + 1);
         return {
-          x: 500 * t,
+          x,
           date: addDays("2024-01-01", 100 * t),
           weight: 1,
           segment: own.map((_, i) => i),
-          badness: own.map((level) => base + level + 0.75 * t + shared + random.normal(0, 1)),
+          badness: own.map((level, c) => {
+            strayed[c] = (strayed[c] as number) + random.normal(0, Math.sqrt(500 * wander));
+            const worn = rate * 2000 * (x / 2000) ** power;
+            return base + level + worn + (strayed[c] as number) + shared + random.normal(0, 1);
+          }),
           referralVariance: own.map(() => 0),
           weights: own.map(() => 1),
+          heard: own.map(() => 0),
         };
       }),
     };
@@ -33,20 +56,57 @@ function simulated(engines: number, cylinders: number, cylinderLevelSd: number, 
   });
 }
 
-describe("fitWearPool", () => {
-  test.each([2, 4, 8])("finds the spread of %i cylinders about their engine, not that about their own mean", (n) => {
-    const { cylinderLevelSd, testSd } = fitWearPool(petrol4, "leak-down", "h", simulated(200, n, 2, 7));
-    expect(cylinderLevelSd).toBeGreaterThan(1.8);
-    expect(cylinderLevelSd).toBeLessThan(2.2);
-    expect(testSd).toBeGreaterThan(1.2);
-    expect(testSd).toBeLessThan(1.8);
+const start = { ...wearStart(petrol4, "leak-down", "h"), scale: plainScale, error: { readingSd: 1, readingShare: 0 } };
+const fitted = (engines: number, truth: Partial<Truth>, seed: number) =>
+  fitPool(start, simulated(engines, truth, seed));
+
+describe("fitPool", () => {
+  test.each([2, 4, 8])("finds the spread of %i cylinders about their engine and the error of a test", (cylinders) => {
+    const pool = fitted(120, { cylinders }, 7);
+    // About the mean of its siblings and itself a cylinder spreads by √(1 − 1/n) of what it does about the engine.
+    const beside = 2 * Math.sqrt(1 - 1 / cylinders);
+    expect(pool.shapes[0]?.ownLevelSd).toBeGreaterThan(0.85 * beside);
+    expect(pool.shapes[0]?.ownLevelSd).toBeLessThan(1.15 * beside);
+    expect(pool.testSd).toBeGreaterThan(1.2);
+    expect(pool.testSd).toBeLessThan(1.8);
   });
 
-  test("is the same whatever the order of the engines, and the prior where there are none", () => {
-    const engines = simulated(12, 4, 1.5, 3);
+  test.each([
+    [0.7, 0.7],
+    [1, 1],
+    [2, 2],
+    [2.6, 2.6],
+  ])("tells wear of the power %f from other shapes", (power, expected) => {
+    const { shapes } = fitted(60, { power }, 11);
+    expect(shapes[0]?.power).toBe(expected);
+    expect(shapes.reduce((sum, shape) => sum + shape.weight, 0)).toBeCloseTo(1, 10);
+  });
+
+  test("tells wear that wanders from wear that does not", () => {
+    const wander = (truth: number) => fitted(60, { wander: truth }, 13).shapes[0]?.ownWander ?? 0;
+    // Three quarters of it are beside the mean of four.
+    expect(wander(0.002)).toBeGreaterThan(0.0008);
+    expect(wander(0.002)).toBeLessThan(0.002);
+    expect(wander(0)).toBeLessThan(0.0002);
+  });
+
+  test("learns an error far from where it began", () => {
+    expect(fitted(60, { testSd: 0.3 }, 17).testSd).toBeLessThan(0.5);
+    expect(fitted(60, { testSd: 5 }, 17).testSd).toBeGreaterThan(3.5);
+  });
+});
+
+describe("fitWearPool", () => {
+  test("is the same whatever the order of the engines, and where it began where there are none", () => {
+    const engines = simulated(12, {}, 3);
     expect(fitWearPool(petrol4, "leak-down", "h", engines.toReversed())).toEqual(
       fitWearPool(petrol4, "leak-down", "h", engines),
     );
-    expect(fitWearPool(petrol4, "leak-down", "h", []).engines).toBe(0);
+    const none = fitWearPool(petrol4, "leak-down", "h", []);
+    expect([none.engines, none.tests]).toEqual([0, 0]);
+    const began = wearStart(petrol4, "leak-down", "h");
+    for (const shape of none.shapes) {
+      expect([shape.levelMean, shape.rateMean, shape.testSd]).toEqual([began.levelMean, began.rateMean, began.testSd]);
+    }
   });
 });

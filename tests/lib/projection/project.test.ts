@@ -1,16 +1,13 @@
 import { describe, expect, test } from "vitest";
-import { priorPool } from "@/lib/projection/priors.ts";
+import { fitWearPool } from "@/lib/projection/pool.ts";
 import { expectedRate, likelyLevel, projectEngine } from "@/lib/projection/project.ts";
+import { wearScaleOf } from "@/lib/projection/scale.ts";
 import type { WearPool } from "@/lib/projection/types.ts";
 import type { JudgedMeasure } from "@/lib/schema/words.ts";
 import { type EngineGiven, engine, petrol4 } from "../cause/engines.ts";
 
-const pool = (measure: JudgedMeasure): WearPool => ({
-  ...priorPool(petrol4, measure, "km"),
-  engines: 0,
-  tests: 0,
-  fingerprint: "prior",
-});
+const pool = (measure: JudgedMeasure): WearPool => fitWearPool(petrol4, measure, "km", []);
+const leakScale = wearScaleOf(petrol4, "leak-down");
 
 /** One test a half-year and 20,000 km apart, all cylinders alike but for what a row says. */
 const tests = (rows: readonly (number | readonly number[])[], measure: JudgedMeasure = "leak-down") =>
@@ -24,7 +21,9 @@ const tests = (rows: readonly (number | readonly number[])[], measure: JudgedMea
 const project = (given: EngineGiven, xNow: number, measure: JudgedMeasure = "leak-down") =>
   projectEngine(engine(given), measure, pool(measure), xNow);
 const levels = (given: EngineGiven, xNow: number, measure?: JudgedMeasure) =>
-  project(given, xNow, measure).cylinders.map((c) => likelyLevel(c.branches));
+  project(given, xNow, measure).cylinders.map((c) =>
+    likelyLevel(c.branches, wearScaleOf(petrol4, measure ?? "leak-down")),
+  );
 
 const worn = [12, 16, 20, 24, 28];
 const all = [1, 2, 3, 4];
@@ -51,8 +50,8 @@ describe("a repair of all cylinders", () => {
     const { cylinders } = project({ tests: tests(worn), repairs: repaired("top-end") }, 101_000);
     for (const c of cylinders) {
       expect([c.enough, c.branches, c.levelAtLastTest]).toEqual([false, [], null]);
-      expect(likelyLevel(c.carried)).toBeGreaterThan(22);
-      expect(expectedRate(c.carried).mean).toBeGreaterThan(0);
+      expect(likelyLevel(c.carried, leakScale)).toBeGreaterThan(22);
+      expect(expectedRate(c.carried, leakScale).mean).toBeGreaterThan(0);
     }
   });
 });
@@ -76,10 +75,12 @@ test("of several improvements that nobody explained, those before the last are t
   };
   const { cylinders } = project(given, 160_000);
   for (const c of cylinders.slice(1)) {
-    expect(expectedRate(c.branches).mean).toBeGreaterThan(-1 / 20_000);
-    expect(likelyLevel(c.branches)).toBeGreaterThan(8);
+    expect(expectedRate(c.branches, leakScale).mean).toBeGreaterThan(-1 / 20_000);
+    expect(likelyLevel(c.branches, leakScale)).toBeGreaterThan(8);
   }
-  expect(cylinders[0]?.branches.map((b) => b.probability)).toEqual([0.5, 0.5]);
+  // Half of the belief goes to either past: near 7 %, or still near 22 %.
+  const low = (cylinders[0]?.branches ?? []).filter((b) => leakScale.back(b.level) < 14);
+  expect(low.reduce((sum, b) => sum + b.probability, 0)).toBeCloseTo(0.5, 6);
 });
 
 test("the level at the last test is what one old test said, however long ago", () => {
@@ -87,7 +88,7 @@ test("the level at the last test is what one old test said, however long ago", (
   expect(first?.enough).toBe(false);
   expect(first?.levelAtLastTest).toBeGreaterThan(10);
   expect(first?.levelAtLastTest).toBeLessThan(15);
-  expect(likelyLevel(first?.branches ?? [])).toBeGreaterThan(18);
+  expect(likelyLevel(first?.branches ?? [], leakScale)).toBeGreaterThan(18);
 });
 
 test("an engine adjusted again and again costs no more than its last baselines", () => {

@@ -1,0 +1,177 @@
+/**
+ * One course of wear: a line on its clock whose level wanders, seen through readings with errors. It is followed from
+ * reading to reading by a Kalman filter (Durbin and Koopman 2012, chapter 4, with a random walk in the level), in which
+ * a reading that lies far off what was foretold counts as one of a wider error: the errors are Student t, not normal
+ * (as in Meinhold and Singpurwalla 1989), so that one bad test moves little.
+ */
+
+export interface Course {
+  /** What the clock showed at each reading; never falls. */
+  readonly clock: readonly number[];
+  readonly level: readonly number[];
+  /** Variance of each reading's error. */
+  readonly variance: readonly number[];
+  /** Whether a new baseline begins with the reading: its level may lie anywhere. */
+  readonly renewed: readonly boolean[];
+}
+
+/** What is held of a course before its first reading: level at clock 0 and rate, independent and normal. */
+export interface CoursePrior {
+  readonly level: number;
+  readonly levelSd: number;
+  readonly rate: number;
+  readonly rateSd: number;
+  /** Variance of the level's wandering for each unit of the clock. */
+  readonly wander: number;
+  /** How far a new baseline may lie from the old one, and whether its rate is a new one too. */
+  readonly renewalSd: number;
+  readonly renewsRate: boolean;
+  /** How far out errors reach: both ways alike, wider towards the worse, or normal, with no regard to what lies far out. */
+  readonly tails: "even" | "lopsided" | "normal";
+}
+
+/** A fault from one reading on: a jump, and growth on its own clock. */
+export interface CourseFault {
+  /** Index of the first reading that shows it. */
+  readonly from: number;
+  /** What the fault's own clock showed at each reading; 0 before it. */
+  readonly clock: readonly number[];
+  readonly jump: number;
+  readonly jumpSd: number;
+  readonly growth: number;
+  readonly growthSd: number;
+}
+
+/** Joint normal state: level at clock 0, rate, and with a fault its jump and growth; covariance row by row. */
+export interface Followed {
+  readonly mean: Float64Array;
+  readonly covariance: Float64Array;
+  readonly size: 2 | 4;
+  /** Logarithm of the likelihood of the readings, but for a constant that is the same for all courses of that many. */
+  readonly logLikelihood: number;
+  /** Sum of standardised surprises upward, kept above 0 (a CUSUM), at its highest: whether a fault is worth looking for. */
+  readonly worstRise: number;
+}
+
+/** Degrees of freedom of the readings' errors; of what a whole test gets wrong, which mostly makes engines look worse. */
+const tailsOf = {
+  even: { above: studentTail(6), below: studentTail(6) },
+  lopsided: { above: studentTail(4), below: studentTail(8) },
+  normal: null,
+};
+
+/**
+ * A Student t whose scale is such that normal errors are still found to have the variance that they have: the
+ * expectation of the score at the true variance, over a normal, is 0. By the midpoint rule and halving.
+ */
+function studentTail(freedom: number): { readonly freedom: number; readonly scale: number } {
+  const steps = 400;
+  const score = (scale: number) => {
+    let sum = 0;
+    for (let i = 0; i < steps; i++) {
+      const squared = (-8 + (16 * (i + 0.5)) / steps) ** 2;
+      sum += (Math.exp(-squared / 2) * (freedom + 1) * squared) / (freedom * scale + squared);
+    }
+    return (sum * 16) / steps / Math.sqrt(2 * Math.PI) - 1;
+  };
+  let low = 0.1;
+  let high = 1;
+  for (let pass = 0; pass < 40; pass++) {
+    const middle = (low + high) / 2;
+    if (score(middle) > 0) low = middle;
+    else high = middle;
+  }
+  return { freedom, scale: low };
+}
+/** What a CUSUM of surprises lets pass each time. */
+const allowance = 0.5;
+
+/** Follows a course through all its readings; with none it is the prior itself. */
+export function followCourse(course: Course, prior: CoursePrior, fault: CourseFault | null): Followed {
+  const n = fault === null ? 2 : 4;
+  const mean = new Float64Array(n);
+  const p = new Float64Array(n * n);
+  mean[0] = prior.level;
+  mean[1] = prior.rate;
+  p[0] = prior.levelSd ** 2;
+  p[n + 1] = prior.rateSd ** 2;
+  if (fault !== null) {
+    mean[2] = fault.jump;
+    mean[3] = fault.growth;
+    p[2 * n + 2] = fault.jumpSd ** 2;
+    p[3 * n + 3] = fault.growthSd ** 2;
+  }
+  const gain = new Float64Array(n);
+  const tails = tailsOf[prior.tails];
+  let logLikelihood = 0;
+  let rise = 0;
+  let worstRise = 0;
+  let last = course.clock[0] ?? 0;
+  for (let i = 0; i < course.clock.length; i++) {
+    const clock = course.clock[i] as number;
+    p[0] = (p[0] as number) + prior.wander * Math.max(0, clock - last);
+    last = clock;
+    if (course.renewed[i]) {
+      p[0] = (p[0] as number) + prior.renewalSd ** 2;
+      if (prior.renewsRate) renewRate(mean, p, n, prior, clock);
+    }
+    const isFaulty = fault !== null && i >= fault.from;
+    const onJump = isFaulty ? 1 : 0;
+    const onGrowth = isFaulty ? (fault.clock[i] as number) : 0;
+    let foretold = (mean[0] as number) + (mean[1] as number) * clock;
+    if (isFaulty) foretold += (mean[2] as number) + (mean[3] as number) * onGrowth;
+    let spread = 0;
+    for (let a = 0; a < n; a++) {
+      let sum = (p[a * n] as number) + (p[a * n + 1] as number) * clock;
+      if (n === 4) sum += (p[a * n + 2] as number) * onJump + (p[a * n + 3] as number) * onGrowth;
+      gain[a] = sum;
+      spread += sum * (a === 0 ? 1 : a === 1 ? clock : a === 2 ? onJump : onGrowth);
+    }
+    const variance = course.variance[i] as number;
+    const surprise = (course.level[i] as number) - foretold;
+    const total = spread + variance;
+    const squared = (surprise * surprise) / total;
+    let wider = 1;
+    if (tails === null) {
+      logLikelihood -= 0.5 * (Math.log(total) + squared);
+    } else {
+      const { freedom, scale } = surprise > 0 ? tails.above : tails.below;
+      const far = squared / scale;
+      logLikelihood -= 0.5 * Math.log(total) + ((freedom + 1) / 2) * Math.log1p(far / freedom);
+      wider = Math.max(1, (freedom + far) / (freedom + 1));
+    }
+    const z = surprise / Math.sqrt(total);
+    rise = Math.max(0, rise + Math.min(z, 4) - allowance);
+    if (rise > worstRise) worstRise = rise;
+    const used = spread + variance * wider;
+    for (let a = 0; a < n; a++) mean[a] = (mean[a] as number) + ((gain[a] as number) / used) * surprise;
+    for (let a = 0; a < n; a++) {
+      for (let b = 0; b < n; b++) {
+        p[a * n + b] = (p[a * n + b] as number) - ((gain[a] as number) * (gain[b] as number)) / used;
+      }
+    }
+  }
+  return { mean, covariance: p, size: n, logLikelihood, worstRise };
+}
+
+/** A new rate from this clock on: the level that the course stands at is kept, whatever the old rate was. */
+function renewRate(mean: Float64Array, p: Float64Array, n: number, prior: CoursePrior, clock: number): void {
+  // level0' + rate'·clock = level0 + rate·clock, with rate' drawn anew.
+  const at = (a: number, b: number) => p[a * n + b] as number;
+  const levelVariance = at(0, 0) + 2 * clock * at(0, 1) + clock * clock * at(1, 1);
+  const level = (mean[0] as number) + clock * (mean[1] as number);
+  mean[1] = prior.rate;
+  mean[0] = level - prior.rate * clock;
+  const rateVariance = prior.rateSd ** 2;
+  for (let a = 2; a < n; a++) {
+    const withLevel = at(0, a) + clock * at(1, a);
+    p[a] = withLevel;
+    p[a * n] = withLevel;
+    p[n + a] = 0;
+    p[a * n + 1] = 0;
+  }
+  p[0] = levelVariance + clock * clock * rateVariance;
+  p[1] = -clock * rateVariance;
+  p[n] = -clock * rateVariance;
+  p[n + 1] = rateVariance;
+}

@@ -1,0 +1,107 @@
+import { clockAt, type WearClock } from "./clock.ts";
+import { type Course, type CoursePrior, type Followed, followCourse } from "./course.ts";
+import { settleTogether, weighAccounts } from "./faults.ts";
+import type { WearObservations } from "./observations.ts";
+import type { WearScale } from "./scale.ts";
+import { type OwnError, type Part, type TwoParts, twoParts } from "./two-parts.ts";
+import type { WearShape } from "./types.ts";
+
+/** The parameters of a shape that its common part, and those that its own parts depend on. */
+export type CommonShape = Pick<WearShape, "levelMean" | "levelSd" | "rateMean" | "rateSd" | "wander" | "testSd">;
+export type OwnShape = Pick<WearShape, "ownLevelSd" | "ownRateSd" | "ownWander" | "ownErrorFactor">;
+
+const courseOf = (part: Part, clock: readonly number[], testSd: number, ownErrorFactor: number): Course => {
+  const variance = new Array<number>(clock.length);
+  for (let i = 0; i < clock.length; i++) {
+    variance[i] =
+      (part.testFactor[i] as number) * testSd * testSd +
+      (part.ownFactor[i] as number) * ownErrorFactor +
+      (part.added[i] as number);
+  }
+  return { clock, level: part.level, variance, renewed: part.renewed };
+};
+
+export const clockReadings = (part: Pick<Part, "x">, clock: WearClock): number[] =>
+  part.x.map((x) => clockAt(clock, x));
+
+/** A single cylinder has no part of its own: what cylinders differ by is in what engines differ by. */
+const isAlone = (parts: TwoParts) => parts.own.length === 1;
+
+/** What an engine's parts are looked through for faults with. */
+export interface EngineLook {
+  readonly shape: OwnShape;
+  readonly renewalSd: number;
+  readonly way: number;
+  readonly span: number;
+  readonly shares: readonly number[];
+}
+
+/**
+ * The parts of an engine: looked at once with a common part that a fault moves little, then, with the cylinders known
+ * that have one, as sharply as the readings allow.
+ */
+export function partsOf(
+  observations: WearObservations,
+  scale: WearScale,
+  error: OwnError,
+  { shape, renewalSd, way, span, shares }: EngineLook,
+): TwoParts {
+  if (observations.cylinders === 1) return twoParts(observations, scale, error, [null]);
+  const first = twoParts(observations, scale, error, null);
+  const prior = ownPrior(shape, renewalSd);
+  const weighed = first.own.map((part) => {
+    const course = ownCourse(
+      part,
+      part.x.map((x) => x - observations.origin),
+      shape,
+    );
+    return weighAccounts(course, prior, { x: part.x, heard: part.heard, way, span, shares });
+  });
+  const tests = first.own.map((part) => part.test);
+  const faultyFrom = settleTogether(weighed, tests, observations.neighbours).map((accounts, c) => {
+    const fault = accounts[0]?.fault ?? null;
+    return fault === null ? null : (tests[c]?.[fault.from] ?? null);
+  });
+  return twoParts(observations, scale, error, faultyFrom);
+}
+
+/** The course that an engine's cylinders have in common. */
+export function followCommon(
+  parts: TwoParts,
+  clock: readonly number[],
+  shape: CommonShape & OwnShape,
+  renewalSd: number,
+): Followed {
+  const alone = isAlone(parts);
+  const prior: CoursePrior = {
+    level: shape.levelMean,
+    levelSd: alone ? Math.hypot(shape.levelSd, shape.ownLevelSd) : shape.levelSd,
+    rate: shape.rateMean,
+    rateSd: alone ? Math.hypot(shape.rateSd, shape.ownRateSd) : shape.rateSd,
+    wander: shape.wander + (alone ? shape.ownWander : 0),
+    renewalSd,
+    renewsRate: false,
+    tails: alone ? "even" : "lopsided",
+  };
+  return followCourse(courseOf(parts.common, clock, shape.testSd, shape.ownErrorFactor), prior, null);
+}
+
+/** The prior of a cylinder's own part. */
+export const ownPrior = (shape: OwnShape, renewalSd: number): CoursePrior => ({
+  level: 0,
+  levelSd: shape.ownLevelSd,
+  rate: 0,
+  rateSd: shape.ownRateSd,
+  wander: shape.ownWander,
+  renewalSd,
+  renewsRate: true,
+  tails: "even",
+});
+
+/** A cylinder's own course as data: what faults are looked for in. */
+export const ownCourse = (part: Part, clock: readonly number[], shape: OwnShape): Course =>
+  courseOf(part, clock, 0, shape.ownErrorFactor);
+
+/** What is looked at for faults in a single cylinder: its common course, error of the test and all. */
+export const aloneCourse = (parts: TwoParts, clock: readonly number[], shape: CommonShape & OwnShape): Course =>
+  courseOf(parts.common, clock, shape.testSd, shape.ownErrorFactor);
