@@ -221,7 +221,7 @@ const warningsSchema = z.object({
   /** Median days from the first such telling that stood until the limit was met; null under 20 outcomes. */
   medianDays: z.number().nullable(),
   days: z.array(z.number()),
-  /** Cylinders opened of which the strip-down was recorded, with a forecast before. */
+  /** Cylinders opened, or engines where nothing is told by cylinder, with a finding and a forecast before. */
   opened: count,
   openedFlagged: count,
   /** Of the flagged ones, found sound: false alarms. */

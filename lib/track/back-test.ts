@@ -85,7 +85,8 @@ export function* backTest(
       if (made === null) continue;
       const { history } = made;
       const interval =
-        intervals.find((i) => i.engineModel === history.model.id && i.meterUnit === history.meterUnit)?.interval ?? null;
+        intervals.find((i) => i.engineModel === history.model.id && i.meterUnit === history.meterUnit)?.interval ??
+        null;
       const own = { bands: [] as EngineTold["bands"][number][], limits: [] as LimitCase[] };
       for (const { unit, date } of cutsOf(history)) {
         const pastPart = pastOf.get(unit);
@@ -134,13 +135,14 @@ function attempt<T>(make: () => T): T | null {
   }
 }
 
-/** The engine's test dates from the third on, with the unit that it was tested in. */
-function cutsOf({ tests }: EngineHistory): { unit: string; date: IsoDate }[] {
+/** The engine's test dates from the third on that something came after, with the unit that it was tested in. */
+function cutsOf({ tests, repairs }: EngineHistory): { unit: string; date: IsoDate }[] {
   const days = new Map<IsoDate, string>();
   for (const { measure, date, unit } of tests) if (measure !== "compression-wet") days.set(date, unit);
   const cuts = [...days].map(([date, unit]) => ({ unit, date })).toSorted((a, b) => (a.date < b.date ? -1 : 1));
-  // What came last has nothing after it to be judged by.
-  return evenly(cuts.slice(fewestTests - 1, -1), mostCuts);
+  const last = cuts.at(-1)?.date ?? "";
+  const isOpenedLast = repairs.some((repair) => repair.date >= last);
+  return evenly(cuts.slice(fewestTests - 1, isOpenedLast ? undefined : -1), mostCuts);
 }
 
 interface PastPools {

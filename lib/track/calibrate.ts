@@ -10,10 +10,7 @@ const believedOutcomes = 20;
 /** Beyond these something other than the width is wrong (judgement). */
 const [least, most] = [0.5, 2];
 
-export type Judged = Pick<
-  LevelCase,
-  "engineModel" | "measure" | "meterUnit" | "engine" | "came" | "z" | "cylinder"
->;
+export type Judged = Pick<LevelCase, "engineModel" | "measure" | "meterUnit" | "engine" | "came" | "z" | "cylinder">;
 
 /**
  * The factor by which ranges of a model and measure are to be multiplied so that the 80 % range would have held 80 % of

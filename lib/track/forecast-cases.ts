@@ -123,7 +123,9 @@ function knownThen({ assessed, state, fromThen, cylinder }: One) {
   const { conditioned } = assessed.state;
   const life = lifeAround(conditioned, state.measure, cylinder, fromThen);
   const readings = life.readings.slice(0, life.at + 1);
-  const baseline = conditioned.history.repairs.findLast((r) => r.cylinders.includes(cylinder) && r.scope !== "adjustment");
+  const baseline = conditioned.history.repairs.findLast(
+    (r) => r.cylinders.includes(cylinder) && r.scope !== "adjustment",
+  );
   const start = baseline?.x ?? conditioned.history.fittings[0]?.fromX ?? readings[0]?.x ?? assessed.xNow;
   return { readings, used: Math.max(0, assessed.xNow - start) };
 }
@@ -253,6 +255,17 @@ function limitCase(one: One): LimitCase | null {
     const came = life.readings.find((r) => met !== null && r.x >= met.x) ?? (last as Life["readings"][number]);
     const ahead = distanceTo(one, came.x);
     const z = tooSoon ? 2 : -2;
-    return reasonOf({ assessed, now: cut.now, measure, cylinder, made: cut.date, life, came, ahead, z, limit: toldLimit });
+    return reasonOf({
+      assessed,
+      now: cut.now,
+      measure,
+      cylinder,
+      made: cut.date,
+      life,
+      came,
+      ahead,
+      z,
+      limit: toldLimit,
+    });
   }
 }

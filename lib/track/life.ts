@@ -47,8 +47,7 @@ export function lifeAround(
     (r) => (givesBaseline(r) || r.scope === "adjustment") && r.cylinders.includes(cylinder),
   );
   const steps = improvements.filter((i) => i.measure === measure && i.cylinders.includes(cylinder));
-  const isPast = (test: SealedTest, step: (typeof steps)[number]) =>
-    test.x >= step.afterX && test.date >= step.date;
+  const isPast = (test: SealedTest, step: (typeof steps)[number]) => test.x >= step.afterX && test.date >= step.date;
   const placeOf = (test: SealedTest) =>
     breaks.filter((r) => madeAfter(test, r)).length + steps.filter((s) => isPast(test, s)).length;
   const place = placeOf(from);

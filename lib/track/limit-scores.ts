@@ -1,8 +1,5 @@
 import { rounded } from "../assessment/rounding.ts";
 import { daysBetween } from "../calendar.ts";
-import { shareEndedBy } from "../statistics/kaplan-meier.ts";
-import { median } from "../statistics/quantile.ts";
-import { brierLoss, pinballLoss } from "../statistics/scores.ts";
 import {
   type Forecaster,
   fewestOutcomes,
@@ -14,9 +11,12 @@ import {
   toldLevels,
   type Within,
 } from "../schema/track-record.ts";
-import { withinDays } from "./within.ts";
+import { shareEndedBy } from "../statistics/kaplan-meier.ts";
+import { median } from "../statistics/quantile.ts";
+import { brierLoss, pinballLoss } from "../statistics/scores.ts";
 import { heldOf } from "./level-scores.ts";
 import { probabilityAt } from "./told.ts";
+import { withinDays } from "./within.ts";
 
 /** Scores of forecasts of when limits are met. */
 
@@ -72,7 +72,10 @@ export function limitScore(cases: readonly LimitCase[], forecaster: Forecaster):
     met: met.length,
     outcomes,
     // One distance, or never, is no range.
-    ranges: forecaster === "fixed-interval" || forecaster === "last-time" ? null : { "50": range(50), "80": range(80), "90": range(90) },
+    ranges:
+      forecaster === "fixed-interval" || forecaster === "last-time"
+        ? null
+        : { "50": range(50), "80": range(80), "90": range(90) },
     medianError: middleError === null || !Number.isFinite(middleError) ? null : rounded(middleError, 4),
     pinball: isEnough ? rounded(meanPinball(cases, forecaster), 4) : null,
   };

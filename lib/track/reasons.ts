@@ -54,8 +54,8 @@ export function reasonOf(missed: MissedForecast): NonNullable<LevelCase["reason"
   if (early !== null) return reason("repaired-early", early);
   const use = otherUse(missed);
   if (use !== null) return reason("use-changed", use);
-  const pace = missed.z > 0 ? "faster" : "slower";
-  return reason("rate-changed", `It got worse ${pace} than its readings up to ${dateWords(missed.made)} said`);
+  const pace = missed.z > 0 ? "faster" : "more slowly";
+  return reason("rate-changed", `It got worse ${pace} than its tests up to ${dateWords(missed.made)} said`);
 }
 
 function changedLimit({ now, measure, cylinder, limit }: MissedForecast): string | null {

@@ -1,11 +1,5 @@
 import { unitOf } from "../assessment/rounding.ts";
-import {
-  type IssuedRecord,
-  type LevelCase,
-  type Miss,
-  missReasons,
-  type TrackRecord,
-} from "../schema/track-record.ts";
+import { type IssuedRecord, type LevelCase, type Miss, missReasons, type TrackRecord } from "../schema/track-record.ts";
 import { judgedMeasures } from "../schema/words.ts";
 import type { BackTest } from "./back-test.ts";
 import { calibrationOf } from "./calibrate.ts";

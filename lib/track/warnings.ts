@@ -17,7 +17,8 @@ const isFlagged = (band: Band | null): boolean => band === "plan" || band === "p
 
 /**
  * How long before a limit was met the cylinder was first told "to plan" or "past the limit" without being taken back; and
- * of cylinders that were opened, how many were flagged, flagged and sound (false alarms), or at fault and not flagged.
+ * of what was opened (a cylinder, or an engine where nothing is told by cylinder), how much was flagged, flagged and
+ * sound (false alarms), or at fault and not flagged.
  */
 export function warningsOf(engines: readonly EngineTold[]): Warnings {
   const days: number[] = [];
@@ -32,8 +33,8 @@ export function warningsOf(engines: readonly EngineTold[]): Warnings {
       const since = flaggedSince(bands, one);
       if (since !== null) days.push(daysBetween(since, one.metOn));
     }
-    for (const { cylinder, date, causes } of repairs.flatMap(found)) {
-      const last = lastBands(bands, cylinder, date);
+    for (const { cylinders, date, causes } of repairs.flatMap(openings)) {
+      const last = cylinders.flatMap((cylinder) => lastBands(bands, cylinder, date));
       if (last.length === 0) continue;
       opened += 1;
       const flagged = last.some(isFlagged);
@@ -75,12 +76,10 @@ function lastBands(bands: readonly ToldBand[], cylinder: number, day: IsoDate): 
   return [...last.values()].filter((band) => band !== null);
 }
 
-/** What a strip-down showed by cylinder; what was found in the engine as a whole is taken for each cylinder it names. */
-function found({ date, cylinders, found: causes, findings }: EngineRepair) {
-  const byCylinder: { cylinder: number; date: IsoDate; causes: readonly Cause[] }[] = findings.map((finding) => ({
-    ...finding,
-    date,
-  }));
-  if (findings.length > 0 || causes.length === 0) return byCylinder;
-  return cylinders.map((cylinder) => ({ cylinder, date, causes }));
+/** What a strip-down showed, by cylinder; where it was told of the engine as a whole, that is one opening. */
+function openings({ date, cylinders, found, findings }: EngineRepair) {
+  const byCylinder: { cylinders: readonly number[]; date: IsoDate; causes: readonly Cause[] }[] = findings.map(
+    ({ cylinder, causes }) => ({ cylinders: [cylinder], date, causes }),
+  );
+  return findings.length > 0 || found.length === 0 ? byCylinder : [{ cylinders, date, causes: found }];
 }
