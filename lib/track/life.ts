@@ -15,8 +15,8 @@ export interface LifeReading {
   readonly date: IsoDate;
   readonly badness: number;
   readonly weight: number;
-  /** Variance that referring the reading added to its own error; of compression it is the same each time, so 0. */
-  readonly referralVariance: number;
+  /** Standard deviation that referring the reading added, as a share of it; of compression it is the same each time: 0. */
+  readonly referralShare: number;
   readonly test: SealedTest;
 }
 
@@ -71,7 +71,7 @@ export function lifeAround(
       date: test.date,
       badness: worseSign[measure] * reading.value,
       weight,
-      referralVariance: measure === "leak-down" ? reading.referralSd ** 2 : 0,
+      referralShare: measure === "leak-down" && reading.value > 0 ? reading.referralSd / reading.value : 0,
       test,
     });
   }

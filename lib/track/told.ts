@@ -15,18 +15,19 @@ const mostSds = 8;
  * Quantiles of a reading after `ahead` of use: the fan of the level, widened by what readings are off by. The outermost
  * two lie beyond what the fan tells and are drawn out as those of a normal variable.
  *
- * @param referralVariance of the reading that came
+ * @param referralShare standard deviation that referring adds to what the later test reads, as a share of it
  */
 export function readingQuantiles(
   branches: readonly WearBranch[],
   pool: Pick<WearPool, "testSd" | "readingSd" | "readingShare" | "wanderVariance">,
   ahead: number,
-  referralVariance: number,
+  referralShare: number,
 ): number[] {
-  const widened = branches.map((branch) => ({
-    ...branch,
-    levelVariance: branch.levelVariance + readingSd(pool, branch.level + branch.rate * ahead) ** 2 + referralVariance,
-  }));
+  const widened = branches.map((branch) => {
+    const level = branch.level + branch.rate * ahead;
+    const error = readingSd(pool, level) ** 2 + (referralShare * level) ** 2;
+    return { ...branch, levelVariance: branch.levelVariance + error };
+  });
   const [p10, p25, p50, p75, p90] = levelQuantilesAhead(widened, pool.wanderVariance, ahead);
   return [p50 + ((p10 - p50) * z5) / z10, p10, p25, p50, p75, p90, p50 + ((p90 - p50) * z95) / z90];
 }
