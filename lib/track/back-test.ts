@@ -13,6 +13,9 @@ import { casesOfCut } from "./forecast-cases.ts";
 import { asFromThePast, evenly, factParts, joinedFacts, poolDates, unitsToJudge } from "./past.ts";
 import type { EngineTold } from "./warnings.ts";
 
+/** How much of the work the pools of the past are, about. */
+const poolsShare = 0.4;
+
 /** Past test dates of one engine that are gone through at most. */
 const mostCuts = 8;
 
@@ -69,7 +72,7 @@ export function* backTest(
   const pools = yield* pastPools(past, dates);
   const parts = factParts(facts);
   const pastOf = new Map(factParts(past).flatMap((part) => part.tests.map(({ unit }) => [unit, part] as const)));
-  const intervals = fixedIntervals(parts, asOf);
+  const intervals = yield* fixedIntervals(parts, asOf);
   const levels: LevelCase[] = [];
   const limits: LimitCase[] = [];
   const engines: EngineTold[] = [];
@@ -80,7 +83,7 @@ export function* backTest(
     const index = indexFleet(part, { asOf });
     judged += index.units.length;
     for (const key of index.engineKeys) {
-      yield 0.4 + (0.6 * p) / parts.length;
+      yield poolsShare + ((1 - poolsShare) * p) / parts.length;
       const made = attempt(() => conditionEngine(index.seal(key)));
       if (made === null) continue;
       const { history } = made;
@@ -158,7 +161,7 @@ function* pastPools(past: FleetFacts, dates: readonly IsoDate[]): Generator<numb
     for (const kind of poolKinds(index.units)) {
       const inputs: EngineWearInput[] = [];
       for (const key of kind.engines) {
-        yield (0.4 * d) / dates.length;
+        yield (poolsShare * d) / dates.length;
         const input = attempt(() => wearInputOf(index.seal(key)));
         if (input !== null) inputs.push(input);
       }
@@ -173,11 +176,12 @@ function* pastPools(past: FleetFacts, dates: readonly IsoDate[]): Generator<numb
  * The interval of the rule for each kind of engine: the median use from a baseline to the repair that ended it, over all
  * that is known today. Hindsight, in favour of the rule.
  */
-function fixedIntervals(parts: readonly FleetFacts[], asOf: IsoDate): FixedInterval[] {
+function* fixedIntervals(parts: readonly FleetFacts[], asOf: IsoDate): Generator<number, FixedInterval[]> {
   const lives = new Map<string, { engineModel: string; meterUnit: MeterUnit; used: number[] }>();
   for (const part of parts) {
     const index = indexFleet(part, { asOf });
     for (const key of index.engineKeys) {
+      yield poolsShare;
       const history = attempt(() => index.seal(key));
       if (history === null) continue;
       const kind = `${history.model.id}\u0000${history.meterUnit}`;

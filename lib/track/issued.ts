@@ -3,7 +3,7 @@ import { daysBetween } from "../calendar.ts";
 import { conditionEngine } from "../condition/condition.ts";
 import { worseSign } from "../condition/series.ts";
 import type { ConditionedEngine } from "../condition/types.ts";
-import type { UnitAssessment } from "../schema/assessment.ts";
+import type { MeasureAssessment, UnitAssessment } from "../schema/assessment.ts";
 import type { FleetFacts, IsoDate } from "../schema/facts.ts";
 import { fewestOutcomes, type IssuedRecord } from "../schema/track-record.ts";
 import { type JudgedMeasure, judgedMeasures } from "../schema/words.ts";
@@ -15,12 +15,15 @@ import { lifeAround, limitMet } from "./life.ts";
 import { cylindersOf, metWithin, rangeHeld } from "./limit-scores.ts";
 import { factParts } from "./past.ts";
 
-/** An assessment as it was issued. */
-export interface IssuedForecast {
-  readonly unit: string;
+/** What an assessment told, as it was issued. */
+export interface IssuedForecast extends Pick<UnitAssessment, "unit" | "meter"> {
   readonly asOf: IsoDate;
-  readonly assessment: UnitAssessment;
+  readonly lastTestDate: IsoDate;
+  readonly cylinders: readonly { readonly cylinder: number; readonly measures: readonly MeasureAssessment[] }[];
 }
+
+/** How many assessments were issued in all, and for which dates. */
+export type IssuedSpan = Pick<IssuedRecord, "assessments" | "from" | "to">;
 
 interface IssuedCase {
   readonly engine: string;
@@ -38,23 +41,21 @@ const shortestDays = 14;
 
 /**
  * How forecasts turned out as they were told at the time, by whichever version of the program: windows from early to late,
- * "within a year", and the level carried forward by the rate. Of each unit and last test the first issue counts; those
- * told again without a new test are the same forecast. Step by step like a back-test.
+ * "within a year", and the level carried forward by the rate. Step by step like a back-test.
  *
- * @param issued in the order in which they were issued
+ * @param issued of each unit and last test one: told again without a new test, it is the same forecast
  */
 export function* issuedRecord(
   facts: FleetFacts,
   issued: readonly IssuedForecast[],
-  asOf: IsoDate,
+  { asOf, span }: { readonly asOf: IsoDate; readonly span: IssuedSpan },
 ): Generator<number, IssuedRecord> {
-  const firsts = new Map<string, IssuedForecast>();
-  for (const one of issued) {
-    const key = `${one.unit}\u0000${one.assessment.lastTestDate}`;
-    if (one.assessment.lastTestDate !== null && !firsts.has(key)) firsts.set(key, one);
-  }
   const byUnit = new Map<string, IssuedForecast[]>();
-  for (const one of firsts.values()) byUnit.set(one.unit, [...(byUnit.get(one.unit) ?? []), one]);
+  for (const one of issued) {
+    const known = byUnit.get(one.unit);
+    if (known === undefined) byUnit.set(one.unit, [one]);
+    else known.push(one);
+  }
   const lastTests = new Map<string, IsoDate>();
   for (const { unit, date } of facts.tests) if (date > (lastTests.get(unit) ?? "")) lastTests.set(unit, date);
   const cases: IssuedCase[] = [];
@@ -67,13 +68,7 @@ export function* issuedRecord(
     yield p / parts.length;
     cases.push(...casesOfPart(part, own, asOf));
   }
-  const dates = issued.map((one) => one.asOf).toSorted();
-  return {
-    assessments: issued.length,
-    from: dates[0] ?? null,
-    to: dates.at(-1) ?? null,
-    ...summary(cases),
-  };
+  return { ...span, ...summary(cases) };
 }
 
 function casesOfPart(part: FleetFacts, issued: readonly IssuedForecast[], asOf: IsoDate): IssuedCase[] {
@@ -87,38 +82,39 @@ function casesOfPart(part: FleetFacts, issued: readonly IssuedForecast[], asOf: 
   });
   return issued.flatMap((one) => {
     const isIts = (test: SealedTest) =>
-      test.unit === one.unit && test.date === one.assessment.lastTestDate && test.measure !== "compression-wet";
+      test.unit === one.unit && test.date === one.lastTestDate && test.measure !== "compression-wet";
     const engine = engines.find(({ tests }) => tests.some(({ test }) => isIts(test)));
     const from = engine?.tests.findLast(({ test }) => isIts(test))?.test;
     return engine === undefined || from === undefined ? [] : casesOfIssue(engine, from, one);
   });
 }
 
-function casesOfIssue(engine: ConditionedEngine, from: SealedTest, { asOf, assessment }: IssuedForecast): IssuedCase[] {
-  const since = assessment.meter.value - from.meter;
+function casesOfIssue(engine: ConditionedEngine, from: SealedTest, told: IssuedForecast): IssuedCase[] {
+  const { asOf, meter } = told;
+  const since = meter.value - from.meter;
   // A meter that was replaced in between counts from elsewhere: the forecast then begins at its test.
   const x = from.x + Math.max(0, since);
   const cases: IssuedCase[] = [];
-  for (const { cylinder, measures } of assessment.cylinders) {
-    for (const told of measures) {
-      const measure = judgedMeasures.find((word) => word === told.measure);
-      if (measure === undefined || told.level === null) continue;
+  for (const { cylinder, measures } of told.cylinders) {
+    for (const of of measures) {
+      const measure = judgedMeasures.find((word) => word === of.measure);
+      if (measure === undefined || of.level === null) continue;
       const life = lifeAround(engine, measure, cylinder, from);
       const later = life.readings.filter((r) => daysBetween(asOf, r.date) >= shortestDays);
       const [next, last] = [later[0], later.at(-1)];
       if (next === undefined || last === undefined || life.at < 0) continue;
       const sign = worseSign[measure];
-      const rate = (told.rate?.perThousand ?? 0) / 1000;
-      const error = Math.abs(told.level + rate * (next.x - x) - sign * next.badness);
+      const rate = (of.rate?.perThousand ?? 0) / 1000;
+      const error = Math.abs(of.level + rate * (next.x - x) - sign * next.badness);
       const common = { engine: engine.history.engine, measure, cylinder, made: asOf };
       const level = { came: next.date, error };
-      const { crossing, limit } = told;
+      const { crossing, limit } = of;
       if (crossing === null || limit === null || crossing.status === "crossed" || crossing.status === "too-few-tests") {
         cases.push({ ...common, level, held: null, met: false, within: null });
         continue;
       }
       const met = limitMet(life, sign * limit);
-      const ahead = (meter: number | null) => (meter === null ? null : meter - assessment.meter.value);
+      const ahead = (at: number | null) => (at === null ? null : at - meter.value);
       const followed = { met: met === null ? null : Math.max(0, met.x - x), followed: last.x - x };
       const came = metWithin({ made: asOf, metOn: met?.date ?? null, until: last.date }, 365);
       cases.push({
