@@ -103,10 +103,12 @@ const spans = [
   { key: "over-2-years", name: "over 2 years", most: Number.POSITIVE_INFINITY },
 ] as const;
 
+/** The span that so many days ahead fall into, by its key. */
+export const spanOf = (days: number): string => (spans.find(({ most }) => days <= most) ?? spans[3]).key;
+
 export const byAhead = (cases: readonly LevelCase[]): LevelGroup[] =>
-  spans.flatMap(({ key, name, most }, i) => {
-    const least = spans[i - 1]?.most ?? 0;
-    const some = cases.filter(({ days }) => days > least && days <= most);
+  spans.flatMap(({ key, name }) => {
+    const some = cases.filter(({ days }) => spanOf(days) === key);
     return some.length === 0 ? [] : [{ key, name, scores: levelScores(some) }];
   });
 

@@ -1,4 +1,4 @@
-import { type Forecaster, fewestOutcomes, type Held, type MissReason } from "../schema/track-record.ts";
+import type { Forecaster, Held, MissReason } from "../schema/track-record.ts";
 import { numberWords, percentWords } from "../wording.ts";
 
 /** How the record is told, on the page and in the terminal. */
@@ -26,10 +26,6 @@ export const heldWords = ({ share, held, of }: Held): string =>
 /** "76 to 88 %"; null: too few to tell. */
 export const intervalWords = ({ low, high }: Pick<Held, "low" | "high">): string | null =>
   low === null || high === null ? null : `${numberWords(100 * low)} to ${percentWords(100 * high)}`;
-
-/** What is said in place of a figure that too few outcomes would give. */
-export const cannotTell = (outcomes: number): string =>
-  `${numberWords(outcomes)} of the ${fewestOutcomes} outcomes that a share takes: it can’t be told yet`;
 
 /** "ranges 12 % too narrow", "ranges as wide as they should be" */
 export function widthWords(factor: number): string {
