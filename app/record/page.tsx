@@ -1,8 +1,7 @@
 import type { Metadata } from "next";
 import { recordDue } from "@/app/_jobs/record-anew.ts";
 import type { AddressParts } from "@/app/_ui/compare/address.ts";
-import { CsvLink } from "@/app/_ui/csv-link.tsx";
-import { readRecordAddress, recordFileAddress } from "@/app/_ui/record/address.ts";
+import { readRecordAddress } from "@/app/_ui/record/address.ts";
 import { IssuedSheet } from "@/app/_ui/record/issued-sheet.tsx";
 import { LevelsSheet } from "@/app/_ui/record/level-tables.tsx";
 import { LimitsSheet } from "@/app/_ui/record/limits-sheet.tsx";
@@ -39,8 +38,7 @@ export default async function RecordPage({ searchParams }: { readonly searchPara
         <p className="second">
           {f.number(record.forecasts)} forecasts of {judged} units, made anew as of past tests with only what was known
           then, held against what came up to {f.date(record.asOf)}.{" "}
-          {due !== null && <strong>Facts or settings have changed since: the record is being made anew. </strong>}
-          <CsvLink href={recordFileAddress("scores")} of="all figures of readings" />
+          {due !== null && <strong>Facts or settings have changed since: the record is being made anew.</strong>}
         </p>
         <Terms of={["level", "baseline", "forecast-range", "pinball-score", "brier-score"]} />
       </div>

@@ -193,13 +193,15 @@ export const limitCaseSchema = caseSchema.extend({
 });
 export type LimitCase = z.infer<typeof limitCaseSchema>;
 
-/** What the worst forecasts were, the worst first. */
+/** What the worst forecasts were, the worst first; each later test once. */
 const missSchema = z.object({
   unit: z.string(),
   engineModel: z.string(),
   meterUnit: z.enum(meterUnits),
   measure: z.enum(judgedMeasures),
+  /** The one furthest off, and all that lay beyond their 90 % range in this test; ascending. */
   cylinder: count,
+  cylinders: z.array(count),
   made: isoDate,
   came: isoDate,
   days: count,

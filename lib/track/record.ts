@@ -75,21 +75,26 @@ const isWithin = ({ reading, told }: LevelCase, low: number, high: number): bool
   return quantiles !== null && reading >= (quantiles[low] ?? 0) && reading <= (quantiles[high] ?? 0);
 };
 
-/** The furthest off, each cylinder and later test once: by the forecast that was furthest off it. */
+/** The furthest off, each later test once: by the cylinder, and the forecast of it, that were furthest off. */
 function worstMisses(levels: readonly LevelCase[]): Miss[] {
-  const worst = new Map<string, LevelCase>();
+  const worst = new Map<string, { readonly of: LevelCase; readonly cylinders: Set<number> }>();
   for (const one of levels) {
     if (one.reason === null) continue;
-    const key = `${one.engine}\u0000${one.measure}\u0000${one.cylinder}\u0000${one.came}`;
+    const key = `${one.engine}\u0000${one.measure}\u0000${one.came}`;
     const known = worst.get(key);
-    if (known === undefined || Math.abs(one.z) > Math.abs(known.z)) worst.set(key, one);
+    const cylinders = (known?.cylinders ?? new Set()).add(one.cylinder);
+    const of = known !== undefined && Math.abs(known.of.z) >= Math.abs(one.z) ? known.of : one;
+    worst.set(key, { of, cylinders });
   }
   return [...worst.values()]
-    .toSorted((a, b) => Math.abs(b.z) - Math.abs(a.z) || (a.came < b.came ? 1 : -1))
+    .toSorted((a, b) => Math.abs(b.of.z) - Math.abs(a.of.z) || (a.of.came < b.of.came ? 1 : -1))
     .slice(0, missesShown)
-    .flatMap(({ unit, engineModel, meterUnit, measure, cylinder, made, came, days, reading, z, reason, told }) => {
-      const [, p10, , p50, , p90] = told.borecast ?? [];
+    .flatMap(({ of, cylinders }) => {
+      const { unit, engineModel, meterUnit, measure, cylinder, made, came, days, reading, z, reason } = of;
+      const [, p10, , p50, , p90] = of.told.borecast ?? [];
       if (reason === null || p10 == null || p50 == null || p90 == null) return [];
-      return [{ unit, engineModel, meterUnit, measure, cylinder, made, came, days, p10, p50, p90, reading, z, reason }];
+      const ascending = [...cylinders].toSorted((a, b) => a - b);
+      const what = { unit, engineModel, meterUnit, measure, cylinder, cylinders: ascending };
+      return [{ ...what, made, came, days, p10, p50, p90, reading, z, reason }];
     });
 }

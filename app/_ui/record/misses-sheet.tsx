@@ -1,7 +1,7 @@
 import type { Miss, TrackRecord } from "../../../lib/schema/track-record.ts";
 import { reasonWords } from "../../../lib/track/words.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
-import { sentenceWords } from "../../../lib/wording.ts";
+import { cylinderWords, sentenceWords } from "../../../lib/wording.ts";
 import { AppLink } from "../app-link.client.tsx";
 import { levelUnitOf, measureNames } from "../compare/compare-words.ts";
 import { CsvLink } from "../csv-link.tsx";
@@ -63,6 +63,7 @@ export function MissesSheet({ f, record }: { readonly f: Formats; readonly recor
 function MissRow({ f, miss }: { readonly f: Formats; readonly miss: Miss }) {
   const { unit, measure, cylinder, made, came, p10, p90, reading, reason } = miss;
   const of = levelUnitOf(measure);
+  const others = miss.cylinders.filter((other) => other !== cylinder);
   const digits = of === "%" ? 1 : 0;
   return (
     <tr>
@@ -70,6 +71,7 @@ function MissRow({ f, miss }: { readonly f: Formats; readonly miss: Miss }) {
         <AppLink href={`${unitAddress(unit)}?measure=${measure}&cylinder=${cylinder}`}>
           {unit}, cylinder {cylinder}
         </AppLink>
+        {others.length > 0 && <span className="record-interval">and {cylinderWords(others)}</span>}
       </th>
       <td>{measureNames[measure]}</td>
       <td className="unbroken">{f.date(made)}</td>
