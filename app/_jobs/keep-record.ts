@@ -3,7 +3,7 @@ import { runningJobs, startJob } from "./job-registry.ts";
 import { recordAnew, recordDue } from "./record-anew.ts";
 
 /** Often enough that who looks after an import hardly waits, and a look costs next to nothing. */
-const lookedEveryMs = 5_000;
+const lookedEveryMs = 2_000;
 
 /**
  * Keeps the track record up to date for as long as this process runs: looks every few seconds whether facts or settings

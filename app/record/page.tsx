@@ -5,6 +5,7 @@ import { readRecordAddress } from "@/app/_ui/record/address.ts";
 import { IssuedSheet } from "@/app/_ui/record/issued-sheet.tsx";
 import { LevelsSheet } from "@/app/_ui/record/level-tables.tsx";
 import { LimitsSheet } from "@/app/_ui/record/limits-sheet.tsx";
+import { LookAgain } from "@/app/_ui/record/look-again.client.tsx";
 import { MissesSheet } from "@/app/_ui/record/misses-sheet.tsx";
 import { NoRecord } from "@/app/_ui/record/no-record.tsx";
 import { recordFinding } from "@/app/_ui/record/record-words.ts";
@@ -23,10 +24,11 @@ export default async function RecordPage({ searchParams }: { readonly searchPara
   const asked = readRecordAddress(await searchParams);
   const [store, f] = await Promise.all([appStore(), viewerFormats()]);
   const [kept, due] = await Promise.all([keptTrackRecord(store), recordDue(store)]);
-  if (kept === null) return <NoRecord isMaking={(await unitNames(store)).length > 0} />;
-  const { record } = kept;
-  const of = record.levels.find(({ measure }) => measure === asked.measure) ?? record.levels[0];
-  if (of === undefined) return <NoRecord isMaking={due !== null && (await unitNames(store)).length > 0} />;
+  // What is kept of a fleet that is gone says nothing any more.
+  const hasUnits = due === null || (await unitNames(store)).length > 0;
+  const record = hasUnits ? kept?.record : undefined;
+  const of = record?.levels.find(({ measure }) => measure === asked.measure) ?? record?.levels[0];
+  if (record === undefined || of === undefined) return <NoRecord isMaking={due !== null && hasUnits} />;
   const view = { ...asked, measure: of.measure };
   const { units } = record;
   const judged =
@@ -38,6 +40,7 @@ export default async function RecordPage({ searchParams }: { readonly searchPara
         <p className="second">
           {f.number(record.forecasts)} forecasts of {judged} units, made anew as of past tests with only what was known
           then, held against what came up to {f.date(record.asOf)}.{" "}
+          {due !== null && <LookAgain />}
           {due !== null && <strong>Facts or settings have changed since: the record is being made anew.</strong>}
         </p>
         <Terms of={["level", "baseline", "forecast-range", "pinball-score", "brier-score"]} />
