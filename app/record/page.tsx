@@ -39,8 +39,7 @@ export default async function RecordPage({ searchParams }: { readonly searchPara
         <h1 className="finding">{recordFinding(f, record)}</h1>
         <p className="second">
           {f.number(record.forecasts)} forecasts of {judged} units, made anew as of past tests with only what was known
-          then, held against what came up to {f.date(record.asOf)}.{" "}
-          {due !== null && <LookAgain />}
+          then, held against what came up to {f.date(record.asOf)}. {due !== null && <LookAgain />}
           {due !== null && <strong>Facts or settings have changed since: the record is being made anew.</strong>}
         </p>
         <Terms of={["level", "baseline", "forecast-range", "pinball-score", "brier-score"]} />

@@ -65,9 +65,13 @@ export function levelScore(cases: readonly LevelCase[], forecaster: Forecaster):
   };
 }
 
-/** All forecasters on the cases that all of those which tell levels can tell: else the harder ones fall to one alone. */
+/** Whether all that tell levels could tell this one: else the harder cases would fall to one forecaster alone. */
+export const isScored = ({ told }: Pick<LevelCase, "told">): boolean =>
+  told["straight-line"] !== null && told["last-time"] !== null;
+
+/** All forecasters on the same cases. */
 export function levelScores(cases: readonly LevelCase[]): LevelGroup["scores"] {
-  const common = cases.filter((one) => one.told["straight-line"] !== null && one.told["last-time"] !== null);
+  const common = cases.filter(isScored);
   const of = (forecaster: Forecaster) => levelScore(common, forecaster);
   return {
     borecast: of("borecast"),

@@ -8,21 +8,21 @@ import {
   type TrackRecord,
 } from "../../../lib/schema/track-record.ts";
 import type { JudgedMeasure } from "../../../lib/schema/words.ts";
-import { spanOf } from "../../../lib/track/level-scores.ts";
+import { isScored, spanOf } from "../../../lib/track/level-scores.ts";
 import type { Split } from "./address.ts";
 
 /** The tables of the Track record as files: kPa at sea level or %, distances in each unit's own meter unit. */
 
 const unitOf = (measure: JudgedMeasure) => (measure === "leak-down" ? "%" : "kPa");
 
-/** The readings of one group of the page. */
+/** The readings that one group of the page counts. */
 export const readingsOfGroup = (
   cases: readonly LevelCase[],
   { measure, by, key }: { readonly measure: JudgedMeasure; readonly by: Split; readonly key: string | null },
 ): LevelCase[] => {
   const keyOf = (one: LevelCase): string | null =>
     by === "ahead" ? spanOf(one.days) : by === "model" ? one.engineModel : by === "tester" ? one.tester : one.depot;
-  return cases.filter((one) => one.measure === measure && keyOf(one) === key);
+  return cases.filter((one) => one.measure === measure && keyOf(one) === key && isScored(one));
 };
 
 const common = {

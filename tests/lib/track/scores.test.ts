@@ -51,7 +51,12 @@ const limitCase = (engine: string, more: Partial<LimitCase> = {}): LimitCase => 
     "last-time": nowhere,
     "fixed-interval": nowhere,
   },
-  within: { borecast: [0.1, 0.4, 0.8], "straight-line": [0, 1, 1], "last-time": [0, 0, 0], "fixed-interval": [0, 0, 1] },
+  within: {
+    borecast: [0.1, 0.4, 0.8],
+    "straight-line": [0, 1, 1],
+    "last-time": [0, 0, 0],
+    "fixed-interval": [0, 0, 1],
+  },
   reason: null,
   ...more,
 });
