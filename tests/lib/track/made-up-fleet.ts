@@ -40,7 +40,7 @@ const setUp = {
   barometerKpa: null,
 };
 
-export const reading = (cylinder: number, value: number): ReadingFact => ({
+const reading = (cylinder: number, value: number): ReadingFact => ({
   cylinder,
   value,
   valueUnit: "%",
