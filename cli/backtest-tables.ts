@@ -5,8 +5,10 @@ import {
   type Held,
   type LevelGroup,
   type LevelScore,
+  type LimitGroup,
   type ReliabilityPoint,
   type TrackRecord,
+  type WithinGroup,
 } from "../lib/schema/track-record.ts";
 import { forecasterWords, heldWords, intervalWords, reasonWords, widthWords } from "../lib/track/words.ts";
 import { dateWords, measureWords, numberWords, percentWords, sentenceWords } from "../lib/wording.ts";
@@ -142,10 +144,27 @@ function limitTables({ limits, fixedIntervals }: TrackRecord): string {
       [1, 2, 3, 4, 5, 6, 7, 8],
     ),
     `${within.join("\n")}\n`,
+    limitGroups("engine model", limits.byModel, limits.withinByModel),
+    limitGroups("tester", limits.byTester, limits.withinByTester),
     limits.reliability.length === 0 ? "" : reliabilityTable("told chance within a year", limits.reliability),
     table(["fixed interval, by hindsight", "every", "lives ended"], rule, [1, 2]),
   ].join("\n");
 }
+
+const limitGroups = (title: string, groups: readonly LimitGroup[], years: readonly WithinGroup[]) =>
+  table(
+    [title, "forecasts", "met", "cylinders", "80 % held", "error of distance", "Brier 365 d"],
+    groups.map(({ key, name, scores: { borecast } }) => [
+      name,
+      numberWords(borecast.forecasts),
+      numberWords(borecast.met),
+      numberWords(borecast.outcomes),
+      share(borecast.ranges?.["80"].share ?? null),
+      share(borecast.medianError),
+      figure(years.find((of) => of.key === key)?.within.brier.borecast ?? null, 4),
+    ]),
+    [1, 2, 3, 4, 5, 6],
+  );
 
 function warningLines({ warnings, doubtedReadings }: TrackRecord): string {
   const { met, warned, medianDays, opened, openedFlagged, flaggedSound, faultUnflagged } = warnings;

@@ -113,6 +113,9 @@ const withinSchema = z.object({
 });
 export type Within = z.infer<typeof withinSchema>;
 
+const withinGroupSchema = z.object({ key: z.string().nullable(), name: z.string(), within: withinSchema });
+export type WithinGroup = z.infer<typeof withinGroupSchema>;
+
 /** A point of a reliability diagram. */
 const reliabilityPointSchema = z.object({
   predicted: share,
@@ -296,7 +299,9 @@ export const trackRecordSchema = z.object({
     byModel: z.array(limitGroupSchema),
     byTester: z.array(limitGroupSchema),
     within: z.array(withinSchema),
-    withinByModel: z.array(z.object({ key: z.string(), name: z.string(), within: withinSchema })),
+    /** "Within a year" alone. */
+    withinByModel: z.array(withinGroupSchema),
+    withinByTester: z.array(withinGroupSchema),
     /** Of "within a year". */
     reliability: z.array(reliabilityPointSchema),
   }),

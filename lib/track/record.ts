@@ -1,5 +1,13 @@
 import { unitOf } from "../assessment/rounding.ts";
-import { type IssuedRecord, type LevelCase, type Miss, missReasons, type TrackRecord } from "../schema/track-record.ts";
+import {
+  type IssuedRecord,
+  type LevelCase,
+  type LimitCase,
+  type Miss,
+  missReasons,
+  type TrackRecord,
+  type WithinGroup,
+} from "../schema/track-record.ts";
 import { judgedMeasures } from "../schema/words.ts";
 import type { BackTest } from "./back-test.ts";
 import { calibrationOf } from "./calibrate.ts";
@@ -53,12 +61,8 @@ export function trackRecordOf(test: BackTest, issued: IssuedRecord | null): Trac
       byModel: groupsOf(limits, (one) => one.engineModel, limitScores, named("")),
       byTester: groupsOf(limits, (one) => one.tester, limitScores, named("tester not named")),
       within: withinScores(limits),
-      withinByModel: groupsOf(
-        limits,
-        (one) => one.engineModel,
-        (some) => withinScores(some).slice(year, year + 1),
-        named(""),
-      ).flatMap(({ key, name, scores }) => scores.map((within) => ({ key: key ?? "", name, within }))),
+      withinByModel: yearBy(limits, (one) => one.engineModel, named("")),
+      withinByTester: yearBy(limits, (one) => one.tester, named("tester not named")),
       reliability: limitReliability(limits),
     },
     warnings: warningsOf(test.engines),
@@ -69,6 +73,16 @@ export function trackRecordOf(test: BackTest, issued: IssuedRecord | null): Trac
     issued,
   };
 }
+
+/** "Within a year" by group. */
+const yearBy = (
+  limits: readonly LimitCase[],
+  keyOf: (one: LimitCase) => string | null,
+  nameOf: (key: string | null) => string,
+): WithinGroup[] =>
+  groupsOf(limits, keyOf, (some) => withinScores(some)[year], nameOf).flatMap(({ key, name, scores }) =>
+    scores === undefined ? [] : [{ key, name, within: scores }],
+  );
 
 const isWithin = ({ reading, told }: LevelCase, low: number, high: number): boolean => {
   const quantiles = told.borecast;

@@ -55,7 +55,7 @@ export function LevelsSheet(props: {
           </AppLink>
         ))}
       </nav>
-      <ScrollBox name="Later readings against what was told">
+      <ScrollBox name="Ranges by forecast">
         <table className="data-table record-table">
           <caption className="visually-hidden">How often ranges held, by forecast</caption>
           <Head first="Forecast" of={of} f={f} />
@@ -85,7 +85,7 @@ export function LevelsSheet(props: {
           </AppLink>
         ))}
       </nav>
-      <ScrollBox name={`By ${splitNames[view.by].toLowerCase()}`}>
+      <ScrollBox name={`Ranges by ${splitNames[view.by].toLowerCase()}`}>
         <table className="data-table record-table">
           <caption className="visually-hidden">How often ranges held, by {splitNames[view.by].toLowerCase()}</caption>
           <Head first={splitNames[view.by]} of={of} f={f} beside />

@@ -34,7 +34,7 @@ export function LimitsSheet({ f, record }: { readonly f: Formats; readonly recor
           distances are. Levels, above, tell sooner.
         </p>
       )}
-      <ScrollBox name="When limits were met">
+      <ScrollBox name="Limits by forecast">
         <table className="data-table record-table">
           <caption className="visually-hidden">Forecasts of when limits are met</caption>
           <thead>
@@ -93,12 +93,79 @@ export function LimitsSheet({ f, record }: { readonly f: Formats; readonly recor
           </tbody>
         </table>
       </ScrollBox>
+      <LimitGroups f={f} record={record} />
       <p className="record-note second">
         Lower scores are better. {ruleWords(f, record)} A limit counts as met where the middle of three readings is past
         it, or where a repair followed the reading past it; open forecasts are weighed in by how far they were followed.
       </p>
       <WarningLines f={f} record={record} />
     </Sheet>
+  );
+}
+
+/** The same by engine model and by tester. */
+function LimitGroups({ f, record }: { readonly f: Formats; readonly record: TrackRecord }) {
+  const { byModel, byTester, withinByModel, withinByTester } = record.limits;
+  if (byModel.length === 0) return null;
+  const parts = [
+    { by: "Engine model", groups: byModel, years: withinByModel },
+    { by: "Tester", groups: byTester, years: withinByTester },
+  ] as const;
+  return (
+    <ScrollBox name="Limits by engine model and tester">
+      <table className="data-table record-table">
+        <caption className="visually-hidden">Forecasts of limits by engine model and tester</caption>
+        <thead>
+          <tr>
+            <th scope="col">Engine model, tester</th>
+            <th scope="col" className="number">
+              Forecasts
+            </th>
+            <th scope="col" className="number">
+              Met
+            </th>
+            <th scope="col" className="number">
+              Cylinders that met it
+            </th>
+            <th scope="col" className="number">
+              80 % held
+            </th>
+            <th scope="col" className="number">
+              Median error of the distance
+            </th>
+            <th scope="col" className="number">
+              Brier, within a year
+            </th>
+          </tr>
+        </thead>
+        {parts.map(({ by, groups, years }) => (
+          <tbody key={by}>
+            {groups.map(({ key, name, scores }) => {
+              const own = scores.borecast;
+              const range = own.ranges?.["80"];
+              const year = years.find((of) => of.key === key);
+              return (
+                <tr key={key ?? ""}>
+                  <th scope="row">{name}</th>
+                  <td className="number">{f.number(own.forecasts)}</td>
+                  <td className="number">{f.number(own.met)}</td>
+                  <td className="number">{f.number(own.outcomes)}</td>
+                  <td className="number unbroken">
+                    {range === undefined
+                      ? "–"
+                      : range.share === null
+                        ? `${f.number(range.held)} of ${f.number(range.held + range.missed)}`
+                        : f.percent(100 * range.share)}
+                  </td>
+                  <td className="number">{distanceError(f, own, "borecast")}</td>
+                  <td className="number">{scoreFigure(f, year?.within.brier.borecast ?? null, 3)}</td>
+                </tr>
+              );
+            })}
+          </tbody>
+        ))}
+      </table>
+    </ScrollBox>
   );
 }
 

@@ -28,7 +28,7 @@ export function MissesSheet({ f, record }: { readonly f: Formats; readonly recor
       controls={<CsvLink href={recordFileAddress("misses")} of="all readings beyond their 90 % range" />}
       long
     >
-      <ScrollBox name="The worst misses">
+      <ScrollBox name="Table of misses">
         <table className="data-table record-table record-misses">
           <caption className="visually-hidden">Readings furthest from what was told</caption>
           <thead>
