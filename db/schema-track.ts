@@ -6,8 +6,10 @@ export function trackTables(v: Vocabulary) {
   /** One row: the record that was made last. */
   const trackRecords = v.table("track_records", {
     id: v.id(),
-    /** What it was made from: version of the facts, settings and form, as text that is compared as a whole. */
+    /** What it was made from: version of the facts and settings, as text that is compared as a whole. */
     basis: v.text().notNull(),
+    /** `trackFormat` of the program that made it. */
+    format: v.int().notNull(),
     madeAt: v.instant().notNull(),
     record: v.json<TrackRecord>().notNull(),
   });

@@ -1,6 +1,6 @@
 import { and, asc, count, eq, inArray, isNotNull, max, min } from "drizzle-orm";
 import type { MeasureAssessment, UnitAssessment } from "../lib/schema/assessment.ts";
-import type { LevelCase, LimitCase, TrackRecord } from "../lib/schema/track-record.ts";
+import { type LevelCase, type LimitCase, type TrackRecord, trackFormat } from "../lib/schema/track-record.ts";
 import { chunks, forChunks } from "./chunks.ts";
 import { remembered } from "./remembered.ts";
 import type { Store } from "./store.ts";
@@ -15,16 +15,19 @@ export interface KeptRecord {
   readonly record: TrackRecord;
 }
 
-/** The record that was made last; null: none yet. */
+/** The record that was made last; null: none yet, or none of the form that this program knows. */
 export const keptTrackRecord = remembered("track-record", async (store: Store): Promise<KeptRecord | null> => {
   const { q, trackRecords } = store;
-  const [row] = await q.select().from(trackRecords).where(eq(trackRecords.id, only));
+  const [row] = await q.select().from(trackRecords).where(isKnown(store));
   return row === undefined ? null : { basis: row.basis, madeAt: row.madeAt, record: row.record };
 });
 
+const isKnown = ({ trackRecords }: Store) => and(eq(trackRecords.id, only), eq(trackRecords.format, trackFormat));
+
 /** What the record was made from; null: there is none. */
-export async function trackRecordBasis({ q, trackRecords }: Store): Promise<string | null> {
-  const [row] = await q.select({ basis: trackRecords.basis }).from(trackRecords).where(eq(trackRecords.id, only));
+export async function trackRecordBasis(store: Store): Promise<string | null> {
+  const { q, trackRecords } = store;
+  const [row] = await q.select({ basis: trackRecords.basis }).from(trackRecords).where(isKnown(store));
   return row?.basis ?? null;
 }
 
@@ -43,7 +46,7 @@ export function keepTrackRecord(
   return store.tx(async (q) => {
     await q.delete(trackRecords);
     await q.delete(trackCases);
-    await q.insert(trackRecords).values({ id: only, ...kept });
+    await q.insert(trackRecords).values({ id: only, format: trackFormat, ...kept });
     await store.bulkInsert(q, trackCases, ["place", "levels", "limits"], rows);
   });
 }

@@ -6,7 +6,6 @@ import { readSettings } from "../../db/settings.ts";
 import type { Store } from "../../db/store.ts";
 import { issuedAfterTests, issuedSpan, keepTrackRecord, trackRecordBasis } from "../../db/track-record.ts";
 import { assessmentSettings, type Settings } from "../../lib/schema/settings.ts";
-import { trackFormat } from "../../lib/schema/track-record.ts";
 import { backTest } from "../../lib/track/back-test.ts";
 import { issuedRecord } from "../../lib/track/issued.ts";
 import { unitsToJudge } from "../../lib/track/past.ts";
@@ -19,7 +18,7 @@ import { type Act, breather, type JobControl } from "./progress.ts";
 function basisOf(version: number, settings: Settings): string {
   const { asOf } = settings;
   const told = assessmentSettings.map((name) => settings[name]);
-  return JSON.stringify([trackFormat, version, asOf, told]);
+  return JSON.stringify([version, asOf, told]);
 }
 
 /** What the record is to be made from, where that is not what it was made from; null: it is up to date. */

@@ -7,6 +7,7 @@ CREATE TABLE `track_cases` (
 CREATE TABLE `track_records` (
 	`id` integer PRIMARY KEY NOT NULL,
 	`basis` text NOT NULL,
+	`format` integer NOT NULL,
 	`made_at` text NOT NULL,
 	`record` text NOT NULL
 );

@@ -48,6 +48,16 @@ describe("the record that the store keeps", () => {
     expect(await recordDue(store)).toBeNull();
   });
 
+  test("of another form than this program knows is not shown, and is made anew", async () => {
+    const old = await newStore();
+    await recordAnew(old, act);
+    await old.q.update(old.trackRecords).set({ format: 0 });
+    expect(await keptTrackRecord(old)).toBeNull();
+    expect(await recordDue(old)).not.toBeNull();
+    expect(await recordAnew(old, act)).toBe(true);
+    expect(await keptTrackRecord(old)).not.toBeNull();
+  });
+
   test("knows what was issued, each last test once, and that nothing came after it", async () => {
     expect(kept.record.issued).toMatchObject({ assessments: 40, from: asOf, to: asOf, forecasts: 0 });
     const [first] = await issuedAfterTests(store, ["V-104"]);
