@@ -1,16 +1,20 @@
 import path from "node:path";
 import { keepCurrent } from "./app/_jobs/keep-current.ts";
+import { keepRecord } from "./app/_jobs/keep-record.ts";
 import { appStore } from "./db/app-store.ts";
 import { StoreError } from "./db/store-error.ts";
 
 /**
  * Opens the store and brings it up to date. A store that cannot be opened ends the server with one sentence: left to
  * itself it would go on and answer every page with an error. From then on what killed processes left behind is swept
- * away, and assessments are kept up to date.
+ * away, and assessments and the track record are kept up to date.
  */
 export async function prepareStore(): Promise<void> {
   try {
-    keepCurrent(await appStore(), () => new Date(), path.join(process.cwd(), "demo-data"));
+    const store = await appStore();
+    const clock = () => new Date();
+    keepCurrent(store, clock, path.join(process.cwd(), "demo-data"));
+    keepRecord(store, clock);
   } catch (error) {
     if (!(error instanceof StoreError)) throw error;
     console.error(error.message);

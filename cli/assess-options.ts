@@ -19,11 +19,11 @@ export interface AssessOptions {
 
 const text = { type: "string" } as const;
 const otherKinds = ["units", "depots", "repairs", "meters", "checks", "judgements"] as const;
-const see = "See borecast assess --help";
 
-/** Reads the options of `assess`; refuses what is missing, unknown or out of range. */
-export function readAssessOptions(args: readonly string[]): AssessOptions {
-  const { values, positionals } = readArguments("assess", args, {
+/** Reads the options of `assess`, which `backtest` shares; refuses what is missing, unknown or out of range. */
+export function readAssessOptions(command: "assess" | "backtest", args: readonly string[]): AssessOptions {
+  const see = `See borecast ${command} --help`;
+  const { values, positionals } = readArguments(command, args, {
     models: text,
     units: text,
     depots: text,

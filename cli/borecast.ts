@@ -1,4 +1,5 @@
 import { assess } from "./assess.ts";
+import { backtest } from "./backtest.ts";
 import { exportStore } from "./export.ts";
 import { type Command, commands, generalHelp, helpOf } from "./help.ts";
 import { importFiles } from "./import.ts";
@@ -14,6 +15,7 @@ import { print, tell } from "./terminal.ts";
 
 const run: Record<Command, (args: readonly string[], now: Date) => Promise<number>> = {
   assess,
+  backtest,
   import: importFiles,
   export: exportStore,
   layout: layouts,

@@ -1,17 +1,18 @@
-export const commands = ["assess", "import", "layout", "export", "rebuild", "demo", "migrate"] as const;
+export const commands = ["assess", "backtest", "import", "layout", "export", "rebuild", "demo", "migrate"] as const;
 export type Command = (typeof commands)[number];
 
 export const generalHelp = `borecast COMMAND …
 
 Dated repair forecasts from the compression and leak-down tests of a fleet's engines.
 
-  assess   assess test results from files, and keep nothing
-  import   take files into the database
-  layout   keep how the columns of other people's files are read
-  export   write the whole database as files
-  rebuild  make all derived values in the database anew
-  demo     load the demo fleet into a new database
-  migrate  bring the database to this version
+  assess    assess test results from files, and keep nothing
+  backtest  hold past forecasts against what came, from files, and keep nothing
+  import    take files into the database
+  layout    keep how the columns of other people's files are read
+  export    write the whole database as files
+  rebuild   make all derived values in the database anew
+  demo      load the demo fleet into a new database
+  migrate   bring the database to this version
 
   borecast COMMAND --help   tells more, with examples
   borecast --version        tells the version
@@ -45,6 +46,27 @@ Examples
   borecast assess demo-data/tests-*.csv --models demo-data/engine-models.json
   borecast assess results.csv --models models.json --repairs repairs.csv --as-of 2026-06-30
   borecast assess results.csv --models models.json --json > assessment.json
+`,
+  backtest: `borecast backtest RESULTS… --models MODELS.json [options]
+
+Reads files as borecast assess does, goes back to each past test, forecasts with only what was known on the day, and holds
+it against the tests that came: how often the 50, 80 and 90 % ranges held, how far off the likely level and distance were,
+pinball and Brier scores, beside a straight-line trend, "same as last time" and a fixed-interval rule; by engine model,
+tester and how far ahead; the worst misses with a reason; and how much wider or narrower each model's ranges should be.
+Keeps nothing. Under 20 outcomes it prints counts and no percentages.
+
+  --models FILE         engine models (needed)
+  --units, --depots, --repairs, --meters, --checks, --judgements FILE   as borecast assess
+  --as-of DATE          count nothing after this date; default: the latest date in the files
+  --horizon-years N     how far ahead forecasts look; default 5
+  --encoding, --delimiter, --sheet NAME   as borecast assess
+  --json                print one JSON document instead of tables
+
+Exit status: 0 done; 1 done, but some rows were refused (standard error names each); 2 nothing was done.
+
+Examples
+  borecast backtest demo-data/tests-*.csv --models demo-data/engine-models.json
+  borecast backtest results.csv --models models.json --repairs repairs.csv --json > record.json
 `,
   import: `borecast import FILE… | FOLDER [options]
 

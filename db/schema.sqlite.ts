@@ -30,6 +30,8 @@ export const {
   testerCourses,
   modelComparisons,
   testerComparisons,
+  trackRecords,
+  trackCases,
   settings,
   depotChanges,
   depotPeriods,

@@ -5,6 +5,7 @@ import { factTables } from "./schema-facts.ts";
 import { houseTables } from "./schema-house.ts";
 import { importTables, metaTable } from "./schema-imports.ts";
 import { noteTables } from "./schema-notes.ts";
+import { trackTables } from "./schema-track.ts";
 import { sqliteVocabulary, type Vocabulary } from "./vocabulary.ts";
 
 function buildSchema(v: Vocabulary) {
@@ -16,6 +17,7 @@ function buildSchema(v: Vocabulary) {
     ...attachmentTables(v, importing),
     ...derivedTables(v),
     ...courseTables(v),
+    ...trackTables(v),
     ...houseTables(v),
     ...noteTables(v),
   };

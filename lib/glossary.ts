@@ -201,6 +201,27 @@ const entries = {
     meaning: "From a baseline to the next repair; counted apart for top-end and bottom-end.",
     also: "life",
   },
+  "track-record": {
+    word: "track record",
+    meaning: "How past forecasts turned out, each held against the tests and repairs that came after it.",
+    also: "back-test backtest accuracy hindsight",
+  },
+  "forecast-range": {
+    word: "range",
+    meaning: "What a forecast says the truth lies in, so many times in a hundred: right when it holds just as often.",
+    also: "interval coverage calibration",
+  },
+  "pinball-score": {
+    word: "pinball score",
+    meaning: "How far a told range lies from what came, wide ranges counting against it too. Lower is better.",
+    also: "quantile loss",
+  },
+  "brier-score": {
+    word: "Brier score",
+    meaning:
+      "The squared distance of a told chance from what came, 1 or 0, in the mean. Lower is better; 0 is foresight.",
+    also: "probability score",
+  },
 } as const satisfies Readonly<Record<string, Entry>>;
 
 export type TermKey = keyof typeof entries;

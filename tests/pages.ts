@@ -155,6 +155,15 @@ export const pages: readonly PageOfApp[] = [
     bench: "/compare/testers",
   },
   {
+    route: "record",
+    empty: [{ address: "/record", says: "No forecast can be judged yet" }],
+    demo: [
+      { address: "/record", says: "held" },
+      { address: "/record?measure=compression-dry&by=tester", says: "held" },
+    ],
+    bench: "/record",
+  },
+  {
     route: "models",
     empty: [{ address: "/models", says: "No engine model is known yet" }],
     demo: [{ address: "/models", says: "engine models" }],

@@ -11,6 +11,7 @@ import { pagesTable } from "./print-pages.ts";
 import { slipsTable } from "./print-slips.ts";
 import { scheduledVisits } from "./slip-fleet.ts";
 import { slipRates } from "./slips.ts";
+import { backTestTable, measureBackTest } from "./track.ts";
 
 /**
  * Measures Borecast beside the least that the same work must cost; prints the tables.
@@ -25,6 +26,8 @@ const assessReadings = 1_000_000;
 const importRounds = 5;
 const assessRounds = 3;
 const unitsOfGauge = 600;
+const backTestUnits = [25, 50, 100, 400] as const;
+const backTestRounds = 3;
 const pageSizes = [40, 400, 2_000] as const;
 const pageRounds = 31;
 
@@ -48,6 +51,9 @@ const parts = {
   },
   slips: async () => {
     console.log(slipsTable(slipRates(unitsOfGauge, 7), unitsOfGauge * scheduledVisits * 2));
+  },
+  track: async () => {
+    console.log(backTestTable(await measureBackTest(folder, backTestUnits, backTestRounds)));
   },
   pages: async () => {
     await ensurePages(console.log);

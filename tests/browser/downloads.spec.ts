@@ -16,6 +16,7 @@ const offered: readonly (readonly [address: string, files: number])[] = [
   ["/compare?unit=V-104", 3],
   ["/compare/rates", 1],
   ["/compare/testers", 1],
+  ["/record", 3],
   ["/models", 1],
   ["/models/petrol-4-a", 1],
   ["/depots", 1],
@@ -58,6 +59,7 @@ test("what is not there is refused in a sentence, and a formula does not leave a
     ["/models/none/versions.csv", "No engine model of this id"],
     ["/import/none/files.csv", "not known"],
     ["/compare.csv?table=none", "no table of this name"],
+    ["/record.csv?table=none", "no table of this name"],
   ] as const) {
     const answer = await request.get(address, { headers: { connection: "close" } });
     expect(answer.status(), address).toBe(404);

@@ -21,6 +21,7 @@ const stages = [
   "projection",
   "assess",
   "comparison",
+  "track",
   "round",
   "plan",
   "budget",

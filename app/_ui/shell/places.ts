@@ -13,6 +13,11 @@ export const places: readonly Place[] = [
     title: "Compare",
     says: "a unit beside the band of its sisters, since new or since a repair",
   },
+  {
+    href: "/record",
+    title: "Track record",
+    says: "how past forecasts turned out: ranges held, errors beside simpler forecasts, the worst misses",
+  },
   { href: "/import", title: "Import", says: "bring in files, undo an import, samples to download, the demo fleet" },
   {
     href: "/models",

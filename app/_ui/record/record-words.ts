@@ -1,0 +1,68 @@
+import {
+  type Forecaster,
+  fewestOutcomes,
+  type Held,
+  type LevelScore,
+  type TrackRecord,
+} from "../../../lib/schema/track-record.ts";
+import type { JudgedMeasure } from "../../../lib/schema/words.ts";
+import { forecasterWords } from "../../../lib/track/words.ts";
+import type { Formats } from "../../../lib/viewing/formats.ts";
+import { listWords, sentenceWords } from "../../../lib/wording.ts";
+import type { Split } from "./address.ts";
+
+export const splitNames = {
+  ahead: "How far ahead",
+  model: "Engine model",
+  tester: "Tester",
+  depot: "Depot",
+} as const satisfies Record<Split, string>;
+
+/** What a forecast is called, at the head of its row. */
+export const forecasterName = (forecaster: Forecaster): string => sentenceWords(forecasterWords[forecaster]);
+
+const measuresInText = {
+  "leak-down": "leak-down",
+  "compression-dry": "compression",
+} as const satisfies Record<JudgedMeasure, string>;
+
+/** What the page has found, as its heading. */
+export function recordFinding(f: Formats, { forecasts, levels }: TrackRecord): string {
+  if (forecasts === 0) return "No forecast can be judged yet.";
+  const told = levels.flatMap(({ measure, overall }) => {
+    const range = overall.borecast?.coverage?.["80"];
+    return range?.share == null ? [] : [`${f.percent(100 * range.share)} of later ${measuresInText[measure]} readings`];
+  });
+  if (told.length > 0) return `Ranges meant to hold 80 in 100 held ${listWords(told)}.`;
+  const outcomes = levels.reduce((sum, { overall }) => sum + (overall.borecast?.outcomes ?? 0), 0);
+  return `${f.number(outcomes)} later ${outcomes === 1 ? "test" : "tests"} so far: too few to tell.`;
+}
+
+/** "83 %", or "17 of 19" where that is too few for a share. */
+export const heldFigure = (f: Formats, { share, held, of }: Held): string =>
+  share === null ? `${f.number(held)} of ${f.number(of)}` : f.percent(100 * share);
+
+/** "76–88"; empty: too few to tell. */
+export const heldInterval = (f: Formats, { low, high }: Pick<Held, "low" | "high">): string =>
+  low === null || high === null ? "" : `${f.number(100 * low)}–${f.number(100 * high)}`;
+
+/** An error of a reading: "1.4 points", "28 kPa". */
+export const errorFigure = (f: Formats, value: number | null, unit: "%" | "kPa"): string =>
+  value === null ? "–" : unit === "%" ? `${f.number(value, 1)} points` : f.level(value, "kPa");
+
+export const scoreFigure = (f: Formats, value: number | null, digits: number): string =>
+  value === null ? "–" : f.number(value, digits);
+
+/** Pinball loss in the unit that the viewer reads. */
+export const pinballFigure = (f: Formats, score: LevelScore, unit: "%" | "kPa"): string =>
+  score.pinball === null ? "–" : f.number(score.pinball * f.levelFactor(unit), unit === "%" ? 2 : 1);
+
+/** Said below figures that rest on too little. */
+export const tooFewNote = `Fewer than ${fewestOutcomes} later tests: counts, for a share can’t be told yet.`;
+
+/** "widen by 12 %", "narrow by 9 %", "as they are" */
+export function widthAdvice(f: Formats, factor: number): string {
+  const percent = Math.round(100 * Math.abs(factor - 1));
+  if (percent < 3) return "right as they are";
+  return factor > 1 ? `too narrow: widen by ${f.percent(percent)}` : `too wide: narrow by ${f.percent(percent)}`;
+}

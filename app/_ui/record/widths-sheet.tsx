@@ -1,0 +1,65 @@
+import type { TrackRecord } from "../../../lib/schema/track-record.ts";
+import type { Formats } from "../../../lib/viewing/formats.ts";
+import { AppLink } from "../app-link.client.tsx";
+import { measureNames } from "../compare/compare-words.ts";
+import { Sheet } from "../sheet.tsx";
+import { ScrollBox } from "../unit/scroll-box.tsx";
+import { widthAdvice } from "./record-words.ts";
+
+/** How wide each model's ranges should be, by its own past. */
+export function WidthsSheet({ f, record }: { readonly f: Formats; readonly record: TrackRecord }) {
+  return (
+    <Sheet
+      title="Are ranges as wide as they should be?"
+      note="By engine model: the factor that would have made its 80 % ranges hold 80 in 100, drawn towards 1 where outcomes are few"
+      long
+    >
+      <ScrollBox name="Widths of ranges by model">
+        <table className="data-table record-table">
+          <caption className="visually-hidden">Widths of ranges by model</caption>
+          <thead>
+            <tr>
+              <th scope="col">Engine model</th>
+              <th scope="col">Test</th>
+              <th scope="col" className="number">
+                Tests
+              </th>
+              <th scope="col" className="number">
+                80 % held
+              </th>
+              <th scope="col" className="number">
+                Factor
+              </th>
+              <th scope="col" className="number">
+                Held with the factor of others
+              </th>
+              <th scope="col">Ranges are</th>
+            </tr>
+          </thead>
+          <tbody>
+            {record.calibration.map((of) => (
+              <tr key={`${of.engineModel} ${of.measure} ${of.meterUnit}`}>
+                <th scope="row">
+                  <AppLink href={`/models/${encodeURIComponent(of.engineModel)}`}>{of.engineModel}</AppLink>{" "}
+                  <span className="second small">{f.meterUnit(of.meterUnit)}</span>
+                </th>
+                <td>{measureNames[of.measure]}</td>
+                <td className="number">{f.number(of.outcomes)}</td>
+                <td className="number">{of.before === null ? "–" : f.percent(100 * of.before)}</td>
+                <td className="number">{f.number(of.factor, 2)}</td>
+                <td className="number">{of.after === null ? "–" : f.percent(100 * of.after)}</td>
+                <td className={of.raw === null ? "second" : ""}>
+                  {of.raw === null ? "can’t be told yet" : widthAdvice(f, of.factor)}
+                </td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </ScrollBox>
+      <p className="record-note second">
+        “Of others”: the factor is learnt on one half of the engines and tried on the other, so that it isn’t judged by
+        what it was made from.
+      </p>
+    </Sheet>
+  );
+}

@@ -1,0 +1,166 @@
+import { describe, expect, test } from "vitest";
+import type { FleetFacts } from "@/lib/schema/facts.ts";
+import { fewestOutcomes, type LevelCase, type LimitCase, trackRecordSchema } from "@/lib/schema/track-record.ts";
+import { backTestOf } from "@/lib/track/back-test.ts";
+import { trackRecordOf } from "@/lib/track/record.ts";
+import { asOf as demoDay, readDemo } from "../demo-fleet.ts";
+import { backTestFacts, factsOf, madeUpTests, settings } from "./made-up-fleet.ts";
+
+const { facts: demo } = await readDemo();
+const ofDemo = (facts: FleetFacts) => backTestOf(facts, { asOf: demoDay, settings }, 40);
+const before = ofDemo(demo);
+
+const levelKey = (c: LevelCase) => [c.unit, c.measure, c.cylinder, c.made, c.came].join(" ");
+const limitKey = (c: LimitCase) => [c.unit, c.measure, c.cylinder, c.made].join(" ");
+
+describe("what came later is not known in the past", () => {
+  const day = "2025-06-30";
+  /** The demo as it might have gone on from the day: other readings, no repairs, stopped units, tests set aside. */
+  const otherwise: FleetFacts = {
+    ...demo,
+    units: demo.units.map((unit) => ({ ...unit, status: "stopped", disposalDate: "2026-01-01", engineSerial: null })),
+    tests: demo.tests.map((t) =>
+      t.date <= day
+        ? t
+        : {
+            ...t,
+            readings: t.readings.map((r) => ({
+              ...r,
+              value: r.valueUnit === "%" ? Math.min(99, r.value + 9) : r.value * 0.9,
+            })),
+          },
+    ),
+    repairs: demo.repairs.filter(({ date }) => date <= day),
+    checks: demo.checks.filter(({ date }) => date <= day),
+    judgements: demo.tests.slice(0, 300).map((t) => ({
+      unit: t.unit,
+      date: t.date,
+      test: t.test,
+      attempt: t.attempt,
+      instrument: t.instrument,
+      cylinder: null,
+      verdict: "set-aside",
+      reason: "thought so afterwards",
+      judgedBy: "A. Fitter",
+      file: "",
+      line: 1,
+    })),
+  };
+  const after = ofDemo(otherwise);
+
+  test("forecasts of readings are the same", () => {
+    const known = new Map(after.levels.map((c) => [levelKey(c), c]));
+    const made = before.levels.filter((c) => c.made <= day && known.has(levelKey(c)));
+    expect(made.length).toBeGreaterThan(200);
+    for (const one of made) expect(known.get(levelKey(one))?.told, levelKey(one)).toEqual(one.told);
+    expect(made.some((one) => known.get(levelKey(one))?.reading !== one.reading)).toBe(true);
+  });
+
+  test("forecasts of limits are the same, but for the rule whose interval is chosen with hindsight", () => {
+    const known = new Map(after.limits.map((c) => [limitKey(c), c]));
+    const made = before.limits.filter((c) => c.made <= day && known.has(limitKey(c)));
+    expect(made.length).toBeGreaterThan(200);
+    for (const one of made) {
+      const other = known.get(limitKey(one)) as LimitCase;
+      expect(other.limit, limitKey(one)).toBe(one.limit);
+      for (const of of ["borecast", "straight-line", "last-time"] as const) {
+        expect(other.told[of], limitKey(one)).toEqual(one.told[of]);
+        expect(other.within[of], limitKey(one)).toEqual(one.within[of]);
+      }
+    }
+  });
+
+  test("but what is told after the day does change", () => {
+    const known = new Map(after.levels.map((c) => [levelKey(c), c]));
+    const made = before.levels.filter((c) => c.made > day && known.has(levelKey(c)));
+    expect(
+      made.filter((one) => known.get(levelKey(one))?.told.borecast?.[3] !== one.told.borecast?.[3]).length,
+    ).toBeGreaterThan(50);
+  });
+});
+
+describe("the record", () => {
+  test("is of the documented form, and the same for facts in another order", () => {
+    const record = trackRecordOf(before, null);
+    expect(trackRecordSchema.parse(JSON.parse(JSON.stringify(record)))).toEqual(record);
+    const shuffled = { ...demo, tests: demo.tests.toReversed(), repairs: demo.repairs.toReversed() };
+    expect(trackRecordOf(ofDemo(shuffled), null)).toEqual(record);
+  });
+
+  test("never tells a share of fewer than 20 outcomes", () => {
+    const record = trackRecordOf(before, null);
+    const scores = record.levels.flatMap((of) =>
+      [...of.byModel, ...of.byTester, ...of.byAhead].flatMap((group) => group.scores.borecast ?? []),
+    );
+    expect(scores.some((s) => s.outcomes < fewestOutcomes)).toBe(true);
+    for (const score of scores) {
+      const told = score.outcomes >= fewestOutcomes;
+      expect(score.coverage?.["80"].share !== null).toBe(told);
+      expect(score.medianError !== null).toBe(told);
+    }
+    for (const { outcomes, raw, factor } of record.calibration) {
+      expect(raw !== null).toBe(outcomes >= fewestOutcomes);
+      if (raw === null) expect(factor).toBe(1);
+    }
+  });
+
+  test("of a fleet without a past tells nothing", () => {
+    const two = madeUpTests({ engines: 2, seed: 5, tests: 2 });
+    const record = trackRecordOf(backTestFacts(factsOf(two)), null);
+    expect(record).toMatchObject({ forecasts: 0, levels: [], misses: [], calibration: [] });
+    expect(record.limits.overall.borecast).toMatchObject({ forecasts: 0, medianError: null, pinball: null });
+    expect(trackRecordOf(backTestFacts(factsOf([])), null).forecasts).toBe(0);
+  });
+});
+
+describe("straight wear up to the limit", () => {
+  const record = trackRecordOf(
+    backTestFacts(factsOf(madeUpTests({ engines: 60, seed: 11, rate: 2, start: 22 }))),
+    null,
+  );
+  const { borecast, "straight-line": line, "last-time": last, "fixed-interval": rule } = record.limits.overall;
+
+  test("ranges of the distance hold about as often as told, and the likely distance beats the others", () => {
+    expect(borecast.outcomes).toBeGreaterThan(40);
+    expect(borecast.ranges?.["80"].share).toBeGreaterThan(0.65);
+    expect(borecast.ranges?.["80"].share).toBeLessThan(0.95);
+    expect(borecast.pinball).toBeLessThan(line.pinball ?? 0);
+    expect(borecast.pinball).toBeLessThan(last.pinball ?? 0);
+    expect(rule.ranges).toBeNull();
+  });
+
+  test("within a year: better than the share that came, and than the others", () => {
+    const [, year] = record.limits.within;
+    expect(year?.met).toBeGreaterThan(20);
+    expect(year?.brier.borecast).toBeLessThan(year?.brierOfShare ?? 0);
+    expect(year?.brier.borecast).toBeLessThan(year?.brier["last-time"] ?? 0);
+  });
+
+  test("most limits that were met were told before", () => {
+    const { met, warned, medianDays, days } = record.warnings;
+    expect(met).toBe(borecast.outcomes);
+    expect(warned / met).toBeGreaterThan(0.8);
+    expect(medianDays).toBeGreaterThan(90);
+    expect(days).toHaveLength(warned);
+  });
+});
+
+describe("ranges by their own past", () => {
+  const calibrationOfFleet = (louder: number) => {
+    const tests = madeUpTests({ engines: 40, seed: 23, louderFrom: 4, louder });
+    return trackRecordOf(backTestFacts(factsOf(tests)), null).calibration[0];
+  };
+
+  test("as wide as they should be: a factor near 1", () => {
+    const calm = calibrationOfFleet(1);
+    expect(calm?.factor).toBeGreaterThan(0.85);
+    expect(calm?.factor).toBeLessThan(1.15);
+  });
+
+  test("too narrow, because tests became worse: widened, and then they hold on engines that it was not learnt on", () => {
+    const loud = calibrationOfFleet(3);
+    expect(loud?.before).toBeLessThan(0.72);
+    expect(loud?.factor).toBeGreaterThan(1.15);
+    expect(loud?.after).toBeGreaterThan((loud?.before ?? 1) + 0.04);
+  });
+});

@@ -1,0 +1,73 @@
+import { describe, expect, test } from "vitest";
+import type { FleetFacts, TestFact } from "@/lib/schema/facts.ts";
+import { backTestFacts, factsOf, madeUpTests, repairOf, testOf } from "./made-up-fleet.ts";
+
+/** A fleet that wears as foreseen, and one unit of which something goes otherwise. */
+const sisters = madeUpTests({ engines: 12, seed: 41 });
+const dates = ["2023-01-15", "2023-07-15", "2024-01-15", "2024-07-15", "2025-01-15", "2025-07-15"];
+const steady = [
+  [7, 8, 7.5, 8.2],
+  [8, 8.5, 8, 9],
+  [8.8, 9.5, 9, 9.7],
+  [9.6, 10.2, 9.8, 10.5],
+];
+const odd = (later: readonly (readonly number[])[], meters?: readonly number[]): TestFact[] =>
+  [...steady, ...later].map((values, i) => testOf("X-1", dates[i] as string, meters?.[i] ?? 1000 + 700 * i, values));
+
+function reasonsOf(tests: readonly TestFact[], more: Partial<FleetFacts> = {}) {
+  const { levels } = backTestFacts(factsOf([...sisters, ...tests], more));
+  return levels.flatMap(({ unit, cylinder, came, reason }) =>
+    unit === "X-1" && reason !== null ? [{ cylinder, came, code: reason.code, words: reason.words }] : [],
+  );
+}
+
+const codes = (some: ReturnType<typeof reasonsOf>) => [...new Set(some.map(({ code }) => code))];
+
+describe("why a forecast missed", () => {
+  test("one cylinder got worse at once: its rate changed", () => {
+    const found = reasonsOf(
+      odd([
+        [10, 25, 10.5, 11],
+        [11, 27, 11, 12],
+      ]),
+    );
+    expect(codes(found)).toEqual(["rate-changed"]);
+    expect(found.every(({ cylinder }) => cylinder === 2)).toBe(true);
+    expect(found[0]?.words).toContain("faster");
+  });
+
+  test("all cylinders read worse alike: the set-up", () => {
+    const found = reasonsOf(odd([[17, 18, 17, 18.5]]));
+    expect(codes(found)).toEqual(["set-up"]);
+    expect(found[0]?.words).toContain("15 Jan 2025");
+  });
+
+  test("a strip-down found the other class: the wrong cause", () => {
+    const tests = odd([[10, 25, 10.5, 11]]).map((t) => ({
+      ...t,
+      readings: t.readings.map((r) => ({ ...r, heardAt: r.cylinder === 2 ? (["crankcase"] as const) : [] })),
+    }));
+    const repair = repairOf("X-1", "2025-02-01", 3900, {
+      scope: "top-end",
+      cylinders: [2],
+      found: ["exhaust-valve"],
+      findings: [{ cylinder: 2, causes: ["exhaust-valve"] }],
+    });
+    const found = reasonsOf(tests, { repairs: [repair] });
+    expect(codes(found)).toEqual(["wrong-cause"]);
+    expect(found[0]?.words).toContain("bottom-end");
+  });
+
+  test("repaired before its window began: what came is the last test before", () => {
+    const repair = repairOf("X-1", "2025-02-01", 3900, { scope: "top-end", cylinders: [2] });
+    const found = reasonsOf(odd([[10, 25, 10.5, 11]]), { repairs: [repair] });
+    expect(codes(found)).toEqual(["repaired-early"]);
+  });
+
+  test("a unit that worked otherwise than foreseen", () => {
+    const meters = [1000, 1700, 2400, 3100, 6800];
+    const found = reasonsOf(odd([[13, 30, 13, 14]], meters));
+    expect(found.map(({ code }) => code)).toContain("use-changed");
+    expect(found.find(({ code }) => code === "use-changed")?.words).toMatch(/Worked \d+ % more than foreseen/);
+  });
+});
