@@ -156,7 +156,7 @@ function levelCases(one: One): LevelCase[] {
     if (span < nextSpan) continue;
     nextSpan = span + 1;
     const ahead = distanceTo(one, reading.x);
-    const told = readingQuantiles(state.wear.branches, pool, ahead, reading.referralShare);
+    const told = readingQuantiles(state.wear.branches, pool, state.scale, ahead, reading.referralShare);
     const z = standardised(told, reading.badness);
     const isLast = i === life.readings.length - 1;
     cases.push({

@@ -1,4 +1,6 @@
+import { clockAt } from "../projection/clock.ts";
 import { levelQuantilesAhead } from "../projection/fan.ts";
+import type { WearScale } from "../projection/scale.ts";
 import type { WearBranch, WearPool } from "../projection/types.ts";
 import { toldLevels } from "../schema/track-record.ts";
 import { normalQuantile } from "../statistics/normal.ts";
@@ -19,16 +21,19 @@ const mostSds = 8;
  */
 export function readingQuantiles(
   branches: readonly WearBranch[],
-  pool: Pick<WearPool, "testSd" | "readingSd" | "readingShare" | "wanderVariance">,
+  pool: Pick<WearPool, "testSd" | "readingSd" | "readingShare">,
+  scale: WearScale,
   ahead: number,
   referralShare: number,
 ): number[] {
   const widened = branches.map((branch) => {
-    const level = branch.level + branch.rate * ahead;
-    const error = readingSd(pool, level) ** 2 + (referralShare * level) ** 2;
-    return { ...branch, levelVariance: branch.levelVariance + error };
+    const turns = clockAt(branch.clock, branch.now + ahead) - clockAt(branch.clock, branch.now);
+    const level = scale.back(branch.level + branch.rate * turns);
+    // An error in per cent is one of the leak's area by the slope of the one over the other.
+    const error = Math.hypot(readingSd(pool, level), referralShare * level) * scale.slope(level);
+    return { ...branch, levelVariance: branch.levelVariance + error ** 2 };
   });
-  const [p10, p25, p50, p75, p90] = levelQuantilesAhead(widened, pool.wanderVariance, ahead);
+  const [p10, p25, p50, p75, p90] = levelQuantilesAhead(widened, scale, ahead);
   return [p50 + ((p10 - p50) * z5) / z10, p10, p25, p50, p75, p90, p50 + ((p90 - p50) * z95) / z90];
 }
 

@@ -154,7 +154,7 @@ describe("ranges by their own past", () => {
   test("as wide as they should be: a factor near 1", () => {
     const calm = calibrationOfFleet(1);
     expect(calm?.factor).toBeGreaterThan(0.85);
-    expect(calm?.factor).toBeLessThan(1.15);
+    expect(calm?.factor).toBeLessThan(1.2);
   });
 
   test("too narrow, because tests became worse: widened, and then they hold on engines that it was not learnt on", () => {

@@ -1,16 +1,24 @@
 import { describe, expect, test } from "vitest";
-import { priorPool } from "@/lib/projection/priors.ts";
+import { plainScale } from "@/lib/projection/scale.ts";
 import { normalCdf } from "@/lib/statistics/normal.ts";
 import { fixedIntervalDistances, lastTimeDistances, lastTimeLevels, straightLine } from "@/lib/track/rivals.ts";
 import { probabilityAt, readingQuantiles, standardised } from "@/lib/track/told.ts";
-import { model } from "./made-up-fleet.ts";
 
-const pool = { ...priorPool(model, "leak-down", "h"), testSd: 3, readingSd: 4, readingShare: 0, wanderVariance: 0.25 };
+const pool = { testSd: 3, readingSd: 4, readingShare: 0 };
+const running = { wander: 0.25, clock: { from: 0, power: 1, unit: 1000 }, now: 5000 };
 
 describe("a reading ahead", () => {
   test("lies about the line with the error of level, wander and reading together", () => {
-    const branch = { probability: 1, level: 10, rate: 0.01, levelVariance: 11, rateVariance: 0, covariance: 0 };
-    const told = readingQuantiles([branch], pool, 400, 0);
+    const branch = {
+      probability: 1,
+      level: 10,
+      rate: 0.01,
+      levelVariance: 11,
+      rateVariance: 0,
+      covariance: 0,
+      ...running,
+    };
+    const told = readingQuantiles([branch], pool, plainScale, 400, 0);
     // 11 of the level, 0.25 for each hour, 9 and 16 of the reading: 136 in all.
     const sd = Math.sqrt(136);
     const z = [-1.6448536, -1.2815516, -0.6744898, 0, 0.6744898, 1.2815516, 1.6448536];
@@ -19,8 +27,8 @@ describe("a reading ahead", () => {
   });
 
   test("referring to another tester widens it by a share of the level", () => {
-    const branch = { probability: 1, level: 20, rate: 0, levelVariance: 0, rateVariance: 0, covariance: 0 };
-    const told = readingQuantiles([branch], { ...pool, testSd: 0, readingSd: 0 }, 0, 0.3);
+    const branch = { probability: 1, level: 20, rate: 0, levelVariance: 0, rateVariance: 0, covariance: 0, ...running };
+    const told = readingQuantiles([branch], { ...pool, testSd: 0, readingSd: 0 }, plainScale, 0, 0.3);
     expect(((told[5] as number) - 20) / 1.2815516).toBeCloseTo(6, 5);
   });
 });
