@@ -1,8 +1,8 @@
+import type { EvidenceId } from "../schema/evidence-ids.ts";
 import type { Place } from "../schema/words.ts";
 import { dateWords } from "../wording.ts";
 import type { Finding } from "./bayes.ts";
 import { type EngineView, medianOfOthers, ramp } from "./engine-view.ts";
-import type { EvidenceId } from "./evidence.ts";
 import type { RecentReading } from "./recent.ts";
 import { causeBit } from "./words.ts";
 
