@@ -8,9 +8,9 @@ import { type EngineView, engineView } from "./engine-view.ts";
 import { evidence } from "./evidence.ts";
 import { observeChecks } from "./observe-checks.ts";
 import { observeCompression } from "./observe-compression.ts";
-import { observeHeard, placesHeard } from "./observe-heard.ts";
+import { observeHeard, observeHeardFromNext, placesHeard } from "./observe-heard.ts";
 import { observeFirstStroke, observeWet } from "./observe-oil-and-stroke.ts";
-import { observeDoubts, observeRenewals } from "./observe-set-up.ts";
+import { observeDoubts, observeImprovements, observeRenewals, observeRepairEffect } from "./observe-set-up.ts";
 import { observeSiblings } from "./observe-siblings.ts";
 import { type CauseTable, tableFor } from "./table.ts";
 import { twoCauses } from "./two-causes.ts";
@@ -87,13 +87,19 @@ function diagnoseCylinder(view: EngineView, cylinder: number, table: CauseTable)
 export function observe(view: EngineView, cylinder: number, isTested: boolean): Finding[] {
   const always = [...observeRenewals(view, cylinder), ...observeChecks(view, cylinder)];
   if (!isTested) return [{ id: "not-tested", strength: 1, slots: {}, renewed: 0 }, ...always];
-  const single = [observeWet(view, cylinder), observeFirstStroke(view, cylinder)].filter((finding) => finding !== null);
+  const single = [
+    observeHeardFromNext(view, cylinder),
+    observeRepairEffect(view, cylinder),
+    observeWet(view, cylinder),
+    observeFirstStroke(view, cylinder),
+  ].filter((finding) => finding !== null);
   return [
     ...observeHeard(view, cylinder),
     ...observeSiblings(view, cylinder),
     ...observeCompression(view, cylinder),
     ...single,
     ...observeDoubts(view, cylinder),
+    ...observeImprovements(view, cylinder),
     ...always,
   ];
 }

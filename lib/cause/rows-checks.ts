@@ -23,7 +23,7 @@ export const checkRows = {
   },
   "check-combustion-gas-in-coolant-fault": {
     words: "combustion gas in the coolant on {date}: {result}",
-    likelihoods: [0.03, 0.03, 0.03, 0.03, 0.8, 0.8, 0.03, 0.05],
+    likelihoods: [0.03, 0.03, 0.03, 0.03, 0.65, 0.7, 0.03, 0.05],
     question: "check-combustion-gas-in-coolant",
     kind: "sight",
     mark: "S",
@@ -59,7 +59,7 @@ export const checkRows = {
   },
   "check-valve-clearance-fault": {
     words: "valve clearance on {date}: {result}",
-    likelihoods: [0.12, 0.12, 0.35, 0.35, 0.12, 0.12, 0.75, 0.2],
+    likelihoods: [0.12, 0.12, 0.35, 0.35, 0.12, 0.12, 0.7, 0.2],
     question: "check-valve-clearance",
     kind: "sight",
     mark: "P",

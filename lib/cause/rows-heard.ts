@@ -59,6 +59,15 @@ export const heardRows = {
     reason: "without a shared bridge the air came through the manifold, past a valve",
     cautions: ["weak: check which plug hole it was"],
   },
+  "heard-from-next": {
+    words: "air of cylinder {next} was heard at the next cylinder, and both leak",
+    likelihoods: [0.05, 0.05, 0.08, 0.08, 0.75, 0.2, 0.06, 0.08],
+    question: null,
+    kind: "sight",
+    mark: "J",
+    reason: "the bridge between two cylinders leaks from both sides, though it was heard from one",
+    cautions: ["with all plugs out, air past a valve can run through the manifold and out of another plug hole"],
+  },
   "heard-nowhere": {
     words: "leakage raised, yet no air heard anywhere {when}",
     likelihoods: [0.16, 0.1, 0.1, 0.2, 0.15, 0.2, 0.2, 0.5],

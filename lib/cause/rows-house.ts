@@ -47,4 +47,42 @@ export const houseRows = {
     reason: "rings and bores are younger than the valves",
     cautions: ["readings improve while new rings run in"],
   },
+  "unmoved-by-top-end": {
+    words: "leakage {before} % before the top-end repair of {date} and {after} % after it",
+    likelihoods: [0.6, 0.5, 0.1, 0.1, 0.15, 0.4, 0.15, 0.5],
+    question: null,
+    kind: "sight",
+    mark: "J",
+    reason: "what was renewed was not what leaked; a crack in the block stays, and so does what the tester adds",
+    cautions: ["tight valves raise the pressure on worn rings"],
+  },
+  "unmoved-by-bottom-end": {
+    words: "leakage {before} % before the bottom-end repair of {date} and {after} % after it",
+    likelihoods: [0.08, 0.08, 0.55, 0.55, 0.25, 0.4, 0.5, 0.5],
+    question: null,
+    kind: "sight",
+    mark: "J",
+    reason: "what was renewed was not what leaked; the gasket was renewed with it",
+    cautions: ["new rings leak until they have run in"],
+  },
+  "improved-alone": {
+    words: "leakage fell from {from} to {to} % on {date} with no repair on file",
+    likelihoods: [0.15, 0.15, 0.3, 0.3, 0.08, 0.05, 0.12, 0.4],
+    question: null,
+    kind: "sight",
+    mark: "P",
+    reason:
+      "carbon or a particle leaves a valve seat after a run, a stuck ring frees itself, or a repair was not recorded",
+    cautions: ["ask first: job cards, engine number, tester"],
+  },
+  "improved-all": {
+    words: "leakage of all cylinders fell on {date} with no repair on file",
+    likelihoods: [0.1, 0.06, 0.06, 0.06, 0.05, 0.04, 0.1, 0.5],
+    question: null,
+    kind: "sight",
+    mark: "P",
+    reason:
+      "a repair that nobody recorded, a swapped engine or another tester; what leaks now is the less known for it",
+    cautions: ["ask first: job cards, engine number, tester"],
+  },
 } as const satisfies Record<string, EvidenceRow>;
