@@ -23,6 +23,19 @@ const rows: Readonly<Record<EvidenceId, EvidenceRow>> = {
 };
 export const evidence = rows;
 
+/** The rows by subject, as a person reads the table. */
+export const evidenceGroups: readonly { readonly title: string; readonly ids: readonly EvidenceId[] }[] = [
+  { title: "Where air was heard", ids: idsOf(heardRows) },
+  { title: "How much leaks, and how it came there", ids: idsOf(leakageRows) },
+  { title: "What compression says", ids: idsOf(compressionRows) },
+  { title: "The test itself, and what was repaired", ids: idsOf(houseRows) },
+  { title: "Other checks", ids: idsOf(checkRows) },
+];
+
+function idsOf<K extends EvidenceId>(of: Readonly<Record<K, EvidenceRow>>): readonly K[] {
+  return Object.keys(of) as K[];
+}
+
 /**
  * Shares before anything is seen, in the order of `causes`. Rings and bores lead because every engine wears them;
  * exhaust valves come next because they run hottest; a fault of the test itself is kept small, as condition has already
