@@ -9,7 +9,7 @@ import { observe, wasTested } from "./diagnose.ts";
 import { type EngineView, engineView } from "./engine-view.ts";
 
 /** Whether a repair tells what the strip-down showed; what came in at a swap was not opened by it. */
-export const tellsFinding = ({ scope, found, findings }: Pick<EngineRepair, "scope" | "found" | "findings">): boolean =>
+const tellsFinding = ({ scope, found, findings }: Pick<EngineRepair, "scope" | "found" | "findings">): boolean =>
   scope !== "engine-swap" && (found.length > 0 || findings.length > 0);
 
 /**

@@ -90,16 +90,18 @@ function CallRow({ call, f }: { readonly call: Call; readonly f: Formats }) {
   return (
     <tr>
       <td className="unbroken">{f.date(of.date)}</td>
-      <td>
+      <td className="unbroken">
         <AppLink href={unitAddress(of.unit)}>{of.unit}</AppLink>
       </td>
       <td className="number">{of.cylinder}</td>
-      <td>
+      <td className="calls-words">
         {called === null
           ? "nothing"
-          : `${classWords[called.class]} ${f.probability(called.probability)}, most likely ${causeLabel(called.cause).toLowerCase()}`}
+          : `${classWords[called.class]} ${f.probability(called.probability)}; likeliest cause: ${causeLabel(called.cause).toLowerCase()}`}
       </td>
-      <td>{of.found.length === 0 ? "sound" : listWords(of.found.map((cause) => causeLabel(cause).toLowerCase()))}</td>
+      <td className="calls-words">
+        {of.found.length === 0 ? "sound" : listWords(of.found.map((cause) => causeLabel(cause).toLowerCase()))}
+      </td>
       <td>{right === false ? <strong>{outcomeWords(call)}</strong> : outcomeWords(call)}</td>
     </tr>
   );

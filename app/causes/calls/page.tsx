@@ -10,6 +10,7 @@ import { Sheet } from "@/app/_ui/sheet.tsx";
 import { Terms } from "@/app/_ui/terms.tsx";
 import { viewerFormats } from "@/app/_ui/viewer.ts";
 import { appStore } from "@/db/app-store.ts";
+import "@/app/_ui/causes/causes.css";
 
 export const metadata: Metadata = { title: "Calls and findings" };
 

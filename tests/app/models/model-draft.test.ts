@@ -43,7 +43,10 @@ describe("the form of an engine model", () => {
   });
 
   it("takes likelihoods of a finding, and lets it be the table's again where all of it is left blank", () => {
-    const read = readModelDraft(withFinding({ "exhaust-valve": "0,7" }, " long ports "), { sign: ",", seen: petrolModel });
+    const read = readModelDraft(withFinding({ "exhaust-valve": "0,7" }, " long ports "), {
+      sign: ",",
+      seen: petrolModel,
+    });
     expect(read.ok && read.model.evidence).toEqual({
       "heard-exhaust": { likelihoods: { "exhaust-valve": 0.7 }, reason: "long ports" },
     });
