@@ -14,7 +14,7 @@ export function CallsMatrix(props: { readonly title: string; readonly calls: rea
   const { title, calls, f } = props;
   return (
     <Sheet title={title} note={rightWords(f, calls)}>
-      <ScrollBox name={title}>
+      <ScrollBox name={`Calls: ${title}`}>
         <table className="data-table calls-table">
           <caption className="visually-hidden">{title}: class called by class found</caption>
           <thead>
@@ -59,7 +59,7 @@ export function CallsList(props: { readonly calls: readonly Call[]; readonly csv
       controls={<CsvLink href={csv} of="all cases" />}
       long
     >
-      <ScrollBox name="Case by case">
+      <ScrollBox name="Cylinders that were opened">
         <table className="data-table">
           <caption className="visually-hidden">Cylinders that were opened, latest first</caption>
           <thead>

@@ -28,7 +28,7 @@ interface Shown {
 export function EvidenceTable(props: Shown) {
   return evidenceGroups.map(({ title, ids }) => (
     <Sheet key={title} title={title} long>
-      <ScrollBox name={title}>
+      <ScrollBox name={`Findings: ${title}`}>
         <table className="data-table evidence-table">
           <caption className="visually-hidden">{title}: likelihood of each finding under each cause, per cent</caption>
           <thead>
