@@ -35,15 +35,15 @@ test("calls stand beside what was found, each case leads to its unit", async ({ 
 test("a model's own likelihood is foreseen, kept with a reason, told in its versions and undone", async ({ page }) => {
   await giveName(page);
   await page.goto("/models/petrol-4-a/evidence");
-  await page.getByLabel("Finding").selectOption("heard-neighbour");
-  await page.getByLabel("Head gasket").fill("often");
-  await page.getByLabel("Reason").fill("siamesed exhaust ports");
+  await page.getByLabel("Finding", { exact: true }).selectOption("heard-neighbour");
+  await page.getByRole("textbox", { name: "Head gasket" }).fill("often");
+  await page.getByRole("textbox", { name: "Reason" }).fill("siamesed exhaust ports");
   const ask = page.getByRole("button", { name: "See what would change" });
   await ask.click();
-  await expect(page.getByLabel("Head gasket")).toBeFocused();
-  await expect(page.getByLabel("Head gasket")).toHaveAccessibleDescription(/Must be a number\./);
-  await page.getByLabel("Head gasket").fill("0.02");
-  await page.getByLabel("Exhaust valve or seat").fill("0.9");
+  await expect(page.getByRole("textbox", { name: "Head gasket" })).toBeFocused();
+  await expect(page.getByRole("textbox", { name: "Head gasket" })).toHaveAccessibleDescription(/Must be a number\./);
+  await page.getByRole("textbox", { name: "Head gasket" }).fill("0.02");
+  await page.getByRole("textbox", { name: "Exhaust valve or seat" }).fill("0.9");
   await ask.click();
   await page.getByRole("button", { name: "Keep the change" }).click();
   await expect(page.getByText(/^Kept\./)).toBeVisible();
