@@ -1,8 +1,10 @@
-import { and, asc, count, eq, inArray, sql } from "drizzle-orm";
+import { and, asc, count, eq, inArray, ne, sql } from "drizzle-orm";
 import type { UnitReport } from "../lib/schema/report.ts";
+import type { StripDown } from "../lib/schema/strip-down.ts";
 import { chunks, forChunks } from "./chunks.ts";
 import { nameOrder } from "./fleet-row.ts";
 import { preparedFor } from "./prepared.ts";
+import { remembered } from "./remembered.ts";
 import type { Schema } from "./schema.ts";
 import { searchTextOf } from "./searching.ts";
 import type { Store } from "./store.ts";
@@ -14,8 +16,11 @@ export type FittingRow = Schema["fittings"]["$inferSelect"];
 /** An engine and the units that it was in, ascending by date. */
 export type EngineWithFittings = EngineRow & { readonly fittings: readonly Omit<FittingRow, "engine" | "place">[] };
 
-/** An engine to keep; with a report where it is in no unit now. */
-export type EngineToKeep = EngineWithFittings & { readonly report?: UnitReport | null };
+/** An engine to keep; with a report where it is in no unit now, and with what was found in it. */
+export type EngineToKeep = EngineWithFittings & {
+  readonly report?: UnitReport | null;
+  readonly stripDowns?: readonly StripDown[];
+};
 
 /**
  * Replaces every engine that was fitted to one of `units`, or that is among `engines`, by `engines`. Give all units
@@ -32,10 +37,20 @@ export function replaceEngines(
     );
     const replaced = new Set([...fitted.map((row) => row.engine), ...given.map((engine) => engine.engine)]);
     for (const part of chunks([...replaced])) await q.delete(engines).where(inArray(engines.engine, [...part]));
-    const columns = ["engine", "serial", "engineModel", "meterUnit", "engineOrder", "searchText", "report"];
+    const columns = [
+      "engine",
+      "serial",
+      "engineModel",
+      "meterUnit",
+      "engineOrder",
+      "searchText",
+      "report",
+      "stripDowns",
+    ];
     const kept = given.map(({ fittings: of, ...engine }) => ({
       ...engine,
       report: engine.report ?? null,
+      stripDowns: engine.stripDowns ?? [],
       engineOrder: nameOrder(engine.serial ?? engine.engine),
       searchText: searchTextOf([engine.engine, engine.engineModel, ...of.map(({ unit }) => unit)], []),
     }));
@@ -83,6 +98,19 @@ export async function knowsEngine({ q, engines }: Store, engine: string): Promis
   const [row] = await q.select({ engine: engines.engine }).from(engines).where(eq(engines.engine, engine));
   return row !== undefined;
 }
+
+/** Every cylinder that a repair opened in any engine, with what had been seen before; those of one engine together. */
+export const stripDownsKept = remembered(
+  "strip-downs",
+  async ({ q, engines }: Store): Promise<readonly StripDown[]> => {
+    const rows = await q
+      .select({ stripDowns: engines.stripDowns })
+      .from(engines)
+      .where(ne(engines.stripDowns, sql`'[]'`))
+      .orderBy(asc(engines.engine));
+    return rows.flatMap((row) => row.stripDowns);
+  },
+);
 
 export interface EngineQuery {
   /** Finds text in serial number, model and units; case-insensitive. */

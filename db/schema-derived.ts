@@ -1,6 +1,7 @@
 import type { UnitAssessment } from "../lib/schema/assessment.ts";
 import type { AssessmentBasis } from "../lib/schema/changes.ts";
 import type { FleetRow, UnitReport, WindowDates } from "../lib/schema/report.ts";
+import type { StripDown } from "../lib/schema/strip-down.ts";
 import type { Band, CrossingStatus, JudgedMeasure, MeterUnit, UnitStatus } from "../lib/schema/words.ts";
 import type { Vocabulary } from "./vocabulary.ts";
 
@@ -38,6 +39,8 @@ export function derivedTables(v: Vocabulary) {
     searchText: v.text().notNull().default(""),
     /** Of an engine that is in no unit now, told as if it stood; one that is in a unit is told in that unit's report. */
     report: v.json<UnitReport>(),
+    /** Cylinders that repairs opened, with what had been seen before. */
+    stripDowns: v.json<readonly StripDown[]>().notNull().default([]),
   });
 
   const fittings = v.table(

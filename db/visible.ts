@@ -4,7 +4,9 @@ import type { Schema } from "./schema.ts";
 import { standing } from "./schema-facts.ts";
 import type { Q, Store } from "./store.ts";
 
-type WithStanding = { readonly standing: Schema["depotFacts" | "meterReadings" | "readings" | "tests"]["standing"] };
+type WithStanding = {
+  readonly standing: Schema["depotFacts" | "meterReadings" | "readings" | "repairs" | "tests"]["standing"];
+};
 /** All tables of facts have these. */
 type FactTable = Schema["depotFacts"];
 

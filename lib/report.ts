@@ -65,6 +65,7 @@ export function reportUnit(assessed: AssessedUnit): UnitReport {
             repeats: assessment.inDoubt,
             unexplained: state.conditioned.improvements.length > 0,
             wetTested: isWetTested(lead),
+            table: state.table,
             stood: standing,
           }),
     howSure: [
@@ -86,7 +87,14 @@ export function reportUnit(assessed: AssessedUnit): UnitReport {
     settles: assessment.cylinders.flatMap(({ cylinder, band }) => {
       const of = state.diagnoses[cylinder - 1];
       const steps =
-        of === undefined ? [] : settlingSteps(of, { model: unit.model, band, wetTested: isWetTested(cylinder) });
+        of === undefined
+          ? []
+          : settlingSteps(of, {
+              model: unit.model,
+              band,
+              wetTested: isWetTested(cylinder),
+              table: state.table,
+            });
       return steps.length === 0 ? [] : [{ cylinder, steps }];
     }),
     use: useCourse(unit, telling.use),

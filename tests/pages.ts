@@ -193,6 +193,21 @@ export const pages: readonly PageOfApp[] = [
     bench: "/models/bench-4/edit",
   },
   {
+    route: "models/[model]/evidence",
+    empty: [{ address: "/models/none/evidence", says: "No engine model of this id" }],
+    demo: [{ address: "/models/petrol-4-a/evidence", says: "What each finding says of the causes in petrol-4-a" }],
+    bench: "/models/bench-4/evidence",
+  },
+  {
+    route: "causes/calls",
+    empty: [{ address: "/causes/calls", says: "No strip-down finding is on file yet" }],
+    demo: [
+      { address: "/causes/calls", says: "opened" },
+      { address: "/causes/calls?model=no-such-model", says: "No strip-down finding is on file yet" },
+    ],
+    bench: "/causes/calls",
+  },
+  {
     route: "depots",
     empty: [{ address: "/depots", says: "No depot" }],
     demo: [{ address: "/depots", says: "depot" }],

@@ -3,6 +3,7 @@ import { type EngineToKeep, replaceEngines } from "../../db/engines.ts";
 import type { Store } from "../../db/store.ts";
 import { assessUnit } from "../../lib/assess.ts";
 import { engineOnItsOwn } from "../../lib/assessment/engine-on-its-own.ts";
+import { stripDownsOf } from "../../lib/cause/strip-downs.ts";
 import { changeFrame, compareStandings } from "../../lib/changes/compare.ts";
 import { unitCourses } from "../../lib/comparison/unit-courses.ts";
 import { reportUnit } from "../../lib/report.ts";
@@ -72,7 +73,8 @@ export async function assessUnits(
             const history = histories.get(key) ?? index.seal(key);
             const stands = engineOnItsOwn(history, asOf);
             const report = stands === null ? null : reportUnit(assessUnit(index, stands, reassessment));
-            return { ...withFittings(history), report };
+            const stripDowns = index.opened.has(key) ? stripDownsOf(history) : [];
+            return { ...withFittings(history), report, stripDowns };
           });
           if (engine.ok) engines.push(engine.value);
           else if (!failed.has(key)) leaveOut(engine.error);

@@ -2,8 +2,10 @@ import { factsVersion } from "../../db/meta.ts";
 import { putPoolsInForce } from "../../db/pools.ts";
 import type { Store } from "../../db/store.ts";
 import { type EngineWearInput, fitKind, poolKinds, wearInputOf } from "../../lib/assessment/pools.ts";
+import { stripDownsOf } from "../../lib/cause/strip-downs.ts";
 import type { IsoDate } from "../../lib/schema/facts.ts";
-import type { UnitHistory } from "../../lib/sealing/types.ts";
+import type { StripDown } from "../../lib/schema/strip-down.ts";
+import type { FleetIndex, UnitHistory } from "../../lib/sealing/types.ts";
 import type { FactsChange } from "./facts-change.ts";
 import { type FleetKind, type FleetKinds, kindKey } from "./fleet-kinds.ts";
 import { fleetParts } from "./fleet-parts.ts";
@@ -53,9 +55,11 @@ export async function fittedPools(
 
   const breathe = breather(control.signal);
   const units: UnitHistory[] = [];
+  const opened: StripDown[] = [];
   const wanted = [...due.values()].flatMap((kind) => kind.units);
   for await (const { index } of fleetParts(store, wanted, fit)) {
     for (const unit of index.units) if (due.has(kindKey(unit.model.id, unit.meterUnit))) units.push(unit);
+    opened.push(...stripDownsIn(index));
     control.onProgress?.(progressOf("gathering", { units: units.length, totalUnits: wanted.length }));
     await breathe();
   }
@@ -72,10 +76,19 @@ export async function fittedPools(
     const counted = due.get(keyOf(kind));
     if (counted === undefined) continue;
     const inputs = await inputsOf(store, kind, fit, tick);
-    fresh.push(...poolsToKeep(fitKind(kind, inputs, fit.asOf), counted, version));
+    const ofKind = opened.filter(({ engineModel, meterUnit }) => kindKey(engineModel, meterUnit) === keyOf(kind));
+    fresh.push(...poolsToKeep(fitKind(kind, inputs, ofKind, fit.asOf), counted, version));
     await breathe();
   }
   return { pools: [...staying, ...fresh], isNew: true };
+}
+
+/** What was found in the engines of a part; one that cannot be told is left out, and the assessment of its unit says so. */
+function stripDownsIn(index: FleetIndex): readonly StripDown[] {
+  return [...index.opened].toSorted().flatMap((key) => {
+    const told = guarded(`the engine ${key}`, () => stripDownsOf(index.seal(key)));
+    return told.ok ? told.value : [];
+  });
 }
 
 /** What the sampled engines of a kind say, each sealed among the units that it was ever in. */

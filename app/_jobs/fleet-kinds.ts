@@ -1,3 +1,4 @@
+import { findingCounts } from "../../db/finding-counts.ts";
 import { knownFleet } from "../../db/fleet-known.ts";
 import type { Store } from "../../db/store.ts";
 import { testCounts } from "../../db/test-counts.ts";
@@ -13,6 +14,8 @@ export interface FleetKind {
   readonly units: readonly string[];
   /** Tests known of all its units. */
   readonly tests: number;
+  /** Repairs of its units that tell what was found. */
+  readonly findings: number;
 }
 
 export interface FleetKinds {
@@ -27,18 +30,22 @@ export const kindKey = (model: string, meterUnit: MeterUnit): string => `${model
 export async function fleetKinds(store: Store, change?: FactsChange): Promise<FleetKinds> {
   const { models: known, units } = await knownFleet(store, { today: null });
   const models = modelsWith(known, change);
-  const tests = await testCounts(store);
+  const [tests, findings] = await Promise.all([testCounts(store), findingCounts(store)]);
   const usualMeterUnits = usualOf([...units.values()]);
-  const kinds = new Map<string, { model: EngineModel; meterUnit: MeterUnit; units: string[]; tests: number }>();
+  const kinds = new Map<
+    string,
+    { model: EngineModel; meterUnit: MeterUnit; units: string[]; tests: number; findings: number }
+  >();
   for (const [unit, { engineModel, meterUnit }] of [...units].sort(([a], [b]) => (a < b ? -1 : 1))) {
     const model = engineModel === null ? undefined : models.get(engineModel);
     if (model === undefined) continue;
     const counted = meterUnit ?? usualMeterUnits.get(model.id) ?? "h";
     const key = kindKey(model.id, counted);
-    const kind = kinds.get(key) ?? { model, meterUnit: counted, units: [], tests: 0 };
+    const kind = kinds.get(key) ?? { model, meterUnit: counted, units: [], tests: 0, findings: 0 };
     kinds.set(key, kind);
     kind.units.push(unit);
     kind.tests += tests.get(unit) ?? 0;
+    kind.findings += findings.get(unit) ?? 0;
   }
   return { kinds: [...kinds.values()], usualMeterUnits };
 }

@@ -1,20 +1,24 @@
 import { createHash } from "node:crypto";
 import { poolsInForce } from "../../db/pools.ts";
 import type { Store } from "../../db/store.ts";
-import type { FleetPools, KeptUsePool } from "../../lib/assessment/pools.ts";
+import type { FleetPools, KeptCauses, KeptUsePool } from "../../lib/assessment/pools.ts";
 import type { WearPool } from "../../lib/projection/types.ts";
 import type { EngineModel } from "../../lib/schema/engine-model.ts";
 import { type FleetKind, kindKey } from "./fleet-kinds.ts";
 
-/** A pool as the store keeps it: wear, the use of the same kind, and what it was fitted on. */
+/** A pool as the store keeps it: wear, the use of the same kind, what was found in its engines, and what it was fitted on. */
 export interface KeptWearPool extends WearPool {
   readonly use: KeptUsePool;
+  /** Absent: kept before strip-downs were counted. */
+  readonly causes?: KeptCauses;
   readonly basis: PoolBasis;
 }
 
 interface PoolBasis {
   /** Tests of the whole kind, beyond the sampled engines. */
   readonly tests: number;
+  /** Repairs of the whole kind that tell what was found; absent: kept before they were counted. */
+  readonly findings?: number;
   /** A hash of the engine model's limits and all else that it may hang on. */
   readonly model: string;
   /** Version of the visible facts that it has seen. */
@@ -24,19 +28,21 @@ interface PoolBasis {
 const hashOf = (value: unknown): string =>
   createHash("sha256").update(JSON.stringify(value)).digest("hex").slice(0, 16);
 
-/** Of what a pool may hang on: a new name or cost, or that the model is retired, leaves every forecast as it is. */
-function modelHash({ name, repairs, testInterval, retired, ...judged }: EngineModel): string {
+/**
+ * Of what a pool may hang on: a new name or cost, likelihoods of causes, or that the model is retired, leave it as it is.
+ */
+function modelHash({ name, repairs, testInterval, retired, evidence, ...judged }: EngineModel): string {
   return hashOf(judged);
 }
 
 /** The pools of one kind, ready to be kept. The fingerprint tells them from any other, save for when they were fitted. */
 export function poolsToKeep(fitted: FleetPools, kind: FleetKind, factsVersion: number): readonly KeptWearPool[] {
-  const use = fitted.use[0];
-  if (use === undefined) throw new Error(`no use pool for ${kind.model.id}`);
-  const basis = { tests: kind.tests, model: modelHash(kind.model), factsVersion };
+  const [use, causes] = [fitted.use[0], fitted.causes[0]];
+  if (use === undefined || causes === undefined) throw new Error(`no pool for ${kind.model.id}`);
+  const basis = { tests: kind.tests, findings: kind.findings, model: modelHash(kind.model), factsVersion };
   return fitted.wear.map((pool) => {
-    const fingerprint = hashOf([pool.fingerprint, use, basis.tests, basis.model]);
-    return { ...pool, fingerprint, use, basis };
+    const fingerprint = hashOf([pool.fingerprint, use, basis.tests, basis.model, causes.counts]);
+    return { ...pool, fingerprint, use, causes, basis };
   });
 }
 
@@ -45,14 +51,18 @@ export const keptPools = (store: Store): Promise<KeptWearPool[]> => poolsInForce
 export const asFleetPools = (kept: readonly KeptWearPool[]): FleetPools => ({
   wear: kept,
   use: kept.map((pool) => pool.use),
+  // Both measures of a kind carry the same.
+  causes: kept.flatMap(({ measure, causes }) => (measure === "leak-down" && causes !== undefined ? [causes] : [])),
 });
 
 /** So much more, or fewer, of the tests that a pool was fitted on, and it is fitted anew. */
 const enoughNews = 0.2;
+/** So many more, or fewer, strip-downs: one or two alone are not yet a reason to judge a whole kind anew. */
+const enoughFindings = 3;
 
 /**
  * The kinds whose pools are to be fitted anew: those without one, those whose engine model was changed, and those that
- * have at least a fifth more or fewer tests than their pool has seen. `sinceVersion`: also those whose pool was fitted
+ * have at least a fifth more or fewer tests, or strip-downs and three at least, than their pool has seen. `sinceVersion`: also those whose pool was fitted
  * at that version of the facts or later, because what that version brought is gone.
  */
 export function kindsDue(
@@ -65,6 +75,9 @@ export function kindsDue(
     const basis = basisOf.get(kindKey(kind.model.id, kind.meterUnit));
     if (basis === undefined || basis.model !== modelHash(kind.model)) return true;
     if (sinceVersion !== null && basis.factsVersion >= sinceVersion) return true;
+    const seen = basis.findings ?? 0;
+    const news = Math.abs(kind.findings - seen);
+    if (news >= enoughFindings && news >= enoughNews * seen) return true;
     return kind.tests !== basis.tests && Math.abs(kind.tests - basis.tests) >= enoughNews * basis.tests;
   });
 }

@@ -1,4 +1,5 @@
 import { diagnoseEngine } from "../cause/diagnose.ts";
+import { type CauseTable, tableFor } from "../cause/table.ts";
 import type { CylinderDiagnosis } from "../cause/types.ts";
 import { leakDownLimitsInForce, spreadBreaches } from "../condition/band.ts";
 import { conditionEngine } from "../condition/condition.ts";
@@ -13,13 +14,15 @@ import type { EngineModel, LeakDownLimits } from "../schema/engine-model.ts";
 import type { IsoDate } from "../schema/facts.ts";
 import { type JudgedMeasure, judgedMeasures, type MeterUnit } from "../schema/words.ts";
 import type { EngineHistory } from "../sealing/types.ts";
-import { type FleetPools, wearPoolFor } from "./pools.ts";
+import { causeCountsFor, type FleetPools, wearPoolFor } from "./pools.ts";
 import { onScale, roundedReading } from "./rounding.ts";
 
 /** What one engine's readings come to at the as-of date: before bands, dates and words. */
 export interface EngineState {
   readonly conditioned: ConditionedEngine;
   readonly diagnoses: readonly CylinderDiagnosis[];
+  /** The evidence table that they were made with: the model's, as strip-downs have sharpened it. */
+  readonly table: CauseTable;
   readonly wear: Readonly<Record<JudgedMeasure, EngineWear>>;
   /** Ascending by cylinder. */
   readonly cylinders: readonly CylinderState[];
@@ -73,7 +76,8 @@ export function stateOfEngine(
 ): EngineState {
   const { model } = history;
   const conditioned = conditionEngine(history);
-  const diagnoses = diagnoseEngine(conditioned, { asOf });
+  const table = tableFor(model, causeCountsFor(pools, model));
+  const diagnoses = diagnoseEngine(conditioned, { asOf, table });
   const wear = {
     "leak-down": projectEngine(conditioned, "leak-down", wearPoolFor(pools, model, "leak-down", meterUnit), xNow),
     "compression-dry": projectEngine(
@@ -122,7 +126,7 @@ export function stateOfEngine(
       };
     }),
   }));
-  return { conditioned, diagnoses, wear, cylinders };
+  return { conditioned, diagnoses, table, wear, cylinders };
 }
 
 function spreadOf(model: EngineModel, wear: EngineWear): ReadonlyMap<number, { breached: boolean; words: string }> {

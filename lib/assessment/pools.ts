@@ -1,3 +1,5 @@
+import { addCounts, type CauseCounts, countStripDowns, noCounts } from "../cause/counts.ts";
+import { stripDownsOf } from "../cause/strip-downs.ts";
 import { conditionEngine } from "../condition/condition.ts";
 import { wearObservations } from "../projection/observations.ts";
 import { engineSample, fitWearPool, type PoolInput } from "../projection/pool.ts";
@@ -6,13 +8,25 @@ import type { WearPool } from "../projection/types.ts";
 import { ownUse, poolUse, type UsePool } from "../projection/use.ts";
 import type { EngineModel } from "../schema/engine-model.ts";
 import type { IsoDate } from "../schema/facts.ts";
+import type { StripDown } from "../schema/strip-down.ts";
 import { type JudgedMeasure, judgedMeasures, type MeterUnit } from "../schema/words.ts";
 import type { EngineHistory, FleetIndex, UnitHistory } from "../sealing/types.ts";
 
-/** What the fleet says of its engine models: wear by model, measure and meter unit, use by model and meter unit. */
+/**
+ * What the fleet says of its engine models: wear by model, measure and meter unit, use by model and meter unit, and what
+ * strip-downs found by the same.
+ */
 export interface FleetPools {
   readonly wear: readonly WearPool[];
   readonly use: readonly KeptUsePool[];
+  readonly causes: readonly KeptCauses[];
+}
+
+/** What strip-downs found in engines of one kind; those of a model's kinds add up. */
+export interface KeptCauses {
+  readonly engineModel: string;
+  readonly meterUnit: MeterUnit;
+  readonly counts: CauseCounts;
 }
 
 export interface KeptUsePool extends UsePool {
@@ -64,7 +78,13 @@ export function wearInputOf(history: EngineHistory): EngineWearInput {
 }
 
 /** The pools of one kind, from what its sampled engines say. */
-export function fitKind(kind: PoolKind, inputs: readonly EngineWearInput[], asOf: IsoDate): FleetPools {
+export function fitKind(
+  kind: PoolKind,
+  inputs: readonly EngineWearInput[],
+  /** Of all its engines, not of the sampled ones alone: there are few. */
+  stripDowns: readonly StripDown[],
+  asOf: IsoDate,
+): FleetPools {
   const { model, meterUnit, units } = kind;
   const uses = units.map((unit) => ownUse(unit.meterPoints, asOf));
   return {
@@ -77,6 +97,7 @@ export function fitKind(kind: PoolKind, inputs: readonly EngineWearInput[], asOf
       ),
     ),
     use: [{ engineModel: model.id, meterUnit, ...poolUse(uses, meterUnit) }],
+    causes: [{ engineModel: model.id, meterUnit, counts: countStripDowns(stripDowns) }],
   };
 }
 
@@ -85,14 +106,28 @@ export function fitKind(kind: PoolKind, inputs: readonly EngineWearInput[], asOf
  * reckoned with is left out; assessing its unit throws.
  */
 export function fitPools(index: FleetIndex, asOf: IsoDate): FleetPools {
+  const opened = [...index.opened].toSorted().flatMap((key) => stripDownsIn(index, key));
   const fitted = poolKinds(index.units).map((kind) =>
     fitKind(
       kind,
       kind.engines.flatMap((key) => wearInputsOf(index, key)),
+      opened.filter(({ engineModel, meterUnit }) => engineModel === kind.model.id && meterUnit === kind.meterUnit),
       asOf,
     ),
   );
-  return { wear: fitted.flatMap((pools) => pools.wear), use: fitted.flatMap((pools) => pools.use) };
+  return {
+    wear: fitted.flatMap((pools) => pools.wear),
+    use: fitted.flatMap((pools) => pools.use),
+    causes: fitted.flatMap((pools) => pools.causes),
+  };
+}
+
+function stripDownsIn(index: FleetIndex, key: string): readonly StripDown[] {
+  try {
+    return stripDownsOf(index.seal(key));
+  } catch {
+    return [];
+  }
 }
 
 function wearInputsOf(index: FleetIndex, key: string): readonly EngineWearInput[] {
@@ -114,6 +149,21 @@ export function wearPoolFor(
     (p) => p.engineModel === model.id && p.measure === measure && p.meterUnit === meterUnit,
   );
   return fitted ?? fitWearPool(model, measure, meterUnit, []);
+}
+
+const countsOfPools = new WeakMap<FleetPools, Map<string, CauseCounts>>();
+
+/** What strip-downs of an engine model found, over all its kinds; the same object for the same pools. */
+export function causeCountsFor(pools: FleetPools, model: EngineModel): CauseCounts {
+  const known = countsOfPools.get(pools) ?? new Map<string, CauseCounts>();
+  countsOfPools.set(pools, known);
+  const counts =
+    known.get(model.id) ??
+    pools.causes
+      .filter(({ engineModel, counts: { cases } }) => engineModel === model.id && cases > 0)
+      .reduce((sum, kind) => addCounts(sum, kind.counts), noCounts);
+  known.set(model.id, counts);
+  return counts;
 }
 
 export function usePoolFor(pools: FleetPools, model: EngineModel, meterUnit: MeterUnit): UsePool {

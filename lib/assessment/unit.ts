@@ -141,8 +141,12 @@ export function assessCylinder(
     bottomEnd,
     testSetUp: rounded(1 - topEnd - bottomEnd, 4),
     reason: measures.length === 0 ? noTest.never : reasons.join("; "),
+    together: togetherOf(diagnosis),
   };
 }
+
+const togetherOf = ({ together }: CylinderState["diagnosis"]): CylinderAssessment["together"] =>
+  together === null ? null : { causes: [...together.causes], probability: toldProbability(together.probability) };
 
 /** How far the cylinders' crossings go together, by the measure that tells of most of them. */
 function sharedUncertaintyOf({ wear, cylinders }: EngineState): number {

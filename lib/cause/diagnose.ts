@@ -2,15 +2,18 @@ import type { ConditionedEngine } from "../condition/types.ts";
 import type { CauseShare } from "../schema/assessment.ts";
 import type { IsoDate } from "../schema/facts.ts";
 import { causes, repairClassOf } from "../schema/words.ts";
+import { questionsAsked } from "./asked.ts";
 import { type Finding, type Posterior, posterior } from "./bayes.ts";
 import { type EngineView, engineView } from "./engine-view.ts";
 import { evidence } from "./evidence.ts";
 import { observeChecks } from "./observe-checks.ts";
 import { observeCompression } from "./observe-compression.ts";
-import { observeHeard, placesHeard } from "./observe-heard.ts";
+import { observeHeard, observeHeardFromNext, placesHeard } from "./observe-heard.ts";
 import { observeFirstStroke, observeWet } from "./observe-oil-and-stroke.ts";
-import { observeDoubts, observeRenewals } from "./observe-set-up.ts";
+import { observeDoubts, observeImprovements, observeRenewals, observeRepairEffect } from "./observe-set-up.ts";
 import { observeSiblings } from "./observe-siblings.ts";
+import { type CauseTable, tableFor } from "./table.ts";
+import { twoCauses } from "./two-causes.ts";
 import type { CylinderDiagnosis } from "./types.ts";
 import { percentInWords } from "./words.ts";
 
@@ -27,24 +30,33 @@ const noReasons: readonly string[] = [];
  * Whose fault the loss of sealing mostly is, for each cylinder of the engine's model, tested or not, ascending by
  * cylinder.
  *
- * Probabilities of the eight causes of lib/schema/words.ts by Bayes' rule over the evidence table (evidence.ts); they
- * and the class sums add up to 1. Looks at the last six usable tests of each measure up to `asOf` (three for where air
+ * Probabilities of the eight causes of lib/schema/words.ts by Bayes' rule over the evidence table (evidence.ts), for each
+ * cause alone and each two at once; they and the class sums add up to 1. `table`: the one in force for the engine's model;
+ * left out: the starting one, with what the model's file says. Looks at the last six usable tests of each measure up to `asOf` (three for where air
  * was heard), so the cost does not grow with the history. Evidence from before a repair does not speak of what it
  * renewed. Doubtful readings are no evidence of wear: while no re-test has settled them they raise `test-set-up`.
  *
- * Misleads where several causes act at once: shares then tell how the evidence splits, not how the leak does; on
- * two-stroke engines, which have no valves; and where a repair was not recorded. A sound cylinder gets about the
+ * Misleads where three causes act at once; on two-stroke engines, which have no valves; and where a repair was not recorded. A sound cylinder gets about the
  * priors: that is no finding.
  */
-export function diagnoseEngine(engine: ConditionedEngine, { asOf }: { readonly asOf: IsoDate }): CylinderDiagnosis[] {
+export function diagnoseEngine(
+  engine: ConditionedEngine,
+  {
+    asOf,
+    table = tableFor(engine.history.model),
+  }: {
+    readonly asOf: IsoDate;
+    readonly table?: CauseTable;
+  },
+): CylinderDiagnosis[] {
   const view = engineView(engine, asOf);
-  return Array.from({ length: view.model.cylinders }, (_, index) => diagnoseCylinder(view, index + 1));
+  return Array.from({ length: view.model.cylinders }, (_, index) => diagnoseCylinder(view, index + 1, table));
 }
 
-function diagnoseCylinder(view: EngineView, cylinder: number): CylinderDiagnosis {
+function diagnoseCylinder(view: EngineView, cylinder: number, table: CauseTable): CylinderDiagnosis {
   const isTested = wasTested(view, cylinder);
   const findings = observe(view, cylinder, isTested);
-  const result = posterior(findings);
+  const result = posterior(findings, table);
   const told: (string | undefined)[] = [];
   const words = (index: number): string => (told[index] ??= wordsOf(findings[index]));
   const shares = causes.map((cause, index): CauseShare => {
@@ -60,25 +72,39 @@ function diagnoseCylinder(view: EngineView, cylinder: number): CylinderDiagnosis
   shares.sort((a, b) => b.probability - a.probability);
   const top = shares[0];
   if (top !== undefined && top.because.length === 0) shares[0] = { ...top, because: [nothingSpecial] };
-  return { cylinder, causes: shares, ...classShares(shares), heardAt: placesHeard(view, cylinder) };
+  return {
+    cylinder,
+    causes: shares,
+    ...classShares(shares),
+    together: twoCauses(result.hypotheses),
+    heardAt: placesHeard(view, cylinder),
+    hypotheses: result.hypotheses,
+    asked: questionsAsked(view, cylinder),
+  };
 }
 
 /** Everything seen in one cylinder that the evidence table knows. */
-function observe(view: EngineView, cylinder: number, isTested: boolean): Finding[] {
+export function observe(view: EngineView, cylinder: number, isTested: boolean): Finding[] {
   const always = [...observeRenewals(view, cylinder), ...observeChecks(view, cylinder)];
   if (!isTested) return [{ id: "not-tested", strength: 1, slots: {}, renewed: 0 }, ...always];
-  const single = [observeWet(view, cylinder), observeFirstStroke(view, cylinder)].filter((finding) => finding !== null);
+  const single = [
+    observeHeardFromNext(view, cylinder),
+    observeRepairEffect(view, cylinder),
+    observeWet(view, cylinder),
+    observeFirstStroke(view, cylinder),
+  ].filter((finding) => finding !== null);
   return [
     ...observeHeard(view, cylinder),
     ...observeSiblings(view, cylinder),
     ...observeCompression(view, cylinder),
     ...single,
     ...observeDoubts(view, cylinder),
+    ...observeImprovements(view, cylinder),
     ...always,
   ];
 }
 
-function wasTested(view: EngineView, cylinder: number): boolean {
+export function wasTested(view: EngineView, cylinder: number): boolean {
   const { byMeasure, unsettled } = view.recent;
   if (Object.values(byMeasure).some((lists) => (lists[cylinder - 1]?.length ?? 0) > 0)) return true;
   if ((unsettled[cylinder - 1]?.length ?? 0) > 0) return true;
@@ -87,11 +113,11 @@ function wasTested(view: EngineView, cylinder: number): boolean {
   );
 }
 
-/** The reasons for (`sign` 1) or against (-1) one cause, strongest first. */
+/** The reasons for (`sign` 1) or against (-1) one cause, strongest first by their log likelihood ratio. */
 function reasons(result: Posterior, words: (finding: number) => string, cause: number, sign: 1 | -1): string[] {
   const told: { readonly finding: number; readonly pull: number }[] = [];
-  result.pulls.forEach((pulls, finding) => {
-    const pull = sign * (pulls[cause] ?? 0);
+  result.weights.forEach((weights, finding) => {
+    const pull = sign * (weights[cause] ?? 0);
     if (pull >= worthTelling) told.push({ finding, pull });
   });
   if (told.length === 0) return noReasons as string[];

@@ -2,6 +2,7 @@ import type { ConditionedEngine } from "../condition/types.ts";
 import type { EngineModel } from "../schema/engine-model.ts";
 import type { IsoDate } from "../schema/facts.ts";
 import { median } from "../statistics/quantile.ts";
+import { type Parting, partingOf } from "./parting.ts";
 import { presentReadings, type RecentReading, type RecentTests, recentTests } from "./recent.ts";
 
 /** Where a cylinder stands on one measure in its present life. */
@@ -23,6 +24,8 @@ export interface EngineView {
   readonly recent: RecentTests;
   readonly leakDown: readonly (Standing | null)[];
   readonly compression: readonly (Standing | null)[];
+  /** How the leakage of each parted from that of all others; null: nothing to compare with. */
+  readonly partings: readonly (Parting | null)[];
   /** Physical neighbours of each cylinder, by cylinder number. */
   readonly neighbours: readonly (readonly number[])[];
   /** Leakage from which a cylinder is watched. */
@@ -42,12 +45,16 @@ export function engineView(engine: ConditionedEngine, asOf: IsoDate): EngineView
     neighbours[a - 1]?.push(b);
     neighbours[b - 1]?.push(a);
   }
+  const leakDown = recent.byMeasure["leak-down"].map(standing);
   return {
     model,
     engine,
     asOf,
     recent,
-    leakDown: recent.byMeasure["leak-down"].map(standing),
+    leakDown,
+    partings: leakDown.map((own, at) =>
+      own === null ? null : partingOf(own.readings, engine.history.meterUnit, (cylinder) => cylinder !== at + 1),
+    ),
     compression: recent.byMeasure["compression-dry"].map(standing),
     neighbours,
     watchPercent: model.leakDown?.watchPercent ?? usualWatchPercent,

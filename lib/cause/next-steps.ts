@@ -1,7 +1,9 @@
 import type { EngineModel } from "../schema/engine-model.ts";
 import type { Band, Cause, Measure } from "../schema/words.ts";
-import { cylinderWords } from "../wording.ts";
+import { cylinderWords, numberWords } from "../wording.ts";
 import { notTestedYet } from "./diagnose.ts";
+import { type NextTestId, openCauses, settledWords, type TestGain, testGains } from "./next-tests.ts";
+import { type CauseTable, tableFor } from "./table.ts";
 import type { CylinderDiagnosis } from "./types.ts";
 
 export interface NextStep {
@@ -11,9 +13,11 @@ export interface NextStep {
   readonly caution: string | null;
 }
 
-/** A cause below this share is not pursued by a step of its own. */
+/** From this share on a cause is pursued: the test itself is repeated, the cheapest cure of a valve tried. */
 const worthPursuing = 0.12;
 const stepsTold = 5;
+/** A test that settles less of what is open is not worth its hour. */
+const worthTesting = 0.04;
 /** A cause below this share is not named among those that a step parts. */
 const worthNaming = 0.03;
 
@@ -31,42 +35,6 @@ const dieselCaution = "Relieve the injection pressure first: spray enters the sk
 /** Where nobody knows what the engine burns. */
 export const perhapsDieselCaution = "If it is a diesel, relieve the injection pressure first: spray enters the skin.";
 
-type StepId =
-  | "re-test"
-  | "clearance"
-  | "lift"
-  | "listen"
-  | "wet"
-  | "blow-by"
-  | "coolant"
-  | "joint"
-  | "timing"
-  | "borescope";
-
-/** The steps that settle a cause, and what each costs in effort: the cheapest is done first. */
-const stepsFor: Readonly<Record<Cause, readonly StepId[]>> = {
-  "test-set-up": ["re-test"],
-  "exhaust-valve": ["clearance", "listen", "borescope"],
-  "inlet-valve": ["clearance", "listen", "borescope"],
-  "valve-timing": ["clearance", "lift", "timing"],
-  "head-gasket": ["coolant", "joint"],
-  "cracked-head-or-block": ["coolant"],
-  "rings-or-bore": ["wet", "blow-by", "borescope"],
-  piston: ["wet", "borescope"],
-};
-const effort: readonly StepId[] = [
-  "re-test",
-  "clearance",
-  "listen",
-  "wet",
-  "blow-by",
-  "coolant",
-  "joint",
-  "lift",
-  "timing",
-  "borescope",
-];
-
 interface NextStepsInput {
   readonly model: EngineModel;
   readonly band?: Band | null;
@@ -76,13 +44,16 @@ interface NextStepsInput {
   readonly unexplained?: boolean;
   /** The cylinder had a wet test lately: no second one is asked for. */
   readonly wetTested?: boolean;
+  /** The evidence table in force; left out: the starting one, with what the model's file says. */
+  readonly table?: CauseTable;
   /** Why a test after a warm run comes first, a sentence without its stop: the engine stood. null: it did not. */
   readonly stood?: string | null;
 }
 
 /**
- * What settles the doubt about one cylinder next, the cheapest first, each with the cautions that belong to it. Pass the
- * cylinder's `band`: a sound one needs nothing but its next test. At most five steps beside repeats of tests in doubt, and
+ * What settles the doubt about one cylinder next, each with the cautions that belong to it: the cheapest cure first (an
+ * adjustment, where a valve is in question), then the test that is expected to settle most for its hours
+ * (lib/cause/next-tests.ts). Pass the cylinder's `band`: a sound one needs nothing but its next test. At most five steps beside repeats of tests in doubt, and
  * for an aircraft engine one more: who decides. Advice on what to look at, never a release to run.
  */
 export function nextSteps(diagnosis: CylinderDiagnosis, input: NextStepsInput): NextStep[] {
@@ -117,7 +88,7 @@ const papersStep: NextStep = {
 
 function stepsOf(
   diagnosis: CylinderDiagnosis,
-  { model, band, repeats = [], unexplained = false, wetTested = false }: NextStepsInput,
+  { model, band, repeats = [], unexplained = false, wetTested = false, table }: NextStepsInput,
 ): NextStep[] {
   if (band === null || diagnosis.causes[0]?.because.includes(notTestedYet)) {
     const test = model.leakDown === undefined ? "compression test" : "leak-down test";
@@ -135,19 +106,23 @@ function stepsOf(
     return [{ title: "Test again at the usual interval", detail: "Nothing needs settling now.", caution: null }];
   }
   const shares = new Map(diagnosis.causes.map(({ cause, probability }) => [cause, probability]));
-  const wanted = new Set<StepId>(isSetUpLikely && repeats.length === 0 ? ["re-test"] : []);
-  for (const { cause, probability } of diagnosis.causes) {
-    if (probability < worthPursuing && cause !== diagnosis.causes[0]?.cause) continue;
-    for (const id of stepsFor[cause]) {
-      const isDone = (id === "wet" && wetTested) || (id === "re-test" && repeats.length > 0);
-      if (fits(id, model) && !isDone) wanted.add(id);
-    }
-  }
-  // What settles the likeliest causes is kept; the order of doing is by effort.
-  const kept = [...wanted].slice(0, stepsTold);
-  const told = effort.filter((id) => kept.includes(id)).map((id) => step(id, diagnosis.cylinder, model));
+  const share = (...some: readonly Cause[]) => some.reduce((sum, cause) => sum + (shares.get(cause) ?? 0), 0);
+  const gains = gainsOf(diagnosis, { model, wetTested, ...(table === undefined ? {} : { table }) });
+  const kept = gains.filter((gain) => gain.share >= worthTesting).map(({ id }) => id);
+  const first: NextTestId[] = [];
+  if (isSetUpLikely && repeats.length === 0) first.push("re-test");
+  const isValveOpen = share("exhaust-valve", "inlet-valve", "valve-timing") >= worthPursuing;
+  if (isValveOpen && gains.some(({ id }) => id === "clearance")) first.push("clearance");
+  const order = [...first, ...kept.filter((id) => !first.includes(id) && !(id === "re-test" && repeats.length > 0))];
+  const told = order.slice(0, stepsTold).map((id) => {
+    const gain = gains.find((one) => one.id === id);
+    const { detail, ...rest } = step(id, diagnosis.cylinder, model);
+    const settles = gain === undefined || gain.share < worthTesting ? "" : ` Expected to settle ${gainWords(gain)}.`;
+    return { ...rest, detail: `${detail}${settles}` };
+  });
+  if (told.length === 0 && repeats.length === 0) told.push(enoughKnown);
   const isClassOpen = Math.max(diagnosis.topEnd, diagnosis.bottomEnd) < 0.7;
-  const isReasonOpen = (shares.get("head-gasket") ?? 0) + (shares.get("cracked-head-or-block") ?? 0) >= 0.3;
+  const isReasonOpen = share("head-gasket", "cracked-head-or-block") >= 0.3;
   if ((isClassOpen && !isSetUpLikely) || isReasonOpen) {
     if (told.length === stepsTold) told.pop();
     told.push({
@@ -161,29 +136,61 @@ function stepsOf(
   return told;
 }
 
+const enoughKnown: NextStep = {
+  title: "Plan the repair",
+  detail: "No further test is expected to settle more of the cause than is settled now.",
+  caution: null,
+};
+
+/** "about half of what is open, in some 1.5 h" */
+const gainWords = ({ share, hours }: TestGain): string => `${settledWords(share)}, in some ${numberWords(hours, 1)} h`;
+
+/** The tests that this engine can take, by what each is expected to settle for its hours. */
+function gainsOf(
+  { hypotheses, asked, cylinder }: CylinderDiagnosis,
+  { model, wetTested = false, table = tableFor(model) }: Pick<NextStepsInput, "model" | "wetTested" | "table">,
+): readonly TestGain[] {
+  return testGains(hypotheses, { table, asked: asked.filter((question) => question !== "wet") }).filter(
+    ({ id }) => fits(id, model, cylinder) && !(id === "wet" && wetTested),
+  );
+}
+
+export interface SettlingStep {
+  readonly title: string;
+  /** Causes that its outcome speaks for or against. */
+  readonly causes: readonly Cause[];
+  /** Share of what is open that it is expected to settle, 0 to 1, and the same in words with its hours. */
+  readonly share: number;
+  readonly words: string;
+}
+
 /**
- * What would settle the causes of one cylinder: each step that this engine can take, the cheapest first, with the causes
- * that its outcome speaks for or against. Empty where there is nothing to settle: a sound cylinder, or one never tested.
+ * What would settle the causes of one cylinder: each step that this engine can take and that is worth its hours, the one
+ * that settles most for them first. Empty where there is nothing to settle: a sound cylinder, or one never tested.
  */
 export function settlingSteps(
   diagnosis: CylinderDiagnosis,
-  { model, band = null, wetTested = false }: NextStepsInput,
-): { readonly title: string; readonly causes: readonly Cause[] }[] {
+  { model, band = null, ...rest }: NextStepsInput,
+): readonly SettlingStep[] {
   if (band === null || diagnosis.causes[0]?.because.includes(notTestedYet)) return [];
   if (band === "sound" && diagnosis.testSetUp < worthPursuing * 2) return [];
-  const open = diagnosis.causes.filter(({ probability }) => probability >= worthNaming).map(({ cause }) => cause);
-  return effort.flatMap((id) => {
-    if (!fits(id, model) || (id === "wet" && wetTested)) return [];
-    const told = open.filter((cause) => stepsFor[cause].includes(id));
-    return told.length === 0 ? [] : [{ title: step(id, diagnosis.cylinder, model).title, causes: told }];
+  const open = new Set(
+    diagnosis.causes.filter(({ probability }) => probability >= worthNaming).map(({ cause }) => cause),
+  );
+  return gainsOf(diagnosis, { model, ...rest }).flatMap((gain) => {
+    const told = openCauses(gain.id, (cause) => open.has(cause));
+    if (told.length === 0 || gain.share < worthTesting) return [];
+    const { title } = step(gain.id, diagnosis.cylinder, model);
+    return [{ title, causes: told, share: gain.share, words: gainWords(gain) }];
   });
 }
 
 /** A step that this engine cannot take, or that would mislead on it. */
-function fits(id: StepId, model: EngineModel): boolean {
+function fits(id: NextTestId, model: EngineModel, cylinder: number): boolean {
   // Oil in a diesel's small chamber can lock it, unless its maker allows it; on opposed engines it runs to one side.
   if (id === "wet") return (fuelKind(model) !== "diesel" || model.wetTest === true) && model.layout !== "opposed";
-  if (id === "joint") return model.cylinders > 1;
+  // Separate heads share no gasket.
+  if (id === "joint") return model.neighbours.some((pair) => pair.includes(cylinder));
   return true;
 }
 
@@ -228,7 +235,7 @@ const repeatStep =
     };
   };
 
-function step(id: StepId, cylinder: number, model: EngineModel): NextStep {
+function step(id: NextTestId, cylinder: number, model: EngineModel): NextStep {
   switch (id) {
     case "re-test":
       return {

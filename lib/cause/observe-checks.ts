@@ -16,6 +16,11 @@ const oldAfterDays = 730;
  * repair of the cylinder do not count; a clearance check is out of date after an adjustment, too.
  */
 export function observeChecks(view: EngineView, cylinder: number): Finding[] {
+  return checksInForce(view, cylinder).flatMap((check) => findingsOf(view, check));
+}
+
+/** The checks that still speak of the cylinder: the last of each kind, made since its last repair. */
+export function checksInForce(view: EngineView, cylinder: number): readonly EngineCheck[] {
   const latest = new Map<CheckKind, EngineCheck>();
   for (const check of view.engine.history.checks) {
     if (check.date > view.asOf || (check.cylinder !== null && check.cylinder !== cylinder)) continue;
@@ -27,7 +32,7 @@ export function observeChecks(view: EngineView, cylinder: number): Finding[] {
       latest.set(check.check, check);
     }
   }
-  return Array.from(latest.values()).flatMap((check) => findingsOf(view, check));
+  return [...latest.values()];
 }
 
 function findingsOf(view: EngineView, check: EngineCheck): Finding[] {

@@ -1,13 +1,17 @@
+import type { EvidenceId } from "../schema/evidence-ids.ts";
 import type { Place } from "../schema/words.ts";
 import { dateWords } from "../wording.ts";
 import type { Finding } from "./bayes.ts";
 import { type EngineView, medianOfOthers, ramp } from "./engine-view.ts";
-import type { EvidenceId } from "./evidence.ts";
+import { neighboursTogether } from "./observe-neighbours.ts";
+import { hasParted } from "./parting.ts";
 import type { RecentReading } from "./recent.ts";
 import { causeBit } from "./words.ts";
 
 /** Say of the last tests, latest first: a repeat by the same ear and tester is not independent evidence. */
 const sayByAge = [1, 0.5, 0.25] as const;
+
+const sayBeforeParting = 0.15;
 
 /** What is renewed where air came out: a place heard before that repair is no longer heard. */
 const partAt: Readonly<Record<Exclude<Place, "none">, number>> = {
@@ -31,9 +35,16 @@ interface Heard {
 export function observeHeard(view: EngineView, cylinder: number): Finding[] {
   const readings = lastHeard(view, cylinder);
   const found = new Map<string, { readonly place: Place; readonly heard: Heard }>();
+  const parting = view.partings[cylinder - 1] ?? null;
+  // Air at the crankcase before the leak came says nothing of that leak.
+  const heardBefore = (index: number, place: Place) =>
+    place === "crankcase" && parting !== null && hasParted(parting) && index >= parting.since ? sayBeforeParting : 1;
   readings.forEach((reading, index) => {
     for (const place of reading.heardAt) {
-      const strength = (sayByAge[index] ?? 0) * reading.trust * clarity(view, place, reading);
+      // Whoever ticked a place as well did hear something.
+      if (place === "none" && reading.heardAt.length > 1) continue;
+      const strength =
+        (sayByAge[index] ?? 0) * heardBefore(index, place) * reading.trust * clarity(view, place, reading);
       if (strength === 0) continue;
       const key = `${place} ${reading.renewed}`;
       const known = found.get(key)?.heard;
@@ -53,6 +64,28 @@ export function observeHeard(view: EngineView, cylinder: number): Finding[] {
     slots: { when: whenHeard(heard, readings.length) },
     renewed: heard.renewed,
   }));
+}
+
+/**
+ * Air of the next cylinder that was heard at this one, where both leak: the same opening, listened to from its other side.
+ * null: none was, or this cylinder was heard so itself.
+ */
+export function observeHeardFromNext(view: EngineView, cylinder: number): Finding | null {
+  const own = view.leakDown[cylinder - 1] ?? null;
+  if (own === null || lastHeard(view, cylinder).some(({ heardAt }) => heardAt.includes("neighbour"))) return null;
+  let best: Finding | null = null;
+  for (const next of view.neighbours[cylinder - 1] ?? []) {
+    const pair = neighboursTogether(view, cylinder, next);
+    if (pair === null) continue;
+    const heard = lastHeard(view, next)
+      .map((reading, index) => (reading.heardAt.includes("neighbour") ? (sayByAge[index] ?? 0) * reading.trust : 0))
+      .reduce((sum, say) => sum + say, 0);
+    const strength = heard * Math.min(1, pair.strength);
+    if (strength > (best?.strength ?? 0)) {
+      best = { id: "heard-from-next", strength, slots: { next: String(next) }, renewed: own.renewed };
+    }
+  }
+  return best;
 }
 
 /** Places, other than none, where air was heard in the last three usable tests and whose part is not renewed since. */

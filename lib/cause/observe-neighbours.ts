@@ -1,5 +1,6 @@
 import type { Finding } from "./bayes.ts";
 import { deficitPercent, type EngineView, medianOfOthers, ramp } from "./engine-view.ts";
+import { partingOf } from "./parting.ts";
 
 const pairPoints = 4;
 const pairDeficitPercent = 7;
@@ -11,11 +12,15 @@ const pairDeficitPercent = 7;
 export function observeNeighbours(view: EngineView, cylinder: number): Finding | null {
   let best: Finding | null = null;
   for (const neighbour of view.neighbours[cylinder - 1] ?? []) {
-    const found = leakTogether(view, cylinder, neighbour) ?? lowTogether(view, cylinder, neighbour);
+    const found = neighboursTogether(view, cylinder, neighbour);
     if (found !== null && (best === null || found.strength > best.strength)) best = found;
   }
   return best;
 }
+
+/** What two neighbours share; null: nothing. */
+export const neighboursTogether = (view: EngineView, cylinder: number, neighbour: number): Finding | null =>
+  leakTogether(view, cylinder, neighbour) ?? lowTogether(view, cylinder, neighbour);
 
 function leakTogether(view: EngineView, cylinder: number, neighbour: number): Finding | null {
   const own = view.leakDown[cylinder - 1];
@@ -23,12 +28,19 @@ function leakTogether(view: EngineView, cylinder: number, neighbour: number): Fi
   const others = medianOfOthers(view.leakDown, [cylinder, neighbour]);
   if (own == null || next == null || others === null) return null;
   const lesser = Math.min(own.level, next.level);
-  const above = lesser - others;
+  const above = Math.min(lesser - others, beyondOf(view, cylinder, neighbour), beyondOf(view, neighbour, cylinder));
   if (lesser < 0.8 * view.watchPercent || above < Math.max(pairPoints, 0.3 * others)) return null;
   // A third cylinder just as bad makes it no matter of this pair.
   if (hasThird(view, [cylinder, neighbour], (level) => level >= lesser - 1)) return null;
   const strength = ramp(above, 2, 9) * Math.min(own.trust, next.trust);
   return { id: "neighbours-leak-together", strength, slots: pairSlots(cylinder, neighbour), renewed: own.renewed };
+}
+
+/** Points of a cylinder's leakage beyond the proportion that it always had to those outside the pair. */
+function beyondOf(view: EngineView, cylinder: number, neighbour: number): number {
+  const readings = view.leakDown[cylinder - 1]?.readings ?? [];
+  const isOutside = (other: number) => other !== cylinder && other !== neighbour;
+  return partingOf(readings, view.engine.history.meterUnit, isOutside)?.beyond ?? Number.POSITIVE_INFINITY;
 }
 
 function lowTogether(view: EngineView, cylinder: number, neighbour: number): Finding | null {

@@ -16,10 +16,9 @@ const oldAfterDays = 730;
 
 /** The wet test of a cylinder against its dry one: oil helps worn rings, and nothing else. */
 export function observeWet(view: EngineView, cylinder: number): Finding | null {
-  const wet = view.recent.byMeasure["compression-wet"][cylinder - 1]?.[0];
-  if (wet === undefined) return null;
-  const dry = dryFor(wet, view.recent.byMeasure["compression-dry"][cylinder - 1] ?? []);
-  if (dry === null || dry.value <= 0) return null;
+  const compared = wetBesideDry(view, cylinder);
+  if (compared === null) return null;
+  const { wet, dry } = compared;
   const rise = 100 * (wet.value / dry.value - 1);
   const slots = { rise: rise };
   const layout = view.model.layout === "opposed" ? opposedStrength : 1;
@@ -35,6 +34,17 @@ export function observeWet(view: EngineView, cylinder: number): Finding | null {
     return { id: "wet-no-rise", strength: ramp(-rise, -6, -2.5) * say, slots, renewed: wet.renewed };
   }
   return null;
+}
+
+/** The last wet reading of a cylinder and the dry one that it is compared with; null: there are none. */
+export function wetBesideDry(
+  view: EngineView,
+  cylinder: number,
+): { readonly wet: RecentReading; readonly dry: RecentReading } | null {
+  const wet = view.recent.byMeasure["compression-wet"][cylinder - 1]?.[0];
+  if (wet === undefined) return null;
+  const dry = dryFor(wet, view.recent.byMeasure["compression-dry"][cylinder - 1] ?? []);
+  return dry === null || dry.value <= 0 ? null : { wet, dry };
 }
 
 /** The dry reading of the same day (the last attempt), else the nearest within 30 days. */

@@ -3,11 +3,13 @@ import type { Finding } from "./bayes.ts";
 import { type EngineView, medianOfOthers, ramp, type Standing } from "./engine-view.ts";
 import { observeCourse } from "./observe-course.ts";
 import { observeNeighbours } from "./observe-neighbours.ts";
+import { hasParted } from "./parting.ts";
 import { countInWords, percentInWords } from "./words.ts";
 
 /** How far a leakage must stand above its siblings: beyond the repeatability of one tester on one day. */
 const standsOutPoints = 3;
 const standsOutShare = 0.3;
+const standsOutLeast = 2;
 
 /**
  * How much a cylinder leaks, and whether its siblings do: all alike, alone, or a pair of neighbours; and how it came
@@ -41,17 +43,21 @@ export function observeSiblings(view: EngineView, cylinder: number): Finding[] {
   if (others === null) return findings;
   const above = own.level - others;
   const isAlone = above >= Math.max(standsOutPoints, standsOutShare * others) && own.level >= 0.7 * view.watchPercent;
-  if (isAlone && pair === null) {
+  // What it always had above them, in proportion, is uneven wear and no news.
+  const parting = view.partings[cylinder - 1] ?? null;
+  const beyond = parting === null ? above : Math.min(above, parting.beyond);
+  if (isAlone && pair === null && beyond >= standsOutLeast) {
     findings.push({
       id: "stands-out",
-      strength: ramp(above, 1, 9) * trust,
+      strength: ramp(beyond, 1, 9) * trust,
       slots: { leakage: own.latest, others: others },
       renewed,
     });
   }
   findings.push(...observeAllAlike(view, own, others));
-  const course = observeCourse(own, cylinder);
-  if (course !== null) findings.push(course);
+  const course = observeCourse(view, own, cylinder);
+  // That two go together tells more than that each goes slowly.
+  if (course !== null && !(pair !== null && course.id === "slow-own-rise")) findings.push(course);
   return findings;
 }
 
@@ -61,11 +67,16 @@ function observeAllAlike(view: EngineView, own: Standing, others: number): Findi
   const lowest = Math.min(...levels);
   const middle = median(levels);
   // All of them: where one stands out, the others are not raised together with it.
-  const areAlike = levels.every(
-    (level) => Math.abs(level - middle) < Math.max(standsOutPoints, standsOutShare * middle),
-  );
+  const isLike = (value: number, of: number) => Math.abs(value - of) < Math.max(standsOutPoints, standsOutShare * of);
+  const last = median(measured.map((standing) => standing.latest));
+  const areAlike =
+    levels.every((level) => isLike(level, middle)) &&
+    // A step in the last test is seen before the level follows; one reading alone wanders further.
+    measured.every(({ latest }) => Math.abs(latest - last) < 1.5 * Math.max(standsOutPoints, standsOutShare * last)) &&
+    !view.partings.some((parting) => parting !== null && hasParted(parting));
   if (!areAlike || lowest < 0.8 * view.watchPercent) return [];
   const { trust, renewed } = own;
+  const unlike = (Math.max(...levels) - lowest) / middle;
   const cylinders = countInWords(measured.length);
   const latest = measured.map((standing) => standing.latest);
   const low = percentInWords(Math.min(...latest));
@@ -73,7 +84,7 @@ function observeAllAlike(view: EngineView, own: Standing, others: number): Findi
   const findings: Finding[] = [
     {
       id: "all-raised-alike",
-      strength: ramp(others / view.watchPercent, 0.7, 1.2) * trust,
+      strength: ramp(others / view.watchPercent, 0.7, 1.2) * (1 - 0.7 * ramp(unlike, 0.4, 1)) * trust,
       slots: { range: low === high ? low : `${low} to ${high}`, cylinders },
       renewed,
     },

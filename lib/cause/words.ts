@@ -19,6 +19,12 @@ export const causeLabel = (cause: Cause): string => names[cause].label;
 /** A cause inside a sentence: "… points to the exhaust valve or its seat". */
 export const causeWords = (cause: Cause): string => names[cause].words;
 
+/** That two causes act at once, as a sentence without its stop: "Probably two at once: the piston rings or the bore, and …". */
+export function togetherWords(two: readonly Cause[], probability: number): string {
+  const [first, second] = two.map(causeWords);
+  return `${probability >= 0.5 ? "Probably" : "Perhaps"} two at once: ${first}, and ${second}`;
+}
+
 /** Bit of a cause in a set of causes; sets of eight causes are numbers because they are compared for every reading. */
 export const causeBit = (cause: Cause): number => 1 << causes.indexOf(cause);
 

@@ -72,6 +72,11 @@ export const cylinderAssessmentSchema = z
     testSetUp: probability,
     /** Added: why this band, in words. */
     reason: z.string(),
+    /** Added: the likeliest two causes that act at once, and that just these two do; null or absent: hardly any two. */
+    together: z
+      .object({ causes: z.array(z.enum(causes)).length(2), probability })
+      .nullable()
+      .optional(),
   })
   .refine(sumsToOne, { message: "topEnd, bottomEnd and testSetUp must add up to 1" });
 export type CylinderAssessment = z.infer<typeof cylinderAssessmentSchema>;

@@ -1,5 +1,7 @@
 import { z } from "zod";
+import { evidenceIds } from "./evidence-ids.ts";
 import { longestName } from "./longest-name.ts";
+import { causes } from "./words.ts";
 
 /** Engine models and their file (contract, section 4). Pressures are gauge, in kPa; leakage in %. */
 
@@ -58,6 +60,19 @@ const repairSchema = z.object({
   unplannedFactor: z.number().min(1).max(100).default(1),
 });
 
+/** P(finding | cause alone): neither impossible nor certain, or one sight would settle everything for ever. */
+const likelihoodSchema = z.number().min(0.001).max(0.999);
+
+/** What a model's own likelihoods put in the place of the evidence table's (lib/cause/evidence.ts). */
+const ownEvidenceSchema = z.object({
+  /** By cause; a cause that is left out keeps the table's. */
+  likelihoods: z
+    .partialRecord(z.enum(causes), likelihoodSchema)
+    .refine((of) => Object.keys(of).length > 0, { message: "must name a cause" }),
+  /** Why this engine differs, for whoever reads it later. */
+  reason: z.string().trim().min(1).max(1000),
+});
+
 export const engineModelSchema = z
   .object({
     id: z
@@ -84,6 +99,8 @@ export const engineModelSchema = z
     compression: compressionSchema.optional(),
     leakDown: leakDownSchema.optional(),
     repairs: z.object({ topEnd: repairSchema.optional(), bottomEnd: repairSchema.optional() }).optional(),
+    /** Findings that this engine shows more or less often than the evidence table says, by the row's id. */
+    evidence: z.partialRecord(z.enum(evidenceIds), ownEvidenceSchema).optional(),
     testInterval: z
       .object({
         meter: z.number().positive().max(10_000_000).optional(),

@@ -21,7 +21,7 @@ import type {
  * Counts up whenever a report, or what is kept beside it, gains, loses or changes a field: what an older program kept is
  * then made again at the next start.
  */
-export const reportFormat = 10;
+export const reportFormat = 11;
 
 /**
  * What is kept for one unit when it is assessed: the contract's assessment, and what its page draws and says. Pages
@@ -64,7 +64,7 @@ export interface UnitReport {
   readonly repairs: readonly RepairMark[];
   /** Other evidence, newest first. */
   readonly checks: readonly CheckLine[];
-  /** What would settle each cylinder's causes, the cheapest first; a cylinder with nothing to settle is left out. */
+  /** What would settle each cylinder's causes, the most for its hours first; a cylinder with nothing to settle is left out. */
   readonly settles: readonly CylinderSettling[];
   readonly use: UseCourse;
   /** Probability that the unit is past a limit, by month from the as-of date, for each class of repair. */
@@ -187,6 +187,9 @@ export interface CylinderSettling {
     readonly title: string;
     /** Causes that its outcome speaks for or against. */
     readonly causes: readonly Cause[];
+    /** Share of what is open that it is expected to settle, 0 to 1; in words with its hours. */
+    readonly share: number;
+    readonly words: string;
   }[];
 }
 

@@ -71,6 +71,7 @@ export function indexFleet(
   return {
     units: timelines.map((timeline) => unitHistory(timeline, fitted.get(timeline.unit))),
     engineKeys: [...engines.keys()].sort(compareText),
+    opened: new Set([...engines].flatMap(([key, engine]) => (wasOpened(engine) ? [key] : []))),
     problems,
     seal: (key) => {
       const engine = engines.get(key);
@@ -78,6 +79,15 @@ export function indexFleet(
       return sealEngine(engine, { altitudeOf, usualTesters });
     },
   };
+}
+
+/** Whether any repair of the engine tells what was found in it. */
+function wasOpened({ stays, benchRepairs }: JoinedEngine): boolean {
+  const tells = ({ found, findings }: RepairFact) => found.length > 0 || findings.length > 0;
+  return (
+    benchRepairs.some(({ repair }) => tells(repair.fact)) ||
+    stays.some(({ stay }) => stay.events.some((event) => event.kind === "repair" && tells(event.fact)))
+  );
 }
 
 function* each<K extends "tests" | "repairs">(units: readonly UnitFacts[], kind: K): Iterable<UnitFacts[K][number]> {

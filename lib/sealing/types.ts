@@ -166,6 +166,8 @@ export interface FleetIndex {
   readonly units: readonly UnitHistory[];
   /** Ascending; those of engines that are in no unit now are among them. */
   readonly engineKeys: readonly string[];
+  /** Those of them of which a repair tells what the strip-down showed. */
+  readonly opened: ReadonlySet<string>;
   /** Units left out, and why, in words. */
   readonly problems: readonly string[];
   /** Throws a RangeError for a key that is not in `engineKeys`. Nothing is kept: each call seals anew. */

@@ -1,4 +1,5 @@
 import { type EngineWearInput, type FleetPools, fitKind, poolKinds, wearInputOf } from "../assessment/pools.ts";
+import { stripDownsOf } from "../cause/strip-downs.ts";
 import { conditionEngine } from "../condition/condition.ts";
 import { wearLives } from "../condition/lives.ts";
 import { fewestTests } from "../projection/project.ts";
@@ -95,7 +96,7 @@ export function* backTest(
         const pastPart = pastOf.get(unit);
         if (pastPart === undefined) continue;
         const then = indexFleet(pastPart, { asOf: date });
-        const inForce = pools.findLast((of) => of.date <= date)?.pools ?? { wear: [], use: [] };
+        const inForce = pools.findLast((of) => of.date <= date)?.pools ?? { wear: [], use: [], causes: [] };
         const cases = attempt(() => casesOfCut({ now: made, then, unit, date, pools: inForce, settings, interval }));
         if (cases === null) continue;
         if (cases.bands.length > 0) forecasts += 1;
@@ -158,6 +159,7 @@ function* pastPools(past: FleetFacts, dates: readonly IsoDate[]): Generator<numb
   for (const [d, date] of dates.entries()) {
     const index = indexFleet(past, { asOf: date });
     const pools: FleetPools[] = [];
+    const opened = [...index.opened].toSorted().flatMap((key) => attempt(() => stripDownsOf(index.seal(key))) ?? []);
     for (const kind of poolKinds(index.units)) {
       const inputs: EngineWearInput[] = [];
       for (const key of kind.engines) {
@@ -165,9 +167,17 @@ function* pastPools(past: FleetFacts, dates: readonly IsoDate[]): Generator<numb
         const input = attempt(() => wearInputOf(index.seal(key)));
         if (input !== null) inputs.push(input);
       }
-      pools.push(fitKind(kind, inputs, date));
+      const ofKind = opened.filter((s) => s.engineModel === kind.model.id && s.meterUnit === kind.meterUnit);
+      pools.push(fitKind(kind, inputs, ofKind, date));
     }
-    fitted.push({ date, pools: { wear: pools.flatMap((of) => of.wear), use: pools.flatMap((of) => of.use) } });
+    fitted.push({
+      date,
+      pools: {
+        wear: pools.flatMap((of) => of.wear),
+        use: pools.flatMap((of) => of.use),
+        causes: pools.flatMap((of) => of.causes),
+      },
+    });
   }
   return fitted;
 }

@@ -19,6 +19,7 @@ const offered: readonly (readonly [address: string, files: number])[] = [
   ["/record", 3],
   ["/models", 1],
   ["/models/petrol-4-a", 1],
+  ["/causes/calls", 1],
   ["/depots", 1],
   ["/depots/Highcol", 2],
   ["/units/V-109/record?what=status", 1],

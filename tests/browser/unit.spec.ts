@@ -128,7 +128,7 @@ test("causes are listed by their share, each with its class of repair and what s
   // Each is rounded, and those under 1 % are only named.
   expect(sum).toBeGreaterThan(90);
   expect(sum).toBeLessThan(105);
-  await expect(list.getByRole("listitem").first()).toContainText(/for.*cylinder/s);
+  await expect(list.getByRole("listitem").first()).toContainText(/speaks for.*cylinder/s);
   await expect(causes.getByText(/^Taken together/)).toContainText(/top-end \d+\s%/);
 });
 

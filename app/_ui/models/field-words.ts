@@ -1,5 +1,19 @@
+import { evidenceTitle } from "../../../lib/cause/evidence-titles.ts";
+import { causeLabel } from "../../../lib/cause/words.ts";
+import { evidenceIds } from "../../../lib/schema/evidence-ids.ts";
+import { causes } from "../../../lib/schema/words.ts";
+
 /** Fields of an engine model as its form calls them, by their path in the file; a field of no form keeps its path. */
-export const modelFieldWords = (path: string): string => words[path] ?? path;
+export const modelFieldWords = (path: string): string => words[path] ?? evidenceFieldWords(path) ?? path;
+
+/** "finding “air heard at the exhaust”: piston" */
+function evidenceFieldWords(path: string): string | null {
+  const [part, finding, field, of] = path.split(".");
+  const id = evidenceIds.find((one) => one === finding);
+  if (part !== "evidence" || id === undefined) return null;
+  const cause = causes.find((one) => one === of);
+  return `finding “${evidenceTitle(id)}”: ${cause === undefined ? field : causeLabel(cause).toLowerCase()}`;
+}
 
 const limits = (of: string, where: string) => ({
   [`${of}.watchPercent`]: `${where}, watch, %`,

@@ -1,6 +1,8 @@
 import { z } from "zod";
 import { judgeModel } from "../../../lib/intake/engine-models.ts";
 import type { EngineModel } from "../../../lib/schema/engine-model.ts";
+import { type EvidenceId, evidenceIds } from "../../../lib/schema/evidence-ids.ts";
+import { type Cause, causes } from "../../../lib/schema/words.ts";
 import { sentenceWords } from "../../../lib/wording.ts";
 import type { FieldProblems } from "../asking/field-problems.ts";
 import { type DecimalSign, figureOf, figureProblem } from "../figures.ts";
@@ -17,6 +19,15 @@ export interface ModelDraft {
   /** A wet test is allowed although it is a diesel. */
   readonly wetTest: boolean;
   readonly neighbours: readonly (readonly [number, number])[];
+  /** Its own likelihoods of findings. */
+  readonly evidence: readonly EvidenceDraft[];
+}
+
+/** A finding's own likelihoods as they were typed; what is left blank stays the table's. */
+export interface EvidenceDraft {
+  readonly finding: EvidenceId;
+  readonly likelihoods: Readonly<Record<Cause, string>>;
+  readonly reason: string;
 }
 
 const fieldNames: readonly FieldName[] = [...textNames, ...figureNames];
@@ -34,6 +45,15 @@ export const modelDraftSchema: z.ZodType<ModelDraft> = z.object({
   retired: z.boolean(),
   wetTest: z.boolean(),
   neighbours: z.array(z.tuple([z.number(), z.number()])).max(256),
+  evidence: z
+    .array(
+      z.object({
+        finding: z.enum(evidenceIds),
+        likelihoods: recordOf(causes, typed),
+        reason: z.string().max(2000),
+      }),
+    )
+    .max(evidenceIds.length),
 });
 
 type Tree = { readonly [key: string]: unknown };
@@ -58,14 +78,45 @@ export function draftOf(model: EngineModel | null): ModelDraft {
     retired: model?.retired ?? false,
     wetTest: model?.wetTest ?? false,
     neighbours: model?.neighbours ?? [],
+    evidence: Object.entries(model?.evidence ?? {}).map(([finding, { likelihoods, reason }]) => ({
+      // The schema lets no other key in.
+      finding: finding as EvidenceId,
+      likelihoods: Object.fromEntries(causes.map((cause) => [cause, String(likelihoods[cause] ?? "")])) as Record<
+        Cause,
+        string
+      >,
+      reason,
+    })),
   };
+}
+
+const likelihoodName = (finding: EvidenceId, cause: Cause): string => `evidence.${finding}.likelihoods.${cause}`;
+
+/** A finding of which nothing is typed is the table's again. */
+const isBlank = ({ likelihoods, reason }: EvidenceDraft): boolean =>
+  [...Object.values(likelihoods), reason].every((text) => text.trim() === "");
+
+/** What of the findings was typed, by finding; null: nothing. */
+function evidenceOf({ evidence }: ModelDraft, signOf: SignOf): Tree | null {
+  const told = evidence.filter((one) => !isBlank(one));
+  if (told.length === 0) return null;
+  return Object.fromEntries(
+    told.map(({ finding, likelihoods, reason }) => {
+      const figures = causes.flatMap((cause) => {
+        const figure = figureOf(likelihoods[cause], signOf(likelihoodName(finding, cause)));
+        return figure === null ? [] : [[cause, figure] as const];
+      });
+      return [finding, { likelihoods: Object.fromEntries(figures), reason }];
+    }),
+  );
 }
 
 /** Whether the model has the part that a field is of. */
 const isTold = (name: string, { parts }: Pick<ModelDraft, "parts">): boolean =>
   partNames.every((part) => parts[part] || !name.startsWith(`${part}.`));
 
-type SignOf = (name: FieldName) => DecimalSign;
+/** The sign by which a field was typed, by its name. */
+type SignOf = (name: string) => DecimalSign;
 
 /** The model's JSON as the form tells it: unchecked, fields left empty are left out. */
 function entryOf(draft: ModelDraft, signOf: SignOf): Tree {
@@ -90,6 +141,8 @@ function entryOf(draft: ModelDraft, signOf: SignOf): Tree {
   if (draft.parts.compression) put("compression.spreadRule", draft.spreadRule);
   if (draft.retired) put("retired", true);
   if (draft.wetTest) put("wetTest", true);
+  const evidence = evidenceOf(draft, signOf);
+  if (evidence !== null) put("evidence", evidence);
   const cylinders = figureOf(draft.fields.cylinders, signOf("cylinders")) ?? 0;
   // Ties of cylinders that the engine has no more went with them.
   entry["neighbours"] = draft.neighbours.filter((pair) => pair.every((cylinder) => cylinder <= cylinders));
@@ -133,8 +186,8 @@ export function readModelDraft(
   draft: ModelDraft,
   { seen = null, sign = "." }: { readonly seen?: EngineModel | null; readonly sign?: DecimalSign } = {},
 ): ReadDraft {
-  const printed = draftOf(seen).fields;
-  const signOf: SignOf = (name) => (draft.fields[name] === printed[name] ? "." : sign);
+  const [typedText, printed] = [textsOf(draft), textsOf(draftOf(seen))];
+  const signOf: SignOf = (name) => (typedText.get(name) === printed.get(name) ? "." : sign);
   const { model, problems } = judgeModel(entryOf(draft, signOf));
   if (model !== null) return { ok: true, model, warnings: problems.map(({ why }) => sentence(why)) };
   const told: Record<string, string> = {};
@@ -142,12 +195,27 @@ export function readModelDraft(
     const unclear = isTold(name, draft) ? figureProblem(draft.fields[name], signOf(name)) : null;
     if (unclear !== null) told[name] = unclear;
   }
+  for (const { finding, likelihoods } of draft.evidence) {
+    for (const cause of causes) {
+      const name = likelihoodName(finding, cause);
+      const unclear = figureProblem(likelihoods[cause], signOf(name));
+      if (unclear !== null) told[name] = unclear;
+    }
+  }
   for (const { path, why } of problems) {
     const name = path.map(String).join(".");
     const [field, words] = rules[`${name}: ${why}`] ?? [name, sentence(why)];
     told[field] ??= words;
   }
   return { ok: false, problems: told };
+}
+
+/** Every field of figures as it was typed, by its name. */
+function textsOf({ fields, evidence }: ModelDraft): ReadonlyMap<string, string> {
+  const likelihoods = evidence.flatMap((one) =>
+    causes.map((cause) => [likelihoodName(one.finding, cause), one.likelihoods[cause]] as const),
+  );
+  return new Map([...Object.entries(fields), ...likelihoods]);
 }
 
 const sentence = (why: string): string => `${sentenceWords(why)}${/[.?]$/.test(why) ? "" : "."}`;

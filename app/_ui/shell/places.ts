@@ -48,6 +48,11 @@ export const pagesBeside: readonly Place[] = [
   { href: "/engines", title: "Engines", says: "all engines by serial number, and the units that they were in" },
   { href: "/compare/rates", title: "Rates", says: "how fast engines decline, by model and depot" },
   { href: "/compare/testers", title: "Testers", says: "tester against tester: does one instrument read high or low" },
+  {
+    href: "/causes/calls",
+    title: "Calls and findings",
+    says: "class of repair called beside what the strip-down found: how often each call was right",
+  },
   { href: "/words", title: "Words of the trade", says: "glossary: what the words on these pages mean" },
   { href: "/find", title: "Find", says: "search units, engines, depots, models, pages and words" },
 ];

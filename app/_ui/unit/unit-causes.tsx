@@ -1,4 +1,4 @@
-import { causeLabel } from "@/lib/cause/words.ts";
+import { causeLabel, togetherWords } from "@/lib/cause/words.ts";
 import type { CylinderAssessment } from "@/lib/schema/assessment.ts";
 import type { CylinderSettling } from "@/lib/schema/report.ts";
 import type { Formats } from "@/lib/viewing/formats.ts";
@@ -39,7 +39,7 @@ export function UnitCauses(props: CausesProps) {
 const worthExplaining = 0.24;
 
 function CauseSheet(props: CausesProps) {
-  const { of, settling } = props;
+  const { of, settling, f } = props;
   return (
     <Sheet
       title={`Causes, cylinder ${of.cylinder}`}
@@ -50,9 +50,10 @@ function CauseSheet(props: CausesProps) {
         <>
           <h3 className="unit-noted">What would settle it</h3>
           <ul className="unit-settles" aria-label="What would settle it">
-            {settling.steps.map(({ title, causes }) => (
+            {settling.steps.map(({ title, causes, words }) => (
               <li key={title}>
                 {title}
+                <span className="second">expected to settle {f.words(words)}</span>
                 <span className="second">
                   speaks for or against: {listWords(causes.map((cause) => causeLabel(cause).toLowerCase()))}
                 </span>
@@ -83,28 +84,38 @@ function CauseList({ of, f }: CausesProps) {
             </div>
             {probability >= worthReasons && because.length + against.length > 0 && (
               <dl className="unit-evidence">
-                {because.map((words) => (
-                  <div key={words}>
-                    <dt>for</dt>
-                    <dd>{f.words(words)}</dd>
-                  </div>
-                ))}
-                {against.map((words) => (
-                  <div key={words} data-against="true">
-                    <dt>against</dt>
-                    <dd>{f.words(words)}</dd>
-                  </div>
-                ))}
+                <Evidence says="speaks for" sentences={because} f={f} />
+                <Evidence says="speaks against" sentences={against} f={f} />
               </dl>
             )}
           </li>
         ))}
       </ul>
+      {of.together != null && (
+        <p className="unit-classes">
+          {togetherWords(of.together.causes, of.together.probability)} ({f.probability(of.together.probability)}). Each
+          has its part in the shares above.
+        </p>
+      )}
       {unlikely.length > 0 && <p className="unit-classes">Under 1 % each: {listWords(unlikely)}.</p>}
       <p className="unit-classes">
         Taken together: <Term of="top-end" /> <strong>{f.probability(of.topEnd)}</strong>, <Term of="bottom-end" />{" "}
         <strong>{f.probability(of.bottomEnd)}</strong>, the test itself <strong>{f.probability(of.testSetUp)}</strong>.
       </p>
     </>
+  );
+}
+
+/** What speaks for a cause, or against it, the strongest first. */
+function Evidence(props: { readonly says: string; readonly sentences: readonly string[]; readonly f: Formats }) {
+  const { says, sentences, f } = props;
+  if (sentences.length === 0) return null;
+  return (
+    <div data-against={says === "speaks against"}>
+      <dt>{says}</dt>
+      {sentences.map((words) => (
+        <dd key={words}>{f.words(words)}</dd>
+      ))}
+    </div>
   );
 }

@@ -1,7 +1,8 @@
 import type { Metadata } from "next";
 import { notFound } from "next/navigation";
 import { AppLink } from "@/app/_ui/app-link.client.tsx";
-import { modelEditAddress } from "@/app/_ui/models/address.ts";
+import { callsAddress } from "@/app/_ui/causes/address.ts";
+import { modelEditAddress, modelEvidenceAddress } from "@/app/_ui/models/address.ts";
 import { EngineSketch } from "@/app/_ui/models/engine-sketch.tsx";
 import { MakerFirst } from "@/app/_ui/models/maker-first.tsx";
 import { ModelFacts } from "@/app/_ui/models/model-facts.tsx";
@@ -61,6 +62,10 @@ export default async function ModelPage({ params, searchParams }: Props) {
       <Terms of={["leakage", "orifice", "supply", "spread", "neighbours", "top-end", "bottom-end"]} />
       {saved !== null && <SavedNote store={store} importId={saved} f={f} />}
       <ModelUnitCounts model={model.id} units={units} f={f} />
+      <p className="no-print">
+        <AppLink href={modelEvidenceAddress(model.id)}>What its findings say of the causes</AppLink> ·{" "}
+        <AppLink href={callsAddress(model.id)}>How often its calls were right</AppLink>
+      </p>
       <MakerFirst aircraft={model.aircraft} />
       <div className="form-buttons no-print">
         <NameGate name={name}>

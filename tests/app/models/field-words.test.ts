@@ -35,6 +35,10 @@ const whole = engineModelSchema.parse({
     bottomEnd: { labourHours: 1, parts: 2, downtimeDays: 3, unplannedFactor: 2 },
   },
   testInterval: { meter: 1000, days: 365 },
+  evidence: {
+    "heard-exhaust": { likelihoods: { "exhaust-valve": 0.7, piston: 0.045 }, reason: "long exhaust ports" },
+    "check-blow-by-fault": { likelihoods: { "rings-or-bore": 0.9 }, reason: "measured by its maker" },
+  },
 });
 
 const paths = (value: unknown, path = ""): string[] =>

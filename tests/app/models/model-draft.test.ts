@@ -4,10 +4,12 @@ import { describe, expect, it } from "vitest";
 import { draftOf, type ModelDraft, modelDraftSchema, readModelDraft } from "@/app/_ui/models/model-draft.ts";
 import type { FieldName, PartName } from "@/app/_ui/models/model-fields.ts";
 import { readEngineModels } from "@/lib/intake/engine-models.ts";
+import { type Cause, causes } from "@/lib/schema/words.ts";
 import { demoFolder } from "../jobs/made-up-files.ts";
 
 const demo = readEngineModels(readFileSync(path.join(demoFolder, "engine-models.json"), "utf8"), "").models;
-const petrol = draftOf(demo.find(({ id }) => id === "petrol-4-a") ?? null);
+const petrolModel = demo.find(({ id }) => id === "petrol-4-a") ?? null;
+const petrol = draftOf(petrolModel);
 
 interface Change {
   readonly fields?: Partial<Record<FieldName, string>>;
@@ -33,6 +35,34 @@ describe("the form of an engine model", () => {
     expect(read).toMatchObject({ ok: true, warnings: [] });
     expect(read.ok && JSON.stringify(read.model)).toBe(JSON.stringify(model));
   });
+
+  const blankFigures = Object.fromEntries(causes.map((cause) => [cause, ""])) as Record<Cause, string>;
+  const withFinding = (likelihoods: Partial<Record<Cause, string>>, reason: string): ModelDraft => ({
+    ...petrol,
+    evidence: [{ finding: "heard-exhaust", likelihoods: { ...blankFigures, ...likelihoods }, reason }],
+  });
+
+  it("takes likelihoods of a finding, and lets it be the table's again where all of it is left blank", () => {
+    const read = readModelDraft(withFinding({ "exhaust-valve": "0,7" }, " long ports "), {
+      sign: ",",
+      seen: petrolModel,
+    });
+    expect(read.ok && read.model.evidence).toEqual({
+      "heard-exhaust": { likelihoods: { "exhaust-valve": 0.7 }, reason: "long ports" },
+    });
+    const blank = readModelDraft(withFinding({}, " "));
+    expect(blank.ok && "evidence" in blank.model).toBe(false);
+  });
+
+  it.each<[Partial<Record<Cause, string>>, string, Record<string, string>]>([
+    [{ piston: "1.2" }, "x", { "evidence.heard-exhaust.likelihoods.piston": "Must be at most 0.999." }],
+    [{ piston: "0" }, "x", { "evidence.heard-exhaust.likelihoods.piston": "Must be at least 0.001." }],
+    [{ piston: "often" }, "x", { "evidence.heard-exhaust.likelihoods.piston": "Must be a number." }],
+    [{ piston: "0.2" }, " ", { "evidence.heard-exhaust.reason": "Must not be empty." }],
+    [{}, "no figure", { "evidence.heard-exhaust.likelihoods": "Must name a cause." }],
+  ])("says why likelihoods %j for the reason %j are not taken", (likelihoods, reason, problems) =>
+    expect(problemsOf(withFinding(likelihoods, reason))).toEqual(problems),
+  );
 
   it.each<[Change, Record<string, string>]>([
     [{ fields: { id: " " } }, { id: "Is missing." }],

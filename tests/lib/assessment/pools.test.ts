@@ -88,7 +88,7 @@ describe("what a pool learns", () => {
 });
 
 describe("a pool where none was fitted", () => {
-  const none = { wear: [], use: [] };
+  const none = { wear: [], use: [], causes: [] };
 
   test("is the starting values", () =>
     expect(wearPoolFor(none, petrol4, "compression-dry", "h")).toEqual(
@@ -148,6 +148,6 @@ describe("kinds of engines", () => {
     const [kind] = poolKinds(index.units);
     if (kind === undefined) throw new Error("no kind");
     const inputs = kind.engines.map((key) => wearInputOf(index.seal(key)));
-    expect(fitKind(kind, inputs, asOf)).toEqual(fitPools(index, asOf));
+    expect(fitKind(kind, inputs, [], asOf)).toEqual(fitPools(index, asOf));
   });
 });

@@ -1,8 +1,10 @@
 import { describe, expect, test } from "vitest";
 import { diagnoseEngine } from "@/lib/cause/diagnose.ts";
-import { type EvidenceId, evidence, evidenceIds, priors } from "@/lib/cause/evidence.ts";
+import { evidence, priors } from "@/lib/cause/evidence.ts";
+import { questions } from "@/lib/cause/evidence-row.ts";
 import type { Doubt } from "@/lib/condition/types.ts";
-import type { Cause } from "@/lib/schema/words.ts";
+import { type EvidenceId, evidenceIds } from "@/lib/schema/evidence-ids.ts";
+import { type Cause, causes } from "@/lib/schema/words.ts";
 import { asOf, compressions, type EngineGiven, engine, leakDowns, petrol4, type TestGiven } from "./engines.ts";
 
 /** One sight of a row: what is given, and which cause it must speak for (or, for a clear check, against). */
@@ -51,6 +53,18 @@ const doubted = (doubt: Doubt): EngineGiven => ({
   ],
 });
 
+const improved = (cylinders: readonly number[]) => ({
+  measure: "leak-down" as const,
+  cylinders,
+  beforeX: 145_000,
+  afterX: 160_000,
+  date: "2025-09-15",
+  from: 26,
+  to: 8,
+  testsSince: 1,
+  words: "was it repaired?",
+});
+
 const sights: Readonly<Record<EvidenceId, Sight>> = {
   "heard-crankcase": {
     given: { tests: heard(16, "crankcase") },
@@ -69,6 +83,11 @@ const sights: Readonly<Record<EvidenceId, Sight>> = {
     given: { model: { ...petrol4, neighbours: [] }, tests: heard(15, "neighbour") },
     for: "inlet-valve",
     words: "though none shares a gasket bridge",
+  },
+  "heard-from-next": {
+    given: { tests: leakDowns([[7, 20, { value: 21, heardAt: ["neighbour"] }, 7]]) },
+    for: "head-gasket",
+    words: "air of cylinder 3 was heard at the next cylinder",
   },
   "heard-nowhere": { given: { tests: heard(16, "none") }, for: "test-set-up", words: "no air heard anywhere" },
   "leakage-sound": {
@@ -118,17 +137,42 @@ const sights: Readonly<Record<EvidenceId, Sight>> = {
     for: "head-gasket",
     words: "leakage stepped from 8 to 22 % between two tests while the others stayed",
   },
-  "slow-own-rise": {
+  "fast-own-rise": {
     given: {
       tests: leakDowns([
         [7, 7, 7, 7],
-        [7, 11, 7, 7],
-        [7, 15, 7, 7],
-        [7, 19, 7, 7],
+        [7, 9, 7, 7],
+        [7, 17, 7, 7],
+        [7, 30, 7, 7],
       ]),
     },
     for: "exhaust-valve",
-    words: "leakage rose by 12 points more than in the other cylinders, over 4 tests",
+    words: "leakage rose fast, by 18 points more than in the other cylinders, within 4 tests",
+  },
+  "slow-own-rise": {
+    given: {
+      tests: leakDowns([
+        [6, 6, 6, 6],
+        [7, 8, 7, 7],
+        [7, 11, 7, 7],
+        [7, 13, 7, 7],
+        [7, 16, 7, 7],
+      ]).map((one, i) => ({ ...one, x: 60_000 * (i + 1) })),
+    },
+    for: "rings-or-bore",
+    words: "leakage rose slowly",
+  },
+  "always-apart": {
+    given: {
+      tests: leakDowns([
+        [8, 14, 9, 8],
+        [9, 15, 9, 9],
+        [9, 15, 10, 9],
+        [10, 16, 9, 10],
+      ]),
+    },
+    for: "rings-or-bore",
+    words: "more than the other cylinders in all of 4 tests",
   },
   "neighbours-leak-together": {
     given: { tests: leakDowns([[7, 20, 21, 7]]) },
@@ -228,6 +272,38 @@ const sights: Readonly<Record<EvidenceId, Sight>> = {
     given: { tests: soundLeaks, repairs: [{ date: "2025-01-07", x: 140_000, scope: "bottom-end", cylinders: [2] }] },
     against: "rings-or-bore",
     words: "rings, pistons and bores renewed on 7 Jan 2025",
+  },
+  "unmoved-by-top-end": {
+    given: {
+      tests: leakDowns([
+        [7, 20, 7, 7],
+        [7, 21, 7, 7],
+      ]),
+      repairs: [{ date: "2026-01-10", x: 165_000, scope: "top-end", cylinders: [2] }],
+    },
+    for: "rings-or-bore",
+    words: "leakage 20 % before the top-end repair of 10 Jan 2026 and 21 % after it",
+  },
+  "unmoved-by-bottom-end": {
+    given: {
+      tests: leakDowns([
+        [7, 20, 7, 7],
+        [7, 21, 7, 7],
+      ]),
+      repairs: [{ date: "2026-01-10", x: 165_000, scope: "bottom-end", cylinders: [2] }],
+    },
+    for: "exhaust-valve",
+    words: "leakage 20 % before the bottom-end repair of 10 Jan 2026 and 21 % after it",
+  },
+  "improved-alone": {
+    given: { tests: soundLeaks, improvements: [improved([2])] },
+    for: "test-set-up",
+    words: "leakage fell from 26 to 8 % on 15 Sep 2025 with no repair on file",
+  },
+  "improved-all": {
+    given: { tests: soundLeaks, improvements: [improved([1, 2, 3, 4])] },
+    for: "test-set-up",
+    words: "leakage of all cylinders fell on 15 Sep 2025",
   },
   "check-borescope-fault": {
     given: check("borescope", "fault"),
@@ -350,6 +426,26 @@ describe("the evidence table", () => {
   });
 });
 
+describe("the questions of the table", () => {
+  test("rows that answer one question exclude each other: under no cause do they add up to more than 1", () => {
+    for (const question of questions.filter((one) => one !== "heard")) {
+      const rows = evidenceIds.filter((id) => evidence[id].question === question);
+      expect(rows.length, question).toBeGreaterThan(1);
+      causes.forEach((_, i) => {
+        const total = rows.reduce((sum, id) => sum + (evidence[id].likelihoods[i] ?? 0), 0);
+        expect(total, `${question} under ${causes[i]}`).toBeLessThanOrEqual(1.0001);
+      });
+    }
+  });
+
+  test("every row has a reason, and no row tells two causes apart by a likelihood of 0 or 1", () => {
+    for (const id of evidenceIds) {
+      expect(evidence[id].reason.length, id).toBeGreaterThan(10);
+      expect(Math.min(...evidence[id].likelihoods), id).toBeGreaterThanOrEqual(0.01);
+    }
+  });
+});
+
 describe("how far a finding is believed", () => {
   const share = (given: EngineGiven, which: Cause) => cause(given, which).probability;
 
@@ -415,7 +511,7 @@ describe("how far a finding is believed", () => {
     expect(share({ tests, model: opposed }, "rings-or-bore")).toBeLessThan(share({ tests }, "rings-or-bore"));
     const sound = [...soundLeaks, ...soundPressures];
     const flat = [...sound, wet([1235, 1235, 1235, 1235])];
-    expect(secondCylinder({ tests: flat })).toEqual(secondCylinder({ tests: sound }));
+    expect(secondCylinder({ tests: flat }).causes).toEqual(secondCylinder({ tests: sound }).causes);
   });
 
   test("a wet test is compared with the dry one of the same day, and with none more than 30 days away", () => {

@@ -22,6 +22,15 @@ describe("engine models", () => {
     expect(models[0]).toMatchObject({ id: "a", neighbours: [], compression: { spreadRule: "of-highest" } });
   });
 
+  it("keep likelihoods of their own, and name a finding or a cause that is not known", () => {
+    const evidence = { "heard-exhaust": { likelihoods: { piston: 0.2 }, reason: "why" } };
+    expect(readEngineModels(fileOf({ ...good, evidence }), "m.json").models[0]?.evidence).toEqual(evidence);
+    const told = (own: unknown) => read(fileOf({ ...good, evidence: own })).words.join();
+    expect(told({ "heard-nothing": evidence["heard-exhaust"] })).toContain("heard-nothing");
+    expect(told({ "heard-exhaust": { likelihoods: { pistons: 0.2 }, reason: "why" } })).toContain("pistons");
+    expect(told({ "heard-exhaust": { likelihoods: {}, reason: "why" } })).toContain("must name a cause");
+  });
+
   it.each([
     ["Diesel", "diesel"],
     [" DIESEL OIL ", "diesel"],

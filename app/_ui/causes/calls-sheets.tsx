@@ -1,0 +1,108 @@
+import { type Call, foundClasses } from "../../../lib/cause/calls.ts";
+import { causeLabel } from "../../../lib/cause/words.ts";
+import type { Formats } from "../../../lib/viewing/formats.ts";
+import { listWords } from "../../../lib/wording.ts";
+import { AppLink } from "../app-link.client.tsx";
+import { CsvLink } from "../csv-link.tsx";
+import { Sheet } from "../sheet.tsx";
+import { ScrollBox } from "../unit/scroll-box.tsx";
+import { unitAddress } from "../unit-address.ts";
+import { calledRows, classWords, countOf, outcomeWords, rightWords } from "./call-words.ts";
+
+/** Class called beside class found: how many of each. */
+export function CallsMatrix(props: { readonly title: string; readonly calls: readonly Call[]; readonly f: Formats }) {
+  const { title, calls, f } = props;
+  return (
+    <Sheet title={title} note={rightWords(f, calls)}>
+      <ScrollBox name={`Calls: ${title}`}>
+        <table className="data-table calls-table">
+          <caption className="visually-hidden">{title}: class called by class found</caption>
+          <thead>
+            <tr>
+              <th scope="col">Called</th>
+              {foundClasses.map((found) => (
+                <th key={found} scope="col" className="number">
+                  {found === "sound" ? "opened, sound" : `found ${classWords[found]}`}
+                </th>
+              ))}
+            </tr>
+          </thead>
+          <tbody>
+            {calledRows(calls).map((called) => (
+              <tr key={called}>
+                <th scope="row">{called === null ? "never tested" : classWords[called]}</th>
+                {foundClasses.map((found) => {
+                  const count = countOf(calls, called, found);
+                  const isRight = called === found && count > 0;
+                  return (
+                    <td key={found} className="number">
+                      {isRight ? <strong>{f.number(count)}</strong> : f.number(count)}
+                    </td>
+                  );
+                })}
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </ScrollBox>
+    </Sheet>
+  );
+}
+
+/** The cases one by one, the latest first. */
+export function CallsList(props: { readonly calls: readonly Call[]; readonly csv: string; readonly f: Formats }) {
+  const { calls, csv, f } = props;
+  return (
+    <Sheet
+      title="Case by case"
+      note="what the tests and checks before the day of the repair said, and what the strip-down showed"
+      controls={<CsvLink href={csv} of="all cases" />}
+      long
+    >
+      <ScrollBox name="Cylinders that were opened">
+        <table className="data-table">
+          <caption className="visually-hidden">Cylinders that were opened, latest first</caption>
+          <thead>
+            <tr>
+              <th scope="col">Opened</th>
+              <th scope="col">Unit</th>
+              <th scope="col" className="number">
+                Cylinder
+              </th>
+              <th scope="col">Called</th>
+              <th scope="col">Found</th>
+              <th scope="col">So</th>
+            </tr>
+          </thead>
+          <tbody>
+            {calls.map((call) => (
+              <CallRow key={`${call.case.engine} ${call.case.date} ${call.case.cylinder}`} call={call} f={f} />
+            ))}
+          </tbody>
+        </table>
+      </ScrollBox>
+    </Sheet>
+  );
+}
+
+function CallRow({ call, f }: { readonly call: Call; readonly f: Formats }) {
+  const { case: of, called, right } = call;
+  return (
+    <tr>
+      <td className="unbroken">{f.date(of.date)}</td>
+      <td className="unbroken">
+        <AppLink href={unitAddress(of.unit)}>{of.unit}</AppLink>
+      </td>
+      <td className="number">{of.cylinder}</td>
+      <td className="calls-words">
+        {called === null
+          ? "nothing"
+          : `${classWords[called.class]} ${f.probability(called.probability)}; likeliest cause: ${causeLabel(called.cause).toLowerCase()}`}
+      </td>
+      <td className="calls-words">
+        {of.found.length === 0 ? "sound" : listWords(of.found.map((cause) => causeLabel(cause).toLowerCase()))}
+      </td>
+      <td>{right === false ? <strong>{outcomeWords(call)}</strong> : outcomeWords(call)}</td>
+    </tr>
+  );
+}

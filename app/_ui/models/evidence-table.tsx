@@ -1,0 +1,83 @@
+import { evidence, evidenceGroups } from "../../../lib/cause/evidence.ts";
+import type { EvidenceRow } from "../../../lib/cause/evidence-row.ts";
+import { evidenceTitle } from "../../../lib/cause/evidence-titles.ts";
+import { type CauseTable, startingLikelihoods } from "../../../lib/cause/table.ts";
+import { causeLabel } from "../../../lib/cause/words.ts";
+import type { EngineModel } from "../../../lib/schema/engine-model.ts";
+import type { EvidenceId } from "../../../lib/schema/evidence-ids.ts";
+import { causes } from "../../../lib/schema/words.ts";
+import type { Formats } from "../../../lib/viewing/formats.ts";
+import { sentenceWords } from "../../../lib/wording.ts";
+import { Sheet } from "../sheet.tsx";
+import { ScrollBox } from "../unit/scroll-box.tsx";
+
+const markWords = {
+  S: "from a published manual",
+  P: "common practice, no source",
+  J: "judgement",
+  C: "computed",
+} as const satisfies Record<EvidenceRow["mark"], string>;
+
+interface Shown {
+  readonly model: EngineModel;
+  readonly table: CauseTable;
+  readonly f: Formats;
+}
+
+/** The evidence table in force for a model, by subject: how often each finding is seen under each cause, and why. */
+export function EvidenceTable(props: Shown) {
+  return evidenceGroups.map(({ title, ids }) => (
+    <Sheet key={title} title={title} long>
+      <ScrollBox name={`Findings: ${title}`}>
+        <table className="data-table evidence-table">
+          <caption className="visually-hidden">{title}: likelihood of each finding under each cause, per cent</caption>
+          <thead>
+            <tr>
+              <th scope="col">Finding, and why</th>
+              {causes.map((cause) => (
+                <th key={cause} scope="col" className="number">
+                  {causeLabel(cause)}
+                </th>
+              ))}
+            </tr>
+          </thead>
+          <tbody>
+            {ids.map((id) => (
+              <Row key={id} id={id} {...props} />
+            ))}
+          </tbody>
+        </table>
+      </ScrollBox>
+    </Sheet>
+  ));
+}
+
+function Row({ id, model, table, f }: Shown & { readonly id: EvidenceId }) {
+  const { reason, mark, cautions } = evidence[id];
+  const own = model.evidence?.[id];
+  const start = startingLikelihoods(id, model);
+  return (
+    <tr>
+      <th scope="row">
+        {sentenceWords(evidenceTitle(id))}
+        <span className="second small">
+          {sentenceWords(reason)} ({markWords[mark]}).
+          {cautions.map((caution) => ` ${sentenceWords(caution)}.`)}
+        </span>
+        {own !== undefined && <span className="small evidence-own">This model: {own.reason}</span>}
+      </th>
+      {causes.map((cause, i) => {
+        const now = table.rows[id].likelihoods[i] as number;
+        const before = start[i] as number;
+        const isOwn = own?.likelihoods[cause] !== undefined;
+        return (
+          <td key={cause} className="number">
+            {isOwn ? <strong>{f.percent(100 * now)}</strong> : f.percent(100 * now)}
+            {isOwn && <span className="second small">own</span>}
+            {Math.abs(now - before) >= 0.005 && <span className="second small">start {f.percent(100 * before)}</span>}
+          </td>
+        );
+      })}
+    </tr>
+  );
+}

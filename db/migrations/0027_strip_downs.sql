@@ -1,0 +1,1 @@
+ALTER TABLE `engines` ADD `strip_downs` text DEFAULT '[]' NOT NULL;

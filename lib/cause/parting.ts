@@ -1,0 +1,103 @@
+import { repeatability } from "../repeatability.ts";
+import type { MeterUnit } from "../schema/words.ts";
+import { median } from "../statistics/quantile.ts";
+import type { RecentReading } from "./recent.ts";
+
+/**
+ * How one cylinder's leakage stands to its siblings', over its tests. Rings wear unevenly: a cylinder may read half as much
+ * again as the others from the first test to the last, and that is no event. So what is looked for is the leakage beyond
+ * the proportion that it had before.
+ */
+export interface Parting {
+  /** Its leakage as a multiple of the others', before it parted; leans on 1 while there are few tests. */
+  readonly ratio: number;
+  /** Points of leakage beyond that proportion now; the last two tests, the latest counting double. */
+  readonly beyond: number;
+  /** The mean of what is beyond it since it parted, in standard errors. */
+  readonly z: number;
+  /** Tests since it parted, and before. */
+  readonly since: number;
+  readonly before: number;
+  /** It came within one interval between tests; else it grew over several. */
+  readonly sudden: boolean;
+  /** Points beyond for each 1,000 h, or the distance of as many, from the last test before it parted. */
+  readonly perThousandHours: number;
+  /** Leakage at the last test before, and now. */
+  readonly from: number;
+  readonly to: number;
+}
+
+/** A made-up earlier test at about the watch level in which it was like the others: few tests tell no ratio. (J) */
+const alikePercent = 10;
+const leastRatio = 0.6;
+const mostRatio = 2.5;
+/** Of what is beyond now, so much was there at the first test after: it came at once. */
+const suddenShare = 0.6;
+/** How far a working hour takes a vehicle: 30 to 60 km, common practice. */
+const perHour: Readonly<Record<MeterUnit, number>> = { h: 1, km: 45, mi: 28 };
+
+interface Point {
+  readonly x: number;
+  readonly own: number;
+  readonly others: number;
+}
+
+/**
+ * Finds where a cylinder parted from its siblings: the place between two tests that divides them best, by what is beyond
+ * the earlier proportion in standard errors of one reading's repeatability. null: fewer than two tests with siblings.
+ * `siblings`: the cylinders that it is held against, by number. The order of the readings is latest first.
+ */
+export function partingOf(
+  readings: readonly RecentReading[],
+  meterUnit: MeterUnit,
+  isSibling: (cylinder: number) => boolean,
+): Parting | null {
+  const points = readings.flatMap((reading): Point[] => {
+    const others = reading.test.test.readings.flatMap(({ cylinder, value }) => (isSibling(cylinder) ? [value] : []));
+    return others.length === 0 ? [] : [{ x: reading.x, own: reading.value, others: median(others) }];
+  });
+  let best: Parting | null = null;
+  for (let since = 1; since < points.length; since++) {
+    const parting = partingAt(points, since, meterUnit);
+    if (best === null || parting.z > best.z) best = parting;
+  }
+  return best;
+}
+
+function partingAt(points: readonly Point[], since: number, meterUnit: MeterUnit): Parting {
+  const [after, before] = [points.slice(0, since), points.slice(since)];
+  const sum = (some: readonly Point[], of: (point: Point) => number) => some.reduce((total, p) => total + of(p), 0);
+  const plain = (sum(before, (p) => p.own) + alikePercent) / (sum(before, (p) => p.others) + alikePercent);
+  const ratio = Math.min(mostRatio, Math.max(leastRatio, plain));
+  const beyond = after.map(({ own, others }) => own - ratio * others);
+  const [latest, next = latest] = beyond as [number, number?];
+  const noise = Math.sqrt(
+    sum(after, ({ own, others }) => {
+      const expected = ratio * others;
+      return ownVariance(Math.max(own, expected)) + 0.5 * ratio ** 2 * ownVariance(others);
+    }) / since,
+  );
+  const z =
+    beyond.reduce((total, value) => total + value, 0) /
+    since /
+    (noise * Math.sqrt(1 / since + 1 / (before.length + 1)));
+  const [now, last, first] = [points[0] as Point, before[0] as Point, beyond.at(-1) as number];
+  const size = (2 * latest + (next as number)) / 3;
+  const hours = (now.x - last.x) / perHour[meterUnit];
+  return {
+    ratio,
+    beyond: since === 1 ? latest : size,
+    z,
+    since,
+    before: before.length,
+    sudden: first >= suddenShare * Math.max(...beyond),
+    perThousandHours: hours > 0 ? (1000 * latest) / hours : Number.POSITIVE_INFINITY,
+    from: last.own,
+    to: now.own,
+  };
+}
+
+const ownVariance = (level: number): number => repeatability("leak-down", level).own ** 2;
+
+/** Parted for good: beyond what two or three readings wander, and enough to matter. */
+export const hasParted = ({ z, beyond }: Parting): boolean => z >= 2.5 && beyond >= 5;

@@ -1,0 +1,88 @@
+import type { EvidenceRow } from "./evidence-row.ts";
+
+/** The test itself, and what was renewed. Likelihoods in the order of `causes`: rings, piston, inlet, exhaust, gasket, crack, timing, set-up. */
+export const houseRows = {
+  "reading-doubted": {
+    words: "its last {measure} reading is doubtful: {doubt}",
+    likelihoods: [0.02, 0.02, 0.02, 0.02, 0.02, 0.02, 0.02, 0.9],
+    question: null,
+    kind: "sight",
+    mark: "J",
+    reason: "the reading of this cylinder alone looks like a fault of the set-up, and no re-test has settled it",
+    cautions: ["repeat after a run, at top dead centre, before anything is opened"],
+  },
+  "test-doubted": {
+    words: "the last {measure} test is doubtful: {doubt}",
+    likelihoods: [0.25, 0.25, 0.25, 0.25, 0.25, 0.25, 0.25, 0.5],
+    question: null,
+    kind: "absence",
+    mark: "J",
+    reason: "the whole test was off and no re-test has settled it; its readings are not used",
+    cautions: [],
+  },
+  "not-tested": {
+    words: "not tested yet",
+    likelihoods: [1, 1, 1, 1, 1, 1, 1, 0.01],
+    question: null,
+    kind: "absence",
+    mark: "J",
+    reason: "a test that was never made cannot have been made wrongly",
+    cautions: [],
+  },
+  "top-end-renewed": {
+    words: "top end renewed on {date}",
+    likelihoods: [0.6, 0.6, 0.3, 0.3, 0.35, 0.3, 0.4, 0.6],
+    question: null,
+    kind: "absence",
+    mark: "P",
+    reason: "valves and gasket are younger than the rings, which carry on with their wear",
+    cautions: ["tight valves raise the pressure on worn rings"],
+  },
+  "bottom-end-renewed": {
+    words: "rings, pistons and bores renewed on {date}",
+    likelihoods: [0.25, 0.3, 0.6, 0.6, 0.4, 0.5, 0.6, 0.6],
+    question: null,
+    kind: "absence",
+    mark: "P",
+    reason: "rings and bores are younger than the valves",
+    cautions: ["readings improve while new rings run in"],
+  },
+  "unmoved-by-top-end": {
+    words: "leakage {before} % before the top-end repair of {date} and {after} % after it",
+    likelihoods: [0.6, 0.5, 0.1, 0.1, 0.15, 0.4, 0.15, 0.5],
+    question: null,
+    kind: "sight",
+    mark: "J",
+    reason: "what was renewed was not what leaked; a crack in the block stays, and so does what the tester adds",
+    cautions: ["tight valves raise the pressure on worn rings"],
+  },
+  "unmoved-by-bottom-end": {
+    words: "leakage {before} % before the bottom-end repair of {date} and {after} % after it",
+    likelihoods: [0.08, 0.08, 0.55, 0.55, 0.25, 0.4, 0.5, 0.5],
+    question: null,
+    kind: "sight",
+    mark: "J",
+    reason: "what was renewed was not what leaked; the gasket was renewed with it",
+    cautions: ["new rings leak until they have run in"],
+  },
+  "improved-alone": {
+    words: "leakage fell from {from} to {to} % on {date} with no repair on file",
+    likelihoods: [0.15, 0.15, 0.3, 0.3, 0.08, 0.05, 0.12, 0.4],
+    question: null,
+    kind: "sight",
+    mark: "P",
+    reason:
+      "carbon or a particle leaves a valve seat after a run, a stuck ring frees itself, or a repair was not recorded",
+    cautions: ["ask first: job cards, engine number, tester"],
+  },
+  "improved-all": {
+    words: "leakage of all cylinders fell on {date} with no repair on file",
+    likelihoods: [0.1, 0.06, 0.06, 0.06, 0.05, 0.04, 0.1, 0.5],
+    question: null,
+    kind: "sight",
+    mark: "P",
+    reason:
+      "a repair that nobody recorded, a swapped engine or another tester; what leaks now is the less known for it",
+    cautions: ["ask first: job cards, engine number, tester"],
+  },
+} as const satisfies Record<string, EvidenceRow>;

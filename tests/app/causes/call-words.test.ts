@@ -1,0 +1,55 @@
+import { describe, expect, it } from "vitest";
+import { calledRows, callsFinding, countOf, outcomeWords, rightWords } from "@/app/_ui/causes/call-words.ts";
+import { callsTable } from "@/app/_ui/causes/calls-file.ts";
+import type { Call } from "@/lib/cause/calls.ts";
+import { formatsOf } from "@/lib/viewing/formats.ts";
+import { plainPreferences } from "@/lib/viewing/preferences.ts";
+
+const f = formatsOf(plainPreferences);
+const call = (found: Call["found"], right: boolean | null = found === "top-end"): Call => ({
+  case: {
+    engine: "E-1",
+    unit: "V-1",
+    engineModel: "petrol-4-a",
+    meterUnit: "km",
+    date: "2026-01-02",
+    cylinder: 2,
+    scope: "top-end",
+    found: found === "sound" ? [] : ["exhaust-valve"],
+    tested: right !== null,
+    seen: [],
+    asked: [],
+  },
+  called: right === null ? null : { class: "top-end", probability: 0.8, cause: "exhaust-valve" },
+  found,
+  right,
+});
+const times = (count: number, one: Call) => Array.from({ length: count }, () => one);
+
+describe("how often calls were right", () => {
+  it("is counted under 20 outcomes, and from 20 on a share with its interval", () => {
+    expect(rightWords(f, [...times(15, call("top-end")), ...times(4, call("bottom-end"))])).toBe("15 of 19 right");
+    // Wilson's 95 % interval of 15 of 20: 53 to 89 %.
+    expect(
+      rightWords(f, [...times(15, call("top-end")), ...times(5, call("bottom-end"))]).replaceAll("\u00a0", " "),
+    ).toBe("15 of 20 right, 75 % (53 to 89 %)");
+    expect(rightWords(f, [call("top-end", null)])).toBe("nothing was called before");
+  });
+
+  it("tells those opened and found sound, and those never tested apart from those missed", () => {
+    const calls = [call("top-end"), call("sound"), call("bottom-end"), call("top-end", null)];
+    expect(calls.map(outcomeWords)).toEqual(["right", "opened and found sound", "missed", "never tested before"]);
+    expect(callsFinding(f, calls)).toBe(
+      "4 cylinders were opened; the class of repair called the day before: 1 of 3 right; 1 found sound.",
+    );
+    expect(calledRows(calls)).toEqual(["top-end", "bottom-end", "test-set-up", null]);
+    expect(calledRows(calls.slice(0, 3))).not.toContain(null);
+    expect([countOf(calls, "top-end", "sound"), countOf(calls, null, "top-end")]).toEqual([1, 1]);
+  });
+
+  it("goes into the file case by case", () => {
+    const { head, rows } = callsTable([{ engineModel: "petrol-4-a", name: "Petrol", calls: [call("sound")] }]);
+    const row = Object.fromEntries(head.map((name, i) => [name, rows[0]?.[i]]));
+    expect(row).toMatchObject({ unit: "V-1", called_class: "top-end", found: "sound", found_class: "sound" });
+  });
+});

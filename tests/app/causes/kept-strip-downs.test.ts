@@ -1,0 +1,119 @@
+import { beforeAll, describe, expect, it } from "vitest";
+import { loadDemo } from "@/app/_jobs/demo.ts";
+import { fleetKinds } from "@/app/_jobs/fleet-kinds.ts";
+import { keptCauseCounts } from "@/app/_jobs/kept-causes.ts";
+import { keptPools, kindsDue } from "@/app/_jobs/kept-pools.ts";
+import { rebuild } from "@/app/_jobs/rebuild.ts";
+import { recordFacts } from "@/app/_jobs/record-facts.ts";
+import { saveModel } from "@/app/_jobs/save-model.ts";
+import { undoImport } from "@/app/_jobs/undo-import.ts";
+import { toldCalls } from "@/app/_ui/causes/told-calls.ts";
+import { unitReport } from "@/db/assessments.ts";
+import { standingModel, standingModels } from "@/db/engine-models.ts";
+import { stripDownsKept } from "@/db/engines.ts";
+import { openStore, type Store } from "@/db/store.ts";
+import { readEngineModels } from "@/lib/intake/engine-models.ts";
+import type { EngineModel } from "@/lib/schema/engine-model.ts";
+import type { CylinderFinding } from "@/lib/schema/facts.ts";
+import { repairFact } from "../../lib/sealing/facts.ts";
+import { act, demoFolder, now } from "../jobs/made-up-files.ts";
+
+let store: Store;
+const bytes = (value: unknown) => JSON.stringify(value);
+
+beforeAll(async () => {
+  store = await openStore(":memory:");
+  await loadDemo(store, demoFolder, now);
+  return () => store.close();
+}, 120_000);
+
+const petrol = async (): Promise<EngineModel> => {
+  const model = await standingModel(store, "petrol-4-a");
+  if (model === null) throw new Error("the demo has no petrol-4-a");
+  return model;
+};
+const repair = (day: number, findings: readonly CylinderFinding[]) =>
+  repairFact({
+    unit: "V-109",
+    date: `2026-08-${day}`,
+    meter: 171_900,
+    scope: "top-end",
+    cylinders: [2, 3],
+    found: [...new Set(findings.flatMap(({ causes }) => causes))],
+    findings,
+  });
+
+describe("strip-downs of the demo fleet", () => {
+  it("stand with their engines, are counted with the pools, and come back the same from a rebuild", async () => {
+    const kept = await stripDownsKept(store);
+    expect(kept.map(({ unit }) => unit).toSorted()).toEqual(["H-302", "L-201", "V-101", "V-102"]);
+    const valve = kept.find(({ unit }) => unit === "V-102");
+    expect(valve).toMatchObject({ cylinder: 4, found: ["exhaust-valve"], tested: true });
+    expect(valve?.seen.map(({ id }) => id)).toContain("heard-exhaust");
+    const counts = await keptCauseCounts(store, await petrol());
+    expect(counts.cases).toBe(2);
+    await rebuild(store, { by: "A", now: act.now });
+    expect(bytes(await stripDownsKept(store))).toBe(bytes(kept));
+    expect(bytes(await keptCauseCounts(store, await petrol()))).toBe(bytes(counts));
+  });
+
+  it("a finding that is recorded stands beside its call at once, and its undo takes it away again", async () => {
+    const before = await toldCalls(store);
+    const findings = [
+      { cylinder: 2, causes: [] },
+      { cylinder: 3, causes: ["head-gasket"] as const },
+    ];
+    const outcome = await recordFacts(
+      store,
+      { title: "Repair of V-109", told: { repairs: [repair(29, findings)] } },
+      act,
+    );
+    const calls = (await toldCalls(store)).find(({ engineModel }) => engineModel === "petrol-4-a")?.calls ?? [];
+    const fresh = calls.filter((call) => call.case.unit === "V-109");
+    expect(fresh.map((call) => [call.case.cylinder, call.called?.class, call.found, call.right]).toSorted()).toEqual([
+      [2, "top-end", "sound", false],
+      [3, "top-end", "top-end", true],
+    ]);
+    await undoImport(store, outcome.import, act);
+    expect(bytes(await toldCalls(store))).toBe(bytes(before));
+  });
+
+  it("one or two more strip-downs leave the pools, three have their kind fitted anew", async () => {
+    const { kinds } = await fleetKinds(store);
+    const pools = await keptPools(store);
+    const withMore = (more: number) =>
+      kindsDue(
+        kinds.map((kind) => (kind.model.id === "petrol-4-a" ? { ...kind, findings: kind.findings + more } : kind)),
+        pools,
+      ).map(({ model }) => model.id);
+    expect(withMore(0)).toEqual([]);
+    expect(withMore(2)).toEqual([]);
+    expect(withMore(3)).toEqual(["petrol-4-a"]);
+  });
+});
+
+describe("likelihoods of a model's own", () => {
+  it("move the causes of its units, leave the pools, go out and in with the models' file, and are undone", async () => {
+    const seen = await petrol();
+    const shareOf = async (unit: string) =>
+      (await unitReport(store, unit))?.assessment.cylinders[2]?.causes.find(({ cause }) => cause === "head-gasket")
+        ?.probability ?? Number.NaN;
+    const [before, pools] = [await shareOf("V-109"), bytes(await keptPools(store))];
+    const evidence = {
+      "heard-neighbour": {
+        likelihoods: { "exhaust-valve": 0.9, "head-gasket": 0.01 },
+        reason: "siamesed exhaust ports",
+      },
+    };
+    const saved = await saveModel(store, { model: { ...seen, evidence }, seen }, act);
+    expect(await shareOf("V-109")).toBeLessThan(before - 0.1);
+    expect(bytes(await keptPools(store))).toBe(pools);
+    const file = bytes({ schemaVersion: 1, engineModels: await standingModels(store) });
+    const again = readEngineModels(file, "models.json");
+    expect(again.issues).toEqual([]);
+    expect(again.models.find(({ id }) => id === seen.id)?.evidence).toEqual(evidence);
+    await undoImport(store, saved.import, act);
+    expect(await shareOf("V-109")).toBe(before);
+    expect((await petrol()).evidence).toBeUndefined();
+  });
+});

@@ -1,0 +1,64 @@
+import { expect } from "@playwright/test";
+import { withDemoFleet } from "./demo-fleet.ts";
+import { expectAccessible, expectToFit, finding, giveName, test } from "./page-checks.ts";
+
+test.describe.configure({ mode: "serial" });
+test.slow();
+withDemoFleet();
+
+test("what speaks for a cause and what against it stand apart, and what to test next says what it would settle", async ({
+  page,
+}) => {
+  await page.goto("/units/V-109?measure=leak-down&cylinder=3");
+  const causes = page.getByRole("region", { name: "Causes, cylinder 3" });
+  await expect(causes.getByText("speaks for", { exact: true }).first()).toBeVisible();
+  await expect(causes.getByRole("listitem").filter({ hasText: "combustion gas" })).toContainText(
+    /expected to settle .+ of what is open, in some [\d.]+\sh/,
+  );
+  await expect(
+    page.getByRole("listitem").filter({ hasText: "Test the coolant for combustion gas" }).first(),
+  ).toContainText(/Expected to settle/);
+});
+
+test("calls stand beside what was found, each case leads to its unit", async ({ page }) => {
+  await page.goto("/models/petrol-4-a");
+  await page.getByRole("link", { name: "How often its calls were right" }).click();
+  await expect(finding(page)).toContainText(/2 cylinders were opened; .+ 2 of 2 right/);
+  await expectToFit(page);
+  await expectAccessible(page);
+  const row = page.getByRole("row", { name: /V-102/ });
+  await expect(row).toContainText("exhaust valve or seat");
+  await row.getByRole("link", { name: "V-102" }).click();
+  await expect(page).toHaveURL(/\/units\/V-102/);
+});
+
+test("a model's own likelihood is foreseen, kept with a reason, told in its versions and undone", async ({ page }) => {
+  await giveName(page);
+  await page.goto("/models/petrol-4-a/evidence");
+  await page.getByLabel("Finding", { exact: true }).selectOption("heard-neighbour");
+  await page.getByRole("textbox", { name: "Head gasket" }).fill("often");
+  await page.getByRole("textbox", { name: "Reason" }).fill("siamesed exhaust ports");
+  const ask = page.getByRole("button", { name: "See what would change" });
+  await ask.click();
+  await expect(page.getByRole("textbox", { name: "Head gasket" })).toBeFocused();
+  await expect(page.getByRole("textbox", { name: "Head gasket" })).toHaveAccessibleDescription(/Must be a number\./);
+  await page.getByRole("textbox", { name: "Head gasket" }).fill("0.02");
+  await page.getByRole("textbox", { name: "Exhaust valve or seat" }).fill("0.9");
+  await ask.click();
+  await page.getByRole("button", { name: "Keep the change" }).click();
+  await expect(page.getByText(/^Kept\./)).toBeVisible();
+  await expect(finding(page)).toContainText(/1 of \d+ findings has a value/);
+  await expect(page.getByText("This model: siamesed exhaust ports")).toBeVisible();
+  await expectToFit(page);
+  await expectAccessible(page);
+
+  await page.goto("/models/petrol-4-a");
+  await expect(page.getByRole("row", { name: /R\. Ames/ }).first()).toContainText(
+    "finding “air heard at the next cylinder”: head gasket",
+  );
+  await page.getByRole("button", { name: "Undo this change" }).click();
+  await page.getByRole("button", { name: "Undo it" }).click();
+  await expect(page.getByText("Undone by R. Ames").first()).toBeVisible();
+  await page.goto("/models/petrol-4-a/evidence");
+  await expect(finding(page)).toContainText(/none of \d+ findings/);
+});

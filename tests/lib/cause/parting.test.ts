@@ -1,0 +1,77 @@
+import { describe, expect, test } from "vitest";
+import { hasParted, type Parting, partingOf } from "@/lib/cause/parting.ts";
+import { recentTests } from "@/lib/cause/recent.ts";
+import { asOf, engine, leakDowns, type TestGiven } from "./engines.ts";
+
+/** How cylinder 2 stands to the others. */
+function second(rows: readonly TestGiven["readings"][]): Parting {
+  const readings = recentTests(engine({ tests: leakDowns(rows) }), asOf).byMeasure["leak-down"][1] ?? [];
+  const parting = partingOf(readings, "km", (cylinder) => cylinder !== 2);
+  if (parting === null) throw new Error("nothing to compare with");
+  return parting;
+}
+
+describe("partingOf", () => {
+  test("a cylinder that always read half as much again has not parted, however far above it stands", () => {
+    const parting = second([
+      [10, 15, 10, 10],
+      [12, 18, 12, 12],
+      [16, 24, 16, 16],
+      [20, 30, 20, 20],
+    ]);
+    expect(hasParted(parting)).toBe(false);
+    expect(parting.ratio).toBeGreaterThan(1.2);
+    expect(Math.abs(parting.beyond)).toBeLessThan(5);
+  });
+
+  test("what a test gets wrong for all cylinders alike is no parting", () => {
+    const parting = second([
+      [8, 8, 8, 8],
+      [16, 17, 16, 16],
+      [8, 8, 8, 8],
+      [18, 18, 18, 18],
+    ]);
+    expect(hasParted(parting)).toBe(false);
+  });
+
+  test("a step is found where it came, with the tests since and what it read before and now", () => {
+    const parting = second([
+      [8, 8, 8, 8],
+      [8, 9, 8, 8],
+      [8, 22, 8, 8],
+      [8, 23, 9, 8],
+    ]);
+    expect(hasParted(parting)).toBe(true);
+    expect(parting).toMatchObject({ since: 2, before: 2, sudden: true, from: 9, to: 23 });
+    expect(parting.beyond).toBeGreaterThan(10);
+  });
+
+  test("a rise over several tests is no step, and has a pace on the engine's own meter", () => {
+    const parting = second([
+      [8, 8, 8, 8],
+      [8, 13, 8, 8],
+      [8, 20, 8, 8],
+      [8, 30, 8, 8],
+    ]);
+    expect(hasParted(parting)).toBe(true);
+    expect(parting.sudden).toBe(false);
+    // Some 20 points beyond the earlier proportion within 30,000 km, which take some 670 h.
+    expect(parting.perThousandHours).toBeGreaterThan(27);
+    expect(parting.perThousandHours).toBeLessThan(34);
+  });
+
+  test("one test, or a cylinder tested alone, has nothing to part from", () => {
+    const alone = recentTests(
+      engine({
+        tests: leakDowns([
+          [null, 20, null, null],
+          [null, 30, null, null],
+        ]),
+      }),
+      asOf,
+    );
+    expect(partingOf(alone.byMeasure["leak-down"][1] ?? [], "km", () => false)).toBeNull();
+    const once = recentTests(engine({ tests: leakDowns([[7, 20, 7, 7]]) }), asOf);
+    expect(partingOf(once.byMeasure["leak-down"][1] ?? [], "km", (cylinder) => cylinder !== 2)).toBeNull();
+  });
+});
