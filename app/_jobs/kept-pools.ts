@@ -2,6 +2,7 @@ import { createHash } from "node:crypto";
 import { poolsInForce } from "../../db/pools.ts";
 import type { Store } from "../../db/store.ts";
 import type { FleetPools, KeptCauses, KeptUsePool } from "../../lib/assessment/pools.ts";
+import { wearModelVersion } from "../../lib/projection/pool.ts";
 import type { WearPool } from "../../lib/projection/types.ts";
 import type { EngineModel } from "../../lib/schema/engine-model.ts";
 import { type FleetKind, kindKey } from "./fleet-kinds.ts";
@@ -29,10 +30,10 @@ const hashOf = (value: unknown): string =>
   createHash("sha256").update(JSON.stringify(value)).digest("hex").slice(0, 16);
 
 /**
- * Of what a pool may hang on: a new name or cost, likelihoods of causes, or that the model is retired, leave it as it is.
+ * Of what a pool may hang on, the form of the wear model among it: a new name or cost, likelihoods of causes, or that the model is retired, leave it as it is.
  */
 function modelHash({ name, repairs, testInterval, retired, evidence, ...judged }: EngineModel): string {
-  return hashOf(judged);
+  return hashOf([wearModelVersion, judged]);
 }
 
 /** The pools of one kind, ready to be kept. The fingerprint tells them from any other, save for when they were fitted. */

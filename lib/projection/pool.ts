@@ -20,6 +20,9 @@ import type { WearPool, WearShape } from "./types.ts";
  * believed.
  */
 
+/** Goes up when what a pool holds, or how it is fitted, changes: kept pools of another version are fitted anew. */
+export const wearModelVersion = 2;
+
 /** Engines that a pool is fitted on at most: more add cost but hardly precision. The caller picks them evenly. */
 export const engineSample = 400;
 /** Engines on which the parameters are searched; the shapes are weighed on the same. */
