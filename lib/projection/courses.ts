@@ -1,6 +1,6 @@
 import { clockAt, type WearClock } from "./clock.ts";
 import { type Course, type CoursePrior, type Followed, followCourse } from "./course.ts";
-import { settleTogether, weighAccounts } from "./faults.ts";
+import { isWorthLooking, settleTogether, weighAccounts } from "./faults.ts";
 import type { WearObservations } from "./observations.ts";
 import type { WearScale } from "./scale.ts";
 import { type OwnError, type Part, type TwoParts, twoParts } from "./two-parts.ts";
@@ -37,8 +37,8 @@ export interface EngineLook {
 }
 
 /**
- * The parts of an engine: looked at once with a common part that a fault moves little, then, with the cylinders known
- * that have one, as sharply as the readings allow.
+ * The parts of an engine. Where a cylinder shows signs of a fault they are looked at again with a common part that a
+ * fault moves little, and then, with the cylinders known that have one, as sharply as the readings allow.
  */
 export function partsOf(
   observations: WearObservations,
@@ -46,23 +46,34 @@ export function partsOf(
   error: OwnError,
   { shape, renewalSd, way, span, shares }: EngineLook,
 ): TwoParts {
-  if (observations.cylinders === 1) return twoParts(observations, scale, error, [null]);
-  const first = twoParts(observations, scale, error, null);
+  const none: readonly null[] = Array.from({ length: observations.cylinders }, () => null);
+  const even = twoParts(observations, scale, error, none);
   const prior = ownPrior(shape, renewalSd);
-  const weighed = first.own.map((part) => {
-    const course = ownCourse(
-      part,
-      part.x.map((x) => x - observations.origin),
-      shape,
+  const coursesIn = (parts: TwoParts) =>
+    parts.own.map((part) =>
+      ownCourse(
+        part,
+        part.x.map((x) => x - observations.origin),
+        shape,
+      ),
     );
-    return weighAccounts(course, prior, { x: part.x, heard: part.heard, way, span, shares });
+  // Most engines show no fault at all, and are done with.
+  const isSuspect = coursesIn(even).some((course, c) => {
+    const heard = even.own[c]?.heard ?? [];
+    return isWorthLooking(followCourse(course, prior, null), heard);
+  });
+  if (observations.cylinders === 1 || !isSuspect) return even;
+  const first = twoParts(observations, scale, error, null);
+  const weighed = coursesIn(first).map((course, c) => {
+    const { x, heard } = first.own[c] as TwoParts["own"][number];
+    return weighAccounts(course, prior, { x, heard, way, span, shares });
   });
   const tests = first.own.map((part) => part.test);
   const faultyFrom = settleTogether(weighed, tests, observations.neighbours).map((accounts, c) => {
     const fault = accounts[0]?.fault ?? null;
     return fault === null ? null : (tests[c]?.[fault.from] ?? null);
   });
-  return twoParts(observations, scale, error, faultyFrom);
+  return faultyFrom.every((from) => from === null) ? even : twoParts(observations, scale, error, faultyFrom);
 }
 
 /** The course that an engine's cylinders have in common. */

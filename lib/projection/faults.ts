@@ -82,6 +82,10 @@ export interface WeighedAccounts {
 /** What is heard again at the same cylinder is hardly news: each further time counts so much of the one before. */
 const heardAgain = 0.5;
 
+/** Whether a course shows signs of a fault, or one was heard. */
+export const isWorthLooking = ({ worstRise }: Followed, heard: readonly number[]): boolean =>
+  worstRise >= worthLooking || heard.some((h) => h > 0);
+
 /** Weighs every account of a course. */
 export function weighAccounts(
   course: Course,
@@ -93,7 +97,7 @@ export function weighAccounts(
   const share = shares.reduce((a, b) => a + b, 0);
   const soundWeight = Math.log(1 - share) + sound.logLikelihood;
   const whole = { logWeight: soundWeight, logLikelihood: sound.logLikelihood, followed: sound, fault: null };
-  if (n < 2 || (sound.worstRise < worthLooking && !heard.some((h) => h > 0))) {
+  if (n < 2 || !isWorthLooking(sound, heard)) {
     return { accounts: [whole], logEvidence: soundWeight };
   }
   const accounts: WeighedAccounts["accounts"][number][] = [whole];
