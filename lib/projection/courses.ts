@@ -38,7 +38,8 @@ export interface EngineLook {
 
 /**
  * The parts of an engine. Where a cylinder shows signs of a fault they are looked at again with a common part that a
- * fault moves little, and then, with the cylinders known that have one, as sharply as the readings allow.
+ * fault moves little, and then with every cylinder that may have one out of the common part: a sound one that is left out
+ * of it costs little, a faulty one that is left in it would hide its own fault and draw down its siblings.
  */
 export function partsOf(
   observations: WearObservations,
@@ -70,7 +71,7 @@ export function partsOf(
   });
   const tests = first.own.map((part) => part.test);
   const faultyFrom = settleTogether(weighed, tests, observations.neighbours).map((accounts, c) => {
-    const fault = accounts[0]?.fault ?? null;
+    const fault = accounts.find((account) => account.fault !== null)?.fault ?? null;
     return fault === null ? null : (tests[c]?.[fault.from] ?? null);
   });
   return faultyFrom.every((from) => from === null) ? even : twoParts(observations, scale, error, faultyFrom);

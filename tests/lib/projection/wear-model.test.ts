@@ -1,0 +1,97 @@
+import { describe, expect, test } from "vitest";
+import { fitWearPool } from "@/lib/projection/pool.ts";
+import { likelyLevel } from "@/lib/projection/project.ts";
+import { wearScaleOf } from "@/lib/projection/scale.ts";
+import { fitEngineWear } from "@/lib/projection/wear-model.ts";
+import { petrol4 } from "../cause/engines.ts";
+import { observed } from "./engine-given.ts";
+
+const scale = wearScaleOf(petrol4, "leak-down");
+const pool = fitWearPool(petrol4, "leak-down", "h", []);
+const pairs = [
+  [1, 2],
+  [2, 3],
+  [3, 4],
+] as const;
+
+const wearOf = (given: ReturnType<typeof observed>, xNow: number) => fitEngineWear(given, pool, xNow, scale);
+const even = (n: number, last: readonly number[] = []) => [
+  ...Array(n).fill([8, 9, 8, 8]),
+  ...(last.length > 0 ? [last] : []),
+];
+const faulty = (of: ReturnType<typeof wearOf>, cylinder: number) =>
+  (of.cylinders[cylinder - 1]?.faults ?? []).reduce((sum, fault) => sum + fault.probability, 0);
+
+describe("fitEngineWear", () => {
+  test("what branches say adds up to 1, with any number of tests", () => {
+    for (const n of [1, 2, 5, 30]) {
+      for (const { branches } of wearOf(observed(even(n)), 500 * n).cylinders) {
+        expect(branches.reduce((sum, b) => sum + b.probability, 0)).toBeCloseTo(1, 10);
+        for (const b of branches) {
+          expect(b.levelVariance).toBeGreaterThan(0);
+          expect(b.covariance ** 2).toBeLessThanOrEqual(b.levelVariance * b.rateVariance * (1 + 1e-9));
+        }
+      }
+    }
+  });
+
+  test("leans less on the sisters as tests come in", () => {
+    const shares = [1, 3, 8, 30].map((n) => wearOf(observed(even(n)), 500 * n).cylinders[0]?.ownShare ?? 0);
+    expect(shares).toEqual(shares.toSorted((a, b) => a - b));
+    expect(shares[0]).toBeLessThan(0.4);
+    expect(shares[3]).toBeGreaterThan(0.75);
+  });
+
+  test("a step of one cylinder at the last test may be a fault or a misreading: both stay open", () => {
+    const open = wearOf(observed(even(6, [8, 9, 15, 8])), 3500);
+    expect(faulty(open, 3)).toBeGreaterThan(0.1);
+    expect(faulty(open, 3)).toBeLessThan(0.9);
+    expect(faulty(open, 1)).toBe(0);
+    const next = wearOf(observed([...even(6, [8, 9, 15, 8]), [8, 9, 16, 8]]), 4000);
+    expect(faulty(next, 3)).toBeGreaterThan(0.75);
+  });
+
+  test("neighbours that step together bear each other out, cylinders apart less so", () => {
+    const beside = wearOf(observed(even(6, [8, 15, 14, 8]), { neighbours: pairs }), 3500);
+    const apart = wearOf(observed(even(6, [14, 9, 8, 15]), { neighbours: pairs }), 3500);
+    expect(faulty(beside, 3)).toBeGreaterThan(faulty(apart, 4));
+  });
+
+  test("air heard elsewhere than at the crankcase makes a fault likelier, at the crankcase alone less likely", () => {
+    const rows = even(6, [8, 9, 13, 8]);
+    const heard = (odds: number) => rows.map((row, t) => row.map((_, c) => (t === 6 && c === 2 ? odds : 0)));
+    const [elsewhere, nothing, crankcase] = [Math.log(12), 0, Math.log(0.3)].map((odds) =>
+      faulty(wearOf(observed(rows, { heard: heard(odds) }), 3500), 3),
+    ) as [number, number, number];
+    expect(elsewhere).toBeGreaterThan(nothing);
+    expect(crankcase).toBeLessThanOrEqual(nothing);
+  });
+
+  test("one cylinder goes its own way and leaves its siblings", () => {
+    const rows = Array.from({ length: 8 }, (_, t) => [8, 8, 8 + 1.5 * t, 8]);
+    const { cylinders } = wearOf(observed(rows), 4000);
+    const levels = cylinders.map((c) => likelyLevel(c.branches, scale));
+    expect(levels[2]).toBeGreaterThan(16);
+    for (const c of [0, 1, 3]) expect(levels[c]).toBeLessThan(10);
+  });
+
+  test("wear that went on since the last test is carried forward, and less sure", () => {
+    const rows = Array.from({ length: 8 }, (_, t) => [8 + t, 8 + t, 8 + t, 8 + t]);
+    const [at, later] = [4000, 6000].map((xNow) => wearOf(observed(rows), xNow).cylinders[0]?.branches ?? []);
+    expect(likelyLevel(later ?? [], scale)).toBeGreaterThan(likelyLevel(at ?? [], scale) + 1);
+    expect(later?.[0]?.levelVariance).toBeGreaterThan(at?.[0]?.levelVariance ?? Number.POSITIVE_INFINITY);
+  });
+
+  test("a single cylinder is read by its own course", () => {
+    const rows = [8, 8, 9, 9, 22, 26].map((v) => [v]);
+    const one = fitEngineWear(
+      observed(rows),
+      fitWearPool({ ...petrol4, cylinders: 1, neighbours: [] }, "leak-down", "h", []),
+      3000,
+      scale,
+    );
+    expect(one.sharedUncertainty).toBe(0);
+    expect(likelyLevel(one.cylinders[0]?.branches ?? [], scale)).toBeGreaterThan(18);
+    expect(faulty(one, 1)).toBeGreaterThan(0.5);
+  });
+});
