@@ -1,7 +1,7 @@
 import { createHash } from "node:crypto";
 import { poolsInForce } from "../../db/pools.ts";
 import type { Store } from "../../db/store.ts";
-import type { FleetPools, KeptUsePool } from "../../lib/assessment/pools.ts";
+import type { FleetPools, KeptFamily, KeptUsePool } from "../../lib/assessment/pools.ts";
 import type { WearPool } from "../../lib/projection/types.ts";
 import type { EngineModel } from "../../lib/schema/engine-model.ts";
 import { type FleetKind, kindKey } from "./fleet-kinds.ts";
@@ -9,6 +9,8 @@ import { type FleetKind, kindKey } from "./fleet-kinds.ts";
 /** A pool as the store keeps it: wear, the use of the same kind, and what it was fitted on. */
 export interface KeptWearPool extends WearPool {
   readonly use: KeptUsePool;
+  /** Of the same measure; absent: kept before there was one. */
+  readonly family?: KeptFamily;
   readonly basis: PoolBasis;
 }
 
@@ -35,8 +37,9 @@ export function poolsToKeep(fitted: FleetPools, kind: FleetKind, factsVersion: n
   if (use === undefined) throw new Error(`no use pool for ${kind.model.id}`);
   const basis = { tests: kind.tests, model: modelHash(kind.model), factsVersion };
   return fitted.wear.map((pool) => {
-    const fingerprint = hashOf([pool.fingerprint, use, basis.tests, basis.model]);
-    return { ...pool, fingerprint, use, basis };
+    const family = fitted.families?.find((of) => of.measure === pool.measure);
+    const fingerprint = hashOf([pool.fingerprint, use, family, basis.tests, basis.model]);
+    return { ...pool, fingerprint, use, ...(family === undefined ? {} : { family }), basis };
   });
 }
 
@@ -45,13 +48,14 @@ export const keptPools = (store: Store): Promise<KeptWearPool[]> => poolsInForce
 export const asFleetPools = (kept: readonly KeptWearPool[]): FleetPools => ({
   wear: kept,
   use: kept.map((pool) => pool.use),
+  families: kept.flatMap((pool) => pool.family ?? []),
 });
 
 /** So much more, or fewer, of the tests that a pool was fitted on, and it is fitted anew. */
 const enoughNews = 0.2;
 
 /**
- * The kinds whose pools are to be fitted anew: those without one, those whose engine model was changed, and those that
+ * The kinds whose pools are to be fitted anew: those without one or without a family, those whose engine model was changed, and those that
  * have at least a fifth more or fewer tests than their pool has seen. `sinceVersion`: also those whose pool was fitted
  * at that version of the facts or later, because what that version brought is gone.
  */
@@ -61,9 +65,13 @@ export function kindsDue(
   { sinceVersion = null }: { sinceVersion?: number | null } = {},
 ): readonly FleetKind[] {
   const basisOf = new Map(kept.map((pool) => [kindKey(pool.engineModel, pool.meterUnit), pool.basis]));
+  const withoutFamily = new Set(
+    kept.filter((pool) => pool.family === undefined).map((pool) => kindKey(pool.engineModel, pool.meterUnit)),
+  );
   return kinds.filter((kind) => {
     const basis = basisOf.get(kindKey(kind.model.id, kind.meterUnit));
     if (basis === undefined || basis.model !== modelHash(kind.model)) return true;
+    if (withoutFamily.has(kindKey(kind.model.id, kind.meterUnit))) return true;
     if (sinceVersion !== null && basis.factsVersion >= sinceVersion) return true;
     return kind.tests !== basis.tests && Math.abs(kind.tests - basis.tests) >= enoughNews * basis.tests;
   });

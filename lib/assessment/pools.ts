@@ -1,4 +1,6 @@
 import { conditionEngine } from "../condition/condition.ts";
+import { type FamilySpreads, familySpread } from "../condition/family.ts";
+import { type FamilyFit, type FamilyInput, familyInputOf, fitFamily } from "../condition/family-fit.ts";
 import { wearObservations } from "../projection/observations.ts";
 import { engineSample, fitWearPool, type PoolInput } from "../projection/pool.ts";
 import { priorPool } from "../projection/priors.ts";
@@ -14,6 +16,14 @@ import type { EngineHistory, FleetIndex, UnitHistory } from "../sealing/types.ts
 export interface FleetPools {
   readonly wear: readonly WearPool[];
   readonly use: readonly KeptUsePool[];
+  /** How sound cylinders of a kind differ; absent or without the kind: the starting values. */
+  readonly families?: readonly KeptFamily[];
+}
+
+/** How sound cylinders of a kind differ in one measure. */
+export interface KeptFamily extends FamilyFit {
+  readonly engineModel: string;
+  readonly meterUnit: MeterUnit;
 }
 
 export interface KeptUsePool extends UsePool {
@@ -47,7 +57,9 @@ export function poolKinds(units: readonly UnitHistory[]): readonly PoolKind[] {
 }
 
 /** What one engine says of the wear of its kind, for each measure. */
-export type EngineWearInput = Readonly<Record<JudgedMeasure, PoolInput>>;
+export type EngineWearInput = Readonly<Record<JudgedMeasure, PoolInput>> & {
+  readonly family: Readonly<Record<JudgedMeasure, FamilyInput>>;
+};
 
 export function wearInputOf(history: EngineHistory): EngineWearInput {
   const conditioned = conditionEngine(history);
@@ -61,7 +73,12 @@ export function wearInputOf(history: EngineHistory): EngineWearInput {
       reading: "renewed",
     }),
   });
-  return { "leak-down": input("leak-down"), "compression-dry": input("compression-dry") };
+  const family = (measure: JudgedMeasure) => familyInputOf(conditioned, measure);
+  return {
+    "leak-down": input("leak-down"),
+    "compression-dry": input("compression-dry"),
+    family: { "leak-down": family("leak-down"), "compression-dry": family("compression-dry") },
+  };
 }
 
 /** The pools of one kind, from what its sampled engines say. */
@@ -78,6 +95,14 @@ export function fitKind(kind: PoolKind, inputs: readonly EngineWearInput[], asOf
       ),
     ),
     use: [{ engineModel: model.id, meterUnit, ...poolUse(uses, meterUnit) }],
+    families: judgedMeasures.map((measure) => ({
+      engineModel: model.id,
+      meterUnit,
+      ...fitFamily(
+        measure,
+        inputs.map((input) => input.family[measure]),
+      ),
+    })),
   };
 }
 
@@ -93,7 +118,11 @@ export function fitPools(index: FleetIndex, asOf: IsoDate): FleetPools {
       asOf,
     ),
   );
-  return { wear: fitted.flatMap((pools) => pools.wear), use: fitted.flatMap((pools) => pools.use) };
+  return {
+    wear: fitted.flatMap((pools) => pools.wear),
+    use: fitted.flatMap((pools) => pools.use),
+    families: fitted.flatMap((pools) => pools.families ?? []),
+  };
 }
 
 function wearInputsOf(index: FleetIndex, key: string): readonly EngineWearInput[] {
@@ -115,6 +144,19 @@ export function wearPoolFor(
     (p) => p.engineModel === model.id && p.measure === measure && p.meterUnit === meterUnit,
   );
   return fitted ?? { ...priorPool(model, measure, meterUnit), engines: 0, tests: 0, fingerprint: "prior" };
+}
+
+/** What one kind of engine's cylinders are held against; where nothing was fitted yet, the starting values. */
+export function familySpreadsFor(
+  { families = [] }: FleetPools,
+  model: EngineModel,
+  meterUnit: MeterUnit,
+): FamilySpreads {
+  const of = (measure: JudgedMeasure) => {
+    const fit = families.find((f) => f.engineModel === model.id && f.measure === measure && f.meterUnit === meterUnit);
+    return familySpread(measure, priorPool(model, measure, meterUnit), fit ?? null);
+  };
+  return { "leak-down": of("leak-down"), "compression-dry": of("compression-dry") };
 }
 
 export function usePoolFor(pools: FleetPools, model: EngineModel, meterUnit: MeterUnit): UsePool {
