@@ -53,6 +53,8 @@ const backWithin = 1;
 const withNeighbour = 0.15;
 /** Chance that a given neighbour is at fault by itself at a test; judgement. */
 const neighbourAlone = 0.02;
+/** Hearing counts unless the reading is further below expectation, in standard deviations. */
+const heardFrom = -0.5;
 /** Share of faults of valves or gasket that are heard there; judgement. */
 const heardOfFaults = 0.85;
 const tailScale = Math.sqrt(tailFreedom / (tailFreedom - 2));
@@ -126,7 +128,9 @@ function cylinderWatch(
         clear();
         return true;
       }
-      const more = evidenceOf(part, weight[part.measure]) + (heardAt.length > 0 ? heardBonus(falseHearing) : 0);
+      // Air heard where clearly less was read than expected is no sign of a leak that grew.
+      const bonus = heardAt.length > 0 && z > heardFrom ? heardBonus(falseHearing) : 0;
+      const more = evidenceOf(part, weight[part.measure]) + bonus;
       sum = Math.max(0, sum + more);
       if (sum === 0) added = new Map();
       else added.set(part.measure, { z: (added.get(part.measure)?.z ?? 0) + more, part });
@@ -213,11 +217,13 @@ function limitFor({ leakDowns, compressions, falseHearing, neighbours }: Watchin
   const leakDown = ofMeasure(1);
   const compression = ofMeasure(leakDowns === 0 ? 1 : bluntness);
   const bonus = heardBonus(falseHearing);
+  // What adds at most this is read so low that hearing adds nothing.
+  const none = leakDown(heardFrom - allowance);
+  const heard: Additions = (y) => Math.min(leakDown(y), none) + Math.max(0, leakDown(y - bonus) - none);
   const perYear = leakDowns + compressions;
   // The chain takes the two in turns at random, as often as they are made.
   const additions: Additions = (y) =>
-    (leakDowns * ((1 - falseHearing) * leakDown(y) + falseHearing * leakDown(y - bonus)) +
-      compressions * compression(y)) /
+    (leakDowns * ((1 - falseHearing) * leakDown(y) + falseHearing * heard(y)) + compressions * compression(y)) /
     perYear;
   const limit = cusumLimit(additions, (perYear * 100) / falseAlarmsPerHundredYears);
   limits.set(key, limit);
@@ -232,8 +238,8 @@ function warningOf(
   const { measure, amount, sd, expected, test } = at;
   const size = (value: number) =>
     measure === "leak-down" ? numberWords(value, 1) : percentWords((100 * value) / expected);
-  const far = `${size(Math.abs(amount))}${measure === "leak-down" ? " points" : ""}`;
-  const side = amount > 0 === (measure === "leak-down") ? "above" : "below";
+  const far = `${size(amount)}${measure === "leak-down" ? " points above" : " below"} what it was expected to read`;
+  const what = amount > 0 ? far : "at about what it was expected to read";
   const heard = heardAt.length === 0 ? "" : `, with air heard at ${listWords(heardAt)}`;
   const from = cylinders === 1 ? "left its own course" : "left its family";
   return {
@@ -250,6 +256,6 @@ function warningOf(
     limit,
     heardAt,
     falseAlarms: falseAlarmsPerHundredYears,
-    words: `early warning: cylinder ${cylinder} ${from} at the test of ${dateWords(test.date)}, ${far} ${side} what it was expected to read (usual scatter ${size(sd)})${heard}; chosen are ${numberWords(falseAlarmsPerHundredYears, 1)} false warnings in 100 cylinder-years`,
+    words: `early warning: cylinder ${cylinder} ${from} at the test of ${dateWords(test.date)}, ${what} (usual scatter ${size(sd)})${heard}; chosen are ${numberWords(falseAlarmsPerHundredYears, 1)} false warnings in 100 cylinder-years`,
   };
 }

@@ -114,7 +114,7 @@ function lookAt(conditioned: ConditionedEngine, run: Run, t: number, watches: re
     if (!isComparable(conditioned, t, cylinder, weights[r] as number)) return [];
     const place = series.places[run.next]?.[r] as number;
     const life = series.cylinders[cylinder - 1]?.life[place] as number;
-    const improvements = improvementsUntil(conditioned, measure, cylinder, test.x);
+    const improvements = improvementsUntil(conditioned, cylinder, test.x);
     const before = run.courses[cylinder - 1];
     const isFirst = before === undefined || before.life !== life || before.improvements !== improvements;
     const course = isFirst ? newCourse(run, { life, improvements, x: test.x }) : before;
@@ -194,14 +194,9 @@ function isComparable({ tests }: ConditionedEngine, t: number, cylinder: number,
   return its.every(({ code, weight: left }) => code === "all-cylinders-off" || left === 1);
 }
 
-const improvementsUntil = (
-  { improvements }: ConditionedEngine,
-  measure: JudgedMeasure,
-  cylinder: number,
-  x: number,
-): number =>
-  improvements.filter((step) => step.measure === measure && step.cylinders.includes(cylinder) && step.afterX <= x)
-    .length;
+/** By either measure: what was repaired without a word shows more in one than in the other. */
+const improvementsUntil = ({ improvements }: ConditionedEngine, cylinder: number, x: number): number =>
+  improvements.filter((step) => step.cylinders.includes(cylinder) && step.afterX <= x).length;
 
 const newCourse = ({ alone, spread }: Run, from: Pick<Course, "life" | "improvements" | "x">): Course => ({
   ...from,
