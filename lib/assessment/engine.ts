@@ -3,6 +3,7 @@ import type { CylinderDiagnosis } from "../cause/types.ts";
 import { leakDownLimitsInForce, spreadBreaches } from "../condition/band.ts";
 import { conditionEngine } from "../condition/condition.ts";
 import { type EarlyWarning, earlyWarnings } from "../condition/early-warning.ts";
+import { type DoubtfulTests, reweighed } from "../condition/reweigh.ts";
 import { worseSign } from "../condition/series.ts";
 import type { ConditionedEngine } from "../condition/types.ts";
 import { crossedNow, crossingDistribution } from "../projection/crossing.ts";
@@ -68,9 +69,10 @@ export function stateOfEngine(
   xNow: number,
   ahead: Float64Array,
   asOf: IsoDate,
+  doubtful: DoubtfulTests = "weighed",
 ): EngineState {
   const { model } = history;
-  const conditioned = conditionEngine(history);
+  const conditioned = reweighed(conditionEngine(history), doubtful);
   const diagnoses = diagnoseEngine(conditioned, { asOf });
   const wear = {
     "leak-down": projectEngine(conditioned, "leak-down", wearPoolFor(pools, model, "leak-down", meterUnit), xNow),

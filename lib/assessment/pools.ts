@@ -1,6 +1,7 @@
 import { conditionEngine } from "../condition/condition.ts";
 import { type FamilySpreads, familySpread } from "../condition/family.ts";
 import { type FamilyFit, type FamilyInput, familyInputOf, fitFamily } from "../condition/family-fit.ts";
+import { type FleetRepeatability, fleetRepeatability } from "../condition/fleet-repeatability.ts";
 import { wearObservations } from "../projection/observations.ts";
 import { engineSample, fitWearPool, type PoolInput } from "../projection/pool.ts";
 import { priorPool } from "../projection/priors.ts";
@@ -152,11 +153,26 @@ export function familySpreadsFor(
   model: EngineModel,
   meterUnit: MeterUnit,
 ): FamilySpreads {
+  const fleet = repeatabilityOf(families);
   const of = (measure: JudgedMeasure) => {
     const fit = families.find((f) => f.engineModel === model.id && f.measure === measure && f.meterUnit === meterUnit);
-    return familySpread(measure, priorPool(model, measure, meterUnit), fit ?? null);
+    return familySpread(measure, priorPool(model, measure, meterUnit), fit ?? null, fleet[measure]);
   };
   return { "leak-down": of("leak-down"), "compression-dry": of("compression-dry") };
+}
+
+const repeatabilities = new WeakMap<readonly KeptFamily[], Readonly<Record<JudgedMeasure, FleetRepeatability>>>();
+
+/** What readings of the fleet repeat to; kept as long as the pools are, for every unit asks. */
+export function repeatabilityOf(families: readonly KeptFamily[]): Readonly<Record<JudgedMeasure, FleetRepeatability>> {
+  const kept = repeatabilities.get(families);
+  if (kept !== undefined) return kept;
+  const made = {
+    "leak-down": fleetRepeatability("leak-down", families),
+    "compression-dry": fleetRepeatability("compression-dry", families),
+  };
+  repeatabilities.set(families, made);
+  return made;
 }
 
 export function usePoolFor(pools: FleetPools, model: EngineModel, meterUnit: MeterUnit): UsePool {

@@ -2,6 +2,7 @@ import type { EngineHistory } from "../sealing/types.ts";
 import { noteBreakIn } from "./break-in.ts";
 import { findContradictions } from "./contradictions.ts";
 import { blankDoubtSheet, type DoubtSheet } from "./doubt-sheet.ts";
+import { noteOddStrokes } from "./few-strokes.ts";
 import { findImprovements } from "./improvements.ts";
 import { noteJudgements } from "./judgements.ts";
 import { noteNotAtTdc } from "./not-at-tdc.ts";
@@ -32,6 +33,7 @@ export function conditionEngine(history: EngineHistory): ConditionedEngine {
   for (const series of judged) noteBreakIn(sheet, series);
   noteNotAtTdc(sheet, leakDown, dry);
   noteTooGood(sheet, leakDown);
+  noteOddStrokes(sheet, dry);
   for (const series of judged) {
     const opened = findImprovements(sheet, series).map((improvement) => improvement.afterX);
     noteTestsAllOff(sheet, series, testsAt(sheet, opened));

@@ -1,7 +1,7 @@
 import { daysBetween } from "../calendar.ts";
 import type { IsoDate } from "../schema/facts.ts";
 import { type JudgedMeasure, leakPlaces, type Place } from "../schema/words.ts";
-import { type Additions, cusumLimit } from "../statistics/cusum.ts";
+import { type Additions, cusumLimit, cusumStep } from "../statistics/cusum.ts";
 import { studentTCdfEven, studentTQuantile } from "../statistics/student-t.ts";
 import { dateWords, listWords, numberWords, percentWords } from "../wording.ts";
 import type { FamilySpreads } from "./family.ts";
@@ -131,7 +131,7 @@ function cylinderWatch(
       // Air heard where clearly less was read than expected is no sign of a leak that grew.
       const bonus = heardAt.length > 0 && z > heardFrom ? heardBonus(falseHearing) : 0;
       const more = evidenceOf(part, weight[part.measure]) + bonus;
-      sum = Math.max(0, sum + more);
+      sum = cusumStep(sum, more);
       if (sum === 0) added = new Map();
       else added.set(part.measure, { z: (added.get(part.measure)?.z ?? 0) + more, part });
       if (sum <= limit) return true;

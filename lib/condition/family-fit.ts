@@ -1,7 +1,8 @@
+import { daysBetween } from "../calendar.ts";
 import { type JudgedMeasure, leakPlaces, type Place } from "../schema/words.ts";
 import { median } from "../statistics/quantile.ts";
 import { robustScale } from "../statistics/robust-scale.ts";
-import { type CylinderSeries, type MeasureSeries, measureSeries, worseSign } from "./series.ts";
+import { type CylinderSeries, type MeasureSeries, madeAfter, measureSeries, worseSign } from "./series.ts";
 import type { ConditionedEngine } from "./types.ts";
 
 /** A standard deviation squared, and how many independent deviations it rests on. */
@@ -17,6 +18,10 @@ export interface FamilyFit {
   readonly own: readonly (Variance & { readonly level: number })[];
   readonly cylinderLevel: Variance;
   readonly cylinderRate: Variance;
+  /** Instruments: a reading's own error as a share of what the kind's readings have at its level, as variances. */
+  readonly instruments: readonly (Variance & { readonly instrument: string })[];
+  /** Tests repeated without a repair between, as wholes, on any instrument. */
+  readonly repeats: readonly RepeatedTest[];
   /** Readings with a place heard that two later tests of the cylinder could bear out, and leaks that neither did. */
   readonly heard: { readonly readings: number; readonly notBorneOut: number };
 }
@@ -28,23 +33,43 @@ export interface OwnChange {
   readonly instruments: readonly [string | null, string | null];
 }
 
+/** One of several tests of an engine within a short time, for what whole tests repeat to. */
+export interface RepeatedTest {
+  /** Engine and first day: tests of one occasion measured the same. */
+  readonly occasion: string;
+  readonly instrument: string | null;
+  /** Middle of the cylinders that all tests of the occasion measured: % leakage, or % of the occasion's compression. */
+  readonly value: number;
+  /** How many cylinders that are. */
+  readonly cylinders: number;
+}
+
 /** What one engine adds to the fit. */
 export interface FamilyInput {
   readonly changes: readonly OwnChange[];
   /** A cylinder's mean apart from its siblings, and its rate apart from theirs, with the error's share in each. */
   readonly levels: readonly { readonly value: number; readonly errorFactor: number; readonly level: number }[];
   readonly rates: readonly { readonly value: number; readonly errorFactor: number; readonly level: number }[];
+  readonly repeats: readonly RepeatedTest[];
   readonly heard: FamilyFit["heard"];
 }
+
+/** Tests of one engine within so many days are of the same state, unless a repair lies between. */
+export const repeatDays = 14;
 
 const leastWeight = 0.5;
 const classBounds: Readonly<Record<JudgedMeasure, readonly number[]>> = {
   "leak-down": [10, 20],
   "compression-dry": [],
 };
+/** The class of level that a reading's own error is told for, from 0. */
+export const classOf = (measure: JudgedMeasure, level: number): number =>
+  classBounds[measure].filter((bound) => level >= bound).length;
 /** Of a life's tests, those that its level apart is told from. */
 const firstTests = 5;
 const fewestForRate = 4;
+/** Of a kind's repeated tests, those kept. */
+const mostRepeats = 400;
 /** Air heard once and at none of so many later tests was heard where none escaped. */
 const settledBy = 2;
 
@@ -80,6 +105,7 @@ export function familyInputOf(conditioned: ConditionedEngine, measure: JudgedMea
     changes,
     levels: lives.map((own) => levelOf(own.slice(0, firstTests))),
     rates: lives.flatMap((own) => (own.length < fewestForRate ? [] : [rateOf(own)])),
+    repeats: repeatsOf(conditioned, measure),
     heard: measure === "leak-down" ? heardOf(conditioned, series) : { readings: 0, notBorneOut: 0 },
   };
 
@@ -96,6 +122,38 @@ function usableAt({ tests }: ConditionedEngine, series: MeasureSeries, t: number
     const own = series.cylinders[cylinder - 1] as CylinderSeries;
     const life = own.life[series.places[k]?.[r] as number] as number;
     return [{ cylinder, life, badness: worseSign[series.measure] * value, level: Math.max(0, value) }];
+  });
+}
+
+/** Attempts of one day count as well: that the last one is used says nothing against what the others repeat to. */
+function repeatsOf({ history, tests }: ConditionedEngine, measure: JudgedMeasure): RepeatedTest[] {
+  const usable = tests.filter(({ test, doubts }) => {
+    return test.measure === measure && doubts.every((d) => d.code === "repeated-the-same-day" || d.weight === 1);
+  });
+  const occasions: (typeof usable)[] = [];
+  for (const one of usable) {
+    const occasion = occasions.at(-1);
+    const first = occasion?.[0]?.test;
+    const isSame =
+      first !== undefined &&
+      daysBetween(first.date, one.test.date) <= repeatDays &&
+      !history.repairs.some((r) => madeAfter(one.test, r) && !madeAfter(first, r));
+    if (isSame) occasion?.push(one);
+    else occasions.push([one]);
+  }
+  return occasions.flatMap((occasion) => {
+    if (occasion.length < 2) return [];
+    const readings = occasion.map(({ test }) => new Map(test.readings.map((r) => [r.cylinder, r.value])));
+    const common = [...(readings[0]?.keys() ?? [])].filter((c) => readings.every((of) => of.has(c)));
+    if (common.length === 0) return [];
+    const values = readings.map((of) => median(common.map((c) => of.get(c) as number)));
+    const scale = measure === "leak-down" ? 1 : 100 / median(values);
+    return occasion.map(({ test }, i) => ({
+      occasion: `${history.engine} ${occasion[0]?.test.date}`,
+      instrument: test.instrument,
+      value: scale * (values[i] as number),
+      cylinders: common.length,
+    }));
   });
 }
 
@@ -139,15 +197,25 @@ const isLeak = (heard: readonly Place[]): boolean => heard.some((place) => leakP
 /** Fits what the engines of one kind say; robustly, so that cylinders that fail do not widen the family. */
 export function fitFamily(measure: JudgedMeasure, inputs: readonly FamilyInput[]): FamilyFit {
   const changes = inputs.flatMap((input) => input.changes);
-  const bounds = [0, ...classBounds[measure], Number.POSITIVE_INFINITY];
-  const own = bounds.slice(1).flatMap((to, i) => {
-    const of = changes.filter(({ level }) => level >= (bounds[i] as number) && level < to);
+  const own = [...classBounds[measure], Number.POSITIVE_INFINITY].flatMap((_, at) => {
+    const of = changes.filter(({ level }) => classOf(measure, level) === at);
     if (of.length === 0) return [];
     const level = Math.sqrt(of.reduce((sum, c) => sum + c.level ** 2, 0) / of.length);
     // Each reading stands in two changes.
     return [{ level, variance: robustScale(of.map((c) => c.change)) ** 2, freedom: of.length / 2 }];
   });
   const errorAt = (level: number) => nearestTo(own, level);
+  const byInstrument = new Map<string, number[]>();
+  for (const {
+    instruments: [was, is],
+    change,
+    level,
+  } of changes) {
+    if (is === null || was !== is || errorAt(level) === 0) continue;
+    const of = byInstrument.get(is) ?? [];
+    byInstrument.set(is, of);
+    of.push(change / Math.sqrt(errorAt(level)));
+  }
   const between = (of: FamilyInput["levels"]): Variance => {
     if (of.length === 0) return { variance: 0, freedom: 0 };
     const error = of.reduce((sum, e) => sum + e.errorFactor * errorAt(e.level), 0) / of.length;
@@ -156,6 +224,10 @@ export function fitFamily(measure: JudgedMeasure, inputs: readonly FamilyInput[]
   return {
     measure,
     own,
+    instruments: [...byInstrument]
+      .toSorted(([a], [b]) => (a < b ? -1 : 1))
+      .map(([instrument, of]) => ({ instrument, variance: robustScale(of) ** 2, freedom: of.length / 2 })),
+    repeats: inputs.flatMap((input) => input.repeats).slice(-mostRepeats),
     cylinderLevel: between(inputs.flatMap((input) => input.levels)),
     cylinderRate: between(inputs.flatMap((input) => input.rates)),
     heard: {

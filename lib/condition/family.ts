@@ -1,6 +1,7 @@
 import { repeatability } from "../repeatability.ts";
 import type { JudgedMeasure } from "../schema/words.ts";
 import type { FamilyFit, Variance } from "./family-fit.ts";
+import { type FleetRepeatability, fleetRepeatability } from "./fleet-repeatability.ts";
 
 /**
  * How readings of sound cylinders of one engine model differ, in the unit of the measure and for each unit of the meter:
@@ -39,16 +40,28 @@ const startingLevels: Readonly<Record<JudgedMeasure, readonly number[]>> = {
   "compression-dry": [1000],
 };
 
-/** The spread of a family from the starting values and what the fleet's tests say: empirical Bayes, by degrees of freedom. */
-export function familySpread(measure: JudgedMeasure, starting: StartingSpread, fit: FamilyFit | null): FamilySpread {
+/**
+ * The spread of a family from the starting values and what the fleet's tests say: empirical Bayes, by degrees of freedom.
+ *
+ * @param fleet what readings repeat to over all kinds of engine; without it the starting values
+ */
+export function familySpread(
+  measure: JudgedMeasure,
+  starting: StartingSpread,
+  fit: FamilyFit | null,
+  fleet: FleetRepeatability = fleetRepeatability(measure, []),
+): FamilySpread {
   const weighed = (sd: number, found: Variance | undefined) =>
     Math.sqrt(pooled({ variance: sd ** 2, freedom: startingFreedom.cylinders }, found).variance);
   const own = ownError(measure, fit?.own ?? []);
+  const factors = new Map<string | null, number>(
+    fleet.instruments.flatMap(({ instrument, factor, counts }) => (counts ? [[instrument, factor]] : [])),
+  );
   const heard = fit?.heard ?? { readings: 0, notBorneOut: 0 };
   return {
     ...starting,
-    sharedSd: (level) => repeatability(measure, level).shared,
-    ownSd: (level) => Math.sqrt(own.constant + own.ofSquare * level ** 2),
+    sharedSd: (level) => (measure === "leak-down" ? fleet.shared.sd : (fleet.shared.sd / 100) * level),
+    ownSd: (level, instrument) => (factors.get(instrument) ?? 1) * Math.sqrt(own.constant + own.ofSquare * level ** 2),
     cylinderLevelSd: weighed(starting.cylinderLevelSd, fit?.cylinderLevel),
     cylinderRateSd: weighed(starting.cylinderRateSd, fit?.cylinderRate),
     falseHearing: (startingHeard.notBorneOut + heard.notBorneOut) / (startingHeard.readings + heard.readings),

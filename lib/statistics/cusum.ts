@@ -1,17 +1,10 @@
 /**
- * The one-sided tabular CUSUM: evidence is summed up that a value lies above its target by more than `allowance`, never
- * below 0. Source: NIST/SEMATECH e-Handbook, 6.3.2.3.
+ * One step of the one-sided tabular CUSUM: evidence is summed up that values lie above their target by more than an
+ * allowance, never below 0. Source: NIST/SEMATECH e-Handbook, 6.3.2.3.
+ *
+ * @param addition the value less target and allowance
  */
-export function upperCusum(
-  values: readonly number[],
-  { target, allowance }: { readonly target: number; readonly allowance: number },
-): number[] {
-  let sum = 0;
-  return values.map((value) => {
-    sum = Math.max(0, sum + value - target - allowance);
-    return sum;
-  });
-}
+export const cusumStep = (sum: number, addition: number): number => Math.max(0, sum + addition);
 
 /** The distribution of what one value on target adds to the sum, the allowance taken off: P(addition ≤ y). */
 export type Additions = (y: number) => number;

@@ -1,3 +1,4 @@
+import type { ReactNode } from "react";
 import type { EngineWithFittings } from "@/db/engines.ts";
 import type { PhotoRow } from "@/db/photos.ts";
 import type { StatusTold } from "@/db/status-history.ts";
@@ -17,6 +18,7 @@ import { unitFilesAddress } from "../unit-address.ts";
 import { ChecksTable } from "./checks-table.tsx";
 import type { Choice } from "./choice.ts";
 import { CylinderCards } from "./cylinder-cards.tsx";
+import { EarlyWarnings } from "./early-warnings.tsx";
 import { EnginesSheet } from "./engines-sheet.tsx";
 import { NotesSheet, type NotesShown } from "./notes-sheet.tsx";
 import { type LeadTime, PastLimitSheet } from "./past-limit-sheet.tsx";
@@ -44,10 +46,13 @@ export function UnitView(props: {
   /** Latest first. */
   readonly statuses: readonly StatusTold[];
   readonly withdrawn: readonly WithdrawnTest[];
+  /** The windows with the doubtful tests and without them; nothing where none is doubtful. */
+  readonly withAndWithout: ReactNode;
   readonly history: (test: UnitReport["tests"][number]) => readonly ToldStep[];
   readonly f: Formats;
 }) {
-  const { report, choice, allTests, lead, engines, notes, photos, statuses, withdrawn, history, f } = props;
+  const { report, choice, allTests, lead, engines, notes, photos, statuses, withdrawn, withAndWithout, history, f } =
+    props;
   const { unit } = report.assessment;
   const filesAt = unitFilesAddress(unit);
   const shared = { report, of: unit, filesAt, f };
@@ -58,7 +63,9 @@ export function UnitView(props: {
       <RecordNav unit={unit} />
       <UnitFinding report={report} f={f} />
       {choice === null ? <NothingToDraw report={report} /> : <Drawings report={report} choice={choice} f={f} />}
+      <EarlyWarnings report={report} f={f} />
       {report.assessment.lastTestDate !== null && <WindowsTable report={report} filesAt={filesAt} />}
+      {withAndWithout}
       {report.tests.length > 0 && (
         <TestsTable
           {...shared}

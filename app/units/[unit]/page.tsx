@@ -2,11 +2,13 @@ import type { Metadata } from "next";
 import { notFound } from "next/navigation";
 import { asOfDate, lastDateTaken } from "@/app/_jobs/as-of.ts";
 import { KnownNames } from "@/app/_ui/formats.client.tsx";
+import { Later } from "@/app/_ui/later.tsx";
 import { toldSteps } from "@/app/_ui/recording/told-steps.ts";
 import { withdrawnTests } from "@/app/_ui/recording/withdrawn.ts";
 import { chooseFrom } from "@/app/_ui/unit/choice.ts";
 import { typedNames } from "@/app/_ui/unit/typed-names.ts";
 import { UnitView } from "@/app/_ui/unit/unit-view.tsx";
+import { WithAndWithout } from "@/app/_ui/unit/with-and-without.tsx";
 import { nameInAddress } from "@/app/_ui/unit-address.ts";
 import { viewerFormats, viewerName } from "@/app/_ui/viewer.ts";
 import { appStore } from "@/db/app-store.ts";
@@ -69,6 +71,13 @@ export default async function UnitPage({ params, searchParams }: Props) {
         photos={photos}
         statuses={statuses}
         withdrawn={withdrawnTests(histories, unit)}
+        withAndWithout={
+          report.doubtfulTests > 0 && (
+            <Later meanwhile={null}>
+              <WithAndWithout report={report} f={f.knowing(names)} />
+            </Later>
+          )
+        }
         history={toldSteps(histories, f, settings.timeZone)}
         f={f.knowing(names)}
       />
