@@ -19,6 +19,7 @@ import { photosOf } from "@/db/photos.ts";
 import { readSettings } from "@/db/settings.ts";
 import { statusHistory } from "@/db/status-history.ts";
 import { testHistories } from "@/db/test-history.ts";
+import { testerComparisonsKept } from "@/db/unit-courses.ts";
 import "@/app/_ui/unit/unit.css";
 import "@/app/_ui/unit/trend.css";
 import "@/app/_ui/unit/unit-facts.css";
@@ -40,12 +41,13 @@ export default async function UnitPage({ params, searchParams }: Props) {
   const report = unit === null ? null : await unitReport(store, unit);
   if (unit === null || report === null) notFound();
   const its = [...new Set([unit, ...[...report.tests, ...report.repairs].map((one) => one.unit)])];
-  const [engines, notes, settings, photos, statuses, histories, viewer, f, search] = await Promise.all([
+  const [engines, notes, settings, photos, statuses, comparisons, histories, viewer, f, search] = await Promise.all([
     enginesOf(store, unit),
     notesOf(store, unit),
     readSettings(store),
     photosOf(store, its),
     statusHistory(store, unit),
+    testerComparisonsKept(store),
     testHistories(store, its),
     viewerName(),
     viewerFormats(),
@@ -71,6 +73,7 @@ export default async function UnitPage({ params, searchParams }: Props) {
         photos={photos}
         statuses={statuses}
         withdrawn={withdrawnTests(histories, unit)}
+        sharedSteps={comparisons.flatMap(({ steps = [] }) => steps.filter((step) => step.units.includes(unit)))}
         withAndWithout={
           report.doubtfulTests > 0 && (
             <Later meanwhile={null}>
