@@ -2,7 +2,8 @@ import { normalQuantile } from "./normal.ts";
 
 /**
  * The value that a chi-square variable lies below with `probability`, by the cube root of E. B. Wilson and M. M. Hilferty,
- * Proc. Natl. Acad. Sci. 17 (1931): within 1 % from 5 degrees of freedom on, between the 2.5 % and the 97.5 % points.
+ * Proc. Natl. Acad. Sci. 17 (1931): between the 2.5 % and the 97.5 % points within 5 % from 5 degrees of freedom on, and
+ * within 1 % from 10.
  */
 export function chiSquareQuantile(probability: number, degreesOfFreedom: number): number {
   const share = 2 / (9 * degreesOfFreedom);

@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import path from "node:path";
 import { describe, expect, test } from "vitest";
-import { sdInterval } from "@/lib/statistics/chi-square.ts";
+import { chiSquareQuantile, sdInterval } from "@/lib/statistics/chi-square.ts";
 import { cusumLimit, cusumRunLength, cusumStep } from "@/lib/statistics/cusum.ts";
 import { ewmaChart } from "@/lib/statistics/ewma.ts";
 import { normalCdf } from "@/lib/statistics/normal.ts";
@@ -79,6 +79,19 @@ test("Student's t in closed form is the inverse of its quantile", () => {
       expect(studentTCdfEven(studentTQuantile(p, freedom), freedom)).toBeCloseTo(p, 10);
   }
   expect(() => studentTCdfEven(1, 7)).toThrow(RangeError);
+});
+
+test("chi-square quantiles as recomputed by two programs, to the accuracy of the cube root", () => {
+  const { chi_square } = JSON.parse(readFileSync(path.join(folder, "j_quantiles.json"), "utf8"));
+  for (const [freedom, within] of [
+    [5, 0.05],
+    [10, 0.01],
+    [30, 0.01],
+  ] as const) {
+    for (const [p, value] of Object.entries<number>(chi_square[`df=${freedom}`])) {
+      expect(Math.abs(chiSquareQuantile(Number(p), freedom) / value - 1)).toBeLessThan(within);
+    }
+  }
 });
 
 test("interval of a standard deviation: chi-square points 3.247 and 20.483 of 10 degrees of freedom", () => {

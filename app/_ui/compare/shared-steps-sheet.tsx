@@ -16,7 +16,7 @@ export function SharedStepsSheet({ f, steps }: { readonly f: Formats; readonly s
             <p>
               <strong>{stepWords(f, step)}</strong> {stepQuestion(step)}
             </p>
-            <p className="testers-units">
+            <p className="compare-step-units">
               {step.units.map((unit) => (
                 <AppLink key={unit} href={unitAddress(unit)}>
                   {unit}
