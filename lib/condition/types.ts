@@ -11,6 +11,8 @@ export interface Doubt {
     | "repeated-the-same-day"
     | "too-good"
     | "few-strokes"
+    | "decompressor"
+    | "lifters"
     | "above-siblings"
     | "break-in"
     /** A person said that it does not count. */

@@ -81,9 +81,7 @@ describe("steps that many units take together", () => {
     const fall = (_: number, { date }: { readonly date: string }) => (date >= change ? -11 : 0);
     expect(sharedSteps("leak-down", depot({ units: 3, added: fall }))).toEqual([]);
     expect(sharedSteps("leak-down", depot({ units: 6, added: fall, begunBy: "repair" }))).toEqual([]);
-    expect(
-      sharedSteps("leak-down", depot({ units: 8, added: (u, t) => (u % 2 === 0 ? fall(u, t) : 0) })),
-    ).toEqual([]);
+    expect(sharedSteps("leak-down", depot({ units: 8, added: (u, t) => (u % 2 === 0 ? fall(u, t) : 0) }))).toEqual([]);
     expect(sharedSteps("leak-down", depot({ units: 8, added: (u, t) => fall(u, t) / 11 }))).toEqual([]);
   });
   test("nothing of depots where nothing happened", () => {

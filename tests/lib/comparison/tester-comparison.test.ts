@@ -188,6 +188,7 @@ test("of no tests there is nothing to say", () => {
     measure: "compression-dry",
     testers: [],
     unnamed: 0,
-    matters: 2.5, steps: [],
+    matters: 2.5,
+    steps: [],
   });
 });

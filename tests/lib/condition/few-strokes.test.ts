@@ -30,6 +30,13 @@ describe("one cylinder that the way of testing explains", () => {
     expect(codes(stays).slice(4, 6).flat()).toEqual([]);
   });
   test("a test in which all read high says nothing of one", () => {
-    expect(codes(tests(3, usual.map((v) => v * 1.12)))[3]?.some((code) => code.startsWith("above"))).toBe(false);
+    expect(
+      codes(
+        tests(
+          3,
+          usual.map((v) => v * 1.12),
+        ),
+      )[3]?.some((code) => code.startsWith("above")),
+    ).toBe(false);
   });
 });

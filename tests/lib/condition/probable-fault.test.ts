@@ -28,16 +28,35 @@ const said = (tests: readonly TestGiven[], measure: TestGiven["measure"], model 
 
 describe("compression, all low together", () => {
   test("the throttle shut: by the same share, leakage as usual", () => {
-    const tests = [...dry(3, kpa.map((v) => 0.75 * v)), ...down(-1, leak)];
+    const tests = [
+      ...dry(
+        3,
+        kpa.map((v) => 0.75 * v),
+      ),
+      ...down(-1, leak),
+    ];
     expect(said(tests, "compression-dry")).toContain("probably the throttle shut, or the gauge or its hose valve");
   });
   test("a cold engine: leakage up on the same day", () => {
-    const tests = [...dry(3, kpa.map((v) => 0.87 * v)), ...down(3, leak.map((v) => v + 10))];
+    const tests = [
+      ...dry(
+        3,
+        kpa.map((v) => 0.87 * v),
+      ),
+      ...down(
+        3,
+        leak.map((v) => v + 10),
+      ),
+    ];
     expect(said(tests, "compression-dry")).toContain("probably a cold engine");
     expect(said(tests, "leak-down")).toContain("compression was down as well: probably a cold engine");
   });
   test("a weak battery: by the cranking speed, above that at which a test is not used at all", () => {
-    const tests = dry(3, kpa.map((v) => 0.85 * v), { setUp: { crankingRpm: 150 } });
+    const tests = dry(
+      3,
+      kpa.map((v) => 0.85 * v),
+      { setUp: { crankingRpm: 150 } },
+    );
     expect(said(tests, "compression-dry")).toContain("cranking speed 150/min: probably a weak battery");
   });
   test("plugs left in: the leaky ones lose most", () => {
@@ -48,24 +67,55 @@ describe("compression, all low together", () => {
     const tests = dry(3, [1160, 1080, 1020, 960]);
     const engine = conditioned({ tests });
     expect(engine.tests[3]?.doubts.map((d) => d.code)).toContain("all-cylinders-off");
-    expect(said(tests.map((t) => ({ ...t, inOrder: true })), "compression-dry")).toContain(
-      "they slide down in the order of testing: probably a battery that tires",
-    );
+    expect(
+      said(
+        tests.map((t) => ({ ...t, inOrder: true })),
+        "compression-dry",
+      ),
+    ).toContain("they slide down in the order of testing: probably a battery that tires");
   });
   test("a gauge or its hose valve: nothing else to go by", () => {
-    expect(said(dry(3, kpa.map((v) => 0.85 * v)), "compression-dry")).toContain("the gauge or its hose valve");
+    expect(
+      said(
+        dry(
+          3,
+          kpa.map((v) => 0.85 * v),
+        ),
+        "compression-dry",
+      ),
+    ).toContain("the gauge or its hose valve");
   });
   test("all high: another gauge, oil, or the altitude", () => {
-    expect(said(dry(3, kpa.map((v) => 1.15 * v)), "compression-dry")).toContain("probably another gauge, oil or fuel");
+    expect(
+      said(
+        dry(
+          3,
+          kpa.map((v) => 1.15 * v),
+        ),
+        "compression-dry",
+      ),
+    ).toContain("probably another gauge, oil or fuel");
   });
 });
 
 describe("leak-down, all off together", () => {
   test("a regulator not zeroed: all alike", () => {
-    expect(said(down(3, leak.map((v) => v + 9)), "leak-down")).toContain("probably a regulator not zeroed");
+    expect(
+      said(
+        down(
+          3,
+          leak.map((v) => v + 9),
+        ),
+        "leak-down",
+      ),
+    ).toContain("probably a regulator not zeroed");
   });
   test("a hose or adaptor: heard nowhere in the engine", () => {
-    const tests = down(3, leak.map((v) => v + 9), { heardAt: ["none"] });
+    const tests = down(
+      3,
+      leak.map((v) => v + 9),
+      { heardAt: ["none"] },
+    );
     expect(said(tests, "leak-down")).toContain("air was heard nowhere in the engine: probably the hose or an adaptor");
   });
   test("low supply: reads worse, the leakier the more", () => {
