@@ -120,7 +120,10 @@ function cylinderWatch(
       const heardAt = part.heardAt.filter((place) => leakPlaces.includes(place));
       const z = part.amount / part.sd;
       if (left !== null) {
-        if (part.measure !== left.at.measure) return false;
+        if (part.measure !== left.at.measure) {
+          left = shownMore(left, part, heardAt);
+          return false;
+        }
         if (z >= backWithin || heardAt.length > 0) {
           left.amounts.push(part.amount);
           return false;
@@ -142,6 +145,14 @@ function cylinderWatch(
     },
     left: () => left,
   };
+}
+
+/** Of the tests of one day the one that shows it most tells how far; what was heard that day counts whichever told first. */
+function shownMore(left: Left, part: OwnPart, heardAt: readonly Place[]): Left {
+  if (part.test.date !== left.at.test.date) return left;
+  const heard = [...new Set([...left.heardAt, ...heardAt])];
+  const isMore = part.amount / part.sd > left.at.amount / left.at.sd;
+  return isMore ? { ...left, at: part, heardAt: heard, amounts: [part.amount] } : { ...left, heardAt: heard };
 }
 
 /**

@@ -1,5 +1,5 @@
-import { type FleetRepeatability, fewestForInstrument } from "../../../lib/condition/fleet-repeatability.ts";
 import { repeatDays } from "../../../lib/condition/family-fit.ts";
+import { type FleetRepeatability, fewestForInstrument } from "../../../lib/condition/fleet-repeatability.ts";
 import type { JudgedMeasure } from "../../../lib/schema/words.ts";
 import { sdInterval } from "../../../lib/statistics/chi-square.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
@@ -29,7 +29,7 @@ export function RepeatabilitySheet(props: {
     >
       {(["leak-down", "compression-dry"] as const).map((measure) => (
         <ScrollBox key={measure} name={`What ${measureNames[measure].toLowerCase()} repeats to`}>
-          <table className="data-table">
+          <table className="data-table repeatability-table">
             <caption>{measureNames[measure]}</caption>
             <thead>
               <tr>
@@ -73,12 +73,12 @@ function linesOf(f: Formats, { measure, shared, between, own, instruments }: Fle
     const [low, high] = sdInterval(sd, freedom);
     return `${f.number(low, 1)} to ${f.number(high, 1)}`;
   };
-  const freedom = (count: number) => `${f.number(count)} degrees of freedom`;
+  const freedom = (count: number) => `${f.number(count)} ${Math.round(count) === 1 ? "degree" : "degrees"} of freedom`;
   const unit = levelUnitOf(measure);
   const repeats =
     shared.occasions === 0
       ? "starting value: no test has been repeated"
-      : `${f.number(shared.tests)} tests on ${f.number(shared.occasions)} occasions, ${freedom(shared.freedom)}`;
+      : `${f.number(shared.tests)} tests on ${f.number(shared.occasions)} ${shared.occasions === 1 ? "occasion" : "occasions"}, ${freedom(shared.freedom)}`;
   return [
     { what: "Of a whole test", sd: amount(shared.sd), interval: interval(shared.sd, shared.freedom), from: repeats },
     ...(between === null

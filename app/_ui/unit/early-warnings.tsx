@@ -18,7 +18,7 @@ export function EarlyWarnings({ report, f }: { readonly report: UnitReport; read
       note={`each cylinder against ${against}; ${f.number(first.falseAlarms, 1)} false warnings in 100 cylinder-years were chosen, and the limit follows`}
     >
       <ScrollBox name="Early warnings">
-        <table className="data-table">
+        <table className="data-table unit-table">
           <caption className="visually-hidden">Cylinders that left their family, and at which test</caption>
           <thead>
             <tr>
@@ -42,7 +42,7 @@ export function EarlyWarnings({ report, f }: { readonly report: UnitReport; read
           <tbody>
             {warnings.map((one) => (
               <tr key={`${one.cylinder} ${one.measure}`}>
-                <th scope="row">
+                <th scope="row" className="unit-row-name">
                   {one.cylinder} <span className="second">{measureTitles[one.measure].toLowerCase()}</span>
                 </th>
                 <td>

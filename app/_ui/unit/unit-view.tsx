@@ -54,8 +54,21 @@ export function UnitView(props: {
   readonly history: (test: UnitReport["tests"][number]) => readonly ToldStep[];
   readonly f: Formats;
 }) {
-  const { report, choice, allTests, lead, engines, notes, photos, statuses, withdrawn, sharedSteps, withAndWithout, history, f } =
-    props;
+  const {
+    report,
+    choice,
+    allTests,
+    lead,
+    engines,
+    notes,
+    photos,
+    statuses,
+    withdrawn,
+    sharedSteps,
+    withAndWithout,
+    history,
+    f,
+  } = props;
   const { unit } = report.assessment;
   const filesAt = unitFilesAddress(unit);
   const shared = { report, of: unit, filesAt, f };

@@ -33,7 +33,9 @@ export async function WithAndWithout({ report, f }: { readonly report: UnitRepor
         <tbody>
           {rows.map(({ says, of }) => (
             <tr key={says}>
-              <th scope="row">{says}</th>
+              <th scope="row" className="unit-row-name unit-row-words">
+                {says}
+              </th>
               <Windows of={of} f={f} />
             </tr>
           ))}

@@ -155,3 +155,13 @@ test("sound cylinders get about the chosen number of false warnings, and no more
   expect(per - half).toBeLessThanOrEqual(falseAlarmsPerHundredYears);
   expect(per).toBeLessThan(2);
 });
+
+test("of two tests of the day the one that shows it most tells how far", () => {
+  const leak = every10000(rows(5, (i) => (i === 4 ? [0, 0, 20, 0] : [])));
+  const dry = every10000(common.slice(0, 5).map((_, i) => [1210, 1200, i === 4 ? 1040 : 1205, 1195])).map((t) => ({
+    ...t,
+    measure: "compression-dry" as const,
+  }));
+  expect(warnings({ tests: dry })).toHaveLength(1);
+  expect(warnings({ tests: [...dry, ...leak] })).toMatchObject([{ cylinder: 3, measure: "leak-down" }]);
+});
