@@ -91,7 +91,12 @@ function stepsOf(
     const out = chart.findIndex(({ average, lower, upper }) => average < lower || average > upper);
     if (out < 0) break;
     const sign = Math.sign(chart[out]?.average ?? 0);
-    const date = rest[beginOf(rest.map((e) => sign * e.z), out)]?.date as string;
+    const date = rest[
+      beginOf(
+        rest.map((e) => sign * e.z),
+        out,
+      )
+    ]?.date as string;
     const step = stepAt(measure, of, name, chains, date);
     if (step !== null) steps.push(step);
     // What still stands out because of the same step is no other.

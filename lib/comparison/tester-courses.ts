@@ -32,7 +32,9 @@ export function testerCourses({ unit, state }: AssessedUnit): TesterCourse[] {
       } else others.push(test);
       lastRepairs = repairs;
     }
-    return [...courses].flatMap(([number, tests]) => courseOf(tests, measure, pool, unit, begun.get(number) ?? null) ?? []);
+    return [...courses].flatMap(
+      ([number, tests]) => courseOf(tests, measure, pool, unit, begun.get(number) ?? null) ?? [],
+    );
   });
 }
 
