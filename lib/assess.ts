@@ -7,6 +7,7 @@ import { assessCylinder, type RepairWindows, repairWindows } from "./assessment/
 import { standingWords, unitReason, unitWarnings } from "./assessment/words.ts";
 import { addMonths, daysBetween } from "./calendar.ts";
 import { worstBand } from "./condition/band.ts";
+import type { DoubtfulTests } from "./condition/reweigh.ts";
 import { type TestInterval, testIntervalOf } from "./condition/test-due.ts";
 import { aheadGrid } from "./projection/crossing.ts";
 import type { Telling } from "./projection/tell.ts";
@@ -20,6 +21,8 @@ export interface AssessOptions {
   readonly asOf: IsoDate;
   readonly settings: AssessmentSettings;
   readonly pools: FleetPools;
+  /** What is done with tests that are doubted; left out: they are weighed. */
+  readonly doubtful?: DoubtfulTests;
 }
 
 /** A unit's assessment with what it was made from, for the report that its page shows. */
@@ -43,7 +46,7 @@ export interface AssessedUnit {
 export function assessUnit(
   index: FleetIndex,
   unit: UnitHistory,
-  { asOf, settings, pools }: AssessOptions,
+  { asOf, settings, pools, doubtful }: AssessOptions,
 ): AssessedUnit {
   const use =
     unit.status === "in-service"
@@ -59,7 +62,7 @@ export function assessUnit(
   const xNow = cumulative + unit.engineOffset;
 
   const history = index.seal(unit.engine);
-  const state = stateOfEngine(history, pools, unit.meterUnit, xNow, ahead, asOf);
+  const state = stateOfEngine(history, pools, unit.meterUnit, xNow, ahead, asOf, doubtful);
   const cylinders = state.cylinders.map((c) => assessCylinder(state, c, settings, telling));
   const windows = repairWindows(state, telling, ahead);
   const lastTestDate = history.tests.reduce<IsoDate | null>(

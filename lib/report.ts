@@ -7,11 +7,13 @@ import { findingOf, howSureOf, placeOf } from "./assessment/finding.ts";
 import { fromModelOf, fromModelWords } from "./assessment/from-model.ts";
 import { paceOf } from "./assessment/pace.ts";
 import { useCourse } from "./assessment/use-course.ts";
+import { warningLines } from "./assessment/warning-lines.ts";
 import { weakestPlace } from "./assessment/weakest.ts";
 import { standingWords, unitTestDue } from "./assessment/words.ts";
 import { addDays, addMonths, daysBetween } from "./calendar.ts";
 import { nextSteps, settlingSteps } from "./cause/next-steps.ts";
 import { causeLabel } from "./cause/words.ts";
+import { isDoubtful } from "./condition/reweigh.ts";
 import { probabilityWithinDays } from "./projection/crossing.ts";
 import { wearObservations } from "./projection/observations.ts";
 import { toldProbability } from "./projection/tell.ts";
@@ -81,6 +83,8 @@ export function reportUnit(assessed: AssessedUnit): UnitReport {
     xNow,
     datesOnAxis: datesOnAxis(unit, history, telling, xNow),
     charts,
+    earlyWarnings: warningLines(state),
+    doubtfulTests: tests.filter(({ doubts }) => doubts.some(isDoubtful)).length,
     tests: testLines(assessed),
     repairs: repairMarks(assessed, (cause) => causeLabel(cause).toLowerCase()),
     checks: checkLines(assessed),

@@ -1,7 +1,7 @@
 import { createHash } from "node:crypto";
 import { poolsInForce } from "../../db/pools.ts";
 import type { Store } from "../../db/store.ts";
-import type { FleetPools, KeptCauses, KeptUsePool } from "../../lib/assessment/pools.ts";
+import type { FleetPools, KeptCauses, KeptFamily, KeptUsePool } from "../../lib/assessment/pools.ts";
 import { wearModelVersion } from "../../lib/projection/pool.ts";
 import type { WearPool } from "../../lib/projection/types.ts";
 import type { EngineModel } from "../../lib/schema/engine-model.ts";
@@ -12,6 +12,8 @@ export interface KeptWearPool extends WearPool {
   readonly use: KeptUsePool;
   /** Absent: kept before strip-downs were counted. */
   readonly causes?: KeptCauses;
+  /** Of the same measure; absent: kept before there was one. */
+  readonly family?: KeptFamily;
   readonly basis: PoolBasis;
 }
 
@@ -42,8 +44,9 @@ export function poolsToKeep(fitted: FleetPools, kind: FleetKind, factsVersion: n
   if (use === undefined || causes === undefined) throw new Error(`no pool for ${kind.model.id}`);
   const basis = { tests: kind.tests, findings: kind.findings, model: modelHash(kind.model), factsVersion };
   return fitted.wear.map((pool) => {
-    const fingerprint = hashOf([pool.fingerprint, use, basis.tests, basis.model, causes.counts]);
-    return { ...pool, fingerprint, use, causes, basis };
+    const family = fitted.families?.find((of) => of.measure === pool.measure);
+    const fingerprint = hashOf([pool.fingerprint, use, family, basis.tests, basis.model, causes.counts]);
+    return { ...pool, fingerprint, use, causes, ...(family === undefined ? {} : { family }), basis };
   });
 }
 
@@ -54,6 +57,7 @@ export const asFleetPools = (kept: readonly KeptWearPool[]): FleetPools => ({
   use: kept.map((pool) => pool.use),
   // Both measures of a kind carry the same.
   causes: kept.flatMap(({ measure, causes }) => (measure === "leak-down" && causes !== undefined ? [causes] : [])),
+  families: kept.flatMap((pool) => pool.family ?? []),
 });
 
 /** So much more, or fewer, of the tests that a pool was fitted on, and it is fitted anew. */
@@ -62,8 +66,9 @@ const enoughNews = 0.2;
 const enoughFindings = 3;
 
 /**
- * The kinds whose pools are to be fitted anew: those without one, those whose engine model was changed, and those that
- * have at least a fifth more or fewer tests, or strip-downs and three at least, than their pool has seen. `sinceVersion`: also those whose pool was fitted
+ * The kinds whose pools are to be fitted anew: those without one or without a family, those whose engine model was
+ * changed, and those that have at least a fifth more or fewer tests, or strip-downs and three at least, than their pool
+ * has seen. `sinceVersion`: also those whose pool was fitted
  * at that version of the facts or later, because what that version brought is gone.
  */
 export function kindsDue(
@@ -72,9 +77,13 @@ export function kindsDue(
   { sinceVersion = null }: { sinceVersion?: number | null } = {},
 ): readonly FleetKind[] {
   const basisOf = new Map(kept.map((pool) => [kindKey(pool.engineModel, pool.meterUnit), pool.basis]));
+  const withoutFamily = new Set(
+    kept.filter((pool) => pool.family === undefined).map((pool) => kindKey(pool.engineModel, pool.meterUnit)),
+  );
   return kinds.filter((kind) => {
     const basis = basisOf.get(kindKey(kind.model.id, kind.meterUnit));
     if (basis === undefined || basis.model !== modelHash(kind.model)) return true;
+    if (withoutFamily.has(kindKey(kind.model.id, kind.meterUnit))) return true;
     if (sinceVersion !== null && basis.factsVersion >= sinceVersion) return true;
     const seen = basis.findings ?? 0;
     const news = Math.abs(kind.findings - seen);

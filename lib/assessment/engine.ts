@@ -3,7 +3,8 @@ import { type CauseTable, tableFor } from "../cause/table.ts";
 import type { CylinderDiagnosis } from "../cause/types.ts";
 import { leakDownLimitsInForce, spreadBreaches } from "../condition/band.ts";
 import { conditionEngine } from "../condition/condition.ts";
-import { earlyDrifts } from "../condition/early-drift.ts";
+import { type EarlyWarning, earlyWarnings } from "../condition/early-warning.ts";
+import { type DoubtfulTests, reweighed } from "../condition/reweigh.ts";
 import { worseSign } from "../condition/series.ts";
 import type { ConditionedEngine } from "../condition/types.ts";
 import { crossedNow, crossingDistribution } from "../projection/crossing.ts";
@@ -14,7 +15,7 @@ import type { EngineModel, LeakDownLimits } from "../schema/engine-model.ts";
 import type { IsoDate } from "../schema/facts.ts";
 import { type JudgedMeasure, judgedMeasures, type MeterUnit } from "../schema/words.ts";
 import type { EngineHistory } from "../sealing/types.ts";
-import { causeCountsFor, type FleetPools, wearPoolFor } from "./pools.ts";
+import { causeCountsFor, type FleetPools, familySpreadsFor, wearPoolFor } from "./pools.ts";
 import { onScale, roundedReading } from "./rounding.ts";
 
 /** What one engine's readings come to at the as-of date: before bands, dates and words. */
@@ -58,8 +59,8 @@ export interface MeasureState {
   readonly poolDistribution: CrossingDistribution | null;
   /** Set where the cylinder breaks the model's rule on spread. */
   readonly spread: { readonly breached: boolean; readonly words: string } | null;
-  /** That the cylinder draws away from its siblings, in words; null: it does not. */
-  readonly earlyWarning: string | null;
+  /** That the cylinder left its family by this measure most; null: it did not. */
+  readonly earlyWarning: EarlyWarning | null;
 }
 
 /**
@@ -73,9 +74,10 @@ export function stateOfEngine(
   xNow: number,
   ahead: Float64Array,
   asOf: IsoDate,
+  doubtful: DoubtfulTests = "weighed",
 ): EngineState {
   const { model } = history;
-  const conditioned = conditionEngine(history);
+  const conditioned = reweighed(conditionEngine(history), doubtful);
   const table = tableFor(model, causeCountsFor(pools, model));
   const diagnoses = diagnoseEngine(conditioned, { asOf, table });
   const wear = {
@@ -88,7 +90,7 @@ export function stateOfEngine(
     ),
   };
   const spread = spreadOf(model, wear["compression-dry"]);
-  const drifts = earlyDrifts(conditioned);
+  const warnings = earlyWarnings(conditioned, familySpreadsFor(pools, model, meterUnit));
   const cylinders = diagnoses.map((diagnosis, i) => ({
     diagnosis,
     measures: judgedMeasures.map((measure): MeasureState => {
@@ -121,7 +123,7 @@ export function stateOfEngine(
         thinDistribution: own.enough ? null : crossed ? crossedNow(ahead) : crossingOf(own.branches),
         carriedDistribution: crossingOf(own.carried),
         poolDistribution: own.enough ? null : crossingOf(poolBranches(engine.pool, xNow)),
-        earlyWarning: drifts.find((d) => d.measure === measure && d.cylinder === diagnosis.cylinder)?.words ?? null,
+        earlyWarning: warnings.find((w) => w.measure === measure && w.cylinder === diagnosis.cylinder) ?? null,
         spread: measure === "compression-dry" ? (spread.get(diagnosis.cylinder) ?? null) : null,
       };
     }),

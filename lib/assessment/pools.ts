@@ -1,8 +1,12 @@
 import { addCounts, type CauseCounts, countStripDowns, noCounts } from "../cause/counts.ts";
 import { stripDownsOf } from "../cause/strip-downs.ts";
 import { conditionEngine } from "../condition/condition.ts";
+import { type FamilySpreads, familySpread } from "../condition/family.ts";
+import { type FamilyFit, type FamilyInput, familyInputOf, fitFamily } from "../condition/family-fit.ts";
+import { type FleetRepeatability, fleetRepeatability } from "../condition/fleet-repeatability.ts";
 import { wearObservations } from "../projection/observations.ts";
 import { engineSample, fitWearPool, type PoolInput } from "../projection/pool.ts";
+import { startingSpread } from "../projection/priors.ts";
 import { improvedSteps } from "../projection/project.ts";
 import type { WearPool } from "../projection/types.ts";
 import { ownUse, poolUse, type UsePool } from "../projection/use.ts";
@@ -20,6 +24,8 @@ export interface FleetPools {
   readonly wear: readonly WearPool[];
   readonly use: readonly KeptUsePool[];
   readonly causes: readonly KeptCauses[];
+  /** How sound cylinders of a kind differ; absent or without the kind: the starting values. */
+  readonly families?: readonly KeptFamily[];
 }
 
 /** What strip-downs found in engines of one kind; those of a model's kinds add up. */
@@ -27,6 +33,12 @@ export interface KeptCauses {
   readonly engineModel: string;
   readonly meterUnit: MeterUnit;
   readonly counts: CauseCounts;
+}
+
+/** How sound cylinders of a kind differ in one measure. */
+export interface KeptFamily extends FamilyFit {
+  readonly engineModel: string;
+  readonly meterUnit: MeterUnit;
 }
 
 export interface KeptUsePool extends UsePool {
@@ -60,7 +72,9 @@ export function poolKinds(units: readonly UnitHistory[]): readonly PoolKind[] {
 }
 
 /** What one engine says of the wear of its kind, for each measure. */
-export type EngineWearInput = Readonly<Record<JudgedMeasure, PoolInput>>;
+export type EngineWearInput = Readonly<Record<JudgedMeasure, PoolInput>> & {
+  readonly family: Readonly<Record<JudgedMeasure, FamilyInput>>;
+};
 
 export function wearInputOf(history: EngineHistory): EngineWearInput {
   const conditioned = conditionEngine(history);
@@ -74,7 +88,12 @@ export function wearInputOf(history: EngineHistory): EngineWearInput {
       reading: "renewed",
     }),
   });
-  return { "leak-down": input("leak-down"), "compression-dry": input("compression-dry") };
+  const family = (measure: JudgedMeasure) => familyInputOf(conditioned, measure);
+  return {
+    "leak-down": input("leak-down"),
+    "compression-dry": input("compression-dry"),
+    family: { "leak-down": family("leak-down"), "compression-dry": family("compression-dry") },
+  };
 }
 
 /** The pools of one kind, from what its sampled engines say. */
@@ -98,6 +117,14 @@ export function fitKind(
     ),
     use: [{ engineModel: model.id, meterUnit, ...poolUse(uses, meterUnit) }],
     causes: [{ engineModel: model.id, meterUnit, counts: countStripDowns(stripDowns) }],
+    families: judgedMeasures.map((measure) => ({
+      engineModel: model.id,
+      meterUnit,
+      ...fitFamily(
+        measure,
+        inputs.map((input) => input.family[measure]),
+      ),
+    })),
   };
 }
 
@@ -119,6 +146,7 @@ export function fitPools(index: FleetIndex, asOf: IsoDate): FleetPools {
     wear: fitted.flatMap((pools) => pools.wear),
     use: fitted.flatMap((pools) => pools.use),
     causes: fitted.flatMap((pools) => pools.causes),
+    families: fitted.flatMap((pools) => pools.families ?? []),
   };
 }
 
@@ -164,6 +192,34 @@ export function causeCountsFor(pools: FleetPools, model: EngineModel): CauseCoun
       .reduce((sum, kind) => addCounts(sum, kind.counts), noCounts);
   known.set(model.id, counts);
   return counts;
+}
+
+/** What one kind of engine's cylinders are held against; where nothing was fitted yet, the starting values. */
+export function familySpreadsFor(
+  { families = [] }: FleetPools,
+  model: EngineModel,
+  meterUnit: MeterUnit,
+): FamilySpreads {
+  const fleet = repeatabilityOf(families);
+  const of = (measure: JudgedMeasure) => {
+    const fit = families.find((f) => f.engineModel === model.id && f.measure === measure && f.meterUnit === meterUnit);
+    return familySpread(measure, startingSpread(model, measure, meterUnit), fit ?? null, fleet[measure]);
+  };
+  return { "leak-down": of("leak-down"), "compression-dry": of("compression-dry") };
+}
+
+const repeatabilities = new WeakMap<readonly KeptFamily[], Readonly<Record<JudgedMeasure, FleetRepeatability>>>();
+
+/** What readings of the fleet repeat to; kept as long as the pools are, for every unit asks. */
+export function repeatabilityOf(families: readonly KeptFamily[]): Readonly<Record<JudgedMeasure, FleetRepeatability>> {
+  const kept = repeatabilities.get(families);
+  if (kept !== undefined) return kept;
+  const made = {
+    "leak-down": fleetRepeatability("leak-down", families),
+    "compression-dry": fleetRepeatability("compression-dry", families),
+  };
+  repeatabilities.set(families, made);
+  return made;
 }
 
 export function usePoolFor(pools: FleetPools, model: EngineModel, meterUnit: MeterUnit): UsePool {

@@ -63,7 +63,7 @@ function assessMeasure(
           probabilityWithinLeadTime:
             distribution === null ? null : probabilityWithinDays(distribution, telling.use, leadDays),
           spread: state.spread,
-          earlyWarning: state.earlyWarning,
+          earlyWarning: state.earlyWarning?.words ?? null,
           settings,
         })
       : null;

@@ -4,6 +4,7 @@ import type { JudgedMeasure } from "../schema/words.ts";
 import { holmAdjusted } from "../statistics/holm.ts";
 import { studentTQuantile, studentTTwoSided } from "../statistics/student-t.ts";
 import { joinedClasses } from "./joined.ts";
+import { sharedSteps } from "./shared-steps.ts";
 import { type FitCourse, fitTesters } from "./tester-fit.ts";
 
 /** With fewer engines in common no interval is told. */
@@ -59,6 +60,7 @@ export function compareTesters(measure: JudgedMeasure, courses: readonly TesterC
   return {
     measure,
     matters,
+    steps: sharedSteps(measure, courses),
     unnamed: courses.reduce((sum, { tests }) => sum + tests.filter((t) => t.instrument === null).length, 0),
     testers: keys.map((key, j): TesterOffset => {
       const { against, shared, units, soFar, estimate } = contrasts[j] as Contrast;

@@ -20,14 +20,21 @@ export function testerCourses({ unit, state }: AssessedUnit): TesterCourse[] {
   return judgedMeasures.flatMap((measure) => {
     const { pool } = state.wear[measure];
     const courses = new Map<number, Usable[]>();
+    const begun = new Map<number, TesterCourse["begunBy"]>();
+    let lastRepairs = 0;
     const usable = state.conditioned.tests.flatMap((test) => usableOf(test, measure) ?? []);
     for (const test of usable) {
-      const number = courseNumber(state.conditioned, measure, usable, test.test);
-      const others = courses.get(number);
-      if (others === undefined) courses.set(number, [test]);
-      else others.push(test);
+      const { repairs, steps } = beginningsBefore(state.conditioned, measure, usable, test.test);
+      const others = courses.get(repairs + steps);
+      if (others === undefined) {
+        courses.set(repairs + steps, [test]);
+        begun.set(repairs + steps, courses.size === 1 ? null : repairs > lastRepairs ? "repair" : "step");
+      } else others.push(test);
+      lastRepairs = repairs;
     }
-    return [...courses.values()].flatMap((tests) => courseOf(tests, measure, pool, unit) ?? []);
+    return [...courses].flatMap(
+      ([number, tests]) => courseOf(tests, measure, pool, unit, begun.get(number) ?? null) ?? [],
+    );
   });
 }
 
@@ -52,12 +59,12 @@ function usableOf({ test, doubts }: ConditionedTest, measure: JudgedMeasure): Us
 const testerOf = ({ instrument, setUp }: SealedTest) => `${instrument} ${setUp.orificeMm}`;
 
 /** Repairs and steps before the test. An adjustment may set a level anew as well; fitting to another unit does not. */
-function courseNumber(
+function beginningsBefore(
   { history, improvements }: ConditionedEngine,
   measure: JudgedMeasure,
   usable: readonly Usable[],
   test: SealedTest,
-): number {
+): { readonly repairs: number; readonly steps: number } {
   const repairs = history.repairs.filter((r) => r.scope !== "engine-swap" && madeAfter(test, r)).length;
   const isStep = ({ measure: of, cylinders, beforeX, afterX }: UnexplainedImprovement) => {
     if (of !== measure || test.x < afterX || 2 * cylinders.length < history.model.cylinders) return false;
@@ -65,7 +72,7 @@ function courseNumber(
     const after = usable.find((u) => u.test.x >= afterX)?.test;
     return before !== undefined && after !== undefined && testerOf(before) === testerOf(after);
   };
-  return repairs + improvements.filter(isStep).length;
+  return { repairs, steps: improvements.filter(isStep).length };
 }
 
 function courseOf(
@@ -73,6 +80,7 @@ function courseOf(
   measure: JudgedMeasure,
   pool: WearPool,
   { unit, engine, model }: AssessedUnit["unit"],
+  begunBy: TesterCourse["begunBy"],
 ): TesterCourse | null {
   const byCylinder = new Map<number, number[]>();
   for (const { cylinder, value } of usable.flatMap((u) => u.readings)) {
@@ -107,7 +115,7 @@ function courseOf(
   });
   if (tests.length === 0) return null;
   const rate = worseSign[measure] * scale * pool.rateMean;
-  return { unit, engine, measure, rate, rateSd: scale * pool.rateSd, tests };
+  return { unit, engine, measure, rate, rateSd: scale * pool.rateSd, usual: rounded(level, 3), begunBy, tests };
 }
 
 /** Of the middle of a test's readings: the common error whole, their own as far as a median averages them. */

@@ -16,7 +16,7 @@ export interface MeasureEvidence {
   readonly probabilityWithinLeadTime: number | null;
   /** null: no rule on spread, or not compression. */
   readonly spread: Spread | null;
-  /** An early warning in words (lib/condition/early-drift.ts); null or absent: none. */
+  /** An early warning in words (lib/condition/early-warning.ts); null or absent: none. */
   readonly earlyWarning?: string | null;
   readonly settings: Pick<AssessmentSettings, "leadTimeMonths" | "planProbability" | "watchProbability">;
 }
@@ -37,6 +37,7 @@ export function bandOfMeasure(evidence: MeasureEvidence): { readonly band: Band;
   const from = (word: string, threshold: number, ...others: number[]) =>
     `${told(threshold, ...others)}, ${word} from ${numberWords(threshold, enteredDecimals(threshold))}`;
   const limitWords = `limit ${limitFigure}`;
+  const warned = (reason: string) => (evidence.earlyWarning ? `${reason}; ${evidence.earlyWarning}` : reason);
 
   if (leakDown ? level >= limit : level <= limit) return { band: "past-limit", reason: toLimit };
   if (spread?.breached) return { band: "past-limit", reason: spread.words };
@@ -45,9 +46,9 @@ export function bandOfMeasure(evidence: MeasureEvidence): { readonly band: Band;
   }
   if (chance >= settings.planProbability) return { band: "plan", reason: byChance };
   if (watchPercent !== null && level >= watchPercent) {
-    return { band: "watch", reason: `${from("watch", watchPercent, limit)}, ${limitWords}` };
+    return { band: "watch", reason: warned(`${from("watch", watchPercent, limit)}, ${limitWords}`) };
   }
-  if (chance >= settings.watchProbability) return { band: "watch", reason: byChance };
+  if (chance >= settings.watchProbability) return { band: "watch", reason: warned(byChance) };
   if (evidence.earlyWarning) return { band: "watch", reason: evidence.earlyWarning };
   return { band: "sound", reason: watchPercent === null ? toLimit : from("watch", watchPercent) };
 }

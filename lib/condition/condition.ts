@@ -2,8 +2,10 @@ import type { EngineHistory } from "../sealing/types.ts";
 import { noteBreakIn } from "./break-in.ts";
 import { findContradictions } from "./contradictions.ts";
 import { blankDoubtSheet, type DoubtSheet } from "./doubt-sheet.ts";
+import { noteOddStrokes } from "./few-strokes.ts";
 import { findImprovements } from "./improvements.ts";
 import { noteJudgements } from "./judgements.ts";
+import { noteDecompressor, noteLifters } from "./lasting-set-up.ts";
 import { noteNotAtTdc } from "./not-at-tdc.ts";
 import { noteRepeats } from "./repeats.ts";
 import { measureSeries } from "./series.ts";
@@ -32,6 +34,9 @@ export function conditionEngine(history: EngineHistory): ConditionedEngine {
   for (const series of judged) noteBreakIn(sheet, series);
   noteNotAtTdc(sheet, leakDown, dry);
   noteTooGood(sheet, leakDown);
+  noteDecompressor(sheet, dry, leakDown);
+  noteLifters(sheet, leakDown);
+  noteOddStrokes(sheet, dry);
   for (const series of judged) {
     const opened = findImprovements(sheet, series).map((improvement) => improvement.afterX);
     noteTestsAllOff(sheet, series, testsAt(sheet, opened));

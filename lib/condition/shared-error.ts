@@ -1,10 +1,12 @@
 import { repeatability } from "../repeatability.ts";
 import type { JudgedMeasure } from "../schema/words.ts";
-import { medianAbsoluteDeviation } from "../statistics/quantile.ts";
+import type { SealedTest } from "../sealing/types.ts";
+import { median, medianAbsoluteDeviation } from "../statistics/quantile.ts";
 import { numberWords, percentWords } from "../wording.ts";
 import { type CommonPart, commonPart, middleSeries, nextSound } from "./common-part.ts";
 import { type DoubtSheet, noteDoubt } from "./doubt-sheet.ts";
-import { levelFromOthers, type MeasureSeries } from "./series.ts";
+import { type OffTest, probableFault } from "./probable-fault.ts";
+import { levelFromOthers, type MeasureSeries, measureSeries } from "./series.ts";
 
 const fewestOthers = 3;
 const zLimit = 3.5;
@@ -66,15 +68,44 @@ export function noteTestsAllOff(sheet: DoubtSheet, series: MeasureSeries, opensI
         ? `${numberWords(Math.abs(part.deviation))} points`
         : percentWords((100 * Math.abs(part.deviation)) / part.level);
     const so = `${who} ${amount} ${higher ? "higher" : "lower"} than the other tests foretell`;
+    const named = probableFault(offTestOf(to, series, k, off));
     noteDoubt(to, test, {
       code: "all-cylinders-off",
       cylinder: null,
       weight: last ? unconfirmedWeight : returnedWeight,
       words: last
-        ? `${so}: the test more likely than the engine; test again`
-        : `${so}, and the next test was back: hardly used`,
+        ? `${so}; ${named}: the test more likely than the engine; test again`
+        : `${so}, and the next test was back; ${named}: hardly used`,
     });
   }
+}
+
+const nothingOff: ReadonlySet<number> = new Set();
+
+/** The test with what its cylinders should have read, and the other measure of the same day. */
+function offTestOf(sheet: DoubtSheet, series: MeasureSeries, k: number, off: ReadonlySet<number>): OffTest {
+  const { measure, tests, places, cylinders } = series;
+  const test = sheet.history.tests[tests[k] as number] as SealedTest;
+  const other = measureSeries(sheet.history, measure === "leak-down" ? "compression-dry" : "leak-down");
+  const beside = other.tests.findIndex((t) => sheet.history.tests[t]?.date === test.date);
+  const part = beside < 0 ? null : commonPart(sheet, other, beside, 2, nothingOff);
+  const readings = test.readings.flatMap(({ cylinder, value, order }, r) => {
+    const own = cylinders[cylinder - 1];
+    const place = places[k]?.[r] as number;
+    const expected =
+      own === undefined ? null : levelFromOthers(sheet, own, place, 1, (t) => off.has(t) || t === tests[k]);
+    if (expected === null) return [];
+    const leaks = measure === "leak-down" ? [] : (other.cylinders[cylinder - 1]?.value ?? []);
+    return [{ value, expected: expected.level, order, usualLeakage: leaks.length === 0 ? null : median(leaks) }];
+  });
+  return {
+    test,
+    measure,
+    readings,
+    referenceRpm: sheet.history.model.compression?.referenceRpm ?? null,
+    otherMeasure:
+      part === null ? null : other.measure === "leak-down" ? part.deviation : (100 * part.deviation) / part.level,
+  };
 }
 
 /** A test's middle reading against the line through the other tests' middle readings, in units of the least that counts. */

@@ -10,6 +10,10 @@ export interface Doubt {
     | "not-at-tdc"
     | "repeated-the-same-day"
     | "too-good"
+    | "few-strokes"
+    | "decompressor"
+    | "lifters"
+    | "above-siblings"
     | "break-in"
     /** A person said that it does not count. */
     | "set-aside"

@@ -82,3 +82,19 @@ export function wearStart(model: EngineModel, measure: JudgedMeasure, meterUnit:
     way: newKpa - minimumKpa,
   };
 }
+
+/** The true level of a sound cylinder strays by this share of the way to the limit while it covers that way. */
+const soundWanderShare = 0.06;
+
+/** What sound cylinders of an engine model are taken to differ by before any was tested: badness, rates for each meter. */
+export function startingSpread(model: EngineModel, measure: JudgedMeasure, meterUnit: MeterUnit) {
+  // A unit of the wear scale is one of badness at the level of a sound engine.
+  const { ownLevelSd, ownRateSd, rateMean, rateSd, way } = wearStart(model, measure, meterUnit);
+  return {
+    cylinderLevelSd: ownLevelSd,
+    cylinderRateSd: ownRateSd,
+    rateMean,
+    rateSd,
+    wanderVariance: soundWanderShare ** 2 * way * rateMean,
+  };
+}

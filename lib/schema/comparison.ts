@@ -88,8 +88,35 @@ export interface TesterCourse {
   /** What wear is expected to add for each of the meter, and its standard deviation, in the unit of `above`. */
   readonly rate: number;
   readonly rateSd: number;
+  /** What the engine's cylinders usually read in it: % or kPa. `above` counts from there. */
+  readonly usual: number;
+  /** What lies between it and the engine's course before; null: it is the first. */
+  readonly begunBy: "repair" | "step" | null;
   /** Ascending by x. */
   readonly tests: readonly TesterTest[];
+}
+
+/** Many units whose readings step at one time, with one instrument or at one depot, and no repair on file. */
+export interface SharedStep {
+  readonly measure: JudgedMeasure;
+  readonly of: "instrument" | "depot";
+  readonly name: string;
+  /** The first test after it. */
+  readonly date: IsoDate;
+  /** How far, by the mean over engines: points of leakage, or % of the compression; negative: lower since. */
+  readonly mean: number;
+  readonly low: number;
+  readonly high: number;
+  /** Middle level before and after, % or kPa. */
+  readonly from: number;
+  readonly to: number;
+  readonly engines: number;
+  /** Ascending; all that it was seen on. */
+  readonly units: readonly string[];
+  /** Leak-down: none of the tests since notes the bore of the restrictor. */
+  readonly boreNotNoted: boolean;
+  /** Instruments used since and not before, where it is of a depot. */
+  readonly newInstruments: readonly string[];
 }
 
 export interface UnitCourses {
@@ -213,4 +240,6 @@ export interface TesterComparison {
   readonly unnamed: number;
   /** A difference of less does not matter: what tests share by common repeatability. */
   readonly matters: number;
+  /** Absent: compared before such steps were looked for. */
+  readonly steps?: readonly SharedStep[];
 }

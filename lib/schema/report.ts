@@ -21,7 +21,7 @@ import type {
  * Counts up whenever a report, or what is kept beside it, gains, loses or changes a field: what an older program kept is
  * then made again at the next start.
  */
-export const reportFormat = 11;
+export const reportFormat = 12;
 
 /**
  * What is kept for one unit when it is assessed: the contract's assessment, and what its page draws and says. Pages
@@ -60,6 +60,10 @@ export interface UnitReport {
   /** Dates along the axis, ascending in x: known readings, then forecasts by the unit's use. */
   readonly datesOnAxis: readonly { readonly x: number; readonly date: IsoDate }[];
   readonly charts: readonly MeasureChart[];
+  /** Ascending by cylinder. */
+  readonly earlyWarnings: readonly WarningLine[];
+  /** Tests with a reading that the program doubts by its set-up or by its figures, and no person has judged. */
+  readonly doubtfulTests: number;
   readonly tests: readonly TestLine[];
   readonly repairs: readonly RepairMark[];
   /** Other evidence, newest first. */
@@ -69,6 +73,27 @@ export interface UnitReport {
   readonly use: UseCourse;
   /** Probability that the unit is past a limit, by month from the as-of date, for each class of repair. */
   readonly pastLimit: readonly { readonly date: IsoDate; readonly topEnd: number; readonly bottomEnd: number }[];
+}
+
+/** A cylinder that left its family (lib/condition/early-warning.ts). */
+export interface WarningLine {
+  readonly measure: JudgedMeasure;
+  readonly cylinder: number;
+  /** The first test at which it left. */
+  readonly date: IsoDate;
+  readonly meter: number;
+  readonly x: number;
+  /** Then, and by the mean since: points of leakage, or % of the compression expected; above 0: worse. */
+  readonly amount: number;
+  readonly amountSince: number;
+  /** Of one reading, in the same unit. */
+  readonly sd: number;
+  /** Of the evidence summed up then, and its limit. */
+  readonly statistic: number;
+  readonly limit: number;
+  readonly heardAt: readonly Place[];
+  /** False warnings in 100 cylinder-years, as chosen. */
+  readonly falseAlarms: number;
 }
 
 export interface MeasureChart {

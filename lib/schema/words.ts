@@ -23,6 +23,9 @@ export type ValueUnit = (typeof valueUnits)[number];
 export const places = ["crankcase", "inlet", "exhaust", "coolant", "neighbour", "none"] as const;
 export type Place = (typeof places)[number];
 
+/** Where sound cylinders let no air out: at valves and gasket. Some always passes the rings to the crankcase. */
+export const leakPlaces: readonly Place[] = ["inlet", "exhaust", "coolant", "neighbour"];
+
 export const causes = [
   "rings-or-bore",
   "piston",

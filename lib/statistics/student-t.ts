@@ -22,3 +22,21 @@ export function studentTTwoSided(t: number, degreesOfFreedom: number): number {
   }
   return Math.exp((low + high) / 2);
 }
+
+/**
+ * P(T ≤ t) of a Student t variable with an even number of degrees of freedom, in closed form.
+ * Source: M. Abramowitz and I. A. Stegun, Handbook of Mathematical Functions, 26.7.4.
+ */
+export function studentTCdfEven(t: number, degreesOfFreedom: number): number {
+  if (degreesOfFreedom < 2 || degreesOfFreedom % 2 !== 0) {
+    throw new RangeError(`${degreesOfFreedom} is no even number of degrees of freedom`);
+  }
+  const cosSquared = degreesOfFreedom / (degreesOfFreedom + t * t);
+  let term = 1;
+  let sum = 1;
+  for (let i = 1; i < degreesOfFreedom / 2; i++) {
+    term *= (cosSquared * (2 * i - 1)) / (2 * i);
+    sum += term;
+  }
+  return 0.5 + (0.5 * t * sum) / Math.sqrt(degreesOfFreedom + t * t);
+}

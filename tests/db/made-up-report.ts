@@ -58,6 +58,8 @@ export function report(unit: string, { assessment = {}, ...more }: Made = {}): U
     xNow: 1000,
     datesOnAxis: [],
     charts: [],
+    earlyWarnings: [],
+    doubtfulTests: 0,
     tests: [],
     repairs: [],
     checks: [],

@@ -36,6 +36,8 @@ const tester = (unit: string): TesterCourse => ({
   measure: "leak-down",
   rate: 0,
   rateSd: 1,
+  usual: 10,
+  begunBy: null,
   tests: [],
 });
 

@@ -1,12 +1,19 @@
+import type { SharedStep } from "@/lib/schema/comparison.ts";
 import type { UnitReport } from "@/lib/schema/report.ts";
 import type { Formats } from "@/lib/viewing/formats.ts";
 import { AppLink } from "../app-link.client.tsx";
+import { stepQuestion, stepWords } from "../compare/step-words.ts";
 import { PrintButton } from "../print-button.client.tsx";
 import { unitSheetAddress } from "../unit-address.ts";
 import { UnitCautions } from "./unit-cautions.tsx";
 
 /** The finding in words, what to do next with its cautions, then how sure it is and what it asks. */
-export function UnitFinding({ report, f }: { readonly report: UnitReport; readonly f: Formats }) {
+export function UnitFinding(props: {
+  readonly report: UnitReport;
+  readonly steps: readonly SharedStep[];
+  readonly f: Formats;
+}) {
+  const { report, steps, f } = props;
   // A test in doubt is told in the finding itself.
   const told = new Set(report.assessment.inDoubt.map(({ words }) => words));
   const questions = report.assessment.questions.filter((question) => !told.has(question));
@@ -35,8 +42,13 @@ export function UnitFinding({ report, f }: { readonly report: UnitReport; readon
         <p className="second">
           <strong>How sure.</strong> {f.words(report.howSure)}
         </p>
-        {questions.length > 0 && (
+        {questions.length + steps.length > 0 && (
           <ul className="unit-questions" aria-label="Questions to settle">
+            {steps.map((step) => (
+              <li key={`${step.of} ${step.name} ${step.measure} ${step.date}`}>
+                <strong>Asks you.</strong> {stepWords(f, step)} {stepQuestion(step)}
+              </li>
+            ))}
             {questions.map((question) => (
               <li key={question}>
                 <strong>Asks you.</strong> {f.words(question)}

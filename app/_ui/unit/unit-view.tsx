@@ -1,6 +1,8 @@
+import type { ReactNode } from "react";
 import type { EngineWithFittings } from "@/db/engines.ts";
 import type { PhotoRow } from "@/db/photos.ts";
 import type { StatusTold } from "@/db/status-history.ts";
+import type { SharedStep } from "@/lib/schema/comparison.ts";
 import type { UnitReport } from "@/lib/schema/report.ts";
 import type { Formats } from "@/lib/viewing/formats.ts";
 import { AppLink } from "../app-link.client.tsx";
@@ -17,6 +19,7 @@ import { unitFilesAddress } from "../unit-address.ts";
 import { ChecksTable } from "./checks-table.tsx";
 import type { Choice } from "./choice.ts";
 import { CylinderCards } from "./cylinder-cards.tsx";
+import { EarlyWarnings } from "./early-warnings.tsx";
 import { EnginesSheet } from "./engines-sheet.tsx";
 import { NotesSheet, type NotesShown } from "./notes-sheet.tsx";
 import { type LeadTime, PastLimitSheet } from "./past-limit-sheet.tsx";
@@ -44,10 +47,28 @@ export function UnitView(props: {
   /** Latest first. */
   readonly statuses: readonly StatusTold[];
   readonly withdrawn: readonly WithdrawnTest[];
+  /** Steps that the unit took together with others, by their instrument or depot. */
+  readonly sharedSteps: readonly SharedStep[];
+  /** The windows with the doubtful tests and without them; nothing where none is doubtful. */
+  readonly withAndWithout: ReactNode;
   readonly history: (test: UnitReport["tests"][number]) => readonly ToldStep[];
   readonly f: Formats;
 }) {
-  const { report, choice, allTests, lead, engines, notes, photos, statuses, withdrawn, history, f } = props;
+  const {
+    report,
+    choice,
+    allTests,
+    lead,
+    engines,
+    notes,
+    photos,
+    statuses,
+    withdrawn,
+    sharedSteps,
+    withAndWithout,
+    history,
+    f,
+  } = props;
   const { unit } = report.assessment;
   const filesAt = unitFilesAddress(unit);
   const shared = { report, of: unit, filesAt, f };
@@ -56,9 +77,11 @@ export function UnitView(props: {
       <UnitHead report={report} engine={engineNowIn(unit, engines)?.engine ?? null} f={f} />
       <StatusNote status={report.status} told={statuses} timeZone={notes.timeZone} f={f} />
       <RecordNav unit={unit} />
-      <UnitFinding report={report} f={f} />
+      <UnitFinding report={report} steps={sharedSteps} f={f} />
       {choice === null ? <NothingToDraw report={report} /> : <Drawings report={report} choice={choice} f={f} />}
+      <EarlyWarnings report={report} f={f} />
       {report.assessment.lastTestDate !== null && <WindowsTable report={report} filesAt={filesAt} />}
+      {withAndWithout}
       {report.tests.length > 0 && (
         <TestsTable
           {...shared}

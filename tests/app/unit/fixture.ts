@@ -53,7 +53,9 @@ const noSetUp: TestLine["setUp"] = {
   barometerKpa: null,
 };
 
-const noMore: Pick<UnitReport, "checks" | "settles" | "use"> = {
+const noMore: Pick<UnitReport, "checks" | "doubtfulTests" | "earlyWarnings" | "settles" | "use"> = {
+  doubtfulTests: 0,
+  earlyWarnings: [],
   checks: [],
   settles: [],
   use: { spans: [], resets: [], ahead: { p10: 4, p50: 5, p90: 6 }, aheadIsPooled: true },

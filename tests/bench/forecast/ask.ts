@@ -1,9 +1,10 @@
 import { assessUnit } from "../../../lib/assess.ts";
-import { fitPools } from "../../../lib/assessment/pools.ts";
+import { type FleetPools, fitPools } from "../../../lib/assessment/pools.ts";
 import { factAssembler } from "../../../lib/intake/assemble.ts";
 import { readFleetFile } from "../../../lib/intake/read-file.ts";
 import type { UnitAssessment } from "../../../lib/schema/assessment.ts";
 import { engineModelFileSchema } from "../../../lib/schema/engine-model.ts";
+import type { FleetFacts } from "../../../lib/schema/facts.ts";
 import { settingsSchema } from "../../../lib/schema/settings.ts";
 import { indexFleet } from "../../../lib/sealing/seal.ts";
 import { engineModels, type Fleet, horizonYears } from "./simulate.ts";
@@ -16,8 +17,9 @@ const models = new Map(
   engineModelFileSchema.parse(engineModels).engineModels.map((model) => [model.id, model] as const),
 );
 
-/** What the app says of a fleet's files on a day: read, sealed, pooled and assessed as `borecast assess` does. */
-export async function assessFleet({ files }: Pick<Fleet, "files">, asOf: string): Promise<UnitAssessment[]> {
+const settings = settingsSchema.parse({ horizonYears });
+
+async function readFacts({ files }: Pick<Fleet, "files">): Promise<FleetFacts> {
   const known = { models, units: new Map(), today: null };
   const assembler = factAssembler(known);
   for (const [file, text] of Object.entries(files)) {
@@ -27,19 +29,34 @@ export async function assessFleet({ files }: Pick<Fleet, "files">, asOf: string)
       assembler.add(chunk);
     }
   }
-  const index = indexFleet(assembler.finish().facts, { asOf });
+  return assembler.finish().facts;
+}
+
+/** What the app says of a fleet's files on a day: read, sealed, pooled and assessed as `borecast assess` does. */
+export async function assessFleet(fleet: Pick<Fleet, "files">, asOf: string): Promise<UnitAssessment[]> {
+  const index = indexFleet(await readFacts(fleet), { asOf });
   const pools = fitPools(index, asOf);
-  const settings = settingsSchema.parse({ horizonYears });
   return index.units.map((unit) => assessUnit(index, unit, { asOf, settings, pools }).assessment);
 }
 
-/** The files as they were on a day: no row of a later one. */
-export function filesUntil({ files }: Fleet, day: string): Fleet["files"] {
-  const kept = (text: string, column: number) =>
-    `${text
-      .trimEnd()
-      .split("\n")
-      .filter((line, i) => i === 0 || (line.split(",")[column] as string) <= day)
-      .join("\n")}\n`;
-  return { ...files, "tests.csv": kept(files["tests.csv"], 2), "repairs.csv": kept(files["repairs.csv"], 1) };
+/**
+ * Runs a fleet forward as the app sees it: on the days of `fits` the pools are fitted and all units assessed, and on each
+ * day of a test the units that were tested, under the pools of the last fit.
+ */
+export async function* lookForward(
+  fleet: Fleet,
+  fits: readonly string[],
+): AsyncGenerator<{ readonly day: string; readonly units: readonly UnitAssessment[] }> {
+  const facts = await readFacts(fleet);
+  const fitted = new Set(fits);
+  const days = [...new Set([...fits, ...fleet.units.flatMap((unit) => unit.testDates)])].toSorted();
+  let pools: FleetPools | null = null;
+  for (const day of days) {
+    const index = indexFleet(facts, { asOf: day });
+    if (pools === null || fitted.has(day)) pools = fitPools(index, day);
+    const tested = new Set(fleet.units.flatMap(({ unit, testDates }) => (testDates.includes(day) ? [unit] : [])));
+    const looked = index.units.filter(({ unit }) => fitted.has(day) || tested.has(unit));
+    const options = { asOf: day, settings, pools };
+    yield { day, units: looked.map((unit) => assessUnit(index, unit, options).assessment) };
+  }
 }

@@ -2,7 +2,7 @@ import { addDays, daysBetween } from "../../../lib/calendar.ts";
 import type { CylinderAssessment, UnitAssessment } from "../../../lib/schema/assessment.ts";
 import { median } from "../../../lib/statistics/quantile.ts";
 import { brierLoss, pinballLoss } from "../../../lib/statistics/scores.ts";
-import { assessFleet, filesUntil } from "./ask.ts";
+import { assessFleet, lookForward } from "./ask.ts";
 import { quantileLevels, type RivalName, rivalDistances, rivalLoss, rivalNames } from "./rivals.ts";
 import {
   type Fleet,
@@ -145,21 +145,21 @@ const warns = (cylinder: CylinderAssessment): boolean =>
   cylinder.band === "plan" ||
   cylinder.measures.some((of) => of.reason.includes("early warning"));
 
-/** How often somebody looks at the fleet, while it is run forward. */
-const daysBetweenLooks = 30;
+/** How often pools are fitted and all units looked at, while the fleet is run forward. */
+const daysBetweenFits = 30;
 
-/** Runs a fleet forward and counts the warnings. */
+/** Runs a fleet forward, every unit looked at when it is tested and once a month, and counts the warnings. */
 export async function judgeWarnings(kind: Kind, world: World, seed: number): Promise<Warnings> {
   const fleet = simulateFleet(kind, world, seed);
   const days = [...new Set(fleet.units.flatMap((unit) => unit.testDates))].toSorted();
-  const cuts: string[] = [];
-  for (let day = days[0] as string; day < fleet.asOf; day = addDays(day, daysBetweenLooks)) cuts.push(day);
-  cuts.push(fleet.asOf);
+  const fits: string[] = [];
+  for (let day = days[0] as string; day < fleet.asOf; day = addDays(day, daysBetweenFits)) fits.push(day);
+  fits.push(fleet.asOf);
   const warned = new Map<string, string>();
   const stillWarned = new Set<string>();
   let falseOnes = 0;
-  for (const day of cuts) {
-    for (const unit of await assessFleet({ files: filesUntil(fleet, day) }, day)) {
+  for await (const { day, units } of lookForward(fleet, fits)) {
+    for (const unit of units) {
       const truth = fleet.units.find((one) => one.unit === unit.unit) as TrueUnit;
       for (const cylinder of unit.cylinders) {
         const key = `${unit.unit} ${cylinder.cylinder}`;

@@ -20,6 +20,8 @@ const oneCourse = (engine: string, tests: readonly TesterTest[]): TesterCourse =
   measure: "leak-down",
   rate: 1.5,
   rateSd: 0.9,
+  usual: 10,
+  begunBy: null,
   tests,
 });
 
@@ -187,5 +189,6 @@ test("of no tests there is nothing to say", () => {
     testers: [],
     unnamed: 0,
     matters: 2.5,
+    steps: [],
   });
 });

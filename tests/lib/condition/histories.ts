@@ -46,6 +46,12 @@ export interface TestGiven {
   readonly depot?: string | null;
   readonly referralSd?: number;
   readonly judgements?: SealedTest["judgements"];
+  /** Heard at every cylinder. */
+  readonly heardAt?: SealedTest["readings"][number]["heardAt"];
+  /** The cylinders were tested in their order, and it was noted. */
+  readonly inOrder?: boolean;
+  /** By cylinder from 1. */
+  readonly firstStrokeShares?: readonly number[];
 }
 
 export interface RepairGiven {
@@ -92,9 +98,9 @@ export function engineHistory(given: EngineGiven): EngineHistory {
                 value,
                 referralSd: t.referralSd ?? 0,
                 leakAreaMm2: null,
-                firstStrokeShare: null,
-                heardAt: [],
-                order: null,
+                firstStrokeShare: t.firstStrokeShares?.[i] ?? null,
+                heardAt: t.heardAt ?? [],
+                order: t.inOrder ? i + 1 : null,
                 enteredValue: value,
                 enteredUnit: t.measure === undefined || t.measure === "leak-down" ? "%" : "kPa",
                 enteredSupply: null,

@@ -59,7 +59,8 @@ describe("fitEngineWear", () => {
 
   test("air heard elsewhere than at the crankcase makes a fault likelier, at the crankcase alone less likely", () => {
     const rows = even(6, [8, 9, 13, 8]);
-    const heard = (odds: number) => rows.map((row, t) => row.map((_, c) => (t === 6 && c === 2 ? odds : 0)));
+    const heard = (odds: number) =>
+      rows.map((row, t) => row.map((_: number, c: number) => (t === 6 && c === 2 ? odds : 0)));
     const [elsewhere, nothing, crankcase] = [Math.log(12), 0, Math.log(0.3)].map((odds) =>
       faulty(wearOf(observed(rows, { heard: heard(odds) }), 3500), 3),
     ) as [number, number, number];

@@ -1,0 +1,186 @@
+import { addDays } from "../calendar.ts";
+import { repeatability } from "../repeatability.ts";
+import type { SharedStep, TesterCourse, TesterTest } from "../schema/comparison.ts";
+import type { JudgedMeasure } from "../schema/words.ts";
+import { ewmaChart } from "../statistics/ewma.ts";
+import { median } from "../statistics/quantile.ts";
+import { studentTQuantile } from "../statistics/student-t.ts";
+
+/** Weight of the newest engine's reading, and the limit in standard deviations: some five engines in a row tell. */
+const lambda = 0.3;
+const chartLimit = 4;
+/** One faulty set-up must not tell by itself. */
+const mostZ = 3;
+const mostBefore = 5;
+const fewestEngines = 4;
+/** Of the engines, those that must have stepped to the same side. */
+const agreeing = 0.8;
+/** Tests of an engine on either side that its step is told from. */
+const eachSide = 3;
+/** One-sided, that the mean step differs from nought. */
+const surely = 0.995;
+
+interface Link extends TesterTest {
+  readonly engine: string;
+  readonly unit: string;
+  readonly rate: number;
+  readonly rateSd: number;
+  /** Points, or % on a logarithmic scale. */
+  readonly value: number;
+}
+
+/**
+ * Steps that many engines take together with one instrument, or at one depot: a gauge that reads low on every unit since a
+ * date, a depot that steps on one day with a new tester. Each test is held against the same engine's earlier tests of the
+ * same instrument (depot), and in the order of their dates an EWMA of these differences, over all engines, tells when they
+ * left nought together. The size is the mean over at least four engines of what each read after less before, wear taken
+ * off; it must matter, agree in four of five engines, and differ from nought surely. Repairs on file break an engine's
+ * course; a step that nobody explained does not, for that is what is looked for.
+ */
+export function sharedSteps(measure: JudgedMeasure, courses: readonly TesterCourse[]): SharedStep[] {
+  const chains = chainsOf(measure, courses);
+  const named = (of: SharedStep["of"]) => {
+    const nameOf = (link: Link) => (of === "depot" ? link.depot : link.instrument);
+    const names = [...new Set(chains.flat().flatMap((link) => nameOf(link) ?? []))].toSorted();
+    return names.flatMap((name) => {
+      const own = chains.map((chain) => chain.filter((link) => nameOf(link) === name)).filter((c) => c.length > 1);
+      return stepsOf(measure, of, name, own);
+    });
+  };
+  const ofInstruments = named("instrument");
+  const ofDepots = named("depot").filter((step) => !ofInstruments.some((other) => isSame(step, other)));
+  return [...ofInstruments, ...ofDepots];
+}
+
+const isSame = (a: SharedStep, b: SharedStep): boolean =>
+  a.units.every((unit) => b.units.includes(unit)) && Math.sign(a.mean) === Math.sign(b.mean);
+
+/** Each engine's tests between two repairs on file, in order. */
+function chainsOf(measure: JudgedMeasure, courses: readonly TesterCourse[]): Link[][] {
+  const chains: Link[][] = [];
+  let last: { engine: string; chain: Link[] } | null = null;
+  for (const { unit, engine, rate, rateSd, usual, begunBy, tests } of courses) {
+    const links = tests.map((test): Link => {
+      const value = measure === "leak-down" ? usual + test.above : 100 * Math.log(usual * (1 + test.above / 100));
+      return { ...test, unit, engine, rate, rateSd, value };
+    });
+    if (last !== null && last.engine === engine && begunBy === "step") last.chain.push(...links);
+    else {
+      last = { engine, chain: links };
+      chains.push(links);
+    }
+  }
+  return chains;
+}
+
+function stepsOf(
+  measure: JudgedMeasure,
+  of: SharedStep["of"],
+  name: string,
+  chains: readonly (readonly Link[])[],
+): SharedStep[] {
+  const events = chains.flatMap(innovations).toSorted((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0));
+  const steps: SharedStep[] = [];
+  let from = 0;
+  while (from < events.length) {
+    const rest = events.slice(from);
+    const chart = ewmaChart(
+      rest.map((e) => e.z),
+      { target: 0, sd: 1, lambda, limit: chartLimit },
+    );
+    const out = chart.findIndex(({ average, lower, upper }) => average < lower || average > upper);
+    if (out < 0) break;
+    const sign = Math.sign(chart[out]?.average ?? 0);
+    const date = rest[
+      beginOf(
+        rest.map((e) => sign * e.z),
+        out,
+      )
+    ]?.date as string;
+    const step = stepAt(measure, of, name, chains, date);
+    if (step !== null) steps.push(step);
+    // What still stands out because of the same step is no other.
+    const settled = rest.findIndex((e) => e.date > addDays(date, settlingDays));
+    if (settled < 0) break;
+    from += Math.max(out + 1, settled);
+  }
+  return steps;
+}
+
+/** Where a step of two standard deviations most likely began, by the values up to the one that told it. */
+function beginOf(z: readonly number[], out: number): number {
+  let [begin, sum, most] = [out, 0, Number.NEGATIVE_INFINITY];
+  for (let i = out; i >= 0; i--) {
+    sum += (z[i] as number) - 1;
+    if (sum <= most) continue;
+    most = sum;
+    begin = i;
+  }
+  return begin;
+}
+
+/** Within so many days most engines have been tested after the step. */
+const settlingDays = 365;
+
+/** Each test but the first against those before it, in standard deviations. */
+function innovations(chain: readonly Link[]): { readonly date: string; readonly z: number }[] {
+  return chain.flatMap((link, i) => {
+    const before = chain.slice(Math.max(0, i - mostBefore), i);
+    if (before.length === 0) return [];
+    const mean = (of: (b: Link) => number) => before.reduce((sum, b) => sum + of(b), 0) / before.length;
+    const expected = mean((b) => b.value + link.rate * (link.x - b.x));
+    const variance =
+      link.sd ** 2 + mean((b) => b.sd ** 2) / before.length + (link.rateSd * (link.x - mean((b) => b.x))) ** 2;
+    const z = (link.value - expected) / Math.sqrt(variance);
+    return [{ date: link.date, z: Math.max(-mostZ, Math.min(mostZ, z)) }];
+  });
+}
+
+function stepAt(
+  measure: JudgedMeasure,
+  of: SharedStep["of"],
+  name: string,
+  chains: readonly (readonly Link[])[],
+  date: string,
+): SharedStep | null {
+  const told = chains.flatMap((chain) => {
+    const before = chain.filter((l) => l.date < date).slice(-eachSide);
+    const after = chain.filter((l) => l.date >= date).slice(0, eachSide);
+    const [first] = after;
+    if (before.length === 0 || first === undefined) return [];
+    const mean = (some: readonly Link[], value: (l: Link) => number) =>
+      some.reduce((sum, l) => sum + value(l), 0) / some.length;
+    const use = mean(after, (l) => l.x) - mean(before, (l) => l.x);
+    const level = (some: readonly Link[]) => mean(some, (l) => l.value);
+    const by = level(after) - level(before) - first.rate * use;
+    return [{ engine: first.engine, unit: first.unit, by, from: level(before), to: level(after), before, after }];
+  });
+  const n = new Set(told.map((t) => t.engine)).size;
+  if (n < fewestEngines) return null;
+  const mean = told.reduce((sum, t) => sum + t.by, 0) / told.length;
+  const sd = Math.sqrt(told.reduce((sum, t) => sum + (t.by - mean) ** 2, 0) / (told.length - 1));
+  const error = sd / Math.sqrt(told.length);
+  const matters = repeatability(measure, measure === "leak-down" ? 0 : 100).shared;
+  const alike = told.filter((t) => Math.sign(t.by) === Math.sign(mean)).length / told.length;
+  const isSure = Math.abs(mean) > studentTQuantile(surely, told.length - 1) * error;
+  if (Math.abs(mean) < 2 * matters || alike < agreeing || !isSure) return null;
+  const reach = studentTQuantile(0.975, told.length - 1) * error;
+  const asRead = (value: number) => (measure === "leak-down" ? value : Math.exp(value / 100));
+  const usedBefore = new Set(told.flatMap((t) => t.before.map((l) => l.instrument)));
+  const usedAfter = [...new Set(told.flatMap((t) => t.after.flatMap((l) => l.instrument ?? [])))];
+  return {
+    measure,
+    of,
+    name,
+    date: told.flatMap((t) => t.after.map((l) => l.date)).toSorted()[0] as string,
+    mean,
+    low: mean - reach,
+    high: mean + reach,
+    from: asRead(median(told.map((t) => t.from))),
+    to: asRead(median(told.map((t) => t.to))),
+    engines: n,
+    units: [...new Set(told.map((t) => t.unit))].toSorted(),
+    boreNotNoted: measure === "leak-down" && told.every((t) => t.after.every((l) => l.orificeMm === null)),
+    newInstruments: of === "depot" ? usedAfter.filter((one) => !usedBefore.has(one)).toSorted() : [],
+  };
+}

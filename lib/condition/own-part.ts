@@ -1,0 +1,243 @@
+import { type JudgedMeasure, judgedMeasures, type Place } from "../schema/words.ts";
+import type { SealedReading, SealedTest } from "../sealing/types.ts";
+import { weightedMedian } from "../statistics/quantile.ts";
+import type { FamilySpread, FamilySpreads } from "./family.ts";
+import { type MeasureSeries, measureSeries, worseSign } from "./series.ts";
+import type { ConditionedEngine } from "./types.ts";
+
+/** One reading of a cylinder beside what its family let expect, worse is positive. */
+export interface OwnPart {
+  readonly measure: JudgedMeasure;
+  readonly test: SealedTest;
+  /** Reading less expectation: points of leakage, or kPa. */
+  readonly amount: number;
+  /** Standard deviation of `amount` for a cylinder that is still of the family. */
+  readonly sd: number;
+  /** What the reading was expected to be, in the unit of the measure. */
+  readonly expected: number;
+  readonly heardAt: readonly Place[];
+  /** With each physical neighbour in the test, both held against the other siblings alone, in standard deviations. */
+  readonly pairs: readonly { readonly own: number; readonly neighbour: number }[];
+}
+
+/** What watches one cylinder: it is shown each own part and says whether the cylinder is still of its family. */
+export interface Watch {
+  /** A new life began: all that was seen before is of other parts. */
+  readonly renew: () => void;
+  /** true: the reading belongs to the family and may teach its course. */
+  readonly see: (part: OwnPart) => boolean;
+}
+
+/** A cylinder's course beside its siblings: level and rate apart from them, with their covariance. */
+interface Course {
+  /** As the series counts them, and improvements that nobody explained: each begins a course anew. */
+  readonly life: number;
+  readonly improvements: number;
+  x: number;
+  apart: number;
+  rate: number;
+  levelVariance: number;
+  covariance: number;
+  rateVariance: number;
+}
+
+/** One measure's courses while the tests are gone through. */
+interface Run {
+  readonly measure: JudgedMeasure;
+  readonly series: MeasureSeries;
+  readonly spread: FamilySpread;
+  /** An engine of one cylinder is held against its own predicted course. */
+  readonly alone: boolean;
+  /** Pairs of cylinders that share a gasket between them. */
+  readonly neighbours: readonly (readonly [number, number])[];
+  readonly courses: (Course | undefined)[];
+  /** Place in `series.tests`. */
+  next: number;
+  /** What the siblings had in common at the last test that had any; null: no such test yet. */
+  common: number | null;
+}
+
+interface Looked {
+  readonly reading: SealedReading;
+  readonly badness: number;
+  /** Variance of the reading's own error. */
+  readonly error: number;
+  readonly course: Course;
+  readonly isFirst: boolean;
+}
+
+/** A reading that lies further off than this teaches the course no more than one that lies so far off. */
+const mostTaught = 2.5;
+/** From this weight on a reading is looked at; doubts of the whole test leave the cylinders comparable. */
+const leastWeight = 0.5;
+
+/**
+ * Goes through an engine's tests in order and shows each cylinder's watch its own part: the reading less what the
+ * siblings' readings of the same test and the cylinder's course so far let expect. The course (level and rate apart from
+ * the siblings) begins with the family's spread at each life and is learned by a Kalman filter, so that the uncertainty of
+ * a baseline of few tests, and wear that differs between cylinders as usual, stand in the standard deviation. What all
+ * cylinders of a test share falls out. A cylinder without siblings in the test is held against the engine's own course,
+ * and the error that tests have in common is added.
+ */
+export function watchOwnParts(conditioned: ConditionedEngine, spreads: FamilySpreads, watches: readonly Watch[]): void {
+  const { history } = conditioned;
+  const runs = judgedMeasures.map((measure): Run => {
+    const series = measureSeries(history, measure);
+    const courses = series.cylinders.map(() => undefined);
+    return {
+      measure,
+      series,
+      spread: spreads[measure],
+      alone: courses.length === 1,
+      neighbours: history.model.neighbours ?? [],
+      courses,
+      next: 0,
+      common: null,
+    };
+  });
+  for (const [t, test] of history.tests.entries()) {
+    const run = runs.find(({ measure }) => measure === test.measure);
+    if (run === undefined) continue;
+    const looked = lookAt(conditioned, run, t, watches);
+    showTo(watches, run, test, looked);
+    run.next += 1;
+  }
+}
+
+/** The readings of a test that can be held against the family, each with its course carried on to the test. */
+function lookAt(conditioned: ConditionedEngine, run: Run, t: number, watches: readonly Watch[]): Looked[] {
+  const { measure, series, spread, common } = run;
+  const sign = worseSign[measure];
+  const { test, weights } = conditioned.tests[t] as ConditionedEngine["tests"][number];
+  return test.readings.flatMap((reading, r) => {
+    const { cylinder, value, referralSd } = reading;
+    if (!isComparable(conditioned, t, cylinder, weights[r] as number)) return [];
+    const place = series.places[run.next]?.[r] as number;
+    const life = series.cylinders[cylinder - 1]?.life[place] as number;
+    const improvements = improvementsUntil(conditioned, cylinder, test.x);
+    const before = run.courses[cylinder - 1];
+    const isFirst = before === undefined || before.life !== life || before.improvements !== improvements;
+    const course = isFirst ? newCourse(run, { life, improvements, x: test.x }) : before;
+    if (isFirst) watches[cylinder - 1]?.renew();
+    else carryOn(course, test.x, spread);
+    run.courses[cylinder - 1] = course;
+    const badness = sign * value;
+    const level = Math.max(0, sign * (common === null ? badness : course.apart + common));
+    // An altitude that nobody recorded moves all cylinders by the same share: only what stands apart is less sure.
+    const referral = measure === "leak-down" ? referralSd : (referralSd / value) * course.apart;
+    return [{ reading, badness, error: spread.ownSd(level, test.instrument) ** 2 + referral ** 2, course, isFirst }];
+  });
+}
+
+function showTo(watches: readonly Watch[], run: Run, test: SealedTest, looked: readonly Looked[]): void {
+  const { measure } = run;
+  const rest = looked.map(({ badness, course }) => badness - course.apart);
+  const precision = looked.map(({ error, course }) => 1 / (error + course.levelVariance));
+  const without = (...left: readonly number[]) => {
+    const others = looked.flatMap((_, i) => (left.includes(i) ? [] : [i]));
+    return middleOf(
+      others.map((i) => rest[i] as number),
+      others.map((i) => precision[i] as number),
+    );
+  };
+  // All are held against the courses as they were before the test.
+  const shown = looked.map((one, i): Shown | null => {
+    const { reading } = one;
+    const shared = run.spread.sharedSd(reading.value) ** 2 + reading.referralSd ** 2;
+    const alone = run.alone ? { value: 0, variance: shared } : heldTo(run.common, shared);
+    const reference = without(i) ?? alone;
+    if (reference === null) return null;
+    const { amount, variance } = heldAgainst(one, reference);
+    const pairs = run.neighbours.flatMap(([a, b]) => {
+      const other = a === reading.cylinder ? b : b === reading.cylinder ? a : null;
+      const j = looked.findIndex((l) => l.reading.cylinder === other);
+      const others = j < 0 ? null : without(i, j);
+      if (others === null) return [];
+      const own = heldAgainst(one, others);
+      const neighbour = heldAgainst(looked[j] as Looked, others);
+      return [
+        { own: own.amount / Math.sqrt(own.variance), neighbour: neighbour.amount / Math.sqrt(neighbour.variance) },
+      ];
+    });
+    const expected = worseSign[measure] * (one.badness - amount);
+    const part = { measure, test, amount, sd: Math.sqrt(variance), expected, heardAt: reading.heardAt, pairs };
+    return { part, variance };
+  });
+  for (const [i, of] of shown.entries()) {
+    const { course, isFirst, reading } = looked[i] as Looked;
+    if (of === null) continue;
+    // The first reading of an engine without siblings has nothing to be held against.
+    const isKnown = !(run.alone && isFirst);
+    const belongs = !isKnown || (watches[reading.cylinder - 1]?.see(of.part) ?? true);
+    if (belongs) learn(course, of.part.amount, of.variance, isKnown ? mostTaught : Number.POSITIVE_INFINITY);
+  }
+  if (looked.length > 1) run.common = weightedMedian(rest, precision);
+}
+
+interface Shown {
+  readonly part: OwnPart;
+  readonly variance: number;
+}
+
+const heldAgainst = (
+  { badness, error, course }: Looked,
+  to: { readonly value: number; readonly variance: number },
+) => ({
+  amount: badness - course.apart - to.value,
+  variance: error + course.levelVariance + to.variance,
+});
+
+/** Relied on, or doubted only because all cylinders lie off together: against each other they can still be held. */
+function isComparable({ tests }: ConditionedEngine, t: number, cylinder: number, weight: number): boolean {
+  if (weight >= leastWeight || weight <= 0) return weight > 0;
+  const its = tests[t]?.doubts.filter((d) => d.cylinder === null || d.cylinder === cylinder) ?? [];
+  return its.every(({ code, weight: left }) => code === "all-cylinders-off" || left === 1);
+}
+
+/** By either measure: what was repaired without a word shows more in one than in the other. */
+const improvementsUntil = ({ improvements }: ConditionedEngine, cylinder: number, x: number): number =>
+  improvements.filter((step) => step.cylinders.includes(cylinder) && step.afterX <= x).length;
+
+const newCourse = ({ alone, spread }: Run, from: Pick<Course, "life" | "improvements" | "x">): Course => ({
+  ...from,
+  apart: 0,
+  rate: alone ? spread.rateMean : 0,
+  levelVariance: alone ? 1e12 : spread.cylinderLevelSd ** 2,
+  covariance: 0,
+  rateVariance: (alone ? spread.rateSd : spread.cylinderRateSd) ** 2,
+});
+
+function carryOn(course: Course, x: number, { wanderVariance }: FamilySpread): void {
+  const by = Math.max(0, x - course.x);
+  course.x = x;
+  course.apart += by * course.rate;
+  course.levelVariance += 2 * by * course.covariance + by ** 2 * course.rateVariance + by * wanderVariance;
+  course.covariance += by * course.rateVariance;
+}
+
+/** The Kalman filter's step; what lies very far off counts as if it lay at the bound. */
+function learn(course: Course, amount: number, variance: number, most: number): void {
+  const bound = most * Math.sqrt(variance);
+  const taught = Math.max(-bound, Math.min(bound, amount));
+  const gain = course.levelVariance / variance;
+  const rateGain = course.covariance / variance;
+  course.apart += gain * taught;
+  course.rate += rateGain * taught;
+  course.rateVariance -= rateGain * course.covariance;
+  course.covariance -= gain * course.covariance;
+  course.levelVariance -= gain * course.levelVariance;
+}
+
+/** Of what the siblings' readings say of the test: the middle one, by precision; of two the mean. null: no sibling. */
+function middleOf(values: readonly number[], precision: readonly number[]) {
+  const n = values.length;
+  if (n === 0) return null;
+  const sum = precision.reduce((total, p) => total + p, 0);
+  // Of normal errors a median varies more than a mean: by 1.35 of three, by up to 1.57 of many.
+  if (n > 2) return { value: weightedMedian(values, precision), variance: (n === 3 ? 1.35 : 1.5) / sum };
+  return { value: values.reduce((total, v, i) => total + v * (precision[i] as number), 0) / sum, variance: 1 / sum };
+}
+
+/** No sibling was measured with it: what they had in common at the last test, both tests' common errors added. */
+const heldTo = (common: number | null, shared: number) =>
+  common === null ? null : { value: common, variance: 2 * shared };
