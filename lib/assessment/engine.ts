@@ -10,11 +10,12 @@ import { crossedNow, crossingDistribution } from "../projection/crossing.ts";
 import { likelyLevel, poolBranches, projectEngine } from "../projection/project.ts";
 import type { WearScale } from "../projection/scale.ts";
 import type { CrossingDistribution, CylinderWear, EngineWear, WearBranch } from "../projection/types.ts";
+import { widened } from "../projection/widen.ts";
 import type { EngineModel, LeakDownLimits } from "../schema/engine-model.ts";
 import type { IsoDate } from "../schema/facts.ts";
 import { type JudgedMeasure, judgedMeasures, type MeterUnit } from "../schema/words.ts";
 import type { EngineHistory } from "../sealing/types.ts";
-import { causeCountsFor, type FleetPools, wearPoolFor } from "./pools.ts";
+import { causeCountsFor, type FleetPools, wearPoolFor, widthFor } from "./pools.ts";
 import { onScale, roundedReading } from "./rounding.ts";
 
 /** What one engine's readings come to at the as-of date: before bands, dates and words. */
@@ -24,6 +25,8 @@ export interface EngineState {
   /** The evidence table that they were made with: the model's, as strip-downs have sharpened it. */
   readonly table: CauseTable;
   readonly wear: Readonly<Record<JudgedMeasure, EngineWear>>;
+  /** What the ranges of `wear` have been multiplied by, as the model's past forecasts asked. */
+  readonly widths: Readonly<Record<JudgedMeasure, number>>;
   /** Ascending by cylinder. */
   readonly cylinders: readonly CylinderState[];
 }
@@ -78,15 +81,13 @@ export function stateOfEngine(
   const conditioned = conditionEngine(history);
   const table = tableFor(model, causeCountsFor(pools, model));
   const diagnoses = diagnoseEngine(conditioned, { asOf, table });
-  const wear = {
-    "leak-down": projectEngine(conditioned, "leak-down", wearPoolFor(pools, model, "leak-down", meterUnit), xNow),
-    "compression-dry": projectEngine(
-      conditioned,
-      "compression-dry",
-      wearPoolFor(pools, model, "compression-dry", meterUnit),
-      xNow,
-    ),
+  const widths = {
+    "leak-down": widthFor(pools, model, "leak-down", meterUnit),
+    "compression-dry": widthFor(pools, model, "compression-dry", meterUnit),
   };
+  const wearOf = (measure: JudgedMeasure) =>
+    widened(projectEngine(conditioned, measure, wearPoolFor(pools, model, measure, meterUnit), xNow), widths[measure]);
+  const wear = { "leak-down": wearOf("leak-down"), "compression-dry": wearOf("compression-dry") };
   const spread = spreadOf(model, wear["compression-dry"]);
   const drifts = earlyDrifts(conditioned);
   const cylinders = diagnoses.map((diagnosis, i) => ({
@@ -126,7 +127,7 @@ export function stateOfEngine(
       };
     }),
   }));
-  return { conditioned, diagnoses, table, wear, cylinders };
+  return { conditioned, diagnoses, table, wear, widths, cylinders };
 }
 
 function spreadOf(model: EngineModel, wear: EngineWear): ReadonlyMap<number, { breached: boolean; words: string }> {
