@@ -34,6 +34,12 @@ export function UnitFinding({ report, f }: { readonly report: UnitReport; readon
       <div className="unit-sure">
         <p className="second">
           <strong>How sure.</strong> {f.words(report.howSure)}
+          {report.basis.widths !== undefined && (
+            <>
+              {" "}
+              <AppLink href="/record">How past forecasts turned out</AppLink>
+            </>
+          )}
         </p>
         {questions.length > 0 && (
           <ul className="unit-questions" aria-label="Questions to settle">
