@@ -7,17 +7,18 @@ import { recordAnew } from "@/app/_jobs/record-anew.ts";
 import { assessmentHistory, unitNames, unitReport } from "@/db/assessments.ts";
 import { factsVersion } from "@/db/meta.ts";
 import { poolOf } from "@/db/pools.ts";
-import type { Store } from "@/db/store.ts";
+import { openStore, type Store } from "@/db/store.ts";
 import { issuedSpan, keptTrackRecord, trackCases } from "@/db/track-record.ts";
-import { act, demoFolder, everything, newStore } from "./made-up-files.ts";
+import { act, demoFolder, everything } from "./made-up-files.ts";
 
 let store: Store;
 let version: number;
 
 beforeAll(async () => {
-  store = await newStore();
+  store = await openStore(":memory:");
   await loadDemo(store, demoFolder, act.now);
   version = await factsVersion(store, store.q);
+  return () => store.close();
 }, 60_000);
 
 const issued = async () => (await issuedSpan(store)).assessments;

@@ -2,9 +2,10 @@ import { describe, expect, it } from "vitest";
 import type { RangeWidth } from "@/lib/assessment/pools.ts";
 import { widthWords } from "@/lib/assessment/width-words.ts";
 import { reportUnit } from "@/lib/report.ts";
+import { unitFact } from "../sealing/facts.ts";
 import { assessedFleet, assessedUnit, halfYearly, petrol4, worn } from "./made-up-fleet.ts";
 
-const facts = { tests: halfYearly(worn(7, 8, 1.5)) };
+const facts = { units: [unitFact()], tests: halfYearly(worn(7, 8, 1.5)) };
 const { pools } = assessedFleet(facts);
 const width: RangeWidth = { engineModel: petrol4.id, measure: "leak-down", meterUnit: "km", factor: 1.6 };
 const under = (...widths: RangeWidth[]) => assessedUnit(facts, { pools: { ...pools, widths } });
@@ -19,7 +20,7 @@ describe("a factor on the ranges of a kind", () => {
   const plain = under();
   const wide = under(width);
 
-  it("widens fan, rate and window, and leaves the likely level", () => {
+  it("widens fan, rate and crossing, and leaves the likely level", () => {
     const [before, after] = [fan(plain), fan(wide)];
     expect((after.p75 - after.p25) / (before.p75 - before.p25)).toBeGreaterThan(1.3);
     const measureOf = ({ assessment }: typeof plain) => {
@@ -29,7 +30,8 @@ describe("a factor on the ranges of a kind", () => {
     };
     expect(Math.abs(measureOf(wide).level - measureOf(plain).level)).toBeLessThan(0.15);
     expect(measureOf(wide).rate / measureOf(plain).rate).toBeCloseTo(1.6, 1);
-    const early = ({ assessment }: typeof plain) => assessment.repairs.topEnd.date.p10 ?? "";
+    const early = ({ assessment }: typeof plain) =>
+      assessment.cylinders[0]?.measures.find(({ measure }) => measure === "leak-down")?.crossing?.date.p10 ?? "";
     expect(early(plain)).toMatch(/^20/);
     expect(early(wide) < early(plain)).toBe(true);
   });

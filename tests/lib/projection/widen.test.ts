@@ -5,6 +5,7 @@ import { wearScaleOf } from "@/lib/projection/scale.ts";
 import type { EngineWear, WearBranch } from "@/lib/projection/types.ts";
 import { widened } from "@/lib/projection/widen.ts";
 import { assessedUnit, dry, petrol4 } from "../assessment/made-up-fleet.ts";
+import { unitFact } from "../sealing/facts.ts";
 
 const scale = wearScaleOf(petrol4, "compression-dry");
 const branch: WearBranch = {
@@ -19,6 +20,7 @@ const branch: WearBranch = {
   now: 10,
 };
 const base = assessedUnit({
+  units: [unitFact()],
   tests: [1, 2, 3].map((month) => dry(`2026-0${month}-01`, 90_000 + 1000 * month, [1100, 1100, 1100, 1100])),
 }).state.wear["compression-dry"];
 const wear: EngineWear = {
