@@ -9,6 +9,7 @@ import { paceOf } from "./assessment/pace.ts";
 import { useCourse } from "./assessment/use-course.ts";
 import { warningLines } from "./assessment/warning-lines.ts";
 import { weakestPlace } from "./assessment/weakest.ts";
+import { toldWidths, widthWords } from "./assessment/width-words.ts";
 import { standingWords, unitTestDue } from "./assessment/words.ts";
 import { addDays, addMonths, daysBetween } from "./calendar.ts";
 import { nextSteps, settlingSteps } from "./cause/next-steps.ts";
@@ -47,6 +48,7 @@ export function reportUnit(assessed: AssessedUnit): UnitReport {
   const standing = standingWords(assessment.band, telling, unit.meterUnit);
   const charts = measureCharts(assessed);
   const sisters = sistersOf(state);
+  const widths = toldWidths(state);
   const fromModel = fromModelOf(windows, { sisters: sistersOf(state) });
   return {
     asOf: telling.asOf,
@@ -72,6 +74,7 @@ export function reportUnit(assessed: AssessedUnit): UnitReport {
           }),
     howSure: [
       howSureOf(assessment, { usedTests: used, setAside: tests.length - used, sisters }),
+      widths === null ? null : widthWords(widths),
       fromModelWords(fromModel, telling.asOf),
     ]
       .filter((words) => words !== null)

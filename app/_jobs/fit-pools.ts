@@ -77,7 +77,9 @@ export async function fittedPools(
     if (counted === undefined) continue;
     const inputs = await inputsOf(store, kind, fit, tick);
     const ofKind = opened.filter(({ engineModel, meterUnit }) => kindKey(engineModel, meterUnit) === keyOf(kind));
-    fresh.push(...poolsToKeep(fitKind(kind, inputs, ofKind, fit.asOf), counted, version));
+    fresh.push(
+      ...poolsToKeep(fitKind(kind, inputs, ofKind, fit.asOf), counted, { factsVersion: version, before: kept }),
+    );
     await breathe();
   }
   return { pools: [...staying, ...fresh], isNew: true };

@@ -15,6 +15,11 @@ export interface KeptWearPool extends WearPool {
   /** Of the same measure; absent: kept before there was one. */
   readonly family?: KeptFamily;
   readonly basis: PoolBasis;
+  /**
+   * What ranges told from it are multiplied by, as past forecasts asked, and its fingerprint without that; absent: they
+   * are told as they come.
+   */
+  readonly width?: { readonly factor: number; readonly plain: string };
 }
 
 interface PoolBasis {
@@ -39,15 +44,34 @@ function modelHash({ name, repairs, testInterval, retired, evidence, ...judged }
 }
 
 /** The pools of one kind, ready to be kept. The fingerprint tells them from any other, save for when they were fitted. */
-export function poolsToKeep(fitted: FleetPools, kind: FleetKind, factsVersion: number): readonly KeptWearPool[] {
+export function poolsToKeep(
+  fitted: FleetPools,
+  kind: FleetKind,
+  /** `before`: the pools in force, whose factors on ranges stay until a track record asks for others. */
+  { factsVersion, before }: { readonly factsVersion: number; readonly before: readonly KeptWearPool[] },
+): readonly KeptWearPool[] {
   const [use, causes] = [fitted.use[0], fitted.causes[0]];
   if (use === undefined || causes === undefined) throw new Error(`no pool for ${kind.model.id}`);
   const basis = { tests: kind.tests, findings: kind.findings, model: modelHash(kind.model), factsVersion };
   return fitted.wear.map((pool) => {
     const family = fitted.families?.find((of) => of.measure === pool.measure);
     const fingerprint = hashOf([pool.fingerprint, use, family, basis.tests, basis.model, causes.counts]);
-    return { ...pool, fingerprint, use, causes, ...(family === undefined ? {} : { family }), basis };
+    const last = before.find(
+      (of) => of.engineModel === pool.engineModel && of.measure === pool.measure && of.meterUnit === pool.meterUnit,
+    );
+    const kept = { ...pool, fingerprint, use, causes, ...(family === undefined ? {} : { family }), basis };
+    return withWidth(kept, last === undefined ? 1 : widthIn(last));
   });
+}
+
+/** What ranges told from the pool are multiplied by; 1: told as they come. */
+export const widthIn = ({ width }: KeptWearPool): number => width?.factor ?? 1;
+
+/** The pool with another factor on the ranges told from it: another version, with a fingerprint of its own. */
+export function withWidth({ width, ...pool }: KeptWearPool, factor: number): KeptWearPool {
+  const plain = width?.plain ?? pool.fingerprint;
+  if (factor === 1) return { ...pool, fingerprint: plain };
+  return { ...pool, fingerprint: hashOf([plain, factor]), width: { factor, plain } };
 }
 
 export const keptPools = (store: Store): Promise<KeptWearPool[]> => poolsInForce<KeptWearPool>(store);
@@ -58,6 +82,10 @@ export const asFleetPools = (kept: readonly KeptWearPool[]): FleetPools => ({
   // Both measures of a kind carry the same.
   causes: kept.flatMap(({ measure, causes }) => (measure === "leak-down" && causes !== undefined ? [causes] : [])),
   families: kept.flatMap((pool) => pool.family ?? []),
+  widths: kept.flatMap((pool) => {
+    const { engineModel, measure, meterUnit } = pool;
+    return widthIn(pool) === 1 ? [] : [{ engineModel, measure, meterUnit, factor: widthIn(pool) }];
+  }),
 });
 
 /** So much more, or fewer, of the tests that a pool was fitted on, and it is fitted anew. */

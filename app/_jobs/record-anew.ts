@@ -10,6 +10,7 @@ import { backTest } from "../../lib/track/back-test.ts";
 import { issuedRecord } from "../../lib/track/issued.ts";
 import { unitsToJudge } from "../../lib/track/past.ts";
 import { trackRecordOf } from "../../lib/track/record.ts";
+import { applyWidths } from "./apply-widths.ts";
 import { asOfDate } from "./as-of.ts";
 import { fleetKinds } from "./fleet-kinds.ts";
 import { type Act, breather, type JobControl } from "./progress.ts";
@@ -30,14 +31,16 @@ export async function recordDue(store: Store): Promise<string | null> {
 /**
  * Makes the track record anew where facts or settings have changed since, and keeps it; false: it was up to date, or facts
  * changed meanwhile, and the next look makes it. Reads the facts of the units that are gone through alone. Nothing waits
- * for it: imports and assessments go on beside it.
+ * for it: imports and assessments go on beside it. Where its factors on ranges are others than those in force, the units of
+ * that kind are then assessed anew; the record itself is made without them, so that it asks for the same ones again.
  */
-export async function recordAnew(store: Store, { now }: Act, { signal }: JobControl = {}): Promise<boolean> {
+export async function recordAnew(store: Store, act: Act, control: JobControl = {}): Promise<boolean> {
+  const { now } = act;
   const version = await factsVersion(store, store.q);
   const settings = await readSettings(store);
   const basis = basisOf(version, settings);
   if ((await trackRecordBasis(store)) === basis) return false;
-  const breathe = breather(signal);
+  const breathe = breather(control.signal);
   const asOf = asOfDate(settings, now);
   const { kinds } = await fleetKinds(store);
   const units = unitsToJudge(kinds.map((kind) => kind.units));
@@ -49,6 +52,8 @@ export async function recordAnew(store: Store, { now }: Act, { signal }: JobCont
   const issued = await issuedAfterTests(store, units);
   const outcome = await inSteps(issuedRecord(facts, issued, { asOf, span }), breathe);
   const record = trackRecordOf(test, outcome);
+  // Before it is kept: while it is not, the next look does this again.
+  if ((await applyWidths(store, { widths: record.calibration, version }, act, control)) === null) return false;
   if ((await factsVersion(store, store.q)) !== version) return false;
   await keepTrackRecord(store, { basis, madeAt: now.toISOString(), record }, test);
   return true;

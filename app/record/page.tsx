@@ -1,4 +1,5 @@
 import type { Metadata } from "next";
+import { asFleetPools, keptPools } from "@/app/_jobs/kept-pools.ts";
 import { recordDue } from "@/app/_jobs/record-anew.ts";
 import type { AddressParts } from "@/app/_ui/compare/address.ts";
 import { readRecordAddress } from "@/app/_ui/record/address.ts";
@@ -23,7 +24,7 @@ export const metadata: Metadata = { title: "Track record" };
 export default async function RecordPage({ searchParams }: { readonly searchParams: Promise<AddressParts> }) {
   const asked = readRecordAddress(await searchParams);
   const [store, f] = await Promise.all([appStore(), viewerFormats()]);
-  const [kept, due] = await Promise.all([keptTrackRecord(store), recordDue(store)]);
+  const [kept, due, pools] = await Promise.all([keptTrackRecord(store), recordDue(store), keptPools(store)]);
   // What is kept of a fleet that is gone says nothing any more.
   const hasUnits = due === null || (await unitNames(store)).length > 0;
   const record = hasUnits ? kept?.record : undefined;
@@ -47,7 +48,7 @@ export default async function RecordPage({ searchParams }: { readonly searchPara
       <LevelsSheet f={f} record={record} of={of} view={view} />
       <ReliabilitySheet f={f} record={record} />
       <LimitsSheet f={f} record={record} />
-      <WidthsSheet f={f} record={record} />
+      <WidthsSheet f={f} record={record} inForce={asFleetPools(pools).widths ?? []} />
       <MissesSheet f={f} record={record} />
       {record.issued !== null && <IssuedSheet f={f} issued={record.issued} />}
     </div>

@@ -3,16 +3,19 @@ import type { ConditionedTest } from "../condition/types.ts";
 import { fingerprintOf } from "../fingerprint.ts";
 import type { AssessmentBasis, BasisLimits, BasisTest } from "../schema/changes.ts";
 import type { EngineModel, LeakDownLimits } from "../schema/engine-model.ts";
+import { toldWidths } from "./width-words.ts";
 
 /** What the assessment was made from, kept with it so that a later one can tell why it differs. */
 export function basisOf({ assessment, unit, state, settings }: AssessedUnit): AssessmentBasis {
   const { history, tests } = state.conditioned;
   const last = unit.meterPoints.at(-1);
+  const widths = toldWidths(state);
   return {
     perDay: assessment.meter.perDay,
     meterUnit: unit.meterUnit,
     lastRead: last === undefined ? null : { date: last.date, meter: last.meter },
     pools: assessment.pools,
+    ...(widths === null ? {} : { widths }),
     engineSerial: history.serial,
     status: unit.status,
     tests: tests.map(basisTest).toSorted((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0)),

@@ -11,11 +11,12 @@ import { crossedNow, crossingDistribution } from "../projection/crossing.ts";
 import { likelyLevel, poolBranches, projectEngine } from "../projection/project.ts";
 import type { WearScale } from "../projection/scale.ts";
 import type { CrossingDistribution, CylinderWear, EngineWear, WearBranch } from "../projection/types.ts";
+import { widened } from "../projection/widen.ts";
 import type { EngineModel, LeakDownLimits } from "../schema/engine-model.ts";
 import type { IsoDate } from "../schema/facts.ts";
 import { type JudgedMeasure, judgedMeasures, type MeterUnit } from "../schema/words.ts";
 import type { EngineHistory } from "../sealing/types.ts";
-import { causeCountsFor, type FleetPools, familySpreadsFor, wearPoolFor } from "./pools.ts";
+import { causeCountsFor, type FleetPools, familySpreadsFor, wearPoolFor, widthFor } from "./pools.ts";
 import { onScale, roundedReading } from "./rounding.ts";
 
 /** What one engine's readings come to at the as-of date: before bands, dates and words. */
@@ -25,6 +26,8 @@ export interface EngineState {
   /** The evidence table that they were made with: the model's, as strip-downs have sharpened it. */
   readonly table: CauseTable;
   readonly wear: Readonly<Record<JudgedMeasure, EngineWear>>;
+  /** What the ranges of `wear` have been multiplied by, as the model's past forecasts asked. */
+  readonly widths: Readonly<Record<JudgedMeasure, number>>;
   /** Ascending by cylinder. */
   readonly cylinders: readonly CylinderState[];
 }
@@ -80,15 +83,13 @@ export function stateOfEngine(
   const conditioned = reweighed(conditionEngine(history), doubtful);
   const table = tableFor(model, causeCountsFor(pools, model));
   const diagnoses = diagnoseEngine(conditioned, { asOf, table });
-  const wear = {
-    "leak-down": projectEngine(conditioned, "leak-down", wearPoolFor(pools, model, "leak-down", meterUnit), xNow),
-    "compression-dry": projectEngine(
-      conditioned,
-      "compression-dry",
-      wearPoolFor(pools, model, "compression-dry", meterUnit),
-      xNow,
-    ),
+  const widths = {
+    "leak-down": widthFor(pools, model, "leak-down", meterUnit),
+    "compression-dry": widthFor(pools, model, "compression-dry", meterUnit),
   };
+  const wearOf = (measure: JudgedMeasure) =>
+    widened(projectEngine(conditioned, measure, wearPoolFor(pools, model, measure, meterUnit), xNow), widths[measure]);
+  const wear = { "leak-down": wearOf("leak-down"), "compression-dry": wearOf("compression-dry") };
   const spread = spreadOf(model, wear["compression-dry"]);
   const warnings = earlyWarnings(conditioned, familySpreadsFor(pools, model, meterUnit));
   const cylinders = diagnoses.map((diagnosis, i) => ({
@@ -128,7 +129,7 @@ export function stateOfEngine(
       };
     }),
   }));
-  return { conditioned, diagnoses, table, wear, cylinders };
+  return { conditioned, diagnoses, table, wear, widths, cylinders };
 }
 
 function spreadOf(model: EngineModel, wear: EngineWear): ReadonlyMap<number, { breached: boolean; words: string }> {

@@ -26,6 +26,16 @@ export interface FleetPools {
   readonly causes: readonly KeptCauses[];
   /** How sound cylinders of a kind differ; absent or without the kind: the starting values. */
   readonly families?: readonly KeptFamily[];
+  /** Those that are not 1. The pools of the past have none: widths are learnt from what these foretell. */
+  readonly widths?: readonly RangeWidth[];
+}
+
+/** What the ranges of one kind of engine and measure are multiplied by, as its past forecasts asked. */
+export interface RangeWidth {
+  readonly engineModel: string;
+  readonly measure: JudgedMeasure;
+  readonly meterUnit: MeterUnit;
+  readonly factor: number;
 }
 
 /** What strip-downs found in engines of one kind; those of a model's kinds add up. */
@@ -177,6 +187,17 @@ export function wearPoolFor(
     (p) => p.engineModel === model.id && p.measure === measure && p.meterUnit === meterUnit,
   );
   return fitted ?? fitWearPool(model, measure, meterUnit, []);
+}
+
+/** What the ranges of one kind of engine are multiplied by; 1: told as they come. */
+export function widthFor(
+  { widths = [] }: FleetPools,
+  model: EngineModel,
+  measure: JudgedMeasure,
+  meterUnit: MeterUnit,
+): number {
+  const own = widths.find((w) => w.engineModel === model.id && w.measure === measure && w.meterUnit === meterUnit);
+  return own?.factor ?? 1;
 }
 
 const countsOfPools = new WeakMap<FleetPools, Map<string, CauseCounts>>();

@@ -1,6 +1,7 @@
 import { daysBetween } from "../calendar.ts";
 import type { AssessmentBasis, BasisCheck, BasisRepair } from "../schema/changes.ts";
 import type { IsoDate } from "../schema/facts.ts";
+import { judgedMeasures } from "../schema/words.ts";
 import { checkWords, cylinderWords, dateWords, dayWords, numberWords, scopeWords } from "../wording.ts";
 import { limitCauses, settingCauses } from "./limit-causes.ts";
 import { grouped, listDifference, onDates } from "./lists.ts";
@@ -81,10 +82,20 @@ function basisCauses(was: AssessmentBasis, now: AssessmentBasis): ChangeCause[] 
     ...compare("check", was.checks, now.checks, checkCauses),
     ...compare("use", was, now, useCauses),
     ...compare("use", was, now, meterCauses),
-    ...compare("pool", was.pools, now.pools, (before, after) =>
-      before.join() === after.join() ? [] : ["what its sister engines show, reckoned anew"],
-    ),
+    ...compare("pool", was, now, poolCauses),
   ];
+}
+
+/** Other widths make other versions of the pools, and come by themselves: then it is not what sister engines show. */
+function poolCauses(was: AssessmentBasis, now: AssessmentBasis): readonly string[] {
+  const moved = judgedMeasures
+    .map((measure) => (now.widths?.[measure] ?? 1) - (was.widths?.[measure] ?? 1))
+    .filter((by) => by !== 0);
+  if (moved.length > 0) {
+    const how = moved.every((by) => by > 0) ? "widened" : moved.every((by) => by < 0) ? "narrowed" : "set";
+    return [`ranges ${how} by how past forecasts of its model turned out`];
+  }
+  return was.pools.join() === now.pools.join() ? [] : ["what its sister engines show, reckoned anew"];
 }
 
 const statusWords = {

@@ -2,7 +2,7 @@ import type { LeakDownLimits } from "./engine-model.ts";
 import type { IsoDate } from "./facts.ts";
 import type { WindowDates } from "./report.ts";
 import type { AssessmentSettings } from "./settings.ts";
-import type { Band, CheckKind, Measure, MeterUnit, RepairScope, UnitStatus } from "./words.ts";
+import type { Band, CheckKind, JudgedMeasure, Measure, MeterUnit, RepairScope, UnitStatus } from "./words.ts";
 
 /** Where a unit stands, as far as two dates are compared by it. */
 export interface Standing {
@@ -40,6 +40,8 @@ export interface AssessmentBasis {
   readonly meterUnit: MeterUnit;
   /** Fingerprints of the model's pools. */
   readonly pools: readonly string[];
+  /** What ranges were multiplied by, as past forecasts of the model asked; absent: all were told as they come. */
+  readonly widths?: Readonly<Partial<Record<JudgedMeasure, number>>>;
   /** The last reading of the meter, from a test, a repair or by itself; null: none. */
   readonly lastRead?: { readonly date: IsoDate; readonly meter: number } | null;
   readonly engineSerial?: string | null;

@@ -59,6 +59,18 @@ test.describe("with the demo fleet", () => {
     await expect(page).toHaveURL(/\/units\/[\w-]+\?measure=(leak-down|compression-dry)&cylinder=\d/);
   });
 
+  test("factors that it asks for are in force, and a unit that is told with them leads back to it", async ({
+    page,
+  }) => {
+    await openRecord(page);
+    const widths = page.getByRole("table", { name: "Widths of ranges by model" });
+    await expect(widths.getByText(/^(widened|narrowed) by \d+\s%$/).first()).toBeVisible();
+    await page.goto("/units/V-104");
+    await expect(page.getByText(/Ranges of .* times, as this model’s past forecasts asked\./)).toBeVisible();
+    await page.getByRole("link", { name: "How past forecasts turned out" }).click();
+    await expect(page).toHaveURL("/record");
+  });
+
   test("the record fits every screen, breaks no rule of accessibility, and goes on paper", async ({ page }) => {
     test.slow();
     await openRecord(page);

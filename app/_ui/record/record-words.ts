@@ -60,9 +60,9 @@ export const pinballFigure = (f: Formats, score: LevelScore, unit: "%" | "kPa"):
 /** Said below figures that rest on too little. */
 export const tooFewNote = `Fewer than ${fewestOutcomes} later tests: counts, for a share can’t be told yet.`;
 
-/** "widen by 12 %", "narrow by 9 %", "as they are" */
-export function widthAdvice(f: Formats, factor: number): string {
-  const percent = Math.round(100 * Math.abs(factor - 1));
-  if (percent < 3) return "right as they are";
-  return factor > 1 ? `too narrow: widen by ${f.percent(percent)}` : `too wide: narrow by ${f.percent(percent)}`;
+/** "widened by 12 %", "narrowed by 9 %", "as they come": how ranges are told under the factor in force. */
+export function widthInForceWords(f: Formats, factor: number): string {
+  if (factor === 1) return "as they come";
+  const percent = f.percent(Math.round(100 * Math.abs(factor - 1)));
+  return factor > 1 ? `widened by ${percent}` : `narrowed by ${percent}`;
 }

@@ -1,13 +1,27 @@
-import type { TrackRecord } from "../../../lib/schema/track-record.ts";
+import type { RangeWidth } from "../../../lib/assessment/pools.ts";
+import type { RangeCalibration, TrackRecord } from "../../../lib/schema/track-record.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
 import { AppLink } from "../app-link.client.tsx";
 import { measureNames } from "../compare/compare-words.ts";
 import { Sheet } from "../sheet.tsx";
 import { ScrollBox } from "../unit/scroll-box.tsx";
-import { widthAdvice } from "./record-words.ts";
+import { widthInForceWords } from "./record-words.ts";
 
 /** How wide each model's ranges should be, by its own past. */
-export function WidthsSheet({ f, record }: { readonly f: Formats; readonly record: TrackRecord }) {
+export function WidthsSheet({
+  f,
+  record,
+  inForce,
+}: {
+  readonly f: Formats;
+  readonly record: TrackRecord;
+  /** The factors that forecasts are told with now; a kind without one is told as it comes. */
+  readonly inForce: readonly RangeWidth[];
+}) {
+  const factorOf = (of: RangeCalibration) =>
+    inForce.find(
+      (one) => one.engineModel === of.engineModel && one.measure === of.measure && one.meterUnit === of.meterUnit,
+    )?.factor ?? 1;
   return (
     <Sheet
       title="Are ranges as wide as they should be?"
@@ -33,7 +47,7 @@ export function WidthsSheet({ f, record }: { readonly f: Formats; readonly recor
               <th scope="col" className="number">
                 Held with the factor of others
               </th>
-              <th scope="col">Ranges are</th>
+              <th scope="col">Ranges are now</th>
             </tr>
           </thead>
           <tbody>
@@ -48,14 +62,20 @@ export function WidthsSheet({ f, record }: { readonly f: Formats; readonly recor
                 <td className="number">{of.before === null ? "–" : f.percent(100 * of.before)}</td>
                 <td className="number">{f.number(of.factor, 2)}</td>
                 <td className="number">{of.after === null ? "–" : f.percent(100 * of.after)}</td>
-                <td className={of.raw === null ? "second" : ""}>
-                  {of.raw === null ? "can’t be told yet" : widthAdvice(f, of.factor)}
+                <td className={factorOf(of) === 1 ? "second" : ""}>
+                  {widthInForceWords(f, factorOf(of))}
+                  {of.raw === null && ": too few tests"}
                 </td>
               </tr>
             ))}
           </tbody>
         </table>
       </ScrollBox>
+      <p className="record-note second">
+        These factors are in force: what is told of a unit today has its ranges widened or narrowed by them, and its
+        page says so. One that is within 2 % of 1, or of the one in force, changes nothing. Likely levels stay. The
+        forecasts of this record are made without them, so that they aren’t judged by what was learnt from them.
+      </p>
       <p className="record-note second">
         “Of others”: the factor is learnt on one half of the engines and tried on the other, so that it isn’t judged by
         what it was made from.

@@ -41,6 +41,12 @@ export function UnitFinding(props: {
       <div className="unit-sure">
         <p className="second">
           <strong>How sure.</strong> {f.words(report.howSure)}
+          {report.basis.widths !== undefined && (
+            <>
+              {" "}
+              <AppLink href="/record">How past forecasts turned out</AppLink>
+            </>
+          )}
         </p>
         {questions.length + steps.length > 0 && (
           <ul className="unit-questions" aria-label="Questions to settle">

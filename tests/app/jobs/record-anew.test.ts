@@ -61,22 +61,23 @@ describe("the record that the store keeps", () => {
   test("knows what was issued, each last test once, and that nothing came after it", async () => {
     expect(kept.record.issued).toMatchObject({ assessments: 40, from: asOf, to: asOf, forecasts: 0 });
     const [first] = await issuedAfterTests(store, ["V-104"]);
-    const [row] = await assessmentHistory(store, "V-104", 1);
+    // Issued again with the factors that the record asks for: the first issue is what was told after the test.
+    const row = (await assessmentHistory(store, "V-104", 9)).at(-1);
     expect(first).toMatchObject({ unit: "V-104", asOf, meter: row?.assessment.meter });
     expect(first?.cylinders[0]?.measures).toEqual(row?.assessment.cylinders[0]?.measures);
-    expect((await issuedSpan(store)).assessments).toBe(40);
   });
 
   test("goes with a rebuild, and is made again the same", async () => {
     const before = kept.record;
+    const { assessments } = await issuedSpan(store);
     await rebuild(store, act);
     expect(await keptTrackRecord(store)).toBeNull();
     expect(await recordAnew(store, act)).toBe(true);
     const { issued, ...rest } = (await keptTrackRecord(store))?.record ?? {};
-    const { issued: issuedBefore, ...restBefore } = before;
+    const { issued: _, ...restBefore } = before;
     expect(rest).toEqual(restBefore);
     // A rebuild issues anew; the first issue after each test still stands.
-    expect(issued?.assessments).toBe(2 * (issuedBefore?.assessments ?? 0));
+    expect(issued?.assessments).toBe(assessments + 40);
   });
 });
 

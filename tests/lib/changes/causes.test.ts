@@ -35,6 +35,15 @@ const why = (more: Partial<AssessmentBasis>, told: Partial<Explained> = {}) =>
 describe("the reason", () => {
   const tests = basis.tests ?? [];
   it.each([
+    [{ pools: ["p1", "p3"] }, "pool: what its sister engines show, reckoned anew"],
+    [
+      { pools: ["p1", "p3"], widths: { "leak-down": 1.2 } },
+      "pool: ranges widened by how past forecasts of its model turned out",
+    ],
+    [
+      { pools: ["p1", "p3"], widths: { "leak-down": 0.9 } },
+      "pool: ranges narrowed by how past forecasts of its model turned out",
+    ],
     [{ tests: [...tests, test("2026-06-24")] }, "test: new leak-down test on 24 Jun 2026"],
     [
       { tests: [...tests, test("2026-05-02"), test("2026-06-24")] },

@@ -7,7 +7,7 @@ import { backTestOf } from "@/lib/track/back-test.ts";
 
 /** Leak-down tests of a made-up fleet whose truth is known. */
 
-export const model = engineModelSchema.parse({
+const model = engineModelSchema.parse({
   id: "made-up-4",
   cylinders: 4,
   leakDown: { watchPercent: 10, planPercent: 20, limitPercent: 30 },
