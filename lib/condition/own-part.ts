@@ -124,7 +124,8 @@ function lookAt(conditioned: ConditionedEngine, run: Run, t: number, watches: re
     const badness = sign * value;
     const level = Math.max(0, sign * (common === null ? badness : course.apart + common));
     // An altitude that nobody recorded moves all cylinders by the same share: only what stands apart is less sure.
-    const referral = measure === "leak-down" ? referralSd : (referralSd / value) * course.apart;
+    const shareOff = value > 0 ? referralSd / value : 0;
+    const referral = measure === "leak-down" ? referralSd : shareOff * course.apart;
     return [{ reading, badness, error: spread.ownSd(level, test.instrument) ** 2 + referral ** 2, course, isFirst }];
   });
 }

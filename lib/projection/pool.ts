@@ -161,10 +161,12 @@ function fitShape(
   // Cylinders with a fault are a kind of their own: how likely each is one is found first, and it then speaks so much less.
   let belief: number[][] = engines.map(({ parts }) => parts.own.map(() => 1));
   let at: readonly number[] = [0, 0, 0, 0];
+  // With no engine to learn from the starting values are the likeliest by themselves.
+  const isUntested = engines.length === 0;
   let ownValue = 0;
   let faultShares = priorFaultShares;
   const single = engines.every((e) => e.parts.own.length === 1);
-  if (!single) {
+  if (!single && !isUntested) {
     for (let round = 0; round < 2; round++) {
       const found = highest(
         (tried) => {
@@ -254,7 +256,11 @@ function fitShape(
       return sum;
     },
     [0, 0, 0, 0, 0, 0, 0],
-    single ? [0.5, 0.5, 0.5, 0.5, 1, 0.3, 0.3] : [0.5, 0.5, 0.5, 0.5, 1, 0.3, 0],
+    isUntested
+      ? [0, 0, 0, 0, 0, 0, 0]
+      : single
+        ? [0.5, 0.5, 0.5, 0.5, 1, 0.3, 0.3]
+        : [0.5, 0.5, 0.5, 0.5, 1, 0.3, 0],
     0.15,
   );
   const found = commonOf(common.at);
