@@ -48,13 +48,13 @@ export function nextTestOf(
     ...unit,
     meterPoints: [...unit.meterPoints, { date, meter: cumulative - unit.offset, cumulative }],
   };
-  const read = (value: number) => {
-    const levels = new Map([...foreseen].map(([cylinder, { middle }]) => [cylinder, middle]));
-    const test = madeUpTest(plain, of.measure, date, levels.set(of.cylinder, value));
+  const read = (end: keyof Foreseen) => {
+    const levels = new Map([...foreseen].map(([cylinder, ends]) => [cylinder, ends[end]]));
+    const test = madeUpTest(plain, of.measure, date, levels);
     const assessed = assessUnit(sealedWith(index, { ...history, tests: [...history.tests, test] }), tested, then);
-    return { value, crossing: crossingAt(assessed, of) ?? without };
+    return { value: own[end], crossing: crossingAt(assessed, of) ?? without };
   };
-  return { date, without, asForeseen: read(own.middle), better: read(own.better), worse: read(own.worse) };
+  return { date, without, asForeseen: read("middle"), better: read("better"), worse: read("worse") };
 }
 
 type Foreseen = { readonly better: number; readonly middle: number; readonly worse: number };

@@ -26,7 +26,7 @@ export interface NextTest {
   readonly without: Crossing;
   /** All cylinders read as foreseen: the middle of their levels on that day. */
   readonly asForeseen: { readonly value: number; readonly crossing: Crossing };
-  /** The deciding cylinder reads at the better and the worse end of the 8 in 10 range of its level; the others as foreseen. */
+  /** All cylinders read at the better, or the worse, end of the 8 in 10 range of their levels; `value`: the deciding one's. */
   readonly better: { readonly value: number; readonly crossing: Crossing };
   readonly worse: { readonly value: number; readonly crossing: Crossing };
 }

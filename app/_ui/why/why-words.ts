@@ -41,8 +41,8 @@ export function widthWords(crossing: Crossing, f: Formats): string {
   return width === null ? "no late end" : spanWords(width, f);
 }
 
-/** The date that is told of a crossing: the likely or the early one. */
-export function dateWords({ date, status }: Crossing, of: "p50" | "p10", f: Formats): string {
+/** One date of a crossing: early, likely or late. */
+export function dateWords({ date, status }: Crossing, of: "p10" | "p50" | "p90", f: Formats): string {
   const day = date[of];
   if (day !== null) return status === "crossed" ? "met now" : f.forecast(day, date.p10, date.p90);
   return status === "too-few-tests" ? "too few tests" : "beyond the horizon";
