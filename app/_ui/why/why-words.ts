@@ -118,10 +118,10 @@ export function strongestWords(e: Explained, f: Formats): string {
   const test = strongest(e.tests);
   if (test === null) return `No single test moves the ${date}: without any one of them it would be the same.`;
   const which = `The ${measureWords[e.measure]} test of ${f.date(test.date)} moves the ${date} most: without it`;
-  if (test.laterDays !== null) return `${which} it would be ${moveWords(test, e.moved, f)}.`;
+  if (test.laterDays !== null) return `${which} that would be ${moveWords(test, e.moved, f)}.`;
   return test.without.status === "too-few-tests"
     ? `${which} there would be too few tests for a date.`
-    : `${which} it would lie beyond the horizon.`;
+    : `${which} that would lie beyond the horizon.`;
 }
 
 /** What a test next month would do to the range: "would narrow the range from 14 to 6 months". */
