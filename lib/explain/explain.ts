@@ -12,7 +12,7 @@ import { crossingAt, sealedWith } from "./re-assess.ts";
 import type { Explained, TestEffect, UnitExplanation } from "./types.ts";
 
 /** Tests that are left out one by one: the last so many of the deciding measure. */
-export const mostTestsLeftOut = 12;
+const mostTestsLeftOut = 12;
 
 /**
  * Why a unit's date: what of the rate its own tests say, what each of the last tests does to it (the unit assessed anew

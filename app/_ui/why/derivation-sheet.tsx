@@ -34,7 +34,7 @@ export function DerivationSheet(props: { readonly e: Explained; readonly model: 
         </Step>
         {told.rate !== null && (
           <Step name="Rate now" figure={rate(told.rate.perThousand)}>
-            8 in 10 between {rate(told.rate.p10)} and {rate(told.rate.p90)}. Engines of the model lose{" "}
+            8 in 10 between {rate(told.rate.p10)} and {rate(told.rate.p90)}. Engines of the model change by{" "}
             {rate(sisters.ratePerThousand)} in the middle of their tests, and differ by about{" "}
             {rate(sisters.rateSdPerThousand)} (one standard deviation);{" "}
             {sisters.engines === 0

@@ -35,12 +35,6 @@ export function TestEffectsSheet({ e, f }: { readonly e: Explained; readonly f: 
           <thead>
             <tr>
               <th scope="col">Test</th>
-              <th scope="col" className="number">
-                Read
-              </th>
-              <th scope="col" className="number">
-                Relied on
-              </th>
               <th scope="col">
                 <span className="why-ends">
                   <span>‹ sooner</span>
@@ -49,6 +43,12 @@ export function TestEffectsSheet({ e, f }: { readonly e: Explained; readonly f: 
                 </span>
               </th>
               <th scope="col">Range, early to late</th>
+              <th scope="col" className="number">
+                Read
+              </th>
+              <th scope="col" className="number">
+                Relied on
+              </th>
             </tr>
           </thead>
           <tbody>
@@ -93,8 +93,6 @@ function Row(props: { readonly test: TestEffect; readonly e: Explained; readonly
         {f.date(test.date)}
         <span className="second small"> at {f.meter(test.meter, e.meterUnit)}</span>
       </th>
-      <td className="number">{test.value === null ? "not read" : levelWords(e, test.value, f)}</td>
-      <td className="number">{test.value === null ? "" : f.percent(100 * test.weight)}</td>
       <td className="why-move">
         <span className="why-track" aria-hidden="true">
           <span
@@ -109,6 +107,8 @@ function Row(props: { readonly test: TestEffect; readonly e: Explained; readonly
         )}
       </td>
       <td>{widthWords(test.without, f)}</td>
+      <td className="number">{test.value === null ? "not read" : levelWords(e, test.value, f)}</td>
+      <td className="number">{test.value === null ? "" : f.percent(100 * test.weight)}</td>
     </tr>
   );
 }

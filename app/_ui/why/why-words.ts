@@ -48,6 +48,12 @@ export function dateWords({ date, status }: Crossing, of: "p10" | "p50" | "p90",
   return status === "too-few-tests" ? "too few tests" : "beyond the horizon";
 }
 
+/** Whether the dates of a crossing are told by the day: as `Formats.forecast` tells them. */
+function isByDay(crossing: Crossing): boolean {
+  const width = rangeDays(crossing);
+  return width !== null && width < fewDays;
+}
+
 /** The page's finding: which place decides, and when it meets its limit. */
 export function whyFinding(e: Explained, f: Formats): string {
   const { crossing, level, limit } = e.told;
@@ -56,7 +62,7 @@ export function whyFinding(e: Explained, f: Formats): string {
   const its = `its limit of ${levelWords(e, limit, f)}`;
   if (crossing.status === "crossed") return `${where} decides: ${now} is at or past ${its}.`;
   if (crossing.date.p50 !== null)
-    return `${where} decides: ${now} likely meets ${its} in ${dateWords(crossing, "p50", f)}.`;
+    return `${where} decides: ${now} likely meets ${its} ${isByDay(crossing) ? "on" : "in"} ${dateWords(crossing, "p50", f)}.`;
   if (crossing.date.p10 !== null)
     return `${where} decides: ${now} hardly meets ${its} before ${dateWords(crossing, "p10", f)}; likely beyond the horizon.`;
   return `No date: ${where === "The cylinder" ? "the cylinder" : where.toLowerCase()} is the nearest to one, but ${now} is not foreseen to meet ${its} within the horizon.`;
@@ -118,10 +124,10 @@ export function strongestWords(e: Explained, f: Formats): string {
   const test = strongest(e.tests);
   if (test === null) return `No single test moves the ${date}: without any one of them it would be the same.`;
   const which = `The ${measureWords[e.measure]} test of ${f.date(test.date)} moves the ${date} most: without it`;
-  if (test.laterDays !== null) return `${which} that would be ${moveWords(test, e.moved, f)}.`;
+  if (test.laterDays !== null) return `${which} the date would be ${moveWords(test, e.moved, f)}.`;
   return test.without.status === "too-few-tests"
     ? `${which} there would be too few tests for a date.`
-    : `${which} that would lie beyond the horizon.`;
+    : `${which} it would lie beyond the horizon.`;
 }
 
 /** What a test next month would do to the range: "would narrow the range from 14 to 6 months". */

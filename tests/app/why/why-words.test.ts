@@ -96,6 +96,7 @@ describe("why this date", () => {
     const with_ = (of: Crossing) => plain(whyFinding({ ...e, told: { ...e.told, crossing: of } }, f));
     expect(with_(crossing("2026-06-30", "2026-06-30", "2026-06-30", "crossed"))).toContain("is at or past its limit");
     expect(with_(crossing("2030-01-01", null, null))).toContain("hardly meets its limit of 30.0 % before Jan 2030");
+    expect(with_(crossing("2026-09-12", "2026-09-24", "2026-10-13"))).toContain("on 24 Sep 2026");
     expect(with_(beyond)).toContain("No date: cylinder 3 is the nearest to one");
   });
 
@@ -113,7 +114,7 @@ describe("why this date", () => {
 
   it("names the test that moves the date most; one without which there is no date moves it most of all", () => {
     expect(strongestWords(e, f)).toBe(
-      "The leak-down test of 1 Jun 2026 moves the likely date most: without it that would be 3 months later.",
+      "The leak-down test of 1 Jun 2026 moves the likely date most: without it the date would be 3 months later.",
     );
     const open = test("2025-06-01", null, beyond);
     expect(strongest([...e.tests, open])).toBe(open);
