@@ -52,6 +52,19 @@ export const pages: readonly PageOfApp[] = [
     bench: "/units/U-7/sheet",
   },
   {
+    route: "units/[unit]/why",
+    empty: [{ address: "/units/Z-999/why", says: "No unit" }],
+    demo: [
+      // A likely date; no late end and a fault; past its limit; none foreseen; never tested.
+      { address: "/units/V-104/why", says: "decides" },
+      { address: "/units/A-703/why", says: "decides" },
+      { address: "/units/V-109/why", says: "past its limit" },
+      { address: "/units/V-106/why", says: "No date" },
+      { address: "/units/H-306/why", says: "no test yet" },
+    ],
+    bench: "/units/U-7/why",
+  },
+  {
     route: "units/[unit]/test",
     empty: [{ address: "/units/Z-999/test", says: "No unit" }],
     demo: [

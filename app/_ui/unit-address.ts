@@ -4,6 +4,9 @@ export const unitAddress = (unit: string): string => `/units/${encodeURIComponen
 /** The address of a unit's one printed page. */
 export const unitSheetAddress = (unit: string): string => `${unitAddress(unit)}/sheet`;
 
+/** The address of the page that tells why a unit's date is what it is. */
+export const whyAddress = (unit: string): string => `${unitAddress(unit)}/why`;
+
 /** The address below which the tables of a unit's page are downloaded. */
 export const unitFilesAddress = (unit: string): string => `${unitAddress(unit)}/csv`;
 

@@ -20,6 +20,7 @@ const stages = [
   "cause",
   "projection",
   "assess",
+  "explain",
   "comparison",
   "track",
   "round",

@@ -4,7 +4,7 @@ import type { Formats } from "@/lib/viewing/formats.ts";
 import { AppLink } from "../app-link.client.tsx";
 import { stepQuestion, stepWords } from "../compare/step-words.ts";
 import { PrintButton } from "../print-button.client.tsx";
-import { unitSheetAddress } from "../unit-address.ts";
+import { unitSheetAddress, whyAddress } from "../unit-address.ts";
 import { UnitCautions } from "./unit-cautions.tsx";
 
 /** The finding in words, what to do next with its cautions, then how sure it is and what it asks. */
@@ -63,6 +63,11 @@ export function UnitFinding(props: {
           </ul>
         )}
         <p className="no-print unit-buttons">
+          {report.assessment.lastTestDate !== null && (
+            <AppLink href={whyAddress(report.assessment.unit)} variant="button">
+              Why this date
+            </AppLink>
+          )}
           <AppLink href={unitSheetAddress(report.assessment.unit)} variant="button">
             One page for the depot
           </AppLink>

@@ -1,0 +1,114 @@
+import type { Explained, TestEffect } from "@/lib/explain/types.ts";
+import type { Formats } from "@/lib/viewing/formats.ts";
+import { measureWords } from "@/lib/wording.ts";
+import { Sheet } from "../sheet.tsx";
+import { ScrollBox } from "../unit/scroll-box.tsx";
+import { barOf } from "./bars.ts";
+import { dateWords, levelWords, moveWords, widthWords } from "./why-words.ts";
+
+/** What each of the last tests does to the date: a bar for how far the date moves without it. */
+export function TestEffectsSheet({ e, f }: { readonly e: Explained; readonly f: Formats }) {
+  const title = "What each test does to the date";
+  if (e.moved === null) {
+    return (
+      <Sheet title={title}>
+        <p>
+          No date lies within the horizon that a test could move. The chance to meet the limit within a year is{" "}
+          {f.probability(e.told.crossing.probabilityWithinYear ?? 0)}.
+        </p>
+      </Sheet>
+    );
+  }
+  const date = e.moved === "p50" ? "likely date" : "early date";
+  const most = Math.max(...e.tests.map(({ laterDays }) => Math.abs(laterDays ?? 0)));
+  return (
+    <Sheet
+      title={title}
+      note={`where the ${date} would be without that one test; now ${dateWords(e.told.crossing, e.moved, f)}`}
+      long
+    >
+      <ScrollBox name={title}>
+        <table className="data-table why-tests">
+          <caption className="visually-hidden">
+            Tests of {measureWords[e.measure]}, newest first, and the {date} without each
+          </caption>
+          <thead>
+            <tr>
+              <th scope="col">Test</th>
+              <th scope="col">
+                <span className="why-ends">
+                  <span>‹ sooner</span>
+                  <span>{sentence(date)} without it</span>
+                  <span>later ›</span>
+                </span>
+              </th>
+              <th scope="col">Range, early to late</th>
+              <th scope="col" className="number">
+                Read
+              </th>
+              <th scope="col" className="number">
+                Relied on
+              </th>
+            </tr>
+          </thead>
+          <tbody>
+            {e.tests.map((test) => (
+              <Row
+                key={`${test.date} ${test.attempt} ${test.instrument} ${test.unit}`}
+                test={test}
+                e={e}
+                most={most}
+                f={f}
+              />
+            ))}
+          </tbody>
+        </table>
+      </ScrollBox>
+      <details className="unit-figures">
+        <summary>How this is reckoned</summary>
+        <p>
+          The unit is assessed again without the one test, and all else as it is: the other tests, repairs, use, and
+          what the sister engines say (which may have learnt from the test too). Now the range is{" "}
+          {widthWords(e.told.crossing, f)}. Effects do not add up: two tests that say the same each move the date
+          little, for the other still says it.
+          {e.olderTests > 0 &&
+            ` ${f.number(e.olderTests)} older ${e.olderTests === 1 ? "test counts" : "tests count"} too and ${e.olderTests === 1 ? "is" : "are"} not left out here.`}{" "}
+          Tests of other kinds have courses of their own; for this date they only help to tell the cause, and so which
+          limit is in force.
+        </p>
+      </details>
+    </Sheet>
+  );
+}
+
+const sentence = (words: string) => words.charAt(0).toUpperCase() + words.slice(1);
+
+function Row(props: { readonly test: TestEffect; readonly e: Explained; readonly most: number; readonly f: Formats }) {
+  const { test, e, most, f } = props;
+  const of = e.moved ?? "p50";
+  const bar = barOf(test.laterDays, most);
+  return (
+    <tr>
+      <th scope="row">
+        {f.date(test.date)}
+        <span className="second small"> at {f.meter(test.meter, e.meterUnit)}</span>
+      </th>
+      <td className="why-move">
+        <span className="why-track" aria-hidden="true">
+          <span
+            className="why-bar"
+            data-open={test.laterDays === null || undefined}
+            style={{ left: `${bar.left}%`, width: `${bar.width}%` }}
+          />
+        </span>
+        <span>{moveWords(test, of, f)}</span>
+        {test.laterDays !== null && test.laterDays !== 0 && (
+          <span className="second small"> {dateWords(test.without, of, f)}</span>
+        )}
+      </td>
+      <td>{widthWords(test.without, f)}</td>
+      <td className="number">{test.value === null ? "not read" : levelWords(e, test.value, f)}</td>
+      <td className="number">{test.value === null ? "" : f.percent(100 * test.weight)}</td>
+    </tr>
+  );
+}

@@ -1,0 +1,154 @@
+import { rangeDays } from "@/lib/explain/range.ts";
+import type { BelievedCourse, Explained, NextTest, ShapeKind, TestEffect } from "@/lib/explain/types.ts";
+import type { Crossing } from "@/lib/schema/assessment.ts";
+import type { JudgedMeasure } from "@/lib/schema/words.ts";
+import type { Formats } from "@/lib/viewing/formats.ts";
+import { countWord, measureWords } from "@/lib/wording.ts";
+
+/** What the page "Why this date" says, in the viewer's formats. */
+
+const levelName = { "leak-down": "leakage", "compression-dry": "compression" } as const satisfies Record<
+  JudgedMeasure,
+  string
+>;
+
+const repairName = { topEnd: "top-end repair", bottomEnd: "bottom-end repair" } as const;
+
+export const shapeWords = {
+  even: "wear that grows evenly",
+  faster: "wear that grows faster and faster",
+  slower: "wear that slows down",
+} as const satisfies Record<ShapeKind, string>;
+
+const daysInMonth = 365.25 / 12;
+/** Below so many days a span is told in days. */
+const fewDays = 70;
+
+/** "12 days", "14 months" of a span without its sign. */
+export function spanWords(days: number, f: Formats): string {
+  const span = Math.abs(days);
+  return span < fewDays ? f.days(span) : `${f.number(Math.round(span / daysInMonth))} months`;
+}
+
+/** A level as measured: tenths of a per cent, whole kPa. */
+export const levelWords = (e: Pick<Explained, "told">, value: number, f: Formats): string =>
+  f.level(value, e.told.unit, e.told.unit === "%" ? 1 : 0);
+
+/** A range's width, or that it has no late end. */
+export function widthWords(crossing: Crossing, f: Formats): string {
+  if (crossing.date.p10 === null) return "none within the horizon";
+  const width = rangeDays(crossing);
+  return width === null ? "no late end" : spanWords(width, f);
+}
+
+/** One date of a crossing: early, likely or late. */
+export function dateWords({ date, status }: Crossing, of: "p10" | "p50" | "p90", f: Formats): string {
+  const day = date[of];
+  if (day !== null) return status === "crossed" ? "met now" : f.forecast(day, date.p10, date.p90);
+  return status === "too-few-tests" ? "too few tests" : "beyond the horizon";
+}
+
+/** Whether the dates of a crossing are told by the day: as `Formats.forecast` tells them. */
+function isByDay(crossing: Crossing): boolean {
+  const width = rangeDays(crossing);
+  return width !== null && width < fewDays;
+}
+
+/** The page's finding: which place decides, and when it meets its limit. */
+export function whyFinding(e: Explained, f: Formats): string {
+  const { crossing, level, limit } = e.told;
+  const where = e.cylinders === 1 ? "The cylinder" : `Cylinder ${e.cylinder}`;
+  const now = `its ${levelName[e.measure]}, ${levelWords(e, level, f)} now,`;
+  const its = `its limit of ${levelWords(e, limit, f)}`;
+  if (crossing.status === "crossed") return `${where} decides: ${now} is at or past ${its}.`;
+  if (crossing.date.p50 !== null)
+    return `${where} decides: ${now} likely meets ${its} ${isByDay(crossing) ? "on" : "in"} ${dateWords(crossing, "p50", f)}.`;
+  if (crossing.date.p10 !== null)
+    return `${where} decides: ${now} hardly meets ${its} before ${dateWords(crossing, "p10", f)}; likely beyond the horizon.`;
+  return `No date: ${where === "The cylinder" ? "the cylinder" : where.toLowerCase()} is the nearest to one, but ${now} is not foreseen to meet ${its} within the horizon.`;
+}
+
+/** How the unit's window comes from the deciding cylinder. */
+export function windowWords(e: Explained, f: Formats): string {
+  const { date, status } = e.window;
+  const name = repairName[e.side];
+  if (status === "crossed") return `The ${name} is due now: a cylinder is past its limit.`;
+  if (date.p10 === null) return `No ${name} is foreseen within the horizon.`;
+  const month = (day: string) => f.forecast(day, date.p10, date.p90);
+  const likely = date.p50 === null ? "the likely date beyond the horizon" : `likely ${month(date.p50)}`;
+  const late = date.p90 === null ? "no late end" : `late ${month(date.p90)}`;
+  return `The ${name}: early ${month(date.p10)}, ${likely}, ${late}.`;
+}
+
+/** "six tenths of what is said of its rate are this engine's own tests, the rest its 4 sister engines". */
+export function shareWords({ ownShare, sisters }: Pick<Explained, "ownShare" | "sisters">): string {
+  const tenths = Math.round(10 * ownShare);
+  const rest =
+    sisters.engines === 0
+      ? "starting values for engines at large, for no sister engine was tested"
+      : sisters.engines === 1
+        ? "its one sister engine"
+        : `its ${sisters.engines} sister engines`;
+  if (tenths === 0) return `Hardly any of what is said of its rate comes from this engine’s own tests: it is ${rest}.`;
+  if (tenths === 10) return "Nearly all that is said of its rate comes from this engine’s own tests.";
+  const [verb, noun] = tenths === 1 ? ["is", "tenth"] : ["are", "tenths"];
+  const count = countWord(tenths);
+  return `${count.charAt(0).toUpperCase()}${count.slice(1)} ${noun} of what is said of its rate ${verb} this engine’s own tests, the rest ${rest}.`;
+}
+
+/** Between which tests a fault began. */
+export function faultWords({ after, by }: BelievedCourse["faults"][number], f: Formats): string {
+  return after === null
+    ? `a fault that was there at the test of ${f.date(by)}`
+    : `a fault that began between the tests of ${f.date(after)} and ${f.date(by)}`;
+}
+
+/** "3 months sooner": where the date would be without a test. */
+export function moveWords({ laterDays, without }: TestEffect, of: "p50" | "p10", f: Formats): string {
+  if (laterDays === null) return dateWords(without, of, f);
+  if (laterDays === 0) return "the same";
+  return `${spanWords(laterDays, f)} ${laterDays > 0 ? "later" : "sooner"}`;
+}
+
+/** The test without which the date would move most; null: none moves it. One that leaves no date moves it most of all. */
+export function strongest(tests: readonly TestEffect[]): TestEffect | null {
+  const reach = ({ laterDays }: TestEffect) => (laterDays === null ? Number.POSITIVE_INFINITY : Math.abs(laterDays));
+  const first = tests.toSorted((a, b) => reach(b) - reach(a))[0];
+  return first === undefined || reach(first) === 0 ? null : first;
+}
+
+/** The sentence of the strongest test. */
+export function strongestWords(e: Explained, f: Formats): string {
+  if (e.moved === null || e.tests.length === 0) return "";
+  const date = e.moved === "p50" ? "likely date" : "early date";
+  const test = strongest(e.tests);
+  if (test === null) return `No single test moves the ${date}: without any one of them it would be the same.`;
+  const which = `The ${measureWords[e.measure]} test of ${f.date(test.date)} moves the ${date} most: without it`;
+  if (test.laterDays !== null) return `${which} the date would be ${moveWords(test, e.moved, f)}.`;
+  return test.without.status === "too-few-tests"
+    ? `${which} there would be too few tests for a date.`
+    : `${which} it would lie beyond the horizon.`;
+}
+
+/** What a test next month would do to the range: "would narrow the range from 14 to 6 months". */
+export function nextTestWords({ without, asForeseen }: NextTest, measure: JudgedMeasure, f: Formats): string {
+  const a = `A ${measureWords[measure]} test next month that reads as foreseen`;
+  const [before, after] = [rangeDays(without), rangeDays(asForeseen.crossing)];
+  if (asForeseen.crossing.status === "crossed") return `${a} would bear out that the limit is met.`;
+  if (before === null && after === null) return `${a} would leave the range without a late end.`;
+  if (before === null) return `${a} would give the range a late end: it would span ${spanWords(after ?? 0, f)}.`;
+  if (after === null) return `${a} would put the late end beyond the horizon.`;
+  const [from, to] = [spanWords(before, f), spanWords(after, f)];
+  if (from === to) return `${a} would leave the range as wide as it is, ${from}.`;
+  // "from 14 to 6 months": the word is said once where both have it.
+  const said = (["months", "days"] as const).find((word) => from.endsWith(` ${word}`) && to.endsWith(` ${word}`));
+  const first = said === undefined ? from : from.slice(0, -said.length - 1);
+  return `${a} would ${after < before ? "narrow" : "widen"} the range from ${first} to ${to}.`;
+}
+
+/** Use that a straight line at the present rate would take from the level to the limit; null: it does not get there. */
+export function straightUse({ told }: Explained): number | null {
+  if (told.rate === null || told.rate.perThousand === 0) return null;
+  const use = (1000 * (told.limit - told.level)) / told.rate.perThousand;
+  return use > 0 ? use : null;
+}

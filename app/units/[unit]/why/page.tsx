@@ -1,0 +1,28 @@
+import type { Metadata } from "next";
+import { notFound } from "next/navigation";
+import { explainUnitNow } from "@/app/_jobs/explain-unit.ts";
+import { nameInAddress } from "@/app/_ui/unit-address.ts";
+import { viewerFormats } from "@/app/_ui/viewer.ts";
+import { WhyView } from "@/app/_ui/why/why-view.tsx";
+import { appStore } from "@/db/app-store.ts";
+import { unitReport } from "@/db/assessments.ts";
+import "@/app/_ui/unit/unit.css";
+import "@/app/_ui/why/why.css";
+
+interface Props {
+  readonly params: Promise<{ readonly unit: string }>;
+}
+
+export async function generateMetadata({ params }: Props): Promise<Metadata> {
+  return { title: `${(await params).unit}, why this date` };
+}
+
+/** Why a unit's date is what it is. Reckoned when it is asked for: the unit's own page stays quick. */
+export default async function WhyPage({ params }: Props) {
+  const unit = nameInAddress((await params).unit);
+  const store = await appStore();
+  const report = unit === null ? null : await unitReport(store, unit);
+  if (unit === null || report === null) notFound();
+  const [explanation, f] = await Promise.all([explainUnitNow(store, report), viewerFormats()]);
+  return <WhyView report={report} explanation={explanation} f={f} />;
+}

@@ -1,0 +1,122 @@
+import { type AssessedUnit, type AssessOptions, assessUnit } from "../assess.ts";
+import { roundedReading } from "../assessment/rounding.ts";
+import { daysBetween } from "../calendar.ts";
+import { worseSign } from "../condition/series.ts";
+import { wearObservations } from "../projection/observations.ts";
+import type { Crossing } from "../schema/assessment.ts";
+import type { FleetIndex, SealedTest, UnitHistory } from "../sealing/types.ts";
+import { believedCourse } from "./course.ts";
+import { type Deciding, decidingPlace } from "./deciding.ts";
+import { nextTestOf } from "./next-test.ts";
+import { crossingAt, sealedWith } from "./re-assess.ts";
+import type { Explained, TestEffect, UnitExplanation } from "./types.ts";
+
+/** Tests that are left out one by one: the last so many of the deciding measure. */
+const mostTestsLeftOut = 12;
+
+/**
+ * Why a unit's date: what of the rate its own tests say, what each of the last tests does to it (the unit assessed anew
+ * without the test: leave-one-out), and what a test next month would do. All under the pools given, which may have seen the
+ * tests that are left out.
+ */
+export function explainUnit(index: FleetIndex, unit: UnitHistory, options: AssessOptions): UnitExplanation {
+  const steps = explaining(index, unit, options);
+  for (;;) {
+    const step = steps.next();
+    if (step.done === true) return step.value;
+  }
+}
+
+/** The same in steps of one assessment, so that whoever else waits for the processor gets a turn between them. */
+export function* explaining(
+  index: FleetIndex,
+  unit: UnitHistory,
+  options: AssessOptions,
+): Generator<undefined, UnitExplanation, undefined> {
+  const assessed = assessUnit(index, unit, options);
+  if (assessed.assessment.lastTestDate === null) return { state: "never-tested" };
+  const deciding = decidingPlace(assessed);
+  const told = deciding === null ? null : toldOf(assessed, deciding);
+  if (deciding === null || told === null) return { state: "too-few-tests" };
+
+  const { conditioned, wear } = assessed.state;
+  const { measure } = deciding.measure;
+  const cylinder = deciding.cylinder.diagnosis.cylinder;
+  const at = { cylinder, measure };
+  const { pool, cylinders } = wear[measure];
+  const ofMeasure = conditioned.tests.filter(({ test }) => test.measure === measure);
+  const last = ofMeasure.slice(-mostTestsLeftOut).toReversed();
+  const isInPool = wearObservations(conditioned, measure).tests.length > 0;
+  const rated = worseSign[measure] * 1000;
+  const { date, status } = told.crossing;
+  const moved = date.p50 !== null ? "p50" : date.p10 !== null ? "p10" : null;
+  const tests: TestEffect[] = [];
+  for (const { test, weights } of moved === null ? [] : last) {
+    yield;
+    tests.push(effectOf(test, weights));
+  }
+  yield;
+  return {
+    state: "explained",
+    asOf: options.asOf,
+    side: deciding.side,
+    window: deciding.window,
+    classProbability: deciding.classProbability,
+    cylinder,
+    cylinders: cylinders.length,
+    measure,
+    meterUnit: unit.meterUnit,
+    meterNow: assessed.telling.meterNow,
+    told,
+    usableTests: deciding.measure.wear.usableTests,
+    use: assessed.telling.use,
+    sisters: {
+      engines: Math.max(0, pool.engines - (isInPool ? 1 : 0)),
+      tests: pool.tests,
+      ratePerThousand: rated * pool.rateMean,
+      rateSdPerThousand: 1000 * pool.rateSd,
+    },
+    errors: { test: pool.testSd, reading: Math.hypot(pool.readingSd, pool.readingShare * told.level) },
+    ownShare: Math.min(1, Math.max(0, deciding.measure.wear.ownShare)),
+    course: believedCourse(deciding.measure, pool, conditioned),
+    moved,
+    tests,
+    olderTests: ofMeasure.length - last.length,
+    nextTest: moved !== null && status !== "crossed" ? nextTestOf(index, unit, options, at) : null,
+  };
+
+  function effectOf(test: SealedTest, weights: readonly number[]): TestEffect {
+    const { history } = conditioned;
+    const others = history.tests.filter((one) => one !== test);
+    const again = assessUnit(sealedWith(index, { ...history, tests: others }), unit, options);
+    const without = crossingAt(again, at) ?? noCrossing;
+    const i = test.readings.findIndex((reading) => reading.cylinder === cylinder);
+    const reading = test.readings[i];
+    const [now, then] = moved === null ? [null, null] : [date[moved], without.date[moved]];
+    return {
+      date: test.date,
+      unit: test.unit,
+      meter: test.meter,
+      attempt: test.attempt,
+      instrument: test.instrument,
+      value: reading === undefined ? null : roundedReading(measure, reading.value),
+      weight: weights[i] ?? 0,
+      without,
+      laterDays: now === null || then === null ? null : daysBetween(now, then),
+    };
+  }
+}
+
+const noCrossing: Crossing = {
+  status: "too-few-tests",
+  meter: { p10: null, p50: null, p90: null },
+  date: { p10: null, p50: null, p90: null },
+  probabilityWithinYear: null,
+};
+
+function toldOf({ assessment }: AssessedUnit, { cylinder, measure }: Deciding): Explained["told"] | null {
+  const own = assessment.cylinders.find((c) => c.cylinder === cylinder.diagnosis.cylinder);
+  const told = own?.measures.find((m) => m.measure === measure.measure);
+  if (told === undefined || told.level === null || told.limit === null || told.crossing === null) return null;
+  return { ...told, level: told.level, limit: told.limit, crossing: told.crossing };
+}

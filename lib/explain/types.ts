@@ -1,0 +1,93 @@
+import type { UseForecast } from "../projection/types.ts";
+import type { Crossing, MeasureAssessment } from "../schema/assessment.ts";
+import type { IsoDate } from "../schema/facts.ts";
+import type { JudgedMeasure, MeterUnit } from "../schema/words.ts";
+
+export type RepairSide = "topEnd" | "bottomEnd";
+
+/** How wear goes on over use: with a power of the use of about 1, above it, below it. */
+export type ShapeKind = "even" | "faster" | "slower";
+
+/** What is believed of the course of one cylinder; all shares together add up to 1. */
+export interface BelievedCourse {
+  /** Wear alone, with no fault in it; the likeliest first. */
+  readonly shapes: readonly { readonly kind: ShapeKind; readonly share: number }[];
+  /** A fault that began between two tests (`after` null: before the first); the likeliest first. */
+  readonly faults: readonly {
+    readonly share: number;
+    readonly after: IsoDate | null;
+    readonly by: IsoDate;
+  }[];
+}
+
+/** What one more test would do to a date: told for the day of that test, without it and with it. */
+export interface NextTest {
+  readonly date: IsoDate;
+  readonly without: Crossing;
+  /** All cylinders read as foreseen: the middle of their levels on that day. */
+  readonly asForeseen: { readonly value: number; readonly crossing: Crossing };
+  /** All cylinders read at the better, or the worse, end of the 8 in 10 range of their levels; `value`: the deciding one's. */
+  readonly better: { readonly value: number; readonly crossing: Crossing };
+  readonly worse: { readonly value: number; readonly crossing: Crossing };
+}
+
+/** What one test does to the date: the date as it would be without it. */
+export interface TestEffect {
+  readonly date: IsoDate;
+  readonly unit: string;
+  readonly meter: number;
+  readonly attempt: number;
+  readonly instrument: string | null;
+  /** What the deciding cylinder read, made comparable; null: it was not read. */
+  readonly value: number | null;
+  /** How far that reading is relied on, 0 (kept, not used) to 1. */
+  readonly weight: number;
+  readonly without: Crossing;
+  /** Days by which the date (`moved`) would be later without it, negative: sooner; null: it would have none. */
+  readonly laterDays: number | null;
+}
+
+/** Why a unit's date is what it is; all figures as measured, rates for each thousand of the meter unit. */
+export interface Explained {
+  readonly state: "explained";
+  readonly asOf: IsoDate;
+  readonly side: RepairSide;
+  readonly window: Crossing;
+  readonly classProbability: number;
+  readonly cylinder: number;
+  readonly cylinders: number;
+  readonly measure: JudgedMeasure;
+  readonly meterUnit: MeterUnit;
+  readonly meterNow: number;
+  /** Its level, limit, rate and crossing as told on the unit's page. */
+  readonly told: MeasureAssessment & { readonly level: number; readonly limit: number; readonly crossing: Crossing };
+  readonly usableTests: number;
+  readonly use: UseForecast;
+  readonly sisters: {
+    /** Other engines and all tests that the model's pool was fitted on. */
+    readonly engines: number;
+    readonly tests: number;
+    readonly ratePerThousand: number;
+    /** Standard deviation of the rates of engines. */
+    readonly rateSdPerThousand: number;
+  };
+  /** Standard deviations of what a whole test, and of what one reading at the present level, gets wrong; % or kPa. */
+  readonly errors: { readonly test: number; readonly reading: number };
+  /** Share of what is said of the rate that the engine's own tests said, 0 to 1. */
+  readonly ownShare: number;
+  readonly course: BelievedCourse;
+  /** The date that tests are told to move: the likely one, or the early one where that alone lies within the horizon. */
+  readonly moved: "p50" | "p10" | null;
+  /** Newest first; none where no date is moved. */
+  readonly tests: readonly TestEffect[];
+  /** Tests of the measure before those. */
+  readonly olderTests: number;
+  /** null: the limit is met already, or no date lies within the horizon. */
+  readonly nextTest: NextTest | null;
+}
+
+export type UnitExplanation =
+  | { readonly state: "never-tested" }
+  /** No cylinder has the tests that a range takes. */
+  | { readonly state: "too-few-tests" }
+  | Explained;

@@ -1,0 +1,174 @@
+import { describe, expect, it } from "vitest";
+import { barOf } from "@/app/_ui/why/bars.ts";
+import {
+  moveWords,
+  nextTestWords,
+  shareWords,
+  spanWords,
+  straightUse,
+  strongest,
+  strongestWords,
+  whyFinding,
+  widthWords,
+} from "@/app/_ui/why/why-words.ts";
+import type { Explained, NextTest, TestEffect } from "@/lib/explain/types.ts";
+import type { Crossing } from "@/lib/schema/assessment.ts";
+import { formatsOf } from "@/lib/viewing/formats.ts";
+import { plainPreferences } from "@/lib/viewing/preferences.ts";
+
+const f = formatsOf(plainPreferences);
+const plain = (text: string) => text.replaceAll("\u00a0", " ");
+
+const crossing = (
+  p10: string | null,
+  p50: string | null,
+  p90: string | null,
+  status: Crossing["status"] = "projected",
+): Crossing => ({
+  status,
+  meter: { p10: null, p50: null, p90: null },
+  date: { p10, p50, p90 },
+  probabilityWithinYear: 0.4,
+});
+const now = crossing("2026-10-01", "2027-03-01", "2027-12-01");
+const beyond = crossing(null, null, null, "not-foreseen");
+
+const test = (date: string, laterDays: number | null, without: Crossing = now): TestEffect => ({
+  date,
+  unit: "V-1",
+  meter: 1000,
+  attempt: 1,
+  instrument: null,
+  value: 12,
+  weight: 1,
+  without,
+  laterDays,
+});
+
+const e: Explained = {
+  state: "explained",
+  asOf: "2026-06-30",
+  side: "topEnd",
+  window: now,
+  classProbability: 0.8,
+  cylinder: 3,
+  cylinders: 4,
+  measure: "leak-down",
+  meterUnit: "h",
+  meterNow: 5000,
+  told: {
+    measure: "leak-down",
+    unit: "%",
+    tests: 6,
+    latest: 21,
+    level: 20.4,
+    limit: 30,
+    band: "plan",
+    rate: { perThousand: 4.8, p10: 2, p90: 8 },
+    crossing: now,
+    reason: "",
+  },
+  usableTests: 6,
+  use: { perDay: 2, logSd: 0.2, intervals: 4 },
+  sisters: { engines: 4, tests: 30, ratePerThousand: 2, rateSdPerThousand: 1 },
+  errors: { test: 1.5, reading: 1.2 },
+  ownShare: 0.6,
+  course: { shapes: [{ kind: "even", share: 1 }], faults: [] },
+  moved: "p50",
+  tests: [test("2026-06-01", 92), test("2026-01-01", -8)],
+  olderTests: 0,
+  nextTest: null,
+};
+
+const next = (without: Crossing, after: Crossing): NextTest => ({
+  date: "2026-07-30",
+  without,
+  asForeseen: { value: 21, crossing: after },
+  better: { value: 19, crossing: after },
+  worse: { value: 23, crossing: after },
+});
+
+describe("why this date", () => {
+  it("names the place that decides, and when it meets its limit", () => {
+    expect(plain(whyFinding(e, f))).toBe(
+      "Cylinder 3 decides: its leakage, 20.4 % now, likely meets its limit of 30.0 % in Mar 2027.",
+    );
+    const with_ = (of: Crossing) => plain(whyFinding({ ...e, told: { ...e.told, crossing: of } }, f));
+    expect(with_(crossing("2026-06-30", "2026-06-30", "2026-06-30", "crossed"))).toContain("is at or past its limit");
+    expect(with_(crossing("2030-01-01", null, null))).toContain("hardly meets its limit of 30.0 % before Jan 2030");
+    expect(with_(crossing("2026-09-12", "2026-09-24", "2026-10-13"))).toContain("on 24 Sep 2026");
+    expect(with_(beyond)).toContain("No date: cylinder 3 is the nearest to one");
+  });
+
+  it("tells the share of own tests in tenths", () => {
+    expect(shareWords(e)).toBe(
+      "Six tenths of what is said of its rate are this engine’s own tests, the rest its 4 sister engines.",
+    );
+    const of = (ownShare: number, engines = 4) => shareWords({ ownShare, sisters: { ...e.sisters, engines } });
+    expect(of(0.12, 1)).toContain(
+      "One tenth of what is said of its rate is this engine’s own tests, the rest its one sister engine.",
+    );
+    expect(of(0.01, 0)).toMatch(/^Hardly any .* starting values/);
+    expect(of(0.98)).toMatch(/^Nearly all/);
+  });
+
+  it("names the test that moves the date most; one without which there is no date moves it most of all", () => {
+    expect(strongestWords(e, f)).toBe(
+      "The leak-down test of 1 Jun 2026 moves the likely date most: without it the date would be 3 months later.",
+    );
+    const open = test("2025-06-01", null, beyond);
+    expect(strongest([...e.tests, open])).toBe(open);
+    expect(strongestWords({ ...e, tests: [...e.tests, open] }, f)).toContain("would lie beyond the horizon");
+    expect(strongest([test("2026-06-01", 0)])).toBeNull();
+    expect(strongestWords({ ...e, moved: null, tests: [] }, f)).toBe("");
+  });
+
+  it("tells moves and widths in days where they are few, in months beyond", () => {
+    expect([spanWords(-12, f), spanWords(1, f), spanWords(426, f)]).toEqual(["12 days", "1 day", "14 months"]);
+    expect(e.tests.map((one) => moveWords(one, "p50", f))).toEqual(["3 months later", "8 days sooner"]);
+    expect(moveWords(test("2026-06-01", null, beyond), "p50", f)).toBe("beyond the horizon");
+    expect([now, crossing("2026-10-01", null, null), beyond].map((one) => widthWords(one, f))).toEqual([
+      "14 months",
+      "no late end",
+      "none within the horizon",
+    ]);
+  });
+
+  it("tells what a test next month does to the range", () => {
+    const narrow = crossing("2026-12-01", "2027-03-01", "2027-06-01");
+    const short = crossing("2027-02-01", "2027-03-01", "2027-03-11");
+    const open = crossing("2026-10-01", "2027-03-01", null);
+    const a = "A leak-down test next month that reads as foreseen would";
+    const words = (without: Crossing, after: Crossing) => nextTestWords(next(without, after), "leak-down", f);
+    expect(words(now, narrow)).toBe(`${a} narrow the range from 14 to 6 months.`);
+    expect(words(now, short)).toBe(`${a} narrow the range from 14 months to 38 days.`);
+    expect(words(narrow, now)).toBe(`${a} widen the range from 6 to 14 months.`);
+    expect(words(now, now)).toBe(`${a} leave the range as wide as it is, 14 months.`);
+    expect(words(open, narrow)).toBe(`${a} give the range a late end: it would span 6 months.`);
+    expect(words(open, open)).toBe(`${a} leave the range without a late end.`);
+    expect(words(now, open)).toBe(`${a} put the late end beyond the horizon.`);
+  });
+
+  it("reckons the straight way to the limit from level and rate", () => {
+    expect(straightUse(e)).toBeCloseTo(2000, 6);
+    const rate = { perThousand: -4.8, p10: -8, p90: -2 };
+    expect(straightUse({ ...e, told: { ...e.told, rate } })).toBeNull();
+    const kpa = {
+      ...e.told,
+      unit: "kPa" as const,
+      level: 1000,
+      limit: 900,
+      rate: { perThousand: -50, p10: -80, p90: -20 },
+    };
+    expect(straightUse({ ...e, told: kpa })).toBeCloseTo(2000, 6);
+  });
+
+  it("draws a bar from the middle, to the edge for the longest and where no date is left", () => {
+    expect([barOf(50, 100), barOf(-100, 100), barOf(0, 0), barOf(null, 10)]).toEqual([
+      { left: 50, width: 25 },
+      { left: 0, width: 50 },
+      { left: 50, width: 0 },
+      { left: 50, width: 50 },
+    ]);
+  });
+});
