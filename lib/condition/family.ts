@@ -33,6 +33,8 @@ export type StartingSpread = Pick<
 
 /** The starting values count as so many deviations, of a reading's error in each class of level and of cylinders. */
 const startingFreedom = { own: 15, cylinders: 20 };
+/** No class of level is taken to scatter by less than this share of the usual variance; judgement. */
+const leastOfUsual = 0.02;
 /** Readings of sound cylinders with a leak heard, before the fleet says how many: 1 in 100; judgement. */
 const startingHeard = { readings: 100, notBorneOut: 1 };
 const startingLevels: Readonly<Record<JudgedMeasure, readonly number[]>> = {
@@ -81,7 +83,12 @@ function ownError(measure: JudgedMeasure, classes: FamilyFit["own"]): { constant
   const starting = startingLevels[measure].map((level) => {
     return { level, variance: repeatability(measure, level).own ** 2, freedom: startingFreedom.own };
   });
-  const points = [...starting, ...classes.filter((c) => c.variance > 0)];
+  // Readings that were copied, or made up, scatter next to nothing: their class would outweigh all others without end.
+  const found = classes.map((c) => ({
+    ...c,
+    variance: Math.max(c.variance, leastOfUsual * repeatability(measure, c.level).own ** 2),
+  }));
+  const points = [...starting, ...found.filter((c) => c.variance > 0)];
   const sums = { n: 0, x: 0, xx: 0, y: 0, xy: 0 };
   for (const { level, variance, freedom } of points) {
     const w = freedom / variance ** 2;

@@ -19,6 +19,8 @@ const zLimit = 4;
  * it: above its siblings and its own tests, at the last test or one that the next did not bear out.
  */
 export function noteOddStrokes(sheet: DoubtSheet, series: MeasureSeries): void {
+  // Noted once all are looked at: one cylinder's doubt must not change what the next is held against.
+  const noted: [test: number, doubt: Parameters<typeof noteDoubt>[2]][] = [];
   for (const own of series.cylinders) {
     for (const [place, value] of own.value.entries()) {
       if (!isSound(sheet, own, place)) continue;
@@ -47,12 +49,15 @@ export function noteOddStrokes(sheet: DoubtSheet, series: MeasureSeries): void {
         climbs.length > 0 &&
         median(climbs) <= usualClimb
       ) {
-        noteDoubt(sheet, t, {
-          code: "few-strokes",
-          cylinder: own.cylinder,
-          weight: 0.25,
-          words: `cylinder ${own.cylinder} reads ${percentWords(-100 * share)} low and hardly climbed after the first stroke, as the others did: probably too few strokes; test again`,
-        });
+        noted.push([
+          t,
+          {
+            code: "few-strokes",
+            cylinder: own.cylinder,
+            weight: 0.25,
+            words: `cylinder ${own.cylinder} reads ${percentWords(-100 * share)} low and hardly climbed after the first stroke, as the others did: probably too few strokes; test again`,
+          },
+        ]);
       }
       const scatter = repeatability("compression-dry", 1).own * Math.sqrt(expected.varianceFactor);
       if (share < Math.max(highShare, zLimit * scatter) || test.readings.length < 3) continue;
@@ -60,12 +65,16 @@ export function noteOddStrokes(sheet: DoubtSheet, series: MeasureSeries): void {
       const isBorneOut =
         after !== undefined && own.life[place + 1] === own.life[place] && after / expected.level - 1 >= share / 2;
       if (isBorneOut || own.life[place - 1] !== own.life[place]) continue;
-      noteDoubt(sheet, t, {
-        code: "above-siblings",
-        cylinder: own.cylinder,
-        weight: 0.35,
-        words: `cylinder ${own.cylinder} reads ${percentWords(100 * share)} above its siblings and its own tests: probably oil, fuel or carbon in it; test again`,
-      });
+      noted.push([
+        t,
+        {
+          code: "above-siblings",
+          cylinder: own.cylinder,
+          weight: 0.35,
+          words: `cylinder ${own.cylinder} reads ${percentWords(100 * share)} above its siblings and its own tests: probably oil, fuel or carbon in it; test again`,
+        },
+      ]);
     }
   }
+  for (const [test, doubt] of noted) noteDoubt(sheet, test, doubt);
 }

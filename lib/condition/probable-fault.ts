@@ -33,6 +33,8 @@ const asUsual = 3;
  * keeps its doubt whatever is named. The rules are asked in order, the surest first.
  */
 export function probableFault(of: OffTest): string {
+  // Where no cylinder has other tests to go by, nothing tells one fault from another.
+  if (of.readings.length === 0) return "probably its set-up or the tester";
   return of.measure === "leak-down" ? leakDownFault(of) : compressionFault(of);
 }
 
