@@ -58,10 +58,13 @@ export function assessUnit(
   const ahead = aheadGrid(use, Math.max(horizonDays, leadDays, 366));
   const xNow = cumulative + unit.engineOffset;
 
+  // A plan whose day has passed with the unit still here ends no question.
+  const disposal = unit.disposalDate !== null && unit.disposalDate > asOf ? unit.disposalDate : null;
+
   const history = index.seal(unit.engine);
   const state = stateOfEngine(history, pools, unit.meterUnit, xNow, ahead, asOf);
-  const cylinders = state.cylinders.map((c) => assessCylinder(state, c, settings, telling));
-  const windows = repairWindows(state, telling, ahead);
+  const cylinders = state.cylinders.map((c) => assessCylinder(state, c, settings, telling, disposal));
+  const windows = repairWindows(state, telling, ahead, { togetherMonths: settings.togetherMonths, disposal });
   const lastTestDate = history.tests.reduce<IsoDate | null>(
     (last, t) => (last === null || t.date > last ? t.date : last),
     null,
@@ -91,6 +94,8 @@ export function assessUnit(
       ]),
     ],
     inDoubt,
+    bothTogether: windows.bothTogether,
+    soldBefore: windows.soldBefore,
     pools: [...new Set(Object.values(state.wear).map((w) => w.pool.fingerprint))].toSorted(),
   };
   return { assessment, unit, state, windows, telling, settings, xNow, testInterval };

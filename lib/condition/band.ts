@@ -1,7 +1,16 @@
 import type { EngineModel, LeakDownLimits } from "../schema/engine-model.ts";
+import type { IsoDate } from "../schema/facts.ts";
 import type { AssessmentSettings } from "../schema/settings.ts";
 import { type Band, bands, type JudgedMeasure, type Place } from "../schema/words.ts";
-import { enteredDecimals, kpaWords, monthCountWords, numberWords, percentWords, probabilityWords } from "../wording.ts";
+import {
+  dateWords,
+  enteredDecimals,
+  kpaWords,
+  monthCountWords,
+  numberWords,
+  percentWords,
+  probabilityWords,
+} from "../wording.ts";
 
 export interface MeasureEvidence {
   readonly measure: JudgedMeasure;
@@ -18,6 +27,8 @@ export interface MeasureEvidence {
   readonly spread: Spread | null;
   /** An early warning in words (lib/condition/early-drift.ts); null or absent: none. */
   readonly earlyWarning?: string | null;
+  /** The unit is planned to be sold on that day, before the lead time ends: the chance is that until then. */
+  readonly soldOn?: IsoDate | null;
   readonly settings: Pick<AssessmentSettings, "leadTimeMonths" | "planProbability" | "watchProbability">;
 }
 
@@ -27,13 +38,27 @@ export interface MeasureEvidence {
  * by the level, by the chance to meet the limit within the lead time, or (watch alone) by an early warning.
  */
 export function bandOfMeasure(evidence: MeasureEvidence): { readonly band: Band; readonly reason: string } {
-  const { measure, level, limit, watchPercent, planPercent, probabilityWithinLeadTime, spread, settings } = evidence;
+  const {
+    measure,
+    level,
+    limit,
+    watchPercent,
+    planPercent,
+    probabilityWithinLeadTime,
+    spread,
+    soldOn = null,
+    settings,
+  } = evidence;
   const leakDown = measure === "leak-down";
   const chance = probabilityWithinLeadTime ?? 0;
   const told = (...thresholds: (number | null)[]) => levelWords(leakDown, level, thresholds);
   const limitFigure = numberWords(limit, enteredDecimals(limit));
   const toLimit = `${told(limit)}, ${leakDown ? `limit ${limitFigure}` : `minimum ${limitFigure} kPa`}`;
-  const byChance = `${toLimit}; chance to cross within ${monthCountWords(settings.leadTimeMonths)} ${probabilityWords(chance)}`;
+  const within =
+    soldOn === null
+      ? `within ${monthCountWords(settings.leadTimeMonths)}`
+      : `before it is sold on ${dateWords(soldOn)}`;
+  const byChance = `${toLimit}; chance to cross ${within} ${probabilityWords(chance)}`;
   const from = (word: string, threshold: number, ...others: number[]) =>
     `${told(threshold, ...others)}, ${word} from ${numberWords(threshold, enteredDecimals(threshold))}`;
   const limitWords = `limit ${limitFigure}`;

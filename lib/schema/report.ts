@@ -21,7 +21,7 @@ import type {
  * Counts up whenever a report, or what is kept beside it, gains, loses or changes a field: what an older program kept is
  * then made again at the next start.
  */
-export const reportFormat = 11;
+export const reportFormat = 12;
 
 /**
  * What is kept for one unit when it is assessed: the contract's assessment, and what its page draws and says. Pages
@@ -46,6 +46,8 @@ export interface UnitReport {
   readonly finding: string;
   /** What to do next, in order, the cheapest that settles most first; `caution` where something may hurt. */
   readonly next: readonly { readonly title: string; readonly detail: string; readonly caution: string | null }[];
+  /** Both classes of repair together, and why; null: not advised, or nothing to go by. */
+  readonly together: string | null;
   /** How sure, and on what it is based, in one or two sentences. */
   readonly howSure: string;
   /** The weakest place and why, for a row of the Fleet table: two short lines. */

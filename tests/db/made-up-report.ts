@@ -44,6 +44,7 @@ export function report(unit: string, { assessment = {}, ...more }: Made = {}): U
     },
     basis: { perDay: 5, meterUnit: "h", pools: [] },
     fromModel: null,
+    together: null,
     depot: null,
     unitClass: null,
     status: "in-service",

@@ -32,6 +32,7 @@ export function UnitFinding({ report, f }: { readonly report: UnitReport; readon
         <UnitCautions report={report} />
       </section>
       <div className="unit-sure">
+        {report.together !== null && <p>{f.words(report.together)}</p>}
         <p className="second">
           <strong>How sure.</strong> {f.words(report.howSure)}
         </p>

@@ -215,6 +215,7 @@ export const diesel: UnitReport = {
   asOf: "2026-08-31",
   basis: { perDay: 117, meterUnit: "km", pools: [] },
   fromModel: null,
+  together: null,
   assessment: {
     unit: "L-203",
     engineModel: "diesel-4-a",
