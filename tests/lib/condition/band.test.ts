@@ -180,3 +180,20 @@ describe("spreadBreaches", () => {
     expect(spreadBreaches(levels, { ...base, spreadRule: "of-highest" }).size).toBe(0);
   });
 });
+
+test("the chance that counts of a unit to be sold is that until then", () => {
+  const evidence = {
+    measure: "compression-dry" as const,
+    level: 1000,
+    limit: 900,
+    watchPercent: null,
+    planPercent: null,
+    spread: null,
+    settings,
+  };
+  const sold = { ...evidence, probabilityWithinLeadTime: 0.12, soldOn: "2026-12-31" };
+  expect(bandOfMeasure(sold)).toEqual({
+    band: "watch",
+    reason: "1,000 kPa, minimum 900 kPa; chance to cross before it is sold on 31 Dec 2026 12 %",
+  });
+});
