@@ -45,10 +45,9 @@ export function assessUnit(
   unit: UnitHistory,
   { asOf, settings, pools }: AssessOptions,
 ): AssessedUnit {
+  const pool = usePoolFor(pools, unit.model, unit.meterUnit, unit.class);
   const use =
-    unit.status === "in-service"
-      ? forecastUse(ownUse(unit.meterPoints, asOf), usePoolFor(pools, unit.model, unit.meterUnit))
-      : noUse;
+    unit.status === "in-service" ? forecastUse(ownUse(unit.meterPoints, asOf, pool.season), pool, asOf) : noUse;
   const cumulative = cumulativeNow(unit.meterPoints, use, asOf);
   const meterNow = rounded(cumulative - unit.offset, 1);
   const horizonDays = daysBetween(asOf, addMonths(asOf, Math.round(12 * settings.horizonYears)));

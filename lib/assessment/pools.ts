@@ -4,6 +4,7 @@ import { conditionEngine } from "../condition/condition.ts";
 import { wearObservations } from "../projection/observations.ts";
 import { engineSample, fitWearPool, type PoolInput } from "../projection/pool.ts";
 import { improvedSteps } from "../projection/project.ts";
+import { type Season, seasonOf } from "../projection/season.ts";
 import type { WearPool } from "../projection/types.ts";
 import { ownUse, poolUse, type UsePool } from "../projection/use.ts";
 import type { EngineModel } from "../schema/engine-model.ts";
@@ -32,7 +33,12 @@ export interface KeptCauses {
 export interface KeptUsePool extends UsePool {
   readonly engineModel: string;
   readonly meterUnit: MeterUnit;
+  /** Of units of one class, by its name, ascending; absent: kept before there were any. */
+  readonly classes?: readonly (UsePool & { readonly name: string })[];
 }
+
+/** Units of a class that must have worked before they say more of one another than all units of the model do. Judgement. */
+const fewestOfClass = 3;
 
 /** Engines of one model whose meters count alike, and the units that they are in: what shares a pool. */
 export interface PoolKind {
@@ -86,7 +92,6 @@ export function fitKind(
   asOf: IsoDate,
 ): FleetPools {
   const { model, meterUnit, units } = kind;
-  const uses = units.map((unit) => ownUse(unit.meterPoints, asOf));
   return {
     wear: judgedMeasures.map((measure) =>
       fitWearPool(
@@ -96,9 +101,32 @@ export function fitKind(
         inputs.map((input) => input[measure]),
       ),
     ),
-    use: [{ engineModel: model.id, meterUnit, ...poolUse(uses, meterUnit) }],
+    use: [{ engineModel: model.id, meterUnit, ...usePoolsOf(units, meterUnit, asOf) }],
     causes: [{ engineModel: model.id, meterUnit, counts: countStripDowns(stripDowns) }],
   };
+}
+
+/** The use of all units of a kind, and of each class within it of which enough work. */
+function usePoolsOf(
+  units: readonly UnitHistory[],
+  meterUnit: MeterUnit,
+  asOf: IsoDate,
+): Pick<KeptUsePool, keyof UsePool | "classes"> {
+  const poolOf = (some: readonly UnitHistory[], others: Season | null): UsePool => {
+    const season = seasonOf(some.map((unit) => unit.meterPoints)) ?? others;
+    const uses = some.map((unit) => ownUse(unit.meterPoints, asOf, season));
+    return { ...poolUse(uses, meterUnit), season };
+  };
+  const all = poolOf(units, null);
+  const names = [...new Set(units.flatMap((unit) => unit.class ?? []))].toSorted();
+  const classes = names.flatMap((name) => {
+    const pool = poolOf(
+      units.filter((unit) => unit.class === name),
+      all.season ?? null,
+    );
+    return pool.units < fewestOfClass ? [] : [{ name, ...pool }];
+  });
+  return { ...all, classes };
 }
 
 /**
@@ -166,8 +194,15 @@ export function causeCountsFor(pools: FleetPools, model: EngineModel): CauseCoun
   return counts;
 }
 
-export function usePoolFor(pools: FleetPools, model: EngineModel, meterUnit: MeterUnit): UsePool {
-  return pools.use.find((p) => p.engineModel === model.id && p.meterUnit === meterUnit) ?? poolUse([], meterUnit);
+/** What units like this one say of its use: those of its class and model, else those of its model, else what is usual. */
+export function usePoolFor(
+  pools: FleetPools,
+  model: EngineModel,
+  meterUnit: MeterUnit,
+  unitClass: string | null = null,
+): UsePool {
+  const kind = pools.use.find((p) => p.engineModel === model.id && p.meterUnit === meterUnit);
+  return kind?.classes?.find(({ name }) => name === unitClass) ?? kind ?? poolUse([], meterUnit);
 }
 
 function pickEvenly<T>(items: readonly T[], most: number): T[] {
