@@ -1,7 +1,7 @@
 import { normalCdf, normalNodes, normalQuantile } from "../statistics/normal.ts";
 import type { WindowMember } from "./repair-window.ts";
 import type { UseForecast } from "./types.ts";
-import { useWithin } from "./use-ahead.ts";
+import { distanceWithin } from "./use-ahead.ts";
 
 /** Values of the cylinders' common factor, as repair-window.ts has them. */
 const factorNodes = normalNodes(11);
@@ -91,9 +91,9 @@ export function followsWithin(
   let both = 0;
   for (const z of useNodes) {
     const factor = Math.exp(use.logSd * z);
-    const end = factor * useWithin(use, endDays);
+    const end = factor * distanceWithin(use, endDays);
     // A span of the calendar is so much use; of a season, what a whole span has on average from now on.
-    const span = factor * useWithin(use, spanDays);
+    const span = factor * distanceWithin(use, spanDays);
     for (const { weight, first: f, other: o } of joint) {
       for (let i = 0; i < (firstIsDue ? 1 : ahead.length); i++) {
         const at = i === 0 ? 0 : ((ahead[i] as number) + (ahead[i - 1] as number)) / 2;

@@ -8,7 +8,7 @@ export interface UseInterval {
   readonly rate: number;
 }
 
-/** An interval of so many days with next to no use is standing; a shorter one is a quiet month. Judgement. */
+/** So many days on end with next to no use are standing; fewer are a quiet month. Judgement. */
 const leastStandingDays = 45;
 /** Of what the unit does when it works. */
 const standingShare = 0.05;
@@ -33,21 +33,43 @@ const meanOf = (some: readonly UseInterval[]): number =>
 export function withoutStanding<T extends UseInterval>(intervals: readonly T[]): readonly T[] {
   if (intervals.length < 3) return intervals;
   const typical = median(intervals.map(({ rate }) => rate));
-  const stood = intervals.map(({ rate, days }) => rate < standingShare * typical && days >= leastStandingDays);
-  const spells = stood.filter((is, i) => is && stood[i - 1] !== true).length;
-  if (spells !== 1 || stood[0] === true || stood.at(-1) === true) return intervals;
-  return intervals.filter((_, i) => stood[i] !== true);
+  const isIdle = intervals.map(({ rate }) => rate < standingShare * typical);
+  const spells: number[][] = [];
+  for (const [i, idle] of isIdle.entries()) {
+    if (idle && isIdle[i - 1] === true) spells.at(-1)?.push(i);
+    else if (idle) spells.push([i]);
+  }
+  const long = spells.filter((spell) => daysOf(spell.map((i) => intervals[i] as T)) >= leastStandingDays);
+  const [stood] = long;
+  if (stood === undefined || long.length > 1 || stood.includes(0) || stood.includes(intervals.length - 1)) {
+    return intervals;
+  }
+  return intervals.filter((_, i) => !stood.includes(i));
 }
 
 /**
  * What came after the last change of duty: a step in the use a day that is large and beyond the scatter of the intervals
- * about their means before and after it (two-sample t-test at each place where it may lie, by Bonferroni, each interval
- * weighted by its days). All intervals where there was none.
+ * about their means before and after it (two-sample t-test, each interval weighted by its days). It is looked for in all
+ * intervals and in the later half, quarter … of them, for of two opposite changes the whole shows neither; by Bonferroni
+ * over all places where it may lie. All intervals where there was none.
  */
 export function sinceChangeOfDuty<T extends UseInterval>(intervals: readonly T[]): readonly T[] {
-  const places = intervals.length - 2 * leastIntervals + 1;
-  if (places < 1) return intervals;
-  const critical = studentTQuantile(1 - falseAlarm / 2 / places, intervals.length - 2);
+  const parts: (readonly T[])[] = [];
+  for (let count = intervals.length; count >= 2 * leastIntervals; count = Math.ceil(count / 2)) {
+    parts.push(intervals.slice(intervals.length - count));
+  }
+  const places = parts.reduce((sum, part) => sum + part.length - 2 * leastIntervals + 1, 0);
+  for (const part of parts) {
+    const since = strongestStep(part, falseAlarm / places);
+    // A unit may have changed its duty twice: the last change counts.
+    if (since !== null) return sinceChangeOfDuty(since);
+  }
+  return intervals;
+}
+
+/** What follows the place where a step is most significant; null: at none is it so at this level. */
+function strongestStep<T extends UseInterval>(intervals: readonly T[], level: number): readonly T[] | null {
+  const critical = studentTQuantile(1 - level / 2, intervals.length - 2);
   const meanDays = daysOf(intervals) / intervals.length;
   const weight = ({ days }: UseInterval) => days / meanDays;
   let best = { score: critical, from: 0 };
@@ -66,6 +88,5 @@ export function sinceChangeOfDuty<T extends UseInterval>(intervals: readonly T[]
     const score = Math.abs(is - was) / Math.sqrt(variance * (1 / n + 1 / m));
     if (score > best.score) best = { score, from };
   }
-  // A unit may have changed its duty twice: the last change counts.
-  return best.from === 0 ? intervals : sinceChangeOfDuty(intervals.slice(best.from));
+  return best.from === 0 ? null : intervals.slice(best.from);
 }

@@ -6,7 +6,7 @@ import { median, medianAbsoluteDeviation } from "../statistics/quantile.ts";
 import { sinceChangeOfDuty, type UseInterval, withoutStanding } from "./duty.ts";
 import { type Season, seasonDays } from "./season.ts";
 import type { UseForecast } from "./types.ts";
-import { useBetween } from "./use-ahead.ts";
+import { distanceBetween } from "./use-ahead.ts";
 
 /** Use a day of a unit of which nothing is known, in a fleet of which nothing is known. Common practice, no source. */
 const usualPerDay: Readonly<Record<MeterUnit, number>> = { h: 2, km: 80, mi: 50 };
@@ -114,5 +114,5 @@ export function forecastUse(own: OwnUse | null, pool: UsePool, asOf: IsoDate): U
 /** The unit's cumulative meter at the as-of date: its last reading carried forward by its use. */
 export function cumulativeNow(points: readonly MeterPoint[], use: UseForecast, asOf: IsoDate): number {
   const last = points.at(-1);
-  return last === undefined ? 0 : last.cumulative + useBetween(use, last.date, asOf);
+  return last === undefined ? 0 : last.cumulative + distanceBetween(use, last.date, asOf);
 }

@@ -5,7 +5,7 @@ import { leakDownLimitsInForce } from "../condition/band.ts";
 import { worseSign } from "../condition/series.ts";
 import type { ConditionedEngine } from "../condition/types.ts";
 import { useQuantile } from "../projection/crossing.ts";
-import { useWithin } from "../projection/use-ahead.ts";
+import { distanceWithin } from "../projection/use-ahead.ts";
 import type { IsoDate } from "../schema/facts.ts";
 import type { LevelCase, MissReason } from "../schema/track-record.ts";
 import { type Cause, type JudgedMeasure, repairClassOf } from "../schema/words.ts";
@@ -121,14 +121,14 @@ function repairedEarly({ assessed, measure, cylinder, made, life, came }: Missed
   const early = state?.distribution ? useQuantile(state.distribution, 0.1) : null;
   const days = daysBetween(made, life.repair.date);
   const { use } = assessed.telling;
-  if (early !== null && useWithin(use, days) >= early) return null;
+  if (early !== null && distanceWithin(use, days) >= early) return null;
   return `Repaired on ${dateWords(life.repair.date)}, before the early end of its window`;
 }
 
 function otherUse({ assessed, made, came, ahead }: MissedForecast): string | null {
   const days = daysBetween(made, came.date);
   if (ahead <= 0 || days <= 0) return null;
-  const perDay = useWithin(assessed.telling.use, days) / days;
+  const perDay = distanceWithin(assessed.telling.use, days) / days;
   if (perDay <= 0) return null;
   const ratio = ahead / days / perDay;
   if (Math.abs(Math.log(ratio)) < changedUse) return null;
