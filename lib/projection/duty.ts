@@ -17,6 +17,7 @@ const leastChange = 1.4;
 /** On either side of the change. */
 const leastIntervals = 2;
 const leastDays = 60;
+const yearDays = 365;
 /** Chance of a false alarm over all places where a change may lie. */
 const falseAlarm = 0.01;
 /** Readings are never steadier than this share of the mean: rounding, and what a week more or less does. */
@@ -60,15 +61,38 @@ export function sinceChangeOfDuty<T extends UseInterval>(intervals: readonly T[]
   }
   const places = parts.reduce((sum, part) => sum + part.length - 2 * leastIntervals + 1, 0);
   for (const part of parts) {
-    const since = strongestStep(part, falseAlarm / places);
+    const since = strongestStep(part, falseAlarm / places, intervals);
     // A unit may have changed its duty twice: the last change counts.
     if (since !== null) return sinceChangeOfDuty(since);
   }
   return intervals;
 }
 
+/**
+ * Whether the last intervals go as the same days of the year before did: then what looks like a change comes every year.
+ * A year of readings or more cannot be mistaken so.
+ */
+function comesEveryYear(all: readonly UseInterval[], after: readonly UseInterval[]): boolean {
+  const span = daysOf(after);
+  if (span >= yearDays) return false;
+  const covered: UseInterval[] = [];
+  let end = 0;
+  for (const { days, rate } of all.toReversed()) {
+    const within = Math.min(end + days, yearDays + span) - Math.max(end, yearDays);
+    if (within > 0) covered.push({ days: within, rate });
+    end += days;
+  }
+  if (daysOf(covered) < span / 2) return false;
+  const [before, is] = [meanOf(covered), meanOf(after)];
+  return Math.max(before, is) < leastChange * Math.min(before, is);
+}
+
 /** What follows the place where a step is most significant; null: at none is it so at this level. */
-function strongestStep<T extends UseInterval>(intervals: readonly T[], level: number): readonly T[] | null {
+function strongestStep<T extends UseInterval>(
+  intervals: readonly T[],
+  level: number,
+  all: readonly T[],
+): readonly T[] | null {
   const critical = studentTQuantile(1 - level / 2, intervals.length - 2);
   const meanDays = daysOf(intervals) / intervals.length;
   const weight = ({ days }: UseInterval) => days / meanDays;
@@ -86,7 +110,7 @@ function strongestStep<T extends UseInterval>(intervals: readonly T[], level: nu
     );
     const [n, m] = [before, after].map((some) => some.reduce((sum, one) => sum + weight(one), 0)) as [number, number];
     const score = Math.abs(is - was) / Math.sqrt(variance * (1 / n + 1 / m));
-    if (score > best.score) best = { score, from };
+    if (score > best.score && !comesEveryYear(all, after)) best = { score, from };
   }
   return best.from === 0 ? null : intervals.slice(best.from);
 }

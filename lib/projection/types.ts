@@ -66,6 +66,10 @@ export interface UseForecast {
   readonly logSd: number;
   /** Intervals between readings of its own that it leans on; 0: the pool alone. */
   readonly intervals: number;
+  /** The unit's duty changed then, and what came before it does not count; null or absent: it did not. */
+  readonly changedOn?: IsoDate | null;
+  /** It stood once, and that does not count as its use; null or absent: it did not. */
+  readonly stood?: { readonly from: IsoDate; readonly to: IsoDate } | null;
   /** The season of the unit's kind, as seen from the as-of date; null or absent: it works alike all year. */
   readonly season?: { readonly from: IsoDate; readonly quarters: Season } | null;
 }

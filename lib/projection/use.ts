@@ -44,6 +44,8 @@ interface OwnUse {
   /** Variance of the logarithm of the mean, from the scatter of the intervals; null: fewer than two of them. */
   readonly logVariance: number | null;
   readonly intervals: number;
+  readonly changedOn?: IsoDate | null;
+  readonly stood?: UseForecast["stood"];
 }
 
 /**
@@ -53,27 +55,34 @@ interface OwnUse {
  * @param season what the use of each quarter is divided by, so that the mean is that of a whole year
  */
 export function ownUse(points: readonly MeterPoint[], asOf: IsoDate, season: Season | null = null): OwnUse | null {
-  const all: (UseInterval & { readonly to: IsoDate })[] = [];
+  const all: (UseInterval & { readonly from: IsoDate; readonly to: IsoDate })[] = [];
   let last = points[0];
   if (last === undefined) return null;
   for (const point of points) {
     const days = daysBetween(last.date, point.date);
     if (days < shortestIntervalDays) continue;
     const rate = Math.max(0, point.cumulative - last.cumulative) / seasonDays(season, last.date, point.date);
-    all.push({ days, rate, to: point.date });
+    all.push({ days, rate, from: last.date, to: point.date });
     last = point;
   }
-  const counted = sinceChangeOfDuty(withoutStanding(all));
+  const working = withoutStanding(all);
+  const counted = sinceChangeOfDuty(working);
+  const left = all.filter((one) => !working.includes(one));
+  const [firstLeft, lastLeft] = [left[0], left.at(-1)];
+  const told = {
+    changedOn: counted.length < working.length ? (counted[0]?.from ?? null) : null,
+    stood: firstLeft === undefined || lastLeft === undefined ? null : { from: firstLeft.from, to: lastLeft.to },
+  };
   const rates = counted.map(({ rate }) => rate);
   const weights = counted.map(({ days, to }) => days * 0.5 ** (daysBetween(to, asOf) / halfLifeDays));
   const total = weights.reduce((a, b) => a + b, 0);
   if (rates.length === 0 || total <= 0) return null;
   const perDay = rates.reduce((sum, r, i) => sum + r * (weights[i] as number), 0) / total;
-  if (rates.length < 2 || perDay === 0) return { perDay, logVariance: null, intervals: rates.length };
+  if (rates.length < 2 || perDay === 0) return { perDay, logVariance: null, intervals: rates.length, ...told };
   const effective = total ** 2 / weights.reduce((sum, w) => sum + w * w, 0);
   const spread = rates.reduce((sum, r, i) => sum + (weights[i] as number) * (r - perDay) ** 2, 0) / total;
   const unbiased = effective > 1.2 ? spread * (effective / (effective - 1)) : spread * 6;
-  return { perDay, logVariance: unbiased / perDay ** 2 / effective, intervals: rates.length };
+  return { perDay, logVariance: unbiased / perDay ** 2 / effective, intervals: rates.length, ...told };
 }
 
 /**
@@ -107,6 +116,8 @@ export function forecastUse(own: OwnUse | null, pool: UsePool, asOf: IsoDate): U
     perDay: Math.exp(pool.logMean + weight * (log - pool.logMean)),
     logSd: Math.hypot(Math.sqrt(weight * variance), changeOfDutyLogSd),
     intervals: own.intervals,
+    changedOn: own.changedOn ?? null,
+    stood: own.stood ?? null,
     season,
   };
 }

@@ -205,6 +205,8 @@ export interface UseCourse {
   readonly ahead: { readonly p10: number; readonly p50: number; readonly p90: number } | null;
   /** The forecast leans on the model's other units alone: this one has too few readings. */
   readonly aheadIsPooled: boolean;
+  /** What the forecast makes of the unit's use beyond its mean (a change of duty, standing, a season), in sentences. */
+  readonly notes: readonly string[];
 }
 
 /** How the Fleet table may be asked for. Every field lives in the page's address. */

@@ -63,7 +63,7 @@ export function report(unit: string, { assessment = {}, ...more }: Made = {}): U
     repairs: [],
     checks: [],
     settles: [],
-    use: { spans: [], resets: [], ahead: { p10: 4, p50: 5, p90: 6 }, aheadIsPooled: true },
+    use: { spans: [], resets: [], ahead: { p10: 4, p50: 5, p90: 6 }, aheadIsPooled: true, notes: [] },
     pastLimit: [],
     ...more,
   };

@@ -56,7 +56,7 @@ const noSetUp: TestLine["setUp"] = {
 const noMore: Pick<UnitReport, "checks" | "settles" | "use"> = {
   checks: [],
   settles: [],
-  use: { spans: [], resets: [], ahead: { p10: 4, p50: 5, p90: 6 }, aheadIsPooled: true },
+  use: { spans: [], resets: [], ahead: { p10: 4, p50: 5, p90: 6 }, aheadIsPooled: true, notes: [] },
 };
 
 // ---- the diesel ----------------------------------------------------------------------------------------------------

@@ -123,7 +123,9 @@ describe("use of a class", () => {
     expect(perDay("post")).toBeGreaterThan(140);
     expect(perDay("yard")).toBeLessThan(30);
     expect(usePoolFor(pools, petrol4, "km", "yard").units).toBe(4);
-    for (const other of ["pool", "unheard-of", null]) expect(usePoolFor(pools, petrol4, "km", other).units).toBe(8);
+    expect(usePoolFor(pools, petrol4, "km", "pool").units).toBe(8);
+    expect(usePoolFor(pools, petrol4, "km", "unheard-of").units).toBe(8);
+    expect(usePoolFor(pools, petrol4, "km").units).toBe(8);
   });
 
   test("of pools that were kept before there were classes is the model's", () => {

@@ -5,7 +5,7 @@ import { reportUnit } from "@/lib/report.ts";
 import type { UnitAssessment } from "@/lib/schema/assessment.ts";
 import { repairFact, unitFact } from "../sealing/facts.ts";
 import { asOf, crossing, cylinder, leakage, unitOf } from "./documents.ts";
-import { assessedUnit, halfYearly, settings, worn } from "./made-up-fleet.ts";
+import { assessedUnit, dry, halfYearly, settings, worn } from "./made-up-fleet.ts";
 
 const told = (changes: Partial<UnitAssessment>): UnitAssessment =>
   unitOf([cylinder(1, [leakage(22, { band: "plan" })], ["exhaust-valve", 0.82])], {
@@ -102,6 +102,16 @@ describe("what lies after the planned disposal", () => {
     const titles = reportUnit(soon).next.map((step) => step.title);
     expect(titles).toContain("Plan no overhaul");
     expect(titles).not.toContain("Plan the repair");
+  });
+
+  test("a chance that ends with the disposal puts no unit on plan", () => {
+    // Compression alone, falling toward 900 kPa: its band hangs on the chance and on nothing else.
+    const falling = halfYearly(worn(6, 0, 0)).map((t, i) => dry(t.date, t.meter, Array(4).fill(1190 - 42 * i)));
+    const band = (disposalDate: string | null) =>
+      assessedUnit({ units: [unitFact({ disposalDate })], tests: falling }).assessment.band;
+    expect(band(null)).toBe("plan");
+    expect(band("2026-07-10")).toBe("sound");
+    expect(band("2030-07-10")).toBe("plan");
   });
 
   test("a plan whose day has passed with the unit still here ends nothing", () => {

@@ -40,6 +40,13 @@ describe("the season of a kind's units", () => {
     expect(seen.filter((s) => s !== null).length).toBeLessThanOrEqual(2);
   });
 
+  it("is no change of duty where it is not known", () => {
+    const alarms = Array.from({ length: 60 }, (_, i) => units(i + 1, 1, 3, summer, { scatter: 0.1 })[0]).filter(
+      (unit) => ownUse(unit?.points ?? [], "2025-01-10")?.changedOn !== null,
+    );
+    expect(alarms.length).toBeLessThanOrEqual(3);
+  });
+
   it("needs two years of readings, none of them too far apart", () => {
     expect(seasonOf(pointsOf(units(1, 8, 1.5, summer)))).toBeNull();
     expect(seasonOf(pointsOf(units(1, 8, 4, summer, { months: 6 })))).toBeNull();
