@@ -48,10 +48,9 @@ export function assessUnit(
   unit: UnitHistory,
   { asOf, settings, pools, doubtful }: AssessOptions,
 ): AssessedUnit {
+  const pool = usePoolFor(pools, unit.model, unit.meterUnit, unit.class);
   const use =
-    unit.status === "in-service"
-      ? forecastUse(ownUse(unit.meterPoints, asOf), usePoolFor(pools, unit.model, unit.meterUnit))
-      : noUse;
+    unit.status === "in-service" ? forecastUse(ownUse(unit.meterPoints, asOf, pool.season), pool, asOf) : noUse;
   const cumulative = cumulativeNow(unit.meterPoints, use, asOf);
   const meterNow = rounded(cumulative - unit.offset, 1);
   const horizonDays = daysBetween(asOf, addMonths(asOf, Math.round(12 * settings.horizonYears)));
@@ -61,10 +60,13 @@ export function assessUnit(
   const ahead = aheadGrid(use, Math.max(horizonDays, leadDays, 366));
   const xNow = cumulative + unit.engineOffset;
 
+  // A plan whose day has passed with the unit still here ends no question.
+  const disposal = unit.disposalDate !== null && unit.disposalDate > asOf ? unit.disposalDate : null;
+
   const history = index.seal(unit.engine);
   const state = stateOfEngine(history, pools, unit.meterUnit, xNow, ahead, asOf, doubtful);
   const cylinders = state.cylinders.map((c) => assessCylinder(state, c, settings, telling));
-  const windows = repairWindows(state, telling, ahead);
+  const windows = repairWindows(state, telling, ahead, { togetherMonths: settings.togetherMonths, disposal });
   const lastTestDate = history.tests.reduce<IsoDate | null>(
     (last, t) => (last === null || t.date > last ? t.date : last),
     null,
@@ -94,6 +96,8 @@ export function assessUnit(
       ]),
     ],
     inDoubt,
+    bothTogether: windows.bothTogether,
+    soldBefore: windows.soldBefore,
     pools: [...new Set(Object.values(state.wear).map((w) => w.pool.fingerprint))].toSorted(),
   };
   return { assessment, unit, state, windows, telling, settings, xNow, testInterval };

@@ -6,6 +6,7 @@ import type { EngineState } from "./assessment/engine.ts";
 import { findingOf, howSureOf, placeOf } from "./assessment/finding.ts";
 import { fromModelOf, fromModelWords } from "./assessment/from-model.ts";
 import { paceOf } from "./assessment/pace.ts";
+import { isNoRepairDue, soldBeforeWords, togetherWords } from "./assessment/together.ts";
 import { useCourse } from "./assessment/use-course.ts";
 import { warningLines } from "./assessment/warning-lines.ts";
 import { weakestPlace } from "./assessment/weakest.ts";
@@ -71,7 +72,9 @@ export function reportUnit(assessed: AssessedUnit): UnitReport {
             wetTested: isWetTested(lead),
             table: state.table,
             stood: standing,
+            soldBefore: isNoRepairDue(assessment) ? soldBeforeWords(assessment) : null,
           }),
+    together: togetherWords(assessment, telling.asOf),
     howSure: [
       howSureOf(assessment, { usedTests: used, setAside: tests.length - used, sisters }),
       widths === null ? null : widthWords(widths),

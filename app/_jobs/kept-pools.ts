@@ -4,6 +4,7 @@ import type { Store } from "../../db/store.ts";
 import type { FleetPools, KeptCauses, KeptFamily, KeptUsePool } from "../../lib/assessment/pools.ts";
 import { wearModelVersion } from "../../lib/projection/pool.ts";
 import type { WearPool } from "../../lib/projection/types.ts";
+import { usePoolVersion } from "../../lib/projection/use.ts";
 import type { EngineModel } from "../../lib/schema/engine-model.ts";
 import { type FleetKind, kindKey } from "./fleet-kinds.ts";
 
@@ -37,10 +38,10 @@ const hashOf = (value: unknown): string =>
   createHash("sha256").update(JSON.stringify(value)).digest("hex").slice(0, 16);
 
 /**
- * Of what a pool may hang on, the form of the wear model among it: a new name or cost, likelihoods of causes, or that the model is retired, leave it as it is.
+ * Of what a pool may hang on, the forms of the models of wear and use among it: a new name or cost, likelihoods of causes, or that the model is retired, leave it as it is.
  */
 function modelHash({ name, repairs, testInterval, retired, evidence, ...judged }: EngineModel): string {
-  return hashOf([wearModelVersion, judged]);
+  return hashOf([wearModelVersion, usePoolVersion, judged]);
 }
 
 /** The pools of one kind, ready to be kept. The fingerprint tells them from any other, save for when they were fitted. */

@@ -1,5 +1,6 @@
 import { addMonths, daysBetween } from "../calendar.ts";
 import type { Telling } from "../projection/tell.ts";
+import { distanceWithin } from "../projection/use-ahead.ts";
 import type { UnitReport } from "../schema/report.ts";
 import type { EngineHistory, UnitHistory } from "../sealing/types.ts";
 
@@ -33,7 +34,7 @@ export function datesOnAxis(
     const date = addMonths(telling.asOf, months);
     const days = daysBetween(telling.asOf, date);
     if (days > telling.horizonDays) break;
-    ascending.push({ x: xNow + telling.use.perDay * days, date });
+    ascending.push({ x: xNow + distanceWithin(telling.use, days), date });
   }
   return ascending;
 }

@@ -2,6 +2,7 @@ import type { AssessedUnit } from "../assess.ts";
 import { wearLives } from "../condition/lives.ts";
 import { madeAfter, worseSign } from "../condition/series.ts";
 import { levelQuantilesAhead } from "../projection/fan.ts";
+import { distanceWithin } from "../projection/use-ahead.ts";
 import type { CylinderAssessment } from "../schema/assessment.ts";
 import type { ChartPoint, CheckLine, CylinderSeries, MeasureChart, RepairMark, TestLine } from "../schema/report.ts";
 import { type Cause, type JudgedMeasure, judgedMeasures } from "../schema/words.ts";
@@ -41,7 +42,7 @@ function cylinderSeries(assessed: AssessedUnit, measure: JudgedMeasure, told: Cy
   const crossing = assessment?.crossing ?? null;
   // The unit's meter and the engine's wear meter differ by a constant from now on.
   const toX = (meter: number | null) => (meter === null ? null : meter - telling.meterNow + xNow);
-  const horizon = telling.use.perDay * telling.horizonDays;
+  const horizon = distanceWithin(telling.use, telling.horizonDays);
   const reach = crossing?.meter.p90 ?? null;
   const length =
     reach === null ? horizon : Math.min(horizon, Math.max(1.25 * (reach - telling.meterNow), 0.1 * horizon));

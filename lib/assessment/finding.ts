@@ -17,6 +17,7 @@ import {
   sentenceWords,
 } from "../wording.ts";
 import { inDoubtSentences } from "./in-doubt.ts";
+import { soldBeforeWords } from "./together.ts";
 import { decidingMeasure, type WeakestPlace, weakestPlace } from "./weakest.ts";
 
 /** A date of a forecast: the month; the day only where the range is so narrow that it means something. */
@@ -127,22 +128,26 @@ export function findingOf(assessment: UnitAssessment, asOf: IsoDate, pace: strin
   if (assessment.band === "past-limit") {
     return `Past its limit: ${pastLimitWords(place, where)}.${doubted === "" ? "" : ` ${doubted.trim()}`}${why}${speed}${asked}`;
   }
+  const sold = soldBeforeWords(assessment);
   const windows = [
-    { name: windowNames.topEnd, crossing: topEnd },
-    { name: windowNames.bottomEnd, crossing: bottomEnd },
+    { name: windowNames.topEnd, crossing: topEnd, isAfterSale: assessment.soldBefore?.topEnd ?? false },
+    { name: windowNames.bottomEnd, crossing: bottomEnd, isAfterSale: assessment.soldBefore?.bottomEnd ?? false },
   ]
-    .filter((w) => w.crossing.date.p10 !== null)
+    .filter((w) => w.crossing.date.p10 !== null && !w.isAfterSale)
     .toSorted((a, b) => (order(a.crossing) < order(b.crossing) ? -1 : 1));
   const first = windows[0];
   if (first === undefined) {
     const few = [topEnd, bottomEnd].every((c) => c.status === "too-few-tests");
-    const forecast = few
-      ? `Too few usable tests for a range; ${fewestTests} of one life give one.`
-      : "No repair foreseen within the horizon.";
+    const forecast =
+      sold ??
+      (few
+        ? `Too few usable tests for a range; ${fewestTests} of one life give one.`
+        : "No repair foreseen within the horizon.");
     const standing = urgent ? sentenceWords(where) : doubted === "" ? "Nothing stands out" : "Nothing else stands out";
     return `${doubted}${standing}: ${levelWords(place, doubted === "")}. ${forecast}${speed}${asked}`;
   }
-  const when = `${first.name} ${windowWords(first.crossing, asOf)}. ${doubted}`;
+  const after = sold === null ? "" : `${sold} `;
+  const when = `${first.name} ${windowWords(first.crossing, asOf)}. ${after}${doubted}`;
   const which = urgent ? causeOfWindow(place, first.name) : null;
   return which === null
     ? `${when}${sentenceWords(where)}: ${levelWords(place)}.${urgent ? why : ""}${speed}${asked}`

@@ -8,6 +8,7 @@ import { wearObservations } from "../projection/observations.ts";
 import { engineSample, fitWearPool, type PoolInput } from "../projection/pool.ts";
 import { startingSpread } from "../projection/priors.ts";
 import { improvedSteps } from "../projection/project.ts";
+import { type Season, seasonOf } from "../projection/season.ts";
 import type { WearPool } from "../projection/types.ts";
 import { ownUse, poolUse, type UsePool } from "../projection/use.ts";
 import type { EngineModel } from "../schema/engine-model.ts";
@@ -54,7 +55,12 @@ export interface KeptFamily extends FamilyFit {
 export interface KeptUsePool extends UsePool {
   readonly engineModel: string;
   readonly meterUnit: MeterUnit;
+  /** Of units of one class, by its name, ascending; absent: kept before there were any. */
+  readonly classes?: readonly (UsePool & { readonly name: string })[];
 }
+
+/** Units of a class that must have worked before they say more of one another than all units of the model do. Judgement. */
+const fewestOfClass = 3;
 
 /** Engines of one model whose meters count alike, and the units that they are in: what shares a pool. */
 export interface PoolKind {
@@ -115,7 +121,6 @@ export function fitKind(
   asOf: IsoDate,
 ): FleetPools {
   const { model, meterUnit, units } = kind;
-  const uses = units.map((unit) => ownUse(unit.meterPoints, asOf));
   return {
     wear: judgedMeasures.map((measure) =>
       fitWearPool(
@@ -125,7 +130,7 @@ export function fitKind(
         inputs.map((input) => input[measure]),
       ),
     ),
-    use: [{ engineModel: model.id, meterUnit, ...poolUse(uses, meterUnit) }],
+    use: [{ engineModel: model.id, meterUnit, ...usePoolsOf(units, meterUnit, asOf) }],
     causes: [{ engineModel: model.id, meterUnit, counts: countStripDowns(stripDowns) }],
     families: judgedMeasures.map((measure) => ({
       engineModel: model.id,
@@ -136,6 +141,29 @@ export function fitKind(
       ),
     })),
   };
+}
+
+/** The use of all units of a kind, and of each class within it of which enough work. */
+function usePoolsOf(
+  units: readonly UnitHistory[],
+  meterUnit: MeterUnit,
+  asOf: IsoDate,
+): Pick<KeptUsePool, keyof UsePool | "classes"> {
+  const poolOf = (some: readonly UnitHistory[], others: Season | null): UsePool => {
+    const season = seasonOf(some.map((unit) => unit.meterPoints)) ?? others;
+    const uses = some.map((unit) => ownUse(unit.meterPoints, asOf, season));
+    return { ...poolUse(uses, meterUnit), season };
+  };
+  const all = poolOf(units, null);
+  const names = [...new Set(units.flatMap((unit) => unit.class ?? []))].toSorted();
+  const classes = names.flatMap((name) => {
+    const pool = poolOf(
+      units.filter((unit) => unit.class === name),
+      all.season ?? null,
+    );
+    return pool.units < fewestOfClass ? [] : [{ name, ...pool }];
+  });
+  return { ...all, classes };
 }
 
 /**
@@ -243,8 +271,15 @@ export function repeatabilityOf(families: readonly KeptFamily[]): Readonly<Recor
   return made;
 }
 
-export function usePoolFor(pools: FleetPools, model: EngineModel, meterUnit: MeterUnit): UsePool {
-  return pools.use.find((p) => p.engineModel === model.id && p.meterUnit === meterUnit) ?? poolUse([], meterUnit);
+/** What units like this one say of its use: those of its class and model, else those of its model, else what is usual. */
+export function usePoolFor(
+  pools: FleetPools,
+  model: EngineModel,
+  meterUnit: MeterUnit,
+  unitClass: string | null = null,
+): UsePool {
+  const kind = pools.use.find((p) => p.engineModel === model.id && p.meterUnit === meterUnit);
+  return kind?.classes?.find(({ name }) => name === unitClass) ?? kind ?? poolUse([], meterUnit);
 }
 
 function pickEvenly<T>(items: readonly T[], most: number): T[] {

@@ -3,12 +3,14 @@ import { bandOfMeasure, worstBand } from "../condition/band.ts";
 import { givesBaseline } from "../condition/lives.ts";
 import { worseSign } from "../condition/series.ts";
 import { noTest } from "../condition/test-due.ts";
+import { followsWithin } from "../projection/both-together.ts";
 import { crossedNow, probabilityWithinDays } from "../projection/crossing.ts";
 import { expectedRate } from "../projection/project.ts";
 import { firstCrossingOfClass, soonerOf, type WindowMember } from "../projection/repair-window.ts";
 import { type Telling, tellCrossed, tellCrossing, tellTooFewTests, toldProbability } from "../projection/tell.ts";
 import type { CrossingDistribution } from "../projection/types.ts";
-import type { Crossing, CylinderAssessment, MeasureAssessment } from "../schema/assessment.ts";
+import type { Crossing, CylinderAssessment, MeasureAssessment, UnitAssessment } from "../schema/assessment.ts";
+import type { IsoDate } from "../schema/facts.ts";
 import type { WindowDates } from "../schema/report.ts";
 import type { AssessmentSettings } from "../schema/settings.ts";
 import type { JudgedMeasure } from "../schema/words.ts";
@@ -25,6 +27,10 @@ export interface RepairWindows {
   /** null: nothing to go by. */
   readonly topEndDistribution: CrossingDistribution | null;
   readonly bottomEndDistribution: CrossingDistribution | null;
+  /** Which class is likely first, and the chance that the other is due soon after it; null: nothing to go by. */
+  readonly bothTogether: NonNullable<UnitAssessment["bothTogether"]> | null;
+  /** Planned disposal still to come, and the classes whose likely date lies after it; null: none is planned. */
+  readonly soldBefore: NonNullable<UnitAssessment["soldBefore"]> | null;
   /** What the model's pool alone foresees, for a class of repair of which the tests give no window; else without dates. */
   readonly fromModel: { readonly topEnd: WindowDates; readonly bottomEnd: WindowDates };
 }
@@ -156,6 +162,18 @@ function sharedUncertaintyOf({ wear, cylinders }: EngineState): number {
   return wear[measure].sharedUncertainty;
 }
 
+/** The class of repair with the sooner likely date; null: neither has one within the horizon. */
+function firstOf({ topEnd, bottomEnd }: UnitAssessment["repairs"]): "topEnd" | "bottomEnd" | null {
+  const [top, bottom] = [topEnd.date.p50, bottomEnd.date.p50];
+  if (top === null) return bottom === null ? null : "bottomEnd";
+  // Of two on one day the bottom end goes first: its repair contains the other.
+  return bottom !== null && bottom <= top ? "bottomEnd" : "topEnd";
+}
+
+/** Foreseen, but likely only after the date. */
+const isAfter = ({ date: { p10, p50 } }: Crossing, date: IsoDate): boolean =>
+  p10 !== null && (p50 === null || p50 > date);
+
 const noWindow = { date: { p10: null, p50: null, p90: null } };
 
 /**
@@ -164,7 +182,12 @@ const noWindow = { date: { p10: null, p50: null, p90: null } };
  * cylinder takes part with the chance that it is of the class; what may be the test's set-up is shared out between the
  * two, for a wear that goes on is no fault of the set-up.
  */
-export function repairWindows(state: EngineState, telling: Telling, ahead: Float64Array): RepairWindows {
+export function repairWindows(
+  state: EngineState,
+  telling: Telling,
+  ahead: Float64Array,
+  { togetherMonths, disposal }: { readonly togetherMonths: number; readonly disposal: IsoDate | null },
+): RepairWindows {
   const window = (side: "topEnd" | "bottomEnd") => {
     const other = side === "topEnd" ? "bottomEnd" : "topEnd";
     const members: WindowMember[] = [];
@@ -208,7 +231,12 @@ export function repairWindows(state: EngineState, telling: Telling, ahead: Float
       who.length === 0 ? null : firstCrossingOfClass(who, sharedUncertaintyOf(state), ahead);
     // A cylinder with few tests adds to a window that others give, but gives none itself.
     const distribution = members.length === 0 ? null : of([...members, ...thin]);
-    return { crossed, distribution: crossed ? crossedNow(ahead) : distribution, pool: of(pooled) };
+    return {
+      crossed,
+      members: members.length === 0 && !crossed ? [] : [...members, ...thin],
+      distribution: crossed ? crossedNow(ahead) : distribution,
+      pool: of(pooled),
+    };
   };
   const top = window("topEnd");
   const bottom = window("bottomEnd");
@@ -223,10 +251,33 @@ export function repairWindows(state: EngineState, telling: Telling, ahead: Float
     const { date } = isOwn || pool === null ? noWindow : tellCrossing(pool, telling);
     return { status: "too-few-tests", ...date };
   };
+  const told = { topEnd: tell(top), bottomEnd: tell(bottom) };
+  const together = (): RepairWindows["bothTogether"] => {
+    const first = firstOf(told);
+    if (first === null || top.distribution === null || bottom.distribution === null) return null;
+    if (disposal !== null && (told[first].date.p50 ?? disposal) > disposal) return null;
+    const [one, other] = first === "topEnd" ? [top, bottom] : [bottom, top];
+    const probability =
+      one.crossed && other.crossed
+        ? 1
+        : followsWithin({ first: one.members, other: other.members }, sharedUncertaintyOf(state), ahead, telling.use, {
+            spanDays: daysBetween(telling.asOf, addMonths(telling.asOf, togetherMonths)),
+            endDays:
+              disposal === null
+                ? telling.horizonDays
+                : Math.min(telling.horizonDays, daysBetween(telling.asOf, disposal)),
+            firstIsDue: one.crossed,
+          });
+    return probability === null ? null : { first, months: togetherMonths, probability: toldProbability(probability) };
+  };
   return {
+    bothTogether: telling.use.perDay === 0 ? null : together(),
+    soldBefore:
+      disposal === null
+        ? null
+        : { date: disposal, topEnd: isAfter(told.topEnd, disposal), bottomEnd: isAfter(told.bottomEnd, disposal) },
     fromModel: { topEnd: tellFromModel(top), bottomEnd: tellFromModel(bottom) },
-    topEnd: tell(top),
-    bottomEnd: tell(bottom),
+    ...told,
     topEndDistribution: top.distribution,
     bottomEndDistribution: bottom.distribution,
   };

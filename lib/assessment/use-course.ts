@@ -3,6 +3,7 @@ import type { UseForecast } from "../projection/types.ts";
 import type { UseCourse } from "../schema/report.ts";
 import type { MeterPoint, UnitHistory } from "../sealing/types.ts";
 import { normalQuantile } from "../statistics/normal.ts";
+import { listWords, monthWords, percentWords } from "../wording.ts";
 import { rounded } from "./rounding.ts";
 
 /** Readings closer together than this are told as one: a day's rounding would make any use of them. */
@@ -24,7 +25,25 @@ export function useCourse({ meterPoints, status }: UnitHistory, use: UseForecast
     }),
     ahead: status === "in-service" ? { p10: ahead(-z90), p50: ahead(0), p90: ahead(z90) } : null,
     aheadIsPooled: use.intervals === 0,
+    notes: status === "in-service" ? useNotes(use) : [],
   };
+}
+
+const quarterNames = ["January to March", "April to June", "July to September", "October to December"] as const;
+
+function useNotes({ changedOn, stood, season }: UseForecast): string[] {
+  const notes: string[] = [];
+  if (changedOn != null) {
+    notes.push(`Use changed about ${monthWords(changedOn)}: the forecast takes only what came after it.`);
+  }
+  if (stood != null) {
+    notes.push(`Stood from ${monthWords(stood.from)} to ${monthWords(stood.to)}: not counted as a slower rate.`);
+  }
+  if (season != null) {
+    const parts = season.quarters.map((share, q) => `${quarterNames[q]} ${percentWords(100 * share)}`);
+    notes.push(`By season, as such units show, of their mean use: ${listWords(parts)}.`);
+  }
+  return notes;
 }
 
 function spansOf(points: readonly MeterPoint[]): UseCourse["spans"] {

@@ -48,6 +48,8 @@ interface NextStepsInput {
   readonly table?: CauseTable;
   /** Why a test after a warm run comes first, a sentence without its stop: the engine stood. null: it did not. */
   readonly stood?: string | null;
+  /** That the unit is planned to be sold before its repair is likely, in words: then no repair is asked for. null: not so. */
+  readonly soldBefore?: string | null;
 }
 
 /**
@@ -88,7 +90,7 @@ const papersStep: NextStep = {
 
 function stepsOf(
   diagnosis: CylinderDiagnosis,
-  { model, band, repeats = [], unexplained = false, wetTested = false, table }: NextStepsInput,
+  { model, band, repeats = [], unexplained = false, wetTested = false, table, soldBefore = null }: NextStepsInput,
 ): NextStep[] {
   if (band === null || diagnosis.causes[0]?.because.includes(notTestedYet)) {
     const test = model.leakDown === undefined ? "compression test" : "leak-down test";
@@ -120,6 +122,11 @@ function stepsOf(
     const settles = gain === undefined || gain.share < worthTesting ? "" : ` Expected to settle ${gainWords(gain)}.`;
     return { ...rest, detail: `${detail}${settles}` };
   });
+  if (soldBefore !== null) {
+    if (told.length === stepsTold) told.pop();
+    told.push({ title: "Plan no overhaul", detail: soldBefore, caution: null });
+    return told;
+  }
   if (told.length === 0 && repeats.length === 0) told.push(enoughKnown);
   const isClassOpen = Math.max(diagnosis.topEnd, diagnosis.bottomEnd) < 0.7;
   const isReasonOpen = share("head-gasket", "cracked-head-or-block") >= 0.3;

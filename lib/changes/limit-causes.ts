@@ -47,9 +47,13 @@ export function limitCauses(was: BasisLimits, now: BasisLimits): readonly string
 export function settingCauses(was: AssessmentSettings, now: AssessmentSettings): readonly string[] {
   const cause = (
     name: string,
-    of: "leadTimeMonths" | "planProbability" | "watchProbability" | "horizonYears",
+    of: "leadTimeMonths" | "togetherMonths" | "planProbability" | "watchProbability" | "horizonYears",
     words: (value: number, digits: number) => string,
-  ) => (was[of] === now[of] ? [] : [`${name} ${fromTo(was[of], now[of], words)}`]);
+  ) => {
+    // What was kept before there was such a setting lacks it, and is not compared.
+    const before: number | undefined = was[of];
+    return before === undefined || before === now[of] ? [] : [`${name} ${fromTo(before, now[of], words)}`];
+  };
   return [
     ...cause("planning lead time", "leadTimeMonths", monthCountWords),
     ...cause("chance that makes a unit one to plan", "planProbability", (share, digits) =>
@@ -58,6 +62,7 @@ export function settingCauses(was: AssessmentSettings, now: AssessmentSettings):
     ...cause("chance that puts a unit on watch", "watchProbability", (share, digits) =>
       percent(Number((100 * share).toFixed(6)), digits),
     ),
+    ...cause("span for both repairs together", "togetherMonths", monthCountWords),
     ...cause("horizon", "horizonYears", yearWords),
   ];
 }

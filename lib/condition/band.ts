@@ -33,7 +33,8 @@ export function bandOfMeasure(evidence: MeasureEvidence): { readonly band: Band;
   const told = (...thresholds: (number | null)[]) => levelWords(leakDown, level, thresholds);
   const limitFigure = numberWords(limit, enteredDecimals(limit));
   const toLimit = `${told(limit)}, ${leakDown ? `limit ${limitFigure}` : `minimum ${limitFigure} kPa`}`;
-  const byChance = `${toLimit}; chance to cross within ${monthCountWords(settings.leadTimeMonths)} ${probabilityWords(chance)}`;
+  const within = `within ${monthCountWords(settings.leadTimeMonths)}`;
+  const byChance = `${toLimit}; chance to cross ${within} ${probabilityWords(chance)}`;
   const from = (word: string, threshold: number, ...others: number[]) =>
     `${told(threshold, ...others)}, ${word} from ${numberWords(threshold, enteredDecimals(threshold))}`;
   const limitWords = `limit ${limitFigure}`;

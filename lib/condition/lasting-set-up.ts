@@ -20,7 +20,11 @@ export function noteDecompressor(sheet: DoubtSheet, dry: MeasureSeries, leakDown
   const { history } = sheet;
   const newKpa = history.model.compression?.newKpa;
   if (newKpa === undefined || dry.tests.length < fewestTests || leakDown.tests.length === 0) return;
-  const levels = dry.tests.map((t) => median((history.tests[t] as SealedTest).readings.map((r) => r.value)));
+  const levels = dry.tests.flatMap((t) => {
+    const values = (history.tests[t] as SealedTest).readings.map((r) => r.value);
+    return values.length === 0 ? [] : [median(values)];
+  });
+  if (levels.length < fewestTests) return;
   const [first, last] = [levels[0] as number, levels.at(-1) as number];
   const lost = levels.map((level) => 1 - level / newKpa);
   if (lost.some((share) => share < opened.least || share > opened.most)) return;

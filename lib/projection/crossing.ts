@@ -2,6 +2,7 @@ import { wienerFirstPassageCdf } from "../statistics/first-passage.ts";
 import { normalCdf, normalDensity, normalNodes, normalQuantile } from "../statistics/normal.ts";
 import { clockAt } from "./clock.ts";
 import type { CrossingDistribution, UseForecast, WearBranch } from "./types.ts";
+import { distanceWithin } from "./use-ahead.ts";
 
 const gridPoints = 41;
 /** Strata of the present level, of equal probability; each is represented by its mean. */
@@ -14,7 +15,7 @@ const useNodes = normalNodes(9);
  * than foreseen; close together near 0, where dates matter most. All cylinders of a unit share one grid.
  */
 export function aheadGrid(use: UseForecast, days: number): Float64Array {
-  const top = use.perDay * days * Math.exp(use.logSd * (useNodes.at(-1) as number));
+  const top = distanceWithin(use, days) * Math.exp(use.logSd * (useNodes.at(-1) as number));
   return Float64Array.from({ length: gridPoints }, (_, i) => top * (i / (gridPoints - 1)) ** 1.8);
 }
 
@@ -106,8 +107,9 @@ export function useQuantile({ ahead, probability }: CrossingDistribution, p: num
 
 /** P(crossed within `days`), with the use a day log-normal. */
 export function probabilityWithinDays(distribution: CrossingDistribution, use: UseForecast, days: number): number {
+  const distance = distanceWithin(use, days);
   let sum = 0;
-  for (const z of useNodes) sum += probabilityWithin(distribution, use.perDay * Math.exp(use.logSd * z) * days);
+  for (const z of useNodes) sum += probabilityWithin(distribution, Math.exp(use.logSd * z) * distance);
   return sum / useNodes.length;
 }
 

@@ -1,6 +1,8 @@
+import type { IsoDate } from "../schema/facts.ts";
 import type { JudgedMeasure, MeterUnit } from "../schema/words.ts";
 import type { WearClock } from "./clock.ts";
 import type { WearScale } from "./scale.ts";
+import type { Season } from "./season.ts";
 
 /**
  * Readings are *badness*: in the unit of the measure and rising as the cylinder gets worse, that is leakage in % or minus
@@ -57,13 +59,19 @@ export interface WearShape {
   readonly ownErrorFactor: number;
 }
 
-/** How hard a unit works: mean use a day, log-normal. */
+/** How hard a unit works: mean use a day over a year, log-normal. */
 export interface UseForecast {
   readonly perDay: number;
   /** Standard deviation of the natural logarithm of the mean use a day. */
   readonly logSd: number;
   /** Intervals between readings of its own that it leans on; 0: the pool alone. */
   readonly intervals: number;
+  /** The unit's duty changed then, and what came before it does not count; null or absent: it did not. */
+  readonly changedOn?: IsoDate | null;
+  /** It stood once, and that does not count as its use; null or absent: it did not. */
+  readonly stood?: { readonly from: IsoDate; readonly to: IsoDate } | null;
+  /** The season of the unit's kind, as seen from the as-of date; null or absent: it works alike all year. */
+  readonly season?: { readonly from: IsoDate; readonly quarters: Season } | null;
 }
 
 /**

@@ -3,7 +3,10 @@ import type { IsoDate } from "../schema/facts.ts";
 import type { MeterUnit } from "../schema/words.ts";
 import type { MeterPoint } from "../sealing/types.ts";
 import { median, medianAbsoluteDeviation } from "../statistics/quantile.ts";
+import { sinceChangeOfDuty, type UseInterval, withoutStanding } from "./duty.ts";
+import { type Season, seasonDays } from "./season.ts";
 import type { UseForecast } from "./types.ts";
+import { distanceBetween } from "./use-ahead.ts";
 
 /** Use a day of a unit of which nothing is known, in a fleet of which nothing is known. Common practice, no source. */
 const usualPerDay: Readonly<Record<MeterUnit, number>> = { h: 2, km: 80, mi: 50 };
@@ -24,11 +27,16 @@ const leastPoolLogSd = 0.1;
 /** Of a unit that is stopped or retired: it stands where it was last read. */
 export const noUse: UseForecast = { perDay: 0, logSd: 0, intervals: 0 };
 
-/** What the units of a kind (engine model and meter unit) say of the use of one more. */
+/** Counts up whenever what the pools of use keep, or how they are fitted, is changed. */
+export const usePoolVersion = 2;
+
+/** What the units of a kind (engine model and meter unit, or a class of units within it) say of the use of one more. */
 export interface UsePool {
   readonly logMean: number;
   readonly logSd: number;
   readonly units: number;
+  /** Use of the quarters of a year; null or absent: readings show none. */
+  readonly season?: Season | null;
 }
 
 interface OwnUse {
@@ -36,29 +44,45 @@ interface OwnUse {
   /** Variance of the logarithm of the mean, from the scatter of the intervals; null: fewer than two of them. */
   readonly logVariance: number | null;
   readonly intervals: number;
+  readonly changedOn?: IsoDate | null;
+  readonly stood?: UseForecast["stood"];
 }
 
-/** Mean use a day between readings, recent ones counting more; null: fewer than two readings a week apart. */
-export function ownUse(points: readonly MeterPoint[], asOf: IsoDate): OwnUse | null {
-  const rates: number[] = [];
-  const weights: number[] = [];
+/**
+ * Mean use a day between readings, recent ones counting more; null: fewer than two readings a week apart. A spell of
+ * standing is left out, and what came before a change of duty (duty.ts).
+ *
+ * @param season what the use of each quarter is divided by, so that the mean is that of a whole year
+ */
+export function ownUse(points: readonly MeterPoint[], asOf: IsoDate, season: Season | null = null): OwnUse | null {
+  const all: (UseInterval & { readonly from: IsoDate; readonly to: IsoDate })[] = [];
   let last = points[0];
   if (last === undefined) return null;
   for (const point of points) {
     const days = daysBetween(last.date, point.date);
     if (days < shortestIntervalDays) continue;
-    rates.push(Math.max(0, point.cumulative - last.cumulative) / days);
-    weights.push(days * 0.5 ** (daysBetween(point.date, asOf) / halfLifeDays));
+    const rate = Math.max(0, point.cumulative - last.cumulative) / seasonDays(season, last.date, point.date);
+    all.push({ days, rate, from: last.date, to: point.date });
     last = point;
   }
+  const working = withoutStanding(all);
+  const counted = sinceChangeOfDuty(working);
+  const left = all.filter((one) => !working.includes(one));
+  const [firstLeft, lastLeft] = [left[0], left.at(-1)];
+  const told = {
+    changedOn: counted.length < working.length ? (counted[0]?.from ?? null) : null,
+    stood: firstLeft === undefined || lastLeft === undefined ? null : { from: firstLeft.from, to: lastLeft.to },
+  };
+  const rates = counted.map(({ rate }) => rate);
+  const weights = counted.map(({ days, to }) => days * 0.5 ** (daysBetween(to, asOf) / halfLifeDays));
   const total = weights.reduce((a, b) => a + b, 0);
   if (rates.length === 0 || total <= 0) return null;
   const perDay = rates.reduce((sum, r, i) => sum + r * (weights[i] as number), 0) / total;
-  if (rates.length < 2 || perDay === 0) return { perDay, logVariance: null, intervals: rates.length };
+  if (rates.length < 2 || perDay === 0) return { perDay, logVariance: null, intervals: rates.length, ...told };
   const effective = total ** 2 / weights.reduce((sum, w) => sum + w * w, 0);
   const spread = rates.reduce((sum, r, i) => sum + (weights[i] as number) * (r - perDay) ** 2, 0) / total;
   const unbiased = effective > 1.2 ? spread * (effective / (effective - 1)) : spread * 6;
-  return { perDay, logVariance: unbiased / perDay ** 2 / effective, intervals: rates.length };
+  return { perDay, logVariance: unbiased / perDay ** 2 / effective, intervals: rates.length, ...told };
 }
 
 /**
@@ -78,9 +102,10 @@ export function poolUse(uses: readonly (OwnUse | null)[], meterUnit: MeterUnit):
  * Mean use a day for the time ahead, log-normal: the unit's own use weighed against its kind's by their variances
  * (normal-normal shrinkage of the logarithm), widened for a change of duty. Never zero, never null: a unit that has stood so far may be put to work (see `noUse`).
  */
-export function forecastUse(own: OwnUse | null, pool: UsePool): UseForecast {
+export function forecastUse(own: OwnUse | null, pool: UsePool, asOf: IsoDate): UseForecast {
+  const season = pool.season == null ? null : { from: asOf, quarters: pool.season };
   if (own === null) {
-    return { perDay: Math.exp(pool.logMean), logSd: Math.hypot(pool.logSd, changeOfDutyLogSd), intervals: 0 };
+    return { perDay: Math.exp(pool.logMean), logSd: Math.hypot(pool.logSd, changeOfDutyLogSd), intervals: 0, season };
   }
   const least = Math.exp(pool.logMean) * leastShareOfPool;
   const log = Math.log(Math.max(own.perDay, least));
@@ -91,11 +116,14 @@ export function forecastUse(own: OwnUse | null, pool: UsePool): UseForecast {
     perDay: Math.exp(pool.logMean + weight * (log - pool.logMean)),
     logSd: Math.hypot(Math.sqrt(weight * variance), changeOfDutyLogSd),
     intervals: own.intervals,
+    changedOn: own.changedOn ?? null,
+    stood: own.stood ?? null,
+    season,
   };
 }
 
 /** The unit's cumulative meter at the as-of date: its last reading carried forward by its use. */
 export function cumulativeNow(points: readonly MeterPoint[], use: UseForecast, asOf: IsoDate): number {
   const last = points.at(-1);
-  return last === undefined ? 0 : last.cumulative + use.perDay * Math.max(0, daysBetween(last.date, asOf));
+  return last === undefined ? 0 : last.cumulative + distanceBetween(use, last.date, asOf);
 }

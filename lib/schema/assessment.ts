@@ -101,6 +101,16 @@ export const unitAssessmentSchema = z.object({
   inDoubt: z.array(
     z.object({ measure: z.enum(measures), cylinder: z.number().int().min(1).nullable(), words: z.string() }),
   ),
+  /**
+   * Added: the class of repair that is likely first, and the chance that the other is due within so many months of it.
+   * null or absent: one of them, or no first repair within the horizon or before the planned disposal, is foreseen.
+   */
+  bothTogether: z
+    .object({ first: z.enum(["topEnd", "bottomEnd"]), months: z.number().int().min(1), probability })
+    .nullable()
+    .optional(),
+  /** Added: planned disposal still to come; true for a class of repair whose likely date lies after it. null or absent: none. */
+  soldBefore: z.object({ date: isoDate, topEnd: z.boolean(), bottomEnd: z.boolean() }).nullable().optional(),
   /** Added: fingerprints of the pools that the forecast leaned on. */
   pools: z.array(z.string()),
 });

@@ -46,6 +46,8 @@ export interface UnitReport {
   readonly finding: string;
   /** What to do next, in order, the cheapest that settles most first; `caution` where something may hurt. */
   readonly next: readonly { readonly title: string; readonly detail: string; readonly caution: string | null }[];
+  /** Both classes of repair together, and why; null: not advised, or nothing to go by. */
+  readonly together: string | null;
   /** How sure, and on what it is based, in one or two sentences. */
   readonly howSure: string;
   /** The weakest place and why, for a row of the Fleet table: two short lines. */
@@ -228,6 +230,8 @@ export interface UseCourse {
   readonly ahead: { readonly p10: number; readonly p50: number; readonly p90: number } | null;
   /** The forecast leans on the model's other units alone: this one has too few readings. */
   readonly aheadIsPooled: boolean;
+  /** What the forecast makes of the unit's use beyond its mean (a change of duty, standing, a season), in sentences. */
+  readonly notes: readonly string[];
 }
 
 /** How the Fleet table may be asked for. Every field lives in the page's address. */

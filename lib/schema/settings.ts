@@ -11,6 +11,8 @@ export const settingsSchema = z.object({
   horizonYears: z.number().positive().max(30).default(5),
   /** Planning lead time: the span within which a crossing makes a unit one to plan or watch. */
   leadTimeMonths: z.number().int().positive().max(120).default(12),
+  /** Span within which a second class of repair is done together with the first. 12 to 18 months is common practice, no source. */
+  togetherMonths: z.number().int().min(1).max(60).default(18),
   planProbability: z.number().min(0).max(1).default(0.3),
   watchProbability: z.number().min(0).max(1).default(0.1),
   /** Test interval of engine models that state none: by the calendar, by distance, by hours; null: none. */
@@ -30,6 +32,7 @@ export type Settings = z.infer<typeof settingsSchema>;
 export const assessmentSettings = [
   "horizonYears",
   "leadTimeMonths",
+  "togetherMonths",
   "planProbability",
   "watchProbability",
   "testIntervalDays",

@@ -7,6 +7,7 @@ import { worseSign } from "../condition/series.ts";
 import type { ConditionedEngine } from "../condition/types.ts";
 import { probabilityWithinDays, useQuantile } from "../projection/crossing.ts";
 import { toldProbability } from "../projection/tell.ts";
+import { distanceWithin } from "../projection/use-ahead.ts";
 import type { IsoDate } from "../schema/facts.ts";
 import type { AssessmentSettings } from "../schema/settings.ts";
 import { type Forecaster, type LevelCase, type LimitCase, toldLevels } from "../schema/track-record.ts";
@@ -219,7 +220,7 @@ function limitCase(one: One): LimitCase | null {
   const within = (forecaster: Forecaster) =>
     withinDays.map((days) => {
       const distance = told[forecaster][middle] ?? null;
-      return distance !== null && distance <= use.perDay * days ? 1 : 0;
+      return distance !== null && distance <= distanceWithin(use, days) ? 1 : 0;
     });
   const metAt = met === null ? null : distanceTo(one, met.x);
   const roundedAll = (some: readonly (number | null)[]) => some.map((d) => (d === null ? null : rounded(d, 1)));

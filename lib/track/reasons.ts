@@ -5,6 +5,7 @@ import { leakDownLimitsInForce } from "../condition/band.ts";
 import { worseSign } from "../condition/series.ts";
 import type { ConditionedEngine } from "../condition/types.ts";
 import { useQuantile } from "../projection/crossing.ts";
+import { distanceWithin } from "../projection/use-ahead.ts";
 import type { IsoDate } from "../schema/facts.ts";
 import type { LevelCase, MissReason } from "../schema/track-record.ts";
 import { type Cause, type JudgedMeasure, repairClassOf } from "../schema/words.ts";
@@ -120,14 +121,15 @@ function repairedEarly({ assessed, measure, cylinder, made, life, came }: Missed
   const early = state?.distribution ? useQuantile(state.distribution, 0.1) : null;
   const days = daysBetween(made, life.repair.date);
   const { use } = assessed.telling;
-  if (early !== null && use.perDay * days >= early) return null;
+  if (early !== null && distanceWithin(use, days) >= early) return null;
   return `Repaired on ${dateWords(life.repair.date)}, before the early end of its window`;
 }
 
 function otherUse({ assessed, made, came, ahead }: MissedForecast): string | null {
   const days = daysBetween(made, came.date);
-  const { perDay } = assessed.telling.use;
-  if (perDay <= 0 || ahead <= 0 || days <= 0) return null;
+  if (ahead <= 0 || days <= 0) return null;
+  const perDay = distanceWithin(assessed.telling.use, days) / days;
+  if (perDay <= 0) return null;
   const ratio = ahead / days / perDay;
   if (Math.abs(Math.log(ratio)) < changedUse) return null;
   const change = percentWords(Math.abs(100 * (ratio - 1)));

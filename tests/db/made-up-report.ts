@@ -44,6 +44,7 @@ export function report(unit: string, { assessment = {}, ...more }: Made = {}): U
     },
     basis: { perDay: 5, meterUnit: "h", pools: [] },
     fromModel: null,
+    together: null,
     depot: null,
     unitClass: null,
     status: "in-service",
@@ -64,7 +65,7 @@ export function report(unit: string, { assessment = {}, ...more }: Made = {}): U
     repairs: [],
     checks: [],
     settles: [],
-    use: { spans: [], resets: [], ahead: { p10: 4, p50: 5, p90: 6 }, aheadIsPooled: true },
+    use: { spans: [], resets: [], ahead: { p10: 4, p50: 5, p90: 6 }, aheadIsPooled: true, notes: [] },
     pastLimit: [],
     ...more,
   };

@@ -10,7 +10,9 @@ const longest = 6;
 
 /** Every cylinder's level, limit and likely crossing, and the windows of the two classes of repair. */
 export function CylinderTable({ report, f }: { readonly report: UnitReport; readonly f: Formats }) {
-  const { cylinders, repairs } = report.assessment;
+  const { cylinders, repairs, soldBefore = null } = report.assessment;
+  const sold = (isAfter: boolean | undefined) =>
+    isAfter && soldBefore !== null ? ` (sold before, on ${f.date(soldBefore.date)})` : "";
   const half = Math.ceil(cylinders.length / 2);
   const parts = cylinders.length > longest ? [cylinders.slice(0, half), cylinders.slice(half)] : [cylinders];
   return (
@@ -22,8 +24,9 @@ export function CylinderTable({ report, f }: { readonly report: UnitReport; read
         ))}
       </div>
       <p>
-        <strong>Top-end repair:</strong> {windowWords(repairs.topEnd, f)}. <strong>Bottom-end repair:</strong>{" "}
-        {windowWords(repairs.bottomEnd, f)}.
+        <strong>Top-end repair:</strong> {windowWords(repairs.topEnd, f)}
+        {sold(soldBefore?.topEnd)}. <strong>Bottom-end repair:</strong> {windowWords(repairs.bottomEnd, f)}
+        {sold(soldBefore?.bottomEnd)}.
       </p>
     </section>
   );

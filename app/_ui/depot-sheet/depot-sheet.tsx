@@ -44,6 +44,7 @@ export function DepotSheet(props: {
       <article className="depot-sheet">
         <SheetHead report={report} f={f} />
         <h1 className="finding">{f.words(report.finding)}</h1>
+        {report.together !== null && <p>{f.words(report.together)}</p>}
         {questions.map((question) => (
           <p key={question} className="depot-ask">
             <strong>Asks you.</strong> {f.words(question)}

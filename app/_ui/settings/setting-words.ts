@@ -13,6 +13,7 @@ export const settingTitles = {
   asOf: "As-of date",
   horizonYears: "Horizon",
   leadTimeMonths: "Planning lead time",
+  togetherMonths: "Both repairs together within",
   planProbability: "Chance for plan",
   watchProbability: "Chance for watch",
   testIntervalDays: "Test interval by days",
@@ -34,6 +35,7 @@ export function settingWords(f: Formats, name: keyof Settings, value: Settings[k
     case "horizonYears":
       return `${f.number(value, digitsOf(value))} ${value === 1 ? "year" : "years"}`;
     case "leadTimeMonths":
+    case "togetherMonths":
       return f.words(monthCountWords(value));
     case "planProbability":
     case "watchProbability":

@@ -55,6 +55,12 @@ const fieldSets: readonly FieldSet[] = [
         help: "How far forecasts are told; what may come later is told as beyond it.",
         unit: "years",
       },
+      {
+        name: "togetherMonths",
+        label: "Both repairs together within",
+        help: "Where the other class of repair is likelier than not to follow within this span, both are advised together. 12 to 18 months is common practice, no source; it moves no band.",
+        unit: "months",
+      },
     ],
   },
   {

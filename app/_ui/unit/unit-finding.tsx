@@ -39,6 +39,7 @@ export function UnitFinding(props: {
         <UnitCautions report={report} />
       </section>
       <div className="unit-sure">
+        {report.together !== null && <p>{f.words(report.together)}</p>}
         <p className="second">
           <strong>How sure.</strong> {f.words(report.howSure)}
           {report.basis.widths !== undefined && (

@@ -26,6 +26,11 @@ export function UseSheet(props: {
         <>
           <UseChart drawing={drawing} unit={unit} label={`Use a week between meter readings. ${ahead}`} />
           <p className="unit-crossing">{ahead}</p>
+          {use.notes.map((note) => (
+            <p key={note} className="second">
+              {f.words(note)}
+            </p>
+          ))}
           {(drawing.resets.length > 0 || drawing.steps.some((s) => s.standing)) && (
             <ul className="unit-key">
               {drawing.resets.map((reset) => (

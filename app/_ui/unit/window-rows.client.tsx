@@ -12,26 +12,30 @@ import { crossingWords, measureTitles } from "./unit-words.ts";
 /** The rows of "When each limit is met"; a client component so that they go to the browser once, as data. */
 export function WindowRows(props: {
   readonly repairs: UnitAssessment["repairs"];
+  /** Planned disposal and the classes of repair that are likely only after it; null: none. */
+  readonly soldBefore: NonNullable<UnitAssessment["soldBefore"]> | null;
   readonly lines: readonly { readonly cylinder: number; readonly m: MeasureAssessment }[];
   readonly meterUnit: MeterUnit;
 }) {
-  const { repairs, lines, meterUnit } = props;
+  const { repairs, soldBefore, lines, meterUnit } = props;
   const f = useFormats();
   const shared = { meterUnit, f };
   return (
     <tbody>
       {(
         [
-          ["Top-end repair", repairs.topEnd],
-          ["Bottom-end repair", repairs.bottomEnd],
+          ["Top-end repair", repairs.topEnd, soldBefore?.topEnd],
+          ["Bottom-end repair", repairs.bottomEnd, soldBefore?.bottomEnd],
         ] as const
-      ).map(([name, crossing]) => (
+      ).map(([name, crossing, isAfterSale]) => (
         <tr key={name}>
           <th scope="row" colSpan={2} className="unit-row-name">
             {name}, any cylinder
           </th>
           <CrossingCells crossing={crossing} {...shared} />
-          <td colSpan={5} />
+          <td colSpan={5} className="second">
+            {isAfterSale && soldBefore !== null && `sold before: planned for disposal on ${f.date(soldBefore.date)}`}
+          </td>
         </tr>
       ))}
       {lines.map(({ cylinder, m }) => (

@@ -12,7 +12,7 @@ export function WindowsTable(props: {
   readonly filesAt: string;
 }) {
   const { report, filesAt } = props;
-  const { unit, meter, cylinders, repairs } = report.assessment;
+  const { unit, meter, cylinders, repairs, soldBefore = null } = report.assessment;
   const lines = cylinders.flatMap((c) =>
     c.measures.filter((m) => m.crossing !== null).map((m) => ({ cylinder: c.cylinder, m })),
   );
@@ -53,7 +53,7 @@ export function WindowsTable(props: {
               <th scope="col">Why this band</th>
             </tr>
           </thead>
-          <WindowRows repairs={repairs} lines={lines} meterUnit={meter.unit} />
+          <WindowRows repairs={repairs} soldBefore={soldBefore} lines={lines} meterUnit={meter.unit} />
         </table>
       </ScrollBox>
     </Sheet>

@@ -58,7 +58,7 @@ const noMore: Pick<UnitReport, "checks" | "doubtfulTests" | "earlyWarnings" | "s
   earlyWarnings: [],
   checks: [],
   settles: [],
-  use: { spans: [], resets: [], ahead: { p10: 4, p50: 5, p90: 6 }, aheadIsPooled: true },
+  use: { spans: [], resets: [], ahead: { p10: 4, p50: 5, p90: 6 }, aheadIsPooled: true, notes: [] },
 };
 
 // ---- the diesel ----------------------------------------------------------------------------------------------------
@@ -217,6 +217,7 @@ export const diesel: UnitReport = {
   asOf: "2026-08-31",
   basis: { perDay: 117, meterUnit: "km", pools: [] },
   fromModel: null,
+  together: null,
   assessment: {
     unit: "L-203",
     engineModel: "diesel-4-a",

@@ -12,6 +12,7 @@ const use: UseCourse = {
   resets: [{ date: "2025-06-30", before: 90_000, after: 10 }],
   ahead: { p10: 10, p50: 20, p90: 50 },
   aheadIsPooled: false,
+  notes: [],
 };
 const drawing = drawingOfUse(use, asOf, 1);
 

@@ -106,6 +106,34 @@ describe("a pool where none was fitted", () => {
   });
 });
 
+describe("use of a class", () => {
+  const working = (unit: string, unitClass: string | null, perDay: number) => ({
+    unit: unitFact({ unit, class: unitClass }),
+    tests: halfYearly(worn(3, 8, 0), { unit }).map((t, i) => ({ ...t, meter: 1000 + 182 * perDay * i })),
+  });
+  const made = [
+    ...["A", "B", "C"].map((unit, i) => working(unit, "post", 150 + i)),
+    ...["D", "E", "F", "G"].map((unit, i) => working(unit, "yard", 20 + i)),
+    working("H", "pool", 60),
+  ];
+  const pools = fitted({ units: made.map((m) => m.unit), tests: made.flatMap((m) => m.tests) });
+  const perDay = (unitClass: string | null) => Math.exp(usePoolFor(pools, petrol4, "km", unitClass).logMean);
+
+  test("is its own where three of it or more have worked, else the model's", () => {
+    expect(perDay("post")).toBeGreaterThan(140);
+    expect(perDay("yard")).toBeLessThan(30);
+    expect(usePoolFor(pools, petrol4, "km", "yard").units).toBe(4);
+    expect(usePoolFor(pools, petrol4, "km", "pool").units).toBe(8);
+    expect(usePoolFor(pools, petrol4, "km", "unheard-of").units).toBe(8);
+    expect(usePoolFor(pools, petrol4, "km").units).toBe(8);
+  });
+
+  test("of pools that were kept before there were classes is the model's", () => {
+    const kept = { ...pools, use: pools.use.map(({ classes, ...pool }) => pool) };
+    expect(usePoolFor(kept, petrol4, "km", "post").units).toBe(8);
+  });
+});
+
 describe("kinds of engines", () => {
   test("one for each model and meter unit, in the order of their first unit", () => {
     const other = { ...petrol4, id: "petrol-4-b" };

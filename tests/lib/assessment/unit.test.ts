@@ -23,7 +23,10 @@ const withShares = (state: EngineState, ...shares: Shares[]): EngineState => ({
   })),
 });
 const windowsOf = ({ state, telling }: AssessedUnit, ...shares: Shares[]) =>
-  repairWindows(withShares(state, ...shares), telling, aheadGrid(telling.use, telling.horizonDays));
+  repairWindows(withShares(state, ...shares), telling, aheadGrid(telling.use, telling.horizonDays), {
+    togetherMonths: 18,
+    disposal: null,
+  });
 
 const top: Shares = { topEnd: 1, bottomEnd: 0, testSetUp: 0 };
 const bottom: Shares = { topEnd: 0, bottomEnd: 1, testSetUp: 0 };

@@ -74,3 +74,30 @@ test("the forecast has a range about its middle; out of service there is none", 
   expect(useOf(readings, { status: "stopped" }).ahead).toBeNull();
   expect(useOf([])).toMatchObject({ spans: [], resets: [], aheadIsPooled: true });
 });
+
+test("a change of duty, standing and a season are said beside it; of a unit that works alike, nothing", () => {
+  const months = (perMonth: (month: number) => number, count: number): Reading[] => {
+    let meter = 1000;
+    const first = 12 * 2026 + 5 - count;
+    return Array.from({ length: count + 1 }, (_, i) => {
+      if (i > 0) meter += perMonth(i);
+      const month = first + i;
+      return [`${Math.floor(month / 12)}-${String((month % 12) + 1).padStart(2, "0")}-10`, meter] as const;
+    });
+  };
+  expect(useOf(months(() => 3000, 18)).notes).toEqual([]);
+  expect(useOf(months((i) => (i <= 12 ? 3000 : 6000), 18)).notes).toEqual([
+    "Use changed about Dec 2025: the forecast takes only what came after it.",
+  ]);
+  expect(useOf(months((i) => (i > 6 && i <= 9 ? 0 : 3000), 18)).notes).toEqual([
+    "Stood from Jun 2025 to Sep 2025: not counted as a slower rate.",
+  ]);
+  // Of one unit alone, quarters that differ show no season beyond chance, nor is their turn a change of duty.
+  expect(useOf(months((i) => ((i + 5) % 12 < 6 ? 1000 : 4000), 48)).notes).toEqual([]);
+  expect(
+    useOf(
+      months((i) => (i <= 12 ? 3000 : 6000), 18),
+      { status: "stopped" },
+    ).notes,
+  ).toEqual([]);
+});

@@ -33,11 +33,11 @@ describe("use", () => {
       "2026-06-01",
     );
     const one = ownUse(points(["2026-05-01", 0], ["2026-06-01", 62]), "2026-06-01");
-    const none = forecastUse(null, pool);
+    const none = forecastUse(null, pool, "2026-06-01");
     expect(none.perDay).toBeCloseTo(Math.sqrt(80), 6);
-    expect(forecastUse(long, pool).perDay).toBeLessThan(2.1);
-    expect(forecastUse(one, pool).perDay).toBeGreaterThan(forecastUse(long, pool).perDay);
-    expect(forecastUse(long, pool).logSd).toBeLessThan(none.logSd);
+    expect(forecastUse(long, pool, "2026-06-01").perDay).toBeLessThan(2.1);
+    expect(forecastUse(one, pool, "2026-06-01").perDay).toBeGreaterThan(forecastUse(long, pool, "2026-06-01").perDay);
+    expect(forecastUse(long, pool, "2026-06-01").logSd).toBeLessThan(none.logSd);
   });
 
   it("is pooled from what most units do, whatever one of them reads", () => {
@@ -56,7 +56,7 @@ describe("use", () => {
 
   it("is never zero, not for a unit that stands", () => {
     const standing = ownUse(points(["2025-01-01", 500], ["2026-01-01", 500]), "2026-06-01");
-    expect(forecastUse(standing, poolUse([], "km")).perDay).toBeGreaterThan(0);
+    expect(forecastUse(standing, poolUse([], "km"), "2026-06-01").perDay).toBeGreaterThan(0);
   });
 
   it("carries the meter forward from its last reading", () => {

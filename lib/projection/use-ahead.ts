@@ -1,0 +1,12 @@
+import { addDays } from "../calendar.ts";
+import type { IsoDate } from "../schema/facts.ts";
+import { seasonDays } from "./season.ts";
+import type { UseForecast } from "./types.ts";
+
+/** Mean use from one date to a later one: the use a day, by the season of each day where the unit's kind has one. */
+export const distanceBetween = (use: UseForecast, from: IsoDate, to: IsoDate): number =>
+  use.perDay * seasonDays(use.season?.quarters ?? null, from, to);
+
+/** Mean use from the as-of date until so many days later. */
+export const distanceWithin = (use: UseForecast, days: number): number =>
+  use.season == null ? use.perDay * days : distanceBetween(use, use.season.from, addDays(use.season.from, days));

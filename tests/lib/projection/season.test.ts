@@ -1,0 +1,92 @@
+import { describe, expect, it } from "vitest";
+import { seededRandom } from "../../../demo-data/random.ts";
+import { addDays, addMonths } from "../../../lib/calendar.ts";
+import { daysQuantile } from "../../../lib/projection/crossing.ts";
+import { type Season, seasonDays, seasonOf } from "../../../lib/projection/season.ts";
+import { cumulativeNow, forecastUse, ownUse, poolUse } from "../../../lib/projection/use.ts";
+import { distanceBetween, distanceWithin } from "../../../lib/projection/use-ahead.ts";
+
+const summer: Season = [0.5, 1.2, 1.5, 0.8];
+
+/** Units read monthly (or every `months`) from January 2022 on, whose use a day is scattered about that of the season. */
+function units(seed: number, count: number, years: number, season: Season | null, { months = 1, scatter = 0.2 } = {}) {
+  const random = seededRandom(seed);
+  return Array.from({ length: count }, () => {
+    const perDay = random.between(40, 160);
+    const points = [{ date: "2022-01-10", meter: 0, cumulative: 0 }];
+    for (let month = months; month <= 12 * years; month += months) {
+      const date = addMonths("2022-01-10", month);
+      const last = points.at(-1) ?? { date, cumulative: 0 };
+      const used = perDay * seasonDays(season, last.date, date) * Math.exp(random.normal(0, scatter));
+      points.push({ date, meter: last.cumulative + used, cumulative: last.cumulative + used });
+    }
+    return { perDay, points };
+  });
+}
+const pointsOf = (some: ReturnType<typeof units>) => some.map(({ points }) => points);
+
+describe("the season of a kind's units", () => {
+  it("is found from monthly readings, nearly as strong as it is", () => {
+    for (const seed of [1, 2, 3, 4, 5]) {
+      const found = seasonOf(pointsOf(units(seed, 5, 3, summer)));
+      expect(found).not.toBeNull();
+      expect((found ?? []).reduce((a, b) => a + b, 0)).toBeCloseTo(4, 6);
+      for (const [q, share] of (found ?? []).entries()) expect(Math.abs(share - (summer[q] ?? 0))).toBeLessThan(0.2);
+    }
+  });
+
+  it("is hardly ever seen where there is none", () => {
+    const seen = Array.from({ length: 200 }, (_, i) => seasonOf(pointsOf(units(i + 1, 4, 3, null))));
+    expect(seen.filter((s) => s !== null).length).toBeLessThanOrEqual(2);
+  });
+
+  it("is no change of duty where it is not known", () => {
+    const alarms = Array.from({ length: 60 }, (_, i) => units(i + 1, 1, 3, summer, { scatter: 0.1 })[0]).filter(
+      (unit) => ownUse(unit?.points ?? [], "2025-01-10")?.changedOn !== null,
+    );
+    expect(alarms.length).toBeLessThanOrEqual(3);
+  });
+
+  it("needs two years of readings, none of them too far apart", () => {
+    expect(seasonOf(pointsOf(units(1, 8, 1.5, summer)))).toBeNull();
+    expect(seasonOf(pointsOf(units(1, 8, 4, summer, { months: 6 })))).toBeNull();
+    expect(seasonOf([])).toBeNull();
+  });
+});
+
+describe("use by season", () => {
+  const asOf = "2026-01-01";
+  const use = { perDay: 100, logSd: 0.1, intervals: 5, season: { from: asOf, quarters: summer } };
+
+  it("adds up day by day, over a year to the mean", () => {
+    let sum = 0;
+    for (let day = 0; day < 500; day++) {
+      expect(distanceWithin(use, day)).toBeCloseTo(sum, 6);
+      sum += 100 * (summer[Math.floor((Number(addDays(asOf, day).slice(5, 7)) - 1) / 3)] ?? 0);
+    }
+    expect(distanceWithin(use, 365) / 36_500).toBeCloseTo(1, 1);
+    expect(distanceBetween(use, "2026-06-01", "2026-06-01")).toBe(0);
+  });
+
+  it("moves a date out of the quiet quarter, and carries the meter forward by it", () => {
+    const ahead = Float64Array.from([0, 5999, 6000, 60_000]);
+    const distribution = { ahead, probability: Float64Array.from([0, 0, 1, 1]) };
+    const sure = { ...use, logSd: 0 };
+    const flat = daysQuantile(distribution, { ...sure, season: null }, 0.5, 1000) ?? 0;
+    const seasonal = daysQuantile(distribution, sure, 0.5, 1000) ?? 0;
+    expect(flat).toBe(60);
+    // 90 days at 50 give 4,500, then 1,500 at 120.
+    expect(seasonal).toBe(103);
+    expect(cumulativeNow([{ date: asOf, meter: 10, cumulative: 10 }], use, "2026-04-01")).toBeCloseTo(10 + 4500, 6);
+  });
+
+  it("of a unit read in its busy half alone is not taken for its whole year", () => {
+    const [unit] = units(9, 1, 4, summer, { scatter: 0.02 });
+    const busy = (unit?.points ?? []).filter(({ date }) => date >= "2025-04-01" && date <= "2025-09-30");
+    const told = (season: Season | null) =>
+      forecastUse(ownUse(busy, "2025-09-30", season), { ...poolUse([], "km"), season }, "2025-09-30").perDay;
+    const truth = unit?.perDay ?? 1;
+    expect(told(null) / truth).toBeGreaterThan(1.25);
+    expect(told(summer) / truth).toBeCloseTo(1, 1);
+  });
+});
