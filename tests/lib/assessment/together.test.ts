@@ -5,7 +5,7 @@ import { reportUnit } from "@/lib/report.ts";
 import type { UnitAssessment } from "@/lib/schema/assessment.ts";
 import { repairFact, unitFact } from "../sealing/facts.ts";
 import { asOf, crossing, cylinder, leakage, unitOf } from "./documents.ts";
-import { assessedUnit, dry, halfYearly, settings, worn } from "./made-up-fleet.ts";
+import { assessedUnit, halfYearly, settings, worn } from "./made-up-fleet.ts";
 
 const told = (changes: Partial<UnitAssessment>): UnitAssessment =>
   unitOf([cylinder(1, [leakage(22, { band: "plan" })], ["exhaust-valve", 0.82])], {
