@@ -96,7 +96,7 @@ describe("after a changed limit", () => {
 
   it("a changed lead time is told of as well", async () => {
     const store = await newStore();
-    await take(store, [modelsFile, source("a.csv", csv(history("B-1", { from: 8, rate: 2 })))], 1);
+    await take(store, [modelsFile, source("a.csv", csv(history("B-1", { from: 8, rate: 1 })))], 1);
     await changeSettings(store, { leadTimeMonths: 96 }, { by: "A", at: day(2).toISOString() });
     await reassess(store, { units: "all", because: "settings", pools: "stay" }, act(2));
     const [issue, before] = await unitIssues(store, "B-1", 2);
