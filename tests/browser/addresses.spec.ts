@@ -39,6 +39,8 @@ const steps = ["units/[unit]/test/paper", "depots/[depot]/sheets", "import/[impo
 const ofLayouts = ["import/layouts/[layout]", "import/layouts/[layout]/edit"];
 
 test("every page is at most two clicks from the front page, but for the steps of a piece of work", async ({ page }) => {
+  // It opens every page that the front page leads to.
+  test.setTimeout(300_000);
   const first = await ledTo(page, "/");
   const reached = new Set(["", ...first.keys()]);
   for (const address of first.values()) for (const route of (await ledTo(page, address)).keys()) reached.add(route);

@@ -23,7 +23,7 @@ function answerOnlyOnceListening(page: Page): void {
             (field) => Object.keys(field).some((key) => key.startsWith("__reactProps")),
           ),
         undefined,
-        { timeout: 10_000 },
+        { timeout: 3_000 },
       )
       // Nothing listens where script is switched off, and on a page that is no longer there.
       .catch(() => undefined);
