@@ -4,7 +4,7 @@ import Papa from "papaparse";
 import { withDemoFleet, withEmptyStore } from "./demo-fleet.ts";
 import { expectAccessible, expectKeyboard, expectPrintable, expectToFit, finding, test } from "./page-checks.ts";
 
-const madeWithin = { timeout: 60_000 };
+const madeWithin = { timeout: 85_000 };
 
 /** Waits for the record of the fleet that is in the store now: the page shows it by itself. */
 async function openRecord(page: Page, address = "/record"): Promise<void> {
