@@ -42,7 +42,7 @@ test("since the last visit: what moved and why, by kind and depot, as a file; an
 
   await page.reload();
   await expect(finding(page)).toContainText("of 41 units changed since your last visit");
-  await expect(row(page, "V-101")).toContainText(/sound.* then, now past limit/);
+  await expect(row(page, "V-101")).toContainText(/(?:sound|watch).* then, now past limit/);
   await expect(row(page, "V-101")).toContainText("New leak-down tests on 17 Aug 2026 and 26 Aug 2026");
   await expect(row(page, "V-199")).toContainText("new in the fleet");
   await expectToFit(page);
