@@ -28,11 +28,14 @@ export interface Watch {
   readonly see: (part: OwnPart) => boolean;
 }
 
-/** A cylinder's course beside its siblings: level and rate apart from them, with their covariance. */
-interface Course {
-  /** As the series counts them, and improvements that nobody explained: each begins a course anew. */
+/** As the series counts lives, and improvements that nobody explained: each begins anew, in both measures. */
+interface Begun {
   readonly life: number;
   readonly improvements: number;
+}
+
+/** A cylinder's course beside its siblings: level and rate apart from them, with their covariance. */
+interface Course extends Begun {
   x: number;
   apart: number;
   rate: number;
@@ -95,17 +98,24 @@ export function watchOwnParts(conditioned: ConditionedEngine, spreads: FamilySpr
       common: null,
     };
   });
+  // A watch holds both measures: a measure's first test begins a course of that measure, not the cylinder anew.
+  const begun: (Begun | undefined)[] = [];
   for (const [t, test] of history.tests.entries()) {
     const run = runs.find(({ measure }) => measure === test.measure);
     if (run === undefined) continue;
-    const looked = lookAt(conditioned, run, t, watches);
+    const looked = lookAt(conditioned, run, t);
+    for (const { reading, course } of looked) {
+      const before = begun[reading.cylinder - 1];
+      if (before !== undefined && !isSameLife(before, course)) watches[reading.cylinder - 1]?.renew();
+      begun[reading.cylinder - 1] = course;
+    }
     showTo(watches, run, test, looked);
     run.next += 1;
   }
 }
 
 /** The readings of a test that can be held against the family, each with its course carried on to the test. */
-function lookAt(conditioned: ConditionedEngine, run: Run, t: number, watches: readonly Watch[]): Looked[] {
+function lookAt(conditioned: ConditionedEngine, run: Run, t: number): Looked[] {
   const { measure, series, spread, common } = run;
   const sign = worseSign[measure];
   const { test, weights } = conditioned.tests[t] as ConditionedEngine["tests"][number];
@@ -116,10 +126,9 @@ function lookAt(conditioned: ConditionedEngine, run: Run, t: number, watches: re
     const life = series.cylinders[cylinder - 1]?.life[place] as number;
     const improvements = improvementsUntil(conditioned, cylinder, test.x);
     const before = run.courses[cylinder - 1];
-    const isFirst = before === undefined || before.life !== life || before.improvements !== improvements;
+    const isFirst = before === undefined || !isSameLife(before, { life, improvements });
     const course = isFirst ? newCourse(run, { life, improvements, x: test.x }) : before;
-    if (isFirst) watches[cylinder - 1]?.renew();
-    else carryOn(course, test.x, spread);
+    if (!isFirst) carryOn(course, test.x, spread);
     run.courses[cylinder - 1] = course;
     const badness = sign * value;
     const level = Math.max(0, sign * (common === null ? badness : course.apart + common));
@@ -129,6 +138,8 @@ function lookAt(conditioned: ConditionedEngine, run: Run, t: number, watches: re
     return [{ reading, badness, error: spread.ownSd(level, test.instrument) ** 2 + referral ** 2, course, isFirst }];
   });
 }
+
+const isSameLife = (a: Begun, b: Begun): boolean => a.life === b.life && a.improvements === b.improvements;
 
 function showTo(watches: readonly Watch[], run: Run, test: SealedTest, looked: readonly Looked[]): void {
   const { measure } = run;
@@ -199,7 +210,7 @@ function isComparable({ tests }: ConditionedEngine, t: number, cylinder: number,
 const improvementsUntil = ({ improvements }: ConditionedEngine, cylinder: number, x: number): number =>
   improvements.filter((step) => step.cylinders.includes(cylinder) && step.afterX <= x).length;
 
-const newCourse = ({ alone, spread }: Run, from: Pick<Course, "life" | "improvements" | "x">): Course => ({
+const newCourse = ({ alone, spread }: Run, from: Begun & Pick<Course, "x">): Course => ({
   ...from,
   apart: 0,
   rate: alone ? spread.rateMean : 0,

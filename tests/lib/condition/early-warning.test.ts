@@ -96,6 +96,25 @@ describe("other witnesses", () => {
     expect(warnings({ tests: dry })).toEqual([]);
     expect(warnings({ tests: [...leak, ...dry] })).toMatchObject([{ cylinder: 3, measure: "leak-down" }]);
   });
+  test("the first test of the other measure takes no warning back; a repair does, by whichever measure comes first", () => {
+    const leak = every10000(rows(6, (i) => (i >= 4 ? [0, 0, 12, 0] : [])));
+    const told = warnings({ tests: leak });
+    expect(told).toMatchObject([{ measure: "leak-down", cylinder: 3 }]);
+    const dry = { x: 101_000, measure: "compression-dry" as const, values: [1200, 1190, 1195, 1205] };
+    expect(warnings({ tests: [...leak, dry] })).toMatchObject([{ cylinder: 3, date: told[0]?.date }]);
+    const early = { ...dry, x: 50_000 };
+    const repairs = [{ x: 100_500, scope: "top-end" as const, cylinders: [3] }];
+    expect(warnings({ tests: [early, ...leak], repairs })).toHaveLength(1);
+    expect(warnings({ tests: [early, ...leak, dry], repairs })).toEqual([]);
+    expect(warnings({ tests: [...leak, dry], repairs })).toEqual([]);
+  });
+  test("evidence gathered by one measure is not lost at the first test of the other", () => {
+    const leak = every10000(rows(7, (i) => [0, 0, 2 * Math.max(0, i - 2), 0]));
+    const [first] = warnings({ tests: leak });
+    // Compression as sound as the siblings', just before the test at which leak-down alone would tell.
+    const dry = { x: (first?.x ?? 0) - 1000, measure: "compression-dry" as const, values: [1200, 1195, 1190, 1205] };
+    expect(warnings({ tests: [...leak, dry] })).toMatchObject([{ cylinder: 3 }]);
+  });
   test("air heard at a valve makes a smaller rise tell, not a fall", () => {
     const told = (rise: number, heardAt: readonly ("exhaust" | "crankcase")[]) => {
       const engine = conditioned({ tests: every10000(rows(5, (i) => (i === 4 ? [0, 0, rise, 0] : []))) });
