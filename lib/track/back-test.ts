@@ -11,7 +11,7 @@ import { indexFleet } from "../sealing/seal.ts";
 import type { EngineHistory } from "../sealing/types.ts";
 import { median } from "../statistics/quantile.ts";
 import { casesOfCut } from "./forecast-cases.ts";
-import { asFromThePast, evenly, factParts, joinedFacts, poolDates, unitsToJudge } from "./past.ts";
+import { asFromThePast, evenly, factParts, factsBeforeOpening, joinedFacts, poolDates, unitsToJudge } from "./past.ts";
 import type { EngineTold } from "./warnings.ts";
 
 /** How much of the work the pools of the past are, about. */
@@ -95,9 +95,21 @@ export function* backTest(
       for (const { unit, date } of cutsOf(history)) {
         const pastPart = pastOf.get(unit);
         if (pastPart === undefined) continue;
-        const then = indexFleet(pastPart, { asOf: date });
+        const unopened = factsBeforeOpening(pastPart, history, { unit, date });
+        const then = indexFleet(unopened ?? pastPart, { asOf: date });
         const inForce = pools.findLast((of) => of.date <= date)?.pools ?? { wear: [], use: [], causes: [] };
-        const cases = attempt(() => casesOfCut({ now: made, then, unit, date, pools: inForce, settings, interval }));
+        const cases = attempt(() =>
+          casesOfCut({
+            now: made,
+            then,
+            beforeOpening: unopened !== null,
+            unit,
+            date,
+            pools: inForce,
+            settings,
+            interval,
+          }),
+        );
         if (cases === null) continue;
         if (cases.bands.length > 0) forecasts += 1;
         levels.push(...cases.levels);

@@ -29,6 +29,8 @@ export interface Cut {
   readonly now: ConditionedEngine;
   /** The fleet, or the part of it that the engine was in, with what was known on the day. */
   readonly then: FleetIndex;
+  /** `then` leaves out repairs of the day itself, for they came after its tests. */
+  readonly beforeOpening: boolean;
   readonly unit: string;
   readonly date: IsoDate;
   readonly pools: FleetPools;
@@ -42,6 +44,8 @@ export interface ToldBand {
   readonly cylinder: number;
   readonly measure: JudgedMeasure;
   readonly date: IsoDate;
+  /** The unit was repaired on the day, and this was told before. */
+  readonly beforeOpening: boolean;
   readonly band: Band | null;
 }
 
@@ -79,7 +83,7 @@ export function casesOfCut(cut: Cut): CutCases {
       const fromThen = assessed.state.conditioned.tests.findLast(isOfDay)?.test;
       if (from === undefined || fromThen === undefined) continue;
       const band = told?.measures.find((m) => m.measure === measure)?.band ?? null;
-      bands.push({ cylinder, measure, date, band });
+      bands.push({ cylinder, measure, date, beforeOpening: cut.beforeOpening, band });
       if (!state.wear.enough) continue;
       const life = lifeAround(now, measure, cylinder, from);
       const one: One = { cut, assessed, state, life, from, fromThen, cylinder, band };

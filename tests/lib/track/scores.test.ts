@@ -237,7 +237,7 @@ describe("widths of ranges", () => {
 
 describe("warnings", () => {
   const band = (date: string, of: "sound" | "watch" | "plan") =>
-    ({ cylinder: 1, measure: "leak-down", date, band: of }) as const;
+    ({ cylinder: 1, measure: "leak-down", date, beforeOpening: false, band: of }) as const;
   const met = limitCase("E-1", { met: 500, metOn: "2025-01-01", until: "2025-03-01" });
 
   test("count from the first telling that stood, each limit once", () => {
