@@ -14,6 +14,7 @@ const leastCoveredDays = 60;
 const leastQuarters = 8;
 /** Chance to take for a season what is none. */
 const falseAlarm = 0.001;
+const mostDays = 36_525;
 /** A quarter in which the fleet stood still: its logarithm stays finite. */
 const leastRatioOfMean = 0.02;
 /** A season that moves use by less is not worth telling from none. Judgement. */
@@ -34,6 +35,25 @@ export function seasonDays(season: Season | null, from: IsoDate, to: IsoDate): n
     const end = next < to ? next : to;
     days += (season[index % 4] as number) * daysBetween(at, end);
     at = end;
+  }
+  return days;
+}
+
+/**
+ * The days from `from` on after which so many days weighted by season have passed: what `seasonDays` gives, the other way
+ * round; a part of a day by its share. Less than 0: before it. Both stop a century off.
+ */
+export function daysOfSeason(season: Season, from: IsoDate, weighted: number): number {
+  const start = dayNumber(from);
+  const isBack = weighted < 0;
+  let [days, left] = [0, Math.abs(weighted)];
+  for (let index = quarterIndex(from); Math.abs(days) < mostDays; index += isBack ? -1 : 1) {
+    const end = dayNumber(quarterStart(isBack ? index : index + 1));
+    const most = Math.abs(end - start - days);
+    const share = season[index % 4] as number;
+    if (share * most >= left) return days + ((isBack ? -1 : 1) * left) / share;
+    left -= share * most;
+    days = end - start;
   }
   return days;
 }

@@ -4,7 +4,7 @@ import { addDays, addMonths } from "../../../lib/calendar.ts";
 import { daysQuantile } from "../../../lib/projection/crossing.ts";
 import { type Season, seasonDays, seasonOf } from "../../../lib/projection/season.ts";
 import { cumulativeNow, forecastUse, ownUse, poolUse } from "../../../lib/projection/use.ts";
-import { distanceBetween, distanceWithin } from "../../../lib/projection/use-ahead.ts";
+import { daysFor, distanceBetween, distanceWithin } from "../../../lib/projection/use-ahead.ts";
 
 const summer: Season = [0.5, 1.2, 1.5, 0.8];
 
@@ -115,6 +115,16 @@ describe("the season of a kind's units", () => {
 describe("use by season", () => {
   const asOf = "2026-01-01";
   const use = { perDay: 100, logSd: 0.1, intervals: 5, season: { from: asOf, quarters: summer } };
+
+  it("is told back: the days that so much use takes, ahead and back", () => {
+    for (let day = -500; day <= 1500; day += 7) {
+      const distance = day >= 0 ? distanceWithin(use, day) : -distanceBetween(use, addDays(asOf, day), asOf);
+      expect(daysFor(use, distance)).toBeCloseTo(day, 6);
+    }
+    expect(daysFor({ ...use, season: null }, 250)).toBe(2.5);
+    expect(daysFor({ ...use, perDay: 0 }, 250)).toBe(Number.POSITIVE_INFINITY);
+    expect(daysFor({ ...use, perDay: 1e-9 }, 250)).toBeGreaterThan(36_500);
+  });
 
   it("adds up day by day, over a year to the mean", () => {
     let sum = 0;
