@@ -1,8 +1,9 @@
 import { type AssessedUnit, assessUnit } from "../assess.ts";
 import type { MeasureState } from "../assessment/engine.ts";
-import type { FleetPools } from "../assessment/pools.ts";
+import { causeCountsFor, type FleetPools } from "../assessment/pools.ts";
 import { onScale, rounded, roundedReading } from "../assessment/rounding.ts";
 import { daysBetween } from "../calendar.ts";
+import { tableFor } from "../cause/table.ts";
 import { worseSign } from "../condition/series.ts";
 import type { ConditionedEngine } from "../condition/types.ts";
 import { probabilityWithinDays, useQuantile } from "../projection/crossing.ts";
@@ -180,7 +181,18 @@ function levelCases(one: One): LevelCase[] {
       },
       z: rounded(z, 3),
       reason: isBeyond(z)
-        ? reasonOf({ assessed, now: cut.now, measure, cylinder, made: cut.date, life, came: reading, ahead, z })
+        ? reasonOf({
+            assessed,
+            now: cut.now,
+            table: tableOf(cut),
+            measure,
+            cylinder,
+            made: cut.date,
+            life,
+            came: reading,
+            ahead,
+            z,
+          })
         : null,
       repairedNext:
         isLast && life.endedBy === "repair" && (state.limit === null || limitMet(life, sign * state.limit) === null),
@@ -188,6 +200,8 @@ function levelCases(one: One): LevelCase[] {
   }
   return cases;
 }
+
+const tableOf = ({ now: { history }, pools }: Cut) => tableFor(history.model, causeCountsFor(pools, history.model));
 
 /** Outside of the 90 % range. */
 const isBeyond = (z: number) => Math.abs(z) > 1.645;
@@ -263,6 +277,7 @@ function limitCase(one: One): LimitCase | null {
     return reasonOf({
       assessed,
       now: cut.now,
+      table: tableOf(cut),
       measure,
       cylinder,
       made: cut.date,
