@@ -136,6 +136,28 @@ describe("other witnesses", () => {
     expect(told(4.5, ["crankcase"])).toEqual([]);
     expect(told(-2, ["exhaust"])).toEqual([]);
   });
+  test("a cylinder tested alone, long after its siblings, is held against the wear that they share", () => {
+    // Half a point for each 10,000 km, in all cylinders.
+    const even = (i: number) => [7, 7.5, 6, 8].map((v, c) => v + 0.5 * i + 0.3 * Math.sin(3 * i + c));
+    const before = every10000(Array.from({ length: 8 }, (_, i) => even(i)));
+    const alone = (x: number, value: number) => ({ x, values: [null, null, value, null] });
+    const later = (off: number) => [alone(290_000, 6 + 12 + off), alone(291_000, 6 + 12 + off)];
+    expect(warnings({ tests: [...before, ...later(0)] })).toEqual([]);
+    expect(warnings({ tests: [...before, ...later(16)] })).toMatchObject([{ cylinder: 3, x: 290_000 }]);
+    const expected = warnings({ tests: [...before, ...later(16)] })[0]?.expected ?? 0;
+    expect(Math.abs(expected - 18)).toBeLessThan(3);
+    // The same far off is more, right after the siblings were tested than long after.
+    const soon = warnings({ tests: [...before, alone(121_000, 9.5 + 16), alone(122_000, 9.5 + 16)] });
+    expect(soon).toMatchObject([{ cylinder: 3, x: 121_000 }]);
+    expect(soon[0]?.sd).toBeLessThan(0.8 * (warnings({ tests: [...before, ...later(16)] })[0]?.sd ?? 0));
+  });
+  test("after an overhaul what siblings had in common before is no wear that goes on", () => {
+    const worn = every10000(Array.from({ length: 6 }, (_, i) => [7, 7.5, 6, 8].map((v) => v + 4 * i)));
+    const fresh = [115_000, 125_000].map((x) => ({ x, values: [7, 7.5, 6, 8] }));
+    const repairs = [{ x: 110_000, scope: "complete" as const }];
+    const alone = { x: 126_000, values: [null, null, 26, null] };
+    expect(warnings({ tests: [...worn, ...fresh, alone], repairs })).toMatchObject([{ cylinder: 3, x: 126_000 }]);
+  });
   test("an engine of one cylinder is held against its own course", () => {
     const course = (last: number) => every10000([[8], [8.5], [9], [8.6], [last]]);
     expect(warnings({ model: single, tests: course(9.5) })).toEqual([]);
