@@ -3,7 +3,7 @@ import { earlyWarnings, falseAlarmsPerHundredYears } from "@/lib/condition/early
 import { type FamilySpreads, familySpread, type StartingSpread } from "@/lib/condition/family.ts";
 import { normalQuantile } from "@/lib/statistics/normal.ts";
 import { seededRandom } from "../../../demo-data/random.ts";
-import { conditioned, type EngineGiven, every10000, petrol4, single } from "./histories.ts";
+import { conditioned, type EngineGiven, every10000, petrol4, petrolV8, single } from "./histories.ts";
 
 /** Rates for each km. */
 const starting = (perPoint: number): StartingSpread => ({
@@ -45,6 +45,29 @@ describe("a cylinder that leaves its family", () => {
       warnings({ model: neighbours, tests: step(cylinders) }).map((w) => w.cylinder);
     expect(told([0, 7.5, 7.5, 0])).toEqual([2, 3]);
     expect(told([0, 7.5, 0, 0])).toEqual([]);
+  });
+  test("each of many neighbours counts in the limit, and as many as there are leave a fault of the cylinder alone", () => {
+    const pairs = (cylinders: number, far: number) =>
+      Array.from({ length: cylinders }, (_, a) =>
+        Array.from({ length: cylinders }, (_, b) => [a + 1, b + 1] as [number, number]),
+      )
+        .flat()
+        .filter(([a, b]) => a < b && b - a <= far);
+    const told = (far: number) => {
+      const tests = every10000(
+        Array.from({ length: 5 }, (_, i) =>
+          Array.from({ length: 8 }, (_, c) => 7 + (c === 3 && i === 4 ? 14 : 0.2 * c)),
+        ),
+      );
+      return warnings({ model: { ...petrolV8, neighbours: pairs(8, far) }, tests });
+    };
+    const limits = [1, 2, 3, 7].map((far) => {
+      const all = told(far);
+      expect(all.map(({ cylinder }) => cylinder)).toEqual([4]);
+      return all[0]?.limit ?? Number.NaN;
+    });
+    expect(new Set(limits.map((limit) => limit.toFixed(4))).size).toBe(4);
+    for (const limit of limits) expect(limit).toBeGreaterThan(2);
   });
   test("slow growth is summed up, and the first test at which it had left stays the one told", () => {
     const tests = every10000(rows(8, (i) => [0, 0, 2 * Math.max(0, i - 2), 0]));
