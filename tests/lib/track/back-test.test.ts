@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import type { FleetFacts, TestFact } from "@/lib/schema/facts.ts";
 import { fewestOutcomes, type LevelCase, type LimitCase, trackRecordSchema } from "@/lib/schema/track-record.ts";
-import { backTestOf } from "@/lib/track/back-test.ts";
+import { backTest, backTestOf } from "@/lib/track/back-test.ts";
 import { trackRecordOf } from "@/lib/track/record.ts";
 import { asOf as demoDay, readDemo } from "../demo-fleet.ts";
 import { asOf, backTestFacts, factsOf, madeUpTests, repairOf, settings, testOf } from "./made-up-fleet.ts";
@@ -194,4 +194,17 @@ describe("an engine that is opened on the day of its test", () => {
     expect(bandOf(bands, "2026-01-10")).not.toBe("past-limit");
     expect(warnings).toMatchObject({ opened: 4, openedFlagged: 4 });
   });
+});
+
+test("hands over between the shapes of wear while pools are fitted, not only between engines", () => {
+  const engines = 3;
+  const steps = backTest(factsOf(madeUpTests({ engines, seed: 7, tests: 5 })), { asOf, settings }, engines);
+  const told: number[] = [];
+  let step = steps.next();
+  for (; !step.done; step = steps.next()) told.push(step.value);
+  const dates = step.value.poolDates.length;
+  expect(dates).toBeGreaterThan(4);
+  // Two measures, five shapes each, at each date; and it never goes back.
+  expect(told.filter((share) => share < 0.4).length).toBeGreaterThanOrEqual(10 * dates);
+  expect(told).toEqual(told.toSorted((a, b) => a - b));
 });
