@@ -1,6 +1,5 @@
 import type { MeasureState } from "../assessment/engine.ts";
 import type { ConditionedEngine } from "../condition/types.ts";
-import type { WearPool } from "../projection/types.ts";
 import type { IsoDate } from "../schema/facts.ts";
 import type { BelievedCourse, ShapeKind } from "./types.ts";
 
@@ -11,19 +10,13 @@ const kindOf = (power: number): ShapeKind =>
   Math.abs(power - 1) <= evenWithin ? "even" : power > 1 ? "faster" : "slower";
 
 /**
- * Sums the branches of a cylinder up by shape of wear, and those of a fault by the tests between which it began. A branch
- * of a fault runs on the fault's own clock and not on one of the pool's.
+ * Sums the branches of a cylinder up by shape of wear, and those of a fault by the tests between which it began.
  */
-export function believedCourse(
-  { wear, measure }: MeasureState,
-  pool: WearPool,
-  conditioned: ConditionedEngine,
-): BelievedCourse {
+export function believedCourse({ wear, measure }: MeasureState, conditioned: ConditionedEngine): BelievedCourse {
   const shapes = new Map<ShapeKind, number>();
   let withFault = 0;
-  for (const { clock, probability } of wear.branches) {
-    const isWear = clock.unit === pool.clockUnit && pool.shapes.some((shape) => shape.power === clock.power);
-    if (!isWear) withFault += probability;
+  for (const { clock, isFault, probability } of wear.branches) {
+    if (isFault) withFault += probability;
     else shapes.set(kindOf(clock.power), (shapes.get(kindOf(clock.power)) ?? 0) + probability);
   }
   const dateOf = (x: number): IsoDate | null =>

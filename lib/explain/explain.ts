@@ -78,7 +78,7 @@ export function* explaining(
     },
     errors: { test: pool.testSd, reading: Math.hypot(pool.readingSd, pool.readingShare * told.level) },
     ownShare: Math.min(1, Math.max(0, deciding.measure.wear.ownShare)),
-    course: believedCourse(deciding.measure, pool, conditioned),
+    course: believedCourse(deciding.measure, conditioned),
     moved,
     tests,
     olderTests: ofMeasure.length - last.length,

@@ -41,9 +41,15 @@ export interface Account {
 
 /** A course whose surprises never added up to this much shows no fault, and none is looked for. */
 const worthLooking = 1.5;
-/** Accounts below this share of belief are dropped, and the others share what they had. */
+/**
+ * Of each kind of account those below this share of belief are dropped, and those of the kind that are left share what
+ * they had: when a fault began may be open although nobody doubts that there is one.
+ */
 const leastBelief = 0.04;
 const mostAccounts = 4;
+/** Beginnings that are tried at most; in longer courses they stand as many readings apart as that takes. */
+const mostBeginnings = 40;
+const apartIn = (readings: readonly unknown[]): number => Math.ceil(readings.length / mostBeginnings);
 
 export const faultClockAt = (power: number, span: number, began: number, x: number): number =>
   x <= began ? 0 : faultHours * span * ((x - began) / (faultHours * span)) ** power;
@@ -105,7 +111,11 @@ export function weighAccounts(
   // A fault ends with the baseline that it was part of: only the present one is looked through.
   // A leak that stood there at its first reading already is one that jumped before it, whatever it grew by.
   const first = Math.max(0, course.renewed.lastIndexOf(true));
-  for (let from = first; from < n; from++) {
+  const apart = apartIn(x.slice(first));
+  // Counted from the last reading backwards: what has just begun matters most.
+  const beginnings = [first];
+  for (let from = first + 1 + ((n - first - 2) % apart); from < n; from += apart) beginnings.push(from);
+  for (const from of beginnings) {
     const at = x[from] as number;
     const before = from === first ? at : (x[from - 1] as number);
     const began = before + 0.4 * (at - before);
@@ -127,7 +137,7 @@ export function weighAccounts(
       };
       const followed = followCourse(course, prior, fault);
       const logLikelihood = followed.logLikelihood + logHeard;
-      const logPrior = Math.log((shares[k] as number) / (n - first));
+      const logPrior = Math.log((shares[k] as number) / beginnings.length);
       accounts.push({ logWeight: logPrior + logLikelihood, logLikelihood, followed, fault: { from, began, kind } });
     }
   }
@@ -152,16 +162,30 @@ export function settleAccounts(
     return { logWeight: logWeight + more, followed, fault };
   });
   const total = logSum(weighted.map((a) => a.logWeight));
-  const credible = weighted
-    .map(({ logWeight, followed, fault }): Account => ({ probability: Math.exp(logWeight - total), followed, fault }))
-    .filter((a) => a.probability >= leastBelief)
-    .toSorted((a, b) => b.probability - a.probability)
+  const all = weighted.map(
+    ({ logWeight, followed, fault }): Account => ({ probability: Math.exp(logWeight - total), followed, fault }),
+  );
+  const kinds = new Set(all.map(({ fault }) => fault?.kind));
+  const credible = [...kinds]
+    .flatMap((kind) => {
+      const ofKind = all.filter(({ fault }) => fault?.kind === kind).toSorted(byBelief);
+      const whole = believed(ofKind);
+      if (whole < leastBelief) return [];
+      const kept = ofKind.filter((a, i) => i === 0 || a.probability >= leastBelief);
+      const share = whole / believed(kept);
+      return kept.map((a) => ({ ...a, probability: a.probability * share }));
+    })
+    .toSorted(byBelief)
     .slice(0, mostAccounts);
-  const kept = credible.reduce((sum, a) => sum + a.probability, 0);
+  const kept = believed(credible);
   return credible.map((a) => ({ ...a, probability: a.probability / kept }));
 }
 
-function logSum(values: readonly number[]): number {
+const byBelief = (a: Account, b: Account): number => b.probability - a.probability;
+const believed = (accounts: readonly Account[]): number => accounts.reduce((sum, a) => sum + a.probability, 0);
+
+/** The logarithm of the sum of what the values are logarithms of. */
+export function logSum(values: readonly number[]): number {
   const best = Math.max(...values);
   return best + Math.log(values.reduce((sum, v) => sum + Math.exp(v - best), 0));
 }
@@ -185,7 +209,10 @@ export function settleTogether(
       const ratios = sides.map((side) => {
         const other = weighed[side];
         const same = other?.accounts.find(
-          (a) => a.fault !== null && a.fault.kind.jump > 0 && tests[side]?.[a.fault.from] === test,
+          (a) =>
+            a.fault !== null &&
+            a.fault.kind.jump > 0 &&
+            Math.abs((tests[side]?.[a.fault.from] as number) - (test as number)) < apartIn(tests[side] ?? []),
         );
         // A neighbour whose course shows nothing speaks against it.
         return other === undefined

@@ -46,8 +46,10 @@ export interface WearObservations {
   readonly tests: readonly TestObservation[];
   /** Cylinders that share a gasket bridge. */
   readonly neighbours: readonly (readonly [number, number])[];
-  /** Wear meter at which rings and bores were last renewed in all cylinders; where they never were, 0. */
+  /** Wear meter at which rings and bores were last renewed in all cylinders; where no renewal is on file, 0. */
   readonly origin: number;
+  /** Whether a renewal on file says so. Else the engine may have been renewed before it was first tested, unrecorded. */
+  readonly originKnown: boolean;
   /**
    * Variance of an error of the level that all tests have in common: compression at an altitude that nobody recorded is
    * wrong by the same share each time, which says nothing against its trend.
@@ -247,6 +249,7 @@ export function wearObservations(
     cylinders,
     tests,
     neighbours: history.model.neighbours ?? [],
+    originKnown: Number.isFinite(commonStart.x),
     origin: Number.isFinite(commonStart.x) ? commonStart.x : Math.min(0, tests[0]?.x ?? 0),
     sharedLevelVariance: readings === 0 ? 0 : sharedVariance / readings,
     segments: segments.map(({ cylinder, start, current, ownDates, usableDates }) => ({

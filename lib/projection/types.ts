@@ -30,6 +30,8 @@ export interface WearPool {
   readonly renewalSd: number;
   /** Way from the level of a new engine to the limit, on the wear scale: what faults are measured by. */
   readonly way: number;
+  /** Use in which engines of the model are taken to cover that way, before any was tested. */
+  readonly usualLife: number;
   /** Shares of cylinders in which a fault of each kind (faults.ts) begins while they are watched. */
   readonly faultShares: readonly number[];
   /** Mean and spread of the rate of the likeliest shape, in badness for each unit of the meter, at the middle of the tests. */
@@ -91,6 +93,8 @@ export interface WearBranch {
   readonly clock: WearClock;
   /** Wear meter of now, from which on the clock is read. */
   readonly now: number;
+  /** Whether the clock is that of a fault, and not of wear. */
+  readonly isFault: boolean;
 }
 
 export interface CylinderWear {
@@ -113,8 +117,8 @@ export interface CylinderWear {
   /** Level (badness) at its last usable test, before anything is carried forward; null: none. */
   readonly levelAtLastTest: number | null;
   /**
-   * Where no test has followed a top-end repair: what the engine's cylinders have in common, the wear of rings and
-   * bores, which that repair did not renew. Empty otherwise.
+   * Where no test has followed a top-end repair: the wear of rings and bores, which that repair did not renew, without
+   * the fault that it cured. Empty otherwise.
    */
   readonly carried: readonly WearBranch[];
 }

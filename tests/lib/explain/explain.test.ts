@@ -124,7 +124,7 @@ describe("what is believed", () => {
     const { state } = assessedUnit({ units: [unitFact()], tests: halfYearly(stepped) }, { pools: poolsOfRows });
     const own = state.cylinders[2]?.measures[0];
     if (own === undefined) throw new Error("cylinder 3 has no leak-down");
-    const course = believedCourse(own, state.wear["leak-down"].pool, state.conditioned);
+    const course = believedCourse(own, state.conditioned);
     expect(course.faults[0]).toMatchObject({ after: "2025-06-01", by: "2025-12-01" });
     expect(course.faults[0]?.share).toBeGreaterThan(0.5);
   });

@@ -3,7 +3,7 @@ import type { TestObservation, WearObservations } from "@/lib/projection/observa
 /** An engine's observations from rows of readings (%), 500 h apart from 500 h on unless told; all baselines their first. */
 export function observed(
   rows: readonly (readonly number[])[],
-  given: Partial<Pick<WearObservations, "segments" | "neighbours">> & {
+  given: Partial<Pick<WearObservations, "segments" | "neighbours" | "originKnown">> & {
     readonly x?: readonly number[];
     readonly segment?: readonly (readonly number[])[];
     readonly heard?: readonly (readonly number[])[];
@@ -15,6 +15,7 @@ export function observed(
     measure: "leak-down",
     cylinders,
     origin: 0,
+    originKnown: given.originKnown ?? true,
     neighbours: given.neighbours ?? [],
     sharedLevelVariance: 0,
     segments:

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { fitWearPool } from "@/lib/projection/pool.ts";
-import { likelyLevel } from "@/lib/projection/project.ts";
+import { expectedRate, likelyLevel } from "@/lib/projection/project.ts";
 import { wearScaleOf } from "@/lib/projection/scale.ts";
 import { fitEngineWear } from "@/lib/projection/wear-model.ts";
 import { petrol4 } from "../cause/engines.ts";
@@ -66,6 +66,35 @@ describe("fitEngineWear", () => {
     ) as [number, number, number];
     expect(elsewhere).toBeGreaterThan(nothing);
     expect(crankcase).toBeLessThanOrEqual(nothing);
+  });
+
+  test("a rise over a great many tests leaves an account, however open it is when it began", () => {
+    for (const n of [60, 120, 200]) {
+      const rows = Array.from({ length: n }, (_, t) => {
+        const stray = (k: number) => 1.5 * Math.sin(12.9898 * (t + 1) * k);
+        return [8 + stray(1), 8 + stray(2), 8 + stray(3) + 12 * Math.max(0, t / n - 0.3), 8 + stray(4)];
+      });
+      const x = rows.map((_, t) => 1000 + (1500 * t) / n);
+      const { cylinders } = wearOf(observed(rows, { x }), 2500);
+      expect(cylinders.map((c) => c.branches.length > 0)).toEqual([true, true, true, true]);
+      const { branches } = cylinders[2] ?? { branches: [] };
+      expect(likelyLevel(branches, scale)).toBeGreaterThan(12);
+      expect(branches.reduce((sum, b) => sum + (b.isFault ? b.probability : 0), 0)).toBeGreaterThan(0.8);
+    }
+  });
+
+  test("a meter that says nothing of when the rings were last renewed leaves the readings to tell it", () => {
+    const rows = [8, 9, 10, 11, 12].map((v) => [v, v + 0.5, v, v + 1]);
+    const from = (start: number, originKnown: boolean) => {
+      const x = rows.map((_, t) => start + 400 * t);
+      const [first] = wearOf(observed(rows, { x, originKnown }), start + 1600).cylinders;
+      return 1000 * expectedRate(first?.branches ?? [], scale).mean;
+    };
+    const soon = from(500, true);
+    // Sure that nothing was renewed in 20,000 h, its wear must be slow.
+    expect(from(20_500, true)).toBeLessThan(0.4 * soon);
+    expect(from(20_500, false)).toBeGreaterThan(0.6 * soon);
+    expect(from(500, false)).toBeCloseTo(soon, 6);
   });
 
   test("one cylinder goes its own way and leaves its siblings", () => {
