@@ -1,7 +1,9 @@
 import type { MeasureState } from "../assessment/engine.ts";
+import { judgementOf } from "../condition/judgement-of.ts";
 import type { ConditionedEngine } from "../condition/types.ts";
-import type { IsoDate } from "../schema/facts.ts";
-import type { BelievedCourse, ShapeKind } from "./types.ts";
+import { isOfCylinder } from "../schema/words.ts";
+import type { SealedTest } from "../sealing/types.ts";
+import type { BelievedCourse, NamedTest, ShapeKind } from "./types.ts";
 
 /** Powers this near to 1 bend no more than tests can show. */
 const evenWithin = 0.1;
@@ -19,19 +21,34 @@ export function believedCourse({ wear, measure }: MeasureState, conditioned: Con
     if (isFault) withFault += probability;
     else shapes.set(kindOf(clock.power), (shapes.get(kindOf(clock.power)) ?? 0) + probability);
   }
-  const dateOf = (x: number): IsoDate | null =>
-    conditioned.tests.find(({ test }) => test.measure === measure && test.x === x)?.test.date ?? null;
+  const ofMeasure = conditioned.tests.map(({ test }) => test).filter((test) => test.measure === measure);
+  const testAt = (x: number) => ofMeasure.find((test) => test.x === x);
   const faults = new Map<string, BelievedCourse["faults"][number]>();
   const told = wear.faults.reduce((sum, fault) => sum + fault.probability, 0);
   for (const { probability, after, by } of wear.faults) {
-    const date = dateOf(by);
-    if (date === null) continue;
+    const shows = testAt(by);
+    if (shows === undefined) continue;
     const key = `${after} ${by}`;
     const share = (faults.get(key)?.share ?? 0) + (probability * withFault) / told;
-    faults.set(key, { share, after: after === null ? null : dateOf(after), by: date });
+    const began = after === null ? null : (testAt(after)?.date ?? null);
+    faults.set(key, { share, after: began, by: shows.date, test: named(shows) });
   }
+  const rulings = ofMeasure.toReversed().flatMap((test) => {
+    const told = judgementOf(test, wear.cylinder);
+    if (told === undefined || !isOfCylinder(told.verdict)) return [];
+    return [{ test: named(test), isFault: told.verdict === "fault", by: told.by, reason: told.reason }];
+  });
   return {
     shapes: [...shapes].map(([kind, share]) => ({ kind, share })).toSorted((a, b) => b.share - a.share),
     faults: [...faults.values()].toSorted((a, b) => b.share - a.share),
+    rulings,
   };
 }
+
+const named = ({ unit, date, measure, attempt, instrument }: SealedTest): NamedTest => ({
+  unit,
+  date,
+  test: measure,
+  attempt,
+  instrument,
+});

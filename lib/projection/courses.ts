@@ -63,14 +63,13 @@ export function partsOf(
     );
   // Most engines show no fault at all, and are done with.
   const isSuspect = coursesIn(even).some((course, c) => {
-    const heard = even.own[c]?.heard ?? [];
-    return isWorthLooking(followCourse(course, prior, null), heard);
+    return isWorthLooking(followCourse(course, prior, null), even.own[c] as TwoParts["own"][number]);
   });
   if (observations.cylinders === 1 || !isSuspect) return even;
   const first = twoParts(observations, scale, error, null);
   const weighed = coursesIn(first).map((course, c) => {
-    const { x, heard } = first.own[c] as TwoParts["own"][number];
-    return weighAccounts(course, prior, { x, heard, way, span, shares });
+    const { x, heard, ruled } = first.own[c] as TwoParts["own"][number];
+    return weighAccounts(course, prior, { x, heard, ruled, way, span, shares });
   });
   const tests = first.own.map((part) => part.test);
   const faultyFrom = settleTogether(weighed, tests, observations.neighbours).map((accounts, c) => {

@@ -1,4 +1,5 @@
 import { type Course, type CourseFault, type CoursePrior, type Followed, followCourse } from "./course.ts";
+import type { FaultRuling } from "./observations.ts";
 
 /**
  * A fault that begins at some meter: its course bends or steps away from what went before. For each interval between
@@ -63,6 +64,8 @@ export interface FaultLook {
    * where nothing was written down.
    */
   readonly heard: readonly number[];
+  /** What a person said of each reading. */
+  readonly ruled: readonly FaultRuling[];
   /** From a new engine to the limit, on the wear scale. */
   readonly way: number;
   /** Use that wears about as much as 1,000 h. */
@@ -88,34 +91,56 @@ export interface WeighedAccounts {
 /** What is heard again at the same cylinder is hardly news: each further time counts so much of the one before. */
 const heardAgain = 0.5;
 
-/** Whether a course shows signs of a fault, or one was heard. */
-export const isWorthLooking = ({ worstRise }: Followed, heard: readonly number[]): boolean =>
-  worstRise >= worthLooking || heard.some((h) => h > 0);
+/** Whether a course shows signs of a fault, or one was heard or confirmed. */
+export const isWorthLooking = (
+  { worstRise }: Followed,
+  { heard, ruled }: Pick<FaultLook, "heard" | "ruled">,
+): boolean => worstRise >= worthLooking || heard.some((h) => h > 0) || ruled.includes("fault");
+
+/**
+ * Between which readings a fault began, as persons ruled: none up to `after`, one by `by` (null: not said). Where two
+ * rulings cannot both be true the one of the later test holds.
+ */
+function ruledBetween(
+  ruled: readonly FaultRuling[],
+  first: number,
+): { readonly after: number; readonly by: number | null } {
+  let after = first - 1;
+  let by: number | null = null;
+  for (let i = ruled.length - 1; i >= first; i--) {
+    if (ruled[i] === "no-fault" && (by === null || i < by)) after = Math.max(after, i);
+    if (ruled[i] === "fault" && i > after) by = i;
+  }
+  return { after, by };
+}
 
 /** Weighs every account of a course. */
 export function weighAccounts(
   course: Course,
   prior: CoursePrior,
-  { x, heard, way, span, shares }: FaultLook,
+  { x, heard, ruled, way, span, shares }: FaultLook,
 ): WeighedAccounts {
   const sound = followCourse(course, prior, null);
   const n = course.clock.length;
   const share = shares.reduce((a, b) => a + b, 0);
   const soundWeight = Math.log(1 - share) + sound.logLikelihood;
   const whole = { logWeight: soundWeight, logLikelihood: sound.logLikelihood, followed: sound, fault: null };
-  if (n < 2 || !isWorthLooking(sound, heard)) {
+  if (n < 2 || !isWorthLooking(sound, { heard, ruled })) {
     return { accounts: [whole], logEvidence: soundWeight };
   }
-  const accounts: WeighedAccounts["accounts"][number][] = [whole];
   const unit = way / (faultHours * span);
   // A fault ends with the baseline that it was part of: only the present one is looked through.
   // A leak that stood there at its first reading already is one that jumped before it, whatever it grew by.
   const first = Math.max(0, course.renewed.lastIndexOf(true));
+  const { after, by } = ruledBetween(ruled, first);
+  const accounts: WeighedAccounts["accounts"][number][] = by === null ? [whole] : [];
   const apart = apartIn(x.slice(first));
   // Counted from the last reading backwards: what has just begun matters most.
   const beginnings = [first];
   for (let from = first + 1 + ((n - first - 2) % apart); from < n; from += apart) beginnings.push(from);
+  if (by !== null && !beginnings.some((from) => from > after && from <= by)) beginnings.push(by);
   for (const from of beginnings) {
+    if (from <= after || (by !== null && from > by)) continue;
     const at = x[from] as number;
     const before = from === first ? at : (x[from - 1] as number);
     const began = before + 0.4 * (at - before);

@@ -222,6 +222,7 @@ function fitShape(
           const weighed = weighAccounts(course, prior, {
             x: part.x,
             heard: part.heard,
+            ruled: part.ruled,
             way: start.way,
             span: start.span,
             shares: priorFaultShares,

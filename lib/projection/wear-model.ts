@@ -181,6 +181,7 @@ function fitShape(
     weighAccounts(courses[c] as Course, prior, {
       x: part.x,
       heard: part.heard,
+      ruled: part.ruled,
       way: pool.way,
       span,
       shares: pool.faultShares,

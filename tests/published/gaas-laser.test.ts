@@ -84,6 +84,7 @@ const observed = (unit: number, until: number): WearObservations => ({
     referralVariance: [0],
     weights: [1],
     heard: [0],
+    ruled: [null],
   })),
 });
 

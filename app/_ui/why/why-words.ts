@@ -96,6 +96,12 @@ export function shareWords({ ownShare, sisters }: Pick<Explained, "ownShare" | "
   return `${count.charAt(0).toUpperCase()}${count.slice(1)} ${noun} of what is said of its rate ${verb} this engine’s own tests, the rest ${rest}.`;
 }
 
+/** What a person said of a fault, and why. */
+export function rulingWords({ test, isFault, by, reason }: BelievedCourse["rulings"][number], f: Formats): string {
+  const what = isFault ? "a fault had begun by the test of" : "no fault had begun by the test of";
+  return `${by} says that ${what} ${f.date(test.date)}: ${reason}.`;
+}
+
 /** Between which tests a fault began. */
 export function faultWords({ after, by }: BelievedCourse["faults"][number], f: Formats): string {
   return after === null

@@ -73,7 +73,7 @@ const e: Explained = {
   sisters: { engines: 4, tests: 30, ratePerThousand: 2, rateSdPerThousand: 1 },
   errors: { test: 1.5, reading: 1.2 },
   ownShare: 0.6,
-  course: { shapes: [{ kind: "even", share: 1 }], faults: [] },
+  course: { shapes: [{ kind: "even", share: 1 }], faults: [], rulings: [] },
   moved: "p50",
   tests: [test("2026-06-01", 92), test("2026-01-01", -8)],
   olderTests: 0,

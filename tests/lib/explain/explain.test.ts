@@ -7,7 +7,7 @@ import type { Explained, TestEffect } from "@/lib/explain/types.ts";
 import type { FleetFacts } from "@/lib/schema/facts.ts";
 import { indexFleet } from "@/lib/sealing/seal.ts";
 import { assessedUnit, dry, halfYearly, petrol4, settings, worn } from "../assessment/made-up-fleet.ts";
-import { fleet, unitFact } from "../sealing/facts.ts";
+import { fleet, judgementFact, unitFact } from "../sealing/facts.ts";
 
 const asOf = "2026-06-30";
 
@@ -125,8 +125,35 @@ describe("what is believed", () => {
     const own = state.cylinders[2]?.measures[0];
     if (own === undefined) throw new Error("cylinder 3 has no leak-down");
     const course = believedCourse(own, state.conditioned);
-    expect(course.faults[0]).toMatchObject({ after: "2025-06-01", by: "2025-12-01" });
+    expect(course.faults[0]).toMatchObject({
+      after: "2025-06-01",
+      by: "2025-12-01",
+      test: { date: "2025-12-01", test: "leak-down", attempt: 1 },
+    });
     expect(course.faults[0]?.share).toBeGreaterThan(0.5);
+    expect(course.rulings).toEqual([]);
+  });
+
+  test("a fault that a person rejected is told with who and why, and is believed no longer", () => {
+    const stepped = rows.map(([a = 0, b = 0, c = 0, d = 0], i) =>
+      [a, b, i < 5 ? c : c + 12 + 3 * (i - 5), d].map((v) => v * 0.7),
+    );
+    const tests = halfYearly(stepped);
+    const last = tests.at(-1);
+    if (last === undefined) throw new Error("no test");
+    const of = (verdict: "fault" | "no-fault") => {
+      const judgements = [judgementFact({ ...last, cylinder: 3, verdict, reason: "head off, valves tight" })];
+      const { state } = assessedUnit({ units: [unitFact()], tests, judgements }, { pools: poolsOfRows });
+      const own = state.cylinders[2]?.measures[0];
+      if (own === undefined) throw new Error("cylinder 3 has no leak-down");
+      return believedCourse(own, state.conditioned);
+    };
+    const rejected = of("no-fault");
+    expect(rejected.faults).toEqual([]);
+    expect(rejected.rulings).toMatchObject([{ isFault: false, by: "W. Lead", reason: "head off, valves tight" }]);
+    const confirmed = of("fault");
+    expect(confirmed.faults.reduce((sum, { share }) => sum + share, 0)).toBeCloseTo(1, 9);
+    expect(confirmed.rulings).toMatchObject([{ isFault: true }]);
   });
 });
 

@@ -50,6 +50,7 @@ function simulated(engines: number, truth: Partial<Truth>, seed: number) {
           referralVariance: own.map(() => 0),
           weights: own.map(() => 1),
           heard: own.map(() => 0),
+          ruled: own.map(() => null),
         };
       }),
     };
