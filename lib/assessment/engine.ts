@@ -89,9 +89,18 @@ export function stateOfEngine(
     "leak-down": widthFor(pools, model, "leak-down", meterUnit),
     "compression-dry": widthFor(pools, model, "compression-dry", meterUnit),
   };
-  const wearOf = (measure: JudgedMeasure) =>
-    widened(projectEngine(conditioned, measure, wearPoolFor(pools, model, measure, meterUnit), xNow), widths[measure]);
-  const wear = { "leak-down": wearOf("leak-down"), "compression-dry": wearOf("compression-dry") };
+  const poolOf = {
+    "leak-down": wearPoolFor(pools, model, "leak-down", meterUnit),
+    "compression-dry": wearPoolFor(pools, model, "compression-dry", meterUnit),
+  };
+  const wearOf = (measure: JudgedMeasure, other: JudgedMeasure) => {
+    const beside = poolOf[measure].other === null ? null : poolOf[other];
+    return widened(projectEngine(conditioned, measure, poolOf[measure], xNow, beside), widths[measure]);
+  };
+  const wear = {
+    "leak-down": wearOf("leak-down", "compression-dry"),
+    "compression-dry": wearOf("compression-dry", "leak-down"),
+  };
   const spread = spreadOf(model, wear["compression-dry"]);
   const warnings = earlyWarnings(conditioned, familySpreadsFor(pools, model, meterUnit));
   const cylinders = diagnoses.map((diagnosis, i) => ({

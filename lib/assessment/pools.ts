@@ -4,6 +4,7 @@ import { conditionEngine } from "../condition/condition.ts";
 import { type FamilySpreads, familySpread } from "../condition/family.ts";
 import { type FamilyFit, type FamilyInput, familyInputOf, fitFamily } from "../condition/family-fit.ts";
 import { type FleetRepeatability, fleetRepeatability } from "../condition/fleet-repeatability.ts";
+import { learnBeside } from "../projection/learn-beside.ts";
 import { wearObservations } from "../projection/observations.ts";
 import { engineSample, fitWearPool, type PoolInput } from "../projection/pool.ts";
 import { startingSpread } from "../projection/priors.ts";
@@ -121,14 +122,22 @@ export function fitKind(
   asOf: IsoDate,
 ): FleetPools {
   const { model, meterUnit, units } = kind;
+  const wearOf = (measure: JudgedMeasure) =>
+    fitWearPool(
+      model,
+      measure,
+      meterUnit,
+      inputs.map((input) => input[measure]),
+    );
   return {
-    wear: judgedMeasures.map((measure) =>
-      fitWearPool(
-        model,
-        measure,
-        meterUnit,
-        inputs.map((input) => input[measure]),
-      ),
+    wear: learnBeside(
+      model,
+      [wearOf("leak-down"), wearOf("compression-dry")],
+      inputs.map((input) => ({
+        key: input["leak-down"].key,
+        first: input["leak-down"].observations,
+        second: input["compression-dry"].observations,
+      })),
     ),
     use: [{ engineModel: model.id, meterUnit, ...usePoolsOf(units, meterUnit, asOf) }],
     causes: [{ engineModel: model.id, meterUnit, counts: countStripDowns(stripDowns) }],

@@ -148,6 +148,7 @@ export function fitPool(start: WearStart, inputs: readonly PoolInput[]): FittedP
     renewalSd: renewalSdOf(start),
     way: start.way,
     usualLife: usualLifeOf(start),
+    other: null,
     faultShares: first.faultShares,
     rateMean: first.shape.rateMean * perMeter,
     rateSd: first.shape.rateSd * perMeter,

@@ -6,8 +6,9 @@ import { levelQuantilesAhead } from "./fan.ts";
 import { type Before, lifeStarts } from "./life-start.ts";
 import { type UnexplainedStep, type WearObservations, wearObservations } from "./observations.ts";
 import { type WearScale, wearScaleOf } from "./scale.ts";
+import type { TwoParts } from "./two-parts.ts";
 import type { CylinderWear, EngineWear, WearBranch, WearPool } from "./types.ts";
-import { type CylinderFit, type EngineFit, fitEngineWear } from "./wear-model.ts";
+import { type CylinderFit, type EngineFit, fitEngineWear, partsUnder } from "./wear-model.ts";
 
 /** Tests that a range must rest on; with fewer the pool would do all the talking. */
 export const fewestTests = 3;
@@ -32,6 +33,13 @@ export function improvedSteps(conditioned: ConditionedEngine, measure: JudgedMea
     }));
 }
 
+function otherParts(conditioned: ConditionedEngine, pool: WearPool | null): TwoParts | null {
+  if (pool === null || improvedSteps(conditioned, pool.measure).length > 0) return null;
+  const observations = wearObservations(conditioned, pool.measure);
+  if (observations.tests.length === 0) return null;
+  return partsUnder(observations, pool, wearScaleOf(conditioned.history.model, pool.measure));
+}
+
 interface Reading {
   readonly fit: EngineFit;
   readonly observations: WearObservations;
@@ -43,19 +51,23 @@ interface Reading {
  * Where an improvement has no repair on file, both pasts stay open for the cylinders concerned: that the readings since
  * mislead (the old level and rate go on), and that the cylinder was renewed. The second weighs more with every test that
  * bears it out. Of several such steps of a cylinder the last one is open, those before it are taken as they read.
+ *
+ * @param otherPool the pool of the other measure, whose readings then say something of this one too; where a step of
+ *   either is open they do not, for they are about other courses of events
  */
 export function projectEngine(
   conditioned: ConditionedEngine,
   measure: JudgedMeasure,
   pool: WearPool,
   xNow: number,
+  otherPool: WearPool | null = null,
 ): EngineWear {
   const scale = wearScaleOf(conditioned.history.model, measure);
   const plain = wearObservations(conditioned, measure);
   const steps = improvedSteps(conditioned, measure);
   const read = (observations: WearObservations): Reading => ({
     observations,
-    fit: fitEngineWear(observations, pool, xNow, scale),
+    fit: fitEngineWear(observations, pool, xNow, scale, steps.length === 0 ? otherParts(conditioned, otherPool) : null),
   });
   const renewed =
     steps.length === 0 ? null : read(wearObservations(conditioned, measure, { steps, reading: "renewed" }));

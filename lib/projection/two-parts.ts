@@ -15,11 +15,14 @@ export interface TwoParts {
   readonly x: readonly number[];
   readonly common: Part;
   /** For each cylinder, its readings less the common part of their tests. */
-  readonly own: readonly (Part & {
-    readonly test: readonly number[];
-    readonly heard: readonly number[];
-    readonly ruled: readonly FaultRuling[];
-  })[];
+  readonly own: readonly OwnPart[];
+}
+
+/** A cylinder's readings beside the common part; with the test of each, what was heard at it, and what a person ruled. */
+export interface OwnPart extends Part {
+  readonly test: readonly number[];
+  readonly heard: readonly number[];
+  readonly ruled: readonly FaultRuling[];
 }
 
 /** One course, but for its clock. Levels on the wear scale. */
@@ -168,6 +171,7 @@ export function twoParts(
 
 type Mutable<T> = { -readonly [K in keyof T]: T[K] extends readonly (infer V)[] ? V[] : T[K] };
 type MutablePart = Mutable<Part>;
+export type MutableOwnPart = Mutable<OwnPart>;
 
 const emptyPart = (): MutablePart => ({ x: [], level: [], testFactor: [], ownFactor: [], added: [], renewed: [] });
 

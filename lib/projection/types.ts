@@ -32,6 +32,8 @@ export interface WearPool {
   readonly way: number;
   /** Use in which engines of the model are taken to cover that way, before any was tested. */
   readonly usualLife: number;
+  /** How a cylinder's place beside its siblings in the other measure goes with that in this one; null: it does not show. */
+  readonly other: BesideOther | null;
   /** Shares of cylinders in which a fault of each kind (faults.ts) begins while they are watched. */
   readonly faultShares: readonly number[];
   /** Mean and spread of the rate of the likeliest shape, in badness for each unit of the meter, at the middle of the tests. */
@@ -39,6 +41,16 @@ export interface WearPool {
   readonly rateSd: number;
   /** Tells pools with other parameters or other data apart. */
   readonly fingerprint: string;
+}
+
+/** What a cylinder's place beside its siblings in one measure says of that in another, both on their wear scales. */
+export interface BesideOther {
+  /** Of this measure for each unit of the other. */
+  readonly slope: number;
+  /** Variance of the one about what the other foretells, but for errors of reading. */
+  readonly scatter: number;
+  /** Cylinders and days of both measures that it was learnt from. */
+  readonly pairs: number;
 }
 
 /** One shape of wear over use: a power of the clock, and the parameters that go with it; levels on the wear scale. */

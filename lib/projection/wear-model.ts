@@ -1,3 +1,4 @@
+import { withOther } from "./beside.ts";
 import { clockAt, type WearClock } from "./clock.ts";
 import type { Course, Followed } from "./course.ts";
 import {
@@ -50,21 +51,33 @@ export interface CylinderFit {
   readonly faults: readonly { readonly probability: number; readonly after: number | null; readonly by: number }[];
 }
 
+/** The parts of an engine under its model's pool. The pool's factor on the readings' own errors is in them already. */
+export const partsUnder = (observations: WearObservations, pool: WearPool, scale: WearScale): TwoParts =>
+  partsOf(
+    observations,
+    scale,
+    { readingSd: pool.readingSd, readingShare: pool.readingShare },
+    {
+      shape: { ...(pool.shapes[0] as WearShape), ownErrorFactor: 1 },
+      renewalSd: pool.renewalSd,
+      way: pool.way,
+      usualLife: pool.usualLife,
+      span: thousandHoursOf[pool.meterUnit],
+      shares: pool.faultShares,
+    },
+  );
+
+/**
+ * @param other the engine's parts by the other measure, where they are to say something of this one
+ */
 export function fitEngineWear(
   observations: WearObservations,
   pool: WearPool,
   xNow: number,
   scale: WearScale,
+  other: TwoParts | null = null,
 ): EngineFit {
-  const error = { readingSd: pool.readingSd, readingShare: pool.readingShare };
-  const parts = partsOf(observations, scale, error, {
-    shape: { ...(pool.shapes[0] as WearShape), ownErrorFactor: 1 },
-    renewalSd: pool.renewalSd,
-    way: pool.way,
-    usualLife: pool.usualLife,
-    span: thousandHoursOf[pool.meterUnit],
-    shares: pool.faultShares,
-  });
+  const parts = joined(partsUnder(observations, pool, scale), other, pool);
   const span = thousandHoursOf[pool.meterUnit];
   const starts = credibleStarts(parts, observations, pool);
   const fits = starts.flatMap((start) =>
@@ -113,6 +126,16 @@ export function fitEngineWear(
     return { branches: addedUpToOne(branches), carried: addedUpToOne(carried), ownShare, faults };
   });
   return { cylinders, sharedUncertainty: observations.cylinders === 1 ? 0 : Math.min(0.98, Math.max(0, shared)) };
+}
+
+/** Its own parts with what the other measure says of each cylinder, where the pool has learnt how the two go together. */
+function joined(parts: TwoParts, other: TwoParts | null, { other: beside }: WearPool): TwoParts {
+  if (other === null || beside === null || parts.own.length === 1) return parts;
+  const own = parts.own.map((part, c) => {
+    const of = other.own[c];
+    return of === undefined || part.x.length === 0 ? part : withOther(part, of, beside);
+  });
+  return { ...parts, own };
 }
 
 function addedUpToOne(branches: readonly WearBranch[]): readonly WearBranch[] {
