@@ -1,3 +1,4 @@
+import { widthFactorWords } from "../../../lib/assessment/width-words.ts";
 import {
   type Forecaster,
   fewestOutcomes,
@@ -61,8 +62,5 @@ export const pinballFigure = (f: Formats, score: LevelScore, unit: "%" | "kPa"):
 export const tooFewNote = `Fewer than ${fewestOutcomes} later tests: counts, for a share can’t be told yet.`;
 
 /** "widened by 12 %", "narrowed by 9 %", "as they come": how ranges are told under the factor in force. */
-export function widthInForceWords(f: Formats, factor: number): string {
-  if (factor === 1) return "as they come";
-  const percent = f.percent(Math.round(100 * Math.abs(factor - 1)));
-  return factor > 1 ? `widened by ${percent}` : `narrowed by ${percent}`;
-}
+export const widthInForceWords = (f: Formats, factor: number): string =>
+  factor === 1 ? "as they come" : widthFactorWords(factor, (value) => f.percent(value));
