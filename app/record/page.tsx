@@ -9,7 +9,7 @@ import { LimitsSheet } from "@/app/_ui/record/limits-sheet.tsx";
 import { LookAgain } from "@/app/_ui/record/look-again.client.tsx";
 import { MissesSheet } from "@/app/_ui/record/misses-sheet.tsx";
 import { NoRecord } from "@/app/_ui/record/no-record.tsx";
-import { recordFinding } from "@/app/_ui/record/record-words.ts";
+import { madeFromWords, recordFinding } from "@/app/_ui/record/record-words.ts";
 import { ReliabilitySheet } from "@/app/_ui/record/reliability.tsx";
 import { standingWords } from "@/app/_ui/record/standing-words.ts";
 import { WidthsSheet } from "@/app/_ui/record/widths-sheet.tsx";
@@ -42,16 +42,12 @@ export default async function RecordPage({ searchParams }: { readonly searchPara
   if (record === undefined || of === undefined) return <NoRecord standing={standing} when={when} />;
   const { beside, isSoon } = standingWords(standing, when);
   const view = { ...asked, measure: of.measure };
-  const { units } = record;
-  const judged =
-    units.judged < units.known ? `${f.number(units.judged)} of ${f.number(units.known)}` : f.number(units.judged);
   return (
     <div className="page">
       <div>
         <h1 className="finding">{recordFinding(f, record)}</h1>
         <p className="second">
-          {f.number(record.forecasts)} forecasts of {judged} units, made anew as of past tests with only what was known
-          then, held against what came up to {f.date(record.asOf)}. {isSoon && <LookAgain />}
+          {madeFromWords(f, record)} {isSoon && <LookAgain />}
           {beside !== "" && <strong>{beside}</strong>}
         </p>
         <Terms of={["level", "baseline", "forecast-range", "pinball-score", "brier-score"]} />
