@@ -45,7 +45,6 @@ export function CallsMatrix(props: { readonly title: string; readonly calls: rea
           </tbody>
         </table>
       </ScrollBox>
-      <p className="second">Bold: the call was right. Where both classes were found, either call is.</p>
     </Sheet>
   );
 }

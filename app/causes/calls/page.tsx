@@ -55,6 +55,7 @@ export default async function CallsPage({ searchParams }: Props) {
         </Sheet>
       ) : (
         <>
+          <p className="second">In bold: calls that were right. Where both classes were found, either call is.</p>
           {shown.length > 1 && <CallsMatrix title="All engine models" calls={calls} f={f} />}
           {shown.map((of) => (
             <CallsMatrix key={of.engineModel} title={of.name} calls={of.calls} f={f} />
@@ -63,8 +64,8 @@ export default async function CallsPage({ searchParams }: Props) {
           <p className="second">
             Each call is made as of the day before the repair, with the evidence table as earlier strip-downs had
             sharpened it, never with what it found itself. Where a repair tells its finding for the whole engine, it is
-            held against the weakest of the cylinders that it names. Where both classes were found, either call is
-            right. Fewer than 20 are counted; from 20 on a share stands with its 95 % interval.
+            held against the weakest of the cylinders that it names. Fewer than 20 are counted; from 20 on a share
+            stands with its 95 % interval.
           </p>
         </>
       )}

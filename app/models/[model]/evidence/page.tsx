@@ -51,6 +51,9 @@ const offeredOf = ({ rows }: CauseTable, f: Formats) =>
     ),
   }));
 
+const stripDownWords = (f: Formats, cases: number): string =>
+  cases === 0 ? "no strip-down" : `${f.number(cases)} ${cases === 1 ? "strip-down" : "strip-downs"}`;
+
 export default async function ModelEvidencePage({ params, searchParams }: Props) {
   const id = nameInAddress((await params).model);
   const store = await appStore();
@@ -72,7 +75,7 @@ export default async function ModelEvidencePage({ params, searchParams }: Props)
       <h1 className="finding">
         What each finding says of the causes in {model.id}: {own === 0 ? "none" : f.number(own)} of{" "}
         {f.number(Object.keys(evidence).length)} findings {own === 1 ? "has a value" : "have values"} of its own,{" "}
-        {counts.cases === 0 ? "no strip-down" : f.number(counts.cases)} counted.
+        {stripDownWords(f, counts.cases)} counted.
       </h1>
       <Terms of={["strip-down-finding", "top-end", "bottom-end", "leakage"]} />
       {saved !== null && <SavedNote store={store} importId={saved} f={f} />}
