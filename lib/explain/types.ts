@@ -102,4 +102,6 @@ export type UnitExplanation =
   | { readonly state: "never-tested" }
   /** No cylinder has the tests that a range takes. */
   | { readonly state: "too-few-tests" }
+  /** What was tested is not judged: the engine model has no limit for it. */
+  | { readonly state: "no-limit"; readonly measures: readonly JudgedMeasure[] }
   | Explained;

@@ -18,7 +18,7 @@ export function RestsOnSheet(props: { readonly e: Explained; readonly unit: stri
   ].filter(({ share }) => share >= leastShare);
   return (
     <Sheet title="What its rate rests on">
-      <p>{shareWords(e)}</p>
+      <p>{shareWords(e, f)}</p>
       <ul className="why-shares">
         <Share words="this engine’s own tests" share={e.ownShare} f={f} />
         <Share

@@ -53,6 +53,27 @@ describe("the place that decides", () => {
   });
 });
 
+describe("a unit that nothing decides", () => {
+  const { compression, leakDown, ...bare } = petrol4;
+  const tests = halfYearly(worn(5, 8, 1.5));
+  const stateOf = (models: FleetFacts["models"], given = tests) => explanationOf({ models, tests: given });
+
+  test("has no limit for what was tested: more tests of the kind would not help", () => {
+    expect(stateOf([{ ...bare, ...(compression && { compression }) }])).toEqual({
+      state: "no-limit",
+      measures: ["leak-down"],
+    });
+    expect(stateOf([petrol4])).toMatchObject({ state: "explained" });
+  });
+
+  test("has too few tests where one of the measures has a limit", () => {
+    const model = { ...bare, ...(compression && { compression }) };
+    const both = [...tests, dry("2026-06-02", 100_000, [1150, 1150, 1150, 1150])];
+    expect(stateOf([model], both)).toEqual({ state: "too-few-tests" });
+    expect(stateOf([petrol4], tests.slice(-1))).toEqual({ state: "too-few-tests" });
+  });
+});
+
 describe("leaving tests out", () => {
   test("moves the date most where the test is an odd one, and more than it did before", () => {
     // The last of seven reads a point above the line in every cylinder.
