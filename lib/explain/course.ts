@@ -1,7 +1,7 @@
 import type { MeasureState } from "../assessment/engine.ts";
 import { judgementOf } from "../condition/judgement-of.ts";
 import type { ConditionedEngine } from "../condition/types.ts";
-import { isOfCylinder } from "../schema/words.ts";
+import { isOfCylinder, judgedMeasures } from "../schema/words.ts";
 import type { SealedTest } from "../sealing/types.ts";
 import type { BelievedCourse, NamedTest, ShapeKind } from "./types.ts";
 
@@ -21,8 +21,12 @@ export function believedCourse({ wear, measure }: MeasureState, conditioned: Con
     if (isFault) withFault += probability;
     else shapes.set(kindOf(clock.power), (shapes.get(kindOf(clock.power)) ?? 0) + probability);
   }
-  const ofMeasure = conditioned.tests.map(({ test }) => test).filter((test) => test.measure === measure);
-  const testAt = (x: number) => ofMeasure.find((test) => test.x === x);
+  // Of both measures, for either says something of the other; the cylinder's own first.
+  const tests = conditioned.tests
+    .map(({ test }) => test)
+    .filter((test) => (judgedMeasures as readonly string[]).includes(test.measure));
+  const testAt = (x: number) =>
+    tests.find((test) => test.x === x && test.measure === measure) ?? tests.find((test) => test.x === x);
   const faults = new Map<string, BelievedCourse["faults"][number]>();
   const told = wear.faults.reduce((sum, fault) => sum + fault.probability, 0);
   for (const { probability, after, by } of wear.faults) {
@@ -33,7 +37,7 @@ export function believedCourse({ wear, measure }: MeasureState, conditioned: Con
     const began = after === null ? null : (testAt(after)?.date ?? null);
     faults.set(key, { share, after: began, by: shows.date, test: named(shows) });
   }
-  const rulings = ofMeasure.toReversed().flatMap((test) => {
+  const rulings = tests.toReversed().flatMap((test) => {
     const told = judgementOf(test, wear.cylinder);
     if (told === undefined || !isOfCylinder(told.verdict)) return [];
     return [{ test: named(test), isFault: told.verdict === "fault", by: told.by, reason: told.reason }];

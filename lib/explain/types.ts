@@ -20,7 +20,7 @@ export interface BelievedCourse {
     /** The test that shows it: on its page a person confirms or rejects the fault. */
     readonly test: NamedTest;
   }[];
-  /** What persons said of it by the tests of this measure, newest first. */
+  /** What persons said of it, newest first. */
   readonly rulings: readonly {
     readonly test: NamedTest;
     readonly isFault: boolean;

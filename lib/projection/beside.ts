@@ -117,7 +117,7 @@ export function withOther(part: OwnPart, other: OwnPart, { slope, scatter }: Bes
     merged.renewed.push(false);
     merged.test.push(otherTests + (other.test[j] as number));
     merged.heard.push(0);
-    merged.ruled.push(null);
+    merged.ruled.push(other.ruled[j] ?? null);
   }
   while (next < part.x.length) take(next++);
   return merged;
