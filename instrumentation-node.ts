@@ -1,6 +1,6 @@
 import path from "node:path";
 import { keepCurrent } from "./app/_jobs/keep-current.ts";
-import { keepRecord } from "./app/_jobs/keep-record.ts";
+import { keepTrackRecordCurrent } from "./app/_jobs/track-record-upkeep.ts";
 import { appStore } from "./db/app-store.ts";
 import { StoreError } from "./db/store-error.ts";
 
@@ -14,7 +14,7 @@ export async function prepareStore(): Promise<void> {
     const store = await appStore();
     const clock = () => new Date();
     keepCurrent(store, clock, path.join(process.cwd(), "demo-data"));
-    keepRecord(store, clock);
+    keepTrackRecordCurrent(store, clock);
   } catch (error) {
     if (!(error instanceof StoreError)) throw error;
     console.error(error.message);

@@ -178,7 +178,7 @@ function warningLines({ warnings, doubtedReadings }: TrackRecord): string {
 
 const calibrationTable = ({ calibration }: TrackRecord) =>
   table(
-    ["ranges of", "measure", "tests", "80 % held", "factor", "with the factor of others", ""],
+    ["ranges of", "measure", "tests", "80 % held, all forecasts", "factor", "with the factor of others", ""],
     calibration.map((of) => [
       of.engineModel,
       measureWords[of.measure],

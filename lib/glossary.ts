@@ -222,6 +222,22 @@ const entries = {
       "The squared distance of a told chance from what came, 1 or 0, in the mean. Lower is better; 0 is foresight.",
     also: "probability score",
   },
+  "standard-deviation": {
+    word: "standard deviation",
+    meaning:
+      "How far values scatter: about two in three lie nearer to the middle than this, 19 in 20 nearer than twice.",
+    also: "scatter sigma spread",
+  },
+  "degrees-of-freedom": {
+    word: "degrees of freedom",
+    meaning: "How many values a figure rests on, less what was fitted to them. The more, the surer.",
+    also: "sample size",
+  },
+  "analysis-of-variance": {
+    word: "analysis of variance",
+    meaning: "Parts how far values scatter by where it comes from: the reading, the whole test, the instrument.",
+    also: "ANOVA gauge study repeatability",
+  },
 } as const satisfies Readonly<Record<string, Entry>>;
 
 export type TermKey = keyof typeof entries;

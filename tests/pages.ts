@@ -216,7 +216,9 @@ export const pages: readonly PageOfApp[] = [
     empty: [{ address: "/causes/calls", says: "No strip-down finding is on file yet" }],
     demo: [
       { address: "/causes/calls", says: "opened" },
-      { address: "/causes/calls?model=no-such-model", says: "No strip-down finding is on file yet" },
+      // Without a strip-down yet; unknown.
+      { address: "/causes/calls?model=air-1-a", says: "No strip-down finding of air-1-a is on file yet" },
+      { address: "/causes/calls?model=no-such-model", says: "No engine model no-such-model is on file" },
     ],
     bench: "/causes/calls",
   },

@@ -1,4 +1,4 @@
-import { factsVersion } from "../../db/meta.ts";
+import { assessedVersion, factsVersion, markAssessed, markUnassessed } from "../../db/meta.ts";
 import { putPoolsInForce } from "../../db/pools.ts";
 import { readSettings } from "../../db/settings.ts";
 import type { Store } from "../../db/store.ts";
@@ -13,9 +13,10 @@ import { asFleetPools, keptPools, widthIn, withWidth } from "./kept-pools.ts";
 import type { Act, JobControl } from "./progress.ts";
 
 /**
- * Puts the factors on ranges in force that past forecasts ask for, and assesses the units of the kinds that have other
- * ones now. They come into force last: ended in between, they are still to be put in force. Gives how many units were
- * assessed; null: the facts are no longer those of `version`, which the factors were learnt from.
+ * Puts the factors on ranges in force that past forecasts ask for, and then assesses the units of the kinds that have other
+ * ones now. The pools come first, so that no report names one that was never kept. Ended in between, the reports are
+ * marked as left behind, and `reassessDay` makes them good under the pools in force, whatever the next record asks for.
+ * Gives how many units were assessed; null: the facts are no longer those of `version`, which the factors were learnt from.
  */
 export function applyWidths(
   store: Store,
@@ -53,9 +54,13 @@ export function applyWidths(
       at,
       version,
     };
+    const wasWhole = (await assessedVersion(store)) === version;
+    await markUnassessed(store);
+    await putPoolsInForce(store, after, { at });
     const assessed = await assessUnits(store, units, { ...common, because: "pool", importId: null }, control);
     await compareAnew(store, control);
-    await putPoolsInForce(store, after, { at });
+    // Units left behind before are left behind still.
+    if (wasWhole) await markAssessed(store, version, { whole: true });
     return assessed.units;
   });
 }

@@ -2,11 +2,10 @@ import { createHash } from "node:crypto";
 import { poolsInForce } from "../../db/pools.ts";
 import type { Store } from "../../db/store.ts";
 import type { FleetPools, KeptCauses, KeptFamily, KeptUsePool } from "../../lib/assessment/pools.ts";
-import { wearModelVersion } from "../../lib/projection/pool.ts";
 import type { WearPool } from "../../lib/projection/types.ts";
-import { usePoolVersion } from "../../lib/projection/use.ts";
 import type { EngineModel } from "../../lib/schema/engine-model.ts";
 import { type FleetKind, kindKey } from "./fleet-kinds.ts";
+import { forecastVersion } from "./forecast-version.ts";
 
 /** A pool as the store keeps it: wear, the use of the same kind, what was found in its engines, and what it was fitted on. */
 export interface KeptWearPool extends WearPool {
@@ -41,7 +40,7 @@ const hashOf = (value: unknown): string =>
  * Of what a pool may hang on, the forms of the models of wear and use among it: a new name or cost, likelihoods of causes, or that the model is retired, leave it as it is.
  */
 function modelHash({ name, repairs, testInterval, retired, evidence, ...judged }: EngineModel): string {
-  return hashOf([wearModelVersion, usePoolVersion, judged]);
+  return hashOf([forecastVersion.wear, forecastVersion.use, judged]);
 }
 
 /** The pools of one kind, ready to be kept. The fingerprint tells them from any other, save for when they were fitted. */

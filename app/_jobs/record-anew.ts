@@ -13,13 +13,17 @@ import { trackRecordOf } from "../../lib/track/record.ts";
 import { applyWidths } from "./apply-widths.ts";
 import { asOfDate } from "./as-of.ts";
 import { fleetKinds } from "./fleet-kinds.ts";
+import { forecastVersion } from "./forecast-version.ts";
 import { type Act, breather, type JobControl } from "./progress.ts";
 
-/** What a record hangs on. Not on the day: where nothing new is known, nothing new came. */
-function basisOf(version: number, settings: Settings): string {
+/**
+ * What a record hangs on: the facts, the settings that a forecast asks, and how this program makes one. Not on the day:
+ * where nothing new is known, nothing new came. The form of a record is held beside it (`trackFormat`).
+ */
+function basisOf(facts: number, settings: Settings): string {
   const { asOf } = settings;
   const told = assessmentSettings.map((name) => settings[name]);
-  return JSON.stringify([version, asOf, told]);
+  return JSON.stringify({ facts, asOf, told, forecast: forecastVersion });
 }
 
 /** What the record is to be made from, where that is not what it was made from; null: it is up to date. */
@@ -29,7 +33,7 @@ export async function recordDue(store: Store): Promise<string | null> {
 }
 
 /**
- * Makes the track record anew where facts or settings have changed since, and keeps it; false: it was up to date, or facts
+ * Makes the track record anew where facts, settings or the forecast have changed since, and keeps it; false: it was up to date, or facts
  * changed meanwhile, and the next look makes it. Reads the facts of the units that are gone through alone. Nothing waits
  * for it: imports and assessments go on beside it. Where its factors on ranges are others than those in force, the units of
  * that kind are then assessed anew; the record itself is made without them, so that it asks for the same ones again.

@@ -1,11 +1,11 @@
-import { readSettings } from "../../db/settings.ts";
 import type { Store } from "../../db/store.ts";
+import { assessUnit } from "../../lib/assess.ts";
 import type { DoubtfulTests } from "../../lib/condition/reweigh.ts";
+import { ok, type Result } from "../../lib/result.ts";
 import type { Crossing } from "../../lib/schema/assessment.ts";
-import type { IsoDate } from "../../lib/schema/facts.ts";
-import { eachUnit } from "./each-unit.ts";
-import { fleetKinds } from "./fleet-kinds.ts";
-import { asFleetPools, keptPools } from "./kept-pools.ts";
+import type { UnitReport } from "../../lib/schema/report.ts";
+import { guarded, type NotAssessed } from "./guarded.ts";
+import { unitNow } from "./unit-now.ts";
 
 export interface RepairForecast {
   readonly topEnd: Crossing;
@@ -15,33 +15,21 @@ export interface RepairForecast {
 export type WithAndWithout = Readonly<Record<Exclude<DoubtfulTests, "weighed">, RepairForecast>>;
 
 /**
- * A unit's forecast with its doubtful tests in full and without them, under the pools in force. Keeps nothing. null: it
- * cannot be assessed.
- *
- * @param asOf the day that its report is told for
+ * A unit's forecast with its doubtful tests in full and without them, under the pools in force, for the day that its report
+ * was made for: two assessments of the one unit. Keeps nothing. Fails with why it could not be assessed; null: nothing is
+ * known of it any more.
  */
-export async function withAndWithout(store: Store, unit: string, asOf: IsoDate): Promise<WithAndWithout | null> {
-  const [settings, kept, { usualMeterUnits }] = await Promise.all([
-    readSettings(store),
-    keptPools(store),
-    fleetKinds(store),
-  ]);
-  const pools = asFleetPools(kept);
-  const forecast = async (doubtful: DoubtfulTests): Promise<RepairForecast | null> => {
-    let found: RepairForecast | null = null;
-    await eachUnit(
-      store,
-      [unit],
-      { asOf, settings, pools, usualMeterUnits, doubtful },
-      {
-        make: ({ assessment }) => assessment,
-        take: ({ unit: of, repairs }) => {
-          if (of === unit) found = repairs;
-        },
-      },
-    );
-    return found;
-  };
-  const [inFull, leftOut] = [await forecast("in-full"), await forecast("left-out")];
-  return inFull === null || leftOut === null ? null : { "in-full": inFull, "left-out": leftOut };
+export async function withAndWithout(
+  store: Store,
+  report: UnitReport,
+): Promise<Result<WithAndWithout, NotAssessed> | null> {
+  const now = await unitNow(store, report);
+  if (now === null) return null;
+  const { index, unit, options } = now;
+  const forecast = (doubtful: DoubtfulTests) =>
+    guarded(`the unit ${unit.unit}`, () => assessUnit(index, unit, { ...options, doubtful }).assessment.repairs);
+  const inFull = forecast("in-full");
+  if (!inFull.ok) return inFull;
+  const leftOut = forecast("left-out");
+  return leftOut.ok ? ok({ "in-full": inFull.value, "left-out": leftOut.value }) : leftOut;
 }

@@ -1,7 +1,7 @@
 import { appStore } from "../../db/app-store.ts";
 import { keptTrackRecord, trackCases } from "../../db/track-record.ts";
 import { readRecordAddress } from "../_ui/record/address.ts";
-import { limitsTable, readingsOfGroup, readingsTable, scoresTable } from "../_ui/record/record-files.ts";
+import { limitsTable, readingsOfGroup, readingsTable, scoresTable } from "../_ui/record/track-record-files.ts";
 import { addressParts } from "../api/_http/address-parts.ts";
 import { answered, refusal } from "../api/_http/answers.ts";
 import { csvTableFile } from "../api/_http/csv.ts";

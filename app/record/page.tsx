@@ -1,6 +1,6 @@
 import type { Metadata } from "next";
 import { asFleetPools, keptPools } from "@/app/_jobs/kept-pools.ts";
-import { recordDue } from "@/app/_jobs/record-anew.ts";
+import { recordStanding } from "@/app/_jobs/track-record-upkeep.ts";
 import type { AddressParts } from "@/app/_ui/compare/address.ts";
 import { readRecordAddress } from "@/app/_ui/record/address.ts";
 import { IssuedSheet } from "@/app/_ui/record/issued-sheet.tsx";
@@ -9,13 +9,16 @@ import { LimitsSheet } from "@/app/_ui/record/limits-sheet.tsx";
 import { LookAgain } from "@/app/_ui/record/look-again.client.tsx";
 import { MissesSheet } from "@/app/_ui/record/misses-sheet.tsx";
 import { NoRecord } from "@/app/_ui/record/no-record.tsx";
-import { recordFinding } from "@/app/_ui/record/record-words.ts";
+import { madeFromWords, recordFinding } from "@/app/_ui/record/record-words.ts";
 import { ReliabilitySheet } from "@/app/_ui/record/reliability.tsx";
+import { standingWords } from "@/app/_ui/record/standing-words.ts";
 import { WidthsSheet } from "@/app/_ui/record/widths-sheet.tsx";
 import { Terms } from "@/app/_ui/terms.tsx";
 import { viewerFormats } from "@/app/_ui/viewer.ts";
+import { whenWords } from "@/app/_ui/when.ts";
 import { appStore } from "@/db/app-store.ts";
 import { unitNames } from "@/db/assessments.ts";
+import { readSettings } from "@/db/settings.ts";
 import { keptTrackRecord } from "@/db/track-record.ts";
 import "@/app/_ui/record/record.css";
 
@@ -24,24 +27,28 @@ export const metadata: Metadata = { title: "Track record" };
 export default async function RecordPage({ searchParams }: { readonly searchParams: Promise<AddressParts> }) {
   const asked = readRecordAddress(await searchParams);
   const [store, f] = await Promise.all([appStore(), viewerFormats()]);
-  const [kept, due, pools] = await Promise.all([keptTrackRecord(store), recordDue(store), keptPools(store)]);
-  // What is kept of a fleet that is gone says nothing any more.
-  const hasUnits = due === null || (await unitNames(store)).length > 0;
+  const [kept, told, pools, settings] = await Promise.all([
+    keptTrackRecord(store),
+    recordStanding(store),
+    keptPools(store),
+    readSettings(store),
+  ]);
+  // What is kept of a fleet that is gone says nothing any more, and there is nothing to be made.
+  const hasUnits = told.state === "current" || (await unitNames(store)).length > 0;
+  const standing = hasUnits ? told : ({ state: "current" } as const);
+  const when = (instant: Date) => whenWords(f, settings.timeZone, instant.toISOString());
   const record = hasUnits ? kept?.record : undefined;
   const of = record?.levels.find(({ measure }) => measure === asked.measure) ?? record?.levels[0];
-  if (record === undefined || of === undefined) return <NoRecord isMaking={due !== null && hasUnits} />;
+  if (record === undefined || of === undefined) return <NoRecord standing={standing} when={when} />;
+  const { beside, isSoon } = standingWords(standing, when);
   const view = { ...asked, measure: of.measure };
-  const { units } = record;
-  const judged =
-    units.judged < units.known ? `${f.number(units.judged)} of ${f.number(units.known)}` : f.number(units.judged);
   return (
     <div className="page">
       <div>
         <h1 className="finding">{recordFinding(f, record)}</h1>
         <p className="second">
-          {f.number(record.forecasts)} forecasts of {judged} units, made anew as of past tests with only what was known
-          then, held against what came up to {f.date(record.asOf)}. {due !== null && <LookAgain />}
-          {due !== null && <strong>Facts or settings have changed since: the record is being made anew.</strong>}
+          {madeFromWords(f, record)} {isSoon && <LookAgain />}
+          {beside !== "" && <strong>{beside}</strong>}
         </p>
         <Terms of={["level", "baseline", "forecast-range", "pinball-score", "brier-score"]} />
       </div>

@@ -4,10 +4,12 @@ import type { CylinderDiagnosis } from "../cause/types.ts";
 import { leakDownLimitsInForce, spreadBreaches } from "../condition/band.ts";
 import { conditionEngine } from "../condition/condition.ts";
 import { type EarlyWarning, earlyWarnings } from "../condition/early-warning.ts";
+import { bottomEndRenewal } from "../condition/lives.ts";
 import { type DoubtfulTests, reweighed } from "../condition/reweigh.ts";
 import { worseSign } from "../condition/series.ts";
 import type { ConditionedEngine } from "../condition/types.ts";
 import { crossedNow, crossingDistribution } from "../projection/crossing.ts";
+import type { Before } from "../projection/life-start.ts";
 import { likelyLevel, poolBranches, projectEngine } from "../projection/project.ts";
 import type { WearScale } from "../projection/scale.ts";
 import type { CrossingDistribution, CylinderWear, EngineWear, WearBranch } from "../projection/types.ts";
@@ -87,9 +89,18 @@ export function stateOfEngine(
     "leak-down": widthFor(pools, model, "leak-down", meterUnit),
     "compression-dry": widthFor(pools, model, "compression-dry", meterUnit),
   };
-  const wearOf = (measure: JudgedMeasure) =>
-    widened(projectEngine(conditioned, measure, wearPoolFor(pools, model, measure, meterUnit), xNow), widths[measure]);
-  const wear = { "leak-down": wearOf("leak-down"), "compression-dry": wearOf("compression-dry") };
+  const poolOf = {
+    "leak-down": wearPoolFor(pools, model, "leak-down", meterUnit),
+    "compression-dry": wearPoolFor(pools, model, "compression-dry", meterUnit),
+  };
+  const wearOf = (measure: JudgedMeasure, other: JudgedMeasure) => {
+    const beside = poolOf[measure].other === null ? null : poolOf[other];
+    return widened(projectEngine(conditioned, measure, poolOf[measure], xNow, beside), widths[measure]);
+  };
+  const wear = {
+    "leak-down": wearOf("leak-down", "compression-dry"),
+    "compression-dry": wearOf("compression-dry", "leak-down"),
+  };
   const spread = spreadOf(model, wear["compression-dry"]);
   const warnings = earlyWarnings(conditioned, familySpreadsFor(pools, model, meterUnit));
   const cylinders = diagnoses.map((diagnosis, i) => ({
@@ -123,13 +134,20 @@ export function stateOfEngine(
         distribution: limit === null || !own.enough ? null : crossed ? crossedNow(ahead) : crossingOf(own.branches),
         thinDistribution: own.enough ? null : crossed ? crossedNow(ahead) : crossingOf(own.branches),
         carriedDistribution: crossingOf(own.carried),
-        poolDistribution: own.enough ? null : crossingOf(poolBranches(engine.pool, xNow)),
+        poolDistribution: own.enough
+          ? null
+          : crossingOf(poolBranches(engine.pool, neverRead(history, diagnosis.cylinder, xNow))),
         earlyWarning: warnings.find((w) => w.measure === measure && w.cylinder === diagnosis.cylinder) ?? null,
         spread: measure === "compression-dry" ? (spread.get(diagnosis.cylinder) ?? null) : null,
       };
     }),
   }));
   return { conditioned, diagnoses, table, wear, widths, cylinders };
+}
+
+function neverRead(history: EngineHistory, cylinder: number, xNow: number): Before {
+  const renewal = bottomEndRenewal(history, cylinder);
+  return { origin: renewal?.x ?? 0, originKnown: renewal !== null, first: xNow };
 }
 
 function spreadOf(model: EngineModel, wear: EngineWear): ReadonlyMap<number, { breached: boolean; words: string }> {

@@ -4,6 +4,7 @@ import { conditionEngine } from "../condition/condition.ts";
 import { type FamilySpreads, familySpread } from "../condition/family.ts";
 import { type FamilyFit, type FamilyInput, familyInputOf, fitFamily } from "../condition/family-fit.ts";
 import { type FleetRepeatability, fleetRepeatability } from "../condition/fleet-repeatability.ts";
+import { learnBeside } from "../projection/learn-beside.ts";
 import { wearObservations } from "../projection/observations.ts";
 import { engineSample, fitWearPool, fitWearPoolSteps, type PoolInput } from "../projection/pool.ts";
 import { startingSpread } from "../projection/priors.ts";
@@ -135,13 +136,24 @@ export function* fitKindSteps(
   asOf: IsoDate,
 ): Generator<void, FleetPools> {
   const { model, meterUnit, units } = kind;
-  const wear: WearPool[] = [];
-  for (const measure of judgedMeasures) {
-    const own = inputs.map((input) => input[measure]);
-    wear.push(yield* fitWearPoolSteps(model, measure, meterUnit, own));
-  }
+  const wearOf = (measure: JudgedMeasure) =>
+    fitWearPoolSteps(
+      model,
+      measure,
+      meterUnit,
+      inputs.map((input) => input[measure]),
+    );
+  const [leakDown, compression] = [yield* wearOf("leak-down"), yield* wearOf("compression-dry")];
   return {
-    wear,
+    wear: learnBeside(
+      model,
+      [leakDown, compression],
+      inputs.map((input) => ({
+        key: input["leak-down"].key,
+        first: input["leak-down"].observations,
+        second: input["compression-dry"].observations,
+      })),
+    ),
     use: [{ engineModel: model.id, meterUnit, ...usePoolsOf(units, meterUnit, asOf) }],
     causes: [{ engineModel: model.id, meterUnit, counts: countStripDowns(stripDowns) }],
     families: judgedMeasures.map((measure) => ({

@@ -1,6 +1,6 @@
 import type { AssessmentBasis } from "../schema/changes.ts";
 import { judgedMeasures } from "../schema/words.ts";
-import { numberWords } from "../wording.ts";
+import { percentWords } from "../wording.ts";
 import type { EngineState } from "./engine.ts";
 
 type ToldWidths = NonNullable<AssessmentBasis["widths"]>;
@@ -15,13 +15,21 @@ export function toldWidths({ wear, widths }: Pick<EngineState, "wear" | "widths"
 
 const names = { "leak-down": "leak-down", "compression-dry": "compression" } as const;
 
-/** "Ranges of leak-down are widened by 1.2 times, as this model’s past forecasts asked." */
+/**
+ * "widened by 30 %", "narrowed by 9 %": how ranges are told under a factor, everywhere in the same words.
+ *
+ * @param percent how a whole number of per cent is written
+ */
+export function widthFactorWords(factor: number, percent: (value: number) => string): string {
+  const by = percent(Math.round(100 * Math.abs(factor - 1)));
+  return factor > 1 ? `widened by ${by}` : `narrowed by ${by}`;
+}
+
+/** "Ranges of leak-down are widened by 30 %, as this model’s past forecasts asked." */
 export function widthWords(told: ToldWidths): string {
   const parts = judgedMeasures.flatMap((measure) => {
     const factor = told[measure];
-    if (factor === undefined) return [];
-    const verb = factor > 1 ? "widened by" : "narrowed to";
-    return [`${names[measure]} are ${verb} ${numberWords(factor, 2)} times`];
+    return factor === undefined ? [] : [`${names[measure]} are ${widthFactorWords(factor, percentWords)}`];
   });
   return `Ranges of ${parts.join(", of ")}, as this model’s past forecasts asked.`;
 }

@@ -52,14 +52,17 @@ function callOf(one: StripDown, model: Pick<EngineModel, "evidence">, counts: Ca
     shares.reduce((sum, share, i) => (repairClassOf[causes[i] as Cause] === name ? sum + share : sum), 0);
   const leading = calledClasses.reduce((a, b) => (ofClass(b) > ofClass(a) ? b : a));
   const at = shares.indexOf(Math.max(...shares));
-  const right = found === leading || (found === "both" && leading !== "test-set-up");
   return {
     case: one,
     called: { class: leading, probability: ofClass(leading), cause: causes[at] as Cause },
     found,
-    right,
+    right: isRightCall(leading, found),
   };
 }
+
+/** Whether a class called is the one found, or one of two found. */
+export const isRightCall = (called: CalledClass, found: FoundClass): boolean =>
+  called === found || (found === "both" && called !== "test-set-up");
 
 /** The class of repair of what was found. A fault of the test found beside a real cause does not count. */
 function foundClass(found: readonly Cause[]): FoundClass {

@@ -59,12 +59,18 @@ function judgedAnew(was: readonly BasisTest[], now: readonly BasisTest[]): reado
   ];
 }
 
+const saysOf: Readonly<Record<string, string>> = {
+  "set-aside": "set aside",
+  fault: "told to show a fault",
+  "no-fault": "told to show no fault",
+};
+
 /** "set aside by a person", "cylinder 3 accepted by a person" */
 function verdictWords({ judged }: BasisTest): string {
   if (judged === undefined) return "no longer judged by a person";
   const each = judged.split(", ").map((one) => {
     const [verdict, cylinder] = one.split(" ");
-    const says = verdict === "set-aside" ? "set aside" : verdict;
+    const says = saysOf[verdict ?? ""] ?? verdict;
     return cylinder === undefined ? says : `cylinder ${cylinder} ${says}`;
   });
   return `${each.join(", ")} by a person`;

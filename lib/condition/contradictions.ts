@@ -4,7 +4,7 @@ import type { SealedTest } from "../sealing/types.ts";
 import { dateWords, listWords, numberWords } from "../wording.ts";
 import type { DoubtSheet } from "./doubt-sheet.ts";
 import { isExplained, smallestStep } from "./improvements.ts";
-import { judgementOf } from "./judgement-of.ts";
+import { isAccepted } from "./judgement-of.ts";
 import { type CylinderSeries, isSound, type MeasureSeries, worseSign } from "./series.ts";
 import type { Contradiction } from "./types.ts";
 
@@ -60,7 +60,7 @@ function takenBack(sheet: DoubtSheet, measure: JudgedMeasure, series: CylinderSe
   const [testBefore, testLast] = [tests[series.test[before] as number], tests[series.test[last] as number]];
   if (testBefore === undefined || testLast === undefined || testBefore.date === testLast.date) return null;
   // A person looked at it and takes the last one as it is.
-  if (judgementOf(testLast, series.cylinder)?.verdict === "accepted") return null;
+  if (isAccepted(testLast, series.cylinder)) return null;
   // Also a repair since: it has settled what was asked.
   if (isExplained(sheet, series.cylinder, testBefore, { ...testLast, x: Number.POSITIVE_INFINITY, date: "9999-12-31" }))
     return null;

@@ -1,5 +1,5 @@
 import type { EngineHistory } from "../sealing/types.ts";
-import { judgementOf } from "./judgement-of.ts";
+import { isAccepted } from "./judgement-of.ts";
 import type { Doubt } from "./types.ts";
 
 /** Doubts and weights while they are being gathered; both by index into `history.tests`. */
@@ -28,9 +28,7 @@ export function noteDoubt(sheet: DoubtSheet, test: number, doubt: Doubt): void {
   const doubts = sheet.doubts[test];
   if (of === undefined || weights === undefined || doubts === undefined) throw new RangeError(`no test ${test}`);
   const concerned = of.readings.map(({ cylinder }) => doubt.cylinder === null || doubt.cylinder === cylinder);
-  const accepted = of.readings.map(
-    ({ cylinder }, r) => concerned[r] === true && judgementOf(of, cylinder)?.verdict === "accepted",
-  );
+  const accepted = of.readings.map(({ cylinder }, r) => concerned[r] === true && isAccepted(of, cylinder));
   for (const [r, is] of concerned.entries()) {
     if (is && !accepted[r]) weights[r] = (weights[r] as number) * doubt.weight;
   }

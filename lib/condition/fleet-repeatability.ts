@@ -1,5 +1,6 @@
 import { repeatability } from "../repeatability.ts";
 import type { JudgedMeasure } from "../schema/words.ts";
+import { normalQuantile } from "../statistics/normal.ts";
 import { varianceComponents } from "../statistics/variance-components.ts";
 import { classOf, type FamilyFit, type Variance } from "./family-fit.ts";
 
@@ -31,6 +32,12 @@ export interface FleetRepeatability {
 const startingFreedom = 10;
 /** An instrument with so many degrees of freedom has an error of its own; the fleet's counts as as many. */
 export const fewestForInstrument = 20;
+
+/**
+ * What 19 in 20 differences of two results, each with this standard deviation, stay below. Source: ISO 5725-6:1994, 4.1
+ * (repeatability limit, there rounded to 2.8 standard deviations).
+ */
+export const repeatLimit = (sd: number): number => normalQuantile(0.975) * Math.SQRT2 * sd;
 
 /**
  * What readings of the fleet repeat to, over all its kinds of engine: whole tests from those repeated within 14 days

@@ -1,8 +1,9 @@
 import type { MeasureState } from "../assessment/engine.ts";
+import { judgementOf } from "../condition/judgement-of.ts";
 import type { ConditionedEngine } from "../condition/types.ts";
-import type { WearPool } from "../projection/types.ts";
-import type { IsoDate } from "../schema/facts.ts";
-import type { BelievedCourse, ShapeKind } from "./types.ts";
+import { isOfCylinder, judgedMeasures } from "../schema/words.ts";
+import type { SealedTest } from "../sealing/types.ts";
+import type { BelievedCourse, NamedTest, ShapeKind } from "./types.ts";
 
 /** Powers this near to 1 bend no more than tests can show. */
 const evenWithin = 0.1;
@@ -11,34 +12,47 @@ const kindOf = (power: number): ShapeKind =>
   Math.abs(power - 1) <= evenWithin ? "even" : power > 1 ? "faster" : "slower";
 
 /**
- * Sums the branches of a cylinder up by shape of wear, and those of a fault by the tests between which it began. A branch
- * of a fault runs on the fault's own clock and not on one of the pool's.
+ * Sums the branches of a cylinder up by shape of wear, and those of a fault by the tests between which it began.
  */
-export function believedCourse(
-  { wear, measure }: MeasureState,
-  pool: WearPool,
-  conditioned: ConditionedEngine,
-): BelievedCourse {
+export function believedCourse({ wear, measure }: MeasureState, conditioned: ConditionedEngine): BelievedCourse {
   const shapes = new Map<ShapeKind, number>();
   let withFault = 0;
-  for (const { clock, probability } of wear.branches) {
-    const isWear = clock.unit === pool.clockUnit && pool.shapes.some((shape) => shape.power === clock.power);
-    if (!isWear) withFault += probability;
+  for (const { clock, isFault, probability } of wear.branches) {
+    if (isFault) withFault += probability;
     else shapes.set(kindOf(clock.power), (shapes.get(kindOf(clock.power)) ?? 0) + probability);
   }
-  const dateOf = (x: number): IsoDate | null =>
-    conditioned.tests.find(({ test }) => test.measure === measure && test.x === x)?.test.date ?? null;
+  // Of both measures, for either says something of the other; the cylinder's own first.
+  const tests = conditioned.tests
+    .map(({ test }) => test)
+    .filter((test) => (judgedMeasures as readonly string[]).includes(test.measure));
+  const testAt = (x: number) =>
+    tests.find((test) => test.x === x && test.measure === measure) ?? tests.find((test) => test.x === x);
   const faults = new Map<string, BelievedCourse["faults"][number]>();
   const told = wear.faults.reduce((sum, fault) => sum + fault.probability, 0);
   for (const { probability, after, by } of wear.faults) {
-    const date = dateOf(by);
-    if (date === null) continue;
+    const shows = testAt(by);
+    if (shows === undefined) continue;
     const key = `${after} ${by}`;
     const share = (faults.get(key)?.share ?? 0) + (probability * withFault) / told;
-    faults.set(key, { share, after: after === null ? null : dateOf(after), by: date });
+    const began = after === null ? null : (testAt(after)?.date ?? null);
+    faults.set(key, { share, after: began, by: shows.date, test: named(shows) });
   }
+  const rulings = tests.toReversed().flatMap((test) => {
+    const told = judgementOf(test, wear.cylinder);
+    if (told === undefined || !isOfCylinder(told.verdict)) return [];
+    return [{ test: named(test), isFault: told.verdict === "fault", by: told.by, reason: told.reason }];
+  });
   return {
     shapes: [...shapes].map(([kind, share]) => ({ kind, share })).toSorted((a, b) => b.share - a.share),
     faults: [...faults.values()].toSorted((a, b) => b.share - a.share),
+    rulings,
   };
 }
+
+const named = ({ unit, date, measure, attempt, instrument }: SealedTest): NamedTest => ({
+  unit,
+  date,
+  test: measure,
+  attempt,
+  instrument,
+});

@@ -21,7 +21,7 @@ const order = ({ date, probabilityWithinYear }: Crossing): string =>
 /**
  * Of the sooner window, the cylinder and measure that most probably have crossed, and are of the window's class, by the
  * window's likely distance (without one: its early distance; without that: the end of the horizon). null: no cylinder has
- * tests enough.
+ * tests enough, or none is judged on what was tested.
  */
 export function decidingPlace({ state, windows }: AssessedUnit): Deciding | null {
   const sides: readonly RepairSide[] =

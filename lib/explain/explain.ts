@@ -4,6 +4,7 @@ import { daysBetween } from "../calendar.ts";
 import { worseSign } from "../condition/series.ts";
 import { wearObservations } from "../projection/observations.ts";
 import type { Crossing } from "../schema/assessment.ts";
+import { judgedMeasures } from "../schema/words.ts";
 import type { FleetIndex, SealedTest, UnitHistory } from "../sealing/types.ts";
 import { believedCourse } from "./course.ts";
 import { type Deciding, decidingPlace } from "./deciding.ts";
@@ -37,7 +38,7 @@ export function* explaining(
   if (assessed.assessment.lastTestDate === null) return { state: "never-tested" };
   const deciding = decidingPlace(assessed);
   const told = deciding === null ? null : toldOf(assessed, deciding);
-  if (deciding === null || told === null) return { state: "too-few-tests" };
+  if (deciding === null || told === null) return undecided(assessed);
 
   const { conditioned, wear } = assessed.state;
   const { measure } = deciding.measure;
@@ -78,7 +79,7 @@ export function* explaining(
     },
     errors: { test: pool.testSd, reading: Math.hypot(pool.readingSd, pool.readingShare * told.level) },
     ownShare: Math.min(1, Math.max(0, deciding.measure.wear.ownShare)),
-    course: believedCourse(deciding.measure, pool, conditioned),
+    course: believedCourse(deciding.measure, conditioned),
     moved,
     tests,
     olderTests: ofMeasure.length - last.length,
@@ -105,6 +106,13 @@ export function* explaining(
       laterDays: now === null || then === null ? null : daysBetween(now, then),
     };
   }
+}
+
+/** Why no place decides: more tests help only where one of the measures that were taken has a limit. */
+function undecided({ state }: AssessedUnit): UnitExplanation {
+  const taken = state.cylinders.flatMap(({ measures }) => measures.filter(({ wear }) => wear.usableTests > 0));
+  if (taken.length === 0 || taken.some(({ limit }) => limit !== null)) return { state: "too-few-tests" };
+  return { state: "no-limit", measures: judgedMeasures.filter((one) => taken.some(({ measure }) => measure === one)) };
 }
 
 const noCrossing: Crossing = {

@@ -1,6 +1,6 @@
 import type { UseForecast } from "../projection/types.ts";
 import type { Crossing, MeasureAssessment } from "../schema/assessment.ts";
-import type { IsoDate } from "../schema/facts.ts";
+import type { IsoDate, TestFact } from "../schema/facts.ts";
 import type { JudgedMeasure, MeterUnit } from "../schema/words.ts";
 
 export type RepairSide = "topEnd" | "bottomEnd";
@@ -17,8 +17,20 @@ export interface BelievedCourse {
     readonly share: number;
     readonly after: IsoDate | null;
     readonly by: IsoDate;
+    /** The test that shows it: on its page a person confirms or rejects the fault. */
+    readonly test: NamedTest;
+  }[];
+  /** What persons said of it, newest first. */
+  readonly rulings: readonly {
+    readonly test: NamedTest;
+    readonly isFault: boolean;
+    readonly by: string;
+    readonly reason: string;
   }[];
 }
+
+/** What tells a test of a unit from its others. */
+export type NamedTest = Pick<TestFact, "unit" | "date" | "test" | "attempt" | "instrument">;
 
 /** What one more test would do to a date: told for the day of that test, without it and with it. */
 export interface NextTest {
@@ -90,4 +102,6 @@ export type UnitExplanation =
   | { readonly state: "never-tested" }
   /** No cylinder has the tests that a range takes. */
   | { readonly state: "too-few-tests" }
+  /** What was tested is not judged: the engine model has no limit for it. */
+  | { readonly state: "no-limit"; readonly measures: readonly JudgedMeasure[] }
   | Explained;

@@ -1,5 +1,5 @@
 import { type Columns, columnsOf, type RowOf } from "../schema/rows.ts";
-import { type Cause, causes } from "../schema/words.ts";
+import { type Cause, causes, isOfCylinder } from "../schema/words.ts";
 import { type FactSink, problemOf, type RowContext, report, type TakeRow } from "./fact-sink.ts";
 import { type Problem, rowReader } from "./row-reader.ts";
 import { words } from "./words.ts";
@@ -12,6 +12,8 @@ type OtherKind = "units" | "depots" | "repairs" | "meters" | "checks" | "judgeme
 interface Shape<C extends Columns> {
   /** The column whose date may not lie after today. */
   readonly dateColumn: (keyof C & string) | null;
+  /** A column that this row may not leave blank, though others may. */
+  readonly needs?: (row: RowOf<C>) => { readonly column: keyof C & string; readonly why: string } | null;
   readonly add: (row: RowOf<C>, at: { readonly file: string; readonly line: number }, sink: FactSink) => void;
 }
 
@@ -87,6 +89,8 @@ const shapes: { readonly [K in OtherKind]: Shape<(typeof columnsOf)[K]> } = {
   },
   judgements: {
     dateColumn: "test_date",
+    needs: ({ cylinder, verdict }) =>
+      cylinder === null && isOfCylinder(verdict) ? { column: "cylinder", why: words.cylinderOfVerdict(verdict) } : null,
     add: (row, at, sink) =>
       sink.judgements.push({
         unit: row.unit,
@@ -115,7 +119,7 @@ export const otherRows =
   (context: RowContext): TakeRow =>
     rowsOf(columnsOf[kind] as Columns, shapes[kind] as unknown as Shape<Columns>, context);
 
-function rowsOf(columns: Columns, { dateColumn, add }: Shape<Columns>, context: RowContext): TakeRow {
+function rowsOf(columns: Columns, { dateColumn, needs, add }: Shape<Columns>, context: RowContext): TakeRow {
   const { file, header, models, today } = context;
   const { places } = header;
   const read = rowReader(columns, places);
@@ -133,6 +137,8 @@ function rowsOf(columns: Columns, { dateColumn, add }: Shape<Columns>, context: 
       const why = words.modelUnknown(model, [...models.keys()]);
       problems.push(problemOf(cellOf("engine_model"), "refused", "model-unknown", why));
     }
+    const needed = problems.length === 0 ? needs?.(row as RowOf<Columns>) : null;
+    if (needed) problems.push(problemOf(cellOf(needed.column), "refused", "cell-missing", needed.why));
     // No refusal: every cell was read.
     if (report(problems, { file, line }, sink.issues)) add(row as RowOf<Columns>, { file, line }, sink);
   };

@@ -227,6 +227,7 @@ export const words = {
       "line-too-long": "the line is too long for a row of this kind; nothing from this line on was read",
     })[code],
 
+  cylinderOfVerdict: (verdict: string) => `is empty; the verdict ${verdict} is of one cylinder, so tell which`,
   dateAfterToday: (date: string, today: string) => `${date} lies after today (${today})`,
   modelUnknown: (id: string, known: readonly string[]) =>
     known.length === 0

@@ -106,7 +106,7 @@ export function followCourse(course: Course, prior: CoursePrior, fault: CourseFa
   let logLikelihood = 0;
   let rise = 0;
   let worstRise = 0;
-  let last = course.clock[0] ?? 0;
+  let last = 0;
   for (let i = 0; i < course.clock.length; i++) {
     const clock = course.clock[i] as number;
     p[0] = (p[0] as number) + prior.wander * Math.max(0, clock - last);

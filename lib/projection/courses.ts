@@ -1,10 +1,11 @@
 import { clockAt, type WearClock } from "./clock.ts";
 import { type Course, type CoursePrior, type Followed, followCourse } from "./course.ts";
 import { isWorthLooking, settleTogether, weighAccounts } from "./faults.ts";
+import { assumedStart, type Before, type LifeStart } from "./life-start.ts";
 import type { WearObservations } from "./observations.ts";
 import type { WearScale } from "./scale.ts";
 import { type OwnError, type Part, type TwoParts, twoParts } from "./two-parts.ts";
-import type { WearShape } from "./types.ts";
+import type { WearPool, WearShape } from "./types.ts";
 
 /** The parameters of a shape that its common part, and those that its own parts depend on. */
 export type CommonShape = Pick<WearShape, "levelMean" | "levelSd" | "rateMean" | "rateSd" | "wander" | "testSd">;
@@ -32,6 +33,7 @@ export interface EngineLook {
   readonly shape: OwnShape;
   readonly renewalSd: number;
   readonly way: number;
+  readonly usualLife: number;
   readonly span: number;
   readonly shares: readonly number[];
 }
@@ -45,29 +47,29 @@ export function partsOf(
   observations: WearObservations,
   scale: WearScale,
   error: OwnError,
-  { shape, renewalSd, way, span, shares }: EngineLook,
+  { shape, renewalSd, way, usualLife, span, shares }: EngineLook,
 ): TwoParts {
   const none: readonly null[] = Array.from({ length: observations.cylinders }, () => null);
   const even = twoParts(observations, scale, error, none);
   const prior = ownPrior(shape, renewalSd);
+  const from = assumedStart(beforeReadings(observations), usualLife);
   const coursesIn = (parts: TwoParts) =>
     parts.own.map((part) =>
       ownCourse(
         part,
-        part.x.map((x) => x - observations.origin),
+        part.x.map((x) => x - from),
         shape,
       ),
     );
   // Most engines show no fault at all, and are done with.
   const isSuspect = coursesIn(even).some((course, c) => {
-    const heard = even.own[c]?.heard ?? [];
-    return isWorthLooking(followCourse(course, prior, null), heard);
+    return isWorthLooking(followCourse(course, prior, null), even.own[c] as TwoParts["own"][number]);
   });
   if (observations.cylinders === 1 || !isSuspect) return even;
   const first = twoParts(observations, scale, error, null);
   const weighed = coursesIn(first).map((course, c) => {
-    const { x, heard } = first.own[c] as TwoParts["own"][number];
-    return weighAccounts(course, prior, { x, heard, way, span, shares });
+    const { x, heard, ruled } = first.own[c] as TwoParts["own"][number];
+    return weighAccounts(course, prior, { x, heard, ruled, way, span, shares });
   });
   const tests = first.own.map((part) => part.test);
   const faultyFrom = settleTogether(weighed, tests, observations.neighbours).map((accounts, c) => {
@@ -96,6 +98,30 @@ export function followCommon(
     tails: alone ? "even" : "lopsided",
   };
   return followCourse(courseOf(parts.common, clock, shape.testSd, shape.ownErrorFactor), prior, null);
+}
+
+/** What is known of an engine's use before its first reading. */
+export const beforeReadings = ({ origin, originKnown, tests }: WearObservations): Before => ({
+  origin,
+  originKnown,
+  first: tests[0]?.x ?? origin,
+});
+
+/** How far each beginning is believed once the engine's common course is seen; adds up to 1. */
+export function startBeliefs(
+  parts: TwoParts,
+  starts: readonly LifeStart[],
+  shape: CommonShape & OwnShape & Pick<WearShape, "power">,
+  { clockUnit, renewalSd }: Pick<WearPool, "clockUnit" | "renewalSd">,
+): readonly number[] {
+  const logBeliefs = starts.map(({ from, share }) => {
+    const clock = clockReadings(parts.common, { from, power: shape.power, unit: clockUnit });
+    return Math.log(share) + followCommon(parts, clock, shape, renewalSd).logLikelihood;
+  });
+  const best = Math.max(...logBeliefs);
+  const beliefs = logBeliefs.map((log) => Math.exp(log - best));
+  const total = beliefs.reduce((a, b) => a + b, 0);
+  return beliefs.map((belief) => belief / total);
 }
 
 /** The prior of a cylinder's own part. */

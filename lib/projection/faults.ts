@@ -1,4 +1,5 @@
 import { type Course, type CourseFault, type CoursePrior, type Followed, followCourse } from "./course.ts";
+import type { FaultRuling } from "./observations.ts";
 
 /**
  * A fault that begins at some meter: its course bends or steps away from what went before. For each interval between
@@ -41,9 +42,15 @@ export interface Account {
 
 /** A course whose surprises never added up to this much shows no fault, and none is looked for. */
 const worthLooking = 1.5;
-/** Accounts below this share of belief are dropped, and the others share what they had. */
+/**
+ * Of each kind of account those below this share of belief are dropped, and those of the kind that are left share what
+ * they had: when a fault began may be open although nobody doubts that there is one.
+ */
 const leastBelief = 0.04;
 const mostAccounts = 4;
+/** Beginnings that are tried at most; in longer courses they stand as many readings apart as that takes. */
+const mostBeginnings = 40;
+const apartIn = (readings: readonly unknown[]): number => Math.ceil(readings.length / mostBeginnings);
 
 export const faultClockAt = (power: number, span: number, began: number, x: number): number =>
   x <= began ? 0 : faultHours * span * ((x - began) / (faultHours * span)) ** power;
@@ -57,6 +64,8 @@ export interface FaultLook {
    * where nothing was written down.
    */
   readonly heard: readonly number[];
+  /** What a person said of each reading. */
+  readonly ruled: readonly FaultRuling[];
   /** From a new engine to the limit, on the wear scale. */
   readonly way: number;
   /** Use that wears about as much as 1,000 h. */
@@ -82,30 +91,56 @@ export interface WeighedAccounts {
 /** What is heard again at the same cylinder is hardly news: each further time counts so much of the one before. */
 const heardAgain = 0.5;
 
-/** Whether a course shows signs of a fault, or one was heard. */
-export const isWorthLooking = ({ worstRise }: Followed, heard: readonly number[]): boolean =>
-  worstRise >= worthLooking || heard.some((h) => h > 0);
+/** Whether a course shows signs of a fault, or one was heard or confirmed. */
+export const isWorthLooking = (
+  { worstRise }: Followed,
+  { heard, ruled }: Pick<FaultLook, "heard" | "ruled">,
+): boolean => worstRise >= worthLooking || heard.some((h) => h > 0) || ruled.includes("fault");
+
+/**
+ * Between which readings a fault began, as persons ruled: none up to `after`, one by `by` (null: not said). Where two
+ * rulings cannot both be true the one of the later test holds.
+ */
+function ruledBetween(
+  ruled: readonly FaultRuling[],
+  first: number,
+): { readonly after: number; readonly by: number | null } {
+  let after = first - 1;
+  let by: number | null = null;
+  for (let i = ruled.length - 1; i >= first; i--) {
+    if (ruled[i] === "no-fault" && (by === null || i < by)) after = Math.max(after, i);
+    if (ruled[i] === "fault" && i > after) by = i;
+  }
+  return { after, by };
+}
 
 /** Weighs every account of a course. */
 export function weighAccounts(
   course: Course,
   prior: CoursePrior,
-  { x, heard, way, span, shares }: FaultLook,
+  { x, heard, ruled, way, span, shares }: FaultLook,
 ): WeighedAccounts {
   const sound = followCourse(course, prior, null);
   const n = course.clock.length;
   const share = shares.reduce((a, b) => a + b, 0);
   const soundWeight = Math.log(1 - share) + sound.logLikelihood;
   const whole = { logWeight: soundWeight, logLikelihood: sound.logLikelihood, followed: sound, fault: null };
-  if (n < 2 || !isWorthLooking(sound, heard)) {
+  if (n < 2 || !isWorthLooking(sound, { heard, ruled })) {
     return { accounts: [whole], logEvidence: soundWeight };
   }
-  const accounts: WeighedAccounts["accounts"][number][] = [whole];
   const unit = way / (faultHours * span);
   // A fault ends with the baseline that it was part of: only the present one is looked through.
   // A leak that stood there at its first reading already is one that jumped before it, whatever it grew by.
   const first = Math.max(0, course.renewed.lastIndexOf(true));
-  for (let from = first; from < n; from++) {
+  const { after, by } = ruledBetween(ruled, first);
+  const accounts: WeighedAccounts["accounts"][number][] = by === null ? [whole] : [];
+  const apart = apartIn(x.slice(first));
+  // Counted from the last reading backwards: what has just begun matters most.
+  const beginnings = [first];
+  for (let from = first + 1 + ((n - first - 2) % apart); from < n; from += apart) beginnings.push(from);
+  if (by !== null && !beginnings.some((from) => from > after && from <= by)) beginnings.push(by);
+  for (const from of beginnings) {
+    if (from <= after || (by !== null && from > by)) continue;
     const at = x[from] as number;
     const before = from === first ? at : (x[from - 1] as number);
     const began = before + 0.4 * (at - before);
@@ -127,7 +162,7 @@ export function weighAccounts(
       };
       const followed = followCourse(course, prior, fault);
       const logLikelihood = followed.logLikelihood + logHeard;
-      const logPrior = Math.log((shares[k] as number) / (n - first));
+      const logPrior = Math.log((shares[k] as number) / beginnings.length);
       accounts.push({ logWeight: logPrior + logLikelihood, logLikelihood, followed, fault: { from, began, kind } });
     }
   }
@@ -152,16 +187,30 @@ export function settleAccounts(
     return { logWeight: logWeight + more, followed, fault };
   });
   const total = logSum(weighted.map((a) => a.logWeight));
-  const credible = weighted
-    .map(({ logWeight, followed, fault }): Account => ({ probability: Math.exp(logWeight - total), followed, fault }))
-    .filter((a) => a.probability >= leastBelief)
-    .toSorted((a, b) => b.probability - a.probability)
+  const all = weighted.map(
+    ({ logWeight, followed, fault }): Account => ({ probability: Math.exp(logWeight - total), followed, fault }),
+  );
+  const kinds = new Set(all.map(({ fault }) => fault?.kind));
+  const credible = [...kinds]
+    .flatMap((kind) => {
+      const ofKind = all.filter(({ fault }) => fault?.kind === kind).toSorted(byBelief);
+      const whole = believed(ofKind);
+      if (whole < leastBelief) return [];
+      const kept = ofKind.filter((a, i) => i === 0 || a.probability >= leastBelief);
+      const share = whole / believed(kept);
+      return kept.map((a) => ({ ...a, probability: a.probability * share }));
+    })
+    .toSorted(byBelief)
     .slice(0, mostAccounts);
-  const kept = credible.reduce((sum, a) => sum + a.probability, 0);
+  const kept = believed(credible);
   return credible.map((a) => ({ ...a, probability: a.probability / kept }));
 }
 
-function logSum(values: readonly number[]): number {
+const byBelief = (a: Account, b: Account): number => b.probability - a.probability;
+const believed = (accounts: readonly Account[]): number => accounts.reduce((sum, a) => sum + a.probability, 0);
+
+/** The logarithm of the sum of what the values are logarithms of. */
+export function logSum(values: readonly number[]): number {
   const best = Math.max(...values);
   return best + Math.log(values.reduce((sum, v) => sum + Math.exp(v - best), 0));
 }
@@ -185,7 +234,10 @@ export function settleTogether(
       const ratios = sides.map((side) => {
         const other = weighed[side];
         const same = other?.accounts.find(
-          (a) => a.fault !== null && a.fault.kind.jump > 0 && tests[side]?.[a.fault.from] === test,
+          (a) =>
+            a.fault !== null &&
+            a.fault.kind.jump > 0 &&
+            Math.abs((tests[side]?.[a.fault.from] as number) - (test as number)) < apartIn(tests[side] ?? []),
         );
         // A neighbour whose course shows nothing speaks against it.
         return other === undefined

@@ -1,8 +1,9 @@
+import { judgementOf } from "../condition/judgement-of.ts";
 import { bottomEndRenewal, renewsBottomEnd, wearLives } from "../condition/lives.ts";
 import { madeAfter, worseSign } from "../condition/series.ts";
 import type { ConditionedEngine } from "../condition/types.ts";
 import type { IsoDate } from "../schema/facts.ts";
-import type { JudgedMeasure, Place } from "../schema/words.ts";
+import { isOfCylinder, type JudgedMeasure, type Place } from "../schema/words.ts";
 import type { SealedTest } from "../sealing/types.ts";
 
 /** One test as the wear model sees it: only readings with a weight above 0, as badness. */
@@ -19,6 +20,16 @@ export interface TestObservation {
   readonly weights: readonly number[];
   /** How much likelier what was heard at each reading is with a fault of the head than without one, as a logarithm. */
   readonly heard: readonly number[];
+  /** What a person said of each: a fault had begun in the cylinder by then, or none had. */
+  readonly ruled: readonly FaultRuling[];
+}
+
+/** Whether a person says that a fault had begun in a cylinder by a test; null: nobody said. */
+export type FaultRuling = "fault" | "no-fault" | null;
+
+function rulingOf(test: SealedTest, cylinder: number): FaultRuling {
+  const verdict = judgementOf(test, cylinder)?.verdict;
+  return verdict !== undefined && isOfCylinder(verdict) ? verdict : null;
 }
 
 /** A cylinder between two repairs that gave it a new baseline. */
@@ -46,8 +57,10 @@ export interface WearObservations {
   readonly tests: readonly TestObservation[];
   /** Cylinders that share a gasket bridge. */
   readonly neighbours: readonly (readonly [number, number])[];
-  /** Wear meter at which rings and bores were last renewed in all cylinders; where they never were, 0. */
+  /** Wear meter at which rings and bores were last renewed in all cylinders; where no renewal is on file, 0. */
   readonly origin: number;
+  /** Whether a renewal on file says so. Else the engine may have been renewed before it was first tested, unrecorded. */
+  readonly originKnown: boolean;
   /**
    * Variance of an error of the level that all tests have in common: compression at an altitude that nobody recorded is
    * wrong by the same share each time, which says nothing against its trend.
@@ -202,6 +215,7 @@ export function wearObservations(
     const referralVariance: number[] = [];
     const kept: number[] = [];
     const heard: number[] = [];
+    const ruled: FaultRuling[] = [];
     for (const [i, reading] of test.readings.entries()) {
       const weight = weights[i] ?? 0;
       if (weight <= 0) continue;
@@ -219,6 +233,7 @@ export function wearObservations(
       if (measure === "compression-dry") sharedVariance += variance;
       readings++;
       heard.push(heardOdds(reading.heardAt));
+      ruled.push(rulingOf(test, reading.cylinder));
       kept.push(weight);
       if (weight >= usableWeight) {
         // Two instruments or attempts of one day are one occasion: they say nothing of a rate.
@@ -239,6 +254,7 @@ export function wearObservations(
         referralVariance,
         weights: kept,
         heard,
+        ruled,
       });
     }
   }
@@ -247,6 +263,7 @@ export function wearObservations(
     cylinders,
     tests,
     neighbours: history.model.neighbours ?? [],
+    originKnown: Number.isFinite(commonStart.x),
     origin: Number.isFinite(commonStart.x) ? commonStart.x : Math.min(0, tests[0]?.x ?? 0),
     sharedLevelVariance: readings === 0 ? 0 : sharedVariance / readings,
     segments: segments.map(({ cylinder, start, current, ownDates, usableDates }) => ({

@@ -5,10 +5,21 @@ import { median } from "../statistics/quantile.ts";
 import { inOneGo } from "../steps.ts";
 import { clockSpeed } from "./clock.ts";
 import { followCourse } from "./course.ts";
-import { clockReadings, followCommon, ownCourse, ownPrior, partsOf } from "./courses.ts";
-import { faultKinds, settleAccounts, weighAccounts } from "./faults.ts";
+import {
+  beforeReadings,
+  type CommonShape,
+  clockReadings,
+  followCommon,
+  type OwnShape,
+  ownCourse,
+  ownPrior,
+  partsOf,
+  startBeliefs,
+} from "./courses.ts";
+import { faultKinds, logSum, settleAccounts, weighAccounts } from "./faults.ts";
+import { assumedStart, type LifeStart, lifeStarts } from "./life-start.ts";
 import type { WearObservations } from "./observations.ts";
-import { priorFaultShares, renewalSdOf, type WearStart, wearStart } from "./priors.ts";
+import { priorFaultShares, renewalSdOf, usualLifeOf, type WearStart, wearStart } from "./priors.ts";
 import { highest } from "./search.ts";
 import type { TwoParts } from "./two-parts.ts";
 import type { WearPool, WearShape } from "./types.ts";
@@ -22,7 +33,7 @@ import type { WearPool, WearShape } from "./types.ts";
  */
 
 /** Goes up when what a pool holds, or how it is fitted, changes: kept pools of another version are fitted anew. */
-export const wearModelVersion = 2;
+export const wearModelVersion = 3;
 
 /** Engines that a pool is fitted on at most: more add cost but hardly precision. The caller picks them evenly. */
 export const engineSample = 400;
@@ -88,6 +99,9 @@ const ownStart = (start: WearStart) => ({
 
 interface Engine {
   readonly parts: TwoParts;
+  /** Where its life may have begun. */
+  readonly starts: readonly LifeStart[];
+  /** The likeliest of them. */
   readonly from: number;
 }
 
@@ -108,19 +122,22 @@ function* fitPoolSteps(start: WearStart, inputs: readonly PoolInput[]): Generato
         shape: ownStart(start),
         renewalSd: renewalSdOf(start),
         way: start.way,
+        usualLife: usualLifeOf(start),
         span: start.span,
         shares: priorFaultShares,
       }),
-      from: observations.origin,
+      starts: lifeStarts(beforeReadings(observations), usualLifeOf(start)),
+      from: assumedStart(beforeReadings(observations), usualLifeOf(start)),
     }),
   );
   const clockUnit =
     used.length === 0
       ? 4 * start.span
       : Math.max(start.span / 100, median(used.map((e) => (e.parts.x.at(-1) as number) - e.from)));
+  const settled = withLikelyStarts(start, used, clockUnit);
   const shapes: ReturnType<typeof fitShape>[] = [];
   for (const { power, share } of powers) {
-    shapes.push(fitShape(start, used, { power, clockUnit, share }));
+    shapes.push(fitShape(start, settled, { power, clockUnit, share }));
     yield;
   }
   const best = Math.max(...shapes.map((s) => s.logBelief));
@@ -149,6 +166,8 @@ function* fitPoolSteps(start: WearStart, inputs: readonly PoolInput[]): Generato
     readingShare: start.error.readingShare * Math.sqrt(first.shape.ownErrorFactor),
     renewalSd: renewalSdOf(start),
     way: start.way,
+    usualLife: usualLifeOf(start),
+    other: null,
     faultShares: first.faultShares,
     rateMean: first.shape.rateMean * perMeter,
     rateSd: first.shape.rateSd * perMeter,
@@ -164,11 +183,9 @@ function fitShape(
   { power, clockUnit, share }: { readonly power: number; readonly clockUnit: number; readonly share: number },
 ): { readonly shape: Omit<WearShape, "weight">; readonly logBelief: number; readonly faultShares: readonly number[] } {
   const renewalSd = renewalSdOf(start);
-  const clocks = engines.map(({ parts, from }) => ({
-    common: clockReadings(parts.common, { from, power, unit: clockUnit }),
-    own: parts.own.map((part) => clockReadings(part, { from, power, unit: clockUnit })),
-  }));
-  const wanderStart = wanderOf(start);
+  const clocks = engines.map(({ parts, from }) =>
+    parts.own.map((part) => clockReadings(part, { from, power, unit: clockUnit })),
+  );
   const own0 = ownStart(start);
   type Own = typeof own0;
   const ownOf = (at: readonly number[]): Own => ({
@@ -201,7 +218,7 @@ function fitShape(
             for (const [c, part] of parts.own.entries()) {
               const weight = (belief[e] as number[])[c] as number;
               if (weight < 0.05 || part.x.length === 0) continue;
-              const course = ownCourse(part, (clocks[e] as (typeof clocks)[number]).own[c] as number[], shape);
+              const course = ownCourse(part, (clocks[e] as number[][])[c] as number[], shape);
               sum += weight * followCourse(course, prior, null).logLikelihood;
             }
           }
@@ -221,10 +238,11 @@ function fitShape(
       belief = engines.map(({ parts }, e) =>
         parts.own.map((part, c) => {
           if (part.x.length < 2 || parts.own.length === 1) return 1;
-          const course = ownCourse(part, (clocks[e] as (typeof clocks)[number]).own[c] as number[], shape);
+          const course = ownCourse(part, (clocks[e] as number[][])[c] as number[], shape);
           const weighed = weighAccounts(course, prior, {
             x: part.x,
             heard: part.heard,
+            ruled: part.ruled,
             way: start.way,
             span: start.span,
             shares: priorFaultShares,
@@ -243,8 +261,55 @@ function fitShape(
       faultShares = faults.map((of) => of / all);
     }
   }
-  const common0 = { levelSd: start.levelSd, rateSd: start.rateSd, wander: wanderStart, testSd: start.testSd };
-  const commonOf = (tried: readonly number[]) => ({
+  const common = fitCommon(start, engines, { power, clockUnit }, ownOf(at));
+  const found = common.shape;
+  // The means are themselves known only so well: a new engine differs from them by that much more (Morris 1983).
+  const wider = Math.sqrt(1 + 1 / Math.max(1, engines.length));
+  return {
+    shape: {
+      power,
+      ...found,
+      levelSd: found.levelSd * wider,
+      rateSd: found.rateSd * wider,
+      ...common.own,
+    },
+    logBelief: Math.log(share) + beliefTempered * (common.value + ownValue),
+    faultShares,
+  };
+}
+
+/**
+ * Where each engine's life is likeliest to have begun, by the even wear that all engines together show: what cylinders
+ * differ by depends so little on it that their own parts are reckoned from there alone.
+ */
+function withLikelyStarts(start: WearStart, engines: readonly Engine[], clockUnit: number): readonly Engine[] {
+  if (engines.every((e) => e.starts.length === 1)) return engines;
+  const { shape, own } = fitCommon(start, engines, { power: 1, clockUnit }, ownStart(start));
+  return engines.map((e) => {
+    if (e.starts.length === 1) return e;
+    const pool = { clockUnit, renewalSd: renewalSdOf(start) };
+    const beliefs = startBeliefs(e.parts, e.starts, { ...shape, ...own, power: 1 }, pool);
+    const likeliest = e.starts[beliefs.indexOf(Math.max(...beliefs))] as LifeStart;
+    return { ...e, from: likeliest.from };
+  });
+}
+
+/**
+ * The parameters of the common part, over all beginnings of each engine's life; of single cylinders also how large the
+ * readings' own error is, which the common part tells where there is no other.
+ */
+function fitCommon(
+  start: WearStart,
+  engines: readonly Engine[],
+  { power, clockUnit }: { readonly power: number; readonly clockUnit: number },
+  ownFitted: OwnShape,
+): { readonly shape: CommonShape; readonly own: OwnShape; readonly value: number } {
+  const renewalSd = renewalSdOf(start);
+  const clocks = engines.map(({ parts, starts }) =>
+    starts.map(({ from }) => clockReadings(parts.common, { from, power, unit: clockUnit })),
+  );
+  const common0 = { levelSd: start.levelSd, rateSd: start.rateSd, wander: wanderOf(start), testSd: start.testSd };
+  const commonOf = (tried: readonly number[]): CommonShape => ({
     levelMean: start.levelMean + start.levelSd * (tried[0] as number),
     levelSd: common0.levelSd * Math.exp(tried[1] as number),
     rateMean: start.rateMean * (1 + (tried[2] as number)),
@@ -252,13 +317,12 @@ function fitShape(
     wander: common0.wander * Math.exp(tried[4] as number),
     testSd: common0.testSd * Math.exp(tried[5] as number),
   });
-  // Of single cylinders the readings' own error is told by the common part alone, the only one that they have.
-  const ownFitted = ownOf(at);
-  const ownTried = (tried: readonly number[]): Own => ({
+  const ownTried = (tried: readonly number[]): OwnShape => ({
     ...ownFitted,
     ownErrorFactor: ownFitted.ownErrorFactor * Math.exp(tried[6] as number),
   });
-  const common = highest(
+  const single = engines.every((e) => e.parts.own.length === 1);
+  const found = highest(
     (tried) => {
       const shape = { ...commonOf(tried), ...ownTried(tried) };
       let sum =
@@ -269,29 +333,24 @@ function fitShape(
         0.5 * ((tried[4] as number) / wanderLogSd) ** 2 -
         0.5 * ((tried[5] as number) / errorLogSd) ** 2 -
         0.5 * ((tried[6] as number) / errorLogSd) ** 2;
-      for (const [e, { parts }] of engines.entries()) {
-        sum += followCommon(parts, (clocks[e] as (typeof clocks)[number]).common, shape, renewalSd).logLikelihood;
+      for (const [e, { parts, starts }] of engines.entries()) {
+        const logs = (clocks[e] as number[][]).map(
+          (clock, k) =>
+            Math.log((starts[k] as LifeStart).share) + followCommon(parts, clock, shape, renewalSd).logLikelihood,
+        );
+        sum += logSum(logs);
       }
       return sum;
     },
     [0, 0, 0, 0, 0, 0, 0],
-    isUntested ? [0, 0, 0, 0, 0, 0, 0] : single ? [0.5, 0.5, 0.5, 0.5, 1, 0.3, 0.3] : [0.5, 0.5, 0.5, 0.5, 1, 0.3, 0],
+    engines.length === 0
+      ? [0, 0, 0, 0, 0, 0, 0]
+      : single
+        ? [0.5, 0.5, 0.5, 0.5, 1, 0.3, 0.3]
+        : [0.5, 0.5, 0.5, 0.5, 1, 0.3, 0],
     0.15,
   );
-  const found = commonOf(common.at);
-  // The means are themselves known only so well: a new engine differs from them by that much more (Morris 1983).
-  const wider = Math.sqrt(1 + 1 / Math.max(1, engines.length));
-  return {
-    shape: {
-      power,
-      ...found,
-      levelSd: found.levelSd * wider,
-      rateSd: found.rateSd * wider,
-      ...ownTried(common.at),
-    },
-    logBelief: Math.log(share) + beliefTempered * (common.value + ownValue),
-    faultShares,
-  };
+  return { shape: commonOf(found.at), own: ownTried(found.at), value: found.value };
 }
 
 function pickEvenly<T>(items: readonly T[], most: number): readonly T[] {

@@ -35,6 +35,9 @@ export interface WearStart {
 const renewalShare = 0.35;
 export const renewalSdOf = ({ way }: WearStart): number => renewalShare * way;
 
+/** Use in which an engine of the model usually covers the way from new to the limit. */
+export const usualLifeOf = ({ way, rateMean }: WearStart): number => way / rateMean;
+
 /** Shares of cylinders that a fault of each kind (faults.ts) begins in while they are watched. Judgement. */
 export const priorFaultShares: readonly number[] = [0.02, 0.02];
 

@@ -3,10 +3,12 @@ import type { ConditionedEngine } from "../condition/types.ts";
 import type { JudgedMeasure } from "../schema/words.ts";
 import { clockAt, clockSpeed } from "./clock.ts";
 import { levelQuantilesAhead } from "./fan.ts";
+import { type Before, lifeStarts } from "./life-start.ts";
 import { type UnexplainedStep, type WearObservations, wearObservations } from "./observations.ts";
 import { type WearScale, wearScaleOf } from "./scale.ts";
+import type { TwoParts } from "./two-parts.ts";
 import type { CylinderWear, EngineWear, WearBranch, WearPool } from "./types.ts";
-import { type CylinderFit, type EngineFit, fitEngineWear } from "./wear-model.ts";
+import { type CylinderFit, type EngineFit, fitEngineWear, partsUnder } from "./wear-model.ts";
 
 /** Tests that a range must rest on; with fewer the pool would do all the talking. */
 export const fewestTests = 3;
@@ -31,6 +33,13 @@ export function improvedSteps(conditioned: ConditionedEngine, measure: JudgedMea
     }));
 }
 
+function otherParts(conditioned: ConditionedEngine, pool: WearPool | null): TwoParts | null {
+  if (pool === null || improvedSteps(conditioned, pool.measure).length > 0) return null;
+  const observations = wearObservations(conditioned, pool.measure);
+  if (observations.tests.length === 0) return null;
+  return partsUnder(observations, pool, wearScaleOf(conditioned.history.model, pool.measure));
+}
+
 interface Reading {
   readonly fit: EngineFit;
   readonly observations: WearObservations;
@@ -42,19 +51,23 @@ interface Reading {
  * Where an improvement has no repair on file, both pasts stay open for the cylinders concerned: that the readings since
  * mislead (the old level and rate go on), and that the cylinder was renewed. The second weighs more with every test that
  * bears it out. Of several such steps of a cylinder the last one is open, those before it are taken as they read.
+ *
+ * @param otherPool the pool of the other measure, whose readings then say something of this one too; where a step of
+ *   either is open they do not, for they are about other courses of events
  */
 export function projectEngine(
   conditioned: ConditionedEngine,
   measure: JudgedMeasure,
   pool: WearPool,
   xNow: number,
+  otherPool: WearPool | null = null,
 ): EngineWear {
   const scale = wearScaleOf(conditioned.history.model, measure);
   const plain = wearObservations(conditioned, measure);
   const steps = improvedSteps(conditioned, measure);
   const read = (observations: WearObservations): Reading => ({
     observations,
-    fit: fitEngineWear(observations, pool, xNow, scale),
+    fit: fitEngineWear(observations, pool, xNow, scale, steps.length === 0 ? otherParts(conditioned, otherPool) : null),
   });
   const renewed =
     steps.length === 0 ? null : read(wearObservations(conditioned, measure, { steps, reading: "renewed" }));
@@ -87,7 +100,7 @@ export function projectEngine(
             scale,
           )
         : null,
-      carried: segment?.begunBy === "top-end" && !some && usableTests >= fewestTests ? branchesIn(base, cylinder) : [],
+      carried: usableTests >= fewestTests ? withSharedVariance(base, fit.carried) : [],
     });
   }
   return { measure, pool, scale, cylinders, sharedUncertainty: base.fit.sharedUncertainty };
@@ -110,11 +123,11 @@ function branchesOf(
 }
 
 /** The altitude that nobody recorded is wrong by the same share each time: it widens the level, not the trend. */
-const branchesIn = ({ fit, observations }: Reading, cylinder: number): readonly WearBranch[] =>
-  (fit.cylinders[cylinder - 1] as CylinderFit).branches.map((b) => ({
-    ...b,
-    levelVariance: b.levelVariance + observations.sharedLevelVariance,
-  }));
+const withSharedVariance = ({ observations }: Reading, branches: readonly WearBranch[]): readonly WearBranch[] =>
+  branches.map((b) => ({ ...b, levelVariance: b.levelVariance + observations.sharedLevelVariance }));
+
+const branchesIn = (reading: Reading, cylinder: number): readonly WearBranch[] =>
+  withSharedVariance(reading, (reading.fit.cylinders[cylinder - 1] as CylinderFit).branches);
 
 /** Wear meter of the cylinder's last reading within its current baseline; without one, now. */
 function lastTestAt({ observations }: Reading, cylinder: number): number {
@@ -168,28 +181,31 @@ export function expectedRate(branches: readonly WearBranch[], scale: WearScale):
   return { mean, variance: Math.max(0, square - mean ** 2) };
 }
 
-/** An untested engine may be one of the few that lie far off, which the pool's own spread leaves out (pool.ts, cap). */
+/** An untested engine may be one of the few that lie far off, which a normal spread leaves out. Judgement. */
 const farOffShare = 0.2;
 const farOffSds = 2.5;
 
-/** A cylinder of a model of which only the pool is known, never tested or too seldom, at wear meter `xNow` of its life. */
-export function poolBranches(pool: WearPool, xNow: number): WearBranch[] {
-  return pool.shapes.flatMap((shape) => {
-    const clock = { from: Math.min(0, xNow), power: shape.power, unit: pool.clockUnit };
-    const now = clockAt(clock, xNow);
-    const levelVariance = shape.levelSd ** 2 + shape.ownLevelSd ** 2;
-    const rateVariance = shape.rateSd ** 2 + shape.ownRateSd ** 2;
-    const branch = (probability: number, sds: number): WearBranch => ({
-      probability: shape.weight * probability,
-      level: shape.levelMean + shape.rateMean * now,
-      rate: shape.rateMean,
-      levelVariance: sds ** 2 * (levelVariance + now ** 2 * rateVariance) + (shape.wander + shape.ownWander) * now,
-      rateVariance: sds ** 2 * rateVariance,
-      covariance: sds ** 2 * now * rateVariance,
-      wander: shape.wander + shape.ownWander,
-      clock,
-      now: xNow,
-    });
-    return [branch(1 - farOffShare, 1), branch(farOffShare, farOffSds)];
-  });
+/** A cylinder of a model of which only the pool is known, never tested or too seldom, at wear meter `before.first`: now. */
+export function poolBranches(pool: WearPool, before: Before): WearBranch[] {
+  return lifeStarts(before, pool.usualLife).flatMap(({ from, share }) =>
+    pool.shapes.flatMap((shape) => {
+      const clock = { from: Math.min(from, before.first), power: shape.power, unit: pool.clockUnit };
+      const now = clockAt(clock, before.first);
+      const levelVariance = shape.levelSd ** 2 + shape.ownLevelSd ** 2;
+      const rateVariance = shape.rateSd ** 2 + shape.ownRateSd ** 2;
+      const branch = (probability: number, sds: number): WearBranch => ({
+        probability: share * shape.weight * probability,
+        level: shape.levelMean + shape.rateMean * now,
+        rate: shape.rateMean,
+        levelVariance: sds ** 2 * (levelVariance + now ** 2 * rateVariance) + (shape.wander + shape.ownWander) * now,
+        rateVariance: sds ** 2 * rateVariance,
+        covariance: sds ** 2 * now * rateVariance,
+        wander: shape.wander + shape.ownWander,
+        clock,
+        now: before.first,
+        isFault: false,
+      });
+      return [branch(1 - farOffShare, 1), branch(farOffShare, farOffSds)];
+    }),
+  );
 }

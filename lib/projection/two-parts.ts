@@ -1,4 +1,4 @@
-import type { WearObservations } from "./observations.ts";
+import type { FaultRuling, WearObservations } from "./observations.ts";
 import type { WearScale } from "./scale.ts";
 
 /**
@@ -15,7 +15,14 @@ export interface TwoParts {
   readonly x: readonly number[];
   readonly common: Part;
   /** For each cylinder, its readings less the common part of their tests. */
-  readonly own: readonly (Part & { readonly test: readonly number[]; readonly heard: readonly number[] })[];
+  readonly own: readonly OwnPart[];
+}
+
+/** A cylinder's readings beside the common part; with the test of each, what was heard at it, and what a person ruled. */
+export interface OwnPart extends Part {
+  readonly test: readonly number[];
+  readonly heard: readonly number[];
+  readonly ruled: readonly FaultRuling[];
 }
 
 /** One course, but for its clock. Levels on the wear scale. */
@@ -112,6 +119,7 @@ export function twoParts(
     ...emptyPart(),
     test: [] as number[],
     heard: [] as number[],
+    ruled: [] as FaultRuling[],
   }));
   const lastSegment = new Int32Array(cylinders).fill(-1);
   for (const [t, test] of tests.entries()) {
@@ -148,6 +156,7 @@ export function twoParts(
       part.x.push(test.x);
       part.test.push(t);
       part.heard.push(test.heard[k] as number);
+      part.ruled.push(test.ruled[k] ?? null);
       part.level.push(((z[t] as number[])[k] as number) - (middle[t] as number));
       part.testFactor.push(0);
       // The mean holds a part of the reading's own error, so that less of it is left beside the mean.
@@ -162,6 +171,7 @@ export function twoParts(
 
 type Mutable<T> = { -readonly [K in keyof T]: T[K] extends readonly (infer V)[] ? V[] : T[K] };
 type MutablePart = Mutable<Part>;
+export type MutableOwnPart = Mutable<OwnPart>;
 
 const emptyPart = (): MutablePart => ({ x: [], level: [], testFactor: [], ownFactor: [], added: [], renewed: [] });
 

@@ -30,6 +30,10 @@ export interface WearPool {
   readonly renewalSd: number;
   /** Way from the level of a new engine to the limit, on the wear scale: what faults are measured by. */
   readonly way: number;
+  /** Use in which engines of the model are taken to cover that way, before any was tested. */
+  readonly usualLife: number;
+  /** How a cylinder's place beside its siblings in the other measure goes with that in this one; null: it does not show. */
+  readonly other: BesideOther | null;
   /** Shares of cylinders in which a fault of each kind (faults.ts) begins while they are watched. */
   readonly faultShares: readonly number[];
   /** Mean and spread of the rate of the likeliest shape, in badness for each unit of the meter, at the middle of the tests. */
@@ -37,6 +41,16 @@ export interface WearPool {
   readonly rateSd: number;
   /** Tells pools with other parameters or other data apart. */
   readonly fingerprint: string;
+}
+
+/** What a cylinder's place beside its siblings in one measure says of that in another, both on their wear scales. */
+export interface BesideOther {
+  /** Of this measure for each unit of the other. */
+  readonly slope: number;
+  /** Variance of the one about what the other foretells, but for errors of reading. */
+  readonly scatter: number;
+  /** Cylinders and days of both measures that it was learnt from. */
+  readonly pairs: number;
 }
 
 /** One shape of wear over use: a power of the clock, and the parameters that go with it; levels on the wear scale. */
@@ -91,6 +105,8 @@ export interface WearBranch {
   readonly clock: WearClock;
   /** Wear meter of now, from which on the clock is read. */
   readonly now: number;
+  /** Whether the clock is that of a fault, and not of wear. */
+  readonly isFault: boolean;
 }
 
 export interface CylinderWear {
@@ -113,8 +129,8 @@ export interface CylinderWear {
   /** Level (badness) at its last usable test, before anything is carried forward; null: none. */
   readonly levelAtLastTest: number | null;
   /**
-   * Where no test has followed a top-end repair: what the engine's cylinders have in common, the wear of rings and
-   * bores, which that repair did not renew. Empty otherwise.
+   * Where no test has followed a top-end repair: the wear of rings and bores, which that repair did not renew, without
+   * the fault that it cured. Empty otherwise.
    */
   readonly carried: readonly WearBranch[];
 }

@@ -1,6 +1,16 @@
+import { withOther } from "./beside.ts";
 import { clockAt, type WearClock } from "./clock.ts";
 import type { Course, Followed } from "./course.ts";
-import { aloneCourse, clockReadings, followCommon, ownCourse, ownPrior, partsOf } from "./courses.ts";
+import {
+  aloneCourse,
+  beforeReadings,
+  clockReadings,
+  followCommon,
+  ownCourse,
+  ownPrior,
+  partsOf,
+  startBeliefs,
+} from "./courses.ts";
 import {
   type Account,
   faultClockAt,
@@ -9,6 +19,7 @@ import {
   type WeighedAccounts,
   weighAccounts,
 } from "./faults.ts";
+import { type LifeStart, lifeStarts } from "./life-start.ts";
 import type { WearObservations } from "./observations.ts";
 import { thousandHoursOf } from "./priors.ts";
 import type { WearScale } from "./scale.ts";
@@ -20,8 +31,8 @@ import type { WearBranch, WearPool, WearShape } from "./types.ts";
  * the cylinders have in common and each cylinder's own beside it (two-parts.ts), and for each cylinder the accounts of a
  * fault that are credible (faults.ts). Level and rate of a cylinder are the sums of its parts, which are independent.
  *
- * The clock of a branch starts with the life of rings and bores, or with the fault where there is one: what the wear adds
- * to a fault's growth is small beside it, and is taken as even over the next stretch of use.
+ * Where nobody knows when the life of rings and bores began, several beginnings are tried (life-start.ts). The clock of a
+ * branch starts with that life, or with the fault where there is one: what the wear adds to a fault's growth is small beside it, and is taken as even over the next stretch of use.
  */
 export interface EngineFit {
   /** For each cylinder, its branches now; probabilities add up to 1. */
@@ -34,32 +45,54 @@ export interface CylinderFit {
   readonly branches: readonly WearBranch[];
   /** Share of what is said of its rate that its own engine's tests said, and not its sisters: 0 to 1. */
   readonly ownShare: number;
+  /** Of a cylinder whose head was renewed since its last reading: the wear that goes on, without a fault; else empty. */
+  readonly carried: readonly WearBranch[];
   /** Faults that are credible, and the wear meters of the tests between which they began. */
   readonly faults: readonly { readonly probability: number; readonly after: number | null; readonly by: number }[];
 }
 
+/** The parts of an engine under its model's pool. The pool's factor on the readings' own errors is in them already. */
+export const partsUnder = (observations: WearObservations, pool: WearPool, scale: WearScale): TwoParts =>
+  partsOf(
+    observations,
+    scale,
+    { readingSd: pool.readingSd, readingShare: pool.readingShare },
+    {
+      shape: { ...(pool.shapes[0] as WearShape), ownErrorFactor: 1 },
+      renewalSd: pool.renewalSd,
+      way: pool.way,
+      usualLife: pool.usualLife,
+      span: thousandHoursOf[pool.meterUnit],
+      shares: pool.faultShares,
+    },
+  );
+
+/**
+ * @param other the engine's parts by the other measure, where they are to say something of this one
+ */
 export function fitEngineWear(
   observations: WearObservations,
   pool: WearPool,
   xNow: number,
   scale: WearScale,
+  other: TwoParts | null = null,
 ): EngineFit {
-  const error = { readingSd: pool.readingSd, readingShare: pool.readingShare };
-  const parts = partsOf(observations, scale, error, {
-    shape: { ...(pool.shapes[0] as WearShape), ownErrorFactor: 1 },
-    renewalSd: pool.renewalSd,
-    way: pool.way,
-    span: thousandHoursOf[pool.meterUnit],
-    shares: pool.faultShares,
-  });
+  const parts = joined(partsUnder(observations, pool, scale), other, pool);
   const span = thousandHoursOf[pool.meterUnit];
-  const fits = pool.shapes.map((shape) => fitShape(parts, observations, pool, shape, xNow));
+  const starts = credibleStarts(parts, observations, pool);
+  const fits = starts.flatMap((start) =>
+    pool.shapes.map((shape) => fitShape(parts, observations, pool, { shape, start }, xNow)),
+  );
   const best = Math.max(...fits.map((fit) => fit.logBelief));
   const beliefs = fits.map((fit) => Math.exp(fit.logBelief - best));
   const total = beliefs.reduce((a, b) => a + b, 0);
   let shared = 0;
   const cylinders = Array.from({ length: observations.cylinders }, (_, c): CylinderFit => {
     const branches: WearBranch[] = [];
+    const carried: WearBranch[] = [];
+    const isRenewed = observations.segments.some(
+      (of) => of.cylinder === c + 1 && of.current && of.begunBy === "top-end" && of.ownTests === 0,
+    );
     const faults: { probability: number; after: number | null; by: number }[] = [];
     let ownShare = 0;
     for (const [i, fit] of fits.entries()) {
@@ -73,6 +106,13 @@ export function fitEngineWear(
           ...branchOf(fit, account, own.lastOwn, parts.own.length === 1, xNow, span),
           probability: belief * account.probability,
         });
+        if (isRenewed) {
+          const withoutFault = { ...account, fault: null };
+          carried.push({
+            ...branchOf(fit, withoutFault, own.lastOwn, parts.own.length === 1, xNow, span),
+            probability: belief * account.probability,
+          });
+        }
         if (account.fault === null) continue;
         const { x } = parts.own[c] as TwoParts["own"][number];
         const { from } = account.fault;
@@ -83,11 +123,37 @@ export function fitEngineWear(
         });
       }
     }
-    const whole = branches.reduce((sum, b) => sum + b.probability, 0);
-    return { branches: branches.map((b) => ({ ...b, probability: b.probability / whole })), ownShare, faults };
+    return { branches: addedUpToOne(branches), carried: addedUpToOne(carried), ownShare, faults };
   });
   return { cylinders, sharedUncertainty: observations.cylinders === 1 ? 0 : Math.min(0.98, Math.max(0, shared)) };
 }
+
+/** Its own parts with what the other measure says of each cylinder, where the pool has learnt how the two go together. */
+function joined(parts: TwoParts, other: TwoParts | null, { other: beside }: WearPool): TwoParts {
+  if (other === null || beside === null || parts.own.length === 1) return parts;
+  const own = parts.own.map((part, c) => {
+    const of = other.own[c];
+    return of === undefined || part.x.length === 0 ? part : withOther(part, of, beside);
+  });
+  return { ...parts, own };
+}
+
+function addedUpToOne(branches: readonly WearBranch[]): readonly WearBranch[] {
+  const whole = branches.reduce((sum, b) => sum + b.probability, 0);
+  return branches.map((b) => ({ ...b, probability: b.probability / whole }));
+}
+
+/** Beginnings of its life that the engine's common course leaves credible, under the model's likeliest shape. */
+function credibleStarts(parts: TwoParts, observations: WearObservations, pool: WearPool): readonly LifeStart[] {
+  const starts = lifeStarts(beforeReadings(observations), pool.usualLife);
+  if (starts.length === 1) return starts;
+  const shape = { ...(pool.shapes[0] as WearShape), ownErrorFactor: 1 };
+  const beliefs = startBeliefs(parts, starts, shape, pool);
+  return starts.filter((_, i) => (beliefs[i] as number) >= leastStartBelief);
+}
+
+/** Less credible beginnings of a life are left out. */
+const leastStartBelief = 0.05;
 
 interface ShapeFit {
   readonly shape: WearShape;
@@ -105,9 +171,9 @@ interface ShapeFit {
 
 function fitShape(
   parts: TwoParts,
-  { origin: from, neighbours }: WearObservations,
+  { neighbours }: WearObservations,
   pool: WearPool,
-  shape: WearShape,
+  { shape, start: { from, share } }: { readonly shape: WearShape; readonly start: LifeStart },
   xNow: number,
 ): ShapeFit {
   const clock: WearClock = { from, power: shape.power, unit: pool.clockUnit };
@@ -117,7 +183,7 @@ function fitShape(
   const commonClock = clockReadings(parts.common, clock);
   const common = followCommon(parts, commonClock, plain, pool.renewalSd);
   const alone = parts.own.length === 1;
-  let logBelief = Math.log(shape.weight) + (alone ? 0 : common.logLikelihood);
+  let logBelief = Math.log(shape.weight) + Math.log(share) + (alone ? 0 : common.logLikelihood);
   const ahead = clockAt(clock, xNow + span);
   const prior = alone
     ? {
@@ -138,6 +204,7 @@ function fitShape(
     weighAccounts(courses[c] as Course, prior, {
       x: part.x,
       heard: part.heard,
+      ruled: part.ruled,
       way: pool.way,
       span,
       shares: pool.faultShares,
@@ -198,7 +265,8 @@ function branchOf(
   const rate = m(1) + own(1);
   const rateVariance = c(1, 1) + f(1, 1);
   const covariance = c(0, 1) + now * c(1, 1) + f(0, 1) + now * f(1, 1);
-  if (fault === null) return { level, rate, levelVariance, rateVariance, covariance, wander, clock, now: xNow };
+  const isFault = fault !== null;
+  if (!isFault) return { level, rate, levelVariance, rateVariance, covariance, wander, clock, now: xNow, isFault };
 
   const faultUnit = faultHours * span;
   const faultClock: WearClock = { from: fault.began, power: fault.kind.power, unit: faultUnit };
@@ -224,5 +292,6 @@ function branchOf(
     wander: turns * wander,
     clock: faultClock,
     now: xNow,
+    isFault,
   };
 }

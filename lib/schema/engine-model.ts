@@ -61,7 +61,8 @@ const repairSchema = z.object({
 });
 
 /** P(finding | cause alone): neither impossible nor certain, or one sight would settle everything for ever. */
-const likelihoodSchema = z.number().min(0.001).max(0.999);
+export const likelihoodRange = { least: 0.001, most: 0.999 } as const;
+const likelihoodSchema = z.number().min(likelihoodRange.least).max(likelihoodRange.most);
 
 /** What a model's own likelihoods put in the place of the evidence table's (lib/cause/evidence.ts). */
 const ownEvidenceSchema = z.object({

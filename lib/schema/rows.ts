@@ -215,7 +215,7 @@ const judgementColumns = {
   ),
   verdict: needed(
     word(verdicts),
-    "set-aside, accepted, withdrawn (told in error), or none: what was said before is taken back",
+    "set-aside, accepted, withdrawn (told in error), or none: what was said before is taken back; of a cylinder also fault (one had begun in it by this test) or no-fault",
   ),
   reason: needed(text(longestText), "why"),
   judged_by: needed(name, "who judged it"),

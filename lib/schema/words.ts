@@ -76,10 +76,15 @@ export type CheckKind = (typeof checkKinds)[number];
 
 /**
  * What a person says of a test, or of one cylinder's reading of it. `set-aside`: it was made, and is not used. `withdrawn`:
- * it was never made as it is told, so nothing of it is known. `none` takes back what was said before.
+ * it was never made as it is told, so nothing of it is known. `none` takes back what was said before. Of a cylinder's
+ * reading alone: `fault`, a fault had begun in the cylinder by this test, and the reading is accepted; `no-fault`, none had.
  */
-export const verdicts = ["set-aside", "accepted", "withdrawn", "none"] as const;
+export const verdicts = ["set-aside", "accepted", "fault", "no-fault", "withdrawn", "none"] as const;
 export type Verdict = (typeof verdicts)[number];
+
+/** Whether a verdict can only be of one cylinder's reading, and not of a whole test. */
+export const isOfCylinder = (verdict: Verdict): verdict is "fault" | "no-fault" =>
+  verdict === "fault" || verdict === "no-fault";
 
 export const checkResults = ["clear", "suspect", "fault"] as const;
 export type CheckResult = (typeof checkResults)[number];

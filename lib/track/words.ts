@@ -19,9 +19,18 @@ export const reasonWords = {
   "rate-changed": "rate changed",
 } as const satisfies Record<MissReason, string>;
 
+/** How figures are written. */
+interface Figures {
+  readonly number: (value: number) => string;
+  readonly percent: (percent: number) => string;
+}
+
 /** "83 %" of a share; "17 of 19" where that is too few to tell. */
-export const heldWords = ({ share, held, of }: Held): string =>
-  share === null ? `${numberWords(held)} of ${numberWords(of)}` : percentWords(100 * share);
+export const shareOrCount = ({ share, held, of }: Pick<Held, "share" | "held" | "of">, write: Figures): string =>
+  share === null ? `${write.number(held)} of ${write.number(of)}` : write.percent(100 * share);
+
+/** The same in the terminal. */
+export const heldWords = (held: Held): string => shareOrCount(held, { number: numberWords, percent: percentWords });
 
 /** "76 to 88 %"; null: too few to tell. */
 export const intervalWords = ({ low, high }: Pick<Held, "low" | "high">): string | null =>

@@ -1,5 +1,7 @@
 import { beforeAll, describe, expect, it } from "vitest";
 import { loadDemo } from "@/app/_jobs/demo.ts";
+import { callsTable } from "@/app/_ui/causes/calls-file.ts";
+import { toldCalls } from "@/app/_ui/causes/told-calls.ts";
 import { issuesTable } from "@/app/_ui/changes/history-file.ts";
 import { readCompareAddress } from "@/app/_ui/compare/address.ts";
 import { bandTable, linesTable, ratesTable, standingsTable, testersTable } from "@/app/_ui/compare/compare-files.ts";
@@ -17,6 +19,7 @@ import {
 } from "@/app/_ui/history-files.ts";
 import { modelsTable } from "@/app/_ui/models/models-file.ts";
 import { versionRows } from "@/app/_ui/models/version-rows.ts";
+import { limitsTable, readingsTable, scoresTable } from "@/app/_ui/record/track-record-files.ts";
 import { notesTable, statusTable, testHistoryTable } from "@/app/_ui/recording/record-files.ts";
 import { isReportTable, reportTables } from "@/app/_ui/unit/report-files.ts";
 import { unitNames, unitReport } from "@/db/assessments.ts";
@@ -32,7 +35,9 @@ import { openStore, type Store } from "@/db/store.ts";
 import { modelRates, testerComparisonsKept } from "@/db/unit-courses.ts";
 import type { CsvTable } from "@/lib/outtake/csv-table.ts";
 import type { UnitReport } from "@/lib/schema/report.ts";
+import { trackRecordOf } from "@/lib/track/record.ts";
 import { reading, testFact } from "../lib/sealing/facts.ts";
+import { backTestFacts, factsOf, madeUpTests } from "../lib/track/made-up-fleet.ts";
 import { act, demoFolder } from "./jobs/made-up-files.ts";
 
 let store: Store;
@@ -206,6 +211,56 @@ describe("the lists of the house", () => {
       units: reports.filter(({ model }) => model.id === "petrol-4-a").length,
     });
     expect(rows.reduce((sum, row) => sum + Number(row["units"]), 0)).toBe(reports.length);
+  });
+});
+
+describe("the tables of the Track record and of calls", () => {
+  const test = backTestFacts(factsOf(madeUpTests({ engines: 12, seed: 5, start: 22 })));
+
+  it("have every forecast of a reading, and what came", () => {
+    const rows = records(readingsTable(test.levels));
+    expect(rows).toHaveLength(test.levels.length);
+    const [first] = test.levels;
+    expect(rows[0]).toMatchObject({
+      unit: first?.unit,
+      told_on: first?.made,
+      came_on: first?.came,
+      reading: first?.reading,
+      level_unit: "%",
+      p10: first?.told.borecast?.[1],
+      p50: first?.told.borecast?.[3],
+      p90: first?.told.borecast?.[5],
+    });
+    expect(rows.some((row) => row["reason"] !== null)).toBe(true);
+  });
+
+  it("have every forecast of a limit, and how far it was followed", () => {
+    const rows = records(limitsTable(test.limits));
+    expect(rows).toHaveLength(test.limits.length);
+    expect(rows.filter((row) => row["met_on"] !== null)).toHaveLength(
+      test.limits.filter(({ metOn }) => metOn !== null).length,
+    );
+    expect(rows.some((row) => row["met_on"] !== null)).toBe(true);
+    expect(rows[0]).toMatchObject({ limit: 30, level_unit: "%", within_365_days: test.limits[0]?.within.borecast[1] });
+  });
+
+  it("have the figures of the page, in all and by what they are told apart by", () => {
+    const record = trackRecordOf(test, null);
+    const rows = records(scoresTable(record));
+    const own = rows.filter((row) => row["forecast"] === "borecast");
+    expect(new Set(own.map((row) => row["by"]))).toEqual(new Set(["all", "ahead", "model", "tester", "depot"]));
+    const { outcomes, readings, coverage } = record.levels[0]?.overall.borecast ?? {};
+    expect(own[0]).toMatchObject({ by: "all", group: "all", outcomes, readings, held_80: coverage?.["80"].held });
+  });
+
+  it("have every cylinder that was opened, with what was called the day before", async () => {
+    const models = await toldCalls(store);
+    const calls = models.flatMap((model) => model.calls);
+    const rows = records(callsTable(models));
+    expect(rows.map((row) => row["repair_date"])).toEqual(calls.map((call) => call.case.date));
+    expect(rows.map((row) => row["called_class"])).toEqual(calls.map(({ called }) => called?.class ?? null));
+    expect(rows.filter((row) => row["outcome"] === "right")).toHaveLength(calls.filter(({ right }) => right).length);
+    expect(rows.length).toBeGreaterThan(0);
   });
 });
 

@@ -10,7 +10,7 @@ const madeWithin = { timeout: 85_000 };
 async function openRecord(page: Page, address = "/record"): Promise<void> {
   await page.goto(address);
   await expect(finding(page)).toContainText("Ranges meant to hold 80 in 100 held", madeWithin);
-  await expect(page.getByText("being made anew")).toHaveCount(0, madeWithin);
+  await expect(page.getByText("have changed since")).toHaveCount(0, madeWithin);
 }
 
 test.describe("with the demo fleet", () => {
@@ -66,7 +66,7 @@ test.describe("with the demo fleet", () => {
     const widths = page.getByRole("table", { name: "Widths of ranges by model" });
     await expect(widths.getByText(/^(widened|narrowed) by \d+\s%$/).first()).toBeVisible();
     await page.goto("/units/V-104");
-    await expect(page.getByText(/Ranges of .* times, as this model’s past forecasts asked\./)).toBeVisible();
+    await expect(page.getByText(/Ranges of .* by \d+\s%.*, as this model’s past forecasts asked\./)).toBeVisible();
     await page.getByRole("link", { name: "How past forecasts turned out" }).click();
     await expect(page).toHaveURL("/record");
   });

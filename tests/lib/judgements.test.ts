@@ -58,6 +58,19 @@ describe("files of judgements", () => {
     expect(issues).toMatchObject([{ severity: "refused", column }]);
   });
 
+  test("that a fault had begun, or none, is said of a cylinder and never of a whole test", async () => {
+    for (const verdict of ["fault", "no-fault"]) {
+      const { judgements, issues } = await readText(
+        csvOf([
+          { ...row, verdict },
+          { ...row, verdict, cylinder: "2" },
+        ]),
+      );
+      expect(judgements).toMatchObject([{ cylinder: 2, verdict }]);
+      expect(issues).toMatchObject([{ severity: "refused", code: "cell-missing", column: "cylinder", line: 2 }]);
+    }
+  });
+
   async function assembled(rows: readonly Readonly<Record<string, string>>[]) {
     const known = { models: new Map([["petrol-4-a", model()]]), units: new Map(), today: null };
     const assembler = factAssembler(known);

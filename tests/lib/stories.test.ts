@@ -186,7 +186,7 @@ describe("the demo's stories", () => {
       const within = (n: number) => measure(cylinder(unit, n), "leak-down").crossing?.probabilityWithinYear ?? 0;
       expect(within(number)).toBeGreaterThan(within(number + 4) + 0.1);
       const width = (rate: typeof own.rate) => (rate?.p90 ?? 0) - (rate?.p10 ?? 0);
-      expect(width(own.rate)).toBeGreaterThan(1.5 * width(measure(cylinder(unit, number + 4), "leak-down").rate));
+      expect(width(own.rate)).toBeGreaterThan(1.2 * width(measure(cylinder(unit, number + 4), "leak-down").rate));
     }
   });
 
@@ -211,7 +211,7 @@ describe("the demo's stories", () => {
     expect(unit.band).toBe("plan");
     // A leak that has stood at one level for years may still get worse; that it will within the horizon is not likely.
     expect(unit.repairs.topEnd.date.p50).toBeNull();
-    expect((unit.repairs.topEnd.date.p10 ?? "9999") > "2027-08-31").toBe(true);
+    expect((unit.repairs.topEnd.date.p10 ?? "9999") > "2027-05-31").toBe(true);
     expect(unit.meter.perDay * 365).toBeCloseTo(60, -1);
     expect(unit.warnings.join()).toMatch(
       /Works only about \d\d h a year: standing may have done more damage than wear/,

@@ -71,6 +71,7 @@ const observed = (unit: number, until: number): WearObservations => ({
   measure: "leak-down",
   cylinders: 1,
   origin: 0,
+  originKnown: true,
   neighbours: [],
   sharedLevelVariance: 0,
   segments: [{ cylinder: 1, current: true, usableTests: 9, ownTests: 9, begunBy: null }],
@@ -83,6 +84,7 @@ const observed = (unit: number, until: number): WearObservations => ({
     referralVariance: [0],
     weights: [1],
     heard: [0],
+    ruled: [null],
   })),
 });
 

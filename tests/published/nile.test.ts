@@ -48,3 +48,21 @@ test("the likelihood of what follows the first year", () => {
   const first = follow(1).logLikelihood;
   expect(logLikelihood - first - (99 / 2) * Math.log(2 * Math.PI)).toBeCloseTo(-632.5456, 3);
 });
+
+test("with the years 21 to 40 and 61 to 80 missing (section 2.7 there), left out and the wandering over the gap", () => {
+  const known = rows.filter((_, i) => !(i >= 20 && i < 40) && !(i >= 60 && i < 80));
+  const { mean, covariance, logLikelihood } = followCourse(
+    {
+      clock: known.map((row) => row[0] as number),
+      level: known.map((row) => row[1] as number),
+      variance: known.map(() => 15_099),
+      renewed: known.map(() => false),
+    },
+    prior,
+    null,
+  );
+  expect(mean[0]).toBeCloseTo(798.31511462, 3);
+  expect(covariance[0]).toBeCloseTo(4032.1867974, 2);
+  const first = follow(1).logLikelihood;
+  expect(logLikelihood - first - (59 / 2) * Math.log(2 * Math.PI)).toBeCloseTo(-380.5870628, 3);
+});

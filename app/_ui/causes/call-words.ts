@@ -34,6 +34,28 @@ export const countOf = (calls: readonly Call[], called: CalledClass | null, foun
 export const calledRows = (calls: readonly Call[]): readonly (CalledClass | null)[] =>
   calls.some(({ called }) => called === null) ? [...calledClasses, null] : calledClasses;
 
+/** What the page is asked for: all engine models, or one, which may be unknown. */
+export interface AskedModel {
+  readonly id: string;
+  readonly isKnown: boolean;
+}
+
+/** The finding of the page where there is no call to show; `others`: calls of other engine models. */
+export function noCallsFinding(f: Formats, asked: AskedModel | null, others: number): string {
+  if (asked === null || (asked.isKnown && others === 0)) {
+    return "No strip-down finding is on file yet, so no call can be held against one.";
+  }
+  const elsewhere =
+    others === 0 ? "" : `; of other engine models there ${others === 1 ? "is" : "are"} ${f.number(others)}`;
+  return asked.isKnown
+    ? `No strip-down finding of ${asked.id} is on file yet${elsewhere}.`
+    : `No engine model ${asked.id} is on file.`;
+}
+
+/** How many of the cases a list shows; empty: all of them. */
+export const listedWords = (f: Formats, shown: number, all: number): string =>
+  shown < all ? `The latest ${f.number(shown)} of ${f.number(all)}; the file has all of them.` : "";
+
 /** The finding of the page. */
 export function callsFinding(f: Formats, calls: readonly Call[]): string {
   const sound = calls.filter(({ found }) => found === "sound").length;

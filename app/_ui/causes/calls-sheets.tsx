@@ -1,4 +1,4 @@
-import { type Call, foundClasses } from "../../../lib/cause/calls.ts";
+import { type Call, foundClasses, isRightCall } from "../../../lib/cause/calls.ts";
 import { causeLabel } from "../../../lib/cause/words.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
 import { listWords } from "../../../lib/wording.ts";
@@ -7,7 +7,7 @@ import { CsvLink } from "../csv-link.tsx";
 import { Sheet } from "../sheet.tsx";
 import { ScrollBox } from "../unit/scroll-box.tsx";
 import { unitAddress } from "../unit-address.ts";
-import { calledRows, classWords, countOf, outcomeWords, rightWords } from "./call-words.ts";
+import { calledRows, classWords, countOf, listedWords, outcomeWords, rightWords } from "./call-words.ts";
 
 /** Class called beside class found: how many of each. */
 export function CallsMatrix(props: { readonly title: string; readonly calls: readonly Call[]; readonly f: Formats }) {
@@ -33,7 +33,7 @@ export function CallsMatrix(props: { readonly title: string; readonly calls: rea
                 <th scope="row">{called === null ? "never tested" : classWords[called]}</th>
                 {foundClasses.map((found) => {
                   const count = countOf(calls, called, found);
-                  const isRight = called === found && count > 0;
+                  const isRight = called !== null && isRightCall(called, found) && count > 0;
                   return (
                     <td key={found} className="number">
                       {isRight ? <strong>{f.number(count)}</strong> : f.number(count)}
@@ -49,9 +49,14 @@ export function CallsMatrix(props: { readonly title: string; readonly calls: rea
   );
 }
 
-/** The cases one by one, the latest first. */
+/** The latest cases are shown; all of them are in the file. */
+const mostListed = 200;
+
+/** The cases one by one. `calls`: the latest first. */
 export function CallsList(props: { readonly calls: readonly Call[]; readonly csv: string; readonly f: Formats }) {
   const { calls, csv, f } = props;
+  const listed = calls.slice(0, mostListed);
+  const listedNote = listedWords(f, listed.length, calls.length);
   return (
     <Sheet
       title="Case by case"
@@ -71,16 +76,17 @@ export function CallsList(props: { readonly calls: readonly Call[]; readonly csv
               </th>
               <th scope="col">Called</th>
               <th scope="col">Found</th>
-              <th scope="col">So</th>
+              <th scope="col">Outcome</th>
             </tr>
           </thead>
           <tbody>
-            {calls.map((call) => (
+            {listed.map((call) => (
               <CallRow key={`${call.case.engine} ${call.case.date} ${call.case.cylinder}`} call={call} f={f} />
             ))}
           </tbody>
         </table>
       </ScrollBox>
+      {listedNote !== "" && <p className="second">{listedNote}</p>}
     </Sheet>
   );
 }

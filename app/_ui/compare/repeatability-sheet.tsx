@@ -1,19 +1,12 @@
 import { repeatDays } from "../../../lib/condition/family-fit.ts";
 import { type FleetRepeatability, fewestForInstrument } from "../../../lib/condition/fleet-repeatability.ts";
 import type { JudgedMeasure } from "../../../lib/schema/words.ts";
-import { sdInterval } from "../../../lib/statistics/chi-square.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
 import { Sheet } from "../sheet.tsx";
+import { Terms } from "../terms.tsx";
 import { ScrollBox } from "../unit/scroll-box.tsx";
-import { levelUnitOf, measureNames } from "./compare-words.ts";
-import { amountWords } from "./tester-words.ts";
-
-interface Line {
-  readonly what: string;
-  readonly sd: string;
-  readonly interval: string;
-  readonly from: string;
-}
+import { measureNames } from "./compare-words.ts";
+import { repeatabilityLines, repeatWords } from "./repeatability-words.ts";
 
 /** What readings repeat to, by the fleet's own tests: what early warnings are judged by. */
 export function RepeatabilitySheet(props: {
@@ -27,6 +20,8 @@ export function RepeatabilitySheet(props: {
       note="standard deviations by the fleet’s own tests; early warnings are judged by them"
       long
     >
+      <p>{repeatWords(f, of)}</p>
+      <Terms of={["standard-deviation", "degrees-of-freedom", "analysis-of-variance"]} />
       {(["leak-down", "compression-dry"] as const).map((measure) => (
         <ScrollBox key={measure} name={`What ${measureNames[measure].toLowerCase()} repeats to`}>
           <table className="data-table repeatability-table">
@@ -44,7 +39,7 @@ export function RepeatabilitySheet(props: {
               </tr>
             </thead>
             <tbody>
-              {linesOf(f, of[measure]).map((line) => (
+              {repeatabilityLines(f, of[measure]).map((line) => (
                 <tr key={line.what}>
                   <th scope="row">{line.what}</th>
                   <td className="number">{line.sd}</td>
@@ -65,45 +60,3 @@ export function RepeatabilitySheet(props: {
     </Sheet>
   );
 }
-
-function linesOf(f: Formats, { measure, shared, between, own, instruments }: FleetRepeatability): Line[] {
-  const amount = (sd: number) => amountWords(f, measure, sd);
-  const interval = (sd: number, freedom: number) => {
-    if (freedom < fewestForInterval) return "–";
-    const [low, high] = sdInterval(sd, freedom);
-    return `${f.number(low, 1)} to ${f.number(high, 1)}`;
-  };
-  const freedom = (count: number) => `${f.number(count)} ${Math.round(count) === 1 ? "degree" : "degrees"} of freedom`;
-  const unit = levelUnitOf(measure);
-  const repeats =
-    shared.occasions === 0
-      ? "starting value: no test has been repeated"
-      : `${f.number(shared.tests)} tests on ${f.number(shared.occasions)} ${shared.occasions === 1 ? "occasion" : "occasions"}, ${freedom(shared.freedom)}`;
-  return [
-    { what: "Of a whole test", sd: amount(shared.sd), interval: interval(shared.sd, shared.freedom), from: repeats },
-    ...(between === null
-      ? []
-      : [
-          {
-            what: "Between instruments",
-            sd: amount(between.sd),
-            interval: interval(between.sd, between.freedom),
-            from: freedom(between.freedom),
-          },
-        ]),
-    ...own.map(({ sd, level, freedom: of }) => ({
-      what: `Of a reading itself, at about ${f.level(level, unit)}`,
-      sd: amount(sd),
-      interval: interval(sd, of),
-      from: freedom(of),
-    })),
-    ...instruments.map(({ instrument, factor, freedom: of, counts }) => ({
-      what: `${instrument}, a reading itself`,
-      sd: `${f.number(factor, 2)} × the fleet’s`,
-      interval: "–",
-      from: `${freedom(of)}${counts ? "" : ", too few: counts as the fleet"}`,
-    })),
-  ];
-}
-
-const fewestForInterval = 5;

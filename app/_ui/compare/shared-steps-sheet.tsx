@@ -9,7 +9,11 @@ import { stepQuestion, stepWords } from "./step-words.ts";
 export function SharedStepsSheet({ f, steps }: { readonly f: Formats; readonly steps: readonly SharedStep[] }) {
   if (steps.length === 0) return null;
   return (
-    <Sheet title="Many units stepped together" note="an instrument more likely than so many engines; asks you" long>
+    <Sheet
+      title="Many units stepped together"
+      note="so many engines at once: an instrument or a way to test is likelier than their wear; please settle which"
+      long
+    >
       <ul className="compare-steps">
         {steps.map((step) => (
           <li key={`${step.measure} ${step.of} ${step.name} ${step.date}`}>

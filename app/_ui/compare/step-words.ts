@@ -4,7 +4,7 @@ import { listWords } from "../../../lib/wording.ts";
 import { levelUnitOf } from "./compare-words.ts";
 import { amountWords } from "./tester-words.ts";
 
-/** "At Midfell the leakage of 5 engines has been 11.0 points lower (9.8 to 12.2) since 3 Sep 2025, …", one sentence. */
+/** "At Midfell the leakage of 5 engines has read 11.0 points lower (9.8 to 12.2) since 3 Sep 2025, …", one sentence. */
 export function stepWords(f: Formats, step: SharedStep): string {
   const { measure, of, name, date, mean, low, high, from, to, engines } = step;
   const what = measure === "leak-down" ? "leakage" : "compression";

@@ -3,7 +3,8 @@ import { measures } from "../../../lib/schema/words.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
 import { measureWords } from "../../../lib/wording.ts";
 import type { ChangeLine } from "../change-cells.tsx";
-import { modelFieldWords } from "../models/field-words.ts";
+import { isLikelihood, modelFieldWords } from "../models/field-words.ts";
+import { percentText } from "../models/likelihood-text.ts";
 
 const columnWord = (field: string): string => field.replace(/[A-Z]/g, (letter) => `_${letter.toLowerCase()}`);
 
@@ -77,6 +78,7 @@ function valueWord(value: unknown, f: Pick<Formats, "date">): string {
 
 /** Every figure or word of a nested value by its path; lists count as one value. */
 function leaves(value: unknown, path: string, f: Pick<Formats, "date">): Map<string, string> {
+  if (typeof value === "number" && isLikelihood(path)) return new Map([[path, percentText(value)]]);
   if (value === null || typeof value !== "object") return new Map([[path, valueWord(value, f)]]);
   if (Array.isArray(value)) return new Map([[path, JSON.stringify(value)]]);
   return new Map(

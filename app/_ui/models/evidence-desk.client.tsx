@@ -6,20 +6,23 @@ import { useRef, useState } from "react";
 import type { EngineModel } from "../../../lib/schema/engine-model.ts";
 import type { EvidenceId } from "../../../lib/schema/evidence-ids.ts";
 import { type Cause, causes } from "../../../lib/schema/words.ts";
+import { AppLink } from "../app-link.client.tsx";
 import { AskedChangeView } from "../asking/asked-change.client.tsx";
 import { useAskedChange } from "../asking/use-asked-change.client.ts";
 import { useRefusedField } from "../asking/use-refused-field.client.ts";
+import { useUnkept } from "../asking/use-unkept.client.ts";
 import { ScriptedFields } from "../scripted-fields.client.tsx";
-import { evidenceSavedAddress } from "./address.ts";
+import { evidenceSavedAddress, modelEditAddress } from "./address.ts";
+import { modelFieldWords } from "./field-words.ts";
 import { type AskedModel, previewModel, saveModel } from "./model-actions.ts";
-import type { EvidenceDraft, ModelDraft } from "./model-draft.ts";
+import { type EvidenceDraft, evidenceText, type ModelDraft } from "./model-draft.ts";
 
 /** A finding as the form offers it. */
 export interface OfferedFinding {
   readonly id: EvidenceId;
   readonly title: string;
-  /** What the table says for every engine, by cause. */
-  readonly table: Readonly<Record<Cause, number>>;
+  /** What holds for this model while it has no value of its own, strip-downs counted; by cause, as it is read. */
+  readonly holds: Readonly<Record<Cause, string>>;
 }
 
 interface Group {
@@ -41,6 +44,8 @@ export function EvidenceDesk(props: {
   readonly seen: EngineModel;
   readonly groups: readonly Group[];
   readonly causeNames: Readonly<Record<Cause, string>>;
+  /** How many strip-downs a starting value weighs as much as. */
+  readonly startingWeight: number;
   readonly name: string;
 }) {
   const { seen, groups, causeNames } = props;
@@ -60,7 +65,10 @@ export function EvidenceDesk(props: {
     },
   });
   useRefusedField(form, change.begun);
+  useUnkept(evidenceText(draft) !== evidenceText(props.draft));
   const problems = change.begun?.problems ?? {};
+  // Fields that this form does not show: the model was taken by other rules, or before there were any.
+  const outside = Object.entries(problems).filter(([field]) => !field.startsWith("evidence."));
 
   const offered = findings.find(({ id }) => id === finding) as OfferedFinding;
   const own = draft.evidence.find((one) => one.finding === finding) ?? { finding, likelihoods: blank, reason: "" };
@@ -105,8 +113,10 @@ export function EvidenceDesk(props: {
           <fieldset>
             <legend>How often it is seen under each cause alone</legend>
             <p className="second">
-              0.85 means 85 in 100 engines with that cause show it. Left blank, the value in grey holds, as for every
-              engine. All left blank, the finding is the table’s again.
+              In per cent: 85 means that 85 in 100 engines with that cause show it. A value given here is a start, with
+              the weight of {props.startingWeight} strip-downs; what strip-downs of this model found sharpens it. Left
+              blank, the value in grey holds, with theirs counted already. All left blank, the finding is the table’s
+              again.
             </p>
             {problems[`${ofFinding}.likelihoods`] !== undefined && (
               <p className="field-problem" role="alert">
@@ -119,7 +129,7 @@ export function EvidenceDesk(props: {
                   key={`${finding} ${cause}`}
                   name={`${ofFinding}.likelihoods.${cause}`}
                   label={causeNames[cause]}
-                  placeholder={String(offered.table[cause])}
+                  placeholder={offered.holds[cause]}
                   inputMode="decimal"
                   autoComplete="off"
                   value={own.likelihoods[cause]}
@@ -145,6 +155,12 @@ export function EvidenceDesk(props: {
               <Button variant="default" size="compact-sm" onClick={() => setFinding(id)}>
                 Show it
               </Button>
+            </p>
+          ))}
+          {outside.map(([field, why]) => (
+            <p key={field} className="field-problem" role="alert">
+              The engine model itself is not taken; {modelFieldWords(field)}: {why}{" "}
+              <AppLink href={modelEditAddress(seen.id)}>Change the engine model</AppLink>
             </p>
           ))}
           <div className="form-buttons">

@@ -6,13 +6,16 @@ import { causes } from "../../../lib/schema/words.ts";
 /** Fields of an engine model as its form calls them, by their path in the file; a field of no form keeps its path. */
 export const modelFieldWords = (path: string): string => words[path] ?? evidenceFieldWords(path) ?? path;
 
-/** "finding “air heard at the exhaust”: piston" */
+/** Whether a field is a likelihood of a finding, which is told in per cent and kept as a share. */
+export const isLikelihood = (path: string): boolean => /^evidence\.[^.]+\.likelihoods\.[^.]+$/.test(path);
+
+/** "finding “air heard at the exhaust”: piston, %" */
 function evidenceFieldWords(path: string): string | null {
   const [part, finding, field, of] = path.split(".");
   const id = evidenceIds.find((one) => one === finding);
   if (part !== "evidence" || id === undefined) return null;
   const cause = causes.find((one) => one === of);
-  return `finding “${evidenceTitle(id)}”: ${cause === undefined ? field : causeLabel(cause).toLowerCase()}`;
+  return `finding “${evidenceTitle(id)}”: ${cause === undefined ? field : `${causeLabel(cause).toLowerCase()}, %`}`;
 }
 
 const limits = (of: string, where: string) => ({

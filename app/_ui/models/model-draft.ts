@@ -1,11 +1,12 @@
 import { z } from "zod";
 import { judgeModel } from "../../../lib/intake/engine-models.ts";
-import type { EngineModel } from "../../../lib/schema/engine-model.ts";
+import { type EngineModel, likelihoodRange } from "../../../lib/schema/engine-model.ts";
 import { type EvidenceId, evidenceIds } from "../../../lib/schema/evidence-ids.ts";
 import { type Cause, causes } from "../../../lib/schema/words.ts";
 import { sentenceWords } from "../../../lib/wording.ts";
 import type { FieldProblems } from "../asking/field-problems.ts";
 import { type DecimalSign, figureOf, figureProblem } from "../figures.ts";
+import { ofPercent, percentText } from "./likelihood-text.ts";
 import { type FieldName, figureNames, type PartName, partNames, textNames } from "./model-fields.ts";
 
 /** The form of an engine model: every field as it was typed, and the parts that the model has. */
@@ -23,7 +24,7 @@ export interface ModelDraft {
   readonly evidence: readonly EvidenceDraft[];
 }
 
-/** A finding's own likelihoods as they were typed; what is left blank stays the table's. */
+/** A finding's own likelihoods as they were typed, in per cent; what is left blank stays the table's. */
 export interface EvidenceDraft {
   readonly finding: EvidenceId;
   readonly likelihoods: Readonly<Record<Cause, string>>;
@@ -81,7 +82,7 @@ export function draftOf(model: EngineModel | null): ModelDraft {
     evidence: Object.entries(model?.evidence ?? {}).map(([finding, { likelihoods, reason }]) => ({
       // The schema lets no other key in.
       finding: finding as EvidenceId,
-      likelihoods: Object.fromEntries(causes.map((cause) => [cause, String(likelihoods[cause] ?? "")])) as Record<
+      likelihoods: Object.fromEntries(causes.map((cause) => [cause, percentText(likelihoods[cause])])) as Record<
         Cause,
         string
       >,
@@ -89,6 +90,10 @@ export function draftOf(model: EngineModel | null): ModelDraft {
     })),
   };
 }
+
+/** What is typed of findings, the same for the same values in whatever order they were typed. */
+export const evidenceText = ({ evidence }: Pick<ModelDraft, "evidence">): string =>
+  JSON.stringify(evidence.filter((one) => !isBlank(one)).toSorted((a, b) => (a.finding < b.finding ? -1 : 1)));
 
 const likelihoodName = (finding: EvidenceId, cause: Cause): string => `evidence.${finding}.likelihoods.${cause}`;
 
@@ -104,7 +109,7 @@ function evidenceOf({ evidence }: ModelDraft, signOf: SignOf): Tree | null {
     told.map(({ finding, likelihoods, reason }) => {
       const figures = causes.flatMap((cause) => {
         const figure = figureOf(likelihoods[cause], signOf(likelihoodName(finding, cause)));
-        return figure === null ? [] : [[cause, figure] as const];
+        return figure === null ? [] : [[cause, ofPercent(figure)] as const];
       });
       return [finding, { likelihoods: Object.fromEntries(figures), reason }];
     }),
@@ -198,7 +203,7 @@ export function readModelDraft(
   for (const { finding, likelihoods } of draft.evidence) {
     for (const cause of causes) {
       const name = likelihoodName(finding, cause);
-      const unclear = figureProblem(likelihoods[cause], signOf(name));
+      const unclear = figureProblem(likelihoods[cause], signOf(name)) ?? rangeProblem(likelihoods[cause], signOf(name));
       if (unclear !== null) told[name] = unclear;
     }
   }
@@ -208,6 +213,14 @@ export function readModelDraft(
     told[field] ??= words;
   }
   return { ok: false, problems: told };
+}
+
+/** Why a likelihood in per cent is not taken: the rule for files speaks of shares. */
+function rangeProblem(text: string, sign: DecimalSign): string | null {
+  const likelihood = ofPercent(figureOf(text, sign) ?? Number.NaN);
+  const { least, most } = likelihoodRange;
+  if (likelihood < least) return `Must be at least ${percentText(least)} %.`;
+  return likelihood > most ? `Must be at most ${percentText(most)} %.` : null;
 }
 
 /** Every field of figures as it was typed, by its name. */

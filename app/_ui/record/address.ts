@@ -20,10 +20,10 @@ export function readRecordAddress(parts: AddressParts): RecordView {
   };
 }
 
-export const recordAddress = ({ measure, by }: RecordView): string => `/record?measure=${measure}&by=${by}`;
+export const trackRecordAddress = ({ measure, by }: RecordView): string => `/record?measure=${measure}&by=${by}`;
 
 /** The forecasts behind the figures, or the figures: of everything, or of one group. */
-export function recordFileAddress(
+export function trackRecordFileAddress(
   table: "readings" | "limits" | "scores" | "misses",
   group?: { readonly measure: JudgedMeasure; readonly by: Split; readonly key: string | null },
 ): string {

@@ -2,15 +2,11 @@ import { fewestOutcomes, type IssuedRecord } from "../../../lib/schema/track-rec
 import type { Formats } from "../../../lib/viewing/formats.ts";
 import { levelUnitOf, measureNames } from "../compare/compare-words.ts";
 import { Sheet } from "../sheet.tsx";
-import { errorFigure } from "./record-words.ts";
+import { errorFigure, issuedWords } from "./record-words.ts";
 
 /** Forecasts as they stood on the page at the time. They are kept frozen, whatever the program says of that day now. */
 export function IssuedSheet({ f, issued }: { readonly f: Formats; readonly issued: IssuedRecord }) {
-  const { assessments, from, to, forecasts, outcomes, window, levels, within } = issued;
-  const told =
-    from === null || to === null
-      ? "Nothing was issued yet."
-      : `${f.number(assessments)} assessments were issued, for ${from === to ? f.date(from) : `${f.date(from)} to ${f.date(to)}`}, and are kept as they were.`;
+  const { forecasts, outcomes, window, levels, within } = issued;
   const hasOutcome = forecasts > 0;
   const isEnough = outcomes >= fewestOutcomes;
   return (
@@ -19,7 +15,8 @@ export function IssuedSheet({ f, issued }: { readonly f: Formats; readonly issue
       note="What was told at the time, by the program of that time; above: what this version would have said"
     >
       <p>
-        {told} {!hasOutcome && "No test has come after them, so it can’t be told yet how they turned out."}
+        {issuedWords(f, issued)}{" "}
+        {!hasOutcome && "No test has come after them, so it can’t be told yet how they turned out."}
         {hasOutcome &&
           !isEnough &&
           `${f.number(outcomes)} later ${outcomes === 1 ? "test has" : "tests have"} come: counts only, for under ${fewestOutcomes} it can’t be told yet.`}

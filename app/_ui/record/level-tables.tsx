@@ -13,7 +13,7 @@ import { measureNames } from "../compare/compare-words.ts";
 import { CsvLink } from "../csv-link.tsx";
 import { Sheet } from "../sheet.tsx";
 import { ScrollBox } from "../unit/scroll-box.tsx";
-import { type RecordView, recordAddress, recordFileAddress, type Split, splits } from "./address.ts";
+import { type RecordView, type Split, splits, trackRecordAddress, trackRecordFileAddress } from "./address.ts";
 import {
   errorFigure,
   forecasterName,
@@ -39,7 +39,7 @@ export function LevelsSheet(props: {
     <Sheet
       title="Later readings against what was told"
       note={`${measureNames[of.measure]}; each later test of a cylinder against the range told for it. A range is right when it holds as often as it says; small: 95 % interval`}
-      controls={<CsvLink href={recordFileAddress("readings")} of="every forecast and the reading that came" />}
+      controls={<CsvLink href={trackRecordFileAddress("readings")} of="every forecast and the reading that came" />}
       long
     >
       <nav className="segments no-print record-choice" aria-label="Kind of test">
@@ -47,7 +47,7 @@ export function LevelsSheet(props: {
           <AppLink
             key={measure}
             variant="bare"
-            href={recordAddress({ ...view, measure })}
+            href={trackRecordAddress({ ...view, measure })}
             scroll={false}
             {...(measure === of.measure ? { "aria-current": "true" as const } : {})}
           >
@@ -77,7 +77,7 @@ export function LevelsSheet(props: {
           <AppLink
             key={by}
             variant="bare"
-            href={recordAddress({ ...view, by })}
+            href={trackRecordAddress({ ...view, by })}
             scroll={false}
             {...(by === view.by ? { "aria-current": "true" as const } : {})}
           >
@@ -98,7 +98,10 @@ export function LevelsSheet(props: {
       </ScrollBox>
       <p className="record-note second">
         {tooFewNote} Readings of one test err together and count as one outcome. {f.number(record.doubtedReadings)}{" "}
-        later readings are doubted themselves and judge nothing.
+        later readings are doubted themselves and judge nothing.{" "}
+        <a href={trackRecordFileAddress("scores")} download className="no-print">
+          All these figures as CSV
+        </a>
       </p>
     </Sheet>
   );
@@ -196,7 +199,7 @@ function GroupRow(props: { readonly f: Formats; readonly of: Levels; readonly gr
   const own = group.scores.borecast;
   if (own === null) return null;
   const errorOf = (forecaster: Forecaster) => errorFigure(f, group.scores[forecaster]?.medianError ?? null, of.unit);
-  const file = recordFileAddress("readings", { measure: of.measure, by, key: group.key });
+  const file = trackRecordFileAddress("readings", { measure: of.measure, by, key: group.key });
   return (
     <tr data-few={own.outcomes < fewestOutcomes}>
       <th scope="row">

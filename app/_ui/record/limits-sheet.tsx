@@ -1,5 +1,4 @@
 import {
-  type Forecaster,
   fewestOutcomes,
   forecasters,
   type LimitScore,
@@ -10,8 +9,9 @@ import type { Formats } from "../../../lib/viewing/formats.ts";
 import { CsvLink } from "../csv-link.tsx";
 import { Sheet } from "../sheet.tsx";
 import { ScrollBox } from "../unit/scroll-box.tsx";
-import { recordFileAddress } from "./address.ts";
-import { forecasterName, scoreFigure } from "./record-words.ts";
+import { trackRecordFileAddress } from "./address.ts";
+import { LimitGroups } from "./limit-groups.tsx";
+import { distanceError, fewLimitsWords, forecasterName, rangeFigure, scoreFigure } from "./record-words.ts";
 
 const months = { 182: "6 months", 365: "a year", 730: "2 years" } as Readonly<Record<number, string>>;
 
@@ -24,16 +24,10 @@ export function LimitsSheet({ f, record }: { readonly f: Formats; readonly recor
     <Sheet
       title="When limits were met"
       note={`${f.number(own.forecasts)} forecasts of cylinders below their limit; after ${f.number(own.met)} of them it was met, by ${f.number(own.outcomes)} ${own.outcomes === 1 ? "cylinder" : "cylinders"}`}
-      controls={<CsvLink href={recordFileAddress("limits")} of="every forecast of a limit and what came" />}
+      controls={<CsvLink href={trackRecordFileAddress("limits")} of="every forecast of a limit and what came" />}
       long
     >
-      {few && (
-        <p className="record-note">
-          {own.outcomes === 0 ? "No limit has" : `${f.number(own.outcomes)} limits have`} been met and borne out by a
-          second test or a repair. From {fewestOutcomes} on, shares are told; it can’t be told yet how good the
-          distances are. Levels, above, tell sooner.
-        </p>
-      )}
+      {few && <p className="record-note">{fewLimitsWords(f, own.outcomes)}</p>}
       <ScrollBox name="Limits by forecast">
         <table className="data-table record-table">
           <caption className="visually-hidden">Forecasts of when limits are met</caption>
@@ -49,7 +43,7 @@ export function LimitsSheet({ f, record }: { readonly f: Formats; readonly recor
                 Median error of the distance
               </th>
               <th scope="col" className="number">
-                Pinball
+                Pinball, share of the distance followed
               </th>
               {within.map(({ days }) => (
                 <th key={days} scope="col" className="number">
@@ -103,72 +97,6 @@ export function LimitsSheet({ f, record }: { readonly f: Formats; readonly recor
   );
 }
 
-/** The same by engine model and by tester. */
-function LimitGroups({ f, record }: { readonly f: Formats; readonly record: TrackRecord }) {
-  const { byModel, byTester, withinByModel, withinByTester } = record.limits;
-  if (byModel.length === 0) return null;
-  const parts = [
-    { by: "Engine model", groups: byModel, years: withinByModel },
-    { by: "Tester", groups: byTester, years: withinByTester },
-  ] as const;
-  return (
-    <ScrollBox name="Limits by engine model and tester">
-      <table className="data-table record-table">
-        <caption className="visually-hidden">Forecasts of limits by engine model and tester</caption>
-        <thead>
-          <tr>
-            <th scope="col">Engine model, tester</th>
-            <th scope="col" className="number">
-              Forecasts
-            </th>
-            <th scope="col" className="number">
-              Met
-            </th>
-            <th scope="col" className="number">
-              Cylinders that met it
-            </th>
-            <th scope="col" className="number">
-              80 % held
-            </th>
-            <th scope="col" className="number">
-              Median error of the distance
-            </th>
-            <th scope="col" className="number">
-              Brier, within a year
-            </th>
-          </tr>
-        </thead>
-        {parts.map(({ by, groups, years }) => (
-          <tbody key={by}>
-            {groups.map(({ key, name, scores }) => {
-              const own = scores.borecast;
-              const range = own.ranges?.["80"];
-              const year = years.find((of) => of.key === key);
-              return (
-                <tr key={key ?? ""}>
-                  <th scope="row">{name}</th>
-                  <td className="number">{f.number(own.forecasts)}</td>
-                  <td className="number">{f.number(own.met)}</td>
-                  <td className="number">{f.number(own.outcomes)}</td>
-                  <td className="number unbroken">
-                    {range === undefined
-                      ? "–"
-                      : range.share === null
-                        ? `${f.number(range.held)} of ${f.number(range.held + range.missed)}`
-                        : f.percent(100 * range.share)}
-                  </td>
-                  <td className="number">{distanceError(f, own, "borecast")}</td>
-                  <td className="number">{scoreFigure(f, year?.within.brier.borecast ?? null, 3)}</td>
-                </tr>
-              );
-            })}
-          </tbody>
-        ))}
-      </table>
-    </ScrollBox>
-  );
-}
-
 function Ranges({ f, ranges }: { readonly f: Formats; readonly ranges: LimitScore["ranges"] }) {
   if (ranges === null) {
     return (
@@ -179,19 +107,14 @@ function Ranges({ f, ranges }: { readonly f: Formats; readonly ranges: LimitScor
   }
   const all: readonly Range[] = [50, 80, 90];
   return all.map((range) => {
-    const { held, missed, open, share } = ranges[range];
+    const { open, share } = ranges[range];
     return (
       <td key={range} className="number unbroken">
-        {share === null ? `${f.number(held)} of ${f.number(held + missed)}` : f.percent(100 * share)}
+        {rangeFigure(f, ranges[range])}
         {share === null && <span className="record-interval">{f.number(open)} open</span>}
       </td>
     );
   });
-}
-
-function distanceError(f: Formats, { medianError, outcomes }: LimitScore, forecaster: Forecaster): string {
-  if (medianError !== null) return f.percent(100 * medianError);
-  return outcomes >= fewestOutcomes && forecaster !== "borecast" ? "not foreseen" : "–";
 }
 
 /** What the fixed-interval rule is. */

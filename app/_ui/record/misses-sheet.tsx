@@ -8,7 +8,7 @@ import { CsvLink } from "../csv-link.tsx";
 import { Sheet } from "../sheet.tsx";
 import { ScrollBox } from "../unit/scroll-box.tsx";
 import { unitAddress } from "../unit-address.ts";
-import { recordFileAddress } from "./address.ts";
+import { trackRecordFileAddress } from "./address.ts";
 
 /** The readings furthest from what was told, each with its reason and the way to the cylinder's course. */
 export function MissesSheet({ f, record }: { readonly f: Formats; readonly record: TrackRecord }) {
@@ -25,7 +25,7 @@ export function MissesSheet({ f, record }: { readonly f: Formats; readonly recor
     <Sheet
       title="The worst misses"
       note={`of readings beyond their 90 % range: ${named.map(({ code, count }) => `${reasonWords[code]} ${f.number(count)}`).join(" · ")}`}
-      controls={<CsvLink href={recordFileAddress("misses")} of="all readings beyond their 90 % range" />}
+      controls={<CsvLink href={trackRecordFileAddress("misses")} of="all readings beyond their 90 % range" />}
       long
     >
       <ScrollBox name="Table of misses">

@@ -1,24 +1,23 @@
+import type { RecordStanding } from "../../_jobs/track-record-upkeep.ts";
 import { AppLink } from "../app-link.client.tsx";
 import { EmptyState } from "../empty-state.tsx";
 import { Sheet } from "../sheet.tsx";
 import { LookAgain } from "./look-again.client.tsx";
+import { standingWords } from "./standing-words.ts";
 
-/** Before a forecast can be judged, or while the record is made for the first time. */
-export function NoRecord({ isMaking }: { readonly isMaking: boolean }) {
+/** Before a forecast can be judged, or before the record is made for the first time. */
+export function NoRecord(props: { readonly standing: RecordStanding; readonly when: (instant: Date) => string }) {
+  const { standing, when } = props;
+  const { title, says, isSoon } = standingWords(standing, when);
+  const isDue = standing.state !== "current";
   return (
     <div className="page">
-      {isMaking && <LookAgain />}
-      <h1 className="finding">{isMaking ? "The track record is being made." : "No forecast can be judged yet."}</h1>
-      <Sheet label="What is needed">
-        <EmptyState
-          says={
-            isMaking
-              ? "Each past test is gone back to, and forecast with only what was known then. The page shows it when it is there."
-              : "A forecast takes three tests of a cylinder, and a later one shows how it turned out: four tests of one engine."
-          }
-        >
-          <AppLink href={isMaking ? "/record" : "/import"} variant="filled">
-            {isMaking ? "Look again" : "Import test results"}
+      {isSoon && <LookAgain />}
+      <h1 className="finding">{title}</h1>
+      <Sheet label={isDue ? "How it stands" : "What is needed"}>
+        <EmptyState says={says}>
+          <AppLink href={isDue ? "/record" : "/import"} variant="filled">
+            {isDue ? "Look again" : "Import test results"}
           </AppLink>
         </EmptyState>
       </Sheet>

@@ -1,12 +1,16 @@
+import { widthFactorWords } from "../../../lib/assessment/width-words.ts";
 import {
   type Forecaster,
   fewestOutcomes,
   type Held,
+  type IssuedRecord,
   type LevelScore,
+  type LimitScore,
+  type Range,
   type TrackRecord,
 } from "../../../lib/schema/track-record.ts";
 import type { JudgedMeasure } from "../../../lib/schema/words.ts";
-import { forecasterWords } from "../../../lib/track/words.ts";
+import { forecasterWords, shareOrCount } from "../../../lib/track/words.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
 import { listWords, sentenceWords } from "../../../lib/wording.ts";
 import type { Split } from "./address.ts";
@@ -39,8 +43,40 @@ export function recordFinding(f: Formats, { forecasts, levels }: TrackRecord): s
 }
 
 /** "83 %", or "17 of 19" where that is too few for a share. */
-export const heldFigure = (f: Formats, { share, held, of }: Held): string =>
-  share === null ? `${f.number(held)} of ${f.number(of)}` : f.percent(100 * share);
+export const heldFigure = (f: Formats, held: Pick<Held, "share" | "held" | "of">): string => shareOrCount(held, f);
+
+/** The same of a range of distances: of those that are decided. */
+export const rangeFigure = (f: Formats, of: Pick<NonNullable<LimitScore["ranges"]>[Range], Outcome>): string =>
+  heldFigure(f, { share: of.share, held: of.held, of: of.held + of.missed });
+type Outcome = "share" | "held" | "missed";
+
+/** Median error of the likely distance: a share of the distance that came. */
+export function distanceError(f: Formats, { medianError, outcomes }: LimitScore, forecaster: Forecaster): string {
+  if (medianError !== null) return f.percent(100 * medianError);
+  return outcomes >= fewestOutcomes && forecaster !== "borecast" ? "not foreseen" : "–";
+}
+
+/** Said where too few limits have been met to tell shares. */
+export function fewLimitsWords(f: Formats, outcomes: number): string {
+  const met = outcomes === 0 ? "No limit has" : outcomes === 1 ? "1 limit has" : `${f.number(outcomes)} limits have`;
+  return `${met} been met and borne out by a second test or a repair. From ${fewestOutcomes} on, shares are told; it can’t be told yet how good the distances are. Levels, above, tell sooner.`;
+}
+
+/** How many assessments were issued, and for which dates. */
+export function issuedWords(f: Formats, { assessments, from, to }: IssuedRecord): string {
+  if (from === null || to === null) return "Nothing was issued yet.";
+  const dates = from === to ? f.date(from) : `${f.date(from)} to ${f.date(to)}`;
+  return assessments === 1
+    ? `1 assessment was issued, for ${dates}, and is kept as it was.`
+    : `${f.number(assessments)} assessments were issued, for ${dates}, and are kept as they were.`;
+}
+
+/** What the record was made from. */
+export function madeFromWords(f: Formats, { forecasts, units, asOf }: TrackRecord): string {
+  const of =
+    units.judged < units.known ? `${f.number(units.judged)} of ${f.number(units.known)}` : f.number(units.judged);
+  return `${f.number(forecasts)} ${forecasts === 1 ? "forecast" : "forecasts"} of ${of} ${units.known === 1 ? "unit" : "units"}, made anew as of past tests with only what was known then, held against what came up to ${f.date(asOf)}.`;
+}
 
 /** "76–88"; empty: too few to tell. */
 export const heldInterval = (f: Formats, { low, high }: Pick<Held, "low" | "high">): string =>
@@ -61,8 +97,5 @@ export const pinballFigure = (f: Formats, score: LevelScore, unit: "%" | "kPa"):
 export const tooFewNote = `Fewer than ${fewestOutcomes} later tests: counts, for a share can’t be told yet.`;
 
 /** "widened by 12 %", "narrowed by 9 %", "as they come": how ranges are told under the factor in force. */
-export function widthInForceWords(f: Formats, factor: number): string {
-  if (factor === 1) return "as they come";
-  const percent = f.percent(Math.round(100 * Math.abs(factor - 1)));
-  return factor > 1 ? `widened by ${percent}` : `narrowed by ${percent}`;
-}
+export const widthInForceWords = (f: Formats, factor: number): string =>
+  factor === 1 ? "as they come" : widthFactorWords(factor, (value) => f.percent(value));

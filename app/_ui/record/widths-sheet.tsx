@@ -39,7 +39,7 @@ export function WidthsSheet({
                 Tests
               </th>
               <th scope="col" className="number">
-                80 % held
+                80 % held, all forecasts
               </th>
               <th scope="col" className="number">
                 Factor
@@ -77,8 +77,10 @@ export function WidthsSheet({
         forecasts of this record are made without them, so that they aren’t judged by what was learnt from them.
       </p>
       <p className="record-note second">
-        “Of others”: the factor is learnt on one half of the engines and tried on the other, so that it isn’t judged by
-        what it was made from.
+        “All forecasts”: each that Borecast told, by the figures before they are rounded. The tables above count only
+        those that a straight line and last time could tell as well, so that all are held against the same readings;
+        their shares may differ a little. “Of others”: the factor is learnt on one half of the engines and tried on the
+        other, so that it isn’t judged by what it was made from.
       </p>
     </Sheet>
   );

@@ -21,9 +21,9 @@ export const recordAddress = (unit: string, kind: RecordKind): string => `${unit
 
 type Named = Pick<TestFact, "date" | "test" | "attempt" | "instrument">;
 
-/** The page on which a test is corrected or judged. */
-export const testAddress = (unit: string, test: Named): string =>
-  `${unitAddress(unit)}/record/test?${testFields(test)}`;
+/** The page on which a test is corrected or judged; with the cylinder that its form of judgement begins with. */
+export const testAddress = (unit: string, test: Named, cylinder?: number): string =>
+  `${unitAddress(unit)}/record/test?${testFields(test)}${cylinder === undefined ? "" : `&cylinder=${cylinder}`}`;
 
 /** The history of a test as a file. */
 export const testFileAddress = (unit: string, test: Named): string =>

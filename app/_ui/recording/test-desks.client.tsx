@@ -20,10 +20,13 @@ const named = ({ test, seen }: Desk) => ({
   seen,
 });
 
-/** Sets a test or one cylinder's reading aside, accepts or withdraws it, or takes such a judgement back. */
-export function JudgementDesk(props: Desk) {
-  const { test } = props;
-  const blank: JudgementFields = { what: "judgement", ...named(props), cylinder: "", verdict: "", reason: "" };
+/**
+ * Sets a test or one cylinder's reading aside, accepts or withdraws it, says whether a fault had begun in a cylinder by
+ * then, or takes such a judgement back.
+ */
+export function JudgementDesk(props: Desk & { readonly cylinder: string }) {
+  const { test, cylinder } = props;
+  const blank: JudgementFields = { what: "judgement", ...named(props), cylinder, verdict: "", reason: "" };
   return (
     <RecordDesk unit={test.unit} blank={blank} given={named(props)} address={testAddress(test.unit, test)}>
       {(of) => (
@@ -37,6 +40,8 @@ export function JudgementDesk(props: Desk) {
                 { value: "", label: "choose" },
                 { value: "set-aside", label: "Set aside: kept and shown, not used" },
                 { value: "accepted", label: "Accept: counts in full, whatever is doubted" },
+                { value: "fault", label: "A fault had begun by then, in one cylinder" },
+                { value: "no-fault", label: "No fault had begun by then, in one cylinder" },
                 { value: "withdrawn", label: "Withdraw: it was never made as told here" },
                 { value: "none", label: "Take back what was said before" },
               ]}

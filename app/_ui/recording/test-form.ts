@@ -1,6 +1,6 @@
 import { z } from "zod";
 import type { JudgementFact, TestFact } from "../../../lib/schema/facts.ts";
-import { measures, verdicts } from "../../../lib/schema/words.ts";
+import { isOfCylinder, measures, verdicts } from "../../../lib/schema/words.ts";
 import { fieldReader, type ReadRecord, type RecordContext, typed } from "./fields.ts";
 
 /** Which test the form is about, and what stood of it when it was shown (`seenOf`). */
@@ -41,6 +41,7 @@ export function readJudgement(
   if (verdict === "") read.refuse("verdict", "Say what becomes of it.");
   else if (verdict === "none" && before === "none")
     read.refuse("verdict", "Nobody judged it, so there is nothing to take back.");
+  else if (cylinder === null && isOfCylinder(verdict)) read.refuse("cylinder", "Say in which cylinder.");
   const reason = read.reason("reason", fields.reason, "Say why: it is kept and shown with the test.");
   return read.done(() => ({
     unit: test.unit,

@@ -6,6 +6,8 @@ import { testChanges } from "./test-changes.ts";
 export const verdictWords = {
   "set-aside": "set aside",
   accepted: "accepted",
+  fault: "taken as showing a fault",
+  "no-fault": "taken as showing no fault",
   withdrawn: "withdrawn",
   none: "not judged by a person",
 } as const satisfies Record<Verdict, string>;

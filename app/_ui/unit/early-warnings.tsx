@@ -1,7 +1,8 @@
-import type { UnitReport, WarningLine } from "@/lib/schema/report.ts";
+import type { UnitReport } from "@/lib/schema/report.ts";
 import type { Formats } from "@/lib/viewing/formats.ts";
 import { listWords } from "@/lib/wording.ts";
 import { Sheet } from "../sheet.tsx";
+import { deviationWords, heldAgainst, warningNote } from "./early-warning-words.ts";
 import { ScrollBox } from "./scroll-box.tsx";
 import { measureTitles, placeWords } from "./unit-words.ts";
 
@@ -11,11 +12,11 @@ export function EarlyWarnings({ report, f }: { readonly report: UnitReport; read
   const [first] = warnings;
   if (first === undefined) return null;
   const unit = report.assessment.meter.unit;
-  const against = report.model.cylinders === 1 ? "its own earlier course" : "its siblings and its own earlier course";
+  const { cylinders } = report.model;
   return (
     <Sheet
       title="Early warning"
-      note={`each cylinder against ${against}; ${f.number(first.falseAlarms, 1)} false warnings in 100 cylinder-years were chosen, and the limit follows`}
+      note={`each cylinder against ${heldAgainst(cylinders)}; ${f.number(first.falseAlarms, 1)} false warnings in 100 cylinder-years were chosen, and the limit follows`}
     >
       <ScrollBox name="Early warnings">
         <table className="data-table unit-table">
@@ -34,7 +35,7 @@ export function EarlyWarnings({ report, f }: { readonly report: UnitReport; read
                 Usual scatter
               </th>
               <th scope="col" className="number">
-                Evidence, limit
+                Evidence
               </th>
               <th scope="col">Air heard at</th>
             </tr>
@@ -48,11 +49,11 @@ export function EarlyWarnings({ report, f }: { readonly report: UnitReport; read
                 <td>
                   {f.date(one.date)} <span className="second">{f.meter(one.meter, unit)}</span>
                 </td>
-                <td className="number">{size(f, one, one.amount)}</td>
-                <td className="number">{size(f, one, one.amountSince)}</td>
-                <td className="number">{size(f, one, one.sd)}</td>
+                <td className="number">{deviationWords(f, one, one.amount)}</td>
+                <td className="number">{deviationWords(f, one, one.amountSince)}</td>
+                <td className="number">{deviationWords(f, one, one.sd)}</td>
                 <td className="number">
-                  {f.number(one.statistic, 1)}, {f.number(one.limit, 1)}
+                  {f.number(one.statistic, 1)} <span className="second">limit {f.number(one.limit, 1)}</span>
                 </td>
                 <td>{one.heardAt.length === 0 ? "" : listWords(one.heardAt.map((place) => placeWords[place]))}</td>
               </tr>
@@ -60,13 +61,7 @@ export function EarlyWarnings({ report, f }: { readonly report: UnitReport; read
           </tbody>
         </table>
       </ScrollBox>
-      <p className="second">
-        Evidence is summed up over the tests, in usual scatters, and tells as soon as it passes the limit. A later
-        reading that is back among the siblings takes the warning away.
-      </p>
+      <p className="second">{warningNote(warnings, cylinders)}</p>
     </Sheet>
   );
 }
-
-const size = (f: Formats, { measure }: WarningLine, value: number): string =>
-  measure === "leak-down" ? `${f.number(value, 1)}\u00a0points` : f.percent(value, 1);

@@ -1,46 +1,62 @@
 import type { RepairForecast } from "@/app/_jobs/with-and-without.ts";
 import { withAndWithout } from "@/app/_jobs/with-and-without.ts";
 import { appStore } from "@/db/app-store.ts";
-import type { Crossing } from "@/lib/schema/assessment.ts";
 import type { UnitReport } from "@/lib/schema/report.ts";
 import type { Formats } from "@/lib/viewing/formats.ts";
 import { Sheet } from "../sheet.tsx";
-import { crossingWords } from "./unit-words.ts";
+import { ScrollBox } from "./scroll-box.tsx";
+import { windowDates } from "./window-dates.ts";
+
+const title = "With and without the doubtful tests";
 
 /** What hangs on the doubtful tests: the windows with them in full, and without them; made when it is looked at. */
 export async function WithAndWithout({ report, f }: { readonly report: UnitReport; readonly f: Formats }) {
-  const both = await withAndWithout(await appStore(), report.assessment.unit, report.asOf);
+  const both = await withAndWithout(await appStore(), report);
+  // The unit has just gone: the next look at its page says so.
   if (both === null) return null;
+  if (!both.ok) {
+    console.error(both.error.words, both.error.cause);
+    return (
+      <Sheet title={title}>
+        <p>
+          This can’t be told: with the doubtful tests in full, or without them, {both.error.words}. What is told above
+          stands.
+        </p>
+      </Sheet>
+    );
+  }
   const rows = [
-    { says: "With them in full", of: both["in-full"] },
+    { says: "With them in full", of: both.value["in-full"] },
     { says: "As told above, by their weights", of: report.assessment.repairs },
-    { says: "Without them", of: both["left-out"] },
+    { says: "Without them", of: both.value["left-out"] },
   ];
   return (
     <Sheet
-      title="With and without the doubtful tests"
+      title={title}
       note="how much of the forecast hangs on them; to confirm or overrule one, open it under Record"
     >
-      <table className="data-table">
-        <caption className="visually-hidden">Repair windows with the doubtful tests and without them</caption>
-        <thead>
-          <tr>
-            <th scope="col">Doubtful tests</th>
-            <th scope="col">Top-end: early, likely, late</th>
-            <th scope="col">Bottom-end: early, likely, late</th>
-          </tr>
-        </thead>
-        <tbody>
-          {rows.map(({ says, of }) => (
-            <tr key={says}>
-              <th scope="row" className="unit-row-name unit-row-words">
-                {says}
-              </th>
-              <Windows of={of} f={f} />
+      <ScrollBox name={title}>
+        <table className="data-table">
+          <caption className="visually-hidden">Repair windows with the doubtful tests and without them</caption>
+          <thead>
+            <tr>
+              <th scope="col">Doubtful tests</th>
+              <th scope="col">Top-end: early, likely, late</th>
+              <th scope="col">Bottom-end: early, likely, late</th>
             </tr>
-          ))}
-        </tbody>
-      </table>
+          </thead>
+          <tbody>
+            {rows.map(({ says, of }) => (
+              <tr key={says}>
+                <th scope="row" className="unit-row-name unit-row-words">
+                  {says}
+                </th>
+                <Windows of={of} f={f} />
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </ScrollBox>
     </Sheet>
   );
 }
@@ -48,13 +64,8 @@ export async function WithAndWithout({ report, f }: { readonly report: UnitRepor
 function Windows({ of: { topEnd, bottomEnd }, f }: { readonly of: RepairForecast; readonly f: Formats }) {
   return (
     <>
-      <td>{windowWords(topEnd, f)}</td>
-      <td>{windowWords(bottomEnd, f)}</td>
+      <td>{windowDates(topEnd, f)}</td>
+      <td>{windowDates(bottomEnd, f)}</td>
     </>
   );
-}
-
-function windowWords({ status, date }: Crossing, f: Formats): string {
-  if (status !== "projected") return crossingWords[status];
-  return [date.p10, date.p50, date.p90].map((day) => (day === null ? "beyond the horizon" : f.date(day))).join(", ");
 }

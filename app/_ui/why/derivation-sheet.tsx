@@ -5,7 +5,7 @@ import type { Formats } from "@/lib/viewing/formats.ts";
 import { AppLink } from "../app-link.client.tsx";
 import { modelAddress } from "../models/address.ts";
 import { Sheet } from "../sheet.tsx";
-import { dateWords, levelWords, straightUse, widthWords, windowWords } from "./why-words.ts";
+import { datesWords, dateWords, latestWords, levelWords, spreadWords, straightUse, windowWords } from "./why-words.ts";
 
 /** The figures from the readings to the date, in order, each with where it comes from. */
 export function DerivationSheet(props: { readonly e: Explained; readonly model: EngineModel; readonly f: Formats }) {
@@ -14,7 +14,6 @@ export function DerivationSheet(props: { readonly e: Explained; readonly model: 
   const rate = (perThousand: number) => f.rate(perThousand, told.unit, meterUnit);
   const straight = straightUse(e);
   const likely = told.crossing.meter.p50;
-  const spread = (value: number) => levelWords(e, value, f);
   return (
     <Sheet title="From the readings to the date" note="each figure opens where it comes from" long>
       <ul className="why-steps">
@@ -27,10 +26,10 @@ export function DerivationSheet(props: { readonly e: Explained; readonly model: 
         </Step>
         <Step name="Level now" figure={levelWords(e, told.level, f)}>
           What the cylinder would read today without error, from {f.number(e.usableTests)} usable{" "}
-          {e.usableTests === 1 ? "test" : "tests"} since its rings and bores were last renewed; the last reading was{" "}
-          {told.latest === null ? "none" : levelWords(e, told.latest, f)}. A whole test is off by about{" "}
-          {spread(errors.test)}, a single reading at this level by about {spread(errors.reading)} more (standard
-          deviations, from the scatter of this engine model’s tests), so no reading is taken as it stands.
+          {e.usableTests === 1 ? "test" : "tests"} since its rings and bores were last renewed{latestWords(e, f)}. A
+          whole test is off by about {spreadWords(e, errors.test, f)}, a single reading at this level by about{" "}
+          {spreadWords(e, errors.reading, f)} more (standard deviations, from the scatter of this engine model’s tests),
+          so no reading is taken as it stands.
         </Step>
         {told.rate !== null && (
           <Step name="Rate now" figure={rate(told.rate.perThousand)}>
@@ -59,10 +58,7 @@ export function DerivationSheet(props: { readonly e: Explained; readonly model: 
           </Step>
         )}
         <Step name="Likely date" figure={dateWords(told.crossing, "p50", f)}>
-          The way to the limit, at the use foreseen. Early is {dateWords(told.crossing, "p10", f)}, late{" "}
-          {dateWords(told.crossing, "p90", f)}: 1 and 9 of 10 such cylinders would have met the limit by then. From
-          early to late: {widthWords(told.crossing, f)}. What is in doubt of level, rate, way of going on and use is in
-          the range. <AppLink href="/record">How past ranges held</AppLink>.
+          {datesWords(e, f)} <AppLink href="/record">How past ranges held</AppLink>.
         </Step>
         <Step
           name="The unit’s window"

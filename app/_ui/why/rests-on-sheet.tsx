@@ -1,9 +1,10 @@
+import type { ReactNode } from "react";
 import type { Explained } from "@/lib/explain/types.ts";
 import type { Formats } from "@/lib/viewing/formats.ts";
 import { AppLink } from "../app-link.client.tsx";
-import { recordAddress } from "../recording/address.ts";
+import { recordAddress, testAddress } from "../recording/address.ts";
 import { Sheet } from "../sheet.tsx";
-import { faultWords, shapeWords, shareWords } from "./why-words.ts";
+import { faultWords, rulingWords, shapeWords, shareWords } from "./why-words.ts";
 
 /** A share that is not worth a line of its own. */
 const leastShare = 0.02;
@@ -12,12 +13,12 @@ const leastShare = 0.02;
 export function RestsOnSheet(props: { readonly e: Explained; readonly unit: string; readonly f: Formats }) {
   const { e, unit, f } = props;
   const lines = [
-    ...e.course.shapes.map(({ kind, share }) => ({ words: shapeWords[kind], share })),
-    ...e.course.faults.map((fault) => ({ words: faultWords(fault, f), share: fault.share })),
+    ...e.course.shapes.map(({ kind, share }) => ({ words: shapeWords[kind], share, test: null })),
+    ...e.course.faults.map((fault) => ({ words: faultWords(fault, f), share: fault.share, test: fault.test })),
   ].filter(({ share }) => share >= leastShare);
   return (
     <Sheet title="What its rate rests on">
-      <p>{shareWords(e)}</p>
+      <p>{shareWords(e, f)}</p>
       <ul className="why-shares">
         <Share words="this engine’s own tests" share={e.ownShare} f={f} />
         <Share
@@ -28,14 +29,26 @@ export function RestsOnSheet(props: { readonly e: Explained; readonly unit: stri
       </ul>
       <h3 className="why-sub">How it is believed to go on</h3>
       <ul className="why-shares">
-        {lines.map(({ words, share }) => (
-          <Share key={words} words={words} share={share} f={f} />
+        {lines.map(({ words, share, test }) => (
+          <Share key={words} words={words} share={share} f={f}>
+            {test !== null && <AppLink href={testAddress(unit, test, e.cylinder)}>confirm or reject</AppLink>}
+          </Share>
         ))}
       </ul>
-      {e.course.faults.length > 0 && (
+      {e.course.rulings.length > 0 && (
+        <ul className="why-rulings">
+          {e.course.rulings.map((ruling) => (
+            <li key={`${ruling.test.date} ${ruling.test.attempt} ${ruling.test.instrument}`}>
+              {rulingWords(ruling, f)}{" "}
+              <AppLink href={testAddress(unit, ruling.test, e.cylinder)}>Judge it again</AppLink>
+            </li>
+          ))}
+        </ul>
+      )}
+      {(e.course.faults.length > 0 || e.course.rulings.length > 0) && (
         <p className="second">
-          A fault is read from the tests alone. What a look inside shows goes on file under{" "}
-          <AppLink href={recordAddress(unit, "check")}>other evidence</AppLink>.
+          A fault is read from the tests alone, unless a person confirms or rejects it. What a look inside shows goes on
+          file under <AppLink href={recordAddress(unit, "check")}>other evidence</AppLink>.
         </p>
       )}
       <details className="unit-figures">
@@ -51,10 +64,18 @@ export function RestsOnSheet(props: { readonly e: Explained; readonly unit: stri
   );
 }
 
-function Share({ words, share, f }: { readonly words: string; readonly share: number; readonly f: Formats }) {
+function Share(props: {
+  readonly words: string;
+  readonly share: number;
+  readonly f: Formats;
+  readonly children?: ReactNode;
+}) {
+  const { words, share, f, children } = props;
   return (
     <li>
-      <span className="why-share-words">{words}</span>
+      <span className="why-share-words">
+        {words} {children}
+      </span>
       <span className="why-share-figure">{f.probability(share)}</span>
       <span className="why-share-track" aria-hidden="true">
         <span style={{ width: `${100 * share}%` }} />

@@ -4,7 +4,7 @@ import { measureWords } from "@/lib/wording.ts";
 import { Sheet } from "../sheet.tsx";
 import { ScrollBox } from "../unit/scroll-box.tsx";
 import { barOf } from "./bars.ts";
-import { dateWords, levelWords, moveWords, widthWords } from "./why-words.ts";
+import { dateWords, levelWords, movedName, movedNote, moveWords, rangeNowWords, widthWords } from "./why-words.ts";
 
 /** What each of the last tests does to the date: a bar for how far the date moves without it. */
 export function TestEffectsSheet({ e, f }: { readonly e: Explained; readonly f: Formats }) {
@@ -19,14 +19,10 @@ export function TestEffectsSheet({ e, f }: { readonly e: Explained; readonly f: 
       </Sheet>
     );
   }
-  const date = e.moved === "p50" ? "likely date" : "early date";
+  const date = movedName(e.moved);
   const most = Math.max(...e.tests.map(({ laterDays }) => Math.abs(laterDays ?? 0)));
   return (
-    <Sheet
-      title={title}
-      note={`where the ${date} would be without that one test; now ${dateWords(e.told.crossing, e.moved, f)}`}
-      long
-    >
+    <Sheet title={title} note={movedNote(e, f)} long>
       <ScrollBox name={title}>
         <table className="data-table why-tests">
           <caption className="visually-hidden">
@@ -44,7 +40,7 @@ export function TestEffectsSheet({ e, f }: { readonly e: Explained; readonly f: 
               </th>
               <th scope="col">Range, early to late</th>
               <th scope="col" className="number">
-                Read
+                Reading, made comparable
               </th>
               <th scope="col" className="number">
                 Relied on
@@ -68,9 +64,8 @@ export function TestEffectsSheet({ e, f }: { readonly e: Explained; readonly f: 
         <summary>How this is reckoned</summary>
         <p>
           The unit is assessed again without the one test, and all else as it is: the other tests, repairs, use, and
-          what the sister engines say (which may have learnt from the test too). Now the range is{" "}
-          {widthWords(e.told.crossing, f)}. Effects do not add up: two tests that say the same each move the date
-          little, for the other still says it.
+          what the sister engines say (which may have learnt from the test too). {rangeNowWords(e, f)} Effects do not
+          add up: two tests that say the same each move the date little, for the other still says it.
           {e.olderTests > 0 &&
             ` ${f.number(e.olderTests)} older ${e.olderTests === 1 ? "test counts" : "tests count"} too and ${e.olderTests === 1 ? "is" : "are"} not left out here.`}{" "}
           Tests of other kinds have courses of their own; for this date they only help to tell the cause, and so which

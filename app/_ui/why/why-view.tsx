@@ -1,8 +1,10 @@
 import type { Explained, UnitExplanation } from "@/lib/explain/types.ts";
+import type { EngineModel } from "@/lib/schema/engine-model.ts";
 import type { UnitReport } from "@/lib/schema/report.ts";
 import type { Formats } from "@/lib/viewing/formats.ts";
 import { AppLink } from "../app-link.client.tsx";
 import { EmptyState } from "../empty-state.tsx";
+import { modelAddress } from "../models/address.ts";
 import { Terms } from "../terms.tsx";
 import { testAddress } from "../test-sheet/address.ts";
 import { AircraftLine } from "../unit/unit-cautions.tsx";
@@ -11,7 +13,15 @@ import { DerivationSheet } from "./derivation-sheet.tsx";
 import { NextTestSheet } from "./next-test-sheet.tsx";
 import { RestsOnSheet } from "./rests-on-sheet.tsx";
 import { TestEffectsSheet } from "./test-effects-sheet.tsx";
-import { nextTestWords, shareWords, strongestWords, whyFinding, windowWords } from "./why-words.ts";
+import {
+  nextTestWords,
+  shareWords,
+  strongestWords,
+  type Unexplained,
+  unexplainedWords,
+  whyFinding,
+  windowWords,
+} from "./why-words.ts";
 
 /** Why a unit's date is what it is: in words first, then each figure with where it comes from. */
 export function WhyView(props: {
@@ -29,7 +39,7 @@ export function WhyView(props: {
       {explanation?.state === "explained" ? (
         <Explanation e={explanation} report={report} f={f} />
       ) : (
-        <NothingToExplain unit={unit} isTested={explanation !== null && explanation.state !== "never-tested"} />
+        <NothingToExplain unit={unit} model={report.model} explanation={explanation ?? { state: "never-tested" }} />
       )}
       {report.model.aircraft && <AircraftLine />}
     </div>
@@ -43,7 +53,7 @@ function Explanation({ e, report, f }: { readonly e: Explained; readonly report:
         <h1 className="finding">{whyFinding(e, f)}</h1>
         <p>
           {[
-            shareWords(e),
+            shareWords(e, f),
             strongestWords(e, f),
             ...(e.nextTest === null ? [] : [nextTestWords(e.nextTest, e.measure, f)]),
           ]
@@ -65,22 +75,26 @@ function Explanation({ e, report, f }: { readonly e: Explained; readonly report:
   );
 }
 
-function NothingToExplain({ unit, isTested }: { readonly unit: string; readonly isTested: boolean }) {
+function NothingToExplain(props: {
+  readonly unit: string;
+  readonly model: EngineModel;
+  readonly explanation: Unexplained;
+}) {
+  const { unit, model, explanation } = props;
+  const { title, says } = unexplainedWords(unit, explanation);
   return (
     <>
-      <h1 className="finding">
-        {isTested ? `${unit} has no date yet: too few usable tests.` : `${unit} has no date: it has had no test yet.`}
-      </h1>
-      <EmptyState
-        says={
-          isTested
-            ? "Three usable tests since the last repair give a rate, a date and its range. Until then there is nothing to explain; the next test helps most."
-            : "A first test gives the level of each cylinder; three usable tests give a rate, a date and its range."
-        }
-      >
-        <AppLink href={testAddress(unit)} variant="button">
-          Enter a test
-        </AppLink>
+      <h1 className="finding">{title}</h1>
+      <EmptyState says={says}>
+        {explanation.state === "no-limit" ? (
+          <AppLink href={modelAddress(model.id)} variant="button">
+            Engine model {model.name ?? model.id}
+          </AppLink>
+        ) : (
+          <AppLink href={testAddress(unit)} variant="button">
+            Enter a test
+          </AppLink>
+        )}
       </EmptyState>
     </>
   );

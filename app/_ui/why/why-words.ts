@@ -1,9 +1,16 @@
 import { rangeDays } from "@/lib/explain/range.ts";
-import type { BelievedCourse, Explained, NextTest, ShapeKind, TestEffect } from "@/lib/explain/types.ts";
+import type {
+  BelievedCourse,
+  Explained,
+  NextTest,
+  ShapeKind,
+  TestEffect,
+  UnitExplanation,
+} from "@/lib/explain/types.ts";
 import type { Crossing } from "@/lib/schema/assessment.ts";
 import type { JudgedMeasure } from "@/lib/schema/words.ts";
 import type { Formats } from "@/lib/viewing/formats.ts";
-import { countWord, measureWords } from "@/lib/wording.ts";
+import { countWord, listWords, measureWords } from "@/lib/wording.ts";
 
 /** What the page "Why this date" says, in the viewer's formats. */
 
@@ -34,8 +41,9 @@ export function spanWords(days: number, f: Formats): string {
 export const levelWords = (e: Pick<Explained, "told">, value: number, f: Formats): string =>
   f.level(value, e.told.unit, e.told.unit === "%" ? 1 : 0);
 
-/** A range's width, or that it has no late end. */
+/** A range's width, or that it has no late end; what is met already has none. */
 export function widthWords(crossing: Crossing, f: Formats): string {
+  if (crossing.status === "crossed") return "none: met now";
   if (crossing.date.p10 === null) return "none within the horizon";
   const width = rangeDays(crossing);
   return width === null ? "no late end" : spanWords(width, f);
@@ -68,6 +76,29 @@ export function whyFinding(e: Explained, f: Formats): string {
   return `No date: ${where === "The cylinder" ? "the cylinder" : where.toLowerCase()} is the nearest to one, but ${now} is not foreseen to meet ${its} within the horizon.`;
 }
 
+export type Unexplained = Exclude<UnitExplanation, Explained>;
+
+/** Why a unit has no date that could be explained, and what would give it one. */
+export function unexplainedWords(unit: string, of: Unexplained): { readonly title: string; readonly says: string } {
+  if (of.state === "never-tested") {
+    return {
+      title: `${unit} has no date: it has had no test yet.`,
+      says: "A first test gives the level of each cylinder; three usable tests give a rate, a date and its range.",
+    };
+  }
+  if (of.state === "no-limit") {
+    const measures = listWords(of.measures.map((measure) => measureWords[measure]));
+    return {
+      title: `${unit} has no date: its engine model has no limit for ${measures}.`,
+      says: `A date is when a limit is met, and what was tested has none, so more such tests give no date either. Give the engine model a limit for ${measures}, or test what it has a limit for.`,
+    };
+  }
+  return {
+    title: `${unit} has no date yet: too few usable tests.`,
+    says: "Three usable tests since the last repair give a rate, a date and its range. Until then there is nothing to explain; the next test helps most.",
+  };
+}
+
 /** How the unit's window comes from the deciding cylinder. */
 export function windowWords(e: Explained, f: Formats): string {
   const { date, status } = e.window;
@@ -81,19 +112,25 @@ export function windowWords(e: Explained, f: Formats): string {
 }
 
 /** "six tenths of what is said of its rate are this engine's own tests, the rest its 4 sister engines". */
-export function shareWords({ ownShare, sisters }: Pick<Explained, "ownShare" | "sisters">): string {
+export function shareWords({ ownShare, sisters }: Pick<Explained, "ownShare" | "sisters">, f: Formats): string {
   const tenths = Math.round(10 * ownShare);
   const rest =
     sisters.engines === 0
       ? "starting values for engines at large, for no sister engine was tested"
       : sisters.engines === 1
         ? "its one sister engine"
-        : `its ${sisters.engines} sister engines`;
+        : `its ${f.number(sisters.engines)} sister engines`;
   if (tenths === 0) return `Hardly any of what is said of its rate comes from this engine’s own tests: it is ${rest}.`;
   if (tenths === 10) return "Nearly all that is said of its rate comes from this engine’s own tests.";
   const [verb, noun] = tenths === 1 ? ["is", "tenth"] : ["are", "tenths"];
   const count = countWord(tenths);
   return `${count.charAt(0).toUpperCase()}${count.slice(1)} ${noun} of what is said of its rate ${verb} this engine’s own tests, the rest ${rest}.`;
+}
+
+/** What a person said of a fault, and why. */
+export function rulingWords({ test, isFault, by, reason }: BelievedCourse["rulings"][number], f: Formats): string {
+  const what = isFault ? "a fault had begun by the test of" : "no fault had begun by the test of";
+  return `${by} says that ${what} ${f.date(test.date)}: ${reason}.`;
 }
 
 /** Between which tests a fault began. */
@@ -120,7 +157,7 @@ export function strongest(tests: readonly TestEffect[]): TestEffect | null {
 /** The sentence of the strongest test. */
 export function strongestWords(e: Explained, f: Formats): string {
   if (e.moved === null || e.tests.length === 0) return "";
-  const date = e.moved === "p50" ? "likely date" : "early date";
+  const date = movedName(e.moved);
   const test = strongest(e.tests);
   if (test === null) return `No single test moves the ${date}: without any one of them it would be the same.`;
   const which = `The ${measureWords[e.measure]} test of ${f.date(test.date)} moves the ${date} most: without it`;
@@ -135,6 +172,15 @@ export function nextTestWords({ without, asForeseen }: NextTest, measure: Judged
   const a = `A ${measureWords[measure]} test next month that reads as foreseen`;
   const [before, after] = [rangeDays(without), rangeDays(asForeseen.crossing)];
   if (asForeseen.crossing.status === "crossed") return `${a} would bear out that the limit is met.`;
+  if (without.status === "crossed") return `By then the limit would be met; ${lower(a)} would put it ahead again.`;
+  if (asForeseen.crossing.date.p10 === null) {
+    return without.date.p10 === null
+      ? `${a} would leave the whole range beyond the horizon.`
+      : `${a} would put the whole range beyond the horizon.`;
+  }
+  if (without.date.p10 === null) {
+    return `${a} would bring the early date within the horizon, to ${dateWords(asForeseen.crossing, "p10", f)}.`;
+  }
   if (before === null && after === null) return `${a} would leave the range without a late end.`;
   if (before === null) return `${a} would give the range a late end: it would span ${spanWords(after ?? 0, f)}.`;
   if (after === null) return `${a} would put the late end beyond the horizon.`;
@@ -144,6 +190,40 @@ export function nextTestWords({ without, asForeseen }: NextTest, measure: Judged
   const said = (["months", "days"] as const).find((word) => from.endsWith(` ${word}`) && to.endsWith(` ${word}`));
   const first = said === undefined ? from : from.slice(0, -said.length - 1);
   return `${a} would ${after < before ? "narrow" : "widen"} the range from ${first} to ${to}.`;
+}
+
+const lower = (sentence: string) => sentence.charAt(0).toLowerCase() + sentence.slice(1);
+
+/** What "where the date would be without a test" is held against: where it is now. */
+export const movedNote = ({ told, moved }: Pick<Explained, "told" | "moved">, f: Formats): string =>
+  told.crossing.status === "crossed"
+    ? "where the limit would be met without that one test; now it is met"
+    : `where the ${movedName(moved)} would be without that one test; now ${dateWords(told.crossing, moved ?? "p50", f)}`;
+
+/** Which date tests are told to move. */
+export const movedName = (moved: Explained["moved"]): string => (moved === "p10" ? "early date" : "likely date");
+
+/** The range as it is now. */
+export const rangeNowWords = ({ told }: Pick<Explained, "told">, f: Formats): string =>
+  told.crossing.status === "crossed"
+    ? "The limit is met now, so there is no range."
+    : `Now the range is ${widthWords(told.crossing, f)}.`;
+
+/** What stands between the readings and the level: the last reading, where there is one. */
+export const latestWords = (e: Pick<Explained, "told">, f: Formats): string =>
+  e.told.latest === null ? "" : `; the last reading was ${levelWords(e, e.told.latest, f)}`;
+
+/** A difference of levels, as a standard deviation is one: "1.5 points", "28 kPa". */
+export const spreadWords = (e: Pick<Explained, "told">, value: number, f: Formats): string =>
+  e.told.unit === "%" ? `${f.number(value, 1)}\u00a0points` : levelWords(e, value, f);
+
+/** How the dates of the deciding place follow from its way to the limit. */
+export function datesWords({ told }: Pick<Explained, "told">, f: Formats): string {
+  const { crossing } = told;
+  if (crossing.status === "crossed") {
+    return "The level now is at or past the limit, so the date is that of this forecast and has no range: no use has to be foreseen. The next test shows whether the level holds.";
+  }
+  return `The way to the limit, at the use foreseen. Early is ${dateWords(crossing, "p10", f)}, late ${dateWords(crossing, "p90", f)}: 1 and 9 of 10 such cylinders would have met the limit by then. From early to late: ${widthWords(crossing, f)}. What is in doubt of level, rate, way of going on and use is in the range.`;
 }
 
 /** Use that a straight line at the present rate would take from the level to the limit; null: it does not get there. */

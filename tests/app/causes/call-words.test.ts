@@ -1,7 +1,15 @@
 import { describe, expect, it } from "vitest";
-import { calledRows, callsFinding, countOf, outcomeWords, rightWords } from "@/app/_ui/causes/call-words.ts";
+import {
+  calledRows,
+  callsFinding,
+  countOf,
+  listedWords,
+  noCallsFinding,
+  outcomeWords,
+  rightWords,
+} from "@/app/_ui/causes/call-words.ts";
 import { callsTable } from "@/app/_ui/causes/calls-file.ts";
-import type { Call } from "@/lib/cause/calls.ts";
+import { type Call, calledClasses, foundClasses, isRightCall } from "@/lib/cause/calls.ts";
 import { formatsOf } from "@/lib/viewing/formats.ts";
 import { plainPreferences } from "@/lib/viewing/preferences.ts";
 
@@ -45,6 +53,32 @@ describe("how often calls were right", () => {
     expect(calledRows(calls)).toEqual(["top-end", "bottom-end", "test-set-up", null]);
     expect(calledRows(calls.slice(0, 3))).not.toContain(null);
     expect([countOf(calls, "top-end", "sound"), countOf(calls, null, "top-end")]).toEqual([1, 1]);
+  });
+
+  it("is shown in the cells that count it: those of right calls add up to the calls that were right", () => {
+    const both = { ...call("both"), right: true };
+    const calls = [...times(3, call("top-end")), ...times(2, both), call("bottom-end"), call("sound")];
+    const right = calledClasses.flatMap((called) =>
+      foundClasses.filter((found) => isRightCall(called, found)).map((found) => countOf(calls, called, found)),
+    );
+    expect(right.reduce((a, b) => a + b)).toBe(5);
+    expect(rightWords(f, calls)).toBe("5 of 7 right");
+    expect(isRightCall("test-set-up", "both")).toBe(false);
+  });
+
+  it("without a call says of what there is none: the fleet, one engine model, or one that is unknown", () => {
+    const of = (id: string, isKnown: boolean, others: number) => noCallsFinding(f, { id, isKnown }, others);
+    expect(noCallsFinding(f, null, 0)).toMatch(/^No strip-down finding is on file yet/);
+    expect(of("air-1-a", true, 0)).toMatch(/^No strip-down finding is on file yet/);
+    expect(of("air-1-a", true, 12)).toBe(
+      "No strip-down finding of air-1-a is on file yet; of other engine models there are 12.",
+    );
+    expect(of("air-9", false, 12)).toBe("No engine model air-9 is on file.");
+  });
+
+  it("says how many cases a list leaves to the file", () => {
+    expect(listedWords(f, 200, 1340)).toBe("The latest 200 of 1,340; the file has all of them.");
+    expect(listedWords(f, 40, 40)).toBe("");
   });
 
   it("goes into the file case by case", () => {

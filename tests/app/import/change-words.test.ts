@@ -36,6 +36,14 @@ describe("what changes", () => {
 describe("a changed cell", () => {
   const change = (column: string, before: unknown, after: unknown, cylinder: number | null = null) =>
     changeLines({ column, cylinder, before, after }, f);
+  test("of a likelihood is told in per cent, as its form asks for it", () => {
+    const model = (piston: number) => ({
+      evidence: { "heard-exhaust": { likelihoods: { piston }, reason: "long ports" } },
+    });
+    expect(change("model", model(0.07), model(0.29))).toEqual([
+      { column: expect.stringMatching(/^finding “.*”: piston, %$/), before: "7", after: "29" },
+    ]);
+  });
   test("carries its column as the file spells it, and its cylinder", () =>
     expect(change("firstStroke", null, 410, 3)).toEqual([
       { column: "cylinder 3, first_stroke", before: "blank", after: "410" },

@@ -1,14 +1,18 @@
 import { beforeAll, expect, test } from "vitest";
 import { applyWidths } from "@/app/_jobs/apply-widths.ts";
 import { loadDemo } from "@/app/_jobs/demo.ts";
+import { JobError } from "@/app/_jobs/job-registry.ts";
 import { asFleetPools, keptPools } from "@/app/_jobs/kept-pools.ts";
+import type { Progress } from "@/app/_jobs/progress.ts";
 import { reassess } from "@/app/_jobs/reassess.ts";
+import { reassessDay } from "@/app/_jobs/reassess-day.ts";
 import { recordAnew } from "@/app/_jobs/record-anew.ts";
 import { assessmentHistory, unitNames, unitReport } from "@/db/assessments.ts";
-import { factsVersion } from "@/db/meta.ts";
+import { factsVersion, isBehindFacts } from "@/db/meta.ts";
 import { poolOf } from "@/db/pools.ts";
 import { openStore, type Store } from "@/db/store.ts";
 import { issuedSpan, keptTrackRecord, trackCases } from "@/db/track-record.ts";
+import type { UnitReport } from "@/lib/schema/report.ts";
 import { act, demoFolder, everything } from "./made-up-files.ts";
 
 let store: Store;
@@ -39,7 +43,7 @@ test("a factor has the units of its kind assessed anew, once; without it they ar
   expect(await issued()).toBe(first + ofKind.length);
   const [unit = ""] = ofKind;
   const wide = await unitReport(store, unit);
-  expect(wide?.howSure).toContain("Ranges of leak-down are widened by 1.30 times");
+  expect(wide?.howSure).toContain("Ranges of leak-down are widened by 30 %");
   const [last] = await assessmentHistory(store, unit, 1);
   expect(last?.because).toBe("pool");
   for (const pool of last?.assessment.pools ?? []) expect(await poolOf(store, pool)).not.toBeNull();
@@ -56,6 +60,39 @@ test("a factor has the units of its kind assessed anew, once; without it they ar
   expect(await apply(1)).toBe(ofKind.length);
   expect(await widthsInForce()).toEqual([]);
   expect(JSON.stringify(await everything(store))).toBe(JSON.stringify(before));
+}, 60_000);
+
+test("ended in between, no report names a pool that was never kept, and the rest is made good later", async () => {
+  expect(await isBehindFacts(store)).toBe(false);
+  const stop = new AbortController();
+  const onProgress = ({ phase, units }: Progress) => {
+    if (phase === "assessing" && units >= 11) stop.abort(new JobError("Cancelled."));
+  };
+  const asked = { widths: [{ ...kind, factor: 1.3 }], version };
+  await expect(applyWidths(store, asked, act, { signal: stop.signal, onProgress })).rejects.toThrow("Cancelled.");
+  const names = await unitNames(store);
+  const ofKind = async () =>
+    (await Promise.all(names.map((unit) => unitReport(store, unit)))).flatMap((report) =>
+      report?.model.id === kind.engineModel ? [report] : [],
+    );
+  const isWidened = ({ howSure }: UnitReport) => howSure.includes("widened by 30 %");
+  const half = await ofKind();
+  expect(half.some(isWidened)).toBe(true);
+  expect(half.every(isWidened)).toBe(false);
+  for (const { assessment } of half) {
+    for (const pool of assessment.pools) expect(await poolOf(store, pool)).not.toBeNull();
+  }
+  expect(await isBehindFacts(store)).toBe(true);
+
+  // Also where the next record asks for nothing that differs.
+  expect(await applyWidths(store, asked, act)).toBe(0);
+  expect(await isBehindFacts(store)).toBe(true);
+  expect(await reassessDay(store, act)).not.toBeNull();
+  expect(await isBehindFacts(store)).toBe(false);
+  expect((await ofKind()).every(isWidened)).toBe(true);
+
+  await apply(1);
+  expect(await isBehindFacts(store)).toBe(false);
 }, 60_000);
 
 test("factors of facts that are gone change nothing", async () => {

@@ -1,9 +1,10 @@
 import { beforeAll, describe, expect, test } from "vitest";
 import { loadDemo } from "@/app/_jobs/demo.ts";
+import { forecastVersion } from "@/app/_jobs/forecast-version.ts";
 import { rebuild } from "@/app/_jobs/rebuild.ts";
 import { recordAnew, recordDue } from "@/app/_jobs/record-anew.ts";
-import { limitsTable, readingsOfGroup, readingsTable, scoresTable } from "@/app/_ui/record/record-files.ts";
 import { recordFinding } from "@/app/_ui/record/record-words.ts";
+import { limitsTable, readingsOfGroup, readingsTable, scoresTable } from "@/app/_ui/record/track-record-files.ts";
 import { assessmentHistory } from "@/db/assessments.ts";
 import { changeSettings } from "@/db/settings.ts";
 import { openStore, type Store } from "@/db/store.ts";
@@ -46,6 +47,20 @@ describe("the record that the store keeps", () => {
     expect(await recordDue(store)).not.toBeNull();
     await changeSettings(store, { horizonYears: 5 }, { by: act.by, at: act.now.toISOString() });
     expect(await recordDue(store)).toBeNull();
+  });
+
+  test("is made anew when the program has come to forecast in another way", async () => {
+    const old = await newStore();
+    await recordAnew(old, act);
+    const { forecast, ...rest } = JSON.parse((await keptTrackRecord(old))?.basis ?? "{}");
+    expect(forecast).toEqual(forecastVersion);
+    for (const last of [{ wear: forecast.wear - 1 }, { use: forecast.use - 1 }]) {
+      const basis = JSON.stringify({ ...rest, forecast: { ...forecast, ...last } });
+      await old.q.update(old.trackRecords).set({ basis });
+      expect(await recordDue(old)).not.toBeNull();
+      expect(await recordAnew(old, act)).toBe(true);
+      expect(await recordDue(old)).toBeNull();
+    }
   });
 
   test("of another form than this program knows is not shown, and is made anew", async () => {

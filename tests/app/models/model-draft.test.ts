@@ -1,7 +1,13 @@
 import { readFileSync } from "node:fs";
 import path from "node:path";
 import { describe, expect, it } from "vitest";
-import { draftOf, type ModelDraft, modelDraftSchema, readModelDraft } from "@/app/_ui/models/model-draft.ts";
+import {
+  draftOf,
+  evidenceText,
+  type ModelDraft,
+  modelDraftSchema,
+  readModelDraft,
+} from "@/app/_ui/models/model-draft.ts";
 import type { FieldName, PartName } from "@/app/_ui/models/model-fields.ts";
 import { readEngineModels } from "@/lib/intake/engine-models.ts";
 import { type Cause, causes } from "@/lib/schema/words.ts";
@@ -43,26 +49,50 @@ describe("the form of an engine model", () => {
   });
 
   it("takes likelihoods of a finding, and lets it be the table's again where all of it is left blank", () => {
-    const read = readModelDraft(withFinding({ "exhaust-valve": "0,7" }, " long ports "), {
+    const read = readModelDraft(withFinding({ "exhaust-valve": "70,5" }, " long ports "), {
       sign: ",",
       seen: petrolModel,
     });
     expect(read.ok && read.model.evidence).toEqual({
-      "heard-exhaust": { likelihoods: { "exhaust-valve": 0.7 }, reason: "long ports" },
+      "heard-exhaust": { likelihoods: { "exhaust-valve": 0.705 }, reason: "long ports" },
     });
     const blank = readModelDraft(withFinding({}, " "));
     expect(blank.ok && "evidence" in blank.model).toBe(false);
   });
 
   it.each<[Partial<Record<Cause, string>>, string, Record<string, string>]>([
-    [{ piston: "1.2" }, "x", { "evidence.heard-exhaust.likelihoods.piston": "Must be at most 0.999." }],
-    [{ piston: "0" }, "x", { "evidence.heard-exhaust.likelihoods.piston": "Must be at least 0.001." }],
+    [{ piston: "120" }, "x", { "evidence.heard-exhaust.likelihoods.piston": "Must be at most 99.9 %." }],
+    [{ piston: "0" }, "x", { "evidence.heard-exhaust.likelihoods.piston": "Must be at least 0.1 %." }],
     [{ piston: "often" }, "x", { "evidence.heard-exhaust.likelihoods.piston": "Must be a number." }],
-    [{ piston: "0.2" }, " ", { "evidence.heard-exhaust.reason": "Must not be empty." }],
+    [{ piston: "20" }, " ", { "evidence.heard-exhaust.reason": "Must not be empty." }],
     [{}, "no figure", { "evidence.heard-exhaust.likelihoods": "Must name a cause." }],
   ])("says why likelihoods %j for the reason %j are not taken", (likelihoods, reason, problems) =>
     expect(problemsOf(withFinding(likelihoods, reason))).toEqual(problems),
   );
+
+  it("prints likelihoods in per cent, and reads them as they were", () => {
+    const likelihoods = { piston: 0.07, "exhaust-valve": 0.29, "inlet-valve": 0.001, "head-gasket": 0.123 };
+    if (petrolModel === null) throw new Error("the demo has no petrol-4-a");
+    const model = { ...petrolModel, evidence: { "heard-exhaust": { likelihoods, reason: "long ports" } } };
+    const draft = draftOf(model);
+    expect(draft.evidence[0]?.likelihoods).toMatchObject({
+      piston: "7",
+      "exhaust-valve": "29",
+      "inlet-valve": "0.1",
+      "head-gasket": "12.3",
+    });
+    const read = readModelDraft(draft, { seen: model });
+    expect(read.ok && read.model.evidence?.["heard-exhaust"]?.likelihoods).toEqual(likelihoods);
+  });
+
+  it("is the same text for the same findings, in whatever order, without those left blank", () => {
+    const blank = { finding: "heard-inlet", likelihoods: blankFigures, reason: "" } as const;
+    const { evidence } = withFinding({ piston: "20" }, "x");
+    const other = { finding: "heard-crankcase", likelihoods: { ...blankFigures, piston: "9" }, reason: "y" } as const;
+    const text = (some: ModelDraft["evidence"]) => evidenceText({ evidence: some });
+    expect(text([...evidence, blank, other])).toBe(text([other, ...evidence]));
+    expect(text(evidence)).not.toBe(text([]));
+  });
 
   it.each<[Change, Record<string, string>]>([
     [{ fields: { id: " " } }, { id: "Is missing." }],

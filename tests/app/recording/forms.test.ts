@@ -274,6 +274,16 @@ describe("a judgement", () => {
     }
   });
 
+  it("is of one cylinder where it says whether a fault had begun", () => {
+    for (const verdict of ["fault", "no-fault"] as const) {
+      expect(readJudgement({ ...fields, verdict }, test, { ...context, judged: [] })).toMatchObject({ ok: true });
+      expect(readJudgement({ ...fields, verdict, cylinder: "" }, test, { ...context, judged: [] })).toMatchObject({
+        ok: false,
+        problems: { cylinder: "Say in which cylinder." },
+      });
+    }
+  });
+
   it("can be taken back where there is one of just that", () => {
     const back = { ...fields, verdict: "none" } as const;
     const judged = [judgementFact({ cylinder: 3 })];

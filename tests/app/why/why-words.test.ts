@@ -1,13 +1,19 @@
 import { describe, expect, it } from "vitest";
 import { barOf } from "@/app/_ui/why/bars.ts";
 import {
+  datesWords,
+  latestWords,
+  movedNote,
   moveWords,
   nextTestWords,
+  rangeNowWords,
   shareWords,
   spanWords,
+  spreadWords,
   straightUse,
   strongest,
   strongestWords,
+  unexplainedWords,
   whyFinding,
   widthWords,
 } from "@/app/_ui/why/why-words.ts";
@@ -31,6 +37,7 @@ const crossing = (
   probabilityWithinYear: 0.4,
 });
 const now = crossing("2026-10-01", "2027-03-01", "2027-12-01");
+const met = crossing("2026-06-30", "2026-06-30", "2026-06-30", "crossed");
 const beyond = crossing(null, null, null, "not-foreseen");
 
 const test = (date: string, laterDays: number | null, without: Crossing = now): TestEffect => ({
@@ -73,7 +80,7 @@ const e: Explained = {
   sisters: { engines: 4, tests: 30, ratePerThousand: 2, rateSdPerThousand: 1 },
   errors: { test: 1.5, reading: 1.2 },
   ownShare: 0.6,
-  course: { shapes: [{ kind: "even", share: 1 }], faults: [] },
+  course: { shapes: [{ kind: "even", share: 1 }], faults: [], rulings: [] },
   moved: "p50",
   tests: [test("2026-06-01", 92), test("2026-01-01", -8)],
   olderTests: 0,
@@ -101,15 +108,16 @@ describe("why this date", () => {
   });
 
   it("tells the share of own tests in tenths", () => {
-    expect(shareWords(e)).toBe(
+    expect(shareWords(e, f)).toBe(
       "Six tenths of what is said of its rate are this engine’s own tests, the rest its 4 sister engines.",
     );
-    const of = (ownShare: number, engines = 4) => shareWords({ ownShare, sisters: { ...e.sisters, engines } });
+    const of = (ownShare: number, engines = 4) => shareWords({ ownShare, sisters: { ...e.sisters, engines } }, f);
     expect(of(0.12, 1)).toContain(
       "One tenth of what is said of its rate is this engine’s own tests, the rest its one sister engine.",
     );
     expect(of(0.01, 0)).toMatch(/^Hardly any .* starting values/);
     expect(of(0.98)).toMatch(/^Nearly all/);
+    expect(of(0.5, 1500)).toContain("the rest its 1,500 sister engines.");
   });
 
   it("names the test that moves the date most; one without which there is no date moves it most of all", () => {
@@ -147,6 +155,40 @@ describe("why this date", () => {
     expect(words(open, narrow)).toBe(`${a} give the range a late end: it would span 6 months.`);
     expect(words(open, open)).toBe(`${a} leave the range without a late end.`);
     expect(words(now, open)).toBe(`${a} put the late end beyond the horizon.`);
+    expect(words(open, beyond)).toBe(`${a} put the whole range beyond the horizon.`);
+    expect(words(beyond, beyond)).toBe(`${a} leave the whole range beyond the horizon.`);
+    expect(words(beyond, open)).toBe(`${a} bring the early date within the horizon, to Oct 2026.`);
+    expect(words(now, met)).toBe(`${a} bear out that the limit is met.`);
+    expect(words(met, now)).toBe(`By then the limit would be met; ${a.replace("A", "a")} put it ahead again.`);
+  });
+
+  it("of a limit that is met tells no range and no way to it", () => {
+    const crossed = { ...e, told: { ...e.told, crossing: met } };
+    expect(widthWords(met, f)).toBe("none: met now");
+    expect(movedNote(crossed, f)).toBe("where the limit would be met without that one test; now it is met");
+    expect(rangeNowWords(crossed, f)).toBe("The limit is met now, so there is no range.");
+    expect(datesWords(crossed, f)).toMatch(/^The level now is at or past the limit/);
+    for (const words of [movedNote(crossed, f), rangeNowWords(crossed, f), datesWords(crossed, f)]) {
+      expect(words).not.toMatch(/0 days|met now now|Early is/);
+    }
+    expect(plain(movedNote(e, f))).toBe("where the likely date would be without that one test; now Mar 2027");
+    expect(plain(rangeNowWords(e, f))).toBe("Now the range is 14 months.");
+    expect(plain(datesWords(e, f))).toContain("Early is Oct 2026, late Dec 2027");
+  });
+
+  it("tells errors as differences, and the last reading where there is one", () => {
+    expect(plain(spreadWords(e, 1.52, f))).toBe("1.5 points");
+    expect(plain(spreadWords({ told: { ...e.told, unit: "kPa" } }, 28.4, f))).toBe("28 kPa");
+    expect(plain(latestWords(e, f))).toBe("; the last reading was 21.0 %");
+    expect(latestWords({ told: { ...e.told, latest: null } }, f)).toBe("");
+  });
+
+  it("tells a unit without a date what would give it one", () => {
+    expect(unexplainedWords("V-1", { state: "too-few-tests" }).title).toContain("too few usable tests");
+    expect(unexplainedWords("V-1", { state: "never-tested" }).title).toContain("no test yet");
+    const { title, says } = unexplainedWords("V-1", { state: "no-limit", measures: ["leak-down", "compression-dry"] });
+    expect(title).toBe("V-1 has no date: its engine model has no limit for leak-down and compression.");
+    expect(says).toContain("Give the engine model a limit");
   });
 
   it("reckons the straight way to the limit from level and rate", () => {

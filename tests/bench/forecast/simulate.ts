@@ -64,6 +64,8 @@ export interface Kind {
   /** Share of tests made by a tester of another bore. */
   readonly otherTester?: number;
   readonly withCompression?: boolean;
+  /** The meters had run up to this before the life of rings and bores began, which no file tells. */
+  readonly meterBefore?: number;
   /** Whether air is heard where it escapes and written down. */
   readonly heard?: boolean;
 }
@@ -80,6 +82,7 @@ export const kinds: readonly Kind[] = [
   { name: "poor set-ups, two testers", rate: 2, tests: [6, 14], setUpFaults: 0.12, otherTester: 0.3 },
   { name: "with compression, valves unheard", rate: 1.5, tests: [5, 12], valves: 0.4, withCompression: true },
   { name: "small fleet", rate: 2, tests: [4, 10], engines: 4, heard: true },
+  { name: "used engines, meters from anywhere", rate: 2, tests: [4, 12], meterBefore: 20_000, heard: true },
 ];
 
 const cylindersOfEngine = 4;
@@ -203,6 +206,8 @@ function simulateUnit(unit: string, kind: Kind, world: World, random: Random) {
     return from + random.between(low, high) * (meterNow - from);
   };
 
+  const before = kind.meterBefore === undefined ? 0 : Math.round(random.between(0, kind.meterBefore));
+
   const repairs: Repair[] = [];
   if (kind.repairs && random.uniform() < kind.repairs.share) {
     const recorded = random.uniform() >= kind.repairs.unrecorded;
@@ -237,8 +242,8 @@ function simulateUnit(unit: string, kind: Kind, world: World, random: Random) {
       cylinder: i + 1,
       distance: firstReach(i + 1, limitArea, meterNow, end) - meterNow,
       fault: own?.kind ?? null,
-      faultFrom: own?.from ?? null,
-      halfWay: own === null ? null : firstReach(i + 1, half, own.from, end),
+      faultFrom: own === null ? null : before + own.from,
+      halfWay: own === null ? null : before + firstReach(i + 1, half, own.from, end),
     };
   });
 
@@ -258,7 +263,7 @@ function simulateUnit(unit: string, kind: Kind, world: World, random: Random) {
     const at = meters[t] as number;
     const soFar = Array.from({ length: cylindersOfEngine }, (_, i) => areaAt(i + 1, at));
     return testLines(
-      { unit, date, meter: at, areas: soFar, fault: fault && at > fault.from ? fault : null },
+      { unit, date, meter: before + at, areas: soFar, fault: fault && at > fault.from ? fault : null },
       kind,
       world,
       random,
@@ -271,9 +276,16 @@ function simulateUnit(unit: string, kind: Kind, world: World, random: Random) {
       .map((r) => {
         const after = meters.findIndex((m) => m > r.meter);
         const date = after < 0 ? asOf : addDays(dates[after] as string, -3);
-        return `${unit},${date},${Math.round(r.meter)},${r.scope},all`;
+        return `${unit},${date},${before + Math.round(r.meter)},${r.scope},all`;
       }),
-    truth: { unit, testDates: dates, meters, meterNow, perDay, cylinders },
+    truth: {
+      unit,
+      testDates: dates,
+      meters: meters.map((at) => before + at),
+      meterNow: before + meterNow,
+      perDay,
+      cylinders,
+    },
   };
 }
 

@@ -5,8 +5,9 @@ import { daysBetween } from "@/lib/calendar.ts";
 import { clockAt } from "@/lib/projection/clock.ts";
 import type { UseForecast, WearPool, WearShape } from "@/lib/projection/types.ts";
 import { reportUnit } from "@/lib/report.ts";
+import type { RepairFact } from "@/lib/schema/facts.ts";
 import { type Random, seededRandom } from "../../../demo-data/random.ts";
-import { meterFact, unitFact } from "../sealing/facts.ts";
+import { meterFact, repairFact, unitFact } from "../sealing/facts.ts";
 import { assessedFleet, halfYearly, petrol4, worn } from "./made-up-fleet.ts";
 
 const asOf = "2026-06-30";
@@ -99,6 +100,17 @@ describe("the windows that the model alone foresees", () => {
           expect(Math.abs(ofClass * within(date) - chance), `${date}, seed ${seed}`).toBeLessThan(0.04);
       }
     }
+  });
+
+  it("count the use since an overhaul, and not that of the engine before it", () => {
+    const meters = [0, 1, 2, 3, 4, 5].map((i) => meterFact({ date: `2026-0${i + 1}-01`, meter: 690_000 + 1800 * i }));
+    const overhaul = repairFact({ date: "2026-01-02", meter: 690_001, scope: "complete" });
+    const within = (repairs: readonly RepairFact[]) => {
+      const { windows } = unit(assessed({ meterReadings: meters, repairs }).units, "V-101");
+      return windows.fromModel.bottomEnd.p10;
+    };
+    expect((within([]) ?? "9999") < "2028").toBe(true);
+    expect((within([overhaul]) ?? "9999") > "2030").toBe(true);
   });
 
   it("are told with a forecast that is none, and leave the assessment as it is", () => {

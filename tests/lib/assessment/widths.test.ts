@@ -47,9 +47,7 @@ describe("a factor on the ranges of a kind", () => {
 
   it("is told with how sure it is, and kept with what the assessment was made from", () => {
     const report = reportUnit(wide);
-    expect(report.howSure).toContain(
-      "Ranges of leak-down are widened by 1.60 times, as this model’s past forecasts asked.",
-    );
+    expect(report.howSure).toContain("Ranges of leak-down are widened by 60 %, as this model’s past forecasts asked.");
     expect(report.basis.widths).toEqual({ "leak-down": 1.6 });
     const { howSure, basis } = reportUnit(plain);
     expect(howSure).not.toContain("past forecasts");
@@ -57,7 +55,7 @@ describe("a factor on the ranges of a kind", () => {
   });
 
   it("is told of both measures in one sentence", () =>
-    expect(widthWords({ "compression-dry": 0.8, "leak-down": 1.25 })).toMatch(
-      /^Ranges of .*leak-down are widened by 1\.25 times.*, as this model’s past forecasts asked\.$/,
+    expect(widthWords({ "compression-dry": 0.8, "leak-down": 1.25 })).toBe(
+      "Ranges of leak-down are widened by 25 %, of compression are narrowed by 20 %, as this model’s past forecasts asked.",
     ));
 });

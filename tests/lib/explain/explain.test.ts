@@ -7,7 +7,7 @@ import type { Explained, TestEffect } from "@/lib/explain/types.ts";
 import type { FleetFacts } from "@/lib/schema/facts.ts";
 import { indexFleet } from "@/lib/sealing/seal.ts";
 import { assessedUnit, dry, halfYearly, petrol4, settings, worn } from "../assessment/made-up-fleet.ts";
-import { fleet, unitFact } from "../sealing/facts.ts";
+import { fleet, judgementFact, unitFact } from "../sealing/facts.ts";
 
 const asOf = "2026-06-30";
 
@@ -50,6 +50,27 @@ describe("the place that decides", () => {
       dry(t.date, t.meter, [1150, 1150, 1150 - 34 * i, 1150]),
     ]);
     expect(explained({ tests })).toMatchObject({ cylinder: 3, measure: "compression-dry" });
+  });
+});
+
+describe("a unit that nothing decides", () => {
+  const { compression, leakDown, ...bare } = petrol4;
+  const tests = halfYearly(worn(5, 8, 1.5));
+  const stateOf = (models: FleetFacts["models"], given = tests) => explanationOf({ models, tests: given });
+
+  test("has no limit for what was tested: more tests of the kind would not help", () => {
+    expect(stateOf([{ ...bare, ...(compression && { compression }) }])).toEqual({
+      state: "no-limit",
+      measures: ["leak-down"],
+    });
+    expect(stateOf([petrol4])).toMatchObject({ state: "explained" });
+  });
+
+  test("has too few tests where one of the measures has a limit", () => {
+    const model = { ...bare, ...(compression && { compression }) };
+    const both = [...tests, dry("2026-06-02", 100_000, [1150, 1150, 1150, 1150])];
+    expect(stateOf([model], both)).toEqual({ state: "too-few-tests" });
+    expect(stateOf([petrol4], tests.slice(-1))).toEqual({ state: "too-few-tests" });
   });
 });
 
@@ -124,9 +145,36 @@ describe("what is believed", () => {
     const { state } = assessedUnit({ units: [unitFact()], tests: halfYearly(stepped) }, { pools: poolsOfRows });
     const own = state.cylinders[2]?.measures[0];
     if (own === undefined) throw new Error("cylinder 3 has no leak-down");
-    const course = believedCourse(own, state.wear["leak-down"].pool, state.conditioned);
-    expect(course.faults[0]).toMatchObject({ after: "2025-06-01", by: "2025-12-01" });
+    const course = believedCourse(own, state.conditioned);
+    expect(course.faults[0]).toMatchObject({
+      after: "2025-06-01",
+      by: "2025-12-01",
+      test: { date: "2025-12-01", test: "leak-down", attempt: 1 },
+    });
     expect(course.faults[0]?.share).toBeGreaterThan(0.5);
+    expect(course.rulings).toEqual([]);
+  });
+
+  test("a fault that a person rejected is told with who and why, and is believed no longer", () => {
+    const stepped = rows.map(([a = 0, b = 0, c = 0, d = 0], i) =>
+      [a, b, i < 5 ? c : c + 12 + 3 * (i - 5), d].map((v) => v * 0.7),
+    );
+    const tests = halfYearly(stepped);
+    const last = tests.at(-1);
+    if (last === undefined) throw new Error("no test");
+    const of = (verdict: "fault" | "no-fault") => {
+      const judgements = [judgementFact({ ...last, cylinder: 3, verdict, reason: "head off, valves tight" })];
+      const { state } = assessedUnit({ units: [unitFact()], tests, judgements }, { pools: poolsOfRows });
+      const own = state.cylinders[2]?.measures[0];
+      if (own === undefined) throw new Error("cylinder 3 has no leak-down");
+      return believedCourse(own, state.conditioned);
+    };
+    const rejected = of("no-fault");
+    expect(rejected.faults).toEqual([]);
+    expect(rejected.rulings).toMatchObject([{ isFault: false, by: "W. Lead", reason: "head off, valves tight" }]);
+    const confirmed = of("fault");
+    expect(confirmed.faults.reduce((sum, { share }) => sum + share, 0)).toBeCloseTo(1, 9);
+    expect(confirmed.rulings).toMatchObject([{ isFault: true }]);
   });
 });
 

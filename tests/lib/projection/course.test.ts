@@ -43,7 +43,7 @@ describe("followCourse", () => {
     const { mean, covariance } = followCourse(plain(clock, level, 1.7), prior, null);
     const now = 4000;
     const shared = (p: number, q: number) =>
-      prior.levelSd ** 2 + prior.rateSd ** 2 * p * q + prior.wander * (Math.min(p, q) - (clock[0] as number));
+      prior.levelSd ** 2 + prior.rateSd ** 2 * p * q + prior.wander * Math.min(p, q);
     const all = clock.map((p, i) => clock.map((q, j) => shared(p, q) + (i === j ? 1.7 : 0)));
     const residual = clock.map((p, i) => (level[i] as number) - prior.level - prior.rate * p);
     const withNow = clock.map((p) => shared(p, now));

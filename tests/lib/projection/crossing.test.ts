@@ -24,6 +24,7 @@ const branch = (b: Partial<WearBranch> = {}): WearBranch => ({
   wander: 0.0004,
   clock: { from: 0, power: 1, unit: 1000 },
   now: 5000,
+  isFault: false,
   ...b,
 });
 

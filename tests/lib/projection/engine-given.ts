@@ -1,12 +1,13 @@
-import type { TestObservation, WearObservations } from "@/lib/projection/observations.ts";
+import type { FaultRuling, TestObservation, WearObservations } from "@/lib/projection/observations.ts";
 
 /** An engine's observations from rows of readings (%), 500 h apart from 500 h on unless told; all baselines their first. */
 export function observed(
   rows: readonly (readonly number[])[],
-  given: Partial<Pick<WearObservations, "segments" | "neighbours">> & {
+  given: Partial<Pick<WearObservations, "segments" | "neighbours" | "originKnown">> & {
     readonly x?: readonly number[];
     readonly segment?: readonly (readonly number[])[];
     readonly heard?: readonly (readonly number[])[];
+    readonly ruled?: readonly (readonly FaultRuling[])[];
   } = {},
 ): WearObservations {
   const cylinders = rows[0]?.length ?? 4;
@@ -15,6 +16,7 @@ export function observed(
     measure: "leak-down",
     cylinders,
     origin: 0,
+    originKnown: given.originKnown ?? true,
     neighbours: given.neighbours ?? [],
     sharedLevelVariance: 0,
     segments:
@@ -36,6 +38,7 @@ export function observed(
         referralVariance: badness.map(() => 0),
         weights: badness.map(() => 1),
         heard: given.heard?.[t] ?? badness.map(() => 0),
+        ruled: given.ruled?.[t] ?? badness.map(() => null),
       }),
     ),
   };

@@ -30,6 +30,7 @@ function simulated(engines: number, truth: Partial<Truth>, seed: number) {
       measure: "leak-down",
       cylinders,
       origin: 0,
+      originKnown: true,
       neighbours: [],
       sharedLevelVariance: 0,
       segments: own.map((_, i) => ({ cylinder: i + 1, current: true, begunBy: null, usableTests: 12, ownTests: 12 })),
@@ -49,6 +50,7 @@ function simulated(engines: number, truth: Partial<Truth>, seed: number) {
           referralVariance: own.map(() => 0),
           weights: own.map(() => 1),
           heard: own.map(() => 0),
+          ruled: own.map(() => null),
         };
       }),
     };

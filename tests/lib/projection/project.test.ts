@@ -56,6 +56,19 @@ describe("a repair of all cylinders", () => {
   });
 });
 
+describe("a top-end repair that cured one cylinder's valve", () => {
+  const rows = worn.map((_, i) => [7 + 0.5 * i, 7 + 0.5 * i, 7 + 0.5 * i + (i < 3 ? 0 : 8 * (i - 2)), 7 + 0.5 * i]);
+  const [, sibling, cured] = project({ tests: tests(rows), repairs: repaired("top-end") }, 101_000).cylinders;
+
+  test("leaves no date of the rings behind that the valve alone had brought", () => {
+    const carried = cured?.carried ?? [];
+    expect(likelyLevel(carried, leakScale)).toBeLessThan(likelyLevel(sibling?.carried ?? [], leakScale) + 3);
+    expect(expectedRate(carried, leakScale).mean).toBeLessThan(
+      3 * expectedRate(sibling?.carried ?? [], leakScale).mean,
+    );
+  });
+});
+
 test("of several improvements that nobody explained, those before the last are taken as they read", () => {
   const rows = [26, 27, 28, 8, [12, 8, 8, 8], [17, 9, 8, 9], [20, 9, 9, 9], [7, 9, 9, 9]];
   const improved = (afterX: number, date: string, cylinders: readonly number[], testsSince: number) => ({

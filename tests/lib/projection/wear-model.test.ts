@@ -1,8 +1,9 @@
 import { describe, expect, test } from "vitest";
+import type { FaultRuling } from "@/lib/projection/observations.ts";
 import { fitWearPool } from "@/lib/projection/pool.ts";
-import { likelyLevel } from "@/lib/projection/project.ts";
+import { expectedRate, likelyLevel } from "@/lib/projection/project.ts";
 import { wearScaleOf } from "@/lib/projection/scale.ts";
-import { fitEngineWear } from "@/lib/projection/wear-model.ts";
+import { type EngineFit, fitEngineWear } from "@/lib/projection/wear-model.ts";
 import { petrol4 } from "../cause/engines.ts";
 import { observed } from "./engine-given.ts";
 
@@ -66,6 +67,65 @@ describe("fitEngineWear", () => {
     ) as [number, number, number];
     expect(elsewhere).toBeGreaterThan(nothing);
     expect(crankcase).toBeLessThanOrEqual(nothing);
+  });
+
+  test("a rise over a great many tests leaves an account, however open it is when it began", () => {
+    for (const n of [60, 120, 200]) {
+      const rows = Array.from({ length: n }, (_, t) => {
+        const stray = (k: number) => 1.5 * Math.sin(12.9898 * (t + 1) * k);
+        return [8 + stray(1), 8 + stray(2), 8 + stray(3) + 12 * Math.max(0, t / n - 0.3), 8 + stray(4)];
+      });
+      const x = rows.map((_, t) => 1000 + (1500 * t) / n);
+      const { cylinders } = wearOf(observed(rows, { x }), 2500);
+      expect(cylinders.map((c) => c.branches.length > 0)).toEqual([true, true, true, true]);
+      const { branches } = cylinders[2] ?? { branches: [] };
+      expect(likelyLevel(branches, scale)).toBeGreaterThan(12);
+      expect(branches.reduce((sum, b) => sum + (b.isFault ? b.probability : 0), 0)).toBeGreaterThan(0.8);
+    }
+  });
+
+  test("a meter that says nothing of when the rings were last renewed leaves the readings to tell it", () => {
+    const rows = [8, 9, 10, 11, 12].map((v) => [v, v + 0.5, v, v + 1]);
+    const from = (start: number, originKnown: boolean) => {
+      const x = rows.map((_, t) => start + 400 * t);
+      const [first] = wearOf(observed(rows, { x, originKnown }), start + 1600).cylinders;
+      return 1000 * expectedRate(first?.branches ?? [], scale).mean;
+    };
+    const soon = from(500, true);
+    // Sure that nothing was renewed in 20,000 h, its wear must be slow.
+    expect(from(20_500, true)).toBeLessThan(0.4 * soon);
+    expect(from(20_500, false)).toBeGreaterThan(0.6 * soon);
+    expect(from(500, false)).toBeCloseTo(soon, 6);
+  });
+
+  describe("what a person ruled of a fault", () => {
+    const rows = [...even(6), [8, 9, 14, 8], [8, 9, 13, 8]];
+    const ruledAs = (rulings: Readonly<Record<number, FaultRuling>>) => {
+      const ruled = rows.map((row, t) => row.map((_: number, c: number) => (c === 2 ? (rulings[t] ?? null) : null)));
+      return wearOf(observed(rows, { ruled }), 4500);
+    };
+    const begunBy = (fit: EngineFit) => fit.cylinders[2]?.faults.map(({ by }) => by) ?? [];
+
+    test("confirmed: one had begun by that test, whatever the readings say of it", () => {
+      const fit = ruledAs({ 6: "fault" });
+      expect(faulty(fit, 3)).toBeCloseTo(1, 9);
+      for (const x of begunBy(fit)) expect(x).toBeLessThanOrEqual(3500);
+      expect(faulty(ruledAs({ 2: "fault" }), 3)).toBeCloseTo(1, 9);
+    });
+
+    test("rejected: none had, but one may have begun since", () => {
+      const fit = ruledAs({ 6: "no-fault" });
+      expect(faulty(fit, 3)).toBeLessThan(faulty(ruledAs({}), 3));
+      for (const x of begunBy(fit)) expect(x).toBeGreaterThan(3500);
+      expect(faulty(ruledAs({ 7: "no-fault" }), 3)).toBe(0);
+    });
+
+    test("both: it began between the two, and of two that contradict each other the later test's holds", () => {
+      const between = ruledAs({ 5: "no-fault", 6: "fault" });
+      expect(faulty(between, 3)).toBeCloseTo(1, 9);
+      expect(new Set(begunBy(between))).toEqual(new Set([3500]));
+      expect(faulty(ruledAs({ 5: "fault", 7: "no-fault" }), 3)).toBe(0);
+    });
   });
 
   test("one cylinder goes its own way and leaves its siblings", () => {

@@ -18,6 +18,7 @@ const branch: WearBranch = {
   wander: 0.5,
   clock: { from: 0, power: 1, unit: 1 },
   now: 10,
+  isFault: false,
 };
 const base = assessedUnit({
   units: [unitFact()],

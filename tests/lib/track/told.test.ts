@@ -5,7 +5,7 @@ import { fixedIntervalDistances, lastTimeDistances, lastTimeLevels, straightLine
 import { probabilityAt, readingQuantiles, standardised } from "@/lib/track/told.ts";
 
 const pool = { testSd: 3, readingSd: 4, readingShare: 0 };
-const running = { wander: 0.25, clock: { from: 0, power: 1, unit: 1000 }, now: 5000 };
+const running = { wander: 0.25, clock: { from: 0, power: 1, unit: 1000 }, now: 5000, isFault: false };
 
 describe("a reading ahead", () => {
   test("lies about the line with the error of level, wander and reading together", () => {

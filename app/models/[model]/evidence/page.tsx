@@ -19,9 +19,10 @@ import { standingModel } from "@/db/engine-models.ts";
 import { startingWeight } from "@/lib/cause/counts.ts";
 import { evidence, evidenceGroups } from "@/lib/cause/evidence.ts";
 import { evidenceTitle } from "@/lib/cause/evidence-titles.ts";
-import { tableFor } from "@/lib/cause/table.ts";
+import { type CauseTable, tableFor } from "@/lib/cause/table.ts";
 import { causeLabel } from "@/lib/cause/words.ts";
 import { type Cause, causes } from "@/lib/schema/words.ts";
+import type { Formats } from "@/lib/viewing/formats.ts";
 import { sentenceWords } from "@/lib/wording.ts";
 import "@/app/_ui/models/models.css";
 
@@ -37,17 +38,21 @@ export async function generateMetadata({ params }: Props): Promise<Metadata> {
 const byCause = <T,>(of: (cause: Cause, place: number) => T) =>
   Object.fromEntries(causes.map((cause, i) => [cause, of(cause, i)])) as Record<Cause, T>;
 
-/** What the form offers: every finding by subject, with what the table says of it. */
-const offered = evidenceGroups.map(({ title, ids }) => ({
-  title,
-  findings: ids.map(
-    (id): OfferedFinding => ({
-      id,
-      title: sentenceWords(evidenceTitle(id)),
-      table: byCause((_, i) => evidence[id].likelihoods[i] as number),
-    }),
-  ),
-}));
+/** What the form offers: every finding by subject, with what `table` says of it. */
+const offeredOf = ({ rows }: CauseTable, f: Formats) =>
+  evidenceGroups.map(({ title, ids }) => ({
+    title,
+    findings: ids.map(
+      (id): OfferedFinding => ({
+        id,
+        title: sentenceWords(evidenceTitle(id)),
+        holds: byCause((_, i) => f.percent(100 * (rows[id].likelihoods[i] as number))),
+      }),
+    ),
+  }));
+
+const stripDownWords = (f: Formats, cases: number): string =>
+  cases === 0 ? "no strip-down" : `${f.number(cases)} ${cases === 1 ? "strip-down" : "strip-downs"}`;
 
 export default async function ModelEvidencePage({ params, searchParams }: Props) {
   const id = nameInAddress((await params).model);
@@ -70,15 +75,15 @@ export default async function ModelEvidencePage({ params, searchParams }: Props)
       <h1 className="finding">
         What each finding says of the causes in {model.id}: {own === 0 ? "none" : f.number(own)} of{" "}
         {f.number(Object.keys(evidence).length)} findings {own === 1 ? "has a value" : "have values"} of its own,{" "}
-        {counts.cases === 0 ? "no strip-down" : f.number(counts.cases)} counted.
+        {stripDownWords(f, counts.cases)} counted.
       </h1>
       <Terms of={["strip-down-finding", "top-end", "bottom-end", "leakage"]} />
       {saved !== null && <SavedNote store={store} importId={saved} f={f} />}
       <MakerFirst aircraft={model.aircraft} />
       <p className="second">
-        A finding weighs by how often it is seen under one cause and how seldom under the others. Every value starts as
-        judgement worth {startingWeight} strip-downs; each strip-down that tells what was found counts one more, so that
-        several which agree give way to what was found.{" "}
+        A finding weighs by how often it is seen under one cause and how seldom under the others. Every value starts
+        with the weight of {startingWeight} strip-downs, wherever it is from; each strip-down that tells what was found
+        counts one more, so that what several agree on comes to outweigh it.{" "}
         <AppLink href={callsAddress(model.id)}>How often its calls were right</AppLink>
       </p>
       <Sheet
@@ -91,8 +96,10 @@ export default async function ModelEvidencePage({ params, searchParams }: Props)
             key={JSON.stringify(model.evidence ?? null)}
             draft={draftOf(model)}
             seen={model}
-            groups={offered}
+            // What would hold without values of its own.
+            groups={offeredOf(tableFor({}, counts), f)}
             causeNames={byCause(causeLabel)}
+            startingWeight={startingWeight}
             name={name ?? ""}
           />
         </NameGate>

@@ -77,6 +77,7 @@ export default async function TestPage({ params, searchParams }: Props) {
   const { kept } = search;
   const keptImport = typeof kept === "string" ? kept : null;
   const desk = { test, seen: seenOf(test) };
+  const cylinder = test.readings.map((reading) => String(reading.cylinder)).find((one) => one === search["cylinder"]);
   return (
     <div className="page">
       {back}
@@ -90,7 +91,7 @@ export default async function TestPage({ params, searchParams }: Props) {
       <WithdrawnNote events={events} f={f} timeZone={settings.timeZone} />
       <Sheet title="Judge it" note="Nothing is deleted: what is set aside stays, and is shown with the reason.">
         <NameGate name={viewer}>
-          <JudgementDesk key={keptImport} {...desk} />
+          <JudgementDesk key={keptImport} {...desk} cylinder={cylinder ?? ""} />
         </NameGate>
       </Sheet>
       {counts !== null && report !== null && (
