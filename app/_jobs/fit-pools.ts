@@ -1,7 +1,7 @@
 import { factsVersion } from "../../db/meta.ts";
 import { putPoolsInForce } from "../../db/pools.ts";
 import type { Store } from "../../db/store.ts";
-import { type EngineWearInput, fitKind, poolKinds, wearInputOf } from "../../lib/assessment/pools.ts";
+import { type EngineWearInput, fitKindSteps, poolKinds, wearInputOf } from "../../lib/assessment/pools.ts";
 import { stripDownsOf } from "../../lib/cause/strip-downs.ts";
 import type { IsoDate } from "../../lib/schema/facts.ts";
 import type { StripDown } from "../../lib/schema/strip-down.ts";
@@ -77,9 +77,10 @@ export async function fittedPools(
     if (counted === undefined) continue;
     const inputs = await inputsOf(store, kind, fit, tick);
     const ofKind = opened.filter(({ engineModel, meterUnit }) => kindKey(engineModel, meterUnit) === keyOf(kind));
-    fresh.push(
-      ...poolsToKeep(fitKind(kind, inputs, ofKind, fit.asOf), counted, { factsVersion: version, before: kept }),
-    );
+    const steps = fitKindSteps(kind, inputs, ofKind, fit.asOf);
+    let step = steps.next();
+    for (; !step.done; step = steps.next()) await breathe();
+    fresh.push(...poolsToKeep(step.value, counted, { factsVersion: version, before: kept }));
     await breathe();
   }
   return { pools: [...staying, ...fresh], isNew: true };

@@ -3,16 +3,18 @@ import type { ConditionedTest } from "../condition/types.ts";
 import { fingerprintOf } from "../fingerprint.ts";
 import type { AssessmentBasis, BasisLimits, BasisTest } from "../schema/changes.ts";
 import type { EngineModel, LeakDownLimits } from "../schema/engine-model.ts";
+import { rounded } from "./rounding.ts";
 import { toldWidths } from "./width-words.ts";
 
 /** What the assessment was made from, kept with it so that a later one can tell why it differs. */
-export function basisOf({ assessment, unit, state, settings }: AssessedUnit): AssessmentBasis {
+export function basisOf({ assessment, unit, state, settings, telling }: AssessedUnit): AssessmentBasis {
   const { history, tests } = state.conditioned;
   const last = unit.meterPoints.at(-1);
   const widths = toldWidths(state);
   return {
     perDay: assessment.meter.perDay,
     meterUnit: unit.meterUnit,
+    season: telling.use.season?.quarters.map((share) => rounded(share, 3)) ?? null,
     lastRead: last === undefined ? null : { date: last.date, meter: last.meter },
     pools: assessment.pools,
     ...(widths === null ? {} : { widths }),

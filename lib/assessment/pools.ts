@@ -6,7 +6,7 @@ import { type FamilyFit, type FamilyInput, familyInputOf, fitFamily } from "../c
 import { type FleetRepeatability, fleetRepeatability } from "../condition/fleet-repeatability.ts";
 import { learnBeside } from "../projection/learn-beside.ts";
 import { wearObservations } from "../projection/observations.ts";
-import { engineSample, fitWearPool, type PoolInput } from "../projection/pool.ts";
+import { engineSample, fitWearPool, fitWearPoolSteps, type PoolInput } from "../projection/pool.ts";
 import { startingSpread } from "../projection/priors.ts";
 import { improvedSteps } from "../projection/project.ts";
 import { type Season, seasonOf } from "../projection/season.ts";
@@ -17,6 +17,7 @@ import type { IsoDate } from "../schema/facts.ts";
 import type { StripDown } from "../schema/strip-down.ts";
 import { type JudgedMeasure, judgedMeasures, type MeterUnit } from "../schema/words.ts";
 import type { EngineHistory, FleetIndex, UnitHistory } from "../sealing/types.ts";
+import { inOneGo } from "../steps.ts";
 
 /**
  * What the fleet says of its engine models: wear by model, measure and meter unit, use by model and meter unit, and what
@@ -113,26 +114,40 @@ export function wearInputOf(history: EngineHistory): EngineWearInput {
   };
 }
 
-/** The pools of one kind, from what its sampled engines say. */
+/**
+ * The pools of one kind, from what its sampled engines say.
+ *
+ * @param stripDowns of all its engines, not of the sampled ones alone: there are few
+ */
 export function fitKind(
   kind: PoolKind,
   inputs: readonly EngineWearInput[],
-  /** Of all its engines, not of the sampled ones alone: there are few. */
   stripDowns: readonly StripDown[],
   asOf: IsoDate,
 ): FleetPools {
+  return inOneGo(fitKindSteps(kind, inputs, stripDowns, asOf));
+}
+
+/** The same by steps of a part of a second, so that others may work in between. */
+export function* fitKindSteps(
+  kind: PoolKind,
+  inputs: readonly EngineWearInput[],
+  stripDowns: readonly StripDown[],
+  asOf: IsoDate,
+): Generator<void, FleetPools> {
   const { model, meterUnit, units } = kind;
   const wearOf = (measure: JudgedMeasure) =>
-    fitWearPool(
+    fitWearPoolSteps(
       model,
       measure,
       meterUnit,
       inputs.map((input) => input[measure]),
     );
+  const [leakDown, compression] = [yield* wearOf("leak-down"), yield* wearOf("compression-dry")];
   return {
     wear: learnBeside(
       model,
-      [wearOf("leak-down"), wearOf("compression-dry")],
+      [leakDown, compression],
       inputs.map((input) => ({
         key: input["leak-down"].key,
         first: input["leak-down"].observations,

@@ -24,6 +24,7 @@ export function useCourse({ meterPoints, status }: UnitHistory, use: UseForecast
       return isNewMeter ? [{ date: point.date, before: before.meter, after: point.meter }] : [];
     }),
     ahead: status === "in-service" ? { p10: ahead(-z90), p50: ahead(0), p90: ahead(z90) } : null,
+    season: status === "in-service" ? (use.season?.quarters ?? null) : null,
     aheadIsPooled: use.intervals === 0,
     notes: status === "in-service" ? useNotes(use) : [],
   };

@@ -2,6 +2,7 @@ import { givesBaseline } from "../condition/lives.ts";
 import { noTest, type TestInterval, testDue } from "../condition/test-due.ts";
 import { fewestTests } from "../projection/project.ts";
 import type { Telling } from "../projection/tell.ts";
+import { daysFor } from "../projection/use-ahead.ts";
 import type { CylinderAssessment } from "../schema/assessment.ts";
 import type { IsoDate } from "../schema/facts.ts";
 import type { Band, MeterUnit } from "../schema/words.ts";
@@ -28,7 +29,7 @@ export function unitTestDue({ unit, state, lastTestDate, xNow, telling, testInte
     setAside: last !== undefined && lastTestDate !== null && last.date < lastTestDate,
     now: { date: telling.asOf, x: xNow },
     interval: testInterval,
-    perDay: telling.use.perDay,
+    daysFor: (distance) => daysFor(telling.use, distance),
     meterUnit: unit.meterUnit,
   });
 }

@@ -81,6 +81,7 @@ function basisCauses(was: AssessmentBasis, now: AssessmentBasis): ChangeCause[] 
     ...compare("limit", was.settings, now.settings, settingCauses),
     ...compare("check", was.checks, now.checks, checkCauses),
     ...compare("use", was, now, useCauses),
+    ...compare("use", was, now, seasonCauses),
     ...compare("use", was, now, meterCauses),
     ...compare("pool", was, now, poolCauses),
   ];
@@ -134,6 +135,17 @@ function useCauses(was: Use, now: Use): readonly string[] {
   const verb = now.perDay > was.perDay ? "rose" : "fell";
   const digits = [0, 1, 2, 3].find((more) => weekly(was.perDay, more) !== weekly(now.perDay, more)) ?? 3;
   return [`use ${verb} from ${weekly(was.perDay, digits)} to ${weekly(now.perDay, digits)} ${now.meterUnit} a week`];
+}
+
+/** A season moves dates from quarter to quarter, however alike the mean use of the year is. */
+function seasonCauses(was: AssessmentBasis, now: AssessmentBasis): readonly string[] {
+  if (was.season === undefined || now.season === undefined) return [];
+  if (was.perDay === 0 || now.perDay === 0 || was.meterUnit !== now.meterUnit) return [];
+  if (was.season === null) return now.season === null ? [] : ["use told by season now, as such units show"];
+  if (now.season === null) return ["use no longer told by season: such units show none"];
+  const before = was.season;
+  const isMoved = now.season.some((share, q) => Math.abs(share - (before[q] ?? 1)) > materialUseShare);
+  return isMoved ? ["season of use told anew, as such units show"] : [];
 }
 
 /** A meter that was read anew moves the dates, however little it says of the use; tests and repairs name their own. */

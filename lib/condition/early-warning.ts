@@ -49,8 +49,12 @@ const bluntness = 0.5;
 const tailFreedom = 8;
 /** A cylinder whose later reading lies nearer than this to its family, in standard deviations, has come back. */
 const backWithin = 1;
-/** Share of faults that a cylinder has together with one given neighbour: a gasket between them; judgement. */
+/**
+ * Share of faults that a cylinder has together with one given neighbour: a gasket between them; with all its neighbours at
+ * most so much, or those of many would leave none to itself. Judgement.
+ */
 const withNeighbour = 0.15;
+const withNeighboursAtMost = 0.45;
 /** Chance that a given neighbour is at fault by itself at a test; judgement. */
 const neighbourAlone = 0.02;
 /** Hearing counts unless the reading is further below expectation, in standard deviations. */
@@ -174,18 +178,37 @@ const ratioOf = (weight: number) => {
 
 /** The ratios of a step of the cylinder alone, with each neighbour, and of each neighbour alone, weighed together. */
 function stepAgainstNone(alone: number, withEach: readonly number[], ofEach: readonly number[]): number {
-  const sum = (values: readonly number[]) => values.reduce((total, v) => total + v, 0);
-  const stepped = (1 - withEach.length * withNeighbour) * alone + withNeighbour * sum(withEach);
-  return stepped / (1 - ofEach.length * neighbourAlone + neighbourAlone * sum(ofEach));
+  return steppedAgainstNone(alone, sumOf(withEach), sumOf(ofEach), withEach.length);
 }
 
-/** What the neighbours' readings add to a sound cylinder's, at quantiles of their distribution. */
+const sumOf = (values: readonly number[]): number => values.reduce((total, v) => total + v, 0);
+
+/** The same by the sums of the ratios over so many neighbours. */
+function steppedAgainstNone(alone: number, withAll: number, ofAll: number, neighbours: number): number {
+  const withOne = Math.min(withNeighbour, withNeighboursAtMost / Math.max(1, neighbours));
+  const stepped = (1 - neighbours * withOne) * alone + withOne * withAll;
+  return stepped / (1 - neighbours * neighbourAlone + neighbourAlone * ofAll);
+}
+
+/**
+ * What the neighbours' readings add to a sound cylinder's, at quantiles of their distribution: of their ratios only the sum
+ * counts, whose distribution is built up neighbour by neighbour.
+ */
 function neighbourBonuses(neighbours: number, weight: number): readonly number[] {
   const ratios = tailNodes.map(ratioOf(weight));
-  const bonus = (...of: readonly number[]) => Math.log(stepAgainstNone(1, of, of)) / (2 * allowance);
-  if (neighbours === 0) return [0];
-  if (neighbours === 1) return ratios.map((r) => bonus(r));
-  return ratios.flatMap((a) => ratios.map((b) => bonus(a, b)));
+  let sums: readonly number[] = [0];
+  for (let n = 0; n < neighbours; n++) {
+    const before = sums.length <= ratios.length ? sums : meansOfGroups(sums, ratios.length);
+    sums = before.flatMap((sum) => ratios.map((r) => sum + r));
+  }
+  return sums.map((sum) => Math.log(steppedAgainstNone(1, sum, sum, neighbours)) / (2 * allowance));
+}
+
+/** Values in so many groups of one size, by size: the mean of each. */
+function meansOfGroups(values: readonly number[], groups: number): readonly number[] {
+  const sorted = values.toSorted((a, b) => a - b);
+  const size = sorted.length / groups;
+  return Array.from({ length: groups }, (_, i) => sumOf(sorted.slice(i * size, (i + 1) * size)) / size);
 }
 
 /** The logarithm of the likelihood ratio of hearing air there, in units of the step looked for. */

@@ -1,4 +1,5 @@
 import { daysBetween } from "../calendar.ts";
+import type { IsoDate } from "../schema/facts.ts";
 import { type JudgedMeasure, leakPlaces, type Place } from "../schema/words.ts";
 import { median } from "../statistics/quantile.ts";
 import { robustScale } from "../statistics/robust-scale.ts";
@@ -37,6 +38,7 @@ export interface OwnChange {
 export interface RepeatedTest {
   /** Engine and first day: tests of one occasion measured the same. */
   readonly occasion: string;
+  readonly date: IsoDate;
   readonly instrument: string | null;
   /** Middle of the cylinders that all tests of the occasion measured: % leakage, or % of the occasion's compression. */
   readonly value: number;
@@ -46,6 +48,7 @@ export interface RepeatedTest {
 
 /** What one engine adds to the fit. */
 export interface FamilyInput {
+  readonly engine: string;
   readonly changes: readonly OwnChange[];
   /** A cylinder's mean apart from its siblings, and its rate apart from theirs, with the error's share in each. */
   readonly levels: readonly { readonly value: number; readonly errorFactor: number; readonly level: number }[];
@@ -68,7 +71,7 @@ export const classOf = (measure: JudgedMeasure, level: number): number =>
 /** Of a life's tests, those that its level apart is told from. */
 const firstTests = 5;
 const fewestForRate = 4;
-/** Of a kind's repeated tests, those kept. */
+/** Of a kind's repeated tests, those kept: the latest, for testers change. */
 const mostRepeats = 400;
 /** Air heard once and at none of so many later tests was heard where none escaped. */
 const settledBy = 2;
@@ -102,6 +105,7 @@ export function familyInputOf(conditioned: ConditionedEngine, measure: JudgedMea
   }
   const lives = apart.flatMap((byLife) => [...byLife.values()]);
   return {
+    engine: conditioned.history.engine,
     changes,
     levels: lives.map((own) => levelOf(own.slice(0, firstTests))),
     rates: lives.flatMap((own) => (own.length < fewestForRate ? [] : [rateOf(own)])),
@@ -150,6 +154,7 @@ function repeatsOf({ history, tests }: ConditionedEngine, measure: JudgedMeasure
     const scale = measure === "leak-down" ? 1 : 100 / median(values);
     return occasion.map(({ test }, i) => ({
       occasion: `${history.engine} ${occasion[0]?.test.date}`,
+      date: test.date,
       instrument: test.instrument,
       value: scale * (values[i] as number),
       cylinders: common.length,
@@ -194,8 +199,12 @@ function heardOf({ tests }: ConditionedEngine, { cylinders }: MeasureSeries): Fa
 
 const isLeak = (heard: readonly Place[]): boolean => heard.some((place) => leakPlaces.includes(place));
 
-/** Fits what the engines of one kind say; robustly, so that cylinders that fail do not widen the family. */
-export function fitFamily(measure: JudgedMeasure, inputs: readonly FamilyInput[]): FamilyFit {
+/**
+ * Fits what the engines of one kind say; robustly, so that cylinders that fail do not widen the family. The order in which
+ * the engines come does not matter.
+ */
+export function fitFamily(measure: JudgedMeasure, engines: readonly FamilyInput[]): FamilyFit {
+  const inputs = engines.toSorted((a, b) => (a.engine < b.engine ? -1 : a.engine > b.engine ? 1 : 0));
   const changes = inputs.flatMap((input) => input.changes);
   const own = [...classBounds[measure], Number.POSITIVE_INFINITY].flatMap((_, at) => {
     const of = changes.filter(({ level }) => classOf(measure, level) === at);
@@ -227,7 +236,7 @@ export function fitFamily(measure: JudgedMeasure, inputs: readonly FamilyInput[]
     instruments: [...byInstrument]
       .toSorted(([a], [b]) => (a < b ? -1 : 1))
       .map(([instrument, of]) => ({ instrument, variance: robustScale(of) ** 2, freedom: of.length / 2 })),
-    repeats: inputs.flatMap((input) => input.repeats).slice(-mostRepeats),
+    repeats: latestRepeats(inputs.flatMap((input) => input.repeats)),
     cylinderLevel: between(inputs.flatMap((input) => input.levels)),
     cylinderRate: between(inputs.flatMap((input) => input.rates)),
     heard: {
@@ -236,6 +245,27 @@ export function fitFamily(measure: JudgedMeasure, inputs: readonly FamilyInput[]
     },
   };
 }
+
+/** Whole occasions, the latest, at most so many tests; ascending by date, then as they came. */
+function latestRepeats(repeats: readonly RepeatedTest[]): readonly RepeatedTest[] {
+  const byOccasion = new Map<string, RepeatedTest[]>();
+  for (const test of repeats) {
+    const tests = byOccasion.get(test.occasion);
+    if (tests === undefined) byOccasion.set(test.occasion, [test]);
+    else tests.push(test);
+  }
+  const occasions = [...byOccasion.values()].toSorted((a, b) =>
+    lastDay(a) < lastDay(b) ? -1 : lastDay(a) > lastDay(b) ? 1 : 0,
+  );
+  let kept = 0;
+  const from = occasions.findLastIndex((tests) => {
+    kept += tests.length;
+    return kept > mostRepeats;
+  });
+  return occasions.slice(from + 1).flat();
+}
+
+const lastDay = (tests: readonly RepeatedTest[]): IsoDate => tests.at(-1)?.date ?? "";
 
 function nearestTo(own: FamilyFit["own"], level: number): number {
   const [nearest] = own.toSorted((a, b) => Math.abs(a.level - level) - Math.abs(b.level - level));

@@ -28,18 +28,24 @@ export interface Watch {
   readonly see: (part: OwnPart) => boolean;
 }
 
-/** A cylinder's course beside its siblings: level and rate apart from them, with their covariance. */
-interface Course {
-  /** As the series counts them, and improvements that nobody explained: each begins a course anew. */
+/** As the series counts lives, and improvements that nobody explained: each begins anew, in both measures. */
+interface Begun {
   readonly life: number;
   readonly improvements: number;
+}
+
+/** A level at `x` and its rate, worse is higher, with their covariance. */
+interface Line {
   x: number;
-  apart: number;
+  level: number;
   rate: number;
   levelVariance: number;
   covariance: number;
   rateVariance: number;
 }
+
+/** A cylinder's course beside its siblings: level and rate apart from them. */
+interface Course extends Line, Begun {}
 
 /** One measure's courses while the tests are gone through. */
 interface Run {
@@ -53,13 +59,15 @@ interface Run {
   readonly courses: (Course | undefined)[];
   /** Place in `series.tests`. */
   next: number;
-  /** What the siblings had in common at the last test that had any; null: no such test yet. */
-  common: number | null;
+  /** The course of what the siblings have in common, from tests of several that are relied on; null: no such test yet. */
+  common: Line | null;
 }
 
 interface Looked {
   readonly reading: SealedReading;
   readonly badness: number;
+  /** The test is relied on for this cylinder, not only comparable with its siblings. */
+  readonly isReliedOn: boolean;
   /** Variance of the reading's own error. */
   readonly error: number;
   readonly course: Course;
@@ -76,8 +84,9 @@ const leastWeight = 0.5;
  * siblings' readings of the same test and the cylinder's course so far let expect. The course (level and rate apart from
  * the siblings) begins with the family's spread at each life and is learned by a Kalman filter, so that the uncertainty of
  * a baseline of few tests, and wear that differs between cylinders as usual, stand in the standard deviation. What all
- * cylinders of a test share falls out. A cylinder without siblings in the test is held against the engine's own course,
- * and the error that tests have in common is added.
+ * cylinders of a test share falls out. A cylinder without siblings in the test is held against the course that they have in
+ * common, carried on to the test (level and rate by the same filter, begun with the rate usual of the kind), and the error
+ * that tests have in common is added.
  */
 export function watchOwnParts(conditioned: ConditionedEngine, spreads: FamilySpreads, watches: readonly Watch[]): void {
   const { history } = conditioned;
@@ -95,20 +104,28 @@ export function watchOwnParts(conditioned: ConditionedEngine, spreads: FamilySpr
       common: null,
     };
   });
+  // A watch holds both measures: a measure's first test begins a course of that measure, not the cylinder anew.
+  const begun: (Begun | undefined)[] = [];
   for (const [t, test] of history.tests.entries()) {
     const run = runs.find(({ measure }) => measure === test.measure);
     if (run === undefined) continue;
-    const looked = lookAt(conditioned, run, t, watches);
+    const looked = lookAt(conditioned, run, t);
+    for (const { reading, course } of looked) {
+      const before = begun[reading.cylinder - 1];
+      if (before !== undefined && !isSameLife(before, course)) watches[reading.cylinder - 1]?.renew();
+      begun[reading.cylinder - 1] = course;
+    }
     showTo(watches, run, test, looked);
     run.next += 1;
   }
 }
 
 /** The readings of a test that can be held against the family, each with its course carried on to the test. */
-function lookAt(conditioned: ConditionedEngine, run: Run, t: number, watches: readonly Watch[]): Looked[] {
+function lookAt(conditioned: ConditionedEngine, run: Run, t: number): Looked[] {
   const { measure, series, spread, common } = run;
   const sign = worseSign[measure];
   const { test, weights } = conditioned.tests[t] as ConditionedEngine["tests"][number];
+  if (common !== null) carryOn(common, test.x, spread);
   return test.readings.flatMap((reading, r) => {
     const { cylinder, value, referralSd } = reading;
     if (!isComparable(conditioned, t, cylinder, weights[r] as number)) return [];
@@ -116,24 +133,28 @@ function lookAt(conditioned: ConditionedEngine, run: Run, t: number, watches: re
     const life = series.cylinders[cylinder - 1]?.life[place] as number;
     const improvements = improvementsUntil(conditioned, cylinder, test.x);
     const before = run.courses[cylinder - 1];
-    const isFirst = before === undefined || before.life !== life || before.improvements !== improvements;
+    const isFirst = before === undefined || !isSameLife(before, { life, improvements });
     const course = isFirst ? newCourse(run, { life, improvements, x: test.x }) : before;
-    if (isFirst) watches[cylinder - 1]?.renew();
-    else carryOn(course, test.x, spread);
+    if (!isFirst) carryOn(course, test.x, spread);
     run.courses[cylinder - 1] = course;
     const badness = sign * value;
-    const level = Math.max(0, sign * (common === null ? badness : course.apart + common));
+    const level = Math.max(0, sign * (common === null ? badness : course.level + common.level));
     // An altitude that nobody recorded moves all cylinders by the same share: only what stands apart is less sure.
     const shareOff = value > 0 ? referralSd / value : 0;
-    const referral = measure === "leak-down" ? referralSd : shareOff * course.apart;
-    return [{ reading, badness, error: spread.ownSd(level, test.instrument) ** 2 + referral ** 2, course, isFirst }];
+    const referral = measure === "leak-down" ? referralSd : shareOff * course.level;
+    const error = spread.ownSd(level, test.instrument) ** 2 + referral ** 2;
+    const isReliedOn = (weights[r] as number) >= leastWeight;
+    return [{ reading, badness, isReliedOn, error, course, isFirst }];
   });
 }
 
+const isSameLife = (a: Begun, b: Begun): boolean => a.life === b.life && a.improvements === b.improvements;
+
 function showTo(watches: readonly Watch[], run: Run, test: SealedTest, looked: readonly Looked[]): void {
   const { measure } = run;
-  const rest = looked.map(({ badness, course }) => badness - course.apart);
+  const rest = looked.map(({ badness, course }) => badness - course.level);
   const precision = looked.map(({ error, course }) => 1 / (error + course.levelVariance));
+  const sharedOf = ({ value, referralSd }: SealedReading) => run.spread.sharedSd(value) ** 2 + referralSd ** 2;
   const without = (...left: readonly number[]) => {
     const others = looked.flatMap((_, i) => (left.includes(i) ? [] : [i]));
     return middleOf(
@@ -144,7 +165,7 @@ function showTo(watches: readonly Watch[], run: Run, test: SealedTest, looked: r
   // All are held against the courses as they were before the test.
   const shown = looked.map((one, i): Shown | null => {
     const { reading } = one;
-    const shared = run.spread.sharedSd(reading.value) ** 2 + reading.referralSd ** 2;
+    const shared = sharedOf(reading);
     const alone = run.alone ? { value: 0, variance: shared } : heldTo(run.common, shared);
     const reference = without(i) ?? alone;
     if (reference === null) return null;
@@ -172,7 +193,15 @@ function showTo(watches: readonly Watch[], run: Run, test: SealedTest, looked: r
     const belongs = !isKnown || (watches[reading.cylinder - 1]?.see(of.part) ?? true);
     if (belongs) learn(course, of.part.amount, of.variance, isKnown ? mostTaught : Number.POSITIVE_INFINITY);
   }
-  if (looked.length > 1) run.common = weightedMedian(rest, precision);
+  const middle = middleOf(rest, precision);
+  if (looked.length < 2 || middle === null || !looked.some(({ isReliedOn }) => isReliedOn)) return;
+  const shared = looked.reduce((sum, { reading }) => sum + sharedOf(reading), 0) / looked.length;
+  // Where most began anew, so did what they have in common: after an overhaul it is no wear from what was before.
+  const isAnew = 2 * looked.filter(({ isFirst }) => isFirst).length > looked.length;
+  run.common = learnCommon(isAnew ? null : run.common, run.spread, test.x, {
+    value: middle.value,
+    variance: middle.variance + shared,
+  });
 }
 
 interface Shown {
@@ -184,7 +213,7 @@ const heldAgainst = (
   { badness, error, course }: Looked,
   to: { readonly value: number; readonly variance: number },
 ) => ({
-  amount: badness - course.apart - to.value,
+  amount: badness - course.level - to.value,
   variance: error + course.levelVariance + to.variance,
 });
 
@@ -199,30 +228,51 @@ function isComparable({ tests }: ConditionedEngine, t: number, cylinder: number,
 const improvementsUntil = ({ improvements }: ConditionedEngine, cylinder: number, x: number): number =>
   improvements.filter((step) => step.cylinders.includes(cylinder) && step.afterX <= x).length;
 
-const newCourse = ({ alone, spread }: Run, from: Pick<Course, "life" | "improvements" | "x">): Course => ({
+const newCourse = ({ alone, spread }: Run, from: Begun & Pick<Course, "x">): Course => ({
   ...from,
-  apart: 0,
+  level: 0,
   rate: alone ? spread.rateMean : 0,
   levelVariance: alone ? 1e12 : spread.cylinderLevelSd ** 2,
   covariance: 0,
   rateVariance: (alone ? spread.rateSd : spread.cylinderRateSd) ** 2,
 });
 
-function carryOn(course: Course, x: number, { wanderVariance }: FamilySpread): void {
+/** The common course after one more test; it begins with the rate that is usual of the kind. */
+function learnCommon(
+  common: Line | null,
+  { rateMean, rateSd }: FamilySpread,
+  x: number,
+  seen: { readonly value: number; readonly variance: number },
+): Line {
+  if (common === null) {
+    return {
+      x,
+      level: seen.value,
+      rate: rateMean,
+      levelVariance: seen.variance,
+      covariance: 0,
+      rateVariance: rateSd ** 2,
+    };
+  }
+  learn(common, seen.value - common.level, common.levelVariance + seen.variance, mostTaught);
+  return common;
+}
+
+function carryOn(course: Line, x: number, { wanderVariance }: FamilySpread): void {
   const by = Math.max(0, x - course.x);
   course.x = x;
-  course.apart += by * course.rate;
+  course.level += by * course.rate;
   course.levelVariance += 2 * by * course.covariance + by ** 2 * course.rateVariance + by * wanderVariance;
   course.covariance += by * course.rateVariance;
 }
 
 /** The Kalman filter's step; what lies very far off counts as if it lay at the bound. */
-function learn(course: Course, amount: number, variance: number, most: number): void {
+function learn(course: Line, amount: number, variance: number, most: number): void {
   const bound = most * Math.sqrt(variance);
   const taught = Math.max(-bound, Math.min(bound, amount));
   const gain = course.levelVariance / variance;
   const rateGain = course.covariance / variance;
-  course.apart += gain * taught;
+  course.level += gain * taught;
   course.rate += rateGain * taught;
   course.rateVariance -= rateGain * course.covariance;
   course.covariance -= gain * course.covariance;
@@ -239,6 +289,6 @@ function middleOf(values: readonly number[], precision: readonly number[]) {
   return { value: values.reduce((total, v, i) => total + v * (precision[i] as number), 0) / sum, variance: 1 / sum };
 }
 
-/** No sibling was measured with it: what they had in common at the last test, both tests' common errors added. */
-const heldTo = (common: number | null, shared: number) =>
-  common === null ? null : { value: common, variance: 2 * shared };
+/** No sibling was measured with it: what they should have in common now, with its doubt and the test's common error. */
+const heldTo = (common: Line | null, shared: number) =>
+  common === null ? null : { value: common.level, variance: common.levelVariance + shared };

@@ -57,7 +57,8 @@ export function testIntervalOf(
  *
  * @param lastTest null: none, for the reason of `without`
  * @param setAside a later test was made and is kept, not used
- * @param perDay mean use a day, to tell the date on which the interval by meter ends
+ * @param daysFor days from now until so much is used, to tell the date on which the interval by meter ends; less than 0:
+ *   days ago; infinite: never
  */
 export function testDue({
   lastTest,
@@ -65,7 +66,7 @@ export function testDue({
   setAside = false,
   now,
   interval,
-  perDay,
+  daysFor,
   meterUnit,
 }: {
   readonly lastTest: Moment | null;
@@ -73,7 +74,7 @@ export function testDue({
   readonly setAside?: boolean;
   readonly now: Moment;
   readonly interval: TestInterval | undefined;
-  readonly perDay: number;
+  readonly daysFor: (distance: number) => number;
   readonly meterUnit: MeterUnit;
 }): TestDue {
   if (lastTest === null) {
@@ -85,8 +86,8 @@ export function testDue({
   const byMeter = interval?.meter !== undefined && used > interval.meter;
   const dueDates: IsoDate[] = [];
   if (interval?.days !== undefined) dueDates.push(addDays(lastTest.date, Math.floor(interval.days)));
-  if (interval?.meter !== undefined && perDay > 0) {
-    const ahead = Math.floor((interval.meter - used) / perDay);
+  if (interval?.meter !== undefined) {
+    const ahead = Math.floor(daysFor(interval.meter - used));
     // A unit that hardly works never gets there by meter; a date centuries off would say nothing.
     if (ahead < 36_500) dueDates.push(addDays(now.date, Math.max(ahead, -days)));
   }

@@ -2,6 +2,7 @@ import { fingerprintOf } from "../fingerprint.ts";
 import type { EngineModel } from "../schema/engine-model.ts";
 import type { JudgedMeasure, MeterUnit } from "../schema/words.ts";
 import { median } from "../statistics/quantile.ts";
+import { inOneGo } from "../steps.ts";
 import { clockSpeed } from "./clock.ts";
 import { followCourse } from "./course.ts";
 import {
@@ -71,8 +72,18 @@ export function fitWearPool(
   meterUnit: MeterUnit,
   inputs: readonly PoolInput[],
 ): WearPool {
+  return inOneGo(fitWearPoolSteps(model, measure, meterUnit, inputs));
+}
+
+/** The same by steps, one for each shape of wear, so that others may work in between. */
+export function* fitWearPoolSteps(
+  model: EngineModel,
+  measure: JudgedMeasure,
+  meterUnit: MeterUnit,
+  inputs: readonly PoolInput[],
+): Generator<void, WearPool> {
   const start = wearStart(model, measure, meterUnit);
-  const fitted = fitPool(start, inputs);
+  const fitted = yield* fitPoolSteps(start, inputs);
   const pool = { engineModel: model.id, measure, meterUnit, ...fitted };
   return { ...pool, fingerprint: fingerprintOf(JSON.stringify(pool)) };
 }
@@ -98,6 +109,10 @@ export type FittedPool = Omit<WearPool, "engineModel" | "measure" | "meterUnit" 
 
 /** The same, for whatever wears: what it begins with is given. The order of the engines does not matter. */
 export function fitPool(start: WearStart, inputs: readonly PoolInput[]): FittedPool {
+  return inOneGo(fitPoolSteps(start, inputs));
+}
+
+function* fitPoolSteps(start: WearStart, inputs: readonly PoolInput[]): Generator<void, FittedPool> {
   const tested = inputs
     .filter((e) => e.observations.tests.length > 0)
     .toSorted((a, b) => (a.key < b.key ? -1 : a.key > b.key ? 1 : 0));
@@ -120,7 +135,11 @@ export function fitPool(start: WearStart, inputs: readonly PoolInput[]): FittedP
       ? 4 * start.span
       : Math.max(start.span / 100, median(used.map((e) => (e.parts.x.at(-1) as number) - e.from)));
   const settled = withLikelyStarts(start, used, clockUnit);
-  const shapes = powers.map(({ power, share }) => fitShape(start, settled, { power, clockUnit, share }));
+  const shapes: ReturnType<typeof fitShape>[] = [];
+  for (const { power, share } of powers) {
+    shapes.push(fitShape(start, settled, { power, clockUnit, share }));
+    yield;
+  }
   const best = Math.max(...shapes.map((s) => s.logBelief));
   const believed = shapes
     .map((s) => ({ ...s, belief: Math.exp(s.logBelief - best) }))

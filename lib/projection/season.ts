@@ -1,6 +1,7 @@
 import { dayNumber, daysBetween } from "../calendar.ts";
 import type { IsoDate } from "../schema/facts.ts";
 import type { MeterPoint } from "../sealing/types.ts";
+import { fTail } from "../statistics/f-distribution.ts";
 
 /** Use of the quarters of a year against the year's mean, from January on; their mean is 1. */
 export type Season = readonly [number, number, number, number];
@@ -11,8 +12,11 @@ const longestIntervalDays = 100;
 const leastCoveredDays = 60;
 /** Quarters of one unit before it says anything of a season: two years. */
 const leastQuarters = 8;
-/** Chi-square with 3 degrees of freedom, exceeded by chance once in a thousand. */
-const criticalRankSum = 16.27;
+/** Chance to take for a season what is none. */
+const falseAlarm = 0.001;
+const mostDays = 36_525;
+/** A quarter in which the fleet stood still: its logarithm stays finite. */
+const leastRatioOfMean = 0.02;
 /** A season that moves use by less is not worth telling from none. Judgement. */
 const leastRatio = 1.2;
 
@@ -35,8 +39,27 @@ export function seasonDays(season: Season | null, from: IsoDate, to: IsoDate): n
   return days;
 }
 
+/**
+ * The days from `from` on after which so many days weighted by season have passed: what `seasonDays` gives, the other way
+ * round; a part of a day by its share. Less than 0: before it. Both stop a century off.
+ */
+export function daysOfSeason(season: Season, from: IsoDate, weighted: number): number {
+  const start = dayNumber(from);
+  const isBack = weighted < 0;
+  let [days, left] = [0, Math.abs(weighted)];
+  for (let index = quarterIndex(from); Math.abs(days) < mostDays; index += isBack ? -1 : 1) {
+    const end = dayNumber(quarterStart(isBack ? index : index + 1));
+    const most = Math.abs(end - start - days);
+    const share = season[index % 4] as number;
+    if (share * most >= left) return days + ((isBack ? -1 : 1) * left) / share;
+    left -= share * most;
+    days = end - start;
+  }
+  return days;
+}
+
 /** What one unit used a day in each quarter that its readings cover, against its mean of them; empty: under two years. */
-function quarterRatios(points: readonly MeterPoint[]): { readonly quarter: number; readonly ratio: number }[] {
+function quarterRatios(points: readonly MeterPoint[]): { readonly index: number; readonly ratio: number }[] {
   const seen = new Map<number, { days: number; used: number }>();
   for (const [i, point] of points.entries()) {
     const last = points[i - 1];
@@ -54,32 +77,65 @@ function quarterRatios(points: readonly MeterPoint[]): { readonly quarter: numbe
   }
   const covered = [...seen].filter(([, { days }]) => days >= leastCoveredDays);
   if (covered.length < leastQuarters) return [];
-  const rates = covered.map(([index, { days, used }]) => ({ quarter: index % 4, rate: used / days }));
+  const rates = covered.map(([index, { days, used }]) => ({ index, rate: used / days }));
   const mean = rates.reduce((sum, { rate }) => sum + rate, 0) / rates.length;
-  return mean <= 0 ? [] : rates.map(({ quarter, rate }) => ({ quarter, ratio: rate / mean }));
+  return mean <= 0 ? [] : rates.map(({ index, rate }) => ({ index, ratio: rate / mean }));
 }
 
 /**
  * The season that units of a kind share: the mean use of each quarter of the year against the whole, over all units and
- * years. Only of units with two years of readings at most a hundred days apart, only where each quarter was seen twice at
- * least, and only where the quarters differ by more than chance: by the rank test of Kruskal & Wallis (J. Am. Stat. Assoc.
- * 47, 1952), for use is skewed. Readings that span two quarters are shared out by days, which makes the season look
- * flatter than it is. null: none is shown.
+ * years. Only of units with two years of readings at most a hundred days apart, only where each quarter was seen in two
+ * years at least, and only where the quarters differ by more than chance. Units of a fleet have good and bad quarters
+ * together, a slump or a strike: what is judged by is therefore the fleet's mean of each calendar quarter, not the units',
+ * by analysis of covariance of the logarithms, quarters of the year against what is left of the years, a steady growth of
+ * use taken out (R. A. Fisher, Statistical Methods for Research Workers, 1932). Readings that span two quarters are shared
+ * out by days, which makes the season look flatter than it is. null: none is shown.
  */
 export function seasonOf(units: readonly (readonly MeterPoint[])[]): Season | null {
-  const seen = units.flatMap(quarterRatios);
-  const byQuarter = [0, 1, 2, 3].map((quarter) => seen.filter((s) => s.quarter === quarter));
-  if (byQuarter.some((some) => some.length < 2)) return null;
-  const n = seen.length;
-  const order = seen.toSorted((a, b) => a.ratio - b.ratio);
-  const rankSums = [0, 0, 0, 0];
-  for (const [rank, { quarter }] of order.entries()) rankSums[quarter] = (rankSums[quarter] as number) + rank + 1;
-  const between = rankSums.reduce((sum, of, q) => sum + of ** 2 / (byQuarter[q] as typeof seen).length, 0);
-  const statistic = (12 / (n * (n + 1))) * between - 3 * (n + 1);
-  if (statistic < criticalRankSum) return null;
-  const means = byQuarter.map((some) => some.reduce((sum, { ratio }) => sum + ratio, 0) / some.length);
+  const byIndex = new Map<number, number[]>();
+  for (const { index, ratio } of units.flatMap(quarterRatios)) {
+    byIndex.set(index, [...(byIndex.get(index) ?? []), ratio]);
+  }
+  const fleet = [...byIndex]
+    .toSorted(([a], [b]) => a - b)
+    .map(([at, ratios]): FleetQuarter => ({ at, ratio: ratios.reduce((sum, r) => sum + r, 0) / ratios.length }));
+  const quarters = [0, 1, 2, 3].map((quarter) => fleet.filter(({ at }) => at % 4 === quarter));
+  if (quarters.some((some) => some.length < 2)) return null;
+  const within = linesOf(quarters);
+  const freedom = fleet.length - 5;
+  if (freedom <= 0) return null;
+  const between = Math.max(0, linesOf([fleet]).left - within.left);
+  if (between === 0 || fTail(between / 3 / (within.left / freedom), 3, freedom) > falseAlarm) return null;
+  const first = fleet[0]?.at ?? 0;
+  const means = quarters.map(
+    (some) => some.reduce((sum, { at, ratio }) => sum + ratio * Math.exp(within.slope * (first - at)), 0) / some.length,
+  );
   const mean = means.reduce((sum, m) => sum + m, 0) / 4;
   // A quarter without any use at all is told as next to none: what is divided by it stays finite.
-  const [a = 1, b = 1, c = 1, d = 1] = means.map((m) => Math.max(0.02, m / mean));
+  const [a = 1, b = 1, c = 1, d = 1] = means.map((m) => Math.max(leastRatioOfMean, m / mean));
   return Math.max(a, b, c, d) / Math.min(a, b, c, d) < leastRatio ? null : [a, b, c, d];
+}
+
+/** A calendar quarter, counted from year 0 on, and the mean use in it of the units seen, each against its own mean. */
+interface FleetQuarter {
+  readonly at: number;
+  readonly ratio: number;
+}
+
+/** Parallel lines through the logarithms of each group by least squares: their slope, and the sum of squares left over. */
+function linesOf(groups: readonly (readonly FleetQuarter[])[]): { readonly slope: number; readonly left: number } {
+  let [xx, xy, yy] = [0, 0, 0];
+  for (const group of groups) {
+    const logs = group.map(({ ratio }) => Math.log(Math.max(leastRatioOfMean, ratio)));
+    const meanX = group.reduce((sum, { at }) => sum + at, 0) / group.length;
+    const meanY = logs.reduce((sum, log) => sum + log, 0) / group.length;
+    for (const [i, { at }] of group.entries()) {
+      const [x, y] = [at - meanX, (logs[i] as number) - meanY];
+      xx += x * x;
+      xy += x * y;
+      yy += y * y;
+    }
+  }
+  const slope = xx === 0 ? 0 : xy / xx;
+  return { slope, left: Math.max(0, yy - slope * xy) };
 }

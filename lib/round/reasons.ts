@@ -1,5 +1,6 @@
 import { addDays } from "../calendar.ts";
 import { testDue, testIntervalOf } from "../condition/test-due.ts";
+import { daysFor } from "../projection/use-ahead.ts";
 import type { IsoDate } from "../schema/facts.ts";
 import type { TestLine, UnitReport } from "../schema/report.ts";
 import type { AssessmentSettings } from "../schema/settings.ts";
@@ -15,7 +16,7 @@ export type RoundReason =
   /** Its last reading is not relied on: an open question that a repeat settles. */
   | { readonly kind: "question"; readonly words: string };
 
-type ToJudge = Pick<UnitReport, "assessment" | "asOf" | "xNow" | "model" | "tests" | "nextTestDue">;
+type ToJudge = Pick<UnitReport, "assessment" | "asOf" | "xNow" | "model" | "tests" | "nextTestDue" | "use">;
 type IntervalSettings = Pick<AssessmentSettings, "testIntervalDays" | "testIntervalKm" | "testIntervalHours">;
 
 /** Why a unit is to be tested up to the day `until`, what is due first; empty: it is not. */
@@ -32,7 +33,14 @@ function dueReason(report: ToJudge, settings: IntervalSettings, until: IsoDate):
   if (last === undefined) return { kind: "first", never: assessment.lastTestDate === null };
   const { value, unit, perDay } = assessment.meter;
   const interval = testIntervalOf(model, unit, settings);
-  const told = { lastTest: last, now: { date: asOf, x: xNow }, perDay, meterUnit: unit };
+  const { season = null } = report.use;
+  const use = { perDay, season: season === null ? null : { from: asOf, quarters: season } };
+  const told = {
+    lastTest: last,
+    now: { date: asOf, x: xNow },
+    daysFor: (distance: number) => daysFor(use, distance),
+    meterUnit: unit,
+  };
   const byDate = testDue({ ...told, interval: { days: interval?.days } }).dueDate;
   const byMeter = testDue({ ...told, interval: { meter: interval?.meter } }).dueDate;
   const [first] = [byDate, byMeter].filter((date) => date !== null).toSorted();

@@ -38,6 +38,8 @@ export const materialMove = { share: 0.1, leastDays: 7, mostDays: 30 } as const;
 export interface AssessmentBasis {
   readonly perDay: number;
   readonly meterUnit: MeterUnit;
+  /** Use of the quarters of a year against its mean; null: alike all year. */
+  readonly season?: readonly number[] | null;
   /** Fingerprints of the model's pools. */
   readonly pools: readonly string[];
   /** What ranges were multiplied by, as past forecasts of the model asked; absent: all were told as they come. */

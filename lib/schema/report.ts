@@ -21,7 +21,7 @@ import type {
  * Counts up whenever a report, or what is kept beside it, gains, loses or changes a field: what an older program kept is
  * then made again at the next start.
  */
-export const reportFormat = 12;
+export const reportFormat = 13;
 
 /**
  * What is kept for one unit when it is assessed: the contract's assessment, and what its page draws and says. Pages
@@ -228,6 +228,8 @@ export interface UseCourse {
   readonly resets: readonly { readonly date: IsoDate; readonly before: number; readonly after: number }[];
   /** Use a day that the forecast takes; null: the unit is out of service. */
   readonly ahead: { readonly p10: number; readonly p50: number; readonly p90: number } | null;
+  /** Use of the quarters of a year against its mean, from January on; null or absent: alike all year. */
+  readonly season?: readonly [number, number, number, number] | null;
   /** The forecast leans on the model's other units alone: this one has too few readings. */
   readonly aheadIsPooled: boolean;
   /** What the forecast makes of the unit's use beyond its mean (a change of duty, standing, a season), in sentences. */

@@ -6,8 +6,8 @@ import { bands, judgedMeasures, meterUnits } from "./words.ts";
  * are readings (kPa at sea level, % on the model's usual tester); distances are in the unit's meter unit.
  */
 
-/** Counts up whenever what is kept of a record changes its form; an older one is then made anew. */
-export const trackFormat = 1;
+/** Counts up whenever what is kept of a record changes its form or its reckoning; an older one is then made anew. */
+export const trackFormat = 2;
 
 /** Fewer outcomes tell nothing of a share: they are shown as counts. */
 export const fewestOutcomes = 20;
@@ -85,7 +85,10 @@ const limitScoreSchema = z.object({
    * (Kaplan and Meier); null under 20 outcomes, or not followed far enough.
    */
   ranges: perRange(z.object({ held: count, missed: count, open: count, share: share.nullable() })).nullable(),
-  /** Median error of the likely distance as a share of the distance that came; null under 20 outcomes. */
+  /**
+   * Median error of the likely distance as a share of the distance that came, of limits met within what was followed, each
+   * weighted for those that were not followed so far; null under 20 outcomes.
+   */
   medianError: z.number().nullable(),
   /** Mean pinball loss of the distance as a share of the distance that was followed; null under 20 outcomes. */
   pinball: z.number().nullable(),
@@ -102,11 +105,17 @@ export type LimitGroup = z.infer<typeof limitGroupSchema>;
 /** "Met within so many days": told probability against what came. */
 const withinSchema = z.object({
   days: count,
-  /** Forecasts that were followed for so long, those after which the limit was met, and cylinders that they are of. */
+  /**
+   * Forecasts that are at least so old and of which is known what came, those after which the limit was met within the days,
+   * and cylinders that they are of.
+   */
   forecasts: count,
   met: count,
   cylinders: count,
-  /** Mean squared distance of the told probability from what came; null under 20 cylinders. */
+  /**
+   * Mean squared distance of the told probability from what came, weighted for what was not followed so long; null under 20
+   * cylinders, or where nobody was followed so long.
+   */
   brier: byForecaster(z.number().nullable()),
   /** Of telling everybody the share that came: what knows nothing but that. */
   brierOfShare: z.number().nullable(),
@@ -116,7 +125,7 @@ export type Within = z.infer<typeof withinSchema>;
 const withinGroupSchema = z.object({ key: z.string().nullable(), name: z.string(), within: withinSchema });
 export type WithinGroup = z.infer<typeof withinGroupSchema>;
 
-/** A point of a reliability diagram. */
+/** A point of a reliability diagram. Of limits the observed share weighs in what was not followed to the end. */
 const reliabilityPointSchema = z.object({
   predicted: share,
   observed: share.nullable(),

@@ -17,7 +17,7 @@ export interface VarianceComponents {
 /**
  * Repeatability and reproducibility by analysis of variance, parts and operators crossed and adding up (no interaction),
  * whatever the counts: operators' sum of squares after parts, its expectation by the fitting of constants (C. R. Henderson,
- * Biometrics 9 (1953), method 3). Of a balanced study it gives the figures of the usual gauge study with the interaction
+ * Biometrics 9 (1953), method 3). Work grows with the readings and, less so, with the operators' cube. Of a balanced study it gives the figures of the usual gauge study with the interaction
  * pooled. null: no part was read twice.
  */
 export function varianceComponents(readings: readonly StudyReading[]): VarianceComponents | null {
@@ -26,22 +26,20 @@ export function varianceComponents(readings: readonly StudyReading[]): VarianceC
   const place = new Map(operators.map((name, i) => [name, i]));
   const n = operators.length;
   // Normal equations of the operators, the parts eliminated.
-  const normal = Array.from({ length: n }, () => new Array<number>(n + 1).fill(0));
+  const normal = Array.from({ length: n }, () => new Float64Array(n + 1));
   let within = 0;
   for (const of of parts.values()) {
     const mean = of.reduce((sum, r) => sum + r.value, 0) / of.length;
-    const counts = new Array<number>(n).fill(0);
+    // A part was read by few of the operators: only these enter.
+    const counts = new Map<number, number>();
     for (const { operator, value } of of) {
       const i = place.get(operator) as number;
-      counts[i] = (counts[i] as number) + 1;
+      counts.set(i, (counts.get(i) ?? 0) + 1);
       within += (value - mean) ** 2;
       add(normal, i, n, value - mean);
     }
-    for (let i = 0; i < n; i++) {
-      for (let j = 0; j < n; j++) {
-        const product = ((counts[i] as number) * (counts[j] as number)) / of.length;
-        add(normal, i, j, (i === j ? (counts[i] as number) : 0) - product);
-      }
+    for (const [i, own] of counts) {
+      for (const [j, other] of counts) add(normal, i, j, (i === j ? own : 0) - (own * other) / of.length);
     }
   }
   // What an operator's variance adds to their sum of squares: the trace of the equations.
@@ -64,26 +62,27 @@ function groupBy(readings: readonly StudyReading[], keyOf: (r: StudyReading) => 
   return groups;
 }
 
-function add(matrix: number[][], i: number, j: number, by: number): void {
-  const row = matrix[i] as number[];
+function add(matrix: readonly Float64Array[], i: number, j: number, by: number): void {
+  const row = matrix[i] as Float64Array;
   row[j] = (row[j] as number) + by;
 }
 
 /** Sum of squares that the solution of semidefinite equations explains, and their rank. */
-function explained(normal: number[][]): { readonly squares: number; readonly rank: number } {
+function explained(normal: readonly Float64Array[]): { readonly squares: number; readonly rank: number } {
   const n = normal.length;
   const least = 1e-9 * Math.max(1, ...normal.map((row, i) => row[i] as number));
   let squares = 0;
   let rank = 0;
   for (let k = 0; k < n; k++) {
-    const pivot = normal[k] as number[];
+    const pivot = normal[k] as Float64Array;
     const on = pivot[k] as number;
     if (on <= least) continue;
     rank += 1;
     squares += (pivot[n] as number) ** 2 / on;
     for (let i = k + 1; i < n; i++) {
-      const row = normal[i] as number[];
+      const row = normal[i] as Float64Array;
       const factor = (row[k] as number) / on;
+      if (factor === 0) continue;
       for (let j = k; j <= n; j++) row[j] = (row[j] as number) - factor * (pivot[j] as number);
     }
   }

@@ -1,4 +1,4 @@
-import { type EngineWearInput, type FleetPools, fitKind, poolKinds, wearInputOf } from "../assessment/pools.ts";
+import { type EngineWearInput, type FleetPools, fitKindSteps, poolKinds, wearInputOf } from "../assessment/pools.ts";
 import { stripDownsOf } from "../cause/strip-downs.ts";
 import { conditionEngine } from "../condition/condition.ts";
 import { wearLives } from "../condition/lives.ts";
@@ -10,8 +10,9 @@ import type { MeterUnit } from "../schema/words.ts";
 import { indexFleet } from "../sealing/seal.ts";
 import type { EngineHistory } from "../sealing/types.ts";
 import { median } from "../statistics/quantile.ts";
+import { inOneGo } from "../steps.ts";
 import { casesOfCut } from "./forecast-cases.ts";
-import { asFromThePast, evenly, factParts, joinedFacts, poolDates, unitsToJudge } from "./past.ts";
+import { asFromThePast, evenly, factParts, factsBeforeOpening, joinedFacts, poolDates, unitsToJudge } from "./past.ts";
 import type { EngineTold } from "./warnings.ts";
 
 /** How much of the work the pools of the past are, about. */
@@ -58,8 +59,8 @@ export function factsToJudge(facts: FleetFacts, asOf: IsoDate): { readonly facts
  * before it; then each forecast is held against the tests that came. The same facts give the same cases. What lies after
  * a date changes no forecast of that date, only what it is held against.
  *
- * A generator, so that whoever calls it can do other work in between: each step is one engine's worth of work, and tells
- * the share that is done, 0 to 1. An engine that cannot be reckoned with is left out.
+ * A generator, so that whoever calls it can do other work in between: each step is one engine's worth of work, or
+ * a part of fitting a pool, and tells the share that is done, 0 to 1. An engine that cannot be reckoned with is left out.
  *
  * @param known units of the fleet that `facts` were taken from
  */
@@ -95,9 +96,21 @@ export function* backTest(
       for (const { unit, date } of cutsOf(history)) {
         const pastPart = pastOf.get(unit);
         if (pastPart === undefined) continue;
-        const then = indexFleet(pastPart, { asOf: date });
+        const unopened = factsBeforeOpening(pastPart, history, { unit, date });
+        const then = indexFleet(unopened ?? pastPart, { asOf: date });
         const inForce = pools.findLast((of) => of.date <= date)?.pools ?? { wear: [], use: [], causes: [] };
-        const cases = attempt(() => casesOfCut({ now: made, then, unit, date, pools: inForce, settings, interval }));
+        const cases = attempt(() =>
+          casesOfCut({
+            now: made,
+            then,
+            beforeOpening: unopened !== null,
+            unit,
+            date,
+            pools: inForce,
+            settings,
+            interval,
+          }),
+        );
         if (cases === null) continue;
         if (cases.bands.length > 0) forecasts += 1;
         levels.push(...cases.levels);
@@ -124,11 +137,7 @@ export function* backTest(
 
 /** A back-test in one go. */
 export function backTestOf(facts: FleetFacts, options: BackTestOptions, known: number): BackTest {
-  const steps = backTest(facts, options, known);
-  for (;;) {
-    const step = steps.next();
-    if (step.done) return step.value;
-  }
+  return inOneGo(backTest(facts, options, known));
 }
 
 function attempt<T>(make: () => T): T | null {
@@ -168,7 +177,10 @@ function* pastPools(past: FleetFacts, dates: readonly IsoDate[]): Generator<numb
         if (input !== null) inputs.push(input);
       }
       const ofKind = opened.filter((s) => s.engineModel === kind.model.id && s.meterUnit === kind.meterUnit);
-      pools.push(fitKind(kind, inputs, ofKind, date));
+      const steps = fitKindSteps(kind, inputs, ofKind, date);
+      let step = steps.next();
+      for (; !step.done; step = steps.next()) yield (poolsShare * d) / dates.length;
+      pools.push(step.value);
     }
     fitted.push({
       date,

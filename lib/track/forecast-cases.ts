@@ -1,8 +1,9 @@
 import { type AssessedUnit, assessUnit } from "../assess.ts";
 import type { MeasureState } from "../assessment/engine.ts";
-import type { FleetPools } from "../assessment/pools.ts";
+import { causeCountsFor, type FleetPools } from "../assessment/pools.ts";
 import { onScale, rounded, roundedReading } from "../assessment/rounding.ts";
 import { daysBetween } from "../calendar.ts";
+import { tableFor } from "../cause/table.ts";
 import { worseSign } from "../condition/series.ts";
 import type { ConditionedEngine } from "../condition/types.ts";
 import { probabilityWithinDays, useQuantile } from "../projection/crossing.ts";
@@ -29,6 +30,8 @@ export interface Cut {
   readonly now: ConditionedEngine;
   /** The fleet, or the part of it that the engine was in, with what was known on the day. */
   readonly then: FleetIndex;
+  /** `then` leaves out repairs of the day itself, for they came after its tests. */
+  readonly beforeOpening: boolean;
   readonly unit: string;
   readonly date: IsoDate;
   readonly pools: FleetPools;
@@ -42,6 +45,8 @@ export interface ToldBand {
   readonly cylinder: number;
   readonly measure: JudgedMeasure;
   readonly date: IsoDate;
+  /** The unit was repaired on the day, and this was told before. */
+  readonly beforeOpening: boolean;
   readonly band: Band | null;
 }
 
@@ -79,7 +84,7 @@ export function casesOfCut(cut: Cut): CutCases {
       const fromThen = assessed.state.conditioned.tests.findLast(isOfDay)?.test;
       if (from === undefined || fromThen === undefined) continue;
       const band = told?.measures.find((m) => m.measure === measure)?.band ?? null;
-      bands.push({ cylinder, measure, date, band });
+      bands.push({ cylinder, measure, date, beforeOpening: cut.beforeOpening, band });
       if (!state.wear.enough) continue;
       const life = lifeAround(now, measure, cylinder, from);
       const one: One = { cut, assessed, state, life, from, fromThen, cylinder, band };
@@ -176,7 +181,18 @@ function levelCases(one: One): LevelCase[] {
       },
       z: rounded(z, 3),
       reason: isBeyond(z)
-        ? reasonOf({ assessed, now: cut.now, measure, cylinder, made: cut.date, life, came: reading, ahead, z })
+        ? reasonOf({
+            assessed,
+            now: cut.now,
+            table: tableOf(cut),
+            measure,
+            cylinder,
+            made: cut.date,
+            life,
+            came: reading,
+            ahead,
+            z,
+          })
         : null,
       repairedNext:
         isLast && life.endedBy === "repair" && (state.limit === null || limitMet(life, sign * state.limit) === null),
@@ -184,6 +200,8 @@ function levelCases(one: One): LevelCase[] {
   }
   return cases;
 }
+
+const tableOf = ({ now: { history }, pools }: Cut) => tableFor(history.model, causeCountsFor(pools, history.model));
 
 /** Outside of the 90 % range. */
 const isBeyond = (z: number) => Math.abs(z) > 1.645;
@@ -259,6 +277,7 @@ function limitCase(one: One): LimitCase | null {
     return reasonOf({
       assessed,
       now: cut.now,
+      table: tableOf(cut),
       measure,
       cylinder,
       made: cut.date,

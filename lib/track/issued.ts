@@ -5,15 +5,16 @@ import { worseSign } from "../condition/series.ts";
 import type { ConditionedEngine } from "../condition/types.ts";
 import type { MeasureAssessment, UnitAssessment } from "../schema/assessment.ts";
 import type { FleetFacts, IsoDate } from "../schema/facts.ts";
-import { fewestOutcomes, type IssuedRecord } from "../schema/track-record.ts";
+import { fewestOutcomes, type IssuedRecord, type LimitCase } from "../schema/track-record.ts";
 import { type JudgedMeasure, judgedMeasures } from "../schema/words.ts";
 import { indexFleet } from "../sealing/seal.ts";
 import type { SealedTest } from "../sealing/types.ts";
 import { median } from "../statistics/quantile.ts";
 import { brierLoss } from "../statistics/scores.ts";
 import { lifeAround, limitMet } from "./life.ts";
-import { cylindersOf, metWithin, rangeHeld } from "./limit-scores.ts";
+import { cylindersOf, rangeHeld } from "./limit-scores.ts";
 import { factParts } from "./past.ts";
+import { outcomesWithin, weightedMean } from "./within.ts";
 
 /** What an assessment told, as it was issued. */
 export interface IssuedForecast extends Pick<UnitAssessment, "unit" | "meter"> {
@@ -32,9 +33,14 @@ interface IssuedCase {
   readonly made: IsoDate;
   readonly held: boolean | null;
   readonly met: boolean;
-  readonly within: { readonly told: number; readonly came: boolean } | null;
+  /** Told chance to meet the limit within a year, where one was told. */
+  readonly within: ToldYear | null;
   readonly level: { readonly came: IsoDate; readonly error: number } | null;
 }
+
+type ToldYear = Pick<LimitCase, "engine" | "measure" | "cylinder" | "made" | "metOn" | "until"> & {
+  readonly told: number;
+};
 
 /** A test so soon after another repeats it, mostly because it was in doubt. */
 const shortestDays = 14;
@@ -68,7 +74,7 @@ export function* issuedRecord(
     yield p / parts.length;
     cases.push(...casesOfPart(part, own, asOf));
   }
-  return { ...span, ...summary(cases) };
+  return { ...span, ...summary(cases, asOf) };
 }
 
 function casesOfPart(part: FleetFacts, issued: readonly IssuedForecast[], asOf: IsoDate): IssuedCase[] {
@@ -116,27 +122,28 @@ function casesOfIssue(engine: ConditionedEngine, from: SealedTest, told: IssuedF
       const met = limitMet(life, sign * limit);
       const ahead = (at: number | null) => (at === null ? null : at - meter.value);
       const followed = { met: met === null ? null : Math.max(0, met.x - x), followed: last.x - x };
-      const came = metWithin({ made: asOf, metOn: met?.date ?? null, until: last.date }, 365);
+      const told = crossing.probabilityWithinYear;
       cases.push({
         ...common,
         level,
         held: rangeHeld(followed, ahead(crossing.meter.p10), ahead(crossing.meter.p90)),
         met: met !== null,
-        within:
-          came === null || crossing.probabilityWithinYear === null
-            ? null
-            : { told: crossing.probabilityWithinYear, came },
+        within: told === null ? null : { ...common, told, metOn: met?.date ?? null, until: last.date },
       });
     }
   }
   return cases;
 }
 
-function summary(cases: readonly IssuedCase[]): Omit<IssuedRecord, "assessments" | "from" | "to"> {
+function summary(cases: readonly IssuedCase[], asOf: IsoDate): Omit<IssuedRecord, "assessments" | "from" | "to"> {
   const testsOf = (some: readonly IssuedCase[]) =>
     new Set(some.flatMap((c) => (c.level === null ? [] : [`${c.engine}\u0000${c.measure}\u0000${c.level.came}`]))).size;
-  const years = cases.filter((c) => c.within !== null);
-  const cylinders = cylindersOf(years);
+  const { known, isWhole } = outcomesWithin(
+    cases.flatMap((c) => c.within ?? []),
+    365,
+    asOf,
+  );
+  const cylinders = cylindersOf(known.map(({ one }) => one));
   return {
     forecasts: cases.length,
     outcomes: testsOf(cases),
@@ -155,14 +162,13 @@ function summary(cases: readonly IssuedCase[]): Omit<IssuedRecord, "assessments"
       return [{ measure, outcomes, readings: errors.length, medianError }];
     }),
     within: {
-      forecasts: years.length,
-      met: years.filter((c) => c.within?.came).length,
+      forecasts: known.length,
+      met: known.filter(({ came }) => came).length,
       cylinders,
       brier:
-        cylinders >= fewestOutcomes
+        isWhole && cylinders >= fewestOutcomes
           ? rounded(
-              years.reduce((sum, c) => sum + (c.within === null ? 0 : brierLoss(c.within.told, c.within.came)), 0) /
-                years.length,
+              weightedMean(known, ({ one, came }) => brierLoss(one.told, came)),
               4,
             )
           : null,

@@ -28,11 +28,15 @@ export const outcomesOf = (cases: readonly Pick<LevelCase, "engine" | "measure" 
  * those of one test err together.
  */
 export function heldOf(held: number, of: number, outcomes: number): Held {
-  if (outcomes < fewestOutcomes || of === 0) return { held, of, share: null, low: null, high: null };
-  const share = held / of;
-  const effective = Math.min(of, outcomes);
-  const [low, high] = wilsonInterval(share * effective, effective);
-  return { held, of, share: rounded(share, 4), low: rounded(Math.max(0, low), 4), high: rounded(Math.min(1, high), 4) };
+  const isEnough = outcomes >= fewestOutcomes && of > 0;
+  return { held, of, ...shareHeld(isEnough ? held / of : null, Math.min(of, outcomes)) };
+}
+
+/** A share, with Wilson's interval for so many independent outcomes; null: none is told. */
+export function shareHeld(share: number | null, outcomes: number): Pick<Held, "share" | "low" | "high"> {
+  if (share === null) return { share: null, low: null, high: null };
+  const [low, high] = wilsonInterval(share * outcomes, outcomes);
+  return { share: rounded(share, 4), low: rounded(Math.max(0, low), 4), high: rounded(Math.min(1, high), 4) };
 }
 
 export function levelScore(cases: readonly LevelCase[], forecaster: Forecaster): LevelScore | null {

@@ -1,5 +1,5 @@
 import { rounded } from "../assessment/rounding.ts";
-import { daysBetween } from "../calendar.ts";
+import type { IsoDate } from "../schema/facts.ts";
 import {
   type Forecaster,
   fewestOutcomes,
@@ -11,12 +11,12 @@ import {
   toldLevels,
   type Within,
 } from "../schema/track-record.ts";
-import { shareEndedBy } from "../statistics/kaplan-meier.ts";
-import { median } from "../statistics/quantile.ts";
+import { censoringWeights, shareEndedBy } from "../statistics/kaplan-meier.ts";
+import { weightedMedian } from "../statistics/quantile.ts";
 import { brierLoss, pinballLoss } from "../statistics/scores.ts";
-import { heldOf } from "./level-scores.ts";
+import { shareHeld } from "./level-scores.ts";
 import { probabilityAt } from "./told.ts";
-import { withinDays } from "./within.ts";
+import { daysFollowed, outcomesWithin, weightedMean, withinDays } from "./within.ts";
 
 /** Scores of forecasts of when limits are met. */
 
@@ -60,13 +60,20 @@ export function limitScore(cases: readonly LimitCase[], forecaster: Forecaster):
     };
   };
   // Of a likely distance beyond what is foreseen no error can be told but that it is larger than what was followed.
-  const errors = met
-    .filter((one) => (one.met as number) > 0)
-    .map((one) => {
-      const told = one.told[forecaster][middle] ?? Number.POSITIVE_INFINITY;
-      return Math.abs(told - (one.met as number)) / (one.met as number);
-    });
-  const middleError = isEnough && errors.length > 0 ? median(errors) : null;
+  // Limits that were met early are more often known than late ones: each counts for those that were not followed so far.
+  const weights = censoringWeights(cases.map(daysFollowed), Number.POSITIVE_INFINITY);
+  const errors = cases.flatMap((one, i) => {
+    if (one.met === null || one.met <= 0) return [];
+    const told = one.told[forecaster][middle] ?? Number.POSITIVE_INFINITY;
+    return [{ error: Math.abs(told - one.met) / one.met, weight: weights[i] as number }];
+  });
+  const middleError =
+    isEnough && errors.length > 0
+      ? weightedMedian(
+          errors.map(({ error }) => error),
+          errors.map(({ weight }) => weight),
+        )
+      : null;
   return {
     forecasts: cases.length,
     met: met.length,
@@ -103,34 +110,24 @@ export function limitScores(cases: readonly LimitCase[]): LimitGroup["scores"] {
   };
 }
 
-/** Whether the limit was met within so many days; null: not followed for so long. */
-export function metWithin(one: Pick<LimitCase, "made" | "metOn" | "until">, days: number): boolean | null {
-  if (one.metOn !== null && daysBetween(one.made, one.metOn) <= days) return true;
-  return daysBetween(one.made, one.until) >= days ? false : null;
-}
-
-export function withinScores(cases: readonly LimitCase[]): Within[] {
+/** "Met within so many days": Brier scores by the weights of Graf and others (lib/statistics/kaplan-meier.ts). */
+export function withinScores(cases: readonly LimitCase[], asOf: IsoDate): Within[] {
   return withinDays.map((days, i) => {
-    const known = cases.flatMap((one) => {
-      const came = metWithin(one, days);
-      return came === null ? [] : [{ one, came }];
-    });
+    const { known, isWhole } = outcomesWithin(cases, days, asOf);
     const cylinders = cylindersOf(known.map(({ one }) => one));
-    const met = known.filter(({ came }) => came).length;
-    const isEnough = cylinders >= fewestOutcomes;
+    const isEnough = isWhole && cylinders >= fewestOutcomes;
     const brier = (forecaster: Forecaster) =>
       isEnough
         ? rounded(
-            known.reduce((sum, { one, came }) => sum + brierLoss(one.within[forecaster][i] as number, came), 0) /
-              known.length,
+            weightedMean(known, ({ one, came }) => brierLoss(one.within[forecaster][i] as number, came)),
             4,
           )
         : null;
-    const share = known.length === 0 ? 0 : met / known.length;
+    const share = weightedMean(known, ({ came }) => Number(came));
     return {
       days,
       forecasts: known.length,
-      met,
+      met: known.filter(({ came }) => came).length,
       cylinders,
       brier: {
         borecast: brier("borecast"),
@@ -146,19 +143,29 @@ export function withinScores(cases: readonly LimitCase[]): Within[] {
 const bins = [0, 0.02, 0.05, 0.1, 0.3, 0.6, 1] as const;
 const year = withinDays.indexOf(365);
 
-/** "Within a year": mean told probability of the forecasts in each bin, against the share that met the limit. */
-export function limitReliability(cases: readonly LimitCase[]): ReliabilityPoint[] {
+/**
+ * "Within a year": mean told probability of the forecasts in each bin, against the share that met the limit, which is the
+ * product-limit estimate within the bin. Its interval is Wilson's for no more independent outcomes than cylinders, nor than
+ * weights so uneven are worth (L. Kish, Survey Sampling, 1965).
+ */
+export function limitReliability(cases: readonly LimitCase[], asOf: IsoDate): ReliabilityPoint[] {
   return bins.slice(0, -1).flatMap((from, b) => {
     const to = bins[b + 1] as number;
-    const known = cases.flatMap((one) => {
-      const told = one.within.borecast[year] as number;
-      const came = told >= from && (told < to || to === 1) ? metWithin(one, 365) : null;
-      return came === null ? [] : [{ one, told, came }];
-    });
+    const toldOf = (one: LimitCase) => one.within.borecast[year] as number;
+    const inBin = cases.filter((one) => toldOf(one) >= from && (toldOf(one) < to || to === 1));
+    const { known, isWhole } = outcomesWithin(inBin, 365, asOf);
     if (known.length === 0) return [];
+    const sum = known.reduce((all, { weight }) => all + weight, 0);
+    const worth = sum ** 2 / known.reduce((all, { weight }) => all + weight ** 2, 0);
+    const cylinders = cylindersOf(known.map(({ one }) => one));
+    const isEnough = isWhole && cylinders >= fewestOutcomes;
+    const held = isEnough ? weightedMean(known, ({ came }) => Number(came)) : null;
+    const { share, low, high } = shareHeld(held, Math.min(worth, cylinders));
+    const predicted = rounded(
+      weightedMean(known, ({ one }) => toldOf(one)),
+      4,
+    );
     const came = known.filter((k) => k.came).length;
-    const { share, low, high } = heldOf(came, known.length, cylindersOf(known.map((k) => k.one)));
-    const predicted = rounded(known.reduce((sum, k) => sum + k.told, 0) / known.length, 4);
     return [{ predicted, observed: share, low, high, came, of: known.length }];
   });
 }

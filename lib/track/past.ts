@@ -1,6 +1,9 @@
 import { addDays } from "../calendar.ts";
+import { madeAfter } from "../condition/series.ts";
 import { fingerprintOf } from "../fingerprint.ts";
 import type { FleetFacts, IsoDate } from "../schema/facts.ts";
+import type { RepairScope } from "../schema/words.ts";
+import type { EngineHistory } from "../sealing/types.ts";
 import { withdrawnBy } from "../withdrawn.ts";
 
 /** Units of one kind (engine model and meter unit) whose past is gone through at most: more cost time but tell no more. */
@@ -28,6 +31,26 @@ export function asFromThePast(facts: FleetFacts): FleetFacts {
     tests: facts.tests.flatMap((test) => withdrawn.left(test) ?? []),
     judgements: [],
   };
+}
+
+/**
+ * The facts as they were known when the unit's tests of the day were made, before it was opened. Where all of them stand
+ * before the repairs of that day (test, then open: the usual order), the repairs are left out, for the forecast that led to
+ * them did not know them. null: a test of the day checked a repair, or there is none.
+ *
+ * @param history the engine that was tested
+ */
+export function factsBeforeOpening(
+  facts: FleetFacts,
+  { tests, repairs }: Pick<EngineHistory, "tests" | "repairs">,
+  { unit, date }: { readonly unit: string; readonly date: IsoDate },
+): FleetFacts | null {
+  const isOfDay = (one: { readonly unit: string; readonly date: IsoDate; readonly scope?: RepairScope }) =>
+    one.unit === unit && one.date === date && one.scope !== "engine-swap";
+  const opened = repairs.filter(isOfDay);
+  if (opened.length === 0) return null;
+  const isChecked = tests.some((test) => isOfDay(test) && opened.some((repair) => madeAfter(test, repair)));
+  return isChecked ? null : { ...facts, repairs: facts.repairs.filter((repair) => !isOfDay(repair)) };
 }
 
 /** The units to go through: of each kind at most a hundred, always the same ones however many others come in. */

@@ -1,6 +1,7 @@
 import type { AssessedUnit } from "../assess.ts";
 import { daysBetween } from "../calendar.ts";
 import { diagnoseEngine } from "../cause/diagnose.ts";
+import type { CauseTable } from "../cause/table.ts";
 import { leakDownLimitsInForce } from "../condition/band.ts";
 import { worseSign } from "../condition/series.ts";
 import type { ConditionedEngine } from "../condition/types.ts";
@@ -19,6 +20,8 @@ export interface MissedForecast {
   readonly assessed: AssessedUnit;
   /** The engine as it is known now. */
   readonly now: ConditionedEngine;
+  /** Evidence of causes by which the forecast told its limit: what came is diagnosed by the same. */
+  readonly table: CauseTable;
   readonly measure: JudgedMeasure;
   readonly cylinder: number;
   readonly made: IsoDate;
@@ -59,11 +62,12 @@ export function reasonOf(missed: MissedForecast): NonNullable<LevelCase["reason"
   return reason("rate-changed", `It got worse ${pace} than its tests up to ${dateWords(missed.made)} said`);
 }
 
-function changedLimit({ now, measure, cylinder, limit }: MissedForecast): string | null {
+function changedLimit({ now, table, measure, cylinder, limit }: MissedForecast): string | null {
   const { leakDown } = now.history.model;
   if (limit === undefined || measure !== "leak-down" || leakDown?.valves === undefined) return null;
   const asOf = now.tests.at(-1)?.test.date;
-  const diagnosis = asOf === undefined ? undefined : diagnoseEngine(now, { asOf }).find((d) => d.cylinder === cylinder);
+  const diagnosis =
+    asOf === undefined ? undefined : diagnoseEngine(now, { asOf, table }).find((d) => d.cylinder === cylinder);
   if (diagnosis === undefined) return null;
   const inForce = leakDownLimitsInForce(leakDown, diagnosis).limitPercent;
   return inForce === limit ? null : `The limit was ${numberWords(limit)} %, now ${numberWords(inForce)} % is in force`;

@@ -1,4 +1,5 @@
 import { unitOf } from "../assessment/rounding.ts";
+import type { IsoDate } from "../schema/facts.ts";
 import {
   type IssuedRecord,
   type LevelCase,
@@ -60,10 +61,10 @@ export function trackRecordOf(test: BackTest, issued: IssuedRecord | null): Trac
       overall: limitScores(limits),
       byModel: groupsOf(limits, (one) => one.engineModel, limitScores, named("")),
       byTester: groupsOf(limits, (one) => one.tester, limitScores, named("tester not named")),
-      within: withinScores(limits),
-      withinByModel: yearBy(limits, (one) => one.engineModel, named("")),
-      withinByTester: yearBy(limits, (one) => one.tester, named("tester not named")),
-      reliability: limitReliability(limits),
+      within: withinScores(limits, test.asOf),
+      withinByModel: yearBy(limits, test.asOf, (one) => one.engineModel, named("")),
+      withinByTester: yearBy(limits, test.asOf, (one) => one.tester, named("tester not named")),
+      reliability: limitReliability(limits, test.asOf),
     },
     warnings: warningsOf(test.engines),
     misses: worstMisses(levels),
@@ -77,10 +78,11 @@ export function trackRecordOf(test: BackTest, issued: IssuedRecord | null): Trac
 /** "Within a year" by group. */
 const yearBy = (
   limits: readonly LimitCase[],
+  asOf: IsoDate,
   keyOf: (one: LimitCase) => string | null,
   nameOf: (key: string | null) => string,
 ): WithinGroup[] =>
-  groupsOf(limits, keyOf, (some) => withinScores(some)[year], nameOf).flatMap(({ key, name, scores }) =>
+  groupsOf(limits, keyOf, (some) => withinScores(some, asOf)[year], nameOf).flatMap(({ key, name, scores }) =>
     scores === undefined ? [] : [{ key, name, within: scores }],
   );
 

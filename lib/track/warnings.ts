@@ -69,10 +69,13 @@ function flaggedSince(bands: readonly ToldBand[], { cylinder, measure, metOn }: 
   return since;
 }
 
-/** The last band before the day, of each measure. */
+/** The last band told before it was opened on the day, of each measure. */
 function lastBands(bands: readonly ToldBand[], cylinder: number, day: IsoDate): (Band | null)[] {
   const last = new Map<string, Band | null>();
-  for (const told of bands) if (told.cylinder === cylinder && told.date <= day) last.set(told.measure, told.band);
+  for (const told of bands) {
+    if (told.cylinder !== cylinder || told.date > day || (told.date === day && !told.beforeOpening)) continue;
+    last.set(told.measure, told.band);
+  }
   return [...last.values()].filter((band) => band !== null);
 }
 

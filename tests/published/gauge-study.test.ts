@@ -1,6 +1,7 @@
 import { readFileSync } from "node:fs";
 import path from "node:path";
 import { describe, expect, test } from "vitest";
+import { seededRandom } from "@/demo-data/random.ts";
 import { varianceComponents } from "@/lib/statistics/variance-components.ts";
 
 /**
@@ -37,4 +38,24 @@ describe("gauge study by analysis of variance", () => {
     expect(without?.repeatability).toBeCloseTo(study.pooled_model.var.repeatability, 2);
     expect(without?.reproducibility).toBeCloseTo(study.pooled_model.var.operator, 2);
   });
+});
+
+test("a fleet of many depots, each with instruments of its own: what they were made with is found", () => {
+  const random = seededRandom(3);
+  const [depots, each, occasions] = [300, 4, 40];
+  const biases = Array.from({ length: depots * each }, () => random.normal(0, 2));
+  const many = Array.from({ length: depots * occasions }, (_, o) => {
+    const level = random.normal(10, 5);
+    return [0, 1].map(() => {
+      const operator = each * (o % depots) + random.whole(0, each - 1);
+      const value = level + (biases[operator] as number) + random.normal(0, 1);
+      return { part: `occasion ${o}`, operator: `LT-${operator}`, value };
+    });
+  }).flat();
+  const found = varianceComponents(many);
+  // Instruments of different depots are never compared: of each depot one less than it has.
+  expect(found?.operatorFreedom).toBe(depots * (each - 1));
+  expect(found?.freedom).toBe(depots * (occasions - each + 1));
+  expect(Math.sqrt(found?.repeatability ?? 0)).toBeCloseTo(1, 1);
+  expect(Math.sqrt(found?.reproducibility ?? 0)).toBeCloseTo(2, 0.5);
 });

@@ -1,5 +1,13 @@
 import { describe, expect, test } from "vitest";
-import { fitKind, fitPools, poolKinds, usePoolFor, wearInputOf, wearPoolFor } from "@/lib/assessment/pools.ts";
+import {
+  fitKind,
+  fitKindSteps,
+  fitPools,
+  poolKinds,
+  usePoolFor,
+  wearInputOf,
+  wearPoolFor,
+} from "@/lib/assessment/pools.ts";
 import { engineSample, fitWearPool } from "@/lib/projection/pool.ts";
 
 import type { FleetFacts } from "@/lib/schema/facts.ts";
@@ -177,5 +185,12 @@ describe("kinds of engines", () => {
     if (kind === undefined) throw new Error("no kind");
     const inputs = kind.engines.map((key) => wearInputOf(index.seal(key)));
     expect(fitKind(kind, inputs, [], asOf)).toEqual(fitPools(index, asOf));
+    // By steps, one for each shape of wear of each measure, it comes to the same.
+    const steps = fitKindSteps(kind, inputs, [], asOf);
+    let count = 0;
+    let step = steps.next();
+    for (; !step.done; step = steps.next()) count += 1;
+    expect(count).toBeGreaterThanOrEqual(10);
+    expect(step.value).toEqual(fitPools(index, asOf));
   });
 });

@@ -92,8 +92,12 @@ test("a change of duty, standing and a season are said beside it; of a unit that
   expect(useOf(months((i) => (i > 6 && i <= 9 ? 0 : 3000), 18)).notes).toEqual([
     "Stood from Jun 2025 to Sep 2025: not counted as a slower rate.",
   ]);
-  // Of one unit alone, quarters that differ show no season beyond chance, nor is their turn a change of duty.
-  expect(useOf(months((i) => ((i + 5) % 12 < 6 ? 1000 : 4000), 48)).notes).toEqual([]);
+  // Four years that go alike to the month show a season, of one unit alone too, and no change of duty; a year and a half does not.
+  const halves = (i: number) => ((i + 5) % 12 < 6 ? 1000 : 4000);
+  expect(useOf(months(halves, 48)).notes).toEqual([
+    expect.stringMatching(/^By season, as such units show, of their mean/),
+  ]);
+  expect(useOf(months(halves, 18)).notes).toEqual([]);
   expect(
     useOf(
       months((i) => (i <= 12 ? 3000 : 6000), 18),

@@ -16,6 +16,7 @@ const test = (date: string, more: Partial<BasisTest> = {}): BasisTest => ({
 const basis: AssessmentBasis = {
   perDay: 100,
   meterUnit: "km",
+  season: null,
   pools: ["p1", "p2"],
   lastRead: { date: "2026-04-07", meter: 91_000 },
   engineSerial: "4711",
@@ -67,6 +68,7 @@ describe("the reason", () => {
       "test: leak-down test on 1 May 2025 corrected",
     ],
     [{ perDay: 120 }, "use: use rose from 700 to 840 km a week"],
+    [{ season: [0.5, 1.2, 1.5, 0.8] }, "use: use told by season now, as such units show"],
     [{ perDay: 50 }, "use: use fell from 700 to 350 km a week"],
     [{ lastRead: { date: "2026-06-20", meter: 101_000 } }, "use: meter read on 20 Jun 2026"],
     [{ lastRead: { date: "2025-12-20", meter: 80_000 } }, "use: a reading of the meter taken back"],
@@ -173,4 +175,25 @@ describe("an assessment that kept less when it was issued", () => {
       { kind: "program", words: "reckoned anew from the same facts" },
     ]);
   });
+});
+
+it("tells a season that came, went or moved, and none that was not kept or of a unit that stands", () => {
+  const [summer, later] = [
+    [0.5, 1.2, 1.5, 0.8],
+    [0.5, 1.0, 1.5, 1.0],
+  ];
+  const told = (before: Partial<AssessmentBasis>, after: Partial<AssessmentBasis>) =>
+    changeCauses({ ...was, basis: { ...basis, ...before } }, { ...was, basis: { ...basis, ...after } }).map(
+      ({ words }) => words,
+    );
+  expect(told({ season: summer }, { season: null })).toEqual(["use no longer told by season: such units show none"]);
+  expect(told({ season: summer }, { season: later })).toEqual(["season of use told anew, as such units show"]);
+  expect(told({ season: summer }, { season: [0.52, 1.19, 1.49, 0.8] })).toEqual(["reckoned anew from the same facts"]);
+  const { season, ...older } = basis;
+  expect(changeCauses({ ...was, basis: older }, { ...was, basis: { ...basis, season: summer } })[0]?.kind).toBe(
+    "program",
+  );
+  expect(told({ season: summer }, { season: null, perDay: 0, status: "stopped" })).not.toContain(
+    "use no longer told by season: such units show none",
+  );
 });

@@ -3,7 +3,7 @@ import { earlyWarnings, falseAlarmsPerHundredYears } from "@/lib/condition/early
 import { type FamilySpreads, familySpread, type StartingSpread } from "@/lib/condition/family.ts";
 import { normalQuantile } from "@/lib/statistics/normal.ts";
 import { seededRandom } from "../../../demo-data/random.ts";
-import { conditioned, type EngineGiven, every10000, petrol4, single } from "./histories.ts";
+import { conditioned, type EngineGiven, every10000, petrol4, petrolV8, single } from "./histories.ts";
 
 /** Rates for each km. */
 const starting = (perPoint: number): StartingSpread => ({
@@ -45,6 +45,29 @@ describe("a cylinder that leaves its family", () => {
       warnings({ model: neighbours, tests: step(cylinders) }).map((w) => w.cylinder);
     expect(told([0, 7.5, 7.5, 0])).toEqual([2, 3]);
     expect(told([0, 7.5, 0, 0])).toEqual([]);
+  });
+  test("each of many neighbours counts in the limit, and as many as there are leave a fault of the cylinder alone", () => {
+    const pairs = (cylinders: number, far: number) =>
+      Array.from({ length: cylinders }, (_, a) =>
+        Array.from({ length: cylinders }, (_, b) => [a + 1, b + 1] as [number, number]),
+      )
+        .flat()
+        .filter(([a, b]) => a < b && b - a <= far);
+    const told = (far: number) => {
+      const tests = every10000(
+        Array.from({ length: 5 }, (_, i) =>
+          Array.from({ length: 8 }, (_, c) => 7 + (c === 3 && i === 4 ? 14 : 0.2 * c)),
+        ),
+      );
+      return warnings({ model: { ...petrolV8, neighbours: pairs(8, far) }, tests });
+    };
+    const limits = [1, 2, 3, 7].map((far) => {
+      const all = told(far);
+      expect(all.map(({ cylinder }) => cylinder)).toEqual([4]);
+      return all[0]?.limit ?? Number.NaN;
+    });
+    expect(new Set(limits.map((limit) => limit.toFixed(4))).size).toBe(4);
+    for (const limit of limits) expect(limit).toBeGreaterThan(2);
   });
   test("slow growth is summed up, and the first test at which it had left stays the one told", () => {
     const tests = every10000(rows(8, (i) => [0, 0, 2 * Math.max(0, i - 2), 0]));
@@ -96,6 +119,25 @@ describe("other witnesses", () => {
     expect(warnings({ tests: dry })).toEqual([]);
     expect(warnings({ tests: [...leak, ...dry] })).toMatchObject([{ cylinder: 3, measure: "leak-down" }]);
   });
+  test("the first test of the other measure takes no warning back; a repair does, by whichever measure comes first", () => {
+    const leak = every10000(rows(6, (i) => (i >= 4 ? [0, 0, 12, 0] : [])));
+    const told = warnings({ tests: leak });
+    expect(told).toMatchObject([{ measure: "leak-down", cylinder: 3 }]);
+    const dry = { x: 101_000, measure: "compression-dry" as const, values: [1200, 1190, 1195, 1205] };
+    expect(warnings({ tests: [...leak, dry] })).toMatchObject([{ cylinder: 3, date: told[0]?.date }]);
+    const early = { ...dry, x: 50_000 };
+    const repairs = [{ x: 100_500, scope: "top-end" as const, cylinders: [3] }];
+    expect(warnings({ tests: [early, ...leak], repairs })).toHaveLength(1);
+    expect(warnings({ tests: [early, ...leak, dry], repairs })).toEqual([]);
+    expect(warnings({ tests: [...leak, dry], repairs })).toEqual([]);
+  });
+  test("evidence gathered by one measure is not lost at the first test of the other", () => {
+    const leak = every10000(rows(7, (i) => [0, 0, 2 * Math.max(0, i - 2), 0]));
+    const [first] = warnings({ tests: leak });
+    // Compression as sound as the siblings', just before the test at which leak-down alone would tell.
+    const dry = { x: (first?.x ?? 0) - 1000, measure: "compression-dry" as const, values: [1200, 1195, 1190, 1205] };
+    expect(warnings({ tests: [...leak, dry] })).toMatchObject([{ cylinder: 3 }]);
+  });
   test("air heard at a valve makes a smaller rise tell, not a fall", () => {
     const told = (rise: number, heardAt: readonly ("exhaust" | "crankcase")[]) => {
       const engine = conditioned({ tests: every10000(rows(5, (i) => (i === 4 ? [0, 0, rise, 0] : []))) });
@@ -116,6 +158,28 @@ describe("other witnesses", () => {
     expect(told(4.5, ["exhaust"])[0]?.words).toContain(", with air heard at exhaust;");
     expect(told(4.5, ["crankcase"])).toEqual([]);
     expect(told(-2, ["exhaust"])).toEqual([]);
+  });
+  test("a cylinder tested alone, long after its siblings, is held against the wear that they share", () => {
+    // Half a point for each 10,000 km, in all cylinders.
+    const even = (i: number) => [7, 7.5, 6, 8].map((v, c) => v + 0.5 * i + 0.3 * Math.sin(3 * i + c));
+    const before = every10000(Array.from({ length: 8 }, (_, i) => even(i)));
+    const alone = (x: number, value: number) => ({ x, values: [null, null, value, null] });
+    const later = (off: number) => [alone(290_000, 6 + 12 + off), alone(291_000, 6 + 12 + off)];
+    expect(warnings({ tests: [...before, ...later(0)] })).toEqual([]);
+    expect(warnings({ tests: [...before, ...later(16)] })).toMatchObject([{ cylinder: 3, x: 290_000 }]);
+    const expected = warnings({ tests: [...before, ...later(16)] })[0]?.expected ?? 0;
+    expect(Math.abs(expected - 18)).toBeLessThan(3);
+    // The same far off is more, right after the siblings were tested than long after.
+    const soon = warnings({ tests: [...before, alone(121_000, 9.5 + 16), alone(122_000, 9.5 + 16)] });
+    expect(soon).toMatchObject([{ cylinder: 3, x: 121_000 }]);
+    expect(soon[0]?.sd).toBeLessThan(0.8 * (warnings({ tests: [...before, ...later(16)] })[0]?.sd ?? 0));
+  });
+  test("after an overhaul what siblings had in common before is no wear that goes on", () => {
+    const worn = every10000(Array.from({ length: 6 }, (_, i) => [7, 7.5, 6, 8].map((v) => v + 4 * i)));
+    const fresh = [115_000, 125_000].map((x) => ({ x, values: [7, 7.5, 6, 8] }));
+    const repairs = [{ x: 110_000, scope: "complete" as const }];
+    const alone = { x: 126_000, values: [null, null, 26, null] };
+    expect(warnings({ tests: [...worn, ...fresh, alone], repairs })).toMatchObject([{ cylinder: 3, x: 126_000 }]);
   });
   test("an engine of one cylinder is held against its own course", () => {
     const course = (last: number) => every10000([[8], [8.5], [9], [8.6], [last]]);

@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest";
+import { addDays } from "@/lib/calendar.ts";
 import { familySpread } from "@/lib/condition/family.ts";
 import { familyInputOf, fitFamily } from "@/lib/condition/family-fit.ts";
 import { fewestForInstrument, fleetRepeatability } from "@/lib/condition/fleet-repeatability.ts";
@@ -99,6 +100,29 @@ describe("what readings of the fleet repeat to", () => {
     const spread = familySpread("leak-down", starting, fit, found);
     expect(spread.ownSd(8, "LT-3")).toBeGreaterThan(spread.ownSd(8, "LT-1"));
     expect(spread.ownSd(8, "unheard of")).toBe(spread.ownSd(8, null));
+  });
+  test("the order of the engines does not matter, and of very many repeats the latest are kept", () => {
+    const random = seededRandom(5);
+    const inputs = Array.from({ length: 60 }, (_, e) => {
+      const tests = Array.from({ length: 10 }, (_, i): TestGiven => {
+        const values = [8, 8.3, 7.9, 8.4].map((level) => level + random.normal(0, 0.7));
+        const x = 50_000 + 10_000 * Math.floor(i / 2) + 700 * (i % 2);
+        // Engines tested the later, the lower their number: order by engine is not order by date.
+        return { x, values, instrument: `LT-${e % 3}`, date: addDays("2024-01-01", 100 * i - (i % 2) * 93 - e) };
+      });
+      const { history, ...rest } = conditioned({ tests });
+      return familyInputOf({ ...rest, history: { ...history, engine: `E-${e}` } }, "leak-down");
+    });
+    const fit = fitFamily("leak-down", inputs);
+    expect(JSON.stringify(fitFamily("leak-down", inputs.toReversed()))).toBe(JSON.stringify(fit));
+    expect(fit.repeats).toHaveLength(400);
+    const all = inputs.flatMap(({ repeats }) => repeats);
+    expect(all.length).toBeGreaterThan(400);
+    const kept = new Set(fit.repeats.map(({ occasion }) => occasion));
+    const earliest = fit.repeats.map(({ date }) => date).toSorted()[0] ?? "";
+    const left = all.filter(({ occasion }) => !kept.has(occasion));
+    for (const [i, one] of left.entries()) if (i % 2 === 1) expect(one.date <= addDays(earliest, 7)).toBe(true);
+    for (const occasion of kept) expect(fit.repeats.filter((r) => r.occasion === occasion)).toHaveLength(2);
   });
   test("a repair between breaks an occasion; attempts of one day make one", () => {
     const repeats = (given: Parameters<typeof conditioned>[0]) =>

@@ -1,14 +1,22 @@
 import { describe, expect, test } from "vitest";
 import { testDue, testIntervalOf } from "@/lib/condition/test-due.ts";
+import { daysFor } from "@/lib/projection/use-ahead.ts";
 
 const last = { date: "2025-11-09", x: 8000 };
+const even = (perDay: number) => (distance: number) => daysFor({ perDay }, distance);
 const due = (now: { date: string; x: number }, interval: { meter?: number; days?: number } | undefined, perDay = 5) =>
-  testDue({ lastTest: last, now, interval, perDay, meterUnit: "h" });
+  testDue({ lastTest: last, now, interval, daysFor: even(perDay), meterUnit: "h" });
 
 describe("testDue", () => {
   test("never tested is overdue at once", () => {
     expect(
-      testDue({ lastTest: null, now: { date: "2026-06-30", x: 9000 }, interval: undefined, perDay: 5, meterUnit: "h" }),
+      testDue({
+        lastTest: null,
+        now: { date: "2026-06-30", x: 9000 },
+        interval: undefined,
+        daysFor: even(5),
+        meterUnit: "h",
+      }),
     ).toEqual({ overdue: true, dueDate: "2026-06-30", words: "never tested: book a first test as the baseline" });
   });
   test("without an interval nothing is due", () => {
@@ -45,6 +53,21 @@ describe("testDue", () => {
     expect(due({ date: "2026-12-01", x: 8550 }, interval).words).toBe(
       "test overdue: last test 9 Nov 2025, 387 days ago, interval 365 days; 550 h ago, interval 500 h",
     );
+  });
+  test("by meter: the date goes by the season where the unit has one, ahead and back", () => {
+    const season = { from: "2026-01-01", quarters: [0.5, 1.2, 1.5, 0.8] as const };
+    const at = (x: number) =>
+      testDue({
+        lastTest: last,
+        now: { date: "2026-01-01", x },
+        interval: { meter: 500 },
+        daysFor: (distance) => daysFor({ perDay: 5, season }, distance),
+        meterUnit: "h",
+      }).dueDate;
+    // 100 h at 2.5 h a day; 500 h: 225 in the 90 days of winter, 275 at 6; 50 h ago at 4 h a day.
+    expect(at(8400)).toBe("2026-02-10");
+    expect(at(8000)).toBe("2026-05-16");
+    expect(at(8550)).toBe("2025-12-19");
   });
   test("a unit that stands still gets no date centuries off", () => {
     expect(due({ date: "2026-01-01", x: 8000 }, { meter: 500 }, 0).dueDate).toBeNull();

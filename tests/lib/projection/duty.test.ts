@@ -48,6 +48,31 @@ describe("a change of duty", () => {
     }
   });
 
+  it("is not seen in a unit whose busy and quiet times come in runs, however long it is followed", () => {
+    const alarms = (correlation: number, intervals: number) => {
+      const random = seededRandom(100 * intervals + 10 * correlation);
+      const units = Array.from({ length: 400 }, () => {
+        let log = random.normal(0, 0.4);
+        return Array.from({ length: intervals }, () => {
+          log = correlation * log + random.normal(0, 0.4 * Math.sqrt(1 - correlation ** 2));
+          return { days: 60, rate: Math.exp(log) };
+        });
+      });
+      return units.filter((unit) => sinceChangeOfDuty(unit).length < intervals).length / units.length;
+    };
+    for (const intervals of [8, 16, 40]) {
+      expect(alarms(0, intervals)).toBeLessThanOrEqual(0.01);
+      expect(alarms(0.3, intervals)).toBeLessThanOrEqual(0.015);
+      expect(alarms(0.6, intervals)).toBeLessThanOrEqual(0.04);
+    }
+  });
+
+  it("is not a quiet season that comes every year, though a change before it cut the history short", () => {
+    // Two years by quarters: the last quarter is as it was a year before, which what follows the change does not show.
+    const quarters = [130, 300, 130, 200, 60, 50, 300, 200].flatMap((rate) => Array(6).fill({ days: 15.2, rate }));
+    expect(sinceChangeOfDuty(quarters)).toHaveLength(12);
+  });
+
   it("needs two intervals after it and a large step", () => {
     const one = [...Array(8).fill(steady(100)), steady(300)];
     expect(sinceChangeOfDuty(one)).toBe(one);

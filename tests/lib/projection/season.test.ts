@@ -4,7 +4,7 @@ import { addDays, addMonths } from "../../../lib/calendar.ts";
 import { daysQuantile } from "../../../lib/projection/crossing.ts";
 import { type Season, seasonDays, seasonOf } from "../../../lib/projection/season.ts";
 import { cumulativeNow, forecastUse, ownUse, poolUse } from "../../../lib/projection/use.ts";
-import { distanceBetween, distanceWithin } from "../../../lib/projection/use-ahead.ts";
+import { daysFor, distanceBetween, distanceWithin } from "../../../lib/projection/use-ahead.ts";
 
 const summer: Season = [0.5, 1.2, 1.5, 0.8];
 
@@ -40,6 +40,64 @@ describe("the season of a kind's units", () => {
     expect(seen.filter((s) => s !== null).length).toBeLessThanOrEqual(2);
   });
 
+  /** Thirty units read monthly, each with its own scatter, and what the fleet did in each quarter since January 2022. */
+  const fleetOf = (seed: number, quarters: readonly number[]) => {
+    const random = seededRandom(seed);
+    return Array.from({ length: 30 }, () => {
+      const points = [{ date: "2022-01-01", meter: 0, cumulative: 0 }];
+      for (let month = 0; month < 3 * quarters.length; month++) {
+        const last = points.at(-1)?.cumulative ?? 0;
+        const used = 60 * (quarters[Math.floor(month / 3)] ?? 0) * random.between(0.85, 1.15);
+        points.push({ date: addMonths("2022-01-01", month + 1), meter: last + used, cumulative: last + used });
+      }
+      return points;
+    });
+  };
+  const found = (of: (seed: number) => readonly number[], fleets = 60) =>
+    Array.from({ length: fleets }, (_, i) => seasonOf(fleetOf(i + 1, of(i + 1)))).filter((s) => s !== null).length;
+
+  it("is not one slump that all units share, nor good and bad quarters of the whole fleet, nor growth", () => {
+    expect(found((seed) => Array.from({ length: 12 }, (_, q) => (q === seed % 12 ? 0.3 : 1)))).toBe(0);
+    const wandering = (seed: number) => {
+      const random = seededRandom(1000 + seed);
+      let log = 0;
+      return Array.from({ length: 12 }, () => {
+        log = 0.5 * log + random.normal(0, 0.3);
+        return Math.exp(log);
+      });
+    };
+    expect(found(wandering)).toBeLessThanOrEqual(1);
+    expect(found(() => Array.from({ length: 12 }, (_, q) => 1.08 ** q))).toBe(0);
+  });
+
+  it("is found beside them", () => {
+    const through = (of: (q: number) => number) => Array.from({ length: 12 }, (_, q) => (summer[q % 4] ?? 1) * of(q));
+    expect(found(() => through((q) => 1.08 ** q))).toBe(60);
+    const growing = seasonOf(
+      fleetOf(
+        1,
+        through((q) => 1.08 ** q),
+      ),
+    );
+    for (const [q, share] of (growing ?? []).entries()) expect(Math.abs(share - (summer[q] ?? 0))).toBeLessThan(0.1);
+    const uneven = (seed: number) => {
+      const random = seededRandom(seed);
+      return through(() => Math.exp(random.normal(0, 0.1)));
+    };
+    expect(found(uneven)).toBeGreaterThan(45);
+  });
+
+  it("needs each quarter in two years, not in two units", () => {
+    const one = fleetOf(
+      1,
+      Array.from({ length: 9 }, (_, q) => summer[q % 4] ?? 1),
+    );
+    expect(seasonOf(one)).not.toBeNull();
+    // Eight quarters of each unit are left, the third of the year in one of the years alone.
+    const gap = one.map((points) => points.filter(({ date }) => date < "2023-06-20" || date > "2023-10-10"));
+    expect(seasonOf(gap)).toBeNull();
+  });
+
   it("is no change of duty where it is not known", () => {
     const alarms = Array.from({ length: 60 }, (_, i) => units(i + 1, 1, 3, summer, { scatter: 0.1 })[0]).filter(
       (unit) => ownUse(unit?.points ?? [], "2025-01-10")?.changedOn !== null,
@@ -57,6 +115,16 @@ describe("the season of a kind's units", () => {
 describe("use by season", () => {
   const asOf = "2026-01-01";
   const use = { perDay: 100, logSd: 0.1, intervals: 5, season: { from: asOf, quarters: summer } };
+
+  it("is told back: the days that so much use takes, ahead and back", () => {
+    for (let day = -500; day <= 1500; day += 7) {
+      const distance = day >= 0 ? distanceWithin(use, day) : -distanceBetween(use, addDays(asOf, day), asOf);
+      expect(daysFor(use, distance)).toBeCloseTo(day, 6);
+    }
+    expect(daysFor({ ...use, season: null }, 250)).toBe(2.5);
+    expect(daysFor({ ...use, perDay: 0 }, 250)).toBe(Number.POSITIVE_INFINITY);
+    expect(daysFor({ ...use, perDay: 1e-9 }, 250)).toBeGreaterThan(36_500);
+  });
 
   it("adds up day by day, over a year to the mean", () => {
     let sum = 0;

@@ -1,10 +1,10 @@
 import { describe, expect, test } from "vitest";
-import type { FleetFacts } from "@/lib/schema/facts.ts";
+import type { FleetFacts, TestFact } from "@/lib/schema/facts.ts";
 import { fewestOutcomes, type LevelCase, type LimitCase, trackRecordSchema } from "@/lib/schema/track-record.ts";
-import { backTestOf } from "@/lib/track/back-test.ts";
+import { backTest, backTestOf } from "@/lib/track/back-test.ts";
 import { trackRecordOf } from "@/lib/track/record.ts";
 import { asOf as demoDay, readDemo } from "../demo-fleet.ts";
-import { backTestFacts, factsOf, madeUpTests, settings } from "./made-up-fleet.ts";
+import { asOf, backTestFacts, factsOf, madeUpTests, repairOf, settings, testOf } from "./made-up-fleet.ts";
 
 const { facts: demo } = await readDemo();
 const ofDemo = (facts: FleetFacts) => backTestOf(facts, { asOf: demoDay, settings }, 40);
@@ -163,4 +163,48 @@ describe("ranges by their own past", () => {
     expect(loud?.factor).toBeGreaterThan(1.15);
     expect(loud?.after).toBeGreaterThan((loud?.before ?? 1) + 0.04);
   });
+});
+
+describe("an engine that is opened on the day of its test", () => {
+  const days = ["2024-01-10", "2024-06-10", "2025-01-10", "2025-06-10", "2026-01-10"];
+  const leakage = (i: number) => [15 + 4 * i, 15 + 4 * i, 16 + 4 * i, 14 + 4 * i];
+  const tests = days.map((date, i) => testOf("U-2", date, 500 * (i + 1), leakage(i)));
+  const rings = [1, 2, 3, 4].map((cylinder) => ({ cylinder, causes: ["rings-or-bore" as const] }));
+  const openedOn = (date: string, meter: number, more: readonly TestFact[] = []) => {
+    const repairs = [repairOf("U-2", date, meter, { findings: rings })];
+    const test = backTestOf(factsOf([...tests, ...more], { repairs }), { asOf, settings }, 1);
+    return { warnings: trackRecordOf(test, null).warnings, bands: test.engines.flatMap(({ bands }) => bands) };
+  };
+  const bandOf = (bands: readonly { cylinder: number; date: string; band: string | null }[], date: string) =>
+    bands.find((b) => b.cylinder === 1 && b.date === date)?.band;
+
+  test("is judged by what that test told, as if it had been opened the day after", () => {
+    const { warnings, bands } = openedOn("2026-01-10", 2500);
+    expect(warnings).toMatchObject({ opened: 4, openedFlagged: 4, faultUnflagged: 0 });
+    expect(bandOf(bands, "2026-01-10")).toBe("past-limit");
+    expect(warnings).toEqual(openedOn("2026-01-11", 2500).warnings);
+    // The meter need not read the same.
+    expect(openedOn("2026-01-10", 2501).warnings).toEqual(warnings);
+  });
+  test("a test of the day that checked the repair tells nothing of what was opened: what was told before does", () => {
+    const checked = { ...testOf("U-2", "2026-01-10", 2500, [5, 5, 6, 5]), attempt: 2 };
+    const later = testOf("U-2", "2026-05-10", 2900, [5.5, 5.5, 6.5, 5.5]);
+    const { warnings, bands } = openedOn("2026-01-10", 2500, [checked, later]);
+    expect(bandOf(bands, "2025-06-10")).toBe("plan");
+    expect(bandOf(bands, "2026-01-10")).not.toBe("past-limit");
+    expect(warnings).toMatchObject({ opened: 4, openedFlagged: 4 });
+  });
+});
+
+test("hands over between the shapes of wear while pools are fitted, not only between engines", () => {
+  const engines = 3;
+  const steps = backTest(factsOf(madeUpTests({ engines, seed: 7, tests: 5 })), { asOf, settings }, engines);
+  const told: number[] = [];
+  let step = steps.next();
+  for (; !step.done; step = steps.next()) told.push(step.value);
+  const dates = step.value.poolDates.length;
+  expect(dates).toBeGreaterThan(4);
+  // Two measures, five shapes each, at each date; and it never goes back.
+  expect(told.filter((share) => share < 0.4).length).toBeGreaterThanOrEqual(10 * dates);
+  expect(told).toEqual(told.toSorted((a, b) => a - b));
 });

@@ -6,7 +6,7 @@ import { indexFleet } from "@/lib/sealing/seal.ts";
 import { type IssuedForecast, issuedRecord } from "@/lib/track/issued.ts";
 import { asOf, factsOf, madeUpTests, settings } from "./made-up-fleet.ts";
 
-const tests = madeUpTests({ engines: 24, seed: 31, start: 20 });
+const tests = madeUpTests({ engines: 24, seed: 31, start: 20, tests: 10 });
 const day = "2024-09-30";
 
 /** What was told on the day, by what was known then. */
@@ -40,6 +40,16 @@ test("what was issued is held against the tests that came after it", () => {
   expect(of.window.held + of.window.missed + of.window.open).toBe(of.forecasts);
   expect(of.window.met).toBeGreaterThan(5);
   expect(of.within.brier).toBeLessThan(0.25);
+  expect(of.within.forecasts).toBeGreaterThan(of.within.met);
+});
+
+test("where nobody was followed for a year, only those that met their limit are known: no score is told of them", () => {
+  const { within } = record(
+    tests.filter(({ date }) => date < "2025-09-20"),
+    issued,
+  );
+  expect(within.forecasts).toBe(within.met);
+  expect(within).toMatchObject({ brier: null });
 });
 
 test("with nothing after it there is nothing to tell, and under 20 outcomes only counts", () => {

@@ -1,10 +1,16 @@
 import { describe, expect, test } from "vitest";
+import { countStripDowns } from "@/lib/cause/counts.ts";
+import { conditionEngine } from "@/lib/condition/condition.ts";
+import { engineModelSchema } from "@/lib/schema/engine-model.ts";
 import type { FleetFacts, TestFact } from "@/lib/schema/facts.ts";
-import { backTestFacts, factsOf, madeUpTests, repairOf, testOf } from "./made-up-fleet.ts";
+import type { StripDown } from "@/lib/schema/strip-down.ts";
+import { indexFleet } from "@/lib/sealing/seal.ts";
+import { casesOfCut } from "@/lib/track/forecast-cases.ts";
+import { asOf, backTestFacts, factsOf, madeUpTests, repairOf, settings, testOf } from "./made-up-fleet.ts";
 
 /** A fleet that wears as foreseen, and one unit of which something goes otherwise. */
 const sisters = madeUpTests({ engines: 12, seed: 41 });
-const dates = ["2023-01-15", "2023-07-15", "2024-01-15", "2024-07-15", "2025-01-15", "2025-07-15"];
+const dates = ["2023-01-15", "2023-07-15", "2024-01-15", "2024-07-15", "2025-01-15", "2025-07-15", "2026-01-15"];
 const steady = [
   [7, 8, 7.5, 8.2],
   [8, 8.5, 8, 9],
@@ -70,4 +76,58 @@ describe("why a forecast missed", () => {
     expect(found.map(({ code }) => code)).toContain("use-changed");
     expect(found.find(({ code }) => code === "use-changed")?.words).toMatch(/Worked \d+ % more than foreseen/);
   });
+});
+
+test("no limit changed where what the fleet's strip-downs taught says the same of the cylinder before and after", () => {
+  const limits = { watchPercent: 10, planPercent: 20, limitPercent: 30 };
+  const valves = { watchPercent: 8, planPercent: 12, limitPercent: 25 };
+  const model = engineModelSchema.parse({ id: "made-up-4", cylinders: 4, leakDown: { ...limits, valves } });
+  // Heard at the exhaust: by the starting table a valve, by what three hundred strip-downs found still the rings.
+  const tests = odd([
+    [24, 25, 24.5, 25],
+    [34, 36, 34, 35],
+    [39, 41, 39, 40],
+  ]).map((t) => ({
+    ...t,
+    readings: t.readings.map((r) => (r.cylinder === 2 ? { ...r, heardAt: ["exhaust" as const] } : r)),
+  }));
+  const facts = factsOf(tests, { models: [model] });
+  const found = (count: number) => {
+    const opened = Array.from(
+      { length: count },
+      (_, i): StripDown => ({
+        engine: `E-${i}`,
+        unit: `E-${i}`,
+        engineModel: model.id,
+        meterUnit: "h",
+        date: "2022-01-01",
+        cylinder: 1,
+        scope: "complete",
+        found: ["rings-or-bore"],
+        tested: true,
+        seen: [],
+        asked: [],
+      }),
+    );
+    const causes = [{ engineModel: model.id, meterUnit: "h" as const, counts: countStripDowns(opened) }];
+    const index = indexFleet(facts, { asOf });
+    const date = "2024-07-15";
+    const then = indexFleet(facts, { asOf: date });
+    const cases = casesOfCut({
+      now: conditionEngine(index.seal(index.engineKeys[0] as string)),
+      then,
+      beforeOpening: false,
+      unit: "X-1",
+      date,
+      pools: { wear: [], use: [], causes },
+      settings,
+      interval: null,
+    });
+    return cases.limits.find(({ cylinder }) => cylinder === 2);
+  };
+  expect(found(0)).toMatchObject({ limit: 25 });
+  const learned = found(300);
+  expect(learned).toMatchObject({ limit: 30 });
+  expect(learned?.reason).not.toBeNull();
+  expect(learned?.reason?.code).not.toBe("limit-changed");
 });

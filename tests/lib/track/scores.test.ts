@@ -1,10 +1,12 @@
 import { describe, expect, test } from "vitest";
 import { seededRandom } from "@/demo-data/random.ts";
+import { addDays } from "@/lib/calendar.ts";
 import type { LevelCase, LimitCase } from "@/lib/schema/track-record.ts";
 import { calibrationOf } from "@/lib/track/calibrate.ts";
 import { levelReliability, levelScore } from "@/lib/track/level-scores.ts";
-import { limitScore, metWithin, rangeHeld, withinScores } from "@/lib/track/limit-scores.ts";
+import { limitReliability, limitScore, rangeHeld, withinScores } from "@/lib/track/limit-scores.ts";
 import { warningsOf } from "@/lib/track/warnings.ts";
+import { outcomesWithin } from "@/lib/track/within.ts";
 import { repairOf } from "./made-up-fleet.ts";
 
 const none = { "straight-line": null, "last-time": null, "fixed-interval": null } as const;
@@ -114,18 +116,96 @@ describe("limits", () => {
     expect(score.medianError).toBeCloseTo(50 / 450, 4);
   });
 
-  test("within a year is known when it was met, or when it was followed so long", () => {
-    expect(metWithin({ made: "2024-01-01", metOn: "2024-06-01", until: "2024-08-01" }, 365)).toBe(true);
-    expect(metWithin({ made: "2024-01-01", metOn: "2025-06-01", until: "2025-08-01" }, 365)).toBe(false);
-    expect(metWithin({ made: "2024-01-01", metOn: null, until: "2024-08-01" }, 365)).toBeNull();
+  test("within a year is known when it was met, or when it was followed so long; never of a younger forecast", () => {
+    const of = (metOn: string | null, until: string, asOf = "2026-01-01") =>
+      outcomesWithin([{ made: "2024-01-01", metOn, until }], 365, asOf).known.map(({ came }) => came);
+    expect(of("2024-06-01", "2024-08-01")).toEqual([true]);
+    expect(of("2025-06-01", "2025-08-01")).toEqual([false]);
+    expect(of(null, "2024-08-01")).toEqual([]);
+    expect(of("2024-06-01", "2024-08-01", "2024-12-01")).toEqual([]);
+  });
+
+  test("scores of what came within a year", () => {
     const cases = Array.from({ length: 20 }, (_, i) =>
       limitCase(`E-${i}`, i < 5 ? { met: 200, metOn: "2024-06-01" } : {}),
     );
-    const [, year] = withinScores(cases);
+    const [, year] = withinScores(cases, "2026-06-30");
     expect(year).toMatchObject({ forecasts: 20, met: 5, cylinders: 20 });
     expect(year?.brier.borecast).toBeCloseTo((5 * 0.36 + 15 * 0.16) / 20, 4);
     expect(year?.brier["straight-line"]).toBeCloseTo(15 / 20, 4);
     expect(year?.brierOfShare).toBeCloseTo(0.25 * 0.75, 4);
+  });
+});
+
+describe("a forecaster that tells the very chances", () => {
+  const today = "2026-06-30";
+  const random = seededRandom(23);
+  const { uniform } = random;
+  /** Tested every half year; a cylinder in five is repaired for something else in between, whatever its state. */
+  const fleet = Array.from({ length: 8000 }, (_, i) => {
+    const chance = [0.04, 0.3, 0.75][i % 3] as number;
+    const hazard = -Math.log(1 - chance) / 365;
+    const age = Math.floor(uniform() * 1000);
+    const made = addDays(today, -age);
+    const met = Math.max(1, Math.round(-Math.log(uniform()) / hazard));
+    const tested = 182 * Math.floor(age / 182);
+    const repaired = uniform() < 0.35 ? Math.floor(uniform() * 600) : Number.POSITIVE_INFINITY;
+    const until = Math.min(tested, repaired);
+    const within = [182, 365, 730].map((days) => 1 - Math.exp(-hazard * days));
+    const likely = -Math.log(0.5) / hazard;
+    const one = limitCase(`E-${i}`, {
+      made,
+      followed: until,
+      until: addDays(made, until),
+      met: met <= until ? met : null,
+      metOn: met <= until ? addDays(made, met) : null,
+      within: { ...limitCase("").within, borecast: within },
+      told: { ...limitCase("").told, borecast: [0.05, 0.1, 0.25, 0.5, 0.75, 0.9, 0.95].map(() => likely) },
+    });
+    return { one, met, within, likely };
+  }).filter(({ one }) => one.followed > 0);
+  const cases = fleet.map(({ one }) => one);
+
+  test("is shown as one, however many forecasts are young or end in a repair", () => {
+    const points = limitReliability(cases, today);
+    expect(points.map((p) => p.predicted)).toEqual([0.04, 0.3, 0.75]);
+    for (const { predicted, observed, low, high } of points) {
+      expect(Math.abs((observed ?? 0) - predicted)).toBeLessThan(0.025);
+      expect(low).toBeLessThan(predicted);
+      expect(high).toBeGreaterThan(predicted);
+    }
+  });
+  test("scores as if all were known", () => {
+    const mean = (of: readonly number[]) => of.reduce((sum, v) => sum + v, 0) / of.length;
+    for (const [i, { days, brier, brierOfShare }] of withinScores(cases, today).entries()) {
+      const chances = fleet.map(({ within }) => within[i] as number);
+      const off = Math.abs((brier.borecast ?? 0) - mean(chances.map((p) => p * (1 - p))));
+      // Of two years few were followed to the end: three standard deviations of what chance does.
+      expect(off).toBeLessThan(days === 730 ? 0.02 : 0.01);
+      const share = mean(fleet.map(({ met }) => Number(met <= days)));
+      expect(Math.abs((brierOfShare ?? 0) - share * (1 - share))).toBeLessThan(0.01);
+    }
+  });
+  test("is not made better or worse in its distances by what is known early", () => {
+    // What can be known at all: met within the longest that anybody was followed.
+    const longest = Math.max(...fleet.map(({ one }) => one.followed));
+    const errors = fleet.flatMap(({ met, likely }) => (met <= longest ? [Math.abs(likely - met) / met] : []));
+    const truth = errors.toSorted((a, b) => a - b)[Math.floor(errors.length / 2)] ?? 0;
+    const told = limitScore(cases, "borecast").medianError ?? 0;
+    expect(Math.abs(told - truth) / truth).toBeLessThan(0.1);
+    // Of those that are known, counted alike, it is far off.
+    const known = fleet.flatMap(({ one, met, likely }) => (one.met === null ? [] : [Math.abs(likely - met) / met]));
+    expect((known.toSorted((a, b) => a - b)[Math.floor(known.length / 2)] ?? 0) / truth).toBeGreaterThan(1.2);
+  });
+  test("tells no share where nobody was followed so long", () => {
+    const short = cases.map((one) => ({ ...one, until: addDays(one.made, Math.min(300, one.followed)) }));
+    const all = short.map((one) =>
+      one.metOn !== null && one.metOn > one.until ? { ...one, met: null, metOn: null } : one,
+    );
+    const [halfYear, year] = withinScores(all, today);
+    expect(halfYear?.brier.borecast).not.toBeNull();
+    expect(year?.brier.borecast).toBeNull();
+    expect(limitReliability(all, today).map(({ observed }) => observed)).toEqual([null, null, null]);
   });
 });
 
@@ -157,7 +237,7 @@ describe("widths of ranges", () => {
 
 describe("warnings", () => {
   const band = (date: string, of: "sound" | "watch" | "plan") =>
-    ({ cylinder: 1, measure: "leak-down", date, band: of }) as const;
+    ({ cylinder: 1, measure: "leak-down", date, beforeOpening: false, band: of }) as const;
   const met = limitCase("E-1", { met: 500, metOn: "2025-01-01", until: "2025-03-01" });
 
   test("count from the first telling that stood, each limit once", () => {
