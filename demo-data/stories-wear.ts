@@ -105,7 +105,7 @@ export function wearStories(seed: number): UnitPlan[] {
     storyUnit(
       { unit: "H-301", depot: "Highcol", yearly: 92_000, startMeter: 412_000 },
       {
-        engines: even("H-301", line(6.5, 20.7)),
+        engines: even("H-301", line(6.5, 20.5)),
         occasions: visits("H-301", [0.1, 0.5, 0.9, 1.3, 1.7, 2.1, 2.5, 2.75, 2.95]),
         checks: [{ date: dateAt(2.75), check: "oil-use", result: "suspect", remarks: "1.2 litres to 1,000 km" }],
       },
@@ -113,7 +113,7 @@ export function wearStories(seed: number): UnitPlan[] {
     storyUnit(
       { unit: "H-304", depot: "Highcol", yearly: 84_000, startMeter: 376_500 },
       {
-        engines: even("H-304", line(3.5, 5.5), [{ cylinder: 5, place: "exhaust", leakage: line(6, 21.8) }]),
+        engines: even("H-304", line(3.5, 5.5), [{ cylinder: 5, place: "exhaust", leakage: line(6, 22.6) }]),
         occasions: visits("H-304", [0.12, 0.52, 0.92, 1.32, 1.72, 2.12, 2.52, 2.77, 2.97]),
       },
     ),

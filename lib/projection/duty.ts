@@ -56,7 +56,8 @@ export function withoutStanding<T extends UseInterval>(intervals: readonly T[]):
 /**
  * What came after the last change of duty: a step in the use a day that is large and beyond the scatter of the intervals
  * about their means before and after it (two-sample t-test of the logarithms of the means, each interval weighted by its
- * days, its scatter in shares of its mean, so that up and down are told alike). It is looked for in all intervals and in the later half, quarter … of them, for of two opposite changes the whole shows neither; by Bonferroni
+ * days, its scatter in shares of its mean, so that up and down are told alike). It is looked for in all intervals and in
+ * the later half, quarter … of them, for of two opposite changes the whole shows neither; by Bonferroni
  * over all places where it may lie, a change after a change with half of the chance that is left. Use persists, so that runs
  * of busy months look like a step: the means are taken to vary by (1 + r) / (1 − r) more than those of independent
  * intervals, r being the lag-1 correlation about the two means (G. V. Bayley and J. M. Hammersley, J. R. Stat. Soc. Suppl. 8,
