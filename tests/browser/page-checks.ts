@@ -8,25 +8,40 @@ interface Watch {
   readonly watched: undefined;
 }
 
+/** As long as the slowest page may take until it listens, on a machine that has other work as well. */
+const listensWithin = 15_000;
+
+/** Whatever waits for a click, a choice or a letter; once React has taken a field over it carries its properties. */
+const fieldsOfPage = "main :is(form, input:not([type=hidden]), select, textarea, button)";
+
+const noneIsDeaf = (fields: string) =>
+  [...document.querySelectorAll(fields)].every((field) =>
+    Object.keys(field).some((key) => key.startsWith("__reactProps")),
+  );
+
+/** Those that nothing listens to yet, in short. */
+const deafFields = (fields: string) =>
+  [...document.querySelectorAll(fields)]
+    .filter((field) => !Object.keys(field).some((key) => key.startsWith("__reactProps")))
+    .map((field) => field.outerHTML.slice(0, 80));
+
 /**
  * A page counts as come once its script listens to every field: nobody fills a form in the moment before that, and what
- * a browser is told then (a file chosen, a key pressed) nobody hears.
+ * a browser is told then (a file chosen, a key pressed) nobody hears. One that never listens fails the test.
  */
 function answerOnlyOnceListening(page: Page): void {
   const come = page.goto.bind(page);
   page.goto = async (...given) => {
     const answer = await come(...given);
+    // A file or a picture is no page, and what is not there need not be one of the app's.
+    const isPage = answer?.headers()["content-type"]?.startsWith("text/html") && answer.status() !== 404;
+    if (!isPage) return answer;
     await page
-      .waitForFunction(
-        () =>
-          [...document.querySelectorAll("main :is(form, input:not([type=hidden]), select, textarea, button)")].every(
-            (field) => Object.keys(field).some((key) => key.startsWith("__reactProps")),
-          ),
-        undefined,
-        { timeout: 3_000 },
-      )
-      // Nothing listens where script is switched off, and on a page that is no longer there.
-      .catch(() => undefined);
+      .waitForFunction(noneIsDeaf, fieldsOfPage, { timeout: listensWithin, polling: 20 })
+      .catch(async (error) => {
+        const deaf = await page.evaluate(deafFields, fieldsOfPage);
+        throw new Error(`${page.url()}: no script listens to ${deaf.join(", ")}`, { cause: error });
+      });
     return answer;
   };
 }
@@ -34,7 +49,7 @@ function answerOnlyOnceListening(page: Page): void {
 /** Playwright's test, which fails as well when a page asks another server for anything or writes an error. */
 export const test = base.extend<Watch>({
   watched: [
-    async ({ context, baseURL }, use) => {
+    async ({ context, baseURL, javaScriptEnabled }, use) => {
       const elsewhere: string[] = [];
       const errors: { readonly text: string; readonly url: string }[] = [];
       const unknownPages = new Set<string>();
@@ -49,7 +64,8 @@ export const test = base.extend<Watch>({
         if (message.type() === "error") errors.push({ text: message.text(), url: message.location().url });
       });
       context.on("weberror", (error) => errors.push({ text: String(error.error()), url: error.page()?.url() ?? "" }));
-      context.on("page", answerOnlyOnceListening);
+      // Nothing ever listens where script is switched off.
+      if (javaScriptEnabled !== false) context.on("page", answerOnlyOnceListening);
       await use(undefined);
       expect(elsewhere, "requests that left the server's own origin").toEqual([]);
       // Chromium itself writes one line for a page whose answer is 404, as that of an unknown unit must be.
@@ -74,6 +90,16 @@ export async function giveName(page: Page): Promise<void> {
   await page.locator("main").getByLabel("Your name").fill("R. Ames");
   await page.locator("main").getByRole("button", { name: "Keep name" }).click();
   await expect(page.getByText("or drop them here")).toBeVisible();
+}
+
+/** A record is made once nothing has changed for half a minute: long for a test, and never longer than this. */
+const madeWithin = { timeout: 85_000 };
+
+/** Opens the track record of the fleet that is in the store now, and waits until it is made: the page shows it by itself. */
+export async function openRecord(page: Page, address = "/record"): Promise<void> {
+  await page.goto(address);
+  await expect(finding(page)).toContainText("Ranges meant to hold 80 in 100 held", madeWithin);
+  await expect(page.getByText("being made anew")).toHaveCount(0, madeWithin);
 }
 
 const setWidth = (page: Page, width: number) => page.setViewportSize({ width, height: 900 });
