@@ -27,7 +27,7 @@ export function TestEffectsSheet({ e, f }: { readonly e: Explained; readonly f: 
       note={`where the ${date} would be without that one test; now ${dateWords(e.told.crossing, e.moved, f)}`}
       long
     >
-      <ScrollBox name={title}>
+      <ScrollBox name="Tests and the date without each">
         <table className="data-table why-tests">
           <caption className="visually-hidden">
             Tests of {measureWords[e.measure]}, newest first, and the {date} without each
