@@ -4,7 +4,7 @@ import { expectAccessible, expectToFit, finding, test } from "./page-checks.ts";
 
 withDemoFleet();
 
-/** Two more tests of V-101, which stood sound, and a van that nobody knew. */
+/** Two more tests of V-101, which was on watch by its compression, and a van that nobody knew. */
 const news = {
   "august.csv": [
     "unit,engine_model,test_date,meter,meter_unit,test,cylinder,value,value_unit,orifice_mm,heard_at,depot",
@@ -42,7 +42,7 @@ test("since the last visit: what moved and why, by kind and depot, as a file; an
 
   await page.reload();
   await expect(finding(page)).toContainText("of 41 units changed since your last visit");
-  await expect(row(page, "V-101")).toContainText(/(?:sound|watch).* then, now past limit/);
+  await expect(row(page, "V-101")).toContainText(/watch.* then, now past limit/);
   await expect(row(page, "V-101")).toContainText("New leak-down tests on 17 Aug 2026 and 26 Aug 2026");
   await expect(row(page, "V-199")).toContainText("new in the fleet");
   await expectToFit(page);
@@ -64,13 +64,13 @@ test("since the last visit: what moved and why, by kind and depot, as a file; an
   const lines = (await file.text()).split("\r\n");
   expect(lines[0]).toContain("unit,depot,engine_model,direction,band_then,band_now,top_end_status_then");
   expect(lines.find((line) => line.startsWith("V-101,Lowmarsh"))).toMatch(
-    /,worse,sound,past-limit,.*New leak-down tests/,
+    /,worse,watch,past-limit,.*New leak-down tests/,
   );
 
   await page.goto("/units/V-101");
   const history = page.getByRole("region", { name: "What changed" });
   await expect(history.getByRole("row").nth(1)).toContainText("New leak-down tests on 17 Aug 2026 and 26 Aug 2026");
-  await expect(history.getByRole("row").nth(2)).toContainText("sound");
+  await expect(history.getByRole("row").nth(2)).toContainText("watch");
 
   await undoImport(request, id);
   await page.goto("/changes");

@@ -1,7 +1,7 @@
 import { expect } from "@playwright/test";
 import Papa from "papaparse";
 import { importFiles, standingImports, withDemoFleet } from "./demo-fleet.ts";
-import { test } from "./page-checks.ts";
+import { openRecord, test } from "./page-checks.ts";
 
 withDemoFleet();
 
@@ -28,6 +28,7 @@ const offered: readonly (readonly [address: string, files: number])[] = [
 
 test("every table of a page is there as a file, with a head and rows as wide", async ({ page, request }) => {
   test.slow();
+  await openRecord(page);
   const [demo = ""] = await standingImports(request);
   for (const [address, files] of [...offered, [`/import/${demo}`, 2] as const]) {
     await page.goto(address);

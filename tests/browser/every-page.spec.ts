@@ -2,7 +2,9 @@ import { expect, type Page } from "@playwright/test";
 import { emptyPage, pages } from "../pages.ts";
 import { emptyStore, loadDemoFleet, standingImports, withDemoFleet, withEmptyStore } from "./demo-fleet.ts";
 import {
+  deskInTheDark,
   expectAccessible,
+  expectAccessibleOn,
   expectAccessibleOnEachScreen,
   expectKeyboard,
   expectPrintable,
@@ -10,6 +12,8 @@ import {
   expectToFit,
   finding,
   giveName,
+  phoneInTheLight,
+  type Screen,
   test,
 } from "./page-checks.ts";
 
@@ -19,15 +23,30 @@ test.slow();
 const emptyPages = pages.flatMap(({ empty }) => empty);
 const fullPages = [...pages.flatMap(({ demo }) => demo), emptyPage];
 
+/**
+ * A page's first state is looked at on each screen. Its further states share the frame, the styles and most of what is
+ * drawn with it: of two that follow each other one is looked at on a phone in the light, the other on a desk in the dark.
+ */
+const furtherStates: ReadonlyMap<unknown, Screen> = new Map(
+  pages
+    .flatMap(({ demo }) => demo.slice(1))
+    .map((state, place) => [state, place % 2 === 0 ? phoneInTheLight : deskInTheDark]),
+);
+
 /** One of each page: what all states of a page share is looked at there. */
 const firstOfEach: ReadonlySet<unknown> = new Set([
   ...pages.flatMap(({ demo, empty }) => demo[0] ?? empty[0] ?? []),
   emptyPage,
 ]);
 
+const allWidths = [390, 768, 1080, 1300, 1920];
+/** The narrowest of each arrangement: what is wider than the window is so there first. */
+const furtherWidths = [390, 768, 1080];
+
 const lookAt = (
   page: { readonly address: string; readonly says: string },
   expectAccessibleHere: (page: Page) => Promise<void>,
+  widths: readonly number[],
 ) => {
   const { address, says } = page;
   const alsoByKeys = firstOfEach.has(page) ? ", is worked by keys and goes on paper" : "";
@@ -39,19 +58,26 @@ const lookAt = (
       await expectStill(page);
       await expectPrintable(page);
     }
-    await expectToFit(page, [390, 768, 1080, 1300, 1920]);
+    await expectToFit(page, widths);
     await expectAccessibleHere(page);
   });
 };
 
 test.describe("with an empty store", () => {
   withEmptyStore();
-  for (const page of emptyPages) lookAt(page, expectAccessible);
+  for (const page of emptyPages) lookAt(page, expectAccessible, allWidths);
 });
 
 test.describe("with the demo fleet", () => {
   withDemoFleet();
-  for (const page of fullPages) lookAt(page, expectAccessibleOnEachScreen);
+  for (const page of fullPages) {
+    const screen = furtherStates.get(page);
+    lookAt(
+      page,
+      screen === undefined ? expectAccessibleOnEachScreen : (drawn) => expectAccessibleOn(drawn, screen),
+      screen === undefined ? allWidths : furtherWidths,
+    );
+  }
 
   test("an import's page, its question before it is undone, and its page afterwards", async ({ page, request }) => {
     await giveName(page);

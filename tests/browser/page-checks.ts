@@ -1,3 +1,5 @@
+import { readFileSync } from "node:fs";
+import { createRequire } from "node:module";
 import { AxeBuilder } from "@axe-core/playwright";
 import { test as base, expect, type Page } from "@playwright/test";
 
@@ -8,25 +10,45 @@ interface Watch {
   readonly watched: undefined;
 }
 
+/** As long as the slowest page may take until it listens, on a machine that has other work as well. */
+const listensWithin = 15_000;
+
+/** Whatever waits for a click, a choice or a letter; once React has taken a field over it carries its properties. */
+const fieldsOfPage = "main :is(form, input:not([type=hidden]), select, textarea, button)";
+
+const noneIsDeaf = (fields: string) =>
+  [...document.querySelectorAll(fields)].every((field) =>
+    Object.keys(field).some((key) => key.startsWith("__reactProps")),
+  );
+
+/** Those that nothing listens to yet, in short. */
+const deafFields = (fields: string) =>
+  [...document.querySelectorAll(fields)]
+    .filter((field) => !Object.keys(field).some((key) => key.startsWith("__reactProps")))
+    .map((field) => field.outerHTML.slice(0, 80));
+
+/** Pages that are told so already: one page may serve several tests. */
+const listening = new WeakSet<Page>();
+
 /**
  * A page counts as come once its script listens to every field: nobody fills a form in the moment before that, and what
- * a browser is told then (a file chosen, a key pressed) nobody hears.
+ * a browser is told then (a file chosen, a key pressed) nobody hears. One that never listens fails the test.
  */
 function answerOnlyOnceListening(page: Page): void {
+  if (listening.has(page)) return;
+  listening.add(page);
   const come = page.goto.bind(page);
   page.goto = async (...given) => {
     const answer = await come(...given);
+    // A file or a picture is no page, and what is not there need not be one of the app's.
+    const isPage = answer?.headers()["content-type"]?.startsWith("text/html") && answer.status() !== 404;
+    if (!isPage) return answer;
     await page
-      .waitForFunction(
-        () =>
-          [...document.querySelectorAll("main :is(form, input:not([type=hidden]), select, textarea, button)")].every(
-            (field) => Object.keys(field).some((key) => key.startsWith("__reactProps")),
-          ),
-        undefined,
-        { timeout: 3_000 },
-      )
-      // Nothing listens where script is switched off, and on a page that is no longer there.
-      .catch(() => undefined);
+      .waitForFunction(noneIsDeaf, fieldsOfPage, { timeout: listensWithin, polling: 20 })
+      .catch(async (error) => {
+        const deaf = await page.evaluate(deafFields, fieldsOfPage);
+        throw new Error(`${page.url()}: no script listens to ${deaf.join(", ")}`, { cause: error });
+      });
     return answer;
   };
 }
@@ -34,7 +56,7 @@ function answerOnlyOnceListening(page: Page): void {
 /** Playwright's test, which fails as well when a page asks another server for anything or writes an error. */
 export const test = base.extend<Watch>({
   watched: [
-    async ({ context, baseURL }, use) => {
+    async ({ context, baseURL, javaScriptEnabled }, use) => {
       const elsewhere: string[] = [];
       const errors: { readonly text: string; readonly url: string }[] = [];
       const unknownPages = new Set<string>();
@@ -49,7 +71,11 @@ export const test = base.extend<Watch>({
         if (message.type() === "error") errors.push({ text: message.text(), url: message.location().url });
       });
       context.on("weberror", (error) => errors.push({ text: String(error.error()), url: error.page()?.url() ?? "" }));
-      context.on("page", answerOnlyOnceListening);
+      // Nothing ever listens where script is switched off.
+      if (javaScriptEnabled !== false) {
+        for (const page of context.pages()) answerOnlyOnceListening(page);
+        context.on("page", answerOnlyOnceListening);
+      }
       await use(undefined);
       expect(elsewhere, "requests that left the server's own origin").toEqual([]);
       // Chromium itself writes one line for a page whose answer is 404, as that of an unknown unit must be.
@@ -76,7 +102,28 @@ export async function giveName(page: Page): Promise<void> {
   await expect(page.getByText("or drop them here")).toBeVisible();
 }
 
+/** A record is made once nothing has changed for half a minute: long for a test, and never longer than this. */
+const madeWithin = { timeout: 85_000 };
+
+/** Opens the track record of the fleet that is in the store now, and waits until it is made: the page shows it by itself. */
+export async function openRecord(page: Page, address = "/record"): Promise<void> {
+  await page.goto(address);
+  await expect(finding(page)).toContainText("Ranges meant to hold 80 in 100 held", madeWithin);
+  await expect(page.getByText(/made anew/)).toHaveCount(0, madeWithin);
+}
+
+/** Milliseconds between two looks at what a page draws within a frame or two. */
+const soon = [20, 50, 100, 200];
+
 const setWidth = (page: Page, width: number) => page.setViewportSize({ width, height: 900 });
+
+/** The rules as they come with the checker, in their short form: a page reads them in a third of the time. */
+const rulesSource = readFileSync(
+  createRequire(createRequire(import.meta.url).resolve("@axe-core/playwright")).resolve("axe-core/axe.min.js"),
+  "utf8",
+);
+/** The checker brings the rules to the page before each look, twice; where they are, this is brought instead. */
+const nothing = "0";
 
 /** No axe rule of any impact is broken by the page as it is drawn now. */
 export async function expectAccessible(page: Page): Promise<void> {
@@ -84,8 +131,9 @@ export async function expectAccessible(page: Page): Promise<void> {
   await expect(page).toHaveTitle(/Borecast/);
   // What is measured must have been painted in the theme and width of now.
   await page.evaluate(() => new Promise((painted) => requestAnimationFrame(() => requestAnimationFrame(painted))));
+  if ((await page.evaluate("typeof axe")) === "undefined") await page.evaluate(rulesSource);
   // No page has frames, so no second page need be opened to put the results of several together.
-  const axe = new AxeBuilder({ page }).setLegacyMode(true).options({ resultTypes: ["violations"] });
+  const axe = new AxeBuilder({ page, axeSource: nothing }).setLegacyMode(true).options({ resultTypes: ["violations"] });
   const { violations } = await axe.analyze();
   const found = violations.map(({ id, impact, nodes }) => [
     id,
@@ -95,14 +143,24 @@ export async function expectAccessible(page: Page): Promise<void> {
   expect(found, `${page.url()}, ${page.viewportSize()?.width} px`).toEqual([]);
 }
 
+export interface Screen {
+  readonly width: number;
+  readonly colorScheme: "light" | "dark";
+}
+export const phoneInTheLight: Screen = { width: 390, colorScheme: "light" };
+export const deskInTheDark: Screen = { width: 1440, colorScheme: "dark" };
+
+/** Nor as a screen draws it. Leaves the page there. */
+export async function expectAccessibleOn(page: Page, { width, colorScheme }: Screen): Promise<void> {
+  await setWidth(page, width);
+  await page.emulateMedia({ colorScheme });
+  await expect(page.locator("html")).toHaveAttribute("data-mantine-color-scheme", colorScheme);
+  await expectAccessible(page);
+}
+
 /** Nor on a phone in the light theme, nor on a desk's screen in the dark one. Leaves the page there. */
 export async function expectAccessibleOnEachScreen(page: Page): Promise<void> {
-  for (const [width, colorScheme] of [[390, "light"] as const, [1440, "dark"] as const]) {
-    await setWidth(page, width);
-    await page.emulateMedia({ colorScheme });
-    await expect(page.locator("html")).toHaveAttribute("data-mantine-color-scheme", colorScheme);
-    await expectAccessible(page);
-  }
+  for (const screen of [phoneInTheLight, deskInTheDark]) await expectAccessibleOn(page, screen);
 }
 
 /** The page is never wider than the window: a phone's and a small desk's, or those of other widths. */
@@ -112,7 +170,8 @@ export async function expectToFit(page: Page, widths: readonly number[] = [390, 
     await setWidth(page, width);
     // A chart follows its new width only after the page was laid out.
     const beyond = () => page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
-    await expect.poll(beyond, `${page.url()} at ${width} px: pixels beyond the window`).toBeLessThanOrEqual(0);
+    const says = `${page.url()} at ${width} px: pixels beyond the window`;
+    await expect.poll(beyond, { message: says, intervals: soon }).toBeLessThanOrEqual(0);
   }
   if (before !== null) await page.setViewportSize(before);
 }
@@ -167,10 +226,11 @@ export async function expectPrintable(page: Page): Promise<void> {
   await expect(page.getByRole("banner")).toBeHidden();
   await expect(page.getByText(/^As of /).last()).toBeVisible();
   const beyond = () => page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
-  await expect.poll(beyond, `${page.url()} on paper: pixels beyond its edge`).toBeLessThanOrEqual(0);
+  const says = `${page.url()} on paper: pixels beyond its edge`;
+  await expect.poll(beyond, { message: says, intervals: soon }).toBeLessThanOrEqual(0);
   // Paper is white whatever the screen's theme.
   const background = () => page.locator("body").evaluate((body) => getComputedStyle(body).backgroundColor);
-  await expect.poll(background, page.url()).toBe("rgb(255, 255, 255)");
+  await expect.poll(background, { message: page.url(), intervals: soon }).toBe("rgb(255, 255, 255)");
   await page.emulateMedia({ media: null, colorScheme: "light" });
   if (before !== null) await page.setViewportSize(before);
 }

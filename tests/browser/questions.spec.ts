@@ -40,7 +40,7 @@ test("planner, each week: what falls due first, and can it wait until after its 
 
 test("planner, each month: which repairs fall into weeks in which their depot is closed?", async ({ page }) => {
   await page.goto("/");
-  await expect(finding(page)).toContainText("At Highcol two of them fall due while the depot is closed.");
+  await expect(finding(page)).toContainText("At Highcol three of them fall due while the depot is closed.");
   await page.goto("/?group=depot");
   const highcol = units(page).getByRole("row", { name: /^Highcol/ });
   await expect(highcol).toContainText(/closed 9 Nov 2026 to 28 Feb 2027/);

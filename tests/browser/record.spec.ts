@@ -1,17 +1,16 @@
 import { readFileSync } from "node:fs";
-import { expect, type Page } from "@playwright/test";
+import { expect } from "@playwright/test";
 import Papa from "papaparse";
 import { withDemoFleet, withEmptyStore } from "./demo-fleet.ts";
-import { expectAccessible, expectKeyboard, expectPrintable, expectToFit, finding, test } from "./page-checks.ts";
-
-const madeWithin = { timeout: 85_000 };
-
-/** Waits for the record of the fleet that is in the store now: the page shows it by itself. */
-async function openRecord(page: Page, address = "/record"): Promise<void> {
-  await page.goto(address);
-  await expect(finding(page)).toContainText("Ranges meant to hold 80 in 100 held", madeWithin);
-  await expect(page.getByText("have changed since")).toHaveCount(0, madeWithin);
-}
+import {
+  expectAccessible,
+  expectKeyboard,
+  expectPrintable,
+  expectToFit,
+  finding,
+  openRecord,
+  test,
+} from "./page-checks.ts";
 
 test.describe("with the demo fleet", () => {
   withDemoFleet();

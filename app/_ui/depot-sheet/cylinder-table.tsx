@@ -3,6 +3,7 @@ import type { UnitReport } from "@/lib/schema/report.ts";
 import { judgedMeasures } from "@/lib/schema/words.ts";
 import type { Formats } from "@/lib/viewing/formats.ts";
 import { bandWords } from "../band-mark.tsx";
+import { ScrollBox } from "../unit/scroll-box.tsx";
 import { crossingWords, measureTitles } from "../unit/unit-words.ts";
 
 /** More cylinders than this stand in two tables side by side. */
@@ -18,11 +19,13 @@ export function CylinderTable({ report, f }: { readonly report: UnitReport; read
   return (
     <section aria-labelledby="depot-cylinders">
       <h2 id="depot-cylinders">Cylinders: level now (limit), and when the limit is met</h2>
-      <div className="depot-tables" data-halves={parts.length > 1}>
-        {parts.map((part) => (
-          <PartTable key={part[0]?.cylinder} part={part} report={report} f={f} />
-        ))}
-      </div>
+      <ScrollBox name="Every cylinder">
+        <div className="depot-tables" data-halves={parts.length > 1}>
+          {parts.map((part) => (
+            <PartTable key={part[0]?.cylinder} part={part} report={report} f={f} />
+          ))}
+        </div>
+      </ScrollBox>
       <p>
         <strong>Top-end repair:</strong> {windowWords(repairs.topEnd, f)}
         {sold(soldBefore?.topEnd)}. <strong>Bottom-end repair:</strong> {windowWords(repairs.bottomEnd, f)}

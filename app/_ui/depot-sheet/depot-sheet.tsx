@@ -17,6 +17,8 @@ import { LastTests } from "./last-tests.tsx";
 const causesTold = 3;
 /** A cause with a smaller share has no room here. */
 const worthReading = 0.05;
+/** Steps told in full; of those after them the title must do. */
+const stepsInFull = 2;
 const notesTold = 2;
 /** Longer notes end in an ellipsis: the page has them whole. */
 const noteCharacters = 220;
@@ -34,6 +36,7 @@ export function DepotSheet(props: {
   const chart = report.charts.find((c) => c.measure === choice?.measure);
   const told = new Set(assessment.inDoubt.map(({ words }) => words));
   const questions = assessment.questions.filter((question) => !told.has(question));
+  const isLong = report.next.length > stepsInFull || notes.length > 0;
   return (
     <div className="page depot-page">
       <nav aria-label="Way back" className="depot-tools no-print">
@@ -52,17 +55,11 @@ export function DepotSheet(props: {
         ))}
         <div className="depot-pair">
           <section aria-labelledby="depot-next">
-            <h2 id="depot-next">{report.next.length > 1 ? "Next, in this order" : "Next"}</h2>
-            {report.next.length === 0 && <p>Nothing to do before the next test.</p>}
-            <ol className="depot-next">
-              {report.next.map((step) => (
-                <li key={step.title}>
-                  <strong>{step.title}.</strong> {f.words(step.detail)}
-                </li>
-              ))}
-            </ol>
-            <UnitCautions report={report} />
+            <SheetSteps report={report} f={f} />
           </section>
+          <div className="depot-cautions">
+            <UnitCautions report={report} />
+          </div>
           <div className="depot-why">
             <SheetCauses report={report} choice={choice} f={f} />
             <p className="second">
@@ -86,7 +83,7 @@ export function DepotSheet(props: {
           </section>
         )}
         {assessment.lastTestDate !== null && <CylinderTable report={report} f={f} />}
-        {report.tests.length > 0 && <LastTests report={report} f={f} />}
+        {report.tests.length > 0 && <LastTests report={report} f={f} isLong={isLong} />}
         <section aria-labelledby="depot-notes" className="depot-notes">
           <h2 id="depot-notes">Notes</h2>
           {notes.slice(0, notesTold).map((note) => (
@@ -102,6 +99,23 @@ export function DepotSheet(props: {
         </section>
       </article>
     </div>
+  );
+}
+
+function SheetSteps({ report: { next }, f }: Pick<Parameters<typeof DepotSheet>[0], "report" | "f">) {
+  return (
+    <>
+      <h2 id="depot-next">{next.length > 1 ? "Next, in this order" : "Next"}</h2>
+      {next.length === 0 && <p>Nothing to do before the next test.</p>}
+      <ol className="depot-next">
+        {next.map((step, place) => (
+          <li key={step.title}>
+            <strong>{step.title}.</strong> {place < stepsInFull && f.words(step.detail)}
+          </li>
+        ))}
+      </ol>
+      {next.length > stepsInFull && <p className="second">The unit’s own page tells more of each step.</p>}
+    </>
   );
 }
 

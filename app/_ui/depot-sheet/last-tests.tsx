@@ -1,12 +1,20 @@
 import type { TestLine, UnitReport } from "@/lib/schema/report.ts";
+import { judgedMeasures } from "@/lib/schema/words.ts";
 import type { Formats } from "@/lib/viewing/formats.ts";
 import { measureTitles } from "../unit/unit-words.ts";
 
 const testsTold = 4;
 
-/** The latest tests in short: what they were made into, and which are not used. */
-export function LastTests({ report, f }: { readonly report: UnitReport; readonly f: Formats }) {
+/**
+ * The latest tests in short: what they were made into, and which are not used. Where the rest of the sheet is long, only
+ * the last test of each measure that is judged.
+ */
+export function LastTests(props: { readonly report: UnitReport; readonly f: Formats; readonly isLong: boolean }) {
+  const { report, f, isLong } = props;
   const tests = report.tests.toSorted((a, b) => b.date.localeCompare(a.date) || b.attempt - a.attempt);
+  const told = isLong
+    ? judgedMeasures.flatMap((measure) => tests.find((test) => test.measure === measure) ?? [])
+    : tests.slice(0, testsTold);
   const { unit } = report.assessment.meter;
   return (
     <section aria-labelledby="depot-tests">
@@ -24,7 +32,7 @@ export function LastTests({ report, f }: { readonly report: UnitReport; readonly
           </tr>
         </thead>
         <tbody>
-          {tests.slice(0, testsTold).map((test) => (
+          {told.map((test) => (
             <tr key={`${test.file} ${test.line} ${test.measure} ${test.attempt}`}>
               <td>{f.date(test.date)}</td>
               <td className="number">{f.number(test.meter * f.meterFactor(unit))}</td>

@@ -3,7 +3,7 @@ import type { EngineModel } from "../../../lib/schema/engine-model.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
 import { sentenceWords } from "../../../lib/wording.ts";
 import { AppLink } from "../app-link.client.tsx";
-import { modelAddress, modelEditAddress } from "./address.ts";
+import { modelAddress, modelEditAddress, modelEvidenceAddress } from "./address.ts";
 import { EngineSketch } from "./engine-sketch.tsx";
 import { ModelFacts } from "./model-facts.tsx";
 import { commonMeterUnit, ModelUnitCounts } from "./model-units.tsx";
@@ -31,7 +31,8 @@ export function ModelList(props: {
               <ModelUnitCounts model={model.id} units={own} f={f} />
               <EngineSketch model={model} />
               <p className="no-print">
-                <AppLink href={modelEditAddress(model.id)}>Change {model.id}</AppLink>
+                <AppLink href={modelEditAddress(model.id)}>Change {model.id}</AppLink> ·{" "}
+                <AppLink href={modelEvidenceAddress(model.id)}>Findings and causes of {model.id}</AppLink>
               </p>
             </div>
             <ModelFacts model={model} meterUnit={commonMeterUnit(own)} f={f} />

@@ -23,7 +23,7 @@ export function TestEffectsSheet({ e, f }: { readonly e: Explained; readonly f: 
   const most = Math.max(...e.tests.map(({ laterDays }) => Math.abs(laterDays ?? 0)));
   return (
     <Sheet title={title} note={movedNote(e, f)} long>
-      <ScrollBox name={title}>
+      <ScrollBox name={`Tests and the ${date} without each`}>
         <table className="data-table why-tests">
           <caption className="visually-hidden">
             Tests of {measureWords[e.measure]}, newest first, and the {date} without each
