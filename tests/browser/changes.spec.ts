@@ -42,7 +42,7 @@ test("since the last visit: what moved and why, by kind and depot, as a file; an
 
   await page.reload();
   await expect(finding(page)).toContainText("of 41 units changed since your last visit");
-  await expect(row(page, "V-101")).toContainText(/watch.* then, now past limit/);
+  await expect(row(page, "V-101")).toContainText(/sound.* then, now past limit/);
   await expect(row(page, "V-101")).toContainText("New leak-down tests on 17 Aug 2026 and 26 Aug 2026");
   await expect(row(page, "V-199")).toContainText("new in the fleet");
   await expectToFit(page);
@@ -64,13 +64,13 @@ test("since the last visit: what moved and why, by kind and depot, as a file; an
   const lines = (await file.text()).split("\r\n");
   expect(lines[0]).toContain("unit,depot,engine_model,direction,band_then,band_now,top_end_status_then");
   expect(lines.find((line) => line.startsWith("V-101,Lowmarsh"))).toMatch(
-    /,worse,watch,past-limit,.*New leak-down tests/,
+    /,worse,sound,past-limit,.*New leak-down tests/,
   );
 
   await page.goto("/units/V-101");
   const history = page.getByRole("region", { name: "What changed" });
   await expect(history.getByRole("row").nth(1)).toContainText("New leak-down tests on 17 Aug 2026 and 26 Aug 2026");
-  await expect(history.getByRole("row").nth(2)).toContainText("watch");
+  await expect(history.getByRole("row").nth(2)).toContainText("sound");
 
   await undoImport(request, id);
   await page.goto("/changes");

@@ -29,7 +29,7 @@ const findings: readonly { readonly unit: string; readonly story: string; readon
     says: [/cylinder 2/i, /96\s%/, /top dead centre/i, /again/i],
   },
   { unit: "H-306", story: "never tested", says: [/no test|never tested/i, /baseline/i] },
-  { unit: "H-302", story: "an engine swapped in", says: [/bottom-end|nothing stands out/i, /leakage/i] },
+  { unit: "H-302", story: "an engine swapped in", says: [/bottom-end|nothing stands out/i, /leakage|compression/i] },
 ];
 
 for (const { unit, story, says } of findings) {
@@ -49,7 +49,7 @@ test("a unit never tested has no chart and no forecast, but a next step", async 
 });
 
 test("an engine swap is marked in the chart and stands among the repairs", async ({ page }) => {
-  await page.goto("/units/H-302");
+  await page.goto("/units/H-302?measure=leak-down");
   await expect(page.locator("main header")).toContainText("QD6-2950");
   await expect(
     chart(page, leakage)
