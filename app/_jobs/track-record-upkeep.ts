@@ -5,7 +5,11 @@ import { recordAnew, recordDue } from "./record-anew.ts";
 /** Often enough that who looks after an import hardly waits, and a look costs next to nothing. */
 const lookedEveryMs = 2_000;
 /** While people enter and correct, a record would be made in vain again and again: it waits until they have paused. */
-const pauseMs = 30_000;
+const pauseMs = 300_000;
+/** Who looks at it waits for it: then it is made as soon as nothing has just changed. */
+const shortPauseMs = 3_000;
+/** A page that shows that a record is due looks again every few seconds. */
+const lookedAtMs = 10_000;
 /** What made it fail may pass (a full disk, a busy file): tried again, each time after twice as long. */
 const firstRetryMs = 60_000;
 const longestRetryMs = 3_600_000;
@@ -23,6 +27,8 @@ interface Upkeep {
   looking: boolean;
   /** What a record is due for, and since when nothing has changed. */
   waiting: { readonly due: string; readonly since: number } | null;
+  /** When somebody last asked for the record; 0: never. */
+  lookedAt: number;
   /** What a record could not be made from, and how often that was tried. */
   failure: { readonly due: string; readonly times: number; readonly again: number; readonly problem: string } | null;
 }
@@ -31,14 +37,15 @@ const holder = globalThis as { borecastUpkeep?: WeakMap<Store, Upkeep> };
 /** On globalThis because the bundler may load this file once for the server's start and once for pages. */
 function upkeepOf(store: Store): Upkeep {
   holder.borecastUpkeep ??= new WeakMap();
-  const known = holder.borecastUpkeep.get(store) ?? { looking: false, waiting: null, failure: null };
+  const known = holder.borecastUpkeep.get(store) ?? { looking: false, waiting: null, lookedAt: 0, failure: null };
   holder.borecastUpkeep.set(store, known);
   return known;
 }
 
 /**
  * Keeps the track record up to date for as long as this process runs: looks every few seconds whether facts or settings
- * changed, by whatever process, and makes it anew once that has paused and no other job runs. Returns at once.
+ * changed, by whatever process, and makes it anew once that has paused, or somebody looks at it, and no other job runs.
+ * Returns at once.
  */
 export function keepTrackRecordCurrent(store: Store, clock: () => Date): void {
   setInterval(() => {
@@ -62,7 +69,8 @@ export async function makeRecordIfDue(store: Store, clock: () => Date): Promise<
       return null;
     }
     if (upkeep.waiting?.due !== due) upkeep.waiting = { due, since: now };
-    if (now - upkeep.waiting.since < pauseMs) return null;
+    const pause = now - upkeep.lookedAt < lookedAtMs ? shortPauseMs : pauseMs;
+    if (now - upkeep.waiting.since < pause) return null;
     if (upkeep.failure?.due === due && now < upkeep.failure.again) return null;
     // Another job may have begun while the store was asked.
     if (runningJobs().length > 0) return null;
@@ -80,6 +88,11 @@ function noteEnd(upkeep: Upkeep, due: string, { state, error }: JobView, clock: 
   const times = upkeep.failure?.due === due ? upkeep.failure.times + 1 : 1;
   const again = clock().getTime() + Math.min(firstRetryMs * 2 ** (times - 1), longestRetryMs);
   upkeep.failure = { due, times, again, problem: error ?? "It was ended before it was done." };
+}
+
+/** Says that somebody looks at the record now: one that is due is made as soon as nothing has just changed. */
+export function askForRecord(store: Store, now: Date): void {
+  upkeepOf(store).lookedAt = now.getTime();
 }
 
 /** How the record stands, for who looks at it. */

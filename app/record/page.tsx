@@ -1,6 +1,6 @@
 import type { Metadata } from "next";
 import { asFleetPools, keptPools } from "@/app/_jobs/kept-pools.ts";
-import { recordStanding } from "@/app/_jobs/track-record-upkeep.ts";
+import { askForRecord, recordStanding } from "@/app/_jobs/track-record-upkeep.ts";
 import type { AddressParts } from "@/app/_ui/compare/address.ts";
 import { readRecordAddress } from "@/app/_ui/record/address.ts";
 import { IssuedSheet } from "@/app/_ui/record/issued-sheet.tsx";
@@ -27,6 +27,7 @@ export const metadata: Metadata = { title: "Track record" };
 export default async function RecordPage({ searchParams }: { readonly searchParams: Promise<AddressParts> }) {
   const asked = readRecordAddress(await searchParams);
   const [store, f] = await Promise.all([appStore(), viewerFormats()]);
+  askForRecord(store, new Date());
   const [kept, told, pools, settings] = await Promise.all([
     keptTrackRecord(store),
     recordStanding(store),

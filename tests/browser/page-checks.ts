@@ -161,7 +161,7 @@ export async function giveName(page: Page): Promise<void> {
   await expect(page.getByText("or drop them here")).toBeVisible();
 }
 
-/** A record is made once nothing has changed for half a minute: long for a test, and never longer than this. */
+/** A record is made as soon as somebody looks at it: long for a test, and never longer than this. */
 const madeWithin = { timeout: 85_000 };
 
 /** Opens the track record of the fleet that is in the store now, and waits until it is made: the page shows it by itself. */

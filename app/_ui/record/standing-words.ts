@@ -32,7 +32,7 @@ export function standingWords(standing: RecordStanding, when: (instant: Date) =>
   if (standing.state === "waiting") {
     const then =
       standing.until === "pause"
-        ? "once nothing has changed for half a minute"
+        ? "in a few seconds, once nothing changes"
         : "once the work that runs now, such as an import, is done";
     return {
       title: "The track record is yet to be made.",

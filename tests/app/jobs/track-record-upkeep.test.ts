@@ -1,7 +1,7 @@
 import { sql } from "drizzle-orm";
 import { expect, it, onTestFinished, vi } from "vitest";
 import { jobView, startJob, subscribeToJob } from "@/app/_jobs/job-registry.ts";
-import { makeRecordIfDue, recordStanding } from "@/app/_jobs/track-record-upkeep.ts";
+import { askForRecord, makeRecordIfDue, recordStanding } from "@/app/_jobs/track-record-upkeep.ts";
 import { changeSettings } from "@/db/settings.ts";
 import { keptTrackRecord } from "@/db/track-record.ts";
 import { act, newStore } from "./made-up-files.ts";
@@ -32,26 +32,38 @@ const ended = (id: string) =>
     });
   });
 
-it("makes the record once changes have paused for half a minute, and not again", async () => {
+it("makes the record once changes have paused for five minutes, and not again", async () => {
   const { store, lookAt, change } = await upkeep();
   expect(await lookAt(0)).toBeNull();
-  expect(await lookAt(29)).toBeNull();
+  expect(await lookAt(299)).toBeNull();
   await change(4);
-  expect(await lookAt(31)).toBeNull();
-  expect(await lookAt(60)).toBeNull();
+  expect(await lookAt(301)).toBeNull();
+  expect(await lookAt(600)).toBeNull();
   expect(await recordStanding(store)).toEqual({ state: "waiting", until: "pause" });
   expect(await keptTrackRecord(store)).toBeNull();
-  expect(await lookAt(61)).toBe("done");
+  expect(await lookAt(601)).toBe("done");
   expect(await recordStanding(store)).toEqual({ state: "current" });
-  expect(await lookAt(200)).toBeNull();
+  expect(await lookAt(2000)).toBeNull();
   // There and back within a look: the pause begins anew with the next change.
   await change(5);
-  expect(await lookAt(300)).toBeNull();
+  expect(await lookAt(3000)).toBeNull();
   await change(4);
-  expect(await lookAt(310)).toBeNull();
+  expect(await lookAt(3100)).toBeNull();
   await change(5);
-  expect(await lookAt(400)).toBeNull();
-  expect(await lookAt(430)).toBe("done");
+  expect(await lookAt(3400)).toBeNull();
+  expect(await lookAt(3700)).toBe("done");
+});
+
+it("makes it within seconds for who looks at it, and waits again once nobody does", async () => {
+  const { store, lookAt, change, clock } = await upkeep();
+  await lookAt(0);
+  askForRecord(store, clock());
+  expect(await lookAt(2)).toBeNull();
+  expect(await lookAt(3)).toBe("done");
+  await change(4);
+  expect(await lookAt(20)).toBeNull();
+  expect(await lookAt(100)).toBeNull();
+  expect(await lookAt(320)).toBe("done");
 });
 
 it("is made once by two looks at the same time, and waits for other jobs", async () => {
@@ -60,7 +72,7 @@ it("is made once by two looks at the same time, and waits for other jobs", async
   let finish = () => {};
   const other = startJob("stage", () => new Promise<void>((resolve) => (finish = resolve)));
   await Promise.resolve();
-  expect(await lookAt(40)).toBeNull();
+  expect(await lookAt(400)).toBeNull();
   expect(await recordStanding(store)).toEqual({ state: "waiting", until: "job-ended" });
   finish();
   await ended(other);
@@ -81,26 +93,26 @@ it("tries a record that could not be made again after ever longer pauses, until 
     store.tx(async (q) => void (await q.run(sql.raw(`ALTER TABLE ${from} RENAME TO ${to}`))));
   await rename("track_cases", "away");
   await lookAt(0);
-  expect(await lookAt(30)).toBe("failed");
+  expect(await lookAt(300)).toBe("failed");
   expect(await recordStanding(store)).toMatchObject({
     state: "failed",
     problem: expect.stringContaining("The server's log says more"),
-    again: new Date(act.now.getTime() + 90_000),
+    again: new Date(act.now.getTime() + 360_000),
   });
-  expect(await lookAt(89)).toBeNull();
-  expect(await lookAt(90)).toBe("failed");
-  expect(await lookAt(209)).toBeNull();
-  expect(await lookAt(210)).toBe("failed");
+  expect(await lookAt(359)).toBeNull();
+  expect(await lookAt(360)).toBe("failed");
+  expect(await lookAt(479)).toBeNull();
+  expect(await lookAt(480)).toBe("failed");
   expect(error).toHaveBeenCalledTimes(3);
 
   // Other facts or settings are another try, after the usual pause.
   await change(4);
-  expect(await lookAt(220)).toBeNull();
+  expect(await lookAt(490)).toBeNull();
   expect(await recordStanding(store)).toEqual({ state: "waiting", until: "pause" });
-  expect(await lookAt(250)).toBe("failed");
+  expect(await lookAt(790)).toBe("failed");
   await rename("away", "track_cases");
-  expect(await lookAt(309)).toBeNull();
-  expect(await lookAt(310)).toBe("done");
+  expect(await lookAt(849)).toBeNull();
+  expect(await lookAt(850)).toBe("done");
   expect(await recordStanding(store)).toEqual({ state: "current" });
   expect(await keptTrackRecord(store)).not.toBeNull();
 });

@@ -10,7 +10,7 @@ describe("how the making of the track record stands", () => {
     const making = standingWords({ state: "making" }, when);
     const again = new Date("2026-06-30T08:05:00.000Z");
     const failed = standingWords({ state: "failed", problem: "The disk is full.", again }, when);
-    expect(pause.says).toContain("half a minute");
+    expect(pause.says).toContain("in a few seconds");
     expect(job.says).toContain("such as an import");
     expect(making.title).toBe("The track record is being made.");
     expect(failed.title).toBe("The track record could not be made.");
