@@ -1,3 +1,4 @@
+import { availableParallelism } from "node:os";
 import path from "node:path";
 import { defineConfig } from "vitest/config";
 
@@ -20,7 +21,8 @@ export default defineConfig({
     env: { TZ: "UTC" },
     allowOnly: false,
     testTimeout: 60_000,
-    maxWorkers: "100%",
+    // One more than there are cores: some files wait for programs and servers more than they work.
+    maxWorkers: availableParallelism() + 1,
     projects: [
       // Loading the program anew for each file would take as long as all its tests.
       { extends: true, test: { name: "together", include, exclude: [...exclude, ...apart], isolate: false } },

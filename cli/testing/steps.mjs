@@ -46,8 +46,8 @@ async function withReport(program) {
   }
 }
 
-/** The folders of tests that vitest runs without a build of the pages, and what each is called in the summary. */
-const unitFolders = {
+/** The folders of tests that vitest runs, and what each is called in the summary. */
+const folderNames = {
   lib: "unit tests",
   app: "page tests",
   published: "published values",
@@ -56,10 +56,8 @@ const unitFolders = {
   fuzz: "fuzz tests",
   house: "house rules",
   "demo-data": "demo data",
+  server: "server tests",
 };
-
-/** Of all folders that vitest runs. */
-const folderNames = { ...unitFolders, server: "server tests" };
 
 const vitestStep = (name, title, folders, { pages = false } = {}) => ({
   name,
@@ -138,7 +136,6 @@ export const steps = [
   ]),
   check("direction", "dependency direction", [() => node(biome, ["lint", ...direction])]),
   check("unused", "unused code", [() => node(inPackages("knip/bin/knip.js"), ["--no-progress"])]),
-  vitestStep("tests", "tests", Object.keys(unitFolders)),
   check("build", "build", [
     async (say) => {
       await ensureCommand();
@@ -146,7 +143,8 @@ export const steps = [
       return 0;
     },
   ]),
-  vitestStep("server", folderNames.server, ["server"], { pages: true }),
+  // Those of the server wait more than they work, so that they run beside the others.
+  vitestStep("tests", "tests", Object.keys(folderNames), { pages: true }),
   browserStep,
 ];
 
@@ -156,4 +154,5 @@ export const parts = [
   ...["published", "db", "cli", "fuzz", "house", "demo-data"].map((folder) =>
     vitestStep(folder, folderNames[folder], [folder]),
   ),
+  vitestStep("server", folderNames.server, ["server"], { pages: true }),
 ];
