@@ -67,17 +67,28 @@ interface Kept {
   readonly keptContexts: Map<string, BrowserContext>;
 }
 
-/** Nothing of one test is left to the next but what the browser has fetched: scripts that it read already. */
+/** What a test may have asked a page to tell it. */
+const toldToTests = ["dialog", "request", "requestfailed", "response", "console", "download", "popup"] as const;
+
+/**
+ * Nothing of one test is left to the next but an open page, and with it a process of the browser that has read the app's
+ * scripts: to begin one anew takes as long as half of a test. What it showed is left, so that nothing of it goes on.
+ */
 async function forgetAll(context: BrowserContext, origin: string): Promise<void> {
   await context.setOffline(false);
   await context.unrouteAll({ behavior: "ignoreErrors" });
-  const [first, ...others] = context.pages();
-  await Promise.all(others.map((page) => page.close()));
-  if (first !== undefined) {
-    const session = await context.newCDPSession(first);
+  const [page, ...others] = context.pages();
+  await Promise.all(others.map((other) => other.close()));
+  if (page !== undefined) {
+    await page.unrouteAll({ behavior: "ignoreErrors" });
+    for (const event of toldToTests) page.removeAllListeners(event);
+    await page.goto(`${origin}/icon.svg`);
+    await page.evaluate(() => sessionStorage.clear());
+    await page.emulateMedia({ media: null, colorScheme: "light", reducedMotion: "reduce" });
+    const session = await context.newCDPSession(page);
     const storageTypes = "local_storage,indexeddb,cache_storage,service_workers,file_systems";
     await session.send("Storage.clearDataForOrigin", { origin, storageTypes });
-    await first.close();
+    await session.detach();
   }
   await context.clearCookies();
   await context.clearPermissions();
@@ -96,13 +107,18 @@ export const test = base.extend<Watch, Kept>({
     { scope: "worker" },
   ],
 
-  // A new context reads the app's scripts anew, which takes as long as half of a test.
   context: async ({ browser, keptContexts, viewport, userAgent, javaScriptEnabled, baseURL }, use) => {
     const key = JSON.stringify([viewport, userAgent, javaScriptEnabled]);
     const context = keptContexts.get(key) ?? (await browser.newContext());
     keptContexts.set(key, context);
     await use(context);
     await forgetAll(context, baseURL ?? "");
+  },
+
+  page: async ({ context, viewport }, use) => {
+    const page = context.pages()[0] ?? (await context.newPage());
+    if (viewport !== null) await page.setViewportSize(viewport);
+    await use(page);
   },
 
   watched: [
