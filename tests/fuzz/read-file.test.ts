@@ -64,7 +64,7 @@ it("reads the good files without a word, and every row of them", async () => {
 });
 
 it.each([
-  ["small files of every kind", smallFiles, 16_000],
+  ["small files of every kind", smallFiles, 8_000],
   ["parts of the demo's files", demoParts, 5_000],
   ["the demo's files", demoFiles, 250],
 ])("holds for %s", async (_title, files, numRuns) => {

@@ -41,7 +41,7 @@ it("an import of broken files always ends, and leaves the fleet as it was", asyn
       await discardImport(store, staged.id, act);
       expect(JSON.stringify(await fleetFacts(store))).toBe(before);
     }),
-    { seed, numRuns: 300 },
+    { seed, numRuns: 150 },
   );
 });
 

@@ -35,7 +35,7 @@ export async function WithAndWithout({ report, f }: { readonly report: UnitRepor
       title={title}
       note="how much of the forecast hangs on them; to confirm or overrule one, open it under Record"
     >
-      <ScrollBox name={title}>
+      <ScrollBox name="Windows with and without the doubtful tests">
         <table className="data-table">
           <caption className="visually-hidden">Repair windows with the doubtful tests and without them</caption>
           <thead>
