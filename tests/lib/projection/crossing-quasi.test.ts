@@ -8,6 +8,7 @@ import { clockAt } from "@/lib/projection/clock.ts";
 import { crossingDistribution } from "@/lib/projection/crossing.ts";
 import type { WearBranch } from "@/lib/projection/types.ts";
 import { normalCdf, normalQuantile } from "@/lib/statistics/normal.ts";
+import { branch } from "./branch-given.ts";
 
 function halton(index: number, base: number): number {
   let [value, share, i] = [0, 1 / base, index];
@@ -43,20 +44,6 @@ function byHalton(b: WearBranch, limit: number, use: number): number {
   }
   return sum / points;
 }
-
-const branch = (changes: Partial<WearBranch> = {}): WearBranch => ({
-  probability: 1,
-  level: 18,
-  rate: 0.003,
-  levelVariance: 1.2 ** 2,
-  rateVariance: 0.0008 ** 2,
-  covariance: 0.0003,
-  wander: 0.0004,
-  clock: { from: 0, power: 1, unit: 1000 },
-  now: 5000,
-  isFault: false,
-  ...changes,
-});
 
 describe("P(limit met within so much use)", () => {
   test.each([

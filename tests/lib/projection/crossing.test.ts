@@ -9,24 +9,12 @@ import {
   probabilityWithinDays,
   useQuantile,
 } from "../../../lib/projection/crossing.ts";
-import type { UseForecast, WearBranch } from "../../../lib/projection/types.ts";
+import type { UseForecast } from "../../../lib/projection/types.ts";
+import { branch } from "./branch-given.ts";
 
 const use: UseForecast = { perDay: 4, logSd: 0.2, intervals: 8 };
 const horizonDays = 1826;
 const ahead = aheadGrid(use, horizonDays);
-const branch = (b: Partial<WearBranch> = {}): WearBranch => ({
-  probability: 1,
-  level: 18,
-  rate: 0.003,
-  levelVariance: 1.2 ** 2,
-  rateVariance: 0.0008 ** 2,
-  covariance: 0.0003,
-  wander: 0.0004,
-  clock: { from: 0, power: 1, unit: 1000 },
-  now: 5000,
-  isFault: false,
-  ...b,
-});
 
 describe("crossingDistribution", () => {
   it("agrees with simulated paths", () => {
