@@ -1,0 +1,233 @@
+import type { Programme, ProgrammeOption } from "./programme.ts";
+import type { Need, Pin, PlanProblem, PlanScope, PlanUnit, RepairClass, WeekCost, Work } from "./types.ts";
+import { totalOf } from "./types.ts";
+import { laterCost, type Placed, placed, type UnitCosts, unitCosts, workFor } from "./unit-costs.ts";
+
+/** A row of the programme: what there is so much of in a week. */
+export type Resource =
+  | { readonly kind: "bay-days" | "hours" | "builder-hours"; readonly depot: string; readonly week: number }
+  | { readonly kind: "out-together"; readonly group: string; readonly week: number }
+  | { readonly kind: "spares"; readonly engineModel: string; readonly week: number };
+
+/** An option of the programme in words of the plan. */
+export interface PlanOption {
+  readonly unit: number;
+  readonly work: Work | null;
+  /** null: after the plan's last week. */
+  readonly week: number | null;
+  readonly cost: WeekCost;
+  readonly span: Placed["span"];
+}
+
+/** A pin that takes more than there is: what would have to give. */
+export interface Overload {
+  readonly resource: Resource;
+  readonly capacity: number;
+  readonly used: number;
+}
+
+export interface FleetProgramme {
+  readonly programme: Programme;
+  /** By the places of `programme.options`. */
+  readonly options: readonly PlanOption[];
+  /** Places of `options` of each unit, by the places of the units. */
+  readonly byUnit: readonly (readonly number[])[];
+  readonly resources: readonly Resource[];
+  readonly costs: readonly UnitCosts[];
+  /** Bookings that stay where they are; their needs are in no option. */
+  readonly pinned: readonly PlanOption[];
+  readonly overloads: readonly Overload[];
+  /** Pins that can't be kept at all, and why. */
+  readonly impossible: readonly { readonly pin: Pin; readonly why: "unit" | "work" | "closed" }[];
+}
+
+const workingDaysOfWeek = 5;
+
+/** The first week in which parts that are ordered now can be there. */
+export const earliestWeek = ({ leadDays }: Pick<Work, "leadDays">): number => Math.ceil(leadDays / workingDaysOfWeek);
+
+/**
+ * The plan as a programme: for each unit and each class of repair that it may come to need, one option for every week in
+ * which a work that cures it may begin, and one for leaving it until after the plan. Weeks that cost more than leaving it are
+ * left out: leaving takes no room, so no best plan holds them.
+ */
+export function fleetProgramme(problem: PlanProblem): FleetProgramme {
+  const rows = new Rows(problem);
+  const costs = problem.units.map((unit) => unitCosts(unit, problem));
+  const { pinned, impossible } = placePins(problem, costs);
+  const overloads = rows.takeAway(pinned, problem.units);
+
+  const options: PlanOption[] = [];
+  const byUnit = costs.map((): number[] => []);
+  const forProgramme: ProgrammeOption[] = [];
+  let needs = 0;
+  for (const [u, of] of costs.entries()) {
+    const isDone = new Set<RepairClass>(pinned.flatMap((pin) => (pin.unit === u ? (pin.work?.cures ?? []) : [])));
+    const isDropped = new Set(problem.dropped.flatMap((one) => (one.unit === of.unit.unit ? [one.of] : [])));
+    const open = of.unit.needs.flatMap((need, place) => (isDone.has(need.of) ? [] : [{ need, place }]));
+    const numbers = new Map(open.map(({ place }, i) => [place, needs + i]));
+    needs += open.length;
+    const add = (option: PlanOption, places: readonly number[]) => {
+      byUnit[u]?.push(options.push(option) - 1);
+      forProgramme.push({
+        cost: totalOf(option.cost),
+        covers: places.map((place) => numbers.get(place) as number),
+        uses: rows.usedBy(option, of.unit),
+      });
+    };
+    const later = laterOptions(of, u, open, problem);
+    for (const { option, places } of later) add(option, places);
+    const leave = new Map(
+      later.flatMap(({ option, places }) => (places.length === 1 ? [[places[0], totalOf(option.cost)]] : [])),
+    );
+    for (const work of of.unit.works) {
+      const cured = open.filter(({ need }) => work.cures.includes(need.of));
+      // A spare engine may go in for one class alone; opening it for both pays only where both are open.
+      if (cured.length < (work.spareOf === null ? work.cures.length : 1)) continue;
+      if (cured.some(({ need }) => isDropped.has(need.of))) continue;
+      const places = cured.map(({ place }) => place);
+      const most = places.reduce((sum, place) => sum + (leave.get(place) as number), 0);
+      const end = Math.min(problem.weeks, of.unit.disposalWeek ?? problem.weeks);
+      for (let week = earliestWeek(work); week < end; week++) {
+        const at = placed(of, work, week, problem);
+        if (at === null || totalOf(at.cost) >= most) continue;
+        const option = { unit: u, work, week, ...at };
+        if (rows.canHold(option, of.unit)) add(option, places);
+      }
+    }
+  }
+  return {
+    programme: { needs, options: forProgramme, capacity: rows.capacity },
+    options,
+    byUnit,
+    resources: rows.resources,
+    costs,
+    pinned,
+    overloads,
+    impossible,
+  };
+}
+
+/** Leaving each open need until after the plan, and both at once where one work would then cure them for less. */
+function laterOptions(
+  of: UnitCosts,
+  unit: number,
+  open: readonly { readonly need: Need; readonly place: number }[],
+  problem: PlanProblem,
+): readonly { readonly option: PlanOption; readonly places: readonly number[] }[] {
+  const optionOf = (work: Work | null, places: readonly number[]) => ({
+    option: { unit, work: null, week: null, cost: laterCost(of, work, places, problem), span: [] },
+    places,
+  });
+  const single = open.map(({ need, place }) => optionOf(workFor(of.unit, need.of) ?? null, [place]));
+  const both = of.unit.works.filter(
+    ({ cures }) => cures.length > 1 && cures.every((one) => open.some(({ need }) => need.of === one)),
+  );
+  const places = open.map(({ place }) => place);
+  return [...single, ...both.map((work) => optionOf(work, places))];
+}
+
+function placePins(problem: PlanProblem, costs: readonly UnitCosts[]) {
+  const pinned: PlanOption[] = [];
+  const impossible: { pin: Pin; why: "unit" | "work" | "closed" }[] = [];
+  for (const pin of problem.pins) {
+    const unit = costs.findIndex((of) => of.unit.unit === pin.unit);
+    const of = costs[unit];
+    const work = of === undefined ? undefined : workOfScope(of.unit, pin.scope);
+    const at = of === undefined || work === undefined ? null : placed(of, work, pin.week, problem);
+    if (at !== null && work !== undefined) pinned.push({ unit, work, week: pin.week, ...at });
+    else impossible.push({ pin, why: of === undefined ? "unit" : work === undefined ? "work" : "closed" });
+  }
+  return { pinned, impossible };
+}
+
+export const workOfScope = ({ works }: PlanUnit, scope: PlanScope): Work | undefined =>
+  works.find((work) => work.scope === scope);
+
+function keyOf(resource: Resource): string {
+  const of =
+    resource.kind === "spares"
+      ? resource.engineModel
+      : resource.kind === "out-together"
+        ? resource.group
+        : resource.depot;
+  return `${resource.kind} ${resource.week} ${of}`;
+}
+
+/** What there is of everything, week by week. */
+class Rows {
+  readonly resources: Resource[] = [];
+  readonly capacity: number[] = [];
+  readonly #rowOf = new Map<string, number>();
+  readonly #turnaround: Readonly<Record<string, { readonly turnaroundWeeks: number }>>;
+  readonly #weeks: number;
+
+  constructor({ depots, mostOut, spares, weeks }: PlanProblem) {
+    this.#turnaround = spares;
+    this.#weeks = Math.max(weeks, ...depots.map((of) => of.weeks.length));
+    for (const of of depots) {
+      for (const [week, { bayDays, hours, builderHours }] of of.weeks.entries()) {
+        this.#add({ kind: "bay-days", depot: of.depot, week }, bayDays);
+        this.#add({ kind: "hours", depot: of.depot, week }, hours);
+        this.#add({ kind: "builder-hours", depot: of.depot, week }, builderHours);
+      }
+    }
+    for (let week = 0; week < this.#weeks; week++) {
+      for (const [group, most] of Object.entries(mostOut)) this.#add({ kind: "out-together", group, week }, most);
+      for (const [engineModel, { count }] of Object.entries(spares))
+        this.#add({ kind: "spares", engineModel, week }, count);
+    }
+  }
+
+  #add(resource: Resource, amount: number): void {
+    this.#rowOf.set(keyOf(resource), this.resources.push(resource) - 1);
+    this.capacity.push(amount);
+  }
+
+  /** What an option takes of each row; a row that nobody limits is left out. */
+  usedBy({ work, span }: PlanOption, unit: PlanUnit): ProgrammeOption["uses"] {
+    if (work === null) return [];
+    const uses = new Map<number, number>();
+    const use = (resource: Resource, amount: number) => {
+      const row = this.#rowOf.get(keyOf(resource));
+      if (row !== undefined && amount > 0) uses.set(row, (uses.get(row) ?? 0) + amount);
+    };
+    const { depot } = unit;
+    for (const { week, bayDays, hours, daysOff } of span) {
+      use({ kind: "bay-days", depot, week }, bayDays);
+      use({ kind: "hours", depot, week }, hours);
+      if (work.needsBuilder) use({ kind: "builder-hours", depot, week }, hours);
+      if (daysOff > 0) for (const group of unit.groups) use({ kind: "out-together", group, week }, 1);
+    }
+    const start = span[0]?.week ?? 0;
+    if (work.spareOf !== null) {
+      // The spare is gone until the engine that came out is ready to go in again.
+      const back = start + (this.#turnaround[work.spareOf]?.turnaroundWeeks ?? this.#weeks);
+      for (let week = start; week < Math.min(back, this.#weeks); week++)
+        use({ kind: "spares", engineModel: work.spareOf, week }, 1);
+    }
+    return [...uses].map(([row, amount]) => ({ row, amount }));
+  }
+
+  canHold(option: PlanOption, unit: PlanUnit): boolean {
+    if (option.work?.spareOf != null && this.#turnaround[option.work.spareOf] === undefined) return false;
+    return this.usedBy(option, unit).every(({ row, amount }) => amount <= (this.capacity[row] as number));
+  }
+
+  /** Takes what stays where it is from what there is; tells where that is more than there is. */
+  takeAway(pinned: readonly PlanOption[], units: readonly PlanUnit[]): Overload[] {
+    const used = new Map<number, number>();
+    for (const pin of pinned) {
+      for (const { row, amount } of this.usedBy(pin, units[pin.unit] as PlanUnit))
+        used.set(row, (used.get(row) ?? 0) + amount);
+    }
+    const overloads: Overload[] = [];
+    for (const [row, amount] of [...used].toSorted(([a], [b]) => a - b)) {
+      const capacity = this.capacity[row] as number;
+      if (amount > capacity + 1e-6)
+        overloads.push({ resource: this.resources[row] as Resource, capacity, used: amount });
+      this.capacity[row] = Math.max(0, capacity - amount);
+    }
+    return overloads;
+  }
+}

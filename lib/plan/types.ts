@@ -1,0 +1,136 @@
+import type { IsoDate } from "../schema/facts.ts";
+
+/**
+ * The plan: which unit is repaired in which week. Weeks are those of ISO 8601, Monday to Sunday, counted from 0 at the plan's
+ * first Monday; a repair planned for a week begins on its Monday. Money is in minor units of the fleet's currency; expected
+ * amounts are not rounded here.
+ */
+
+/** What is renewed: valves and gasket, rings and bores, both, or the whole engine by a spare one. */
+export type PlanScope = "top-end" | "bottom-end" | "both" | "exchange";
+
+export type RepairClass = "topEnd" | "bottomEnd";
+
+/** One way to put a unit right, planned. */
+export interface Work {
+  readonly scope: PlanScope;
+  readonly cures: readonly RepairClass[];
+  /** At the date of the prices. */
+  readonly labour: number;
+  readonly parts: number;
+  readonly machining: number;
+  readonly labourHours: number;
+  /** Working days that it stands in a bay. */
+  readonly bayDays: number;
+  /** Calendar days that the unit is off the road, at least those in the bay: the head may be away at the machinist's. */
+  readonly daysOff: number;
+  /** Working days from the order until parts and machining can be had. */
+  readonly leadDays: number;
+  /** Needs one of the few people who build bottom ends. */
+  readonly needsBuilder: boolean;
+  /** Engine model of which it takes a spare engine; null: none. */
+  readonly spareOf: string | null;
+}
+
+/** What a unit may come to need. */
+export interface Need {
+  readonly of: RepairClass;
+  /**
+   * Probability that the limit is met by the beginning of each week, from the plan's first Monday to the end of the
+   * forecast; never falls. What is not met by then is taken not to be met.
+   */
+  readonly crossed: Float64Array;
+  /** Weeks since the life of what would be renewed began. */
+  readonly ageWeeks: number;
+  /** Cost of the repair after a failure over its cost when planned. */
+  readonly unplannedFactor: number;
+}
+
+/** What running on past a limit costs and risks. */
+export interface RunningOn {
+  /** Fuel, oil, starting trouble, for each week. */
+  readonly perWeek: number;
+  /** Chance of a failure in each week. */
+  readonly failurePerWeek: number;
+  /** Extra cost of a failure beside the dearer repair: what it breaks, recovery, hire. */
+  readonly damage: number;
+}
+
+export interface PlanUnit {
+  readonly unit: string;
+  readonly depot: string;
+  readonly needs: readonly Need[];
+  readonly works: readonly Work[];
+  /** A day out of service. */
+  readonly dayCost: number;
+  readonly runningOn: RunningOn;
+  /** Week in which it is sold; null: not within the forecast. */
+  readonly disposalWeek: number | null;
+  /** Groups of units of which only so many may be out at once. */
+  readonly groups: readonly string[];
+  /** Weeks in which it is in the workshop anyway, and for how many days. */
+  readonly otherWork: readonly { readonly week: number; readonly days: number }[];
+}
+
+/** One week of a depot's workshop. */
+export interface DepotWeek {
+  /** Working days on which it is open: 0 to 7. */
+  readonly openDays: number;
+  /** What is left for these repairs: bay days, hours, hours of those who build bottom ends. */
+  readonly bayDays: number;
+  readonly hours: number;
+  readonly builderHours: number;
+  /** Factor on the cost of a unit's day out of service: above 1 in peak weeks. */
+  readonly peakFactor: number;
+}
+
+export interface PlanDepot {
+  readonly depot: string;
+  /** From the plan's first week on; more than the plan has, for what runs over its end. */
+  readonly weeks: readonly DepotWeek[];
+}
+
+/** Growth of prices a year, as a share, from the date of the prices on. */
+export interface PriceGrowth {
+  readonly priceDate: IsoDate;
+  readonly labour: number;
+  readonly parts: number;
+}
+
+/** A booking that stays where it is. */
+export interface Pin {
+  readonly unit: string;
+  readonly scope: PlanScope;
+  readonly week: number;
+}
+
+export interface PlanProblem {
+  /** A Monday. */
+  readonly firstMonday: IsoDate;
+  /** Weeks in which work may begin: 26 to 104. */
+  readonly weeks: number;
+  readonly units: readonly PlanUnit[];
+  readonly depots: readonly PlanDepot[];
+  readonly prices: PriceGrowth;
+  /** How many of a group may be out in the same week. */
+  readonly mostOut: Readonly<Record<string, number>>;
+  /** Spare engines by model, and weeks until an engine that came out is ready to go in again. */
+  readonly spares: Readonly<Record<string, { readonly count: number; readonly turnaroundWeeks: number }>>;
+  readonly pins: readonly Pin[];
+  /** Classes of repair that are not to be booked, by unit: a person dropped them. */
+  readonly dropped: readonly { readonly unit: string; readonly of: RepairClass }[];
+}
+
+/** What one repair in one week is expected to cost, by what it is spent on. */
+export interface WeekCost {
+  /** Labour, parts and machining at the prices of that week. */
+  readonly work: number;
+  /** The unit's days out of service. */
+  readonly downtime: number;
+  /** Life of what is renewed that is given away by being early. */
+  readonly early: number;
+  /** Running on past the limit until then, and failures before it. */
+  readonly late: number;
+}
+
+export const totalOf = ({ work, downtime, early, late }: WeekCost): number => work + downtime + early + late;

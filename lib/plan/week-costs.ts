@@ -1,0 +1,120 @@
+import { addDays, daysBetween } from "../calendar.ts";
+import type { IsoDate } from "../schema/facts.ts";
+import type { Need, PriceGrowth, RunningOn, Work } from "./types.ts";
+
+/**
+ * What it costs to repair early or late. Early gives away life: a week of it is worth what the engine costs a week in the long
+ * run under the best timing (age replacement: Barlow and Proschan 1965, chapter 4). Late runs on past the limit and risks a
+ * failure, whose repair is dearer. The two are weighed over the whole distribution of the crossing, never at its middle.
+ */
+
+const daysOfYear = 365.2425;
+
+/** Labour, parts and machining of a repair at the prices of a day. Machining is priced as labour is: it is work outside. */
+export function workCost(
+  { labour, parts, machining }: Pick<Work, "labour" | "parts" | "machining">,
+  { priceDate, labour: ofLabour, parts: ofParts }: PriceGrowth,
+  date: IsoDate,
+): number {
+  const years = Math.max(0, daysBetween(priceDate, date)) / daysOfYear;
+  return (labour + machining) * (1 + ofLabour) ** years + parts * (1 + ofParts) ** years;
+}
+
+export const mondayOf = (firstMonday: IsoDate, week: number): IsoDate => addDays(firstMonday, 7 * week);
+
+/**
+ * Expected weeks of life left at the beginning of each week: E (T − w)⁺. The forecast says nothing of the time after its end:
+ * what has lasted until then is taken to last as long again (judgement; whatever is taken, such a repair can wait).
+ */
+export function lifeLeft({ crossed, ageWeeks }: Pick<Need, "crossed" | "ageWeeks">): Float64Array {
+  const left = new Float64Array(crossed.length);
+  const last = crossed.length - 1;
+  left[last] = (1 - (crossed[last] as number)) * (ageWeeks + last);
+  for (let w = last - 1; w >= 0; w--) {
+    // Straight between two weeks.
+    left[w] = (left[w + 1] as number) + 1 - ((crossed[w] as number) + (crossed[w + 1] as number)) / 2;
+  }
+  return left;
+}
+
+/**
+ * Expected cost of being late by the beginning of each week: for a crossing at t the weeks run on until the failure or the
+ * repair, and the chance of a failure by then times what it costs more than the planned repair.
+ * @param failure extra cost of a failure: the dearer repair and what it breaks
+ */
+export function lateCosts(
+  crossed: Float64Array,
+  { perWeek, failurePerWeek }: Pick<RunningOn, "perWeek" | "failurePerWeek">,
+  failure: number,
+): Float64Array {
+  const costs = new Float64Array(crossed.length);
+  // Of what crossed so far: the probability that it still runs. It loses the failures of each week and gains what crosses.
+  let running = crossed[0] as number;
+  for (let w = 1; w < crossed.length; w++) {
+    const newly = (crossed[w] as number) - (crossed[w - 1] as number);
+    // What crosses within a week has run on for half of it by its end.
+    const exposed = running + newly / 2;
+    const failing = exposed * failurePerWeek;
+    costs[w] = (costs[w - 1] as number) + perWeek * (exposed - failing / 2) + failure * failing;
+    running += newly - failing;
+  }
+  return costs;
+}
+
+/**
+ * Least long-run cost of a week of engine life: over all weeks w the least of (repair + late by w) ÷ (age + E min(T, w)), and
+ * of waiting beyond the forecast. For an engine as new this is the cost rate of age replacement. Infinite for a life of
+ * no length.
+ */
+export function lifeValue(need: Pick<Need, "crossed" | "ageWeeks">, repair: number, late: Float64Array): number {
+  const left = lifeLeft(need);
+  const whole = need.ageWeeks + (left[0] as number);
+  let least = (repair + (late.at(-1) as number)) / whole;
+  for (let w = 0; w < left.length; w++) {
+    const life = whole - (left[w] as number);
+    if (life > 0) least = Math.min(least, (repair + (late[w] as number)) / life);
+  }
+  return least;
+}
+
+/** What a need costs beside the repair itself, by the week in which the repair begins. */
+export interface Timing {
+  /** Life given away, and cost of being late, at the beginning of each week of the forecast. */
+  readonly early: Float64Array;
+  readonly late: Float64Array;
+  /** Value of a week of life. */
+  readonly lifeValue: number;
+  /**
+   * Expected cost until the unit is sold if nothing is repaired but after a failure; null: it is not sold within the
+   * forecast.
+   */
+  readonly untilSold: number | null;
+}
+
+/**
+ * @param repair planned cost of the repair with its days off, at the prices of today
+ * @param work the part of it that a failure makes dearer: labour, parts, machining
+ */
+export function timingOf(
+  need: Need,
+  runningOn: RunningOn,
+  {
+    repair,
+    work,
+    disposalWeek,
+  }: { readonly repair: number; readonly work: number; readonly disposalWeek: number | null },
+): Timing {
+  const failure = (need.unplannedFactor - 1) * work + runningOn.damage;
+  const late = lateCosts(need.crossed, runningOn, failure);
+  const last = need.crossed.length - 1;
+  if (disposalWeek !== null && disposalWeek <= last) {
+    // Whoever sells it gives no life away; after a failure before that the whole repair is due, not only what is dearer.
+    const whole = lateCosts(need.crossed, runningOn, failure + repair);
+    const early = new Float64Array(need.crossed.length);
+    return { early, late, lifeValue: 0, untilSold: whole[Math.max(0, disposalWeek)] as number };
+  }
+  const value = lifeValue(need, repair, late);
+  // A life of no length has no value.
+  const early = lifeLeft(need).map((weeks) => (Number.isFinite(value) ? value * weeks : 0));
+  return { early, late, lifeValue: Number.isFinite(value) ? value : 0, untilSold: null };
+}
