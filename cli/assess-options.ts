@@ -18,10 +18,17 @@ export interface AssessOptions {
 }
 
 const text = { type: "string" } as const;
+const planOptions = { workshop: text, seconds: text };
 const otherKinds = ["units", "depots", "repairs", "meters", "checks", "judgements"] as const;
 
-/** Reads the options of `assess`, which `backtest` shares; refuses what is missing, unknown or out of range. */
-export function readAssessOptions(command: "assess" | "backtest", args: readonly string[]): AssessOptions {
+/**
+ * Reads the options of `assess`, which `backtest` and `plan` share; refuses what is missing, unknown or out of range. `plan`
+ * has more of its own.
+ */
+export function readAssessOptions(
+  command: "assess" | "backtest" | "plan",
+  args: readonly string[],
+): AssessOptions & { readonly own: Readonly<Record<string, string | undefined>> } {
   const see = `See borecast ${command} --help`;
   const { values, positionals } = readArguments(command, args, {
     models: text,
@@ -34,6 +41,7 @@ export function readAssessOptions(command: "assess" | "backtest", args: readonly
     "as-of": text,
     "horizon-years": text,
     json: { type: "boolean", default: false },
+    ...(command === "plan" ? planOptions : {}),
     ...readingOptions,
   });
   if (positionals.length === 0) throw new Refusal(`No file of test results was given. ${see}`);
@@ -49,6 +57,9 @@ export function readAssessOptions(command: "assess" | "backtest", args: readonly
     horizonYears: horizonOf(values["horizon-years"]),
     json: values.json,
     reading: readReadingOptions(values),
+    own: Object.fromEntries(
+      Object.entries(values).flatMap(([name, of]) => (typeof of === "string" ? [[name, of]] : [])),
+    ),
   };
 }
 

@@ -5,6 +5,7 @@ import { type Command, commands, generalHelp, helpOf } from "./help.ts";
 import { importFiles } from "./import.ts";
 import { layouts } from "./layout.ts";
 import { orNearest } from "./nearest.ts";
+import { plan } from "./plan.ts";
 import { version } from "./project.ts";
 import { Refusal } from "./refusal.ts";
 import { Interrupted } from "./store-command.ts";
@@ -16,6 +17,7 @@ import { print, tell } from "./terminal.ts";
 const run: Record<Command, (args: readonly string[], now: Date) => Promise<number>> = {
   assess,
   backtest,
+  plan,
   import: importFiles,
   export: exportStore,
   layout: layouts,

@@ -1,4 +1,14 @@
-export const commands = ["assess", "backtest", "import", "layout", "export", "rebuild", "demo", "migrate"] as const;
+export const commands = [
+  "assess",
+  "backtest",
+  "plan",
+  "import",
+  "layout",
+  "export",
+  "rebuild",
+  "demo",
+  "migrate",
+] as const;
 export type Command = (typeof commands)[number];
 
 export const generalHelp = `borecast COMMAND …
@@ -7,6 +17,7 @@ Dated repair forecasts from the compression and leak-down tests of a fleet's eng
 
   assess    assess test results from files, and keep nothing
   backtest  hold past forecasts against what came, from files, and keep nothing
+  plan      put repairs into workshop weeks, from files, and keep nothing
   import    take files into the database
   layout    keep how the columns of other people's files are read
   export    write the whole database as files
@@ -67,6 +78,29 @@ Exit status: 0 done; 1 done, but some rows were refused (standard error names ea
 Examples
   borecast backtest demo-data/tests-*.csv --models demo-data/engine-models.json
   borecast backtest results.csv --models models.json --repairs repairs.csv --json > record.json
+`,
+  plan: `borecast plan RESULTS… --models MODELS.json [--workshop WORKSHOP.json] [options]
+
+Reads files as borecast assess does and puts the repairs that they foresee into the weeks of the workshops: the schedule whose
+expected cost (the work, days off the road, life given away by being early, running on and failures by being late) is least
+within bays, hours, closed weeks, lead times and spare engines. Prints each booking with its costs, the load of each depot,
+what found no room, and what the same would cost first come, first served. Keeps nothing.
+
+  --models FILE         engine models with the costs of their repairs (needed)
+  --workshop FILE       prices, depots, costs of classes of units, spare engines, pins; what it leaves out has a default
+  --units, --depots, --repairs, --meters, --checks, --judgements FILE   as borecast assess
+  --as-of DATE          plan from the first Monday on or after this date; default: the latest date in the files
+  --horizon-years N     how far ahead to look; default 5
+  --seconds N           stop looking for a better plan after so long; default 60
+  --encoding, --delimiter, --sheet NAME   as borecast assess
+  --json                print one JSON document instead of tables
+
+Exit status: 0 done; 1 done, but some rows were refused, or a pin asks for more than there is (standard error tells which);
+2 nothing was done.
+
+Examples
+  borecast plan demo-data/tests-*.csv --models demo-data/engine-models.json --units demo-data/units.csv \\
+    --repairs demo-data/repairs.csv --meters demo-data/meters.csv --workshop demo-data/workshop.json
 `,
   import: `borecast import FILE… | FOLDER [options]
 

@@ -10,6 +10,7 @@ import {
 import { csvText, type Row } from "./csv.ts";
 import { engineModelFile, modelNamed } from "./engine-models.ts";
 import { fleetOf } from "./fleet.ts";
+import { workshopFile } from "./money.ts";
 import { altitudeM, asOf, type Depot, firstDay, type UnitPlan } from "./plan.ts";
 import { meterOf, randomOf, yearsWorked } from "./use.ts";
 import { rowsOf } from "./workshop.ts";
@@ -32,6 +33,7 @@ export function demoFiles(seed: number): ReadonlyMap<string, string> {
   const files = new Map<string, string>([
     ["engine-models.json", json(engineModelFile)],
     ["settings.json", json({ fleetName: "Quillmere District Works", timeZone: "UTC", asOf, depots: depotWeeks })],
+    ["workshop.json", json(workshopFile(depotWeeks))],
     [
       "depots.csv",
       csvText(

@@ -20,6 +20,13 @@ const isoOfDay = (day: number): IsoDate => new Date(day * msPerDay).toISOString(
 
 export const addDays = (date: IsoDate, days: number): IsoDate => isoOfDay(dayNumber(date) + days);
 
+/** The first Monday from a date on, the date itself where it is one. */
+export const mondayOnOrAfter = (date: IsoDate): IsoDate => {
+  // 1 January 1970 was a Thursday.
+  const sinceMonday = (((dayNumber(date) + 3) % 7) + 7) % 7;
+  return addDays(date, (7 - sinceMonday) % 7);
+};
+
 /** The same day some months later; the last day of the month where that month is shorter. */
 export function addMonths(date: IsoDate, months: number): IsoDate {
   const count = Number(date.slice(0, 4)) * 12 + Number(date.slice(5, 7)) - 1 + months;

@@ -5,20 +5,20 @@ import { checkLines, measureCharts, repairMarks, testLines } from "./assessment/
 import type { EngineState } from "./assessment/engine.ts";
 import { findingOf, howSureOf, placeOf } from "./assessment/finding.ts";
 import { fromModelOf, fromModelWords } from "./assessment/from-model.ts";
+import { lifeAgeDays } from "./assessment/life-ages.ts";
 import { paceOf } from "./assessment/pace.ts";
+import { pastLimitByMonth } from "./assessment/past-limit.ts";
 import { isNoRepairDue, soldBeforeWords, togetherWords } from "./assessment/together.ts";
 import { useCourse } from "./assessment/use-course.ts";
 import { warningLines } from "./assessment/warning-lines.ts";
 import { weakestPlace } from "./assessment/weakest.ts";
 import { toldWidths, widthWords } from "./assessment/width-words.ts";
 import { standingWords, unitTestDue } from "./assessment/words.ts";
-import { addDays, addMonths, daysBetween } from "./calendar.ts";
+import { addDays, daysBetween } from "./calendar.ts";
 import { nextSteps, settlingSteps } from "./cause/next-steps.ts";
 import { causeLabel } from "./cause/words.ts";
 import { isDoubtful } from "./condition/reweigh.ts";
-import { probabilityWithinDays } from "./projection/crossing.ts";
 import { wearObservations } from "./projection/observations.ts";
-import { toldProbability } from "./projection/tell.ts";
 import type { IsoDate } from "./schema/facts.ts";
 import type { UnitReport } from "./schema/report.ts";
 import { judgedMeasures } from "./schema/words.ts";
@@ -108,7 +108,8 @@ export function reportUnit(assessed: AssessedUnit): UnitReport {
       return steps.length === 0 ? [] : [{ cylinder, steps }];
     }),
     use: useCourse(unit, telling.use),
-    pastLimit: pastLimitByMonth(),
+    pastLimit: pastLimitByMonth(assessed),
+    ageDays: lifeAgeDays(assessed),
   };
 
   /**
@@ -135,18 +136,5 @@ export function reportUnit(assessed: AssessedUnit): UnitReport {
         test.readings.some((r) => r.cylinder === cylinder) &&
         daysBetween(test.date, telling.asOf) <= wetTestDays,
     );
-  }
-
-  function pastLimitByMonth(): UnitReport["pastLimit"] {
-    const { topEndDistribution: top, bottomEndDistribution: bottom } = windows;
-    if (top === null && bottom === null) return [];
-    const months: { date: string; topEnd: number; bottomEnd: number }[] = [];
-    for (let month = 0; ; month++) {
-      const date = addMonths(telling.asOf, month);
-      const days = daysBetween(telling.asOf, date);
-      if (days > telling.horizonDays) return months;
-      const within = (d: typeof top) => (d === null ? 0 : toldProbability(probabilityWithinDays(d, telling.use, days)));
-      months.push({ date, topEnd: within(top), bottomEnd: within(bottom) });
-    }
   }
 }

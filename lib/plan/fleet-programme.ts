@@ -1,7 +1,7 @@
 import type { Programme, ProgrammeOption } from "./programme.ts";
 import type { Need, Pin, PlanProblem, PlanScope, PlanUnit, RepairClass, WeekCost, Work } from "./types.ts";
 import { totalOf } from "./types.ts";
-import { laterCost, type Placed, placed, type UnitCosts, unitCosts, workFor } from "./unit-costs.ts";
+import { leavingBothOf, leavingOf, type Placed, placed, type UnitCosts, unitCosts } from "./unit-costs.ts";
 
 /** A row of the programme: what there is so much of in a week. */
 export type Resource =
@@ -32,6 +32,8 @@ export interface FleetProgramme {
   readonly options: readonly PlanOption[];
   /** Places of `options` of each unit, by the places of the units. */
   readonly byUnit: readonly (readonly number[])[];
+  /** For each need of the programme its place in its unit's needs. */
+  readonly placeOfNeed: readonly number[];
   readonly resources: readonly Resource[];
   readonly costs: readonly UnitCosts[];
   /** Bookings that stay where they are; their needs are in no option. */
@@ -44,7 +46,7 @@ export interface FleetProgramme {
 const workingDaysOfWeek = 5;
 
 /** The first week in which parts that are ordered now can be there. */
-export const earliestWeek = ({ leadDays }: Pick<Work, "leadDays">): number => Math.ceil(leadDays / workingDaysOfWeek);
+const earliestWeek = ({ leadDays }: Pick<Work, "leadDays">): number => Math.ceil(leadDays / workingDaysOfWeek);
 
 /**
  * The plan as a programme: for each unit and each class of repair that it may come to need, one option for every week in
@@ -60,13 +62,12 @@ export function fleetProgramme(problem: PlanProblem): FleetProgramme {
   const options: PlanOption[] = [];
   const byUnit = costs.map((): number[] => []);
   const forProgramme: ProgrammeOption[] = [];
-  let needs = 0;
+  const placeOfNeed: number[] = [];
   for (const [u, of] of costs.entries()) {
     const isDone = new Set<RepairClass>(pinned.flatMap((pin) => (pin.unit === u ? (pin.work?.cures ?? []) : [])));
     const isDropped = new Set(problem.dropped.flatMap((one) => (one.unit === of.unit.unit ? [one.of] : [])));
     const open = of.unit.needs.flatMap((need, place) => (isDone.has(need.of) ? [] : [{ need, place }]));
-    const numbers = new Map(open.map(({ place }, i) => [place, needs + i]));
-    needs += open.length;
+    const numbers = new Map(open.map(({ place }) => [place, placeOfNeed.push(place) - 1]));
     const add = (option: PlanOption, places: readonly number[]) => {
       byUnit[u]?.push(options.push(option) - 1);
       forProgramme.push({
@@ -97,9 +98,10 @@ export function fleetProgramme(problem: PlanProblem): FleetProgramme {
     }
   }
   return {
-    programme: { needs, options: forProgramme, capacity: rows.capacity },
+    programme: { needs: placeOfNeed.length, options: forProgramme, capacity: rows.capacity },
     options,
     byUnit,
+    placeOfNeed,
     resources: rows.resources,
     costs,
     pinned,
@@ -108,23 +110,22 @@ export function fleetProgramme(problem: PlanProblem): FleetProgramme {
   };
 }
 
-/** Leaving each open need until after the plan, and both at once where one work would then cure them for less. */
+/** Leaving each open need until after the plan, and both at once where one work may then cure them. */
 function laterOptions(
   of: UnitCosts,
   unit: number,
   open: readonly { readonly need: Need; readonly place: number }[],
   problem: PlanProblem,
 ): readonly { readonly option: PlanOption; readonly places: readonly number[] }[] {
-  const optionOf = (work: Work | null, places: readonly number[]) => ({
-    option: { unit, work: null, week: null, cost: laterCost(of, work, places, problem), span: [] },
-    places,
-  });
-  const single = open.map(({ need, place }) => optionOf(workFor(of.unit, need.of) ?? null, [place]));
-  const both = of.unit.works.filter(
-    ({ cures }) => cures.length > 1 && cures.every((one) => open.some(({ need }) => need.of === one)),
-  );
+  const left = { unit, work: null, week: null, span: [] };
+  const single = open.map(({ place }) => ({
+    option: { ...left, cost: leavingOf(of, place, problem) },
+    places: [place],
+  }));
+  const both = open.length < 2 ? undefined : of.unit.works.find(({ scope }) => scope === "both");
+  if (both === undefined) return single;
   const places = open.map(({ place }) => place);
-  return [...single, ...both.map((work) => optionOf(work, places))];
+  return [...single, { option: { ...left, cost: leavingBothOf(of, both, problem) }, places }];
 }
 
 function placePins(problem: PlanProblem, costs: readonly UnitCosts[]) {
@@ -141,7 +142,7 @@ function placePins(problem: PlanProblem, costs: readonly UnitCosts[]) {
   return { pinned, impossible };
 }
 
-export const workOfScope = ({ works }: PlanUnit, scope: PlanScope): Work | undefined =>
+const workOfScope = ({ works }: PlanUnit, scope: PlanScope): Work | undefined =>
   works.find((work) => work.scope === scope);
 
 function keyOf(resource: Resource): string {

@@ -43,12 +43,13 @@ export function jobSpan(
 
 /** What the days off cost, less those on which the unit is in the workshop anyway. */
 export function downtimeCost(
-  { dayCost, otherWork }: Pick<PlanUnit, "dayCost" | "otherWork">,
+  { dayCost, peakFactor, otherWork }: Pick<PlanUnit, "dayCost" | "peakFactor" | "otherWork">,
   weeks: readonly DepotWeek[],
   span: readonly WeekUse[],
 ): number {
   return span.reduce((sum, { week, daysOff }) => {
     const anyway = otherWork.reduce((days, of) => days + (of.week === week ? of.days : 0), 0);
-    return sum + dayCost * (weeks[week]?.peakFactor ?? 1) * Math.max(0, daysOff - anyway);
+    const factor = 1 + (peakFactor - 1) * (weeks[week]?.peakShare ?? 0);
+    return sum + dayCost * factor * Math.max(0, daysOff - anyway);
   }, 0);
 }

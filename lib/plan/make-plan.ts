@@ -1,6 +1,6 @@
 import type { Highs } from "highs";
 import type { IsoDate } from "../schema/facts.ts";
-import { cheapestFirstPlan, firstComePlan } from "./first-come.ts";
+import { cheapestFirstPlan, firstComePlan, nothingBooked } from "./first-come.ts";
 import { type FleetProgramme, fleetProgramme, type Overload, type PlanOption } from "./fleet-programme.ts";
 import { costOf } from "./programme.ts";
 import { type SolveProgress, solveProgramme } from "./solve.ts";
@@ -40,22 +40,37 @@ export interface NotFitted {
   readonly extra: number;
 }
 
+/** A repair that may fall due within the plan, where waiting for the next test costs less than any week for it. */
+export interface Waiting {
+  readonly unit: string;
+  readonly of: RepairClass;
+  /** Probability that the limit is met before the plan ends. */
+  readonly chance: number;
+}
+
 export interface Plan {
   /** By week, then unit. */
   readonly bookings: readonly Booking[];
   readonly notFitted: readonly NotFitted[];
+  /** Whatever the chance, the likeliest first. */
+  readonly waiting: readonly Waiting[];
   /** Expected cost of all units, those left until after the plan too; minor units. */
   readonly cost: number;
   /** No plan costs less. */
   readonly bound: number;
   readonly isCut: boolean;
-  /** What the same costs first come, first served. */
+  /** How many ways there were to choose from. */
+  readonly options: number;
+  /** What the same costs first come, first served, and with nothing booked but the pins. */
   readonly firstComeCost: number;
+  readonly nothingBookedCost: number;
   readonly overloads: readonly Overload[];
   readonly impossible: readonly { readonly pin: Pin; readonly why: "unit" | "work" | "closed" }[];
 }
 
 export interface PlanEffort {
+  /** Now in seconds, by any clock that does not go back. */
+  readonly clock: () => number;
   readonly gap: number;
   readonly seconds: number;
   readonly onProgress: (progress: SolveProgress) => boolean;
@@ -67,15 +82,19 @@ export function makePlan(highs: Highs, problem: PlanProblem, effort: PlanEffort)
   const starts = [firstComePlan(fleet), cheapestFirstPlan(fleet)];
   const [firstCome] = starts as [ReadonlySet<number>, ReadonlySet<number>];
   const start = starts.reduce((a, b) => (costOf(fleet.programme, b) < costOf(fleet.programme, a) ? b : a));
-  const solved = solveProgramme(highs, fleet.programme, { ...effort, start });
+  const solved = solveProgramme(highs, fleet.programme, { ...effort, start }, effort.clock);
+  const unfitted = notFitted(fleet, solved.taken);
   const pinnedCost = fleet.pinned.reduce((sum, { cost }) => sum + totalOf(cost), 0);
   return {
     bookings: bookingsOf(fleet, solved.taken, problem),
-    notFitted: notFitted(fleet, solved.taken),
+    notFitted: unfitted,
+    waiting: waitingOf(fleet, solved.taken, { unfitted, problem }),
     cost: solved.cost + pinnedCost,
     bound: solved.bound + pinnedCost,
     isCut: solved.isCut,
+    options: fleet.options.length,
     firstComeCost: costOf(fleet.programme, firstCome) + pinnedCost,
+    nothingBookedCost: costOf(fleet.programme, nothingBooked(fleet)) + pinnedCost,
     overloads: fleet.overloads,
     impossible: fleet.impossible,
   };
@@ -117,4 +136,23 @@ function notFitted(fleet: FleetProgramme, taken: ReadonlySet<number>): NotFitted
     const of = needs.map((need) => need.of).filter((one) => best.work?.cures.includes(one));
     return [{ unit: name, of, bestWeek: best.week, scope: best.work.scope, extra }];
   });
+}
+
+function waitingOf(
+  fleet: FleetProgramme,
+  taken: ReadonlySet<number>,
+  { unfitted, problem }: { readonly unfitted: readonly NotFitted[]; readonly problem: PlanProblem },
+): Waiting[] {
+  const left = [...taken].flatMap((option) => {
+    const { unit, work } = fleet.options[option] as PlanOption;
+    return work === null ? (fleet.programme.options[option]?.covers ?? []).map((need) => ({ unit, need })) : [];
+  });
+  return left
+    .flatMap(({ unit: u, need }): Waiting[] => {
+      const { unit, needs } = (fleet.costs[u] as FleetProgramme["costs"][number]).unit;
+      const of = needs[fleet.placeOfNeed[need] as number];
+      if (of === undefined || unfitted.some((one) => one.unit === unit && one.of.includes(of.of))) return [];
+      return [{ unit, of: of.of, chance: of.crossed[problem.weeks] as number }];
+    })
+    .toSorted((a, b) => b.chance - a.chance || (a.unit < b.unit ? -1 : 1));
 }

@@ -61,8 +61,9 @@ export interface PlanUnit {
   readonly depot: string;
   readonly needs: readonly Need[];
   readonly works: readonly Work[];
-  /** A day out of service. */
+  /** A day out of service, and how many times as much in a peak. */
   readonly dayCost: number;
+  readonly peakFactor: number;
   readonly runningOn: RunningOn;
   /** Week in which it is sold; null: not within the forecast. */
   readonly disposalWeek: number | null;
@@ -80,8 +81,8 @@ export interface DepotWeek {
   readonly bayDays: number;
   readonly hours: number;
   readonly builderHours: number;
-  /** Factor on the cost of a unit's day out of service: above 1 in peak weeks. */
-  readonly peakFactor: number;
+  /** Share of its days that are of a peak: 0 to 1. */
+  readonly peakShare: number;
 }
 
 export interface PlanDepot {
@@ -109,6 +110,10 @@ export interface PlanProblem {
   readonly firstMonday: IsoDate;
   /** Weeks in which work may begin: 26 to 104. */
   readonly weeks: number;
+  /** By how many weeks plans to come are taken to miss the right week of a repair that this one leaves to them. */
+  readonly missWeeks: number;
+  /** A second class of repair within so many weeks of the first is made together with it. */
+  readonly togetherWeeks: number;
   readonly units: readonly PlanUnit[];
   readonly depots: readonly PlanDepot[];
   readonly prices: PriceGrowth;

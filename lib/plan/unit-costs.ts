@@ -1,14 +1,5 @@
 import { downtimeCost, jobSpan, type WeekUse } from "./job-span.ts";
-import {
-  type DepotWeek,
-  type Need,
-  type PlanProblem,
-  type PlanUnit,
-  type RepairClass,
-  totalOf,
-  type WeekCost,
-  type Work,
-} from "./types.ts";
+import type { DepotWeek, Need, PlanProblem, PlanUnit, RepairClass, WeekCost, Work } from "./types.ts";
 import { mondayOf, type Timing, timingOf, workCost } from "./week-costs.ts";
 
 /** What each repair of one unit costs in each week, and what leaving it costs. */
@@ -19,20 +10,22 @@ export interface UnitCosts {
   readonly weeks: readonly DepotWeek[];
 }
 
-/** The cheapest work that cures a class alone; undefined: none on file. */
-export const workFor = ({ works }: PlanUnit, of: RepairClass): Work | undefined =>
-  works.find(({ cures }) => cures.length === 1 && cures[0] === of) ?? works.find(({ cures }) => cures.includes(of));
+/** The work that cures a class, alone where there is one that does. */
+function workFor({ unit, works }: PlanUnit, of: RepairClass): Work {
+  const curing = works.filter(({ cures }) => cures.includes(of));
+  const work = curing.find(({ cures }) => cures.length === 1) ?? curing[0];
+  if (work === undefined) throw new Error(`unit ${unit} has a need that no work cures: ${of}`);
+  return work;
+}
 
-/**
- * The costs of a unit. A need that no work on file cures has no price: its timing counts the running on alone.
- */
-export function unitCosts(unit: PlanUnit, { firstMonday, prices, depots }: PlanProblem): UnitCosts {
-  const weeks = depots.find(({ depot }) => depot === unit.depot)?.weeks ?? [];
+/** The costs of a unit. Each of its needs has a work that cures it. */
+export function unitCosts(unit: PlanUnit, problem: PlanProblem): UnitCosts {
+  const { firstMonday, prices } = problem;
+  const weeks = problem.depots.find(({ depot }) => depot === unit.depot)?.weeks ?? [];
   const timings = unit.needs.map((need) => {
     const work = workFor(unit, need.of);
-    const money = work === undefined ? 0 : workCost(work, prices, firstMonday);
-    const repair = money + (work === undefined ? 0 : unit.dayCost * work.daysOff);
-    return timingOf(need, unit.runningOn, { repair, work: money, disposalWeek: unit.disposalWeek });
+    const money = workCost(work, prices, firstMonday);
+    return timingOf(need, unit, { repair: money + unit.dayCost * work.daysOff, work: money }, problem);
   });
   return { unit, timings, weeks };
 }
@@ -63,38 +56,43 @@ export function placed(
   };
 }
 
+/** What a need costs that is not booked: its repair when it falls due after the plan, and the running on until then. */
+export function leavingOf({ unit, timings }: UnitCosts, place: number, problem: PlanProblem): WeekCost {
+  const { leaving, isSold, leftUntil } = timings[place] as Timing;
+  if (isSold) return { work: 0, downtime: 0, early: 0, late: leaving };
+  const work = workFor(unit, (unit.needs[place] as Need).of);
+  const date = mondayOf(problem.firstMonday, leftUntil);
+  return { work: workCost(work, problem.prices, date), downtime: unit.dayCost * work.daysOff, early: 0, late: leaving };
+}
+
 /**
- * The least that some needs cost after the plan's last week, each or all by one work: at the best week until the end of the
- * forecast or beyond it, without regard to room. What lasts beyond the forecast gives no life away by being repaired when it
- * is worn. Of a unit that is sold before that, what waiting for the sale costs, where that is less.
- * @param needs places in `unit.needs`
+ * The same of two needs that one work cures: as likely as they fall due near each other after the plan, they are then put right
+ * together. Their crossings are taken as independent.
  */
-export function laterCost(
-  { unit, timings }: UnitCosts,
-  work: Work | null,
-  needs: readonly number[],
-  { weeks, firstMonday, prices }: Pick<PlanProblem, "weeks" | "firstMonday" | "prices">,
-): WeekCost {
-  const some = needs.map((i) => timings[i] as Timing);
-  const sumOf = (amount: (timing: Timing) => number) => some.reduce((sum, timing) => sum + amount(timing), 0);
-  const end = (some[0] as Timing).late.length - 1;
-  const isSold = unit.disposalWeek !== null && unit.disposalWeek <= end;
-  const at = (week: number, early: number): WeekCost => ({
-    work: work === null ? 0 : workCost(work, prices, mondayOf(firstMonday, week)),
-    downtime: work === null ? 0 : unit.dayCost * work.daysOff,
-    early,
-    late: sumOf(({ late }) => late[week] as number),
-  });
-  let best = isSold
-    ? { work: 0, downtime: 0, early: 0, late: sumOf(({ untilSold }) => untilSold as number) }
-    : at(end, 0);
-  const last = isSold ? (unit.disposalWeek as number) - 1 : end;
-  for (let week = weeks; week <= last; week++) {
-    const cost = at(
-      week,
-      sumOf(({ early }) => early[week] as number),
-    );
-    if (totalOf(cost) < totalOf(best)) best = cost;
+export function leavingBothOf(of: UnitCosts, work: Work, problem: PlanProblem): WeekCost {
+  const { unit, timings } = of;
+  const [a, b] = [leavingOf(of, 0, problem), leavingOf(of, 1, problem)];
+  const [first, second] = unit.needs as readonly [Need, Need];
+  const near = timings.some(({ isSold }) => isSold)
+    ? 0
+    : nearEachOther(first.crossed, second.crossed, problem.togetherWeeks);
+  const date = mondayOf(problem.firstMonday, Math.min(...timings.map(({ leftUntil }) => leftUntil)));
+  const together = (apart: number, whole: number) => apart - near * Math.max(0, apart - whole);
+  return {
+    work: together(a.work + b.work, workCost(work, problem.prices, date)),
+    downtime: together(a.downtime + b.downtime, unit.dayCost * work.daysOff),
+    early: 0,
+    late: a.late + b.late,
+  };
+}
+
+/** Probability that both are met within the forecast, at most so many weeks apart. */
+function nearEachOther(a: Float64Array, b: Float64Array, weeks: number): number {
+  const last = b.length - 1;
+  const bBy = (week: number) => (week < 0 ? 0 : (b[Math.min(last, week)] as number));
+  let near = (a[0] as number) * bBy(weeks);
+  for (let w = 1; w < a.length; w++) {
+    near += ((a[w] as number) - (a[w - 1] as number)) * (bBy(w + weeks) - bBy(w - weeks - 1));
   }
-  return best;
+  return near;
 }

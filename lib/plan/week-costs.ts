@@ -1,6 +1,6 @@
 import { addDays, daysBetween } from "../calendar.ts";
 import type { IsoDate } from "../schema/facts.ts";
-import type { Need, PriceGrowth, RunningOn, Work } from "./types.ts";
+import type { Need, PlanProblem, PlanUnit, PriceGrowth, RunningOn, Work } from "./types.ts";
 
 /**
  * What it costs to repair early or late. Early gives away life: a week of it is worth what the engine costs a week in the long
@@ -77,18 +77,44 @@ export function lifeValue(need: Pick<Need, "crossed" | "ageWeeks">, repair: numb
   return least;
 }
 
-/** What a need costs beside the repair itself, by the week in which the repair begins. */
+/**
+ * Expected cost of early and late where nothing is booked in the plan. What crosses within it runs on to its end; what crosses
+ * later is put right by plans to come, which will know more than this one: they miss the right week by so many weeks, early
+ * or late, whichever costs less. This is what a booking is weighed against.
+ * @param value of a week of life
+ */
+function leavingCost(
+  crossed: Float64Array,
+  { perWeek, failurePerWeek }: Pick<RunningOn, "perWeek" | "failurePerWeek">,
+  { failure, value }: { readonly failure: number; readonly value: number },
+  { weeks, missWeeks }: Pick<PlanProblem, "weeks" | "missWeeks">,
+): number {
+  const aWeek = perWeek * (1 - failurePerWeek / 2) + failure * failurePerWeek;
+  // A geometric series: each week some of those that still run fail.
+  const runsOn = (long: number) =>
+    failurePerWeek === 0 ? aWeek * long : (aWeek * (1 - (1 - failurePerWeek) ** long)) / failurePerWeek;
+  const missed = Math.min(runsOn(missWeeks), value * missWeeks);
+  let cost = (crossed[0] as number) * Math.max(runsOn(weeks), missed);
+  for (let w = 1; w < crossed.length; w++) {
+    const newly = (crossed[w] as number) - (crossed[w - 1] as number);
+    cost += newly * Math.max(runsOn(Math.max(0, weeks - (w - 0.5))), missed);
+  }
+  return cost;
+}
+
+/** What a need costs beside the repair itself, by the week in which the repair begins, and if it is left. */
 export interface Timing {
   /** Life given away, and cost of being late, at the beginning of each week of the forecast. */
   readonly early: Float64Array;
   readonly late: Float64Array;
   /** Value of a week of life. */
   readonly lifeValue: number;
-  /**
-   * Expected cost until the unit is sold if nothing is repaired but after a failure; null: it is not sold within the
-   * forecast.
-   */
-  readonly untilSold: number | null;
+  /** Cost of early and late where nothing is booked. Of a unit that is sold within the forecast: until then. */
+  readonly leaving: number;
+  /** A repair that is left is never made: the unit is sold first. */
+  readonly isSold: boolean;
+  /** Mean week in which a repair that is left falls, for its prices. */
+  readonly leftUntil: number;
 }
 
 /**
@@ -97,24 +123,31 @@ export interface Timing {
  */
 export function timingOf(
   need: Need,
-  runningOn: RunningOn,
-  {
-    repair,
-    work,
-    disposalWeek,
-  }: { readonly repair: number; readonly work: number; readonly disposalWeek: number | null },
+  { runningOn, disposalWeek }: Pick<PlanUnit, "runningOn" | "disposalWeek">,
+  { repair, work }: { readonly repair: number; readonly work: number },
+  plan: Pick<PlanProblem, "weeks" | "missWeeks">,
 ): Timing {
   const failure = (need.unplannedFactor - 1) * work + runningOn.damage;
-  const late = lateCosts(need.crossed, runningOn, failure);
-  const last = need.crossed.length - 1;
+  const { crossed } = need;
+  const late = lateCosts(crossed, runningOn, failure);
+  const last = crossed.length - 1;
   if (disposalWeek !== null && disposalWeek <= last) {
     // Whoever sells it gives no life away; after a failure before that the whole repair is due, not only what is dearer.
-    const whole = lateCosts(need.crossed, runningOn, failure + repair);
-    const early = new Float64Array(need.crossed.length);
-    return { early, late, lifeValue: 0, untilSold: whole[Math.max(0, disposalWeek)] as number };
+    const whole = lateCosts(crossed, runningOn, failure + repair);
+    const leaving = whole[disposalWeek] as number;
+    return { early: new Float64Array(last + 1), late, lifeValue: 0, leaving, isSold: true, leftUntil: disposalWeek };
   }
   const value = lifeValue(need, repair, late);
   // A life of no length has no value.
-  const early = lifeLeft(need).map((weeks) => (Number.isFinite(value) ? value * weeks : 0));
-  return { early, late, lifeValue: Number.isFinite(value) ? value : 0, untilSold: null };
+  const each = Number.isFinite(value) ? value : 0;
+  const left = lifeLeft(need);
+  const within = (left[0] as number) - (left[last] as number);
+  return {
+    early: left.map((weeks) => each * weeks),
+    late,
+    lifeValue: each,
+    leaving: leavingCost(crossed, runningOn, { failure, value: each }, plan),
+    isSold: false,
+    leftUntil: Math.max(plan.weeks, Math.round(within)),
+  };
 }

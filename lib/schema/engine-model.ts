@@ -53,12 +53,20 @@ function fuelOf(text: string): string {
   return petrolWords.test(fuel) ? "petrol" : fuel;
 }
 
-const repairSchema = z.object({
+const money = z.number().min(0).max(1_000_000_000_000);
+const workSchema = z.object({
   labourHours: z.number().min(0).max(20_000),
-  parts: z.number().min(0).max(1_000_000_000_000),
+  parts: money,
+  /** Calendar days off the road. */
   downtimeDays: z.number().min(0).max(4_000),
-  unplannedFactor: z.number().min(1).max(100).default(1),
+  /** Work outside: skimming, boring, grinding. Absent: none, or within `parts`. */
+  machining: money.optional(),
+  /** Working days in a bay; absent: as the days off the road have. */
+  bayDays: z.number().min(0).max(4_000).optional(),
+  /** Working days until parts can be had; absent: as the fleet's settings say. */
+  leadDays: z.number().min(0).max(1_000).optional(),
 });
+const repairSchema = workSchema.extend({ unplannedFactor: z.number().min(1).max(100).default(1) });
 
 /** P(finding | cause alone): neither impossible nor certain, or one sight would settle everything for ever. */
 export const likelihoodRange = { least: 0.001, most: 0.999 } as const;
@@ -99,7 +107,16 @@ export const engineModelSchema = z
     wetTest: z.boolean().optional(),
     compression: compressionSchema.optional(),
     leakDown: leakDownSchema.optional(),
-    repairs: z.object({ topEnd: repairSchema.optional(), bottomEnd: repairSchema.optional() }).optional(),
+    repairs: z
+      .object({
+        topEnd: repairSchema.optional(),
+        bottomEnd: repairSchema.optional(),
+        /** Both in one go; absent: made of the two. */
+        both: workSchema.optional(),
+        /** Another engine put in, its price or its building as `parts`; absent: not done. */
+        exchange: workSchema.optional(),
+      })
+      .optional(),
     /** Findings that this engine shows more or less often than the evidence table says, by the row's id. */
     evidence: z.partialRecord(z.enum(evidenceIds), ownEvidenceSchema).optional(),
     testInterval: z

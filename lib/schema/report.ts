@@ -21,7 +21,7 @@ import type {
  * Counts up whenever a report, or what is kept beside it, gains, loses or changes a field: what an older program kept is
  * then made again at the next start.
  */
-export const reportFormat = 13;
+export const reportFormat = 14;
 
 /**
  * What is kept for one unit when it is assessed: the contract's assessment, and what its page draws and says. Pages
@@ -75,6 +75,8 @@ export interface UnitReport {
   readonly use: UseCourse;
   /** Probability that the unit is past a limit, by month from the as-of date, for each class of repair. */
   readonly pastLimit: readonly { readonly date: IsoDate; readonly topEnd: number; readonly bottomEnd: number }[];
+  /** Days of use, at the use of today, since the parts were renewed that each class of repair renews. */
+  readonly ageDays: { readonly topEnd: number; readonly bottomEnd: number };
 }
 
 /** A cylinder that left its family (lib/condition/early-warning.ts). */

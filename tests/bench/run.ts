@@ -6,6 +6,7 @@ import { measureAssess } from "./assess.ts";
 import { writeResults } from "./generate.ts";
 import { importAlone, measureImport } from "./import.ts";
 import { measurePages } from "./pages.ts";
+import { measurePlans, planTable } from "./plan.ts";
 import { assessTable, importMemoryTable, importTable, machineLine } from "./print.ts";
 import { pagesTable } from "./print-pages.ts";
 import { slipsTable } from "./print-slips.ts";
@@ -28,6 +29,11 @@ const assessRounds = 3;
 const unitsOfGauge = 600;
 const backTestUnits = [25, 50, 100, 400] as const;
 const backTestRounds = 3;
+const planSizes = [
+  { units: 300, depots: 3, weeks: 52, gap: 0.001, seconds: 60 },
+  { units: 2_000, depots: 12, weeks: 52, gap: 0.001, seconds: 300 },
+  { units: 2_000, depots: 12, weeks: 104, gap: 0.001, seconds: 300 },
+] as const;
 const pageSizes = [40, 400, 2_000] as const;
 const pageRounds = 31;
 
@@ -54,6 +60,9 @@ const parts = {
   },
   track: async () => {
     console.log(backTestTable(await measureBackTest(folder, backTestUnits, backTestRounds)));
+  },
+  plan: async () => {
+    console.log(planTable(await measurePlans(planSizes)));
   },
   pages: async () => {
     await ensurePages(console.log);

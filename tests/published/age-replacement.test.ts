@@ -80,8 +80,9 @@ describe("age replacement", () => {
     const grid = gridOf(4 * of.scale, (age) => Math.exp(-((age / of.scale) ** of.shape)));
     const timing = timingOf(
       { of: "bottomEnd", crossed: grid.crossed, ageWeeks: 0, unplannedFactor: of.cost_failure / of.cost_preventive },
-      failsAtOnce,
-      { repair: of.cost_preventive, work: of.cost_preventive, disposalWeek: null },
+      { runningOn: failsAtOnce, disposalWeek: null },
+      { repair: of.cost_preventive, work: of.cost_preventive },
+      { weeks: steps, missWeeks: 0 },
     );
     const sum = Array.from(timing.early, (early, i) => early + (timing.late[i] as number));
     expect(Math.abs((sum.indexOf(Math.min(...sum)) * grid.step) / of.optimal_age - 1)).toBeLessThan(0.01);

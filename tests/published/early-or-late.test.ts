@@ -30,7 +30,12 @@ describe.each([
     const { timings } = unitCosts(problem.units[0] as (typeof problem.units)[number], problem);
     const early = timings[1]?.lifeValue ?? 0;
     const quantile = early / (early + perWeek);
-    const plan = makePlan(highs, problem, { gap: 0, seconds: 60, onProgress: () => true });
+    const plan = makePlan(highs, problem, {
+      gap: 0,
+      seconds: 60,
+      clock: () => performance.now() / 1000,
+      onProgress: () => true,
+    });
     const [booking] = plan.bookings;
     expect(booking?.scope).toBe("bottom-end");
     // Between two Mondays the nearer one is best, so the quantile lies within half a week of it.

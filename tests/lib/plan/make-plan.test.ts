@@ -10,7 +10,7 @@ import { totalOf } from "../../../lib/plan/types.ts";
 import { both, bottomEnd, closedWeek, need, never, planUnit, problemOf, topEnd, weeksOf } from "./problem.ts";
 
 const highs = await loadHighs();
-const exactly = { gap: 0, seconds: 60, onProgress: () => true };
+const exactly = { gap: 0, seconds: 60, clock: () => performance.now() / 1000, onProgress: () => true };
 const planOf = (problem: PlanProblem) => makePlan(highs, problem, exactly);
 const booked = ({ bookings }: Plan) => bookings.map(({ unit, scope, week }) => `${unit} ${scope} ${week}`);
 
@@ -78,13 +78,13 @@ describe("the plan", () => {
   });
 
   it("goes before weeks in which the workshop is closed, and out of the peak", () => {
-    const unit = planUnit("H-1", { needs: [never("topEnd"), need("bottomEnd", 20, 4)] });
+    const unit = planUnit("H-1", { needs: [never("topEnd"), need("bottomEnd", 20, 4)], peakFactor: 5 });
     const free = planOf(problemOf([unit])).bookings[0]?.week as number;
     const around = (at: (week: number) => object) =>
       planOf(problemOf([unit], { depots: [{ depot: "Lowmarsh", weeks: weeksOf(64, at) }] })).bookings[0]?.week;
     const closed = around((week) => (Math.abs(week - free) <= 3 ? closedWeek : {})) as number;
     expect(Math.abs(closed - free)).toBeGreaterThan(3);
-    const peak = around((week) => (Math.abs(week - free) <= 1 ? { peakFactor: 5 } : {})) as number;
+    const peak = around((week) => (Math.abs(week - free) <= 1 ? { peakShare: 1 } : {})) as number;
     expect(Math.abs(peak - free)).toBeGreaterThan(1);
   });
 
@@ -195,7 +195,12 @@ describe("the plan", () => {
     const units = Array.from({ length: 60 }, (_, i) =>
       planUnit(`U-${i}`, { needs: [need("topEnd", 5 + (i % 30)), need("bottomEnd", 10 + ((7 * i) % 40))] }),
     );
-    const plan = makePlan(highs, problemOf(units), { gap: 0, seconds: 60, onProgress: () => false });
+    const plan = makePlan(highs, problemOf(units), {
+      gap: 0,
+      seconds: 60,
+      clock: () => performance.now() / 1000,
+      onProgress: () => false,
+    });
     expect(plan.isCut).toBe(true);
     expect(plan.cost).toBeLessThanOrEqual(plan.firstComeCost);
     expect(plan.bound).toBeLessThanOrEqual(plan.cost);

@@ -3,10 +3,10 @@ import { normalCdf } from "../../../lib/statistics/normal.ts";
 
 /** Made-up plans. Money in minor units. */
 
-export const forecastWeeks = 156;
+const forecastWeeks = 156;
 
 /** A limit that is met about a week, give or take. */
-export const crossedAbout = (mean: number, sd: number): Float64Array =>
+const crossedAbout = (mean: number, sd: number): Float64Array =>
   Float64Array.from({ length: forecastWeeks + 1 }, (_, w) => normalCdf((w - mean) / sd));
 
 export const need = (of: RepairClass, mean: number, sd = 6, more: Partial<Need> = {}): Need => ({
@@ -64,6 +64,7 @@ export const planUnit = (unit: string, more: Partial<PlanUnit> = {}): PlanUnit =
   needs: [never("topEnd"), never("bottomEnd")],
   works: [topEnd, bottomEnd, both],
   dayCost: 12_000,
+  peakFactor: 2,
   runningOn: { perWeek: 4_000, failurePerWeek: 0.05, damage: 50_000 },
   disposalWeek: null,
   groups: [],
@@ -71,7 +72,7 @@ export const planUnit = (unit: string, more: Partial<PlanUnit> = {}): PlanUnit =
   ...more,
 });
 
-export const openWeek: DepotWeek = { openDays: 5, bayDays: 5, hours: 60, builderHours: 40, peakFactor: 1 };
+const openWeek: DepotWeek = { openDays: 5, bayDays: 5, hours: 60, builderHours: 40, peakShare: 0 };
 export const closedWeek: DepotWeek = { ...openWeek, openDays: 0, bayDays: 0, hours: 0, builderHours: 0 };
 
 export const weeksOf = (count: number, at: (week: number) => Partial<DepotWeek> = () => ({})): DepotWeek[] =>
@@ -80,6 +81,8 @@ export const weeksOf = (count: number, at: (week: number) => Partial<DepotWeek> 
 export const problemOf = (units: readonly PlanUnit[], more: Partial<PlanProblem> = {}): PlanProblem => ({
   firstMonday: "2026-09-07",
   weeks: 52,
+  missWeeks: 8,
+  togetherWeeks: 52,
   units,
   depots: [{ depot: "Lowmarsh", weeks: weeksOf(64) }],
   prices: { priceDate: "2026-07-01", labour: 0.03, parts: 0.04 },

@@ -1,0 +1,161 @@
+import { daysBetween, mondayOnOrAfter } from "../calendar.ts";
+import type { EngineModel } from "../schema/engine-model.ts";
+import type { IsoDate } from "../schema/facts.ts";
+import type { UnitStatus } from "../schema/words.ts";
+import type { DepotWorkshop, UnitClassCosts, Workshop } from "../schema/workshop.ts";
+import { depotWeeks } from "./depot-weeks.ts";
+import type { Need, Pin, PlanProblem, PlanUnit, RepairClass } from "./types.ts";
+import { minorUnits, worksOf } from "./works-of.ts";
+
+/** What a plan takes from a unit's assessment. */
+export interface UnitOutlook {
+  readonly unit: string;
+  readonly depot: string | null;
+  readonly unitClass: string | null;
+  readonly status: UnitStatus;
+  readonly model: EngineModel;
+  /** Still to come; null: none planned. */
+  readonly disposalDate: IsoDate | null;
+  /** Probability to be past a limit of each class, ascending by date from the as-of date on; empty: too few tests. */
+  readonly pastLimit: readonly { readonly date: IsoDate; readonly topEnd: number; readonly bottomEnd: number }[];
+  /** Days since the lives of valves and gasket, and of rings and bores, began. */
+  readonly ageDays: Readonly<Record<RepairClass, number>>;
+}
+
+export type WhyLeftOut = "retired" | "too-few-tests" | "no-depot" | "no-costs";
+
+export interface PlanSetUp {
+  readonly problem: PlanProblem;
+  readonly leftOut: readonly { readonly unit: string; readonly why: WhyLeftOut }[];
+  /** Pins that lie outside the plan's weeks. */
+  readonly outside: readonly Workshop["pins"][number][];
+}
+
+const daysOfWeek = 7;
+const weeksOfYear = 52.18;
+const classes = ["topEnd", "bottomEnd"] as const;
+/** Weeks beyond the plan's last in which what began within it may be finished. */
+const weeksToFinish = 26;
+
+/** The planning problem of a fleet as of a date. Its first week is the first that begins on or after that date. */
+export function planProblemOf(
+  outlooks: readonly UnitOutlook[],
+  workshop: Workshop,
+  { asOf, dropped }: { readonly asOf: IsoDate; readonly dropped: PlanProblem["dropped"] },
+): PlanSetUp {
+  const firstMonday = mondayOnOrAfter(asOf);
+  const leftOut: { unit: string; why: WhyLeftOut }[] = [];
+  const units: PlanUnit[] = [];
+  for (const outlook of outlooks) {
+    const made = planUnitOf(outlook, workshop, firstMonday);
+    if (typeof made === "string") leftOut.push({ unit: outlook.unit, why: made });
+    else units.push(made);
+  }
+  const weeks = { firstMonday, weeks: workshop.planWeeks + weeksToFinish };
+  const depots = [...new Set(units.map(({ depot }) => depot))].toSorted().map((depot) => ({
+    depot,
+    weeks: depotWeeks(
+      workshopOf(workshop, depot),
+      workshop.taken.filter((of) => of.depot === depot),
+      weeks,
+    ),
+  }));
+  const pins = workshop.pins.map((pin) => ({ ...pin, week: weekOf(firstMonday, pin.date) }));
+  const isWithin = ({ week }: Pick<Pin, "week">) => week >= 0 && week < workshop.planWeeks;
+  return {
+    problem: {
+      firstMonday,
+      weeks: workshop.planWeeks,
+      missWeeks: workshop.missWeeks,
+      togetherWeeks: Math.round((workshop.togetherMonths * weeksOfYear) / 12),
+      units,
+      depots,
+      prices: {
+        priceDate: workshop.priceDate ?? asOf,
+        labour: workshop.labourGrowthPercent / 100,
+        parts: workshop.partsGrowthPercent / 100,
+      },
+      mostOut: Object.fromEntries(workshop.groups.map(({ name, mostOut }) => [name, mostOut])),
+      spares: workshop.spares,
+      pins: pins.filter(isWithin).map(({ unit, scope, week }) => ({ unit, scope, week })),
+      dropped,
+    },
+    leftOut,
+    outside: pins.filter((pin) => !isWithin(pin)).map(({ week: _, ...pin }) => pin),
+  };
+}
+
+const workshopOf = ({ depots, anyDepot }: Workshop, depot: string): DepotWorkshop => depots[depot] ?? anyDepot;
+
+const weekOf = (firstMonday: IsoDate, date: IsoDate): number => Math.floor(daysBetween(firstMonday, date) / daysOfWeek);
+
+function planUnitOf(outlook: UnitOutlook, workshop: Workshop, firstMonday: IsoDate): PlanUnit | WhyLeftOut {
+  const { unit, depot, status, model, pastLimit, disposalDate } = outlook;
+  if (status === "retired") return "retired";
+  if (pastLimit.length === 0) return "too-few-tests";
+  if (depot === null) return "no-depot";
+  const works = worksOf(model, workshopOf(workshop, depot), workshop);
+  if (works.length === 0) return "no-costs";
+  const costs = workshop.unitClasses[outlook.unitClass ?? ""] ?? workshop.anyClass;
+  const minor = minorUnits(workshop.currency);
+  const dayCost = Math.round(costs.dayOff * minor);
+  return {
+    unit,
+    depot,
+    works,
+    dayCost,
+    peakFactor: costs.peakFactor,
+    needs: classes
+      .filter((of) => works.some(({ cures }) => cures.includes(of)))
+      .map((of): Need => {
+        const { unplannedFactor = 1 } = model.repairs?.[of] ?? {};
+        const crossed = weeklyCrossings(pastLimit, of, { firstMonday, least: workshop.planWeeks + 1 });
+        return { of, crossed, ageWeeks: Math.max(0, outlook.ageDays[of]) / daysOfWeek, unplannedFactor };
+      }),
+    runningOn: status === "stopped" ? standing(dayCost) : runningOn(costs, minor),
+    disposalWeek: disposalDate === null ? null : Math.max(0, weekOf(firstMonday, disposalDate)),
+    groups: workshop.groups.filter(({ units }) => units.includes(unit)).map(({ name }) => name),
+    otherWork: workshop.otherWork
+      .filter((work) => work.unit === unit)
+      .map(({ date, days }) => ({ week: weekOf(firstMonday, date), days })),
+  };
+}
+
+/** A unit that is stopped fails no more; each week without its repair is one out of service. */
+const standing = (dayCost: number): PlanUnit["runningOn"] => ({
+  perWeek: daysOfWeek * dayCost,
+  failurePerWeek: 0,
+  damage: 0,
+});
+
+const runningOn = (
+  { runningOnPerWeek, failurePercentPerWeek, failureExtra }: UnitClassCosts,
+  minor: number,
+): PlanUnit["runningOn"] => ({
+  perWeek: Math.round(runningOnPerWeek * minor),
+  failurePerWeek: failurePercentPerWeek / 100,
+  damage: Math.round(failureExtra * minor),
+});
+
+/**
+ * The probabilities of a forecast at the Mondays from the first on, straight between its dates, until its last; at least so
+ * many, of which those beyond the forecast stay at its last.
+ */
+export function weeklyCrossings(
+  pastLimit: UnitOutlook["pastLimit"],
+  of: RepairClass,
+  { firstMonday, least }: { readonly firstMonday: IsoDate; readonly least: number },
+): Float64Array {
+  const at = pastLimit.map(({ date }) => daysBetween(firstMonday, date));
+  const weeks = Math.max(least, Math.floor((at.at(-1) as number) / daysOfWeek) + 1);
+  let next = 1;
+  return Float64Array.from({ length: weeks }, (_, week) => {
+    const day = week * daysOfWeek;
+    while (next < at.length - 1 && (at[next] as number) < day) next++;
+    const [a, b] = [pastLimit[next - 1], pastLimit[Math.min(next, pastLimit.length - 1)]];
+    if (a === undefined || b === undefined || a === b) return (b ?? a)?.[of] ?? 0;
+    const [from, to] = [at[next - 1] as number, at[next] as number];
+    const share = Math.min(1, Math.max(0, (day - from) / (to - from)));
+    return a[of] + share * (b[of] - a[of]);
+  });
+}

@@ -1,0 +1,82 @@
+import { readFileSync } from "node:fs";
+import path from "node:path";
+import { beforeAll, describe, expect, it } from "vitest";
+import { root } from "../../cli/setup/place.mjs";
+import { planDocumentSchema } from "../../lib/schema/plan-document.ts";
+import { borecast, buildCommand, folderWith } from "./command.ts";
+
+beforeAll(buildCommand);
+
+const demo = path.join(root, "demo-data");
+const inDemo = (file: string) => path.join(demo, file);
+const tests = ["lowmarsh", "midfell", "highcol", "aircraft", "pumps"].map((of) => inDemo(`tests-${of}.csv`));
+const others = ["units", "depots", "repairs", "meters", "checks"].flatMap((kind) => [
+  `--${kind}`,
+  inDemo(`${kind}.csv`),
+]);
+const workshop = JSON.parse(readFileSync(inDemo("workshop.json"), "utf8")) as Record<string, unknown>;
+
+const plan = (files: Readonly<Record<string, string>>, ...more: readonly string[]) =>
+  borecast(folderWith(files), [
+    "plan",
+    ...tests,
+    "--models",
+    inDemo("engine-models.json"),
+    ...others,
+    "--as-of",
+    "2026-08-31",
+    ...more,
+  ]);
+
+describe("borecast plan", () => {
+  it("puts the demo's two heavy trucks into Highcol's one bay, both before it closes, as one document", async () => {
+    const { output, status, errors } = await plan({}, "--workshop", inDemo("workshop.json"), "--json");
+    // The demo has one row that is refused on purpose.
+    expect(status).toBe(1);
+    expect(errors).toContain("meters.csv, line");
+    const document = planDocumentSchema.parse(JSON.parse(output));
+    const highcol = document.bookings.filter(({ depot }) => depot === "Highcol");
+    expect(highcol.map(({ unit, scope }) => `${unit} ${scope}`)).toEqual(
+      expect.arrayContaining(["H-301 bottom-end", "H-304 top-end"]),
+    );
+    for (const { start, bayFreeFrom } of highcol.filter(({ unit }) => unit.startsWith("H-"))) {
+      expect(start >= document.firstWeek).toBe(true);
+      // Weeks 46 to 8 are closed.
+      expect(bayFreeFrom <= "2026-11-09").toBe(true);
+    }
+    for (const { used, has } of document.load.flatMap(({ bayDays, hours }) => [bayDays, hours]))
+      expect(used).toBeLessThanOrEqual(has + 1e-6);
+    for (const { cost } of document.bookings)
+      expect(cost.work + cost.downtime + cost.early + cost.late).toBe(cost.total);
+    expect(document.cost).toBeLessThanOrEqual(document.firstComeCost);
+    expect(document.provenWithin).toBeLessThanOrEqual(0.001);
+    expect(document.leftOut).toContainEqual({ unit: "H-306", why: "too-few-tests" });
+  });
+
+  it("tells by how much pins take more than there is, as tables", async () => {
+    const pins = ["H-301", "H-304"].map((unit) => ({ unit, scope: "bottom-end", date: "2026-10-05" }));
+    const file = JSON.stringify({
+      ...workshop,
+      pins: [...pins, { unit: "H-999", scope: "top-end", date: "2026-10-05" }],
+    });
+    const { output, status, errors } = await plan({ "w.json": file }, "--workshop", "w.json");
+    expect(status).toBe(1);
+    expect(errors).toContain("Pins take 10 bay days at Highcol in week 41, which has 5: move one, or find 5 more.");
+    expect(errors).toContain("The pin of H-999, top-end, in 2026-W41 can't be kept");
+    expect(output).toContain("H-301 (pinned)");
+    expect(output).toContain("first come, first served saves");
+    expect(output).toContain("test them first: H-306.");
+  });
+
+  it("refuses a workshop that can't be used, and says where", async () => {
+    const bad = await plan({ "w.json": '{ "planWeeks": 3 }' }, "--workshop", "w.json");
+    expect(bad).toMatchObject({ status: 2, output: "" });
+    expect(bad.errors).toContain("w.json is not usable: planWeeks:");
+    const text = await plan({ "w.json": "{" }, "--workshop", "w.json");
+    expect(text.errors).toContain("w.json is not JSON");
+    const missing = await plan({}, "--workshop", "none.json");
+    expect(missing.errors).toContain("There is no file none.json");
+    const seconds = await plan({}, "--seconds", "0");
+    expect(seconds.errors).toContain("--seconds 0 is not possible");
+  });
+});
