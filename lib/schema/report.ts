@@ -21,7 +21,7 @@ import type {
  * Counts up whenever a report, or what is kept beside it, gains, loses or changes a field: what an older program kept is
  * then made again at the next start.
  */
-export const reportFormat = 13;
+export const reportFormat = 14;
 
 /**
  * What is kept for one unit when it is assessed: the contract's assessment, and what its page draws and says. Pages
@@ -314,6 +314,8 @@ export interface WindowDates {
   readonly p10: IsoDate | null;
   readonly p50: IsoDate | null;
   readonly p90: IsoDate | null;
+  /** The planned disposal, where it comes before the likely date; told of the Fleet's windows. */
+  readonly soldOn?: IsoDate;
 }
 
 export interface FleetCounts {
