@@ -4,7 +4,7 @@ import { conditionEngine } from "../condition/condition.ts";
 import { type FamilySpreads, familySpread } from "../condition/family.ts";
 import { type FamilyFit, type FamilyInput, familyInputOf, fitFamily } from "../condition/family-fit.ts";
 import { type FleetRepeatability, fleetRepeatability } from "../condition/fleet-repeatability.ts";
-import { learnBeside } from "../projection/learn-beside.ts";
+import { learnBesideSteps } from "../projection/learn-beside.ts";
 import { wearObservations } from "../projection/observations.ts";
 import { engineSample, fitWearPool, fitWearPoolSteps, type PoolInput } from "../projection/pool.ts";
 import { startingSpread } from "../projection/priors.ts";
@@ -156,7 +156,7 @@ export function* fitKindSteps(
     );
   const [leakDown, compression] = [yield* wearOf("leak-down"), yield* wearOf("compression-dry")];
   return {
-    wear: learnBeside(
+    wear: yield* learnBesideSteps(
       model,
       [leakDown, compression],
       inputs.map((input) => ({

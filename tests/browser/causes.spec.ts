@@ -37,7 +37,7 @@ test("a model's own likelihood is foreseen, kept with a reason, told in its vers
   await page.goto("/models/petrol-4-a/evidence");
   await page.getByLabel("Finding", { exact: true }).selectOption("heard-neighbour");
   const field = (name: string) =>
-    page.getByRole("group", { name: /^How often it is seen/ }).getByRole("textbox", { name });
+    page.getByRole("group", { name: /^How often it is seen/ }).getByRole("textbox", { name, exact: true });
   await field("Head gasket").fill("often");
   await field("Reason").fill("siamesed exhaust ports");
   const ask = page.getByRole("button", { name: "See what would change" });
@@ -71,7 +71,7 @@ test("a model's own shares of the causes are foreseen, kept with a reason, told 
   await giveName(page);
   await page.goto("/models/petrol-4-a/evidence");
   const field = (name: string) =>
-    page.getByRole("group", { name: /before anything is seen$/ }).getByRole("textbox", { name });
+    page.getByRole("group", { name: /before anything is seen$/ }).getByRole("textbox", { name, exact: true });
   await field("Head gasket").fill("80");
   await field("Piston").fill("40");
   await field("Reason").fill("long head studs");
