@@ -1,9 +1,9 @@
-import { median } from "../statistics/quantile.ts";
+import { median, medianAbsoluteDeviation } from "../statistics/quantile.ts";
 import { percentWords } from "../wording.ts";
 import { type DoubtSheet, noteDoubt } from "./doubt-sheet.ts";
 import { faultProbability, weightOf } from "./fault-probability.ts";
 import { atError, usualErrors } from "./reading-errors.ts";
-import { isSound, levelFromOthers, type MeasureSeries } from "./series.ts";
+import { type CylinderSeries, isSound, levelFromOthers, type MeasureSeries } from "./series.ts";
 
 const fewestOthers = 3;
 /** The gauge did not climb any more after the first stroke, where that of the siblings did. */
@@ -34,18 +34,10 @@ export function noteOddStrokes(sheet: DoubtSheet, series: MeasureSeries): void {
     for (const [place, value] of readings.value.entries()) {
       if (!isSound(sheet, readings, place)) continue;
       const t = readings.test[place] as number;
-      const expected = levelFromOthers(sheet, readings, place, fewestOthers, () => false);
       const test = sheet.history.tests[t];
-      if (expected === null || test === undefined) continue;
-      const common = median(
-        test.readings.map((r) => {
-          const sibling = series.cylinders[r.cylinder - 1];
-          const at = sibling?.test.indexOf(t) ?? -1;
-          const level = sibling === undefined ? null : levelFromOthers(sheet, sibling, at, fewestOthers, () => false);
-          return level === null ? 1 : r.value / level.level;
-        }),
-      );
-      const level = expected.level * common;
+      const stands = standingOf(sheet, series, readings, place);
+      if (stands === null || test === undefined) continue;
+      const { expected, level } = stands;
       const share = value / level - 1;
       const own = sheet.errors["compression-dry"].own(level, test.instrument) / level;
       const scatter = own * Math.sqrt(expected.varianceFactor);
@@ -81,7 +73,10 @@ export function noteOddStrokes(sheet: DoubtSheet, series: MeasureSeries): void {
           },
         ]);
       }
-      if (share < beyond(highShare) || test.readings.length < 3) continue;
+      // Where others fell the one that did not only looks high: it must stand above its own tests too.
+      const high = Math.min(share, value / expected.level - 1);
+      if (high < beyond(highShare) || test.readings.length < 3) continue;
+      if (share < zLimit * usualScatter(sheet, series, readings, place)) continue;
       const after = readings.value[place + 1];
       const isBorneOut =
         after !== undefined &&
@@ -100,4 +95,34 @@ export function noteOddStrokes(sheet: DoubtSheet, series: MeasureSeries): void {
     }
   }
   for (const [test, doubt] of noted) noteDoubt(sheet, test, doubt);
+}
+
+/** What a reading should be by the cylinder's other tests, and beside them by what its test's cylinders have in common. */
+function standingOf(sheet: DoubtSheet, series: MeasureSeries, readings: CylinderSeries, place: number) {
+  const t = readings.test[place] as number;
+  const expected = levelFromOthers(sheet, readings, place, fewestOthers, () => false);
+  if (expected === null) return null;
+  const ratios = (sheet.history.tests[t]?.readings ?? []).map((r) => {
+    const sibling = series.cylinders[r.cylinder - 1];
+    const at = sibling?.test.indexOf(t) ?? -1;
+    const level = sibling === undefined ? null : levelFromOthers(sheet, sibling, at, fewestOthers, () => false);
+    return level === null ? 1 : r.value / level.level;
+  });
+  return { expected, level: expected.level * median(ratios) };
+}
+
+/** So many places on either side tell how widely a cylinder's tests scatter, where they hold so many readings at the least. */
+const reach = 10;
+const fewestForScatter = 4;
+
+/** How far the cylinder's other readings stand from what they should be, in shares: an engine whose tests scatter widely. */
+function usualScatter(sheet: DoubtSheet, series: MeasureSeries, readings: CylinderSeries, place: number): number {
+  const shares: number[] = [];
+  for (let other = Math.max(0, place - reach); other <= place + reach; other++) {
+    const value = readings.value[other];
+    if (other === place || value === undefined || readings.life[other] !== readings.life[place]) continue;
+    const stands = isSound(sheet, readings, other) ? standingOf(sheet, series, readings, other) : null;
+    if (stands !== null) shares.push(value / stands.level - 1);
+  }
+  return shares.length < fewestForScatter ? 0 : medianAbsoluteDeviation(shares);
 }
