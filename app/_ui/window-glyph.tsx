@@ -89,7 +89,7 @@ export function Lane({
     return (
       <>
         <Chevron y={y} part={part} />
-        <Sold at={sold} y={y} />
+        <Sold at={sold} likely={null} y={y} />
       </>
     );
   }
@@ -104,15 +104,26 @@ export function Lane({
         <Bar early={early} end={end} open={open} y={y} part={part} />
       )}
       {open && <Chevron y={y} part={part} />}
-      <Sold at={sold} y={y} />
+      <Sold at={sold} likely={likely} y={y} />
       {likely !== null && <use href="#window-likely" x={`${likely}%`} y={y} />}
     </>
   );
 }
 
+/** A hook so near the axis' start, per cent, has room for its word on the right alone, beyond a tick so near to it. */
+const soldNear = { start: 12, likely: 10 };
+
 /** The planned disposal before a window: a hook with its word, on the side that has room for it. */
-function Sold({ at, y }: { readonly at: number | null; readonly y: number }) {
-  return at === null ? null : <use href={at < 12 ? "#window-sold-first" : "#window-sold"} x={`${at}%`} y={y} />;
+function Sold({ at, likely, y }: { readonly at: number | null; readonly likely: number | null; readonly y: number }) {
+  if (at === null) return null;
+  if (at >= soldNear.start) return <use href="#window-sold" x={`${at}%`} y={y} />;
+  const wordAt = likely !== null && likely - at < soldNear.likely ? likely : at;
+  return (
+    <>
+      <use href="#window-sold-hook" x={`${at}%`} y={y} />
+      <use href="#window-sold-word" x={`${wordAt}%`} y={y} />
+    </>
+  );
 }
 
 interface Shape {
@@ -162,25 +173,14 @@ export function WindowInk() {
           <rect x="-2.6" y="-8" width="5.2" height="16" fill="var(--surface)" />
           <rect x="-1.3" y="-8" width="2.6" height="16" fill="var(--ink)" />
         </g>
-        {(["start", "end"] as const).map((side) => (
-          <g key={side} id={side === "start" ? "window-sold-first" : "window-sold"}>
-            <rect x="-.75" y="-9" width="1.5" height="18" fill="var(--ink)" />
-            <text
-              x={side === "start" ? 4 : -4}
-              y="4"
-              textAnchor={side}
-              fontSize="11.5"
-              fontWeight="600"
-              fill="var(--ink)"
-              stroke="var(--surface)"
-              strokeWidth="4"
-              strokeLinejoin="round"
-              paintOrder="stroke"
-            >
-              sold
-            </text>
-          </g>
-        ))}
+        <rect id="window-sold-hook" x="-.75" y="-9" width="1.5" height="18" fill="var(--ink)" />
+        <g id="window-sold-word">
+          <SoldWord side="start" />
+        </g>
+        <g id="window-sold">
+          <use href="#window-sold-hook" />
+          <SoldWord side="end" />
+        </g>
         {(["top", "bottom"] as const).map((part) => (
           <g key={part}>
             <path
@@ -206,3 +206,20 @@ export function WindowInk() {
     </svg>
   );
 }
+
+const SoldWord = ({ side }: { readonly side: "start" | "end" }) => (
+  <text
+    x={side === "start" ? 5 : -4}
+    y="4"
+    textAnchor={side}
+    fontSize="11.5"
+    fontWeight="600"
+    fill="var(--ink)"
+    stroke="var(--surface)"
+    strokeWidth="4"
+    strokeLinejoin="round"
+    paintOrder="stroke"
+  >
+    sold
+  </text>
+);

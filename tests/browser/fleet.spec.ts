@@ -366,7 +366,7 @@ test("a unit that is sold before a repair is likely says so in its window, in wo
     await undoImport(request, id);
   }
   await page.goto("/?search=A-703");
-  await expect(sheet(page).getByText(/sold/)).toHaveCount(0);
+  await expect(sheet(page).getByText(/sold before/)).toHaveCount(0);
 });
 
 test("the depots' closed and peak weeks are told in words and in the key", async ({ page }) => {

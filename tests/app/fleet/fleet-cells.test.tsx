@@ -45,7 +45,7 @@ it("marks the day in the drawing, with its word on the side that has room, and n
         linesId="lines"
       />,
     );
-  expect(drawn("2026-10-01")).toContain("#window-sold-first");
+  expect(drawn("2026-10-01")).toContain("#window-sold-word");
   expect(drawn("2027-12-31")).toMatch(/#window-sold"/);
   expect(drawn("2030-12-31")).not.toContain("#window-sold");
 });
