@@ -35,7 +35,7 @@ export function fleetRowOf(
     unitClass: report.unitClass,
     engineSerial: assessment.engineSerial,
     nextTestDue: report.nextTestDue,
-    ...shownWindows(repairs, fromModel),
+    ...shownWindows(assessment, fromModel),
     topEndChance: repairs.topEnd.probabilityWithinYear,
     bottomEndChance: repairs.bottomEnd.probabilityWithinYear,
     ...dueOf([topEnd, bottomEnd]),
@@ -49,17 +49,17 @@ export function fleetRowOf(
 /** A crossing as the Fleet tells it. */
 export const windowOf = ({ status, date }: Crossing): WindowDates => ({ status, ...date });
 
-/** The windows of a Fleet row. Where the tests give none, the model's: it is drawn, but nothing is due by it. */
+/** The windows of a Fleet row, with the planned disposal where that comes before. Where the tests give none, the model's: it is drawn, but nothing is due by it. */
 function shownWindows(
-  { topEnd, bottomEnd }: UnitReport["assessment"]["repairs"],
+  { repairs, soldBefore = null }: UnitReport["assessment"],
   fromModel: UnitReport["fromModel"],
 ): Pick<FleetRow, "topEnd" | "bottomEnd"> {
-  const shown = (own: WindowDates, ofModel: WindowDates | undefined) =>
-    own.status === "too-few-tests" ? (ofModel ?? own) : own;
-  return {
-    topEnd: shown(windowOf(topEnd), fromModel?.topEnd),
-    bottomEnd: shown(windowOf(bottomEnd), fromModel?.bottomEnd),
+  const shown = (side: "topEnd" | "bottomEnd"): WindowDates => {
+    const own = windowOf(repairs[side]);
+    if (own.status === "too-few-tests") return fromModel?.[side] ?? own;
+    return soldBefore?.[side] ? { ...own, soldOn: soldBefore.date } : own;
   };
+  return { topEnd: shown("topEnd"), bottomEnd: shown("bottomEnd") };
 }
 
 /** Crossed comes first, then the likely date, then the earliest one that has to be reckoned with. */

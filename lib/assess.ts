@@ -48,7 +48,7 @@ export function assessUnit(
   unit: UnitHistory,
   { asOf, settings, pools, doubtful }: AssessOptions,
 ): AssessedUnit {
-  const pool = usePoolFor(pools, unit.model, unit.meterUnit, unit.class);
+  const pool = usePoolFor(pools, unit.model, unit.meterUnit, unit);
   const use =
     unit.status === "in-service" ? forecastUse(ownUse(unit.meterPoints, asOf, pool.season), pool, asOf) : noUse;
   const cumulative = cumulativeNow(unit.meterPoints, use, asOf);

@@ -37,9 +37,10 @@ const hashOf = (value: unknown): string =>
   createHash("sha256").update(JSON.stringify(value)).digest("hex").slice(0, 16);
 
 /**
- * Of what a pool may hang on, the forms of the models of wear and use among it: a new name or cost, likelihoods of causes, or that the model is retired, leave it as it is.
+ * Of what a pool may hang on, the forms of the models of wear and use among it: a new name or cost, likelihoods or shares of
+ * causes, or that the model is retired, leave it as it is.
  */
-function modelHash({ name, repairs, testInterval, retired, evidence, ...judged }: EngineModel): string {
+function modelHash({ name, repairs, testInterval, retired, evidence, causeShares, ...judged }: EngineModel): string {
   return hashOf([forecastVersion.wear, forecastVersion.use, judged]);
 }
 

@@ -1,8 +1,9 @@
-/** Said where a form is that only script can send. */
+/** Said where a form or a button is that only script can send; the style sheet shows the first of a page alone. */
 export const NeedsScript = () => (
   <noscript>
-    <p className="caution">
-      Script is switched off in this browser, and this form needs it: what you type here cannot be sent.
+    <p className="caution needs-script-note">
+      Script is switched off in this browser, and what is changed on this page needs it: nothing that you type or press
+      can be sent.
     </p>
   </noscript>
 );

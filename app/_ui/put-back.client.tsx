@@ -4,6 +4,8 @@ import { Button } from "@mantine/core";
 import { useRouter } from "next/navigation";
 import { useState, useTransition } from "react";
 import { askServer } from "./ask-server.client.ts";
+import { NeedsScript } from "./needs-script.tsx";
+import { useListening } from "./use-listening.client.ts";
 
 /** What became of the wish to put an older version back. */
 interface PutBackOutcome {
@@ -24,6 +26,7 @@ export function PutBack(props: {
   readonly size?: "sm";
 }) {
   const router = useRouter();
+  const isListening = useListening();
   const [problem, setProblem] = useState<string | null>(null);
   const [done, setDone] = useState(false);
   const [pending, startTransition] = useTransition();
@@ -44,8 +47,10 @@ export function PutBack(props: {
     });
   return (
     <>
+      <NeedsScript />
       <Button
         variant="default"
+        disabled={!isListening}
         size={props.size ?? "compact-sm"}
         loading={pending}
         onClick={putBack}

@@ -1,20 +1,15 @@
 "use client";
 
-import { type ReactNode, useSyncExternalStore } from "react";
+import type { ReactNode } from "react";
 import { NeedsScript } from "./needs-script.tsx";
-
-const neverChanges = () => () => {};
+import { useListening } from "./use-listening.client.ts";
 
 /**
  * The fields of a form that only script can send: shut until the script runs, so that nothing is typed or pressed on
  * a slow device before anything listens, and lost.
  */
 export function ScriptedFields(props: { readonly children: ReactNode }) {
-  const isListening = useSyncExternalStore(
-    neverChanges,
-    () => true,
-    () => false,
-  );
+  const isListening = useListening();
   return (
     <>
       <NeedsScript />

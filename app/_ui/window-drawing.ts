@@ -19,6 +19,10 @@ export type WindowDrawing =
       readonly modelOnly: boolean;
     };
 
+/** Where on the axis the planned disposal before a window lies, per cent; null: none, or beyond the axis. */
+export const soldAt = ({ soldOn }: WindowDates, span: TimeSpan): number | null =>
+  soldOn === undefined || soldOn > span.to ? null : Math.max(0, percentOf(span, soldOn));
+
 export function windowDrawing(dates: WindowDates, span: TimeSpan): WindowDrawing {
   if (dates.status === "crossed") return { kind: "crossed" };
   if (dates.p10 === null) return { kind: "none" };
@@ -44,6 +48,10 @@ interface LikelyWords {
   readonly part: "top" | "bottom" | null;
   readonly when: string;
   readonly modelOnly: boolean;
+  /** The planned disposal where it comes before; null: it does not. */
+  readonly soldOn: string | null;
+  /** The likely date lies beyond the horizon. */
+  readonly beyond: boolean;
 }
 
 /** The column "Repair likely": one short line for each class that is foreseen, else one line that says why not. */
@@ -57,14 +65,24 @@ export function likelyWords(
     ["bottom", windows.bottomEnd],
   ] as const;
   const lines = parts.flatMap(([part, dates]): LikelyWords[] => {
-    if (dates.status === "crossed") return [{ part, when: "now", modelOnly: false }];
+    if (dates.status === "crossed") return [{ part, when: "now", modelOnly: false, soldOn: null, beyond: false }];
     if (dates.p10 === null) return [];
     const when = dates.p50 === null ? `after ${f.month(horizonEnd)}` : f.forecast(dates.p50, dates.p10, dates.p90);
-    return [{ part, when, modelOnly: dates.status === "too-few-tests" }];
+    return [
+      {
+        part,
+        when,
+        modelOnly: dates.status === "too-few-tests",
+        soldOn: dates.soldOn ?? null,
+        beyond: dates.p50 === null,
+      },
+    ];
   });
   if (lines.length > 0) return lines;
   const tooFew = parts.some(([, dates]) => dates.status === "too-few-tests");
-  return [{ part: null, when: tooFew ? "too few tests" : "not foreseen", modelOnly: false }];
+  return [
+    { part: null, when: tooFew ? "too few tests" : "not foreseen", modelOnly: false, soldOn: null, beyond: false },
+  ];
 }
 
 /** One forecast as a sentence, for those who do not see the drawing and for small screens. */
@@ -78,7 +96,8 @@ export function windowInWords(
   if (dates.p10 === null) return null;
   const forecast = (date: string) => f.forecast(date, dates.p10, dates.p90);
   const likely = dates.p50 === null ? `likely after ${f.month(horizonEnd)}` : `likely ${forecast(dates.p50)}`;
-  const source = dates.status === "too-few-tests" ? ", from the model only" : "";
+  const model = dates.status === "too-few-tests" ? ", from the model only" : "";
+  const source = `${model}${dates.soldOn === undefined ? "" : `, sold before, on ${f.date(dates.soldOn)}`}`;
   if (dates.p90 !== null) return `${part} ${forecast(dates.p10)} to ${forecast(dates.p90)}, ${likely}${source}`;
   const open = dates.p50 === null ? "" : ", no late end yet";
   return `${part} from ${forecast(dates.p10)}, ${likely}${open}${source}`;

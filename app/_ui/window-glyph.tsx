@@ -1,7 +1,7 @@
 import type { ReactNode } from "react";
 import type { WindowDates } from "../../lib/schema/report.ts";
 import type { TimeSpan } from "./time-span.ts";
-import { type WindowDrawing, windowDrawing } from "./window-drawing.ts";
+import { soldAt, type WindowDrawing, windowDrawing } from "./window-drawing.ts";
 
 /** What lies behind the windows; each is drawn once on the page and used in every row. */
 interface Ground {
@@ -30,10 +30,20 @@ export function WindowGlyph({
 }) {
   return (
     <AxisGround height={height} {...ground}>
-      <Lane drawing={windowDrawing(topEnd, span)} part="top" y={Math.round(height * 0.29)} />
-      <Lane drawing={windowDrawing(bottomEnd, span)} part="bottom" y={Math.round(height * 0.71)} />
+      <DatesLane dates={topEnd} span={span} part="top" y={Math.round(height * 0.29)} />
+      <DatesLane dates={bottomEnd} span={span} part="bottom" y={Math.round(height * 0.71)} />
     </AxisGround>
   );
+}
+
+function DatesLane(props: {
+  readonly dates: WindowDates;
+  readonly span: TimeSpan;
+  readonly part: "top" | "bottom";
+  readonly y: number;
+}) {
+  const { dates, span, part, y } = props;
+  return <Lane drawing={windowDrawing(dates, span)} sold={soldAt(dates, span)} part={part} y={y} />;
 }
 
 /** A stretch of the axis with its weeks and lines. */
@@ -63,16 +73,26 @@ export function WindowSample(props: {
 /** One window in a row's drawing, `y` px from its top. A page draws it a hundred times: as few parts as it can have. */
 export function Lane({
   drawing,
+  sold = null,
   part,
   y,
 }: {
   readonly drawing: WindowDrawing;
+  /** Where the planned disposal before it lies, per cent; null: none. */
+  readonly sold?: number | null;
   readonly part: "top" | "bottom";
   readonly y: number;
 }) {
   if (drawing.kind === "none") return null;
   if (drawing.kind === "crossed") return <use href="#window-crossed" y={y} />;
-  if (drawing.kind === "beyond") return <Chevron y={y} part={part} />;
+  if (drawing.kind === "beyond") {
+    return (
+      <>
+        <Chevron y={y} part={part} />
+        <Sold at={sold} likely={null} y={y} />
+      </>
+    );
+  }
   const { early, likely, late, modelOnly } = drawing;
   const end = late ?? 100;
   const open = late === null;
@@ -84,7 +104,24 @@ export function Lane({
         <Bar early={early} end={end} open={open} y={y} part={part} />
       )}
       {open && <Chevron y={y} part={part} />}
+      <Sold at={sold} likely={likely} y={y} />
       {likely !== null && <use href="#window-likely" x={`${likely}%`} y={y} />}
+    </>
+  );
+}
+
+/** A hook so near the axis' start, per cent, has room for its word on the right alone, beyond a tick so near to it. */
+const soldNear = { start: 12, likely: 10 };
+
+/** The planned disposal before a window: a hook with its word, on the side that has room for it. */
+function Sold({ at, likely, y }: { readonly at: number | null; readonly likely: number | null; readonly y: number }) {
+  if (at === null) return null;
+  if (at >= soldNear.start) return <use href="#window-sold" x={`${at}%`} y={y} />;
+  const wordAt = likely !== null && likely - at < soldNear.likely ? likely : at;
+  return (
+    <>
+      <use href="#window-sold-hook" x={`${at}%`} y={y} />
+      <use href="#window-sold-word" x={`${wordAt}%`} y={y} />
     </>
   );
 }
@@ -136,6 +173,14 @@ export function WindowInk() {
           <rect x="-2.6" y="-8" width="5.2" height="16" fill="var(--surface)" />
           <rect x="-1.3" y="-8" width="2.6" height="16" fill="var(--ink)" />
         </g>
+        <rect id="window-sold-hook" x="-.75" y="-9" width="1.5" height="18" fill="var(--ink)" />
+        <g id="window-sold-word">
+          <SoldWord side="start" />
+        </g>
+        <g id="window-sold">
+          <use href="#window-sold-hook" />
+          <SoldWord side="end" />
+        </g>
         {(["top", "bottom"] as const).map((part) => (
           <g key={part}>
             <path
@@ -161,3 +206,20 @@ export function WindowInk() {
     </svg>
   );
 }
+
+const SoldWord = ({ side }: { readonly side: "start" | "end" }) => (
+  <text
+    x={side === "start" ? 5 : -4}
+    y="4"
+    textAnchor={side}
+    fontSize="11.5"
+    fontWeight="600"
+    fill="var(--ink)"
+    stroke="var(--surface)"
+    strokeWidth="4"
+    strokeLinejoin="round"
+    paintOrder="stroke"
+  >
+    sold
+  </text>
+);

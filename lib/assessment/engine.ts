@@ -5,6 +5,7 @@ import { leakDownLimitsInForce, spreadBreaches } from "../condition/band.ts";
 import { conditionEngine } from "../condition/condition.ts";
 import { type EarlyWarning, earlyWarnings } from "../condition/early-warning.ts";
 import { bottomEndRenewal } from "../condition/lives.ts";
+import { fleetErrors } from "../condition/reading-errors.ts";
 import { type DoubtfulTests, reweighed } from "../condition/reweigh.ts";
 import { worseSign } from "../condition/series.ts";
 import type { ConditionedEngine } from "../condition/types.ts";
@@ -82,7 +83,8 @@ export function stateOfEngine(
   doubtful: DoubtfulTests = "weighed",
 ): EngineState {
   const { model } = history;
-  const conditioned = reweighed(conditionEngine(history), doubtful);
+  const spreads = familySpreadsFor(pools, model, meterUnit);
+  const conditioned = reweighed(conditionEngine(history, fleetErrors(spreads)), doubtful);
   const table = tableFor(model, causeCountsFor(pools, model));
   const diagnoses = diagnoseEngine(conditioned, { asOf, table });
   const widths = {
@@ -102,7 +104,7 @@ export function stateOfEngine(
     "compression-dry": wearOf("compression-dry", "leak-down"),
   };
   const spread = spreadOf(model, wear["compression-dry"]);
-  const warnings = earlyWarnings(conditioned, familySpreadsFor(pools, model, meterUnit));
+  const warnings = earlyWarnings(conditioned, spreads);
   const cylinders = diagnoses.map((diagnosis, i) => ({
     diagnosis,
     measures: judgedMeasures.map((measure): MeasureState => {

@@ -4,12 +4,12 @@ import { conditionEngine } from "../condition/condition.ts";
 import { type FamilySpreads, familySpread } from "../condition/family.ts";
 import { type FamilyFit, type FamilyInput, familyInputOf, fitFamily } from "../condition/family-fit.ts";
 import { type FleetRepeatability, fleetRepeatability } from "../condition/fleet-repeatability.ts";
-import { learnBeside } from "../projection/learn-beside.ts";
+import { learnBesideSteps } from "../projection/learn-beside.ts";
 import { wearObservations } from "../projection/observations.ts";
 import { engineSample, fitWearPool, fitWearPoolSteps, type PoolInput } from "../projection/pool.ts";
 import { startingSpread } from "../projection/priors.ts";
 import { improvedSteps } from "../projection/project.ts";
-import { type Season, seasonOf } from "../projection/season.ts";
+import { type Season, seasonBeside, seasonOf } from "../projection/season.ts";
 import type { WearPool } from "../projection/types.ts";
 import { ownUse, poolUse, type UsePool } from "../projection/use.ts";
 import type { EngineModel } from "../schema/engine-model.ts";
@@ -57,9 +57,20 @@ export interface KeptFamily extends FamilyFit {
 export interface KeptUsePool extends UsePool {
   readonly engineModel: string;
   readonly meterUnit: MeterUnit;
+  /** Depots whose units have a season of their own, by name, ascending; absent: kept before there were any. */
+  readonly depots?: readonly DepotSeason[];
   /** Of units of one class, by its name, ascending; absent: kept before there were any. */
-  readonly classes?: readonly (UsePool & { readonly name: string })[];
+  readonly classes?: readonly (UsePool & { readonly name: string; readonly depots?: readonly DepotSeason[] })[];
 }
+
+/** The season of units of one depot, where it parts from that of the others of their kind. */
+interface DepotSeason {
+  readonly name: string;
+  readonly season: Season;
+}
+
+/** Units of a depot, and of the others beside it, before they are compared by season. Judgement. */
+const fewestOfDepot = 3;
 
 /** Units of a class that must have worked before they say more of one another than all units of the model do. Judgement. */
 const fewestOfClass = 3;
@@ -145,7 +156,7 @@ export function* fitKindSteps(
     );
   const [leakDown, compression] = [yield* wearOf("leak-down"), yield* wearOf("compression-dry")];
   return {
-    wear: learnBeside(
+    wear: yield* learnBesideSteps(
       model,
       [leakDown, compression],
       inputs.map((input) => ({
@@ -172,23 +183,52 @@ function usePoolsOf(
   units: readonly UnitHistory[],
   meterUnit: MeterUnit,
   asOf: IsoDate,
-): Pick<KeptUsePool, keyof UsePool | "classes"> {
-  const poolOf = (some: readonly UnitHistory[], others: Season | null): UsePool => {
-    const season = seasonOf(some.map((unit) => unit.meterPoints)) ?? others;
-    const uses = some.map((unit) => ownUse(unit.meterPoints, asOf, season));
-    return { ...poolUse(uses, meterUnit), season };
+): Pick<KeptUsePool, keyof UsePool | "depots" | "classes"> {
+  const poolOf = (some: readonly UnitHistory[], others: Pick<KeptUsePool, "season" | "depots"> | null) => {
+    const shown = seasonsOf(some);
+    // A class that shows none of its own goes by its kind, and so do its depots.
+    const depots = shown.season === null && shown.depots.length === 0 ? (others?.depots ?? []) : shown.depots;
+    const season = shown.season ?? others?.season ?? null;
+    const uses = some.map((unit) => ownUse(unit.meterPoints, asOf, seasonAt({ season, depots }, unit.depot)));
+    return { ...poolUse(uses, meterUnit), season, depots };
   };
   const all = poolOf(units, null);
   const names = [...new Set(units.flatMap((unit) => unit.class ?? []))].toSorted();
   const classes = names.flatMap((name) => {
     const pool = poolOf(
       units.filter((unit) => unit.class === name),
-      all.season ?? null,
+      all,
     );
     return pool.units < fewestOfClass ? [] : [{ name, ...pool }];
   });
   return { ...all, classes };
 }
+
+/** The season that units share, and those of the depots that part from it, which then are not of the shared one. */
+function seasonsOf(units: readonly UnitHistory[]): { season: Season | null; depots: readonly DepotSeason[] } {
+  const pointsOf = (some: readonly UnitHistory[]) => some.map((unit) => unit.meterPoints);
+  const names = [...new Set(units.flatMap((unit) => unit.depot ?? []))].toSorted();
+  const sides = names
+    .map((name) => ({
+      name,
+      own: units.filter((unit) => unit.depot === name),
+      others: units.filter((unit) => unit.depot !== name),
+    }))
+    .filter(({ own, others }) => Math.min(own.length, others.length) >= fewestOfDepot);
+  const depots = sides.flatMap(({ name, own, others }): DepotSeason[] => {
+    const season = seasonBeside(pointsOf(own), pointsOf(others), sides.length);
+    return season === null ? [] : [{ name, season }];
+  });
+  const all = seasonOf(pointsOf(units));
+  const rest = units.filter((unit) => !depots.some(({ name }) => name === unit.depot));
+  const ofRest = depots.length === 0 || rest.length < fewestOfDepot ? null : seasonOf(pointsOf(rest));
+  return { season: ofRest ?? all, depots };
+}
+
+const seasonAt = (
+  { season = null, depots = [] }: Pick<KeptUsePool, "season" | "depots">,
+  depot: string | null,
+): Season | null => depots.find(({ name }) => name === depot)?.season ?? season;
 
 /**
  * Fits every pool that the fleet's units need. The same facts give the same pools. An engine whose tests cannot be
@@ -295,15 +335,20 @@ export function repeatabilityOf(families: readonly KeptFamily[]): Readonly<Recor
   return made;
 }
 
-/** What units like this one say of its use: those of its class and model, else those of its model, else what is usual. */
+/**
+ * What units like this one say of its use: those of its class and model, else those of its model, else what is usual; its
+ * season that of its depot, where this has one of its own.
+ */
 export function usePoolFor(
   pools: FleetPools,
   model: EngineModel,
   meterUnit: MeterUnit,
-  unitClass: string | null = null,
+  unit: { readonly class: string | null; readonly depot: string | null } = { class: null, depot: null },
 ): UsePool {
   const kind = pools.use.find((p) => p.engineModel === model.id && p.meterUnit === meterUnit);
-  return kind?.classes?.find(({ name }) => name === unitClass) ?? kind ?? poolUse([], meterUnit);
+  const pool: UsePool & Pick<KeptUsePool, "depots"> =
+    kind?.classes?.find(({ name }) => name === unit.class) ?? kind ?? poolUse([], meterUnit);
+  return { ...pool, season: seasonAt(pool, unit.depot) };
 }
 
 function pickEvenly<T>(items: readonly T[], most: number): T[] {

@@ -171,7 +171,7 @@ function firstOf({ topEnd, bottomEnd }: UnitAssessment["repairs"]): "topEnd" | "
 }
 
 /** Foreseen, but likely only after the date. */
-const isAfter = ({ date: { p10, p50 } }: Crossing, date: IsoDate): boolean =>
+const isAfter = ({ date: { p10, p50 } }: Pick<Crossing, "date">, date: IsoDate): boolean =>
   p10 !== null && (p50 === null || p50 > date);
 
 const noWindow = { date: { p10: null, p50: null, p90: null } };
@@ -248,8 +248,9 @@ export function repairWindows(
         : tellCrossing(w.distribution, telling);
   const tellFromModel = ({ crossed, distribution, pool }: typeof top): WindowDates => {
     const isOwn = crossed || distribution !== null;
-    const { date } = isOwn || pool === null ? noWindow : tellCrossing(pool, telling);
-    return { status: "too-few-tests", ...date };
+    const crossing = isOwn || pool === null ? noWindow : tellCrossing(pool, telling);
+    const sold = disposal !== null && isAfter(crossing, disposal);
+    return { status: "too-few-tests", ...crossing.date, ...(sold ? { soldOn: disposal } : {}) };
   };
   const told = { topEnd: tell(top), bottomEnd: tell(bottom) };
   const together = (): RepairWindows["bothTogether"] => {

@@ -35,12 +35,30 @@ export function startingLikelihoods(id: EvidenceId, model: Pick<EngineModel, "ev
   return own === undefined ? likelihoods : causes.map((cause, i) => own[cause] ?? (likelihoods[i] as number));
 }
 
+/** What a model's file tells of the table. */
+type OwnTable = Pick<EngineModel, "evidence" | "causeShares">;
+
+/**
+ * The shares of the causes before anything is seen, in the order of `causes`; sums to 1. A model's own go before the
+ * table's; causes that it leaves out share the rest in proportion to the table's.
+ */
+export function startingShares({ causeShares }: Pick<EngineModel, "causeShares">): readonly number[] {
+  const own = causeShares?.shares ?? {};
+  const given = causes.map((cause) => own[cause] ?? null);
+  const total = (some: readonly number[]) => some.reduce((sum, share) => sum + share, 0);
+  const named = total(given.map((share) => share ?? 0));
+  const open = total(priors.filter((_, i) => given[i] === null));
+  const all = given.map((share, i) => share ?? ((1 - named) * (priors[i] as number)) / open);
+  const sum = total(all);
+  return all.map((share) => share / sum);
+}
+
 /**
  * The table for one engine model: the starting values, or the model's own where it has them, sharpened by what strip-downs
  * of that model found (lib/cause/counts.ts).
  */
-function causeTable(model: Pick<EngineModel, "evidence">, counts: CauseCounts = noCounts): CauseTable {
-  const learned = learnedPriors(priors, coexistence, counts);
+function causeTable(model: OwnTable, counts: CauseCounts = noCounts): CauseTable {
+  const learned = learnedPriors(startingShares(model), coexistence, counts);
   const all = hypothesisPriors(learned.causes, learned.coexistence);
   const rows = Object.fromEntries(
     evidenceIds.map((id) => {
@@ -56,11 +74,11 @@ function causeTable(model: Pick<EngineModel, "evidence">, counts: CauseCounts = 
 const tables = new WeakMap<CauseCounts, Map<string, CauseTable>>();
 
 /** The table of a model under these counts; worked out once for the same two. */
-export function tableFor(model: Pick<EngineModel, "evidence">, counts: CauseCounts = noCounts): CauseTable {
+export function tableFor(model: OwnTable, counts: CauseCounts = noCounts): CauseTable {
   const ofCounts = tables.get(counts) ?? new Map<string, CauseTable>();
   tables.set(counts, ofCounts);
   // A model comes as another object with each part of the fleet: what it says is what tells one table from another.
-  const key = JSON.stringify(model.evidence ?? null);
+  const key = JSON.stringify([model.evidence ?? null, model.causeShares ?? null]);
   const known = ofCounts.get(key);
   if (known !== undefined) return known;
   const made = causeTable(model, counts);

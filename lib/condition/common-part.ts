@@ -1,4 +1,3 @@
-import { repeatability } from "../repeatability.ts";
 import type { JudgedMeasure } from "../schema/words.ts";
 import { median, weightedMedian } from "../statistics/quantile.ts";
 import type { DoubtSheet } from "./doubt-sheet.ts";
@@ -43,7 +42,7 @@ export function commonPart(
     weights.push(weight);
     levels.push(expected.level);
     variance +=
-      expected.varianceFactor * expectedVariance(measure, expected.level, readings.length) + reading.referralSd ** 2;
+      expected.varianceFactor * expectedVariance(sheet, index, measure, expected.level) + reading.referralSd ** 2;
   }
   const n = deviations.length;
   if (n < needed) return null;
@@ -52,10 +51,18 @@ export function commonPart(
   return { deviation, level: median(levels), sd: Math.sqrt(variance / n), together: agreeing >= 0.75 * n };
 }
 
-/** Of the median of `n` readings of one test: the shared error whole, the own ones as far as a median averages them. */
-function expectedVariance(measure: JudgedMeasure, level: number, n: number): number {
-  const { shared, own } = repeatability(measure, level);
-  return shared ** 2 + (own ** 2 * Math.PI) / 2 / Math.max(n, Math.PI / 2);
+/** Of the median of the readings of one test: the shared error whole, the own ones as far as a median averages them. */
+function expectedVariance(
+  { history, errors }: DoubtSheet,
+  index: number,
+  measure: JudgedMeasure,
+  level: number,
+): number {
+  const test = history.tests[index];
+  const own = errors[measure].own(level, test?.instrument ?? null);
+  return (
+    errors[measure].shared(level) ** 2 + (own ** 2 * Math.PI) / 2 / Math.max(test?.readings.length ?? 0, Math.PI / 2)
+  );
 }
 
 /** The nearest test of the measure in one direction that has a sound reading in a life that test k has one in. */

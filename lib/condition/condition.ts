@@ -7,6 +7,7 @@ import { findImprovements } from "./improvements.ts";
 import { noteJudgements } from "./judgements.ts";
 import { noteDecompressor, noteLifters } from "./lasting-set-up.ts";
 import { noteNotAtTdc } from "./not-at-tdc.ts";
+import { type ReadingErrors, usualErrors } from "./reading-errors.ts";
 import { noteRepeats } from "./repeats.ts";
 import { measureSeries } from "./series.ts";
 import { noteSetUpDoubts } from "./set-up-doubts.ts";
@@ -22,9 +23,11 @@ import type { ConditionedEngine } from "./types.ts";
  *
  * Rules and their figures: common practice and engineering judgement; each is stated with its function. They mislead most
  * with fewer than four tests, when little can be told from little, and little is doubted.
+ *
+ * @param errors what readings of the fleet repeat to; without it what is usual, as while that is still being learnt
  */
-export function conditionEngine(history: EngineHistory): ConditionedEngine {
-  const sheet = blankDoubtSheet(history);
+export function conditionEngine(history: EngineHistory, errors: ReadingErrors = usualErrors): ConditionedEngine {
+  const sheet = blankDoubtSheet(history, errors);
   const leakDown = measureSeries(history, "leak-down");
   const dry = measureSeries(history, "compression-dry");
   const judged = [leakDown, dry];

@@ -1,4 +1,3 @@
-import { repeatability } from "../repeatability.ts";
 import type { JudgedMeasure } from "../schema/words.ts";
 import type { SealedTest } from "../sealing/types.ts";
 import { dateWords, listWords, numberWords } from "../wording.ts";
@@ -75,14 +74,16 @@ function takenBack(sheet: DoubtSheet, measure: JudgedMeasure, series: CylinderSe
 
 /** Standard deviation of the difference of two readings of one cylinder. */
 function deviation(
-  { history }: DoubtSheet,
+  { history, errors }: DoubtSheet,
   measure: JudgedMeasure,
   series: CylinderSeries,
   ...places: readonly number[]
 ): number {
   const variance = places.map((place) => {
-    const { shared, own } = repeatability(measure, series.value[place] as number);
-    const referral = history.tests[series.test[place] as number]?.readings[series.reading[place] as number]?.referralSd;
+    const test = history.tests[series.test[place] as number];
+    const referral = test?.readings[series.reading[place] as number]?.referralSd;
+    const level = series.value[place] as number;
+    const [shared, own] = [errors[measure].shared(level), errors[measure].own(level, test?.instrument ?? null)];
     return shared ** 2 + own ** 2 + (referral ?? 0) ** 2;
   });
   return Math.sqrt(variance.reduce((sum, v) => sum + v, 0));

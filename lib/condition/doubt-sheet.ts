@@ -1,5 +1,6 @@
 import type { EngineHistory } from "../sealing/types.ts";
 import { isAccepted } from "./judgement-of.ts";
+import { type ReadingErrors, usualErrors } from "./reading-errors.ts";
 import type { Doubt } from "./types.ts";
 
 /** Doubts and weights while they are being gathered; both by index into `history.tests`. */
@@ -8,13 +9,16 @@ export interface DoubtSheet {
   readonly doubts: readonly Doubt[][];
   /** One for each reading of the test. */
   readonly weights: readonly number[][];
+  /** What readings repeat to. */
+  readonly errors: ReadingErrors;
 }
 
-export function blankDoubtSheet(history: EngineHistory): DoubtSheet {
+export function blankDoubtSheet(history: EngineHistory, errors: ReadingErrors = usualErrors): DoubtSheet {
   return {
     history,
     doubts: history.tests.map(() => []),
     weights: history.tests.map((test) => test.readings.map(() => 1)),
+    errors,
   };
 }
 

@@ -1,17 +1,26 @@
-import { repeatability } from "../repeatability.ts";
-import { median } from "../statistics/quantile.ts";
+import { median, medianAbsoluteDeviation } from "../statistics/quantile.ts";
 import { percentWords } from "../wording.ts";
 import { type DoubtSheet, noteDoubt } from "./doubt-sheet.ts";
-import { isSound, levelFromOthers, type MeasureSeries } from "./series.ts";
+import { faultProbability, weightOf } from "./fault-probability.ts";
+import { atError, usualErrors } from "./reading-errors.ts";
+import { type CylinderSeries, isSound, levelFromOthers, type MeasureSeries } from "./series.ts";
 
 const fewestOthers = 3;
 /** The gauge did not climb any more after the first stroke, where that of the siblings did. */
 const hardlyClimbs = 0.93;
 const usualClimb = 0.88;
-/** How far the reading must stand from what it should be: judgement; above also four times its own scatter. */
+/** How far the reading must stand from what it should be, at usual repeatability: judgement; also four times its scatter. */
 const lowShare = 0.08;
 const highShare = 0.06;
 const zLimit = 4;
+/**
+ * Of readings so many are spoilt before their distance is looked at: by oil, fuel or carbon, and by too few strokes where the
+ * gauge hardly climbed; and what is left of the weight of one that surely is. Judgement.
+ */
+const spoilt = {
+  high: { share: 0.03, least: 0.35 },
+  low: { share: 0.3, least: 0.25 },
+} as const;
 
 /**
  * Readings of compression that one cylinder alone leaves its tests by, and that the way of testing explains. Too few
@@ -21,29 +30,34 @@ const zLimit = 4;
 export function noteOddStrokes(sheet: DoubtSheet, series: MeasureSeries): void {
   // Noted once all are looked at: one cylinder's doubt must not change what the next is held against.
   const noted: [test: number, doubt: Parameters<typeof noteDoubt>[2]][] = [];
-  for (const own of series.cylinders) {
-    for (const [place, value] of own.value.entries()) {
-      if (!isSound(sheet, own, place)) continue;
-      const t = own.test[place] as number;
-      const expected = levelFromOthers(sheet, own, place, fewestOthers, () => false);
+  for (const readings of series.cylinders) {
+    for (const [place, value] of readings.value.entries()) {
+      if (!isSound(sheet, readings, place)) continue;
+      const t = readings.test[place] as number;
       const test = sheet.history.tests[t];
-      if (expected === null || test === undefined) continue;
-      const common = median(
-        test.readings.map((r) => {
-          const sibling = series.cylinders[r.cylinder - 1];
-          const at = sibling?.test.indexOf(t) ?? -1;
-          const level = sibling === undefined ? null : levelFromOthers(sheet, sibling, at, fewestOthers, () => false);
-          return level === null ? 1 : r.value / level.level;
-        }),
-      );
-      const share = value / (expected.level * common) - 1;
-      const reading = test.readings[own.reading[place] as number];
+      const stands = standingOf(sheet, series, readings, place);
+      if (stands === null || test === undefined) continue;
+      const { expected, level } = stands;
+      const share = value / level - 1;
+      const own = sheet.errors["compression-dry"].own(level, test.instrument) / level;
+      const scatter = own * Math.sqrt(expected.varianceFactor);
+      const beyond = (least: number) =>
+        Math.max(atError(least, { is: own, usual: usualErrors["compression-dry"].own(1) }), zLimit * scatter);
+      const weighed = (of: "high" | "low") =>
+        weightOf(
+          faultProbability(
+            { measure: "compression-dry", size: value - level, sd: scatter * level, level },
+            spoilt[of].share,
+          ),
+          spoilt[of].least,
+        );
+      const reading = test.readings[readings.reading[place] as number];
       const climbs = test.readings.flatMap((r) =>
-        r.cylinder === own.cylinder || r.firstStrokeShare === null ? [] : [r.firstStrokeShare],
+        r.cylinder === readings.cylinder || r.firstStrokeShare === null ? [] : [r.firstStrokeShare],
       );
       const first = reading?.firstStrokeShare ?? null;
       if (
-        share <= -lowShare &&
+        share <= -beyond(lowShare) &&
         first !== null &&
         first >= hardlyClimbs &&
         climbs.length > 0 &&
@@ -53,28 +67,62 @@ export function noteOddStrokes(sheet: DoubtSheet, series: MeasureSeries): void {
           t,
           {
             code: "few-strokes",
-            cylinder: own.cylinder,
-            weight: 0.25,
-            words: `cylinder ${own.cylinder} reads ${percentWords(-100 * share)} low and hardly climbed after the first stroke, as the others did: probably too few strokes; test again`,
+            cylinder: readings.cylinder,
+            weight: weighed("low"),
+            words: `cylinder ${readings.cylinder} reads ${percentWords(-100 * share)} low and hardly climbed after the first stroke, as the others did: probably too few strokes; test again`,
           },
         ]);
       }
-      const scatter = repeatability("compression-dry", 1).own * Math.sqrt(expected.varianceFactor);
-      if (share < Math.max(highShare, zLimit * scatter) || test.readings.length < 3) continue;
-      const after = own.value[place + 1];
+      // Where others fell the one that did not only looks high: it must stand above its own tests too.
+      const high = Math.min(share, value / expected.level - 1);
+      if (high < beyond(highShare) || test.readings.length < 3) continue;
+      if (share < zLimit * usualScatter(sheet, series, readings, place)) continue;
+      const after = readings.value[place + 1];
       const isBorneOut =
-        after !== undefined && own.life[place + 1] === own.life[place] && after / expected.level - 1 >= share / 2;
-      if (isBorneOut || own.life[place - 1] !== own.life[place]) continue;
+        after !== undefined &&
+        readings.life[place + 1] === readings.life[place] &&
+        after / expected.level - 1 >= share / 2;
+      if (isBorneOut || readings.life[place - 1] !== readings.life[place]) continue;
       noted.push([
         t,
         {
           code: "above-siblings",
-          cylinder: own.cylinder,
-          weight: 0.35,
-          words: `cylinder ${own.cylinder} reads ${percentWords(100 * share)} above its siblings and its own tests: probably oil, fuel or carbon in it; test again`,
+          cylinder: readings.cylinder,
+          weight: weighed("high"),
+          words: `cylinder ${readings.cylinder} reads ${percentWords(100 * share)} above its siblings and its own tests: probably oil, fuel or carbon in it; test again`,
         },
       ]);
     }
   }
   for (const [test, doubt] of noted) noteDoubt(sheet, test, doubt);
+}
+
+/** What a reading should be by the cylinder's other tests, and beside them by what its test's cylinders have in common. */
+function standingOf(sheet: DoubtSheet, series: MeasureSeries, readings: CylinderSeries, place: number) {
+  const t = readings.test[place] as number;
+  const expected = levelFromOthers(sheet, readings, place, fewestOthers, () => false);
+  if (expected === null) return null;
+  const ratios = (sheet.history.tests[t]?.readings ?? []).map((r) => {
+    const sibling = series.cylinders[r.cylinder - 1];
+    const at = sibling?.test.indexOf(t) ?? -1;
+    const level = sibling === undefined ? null : levelFromOthers(sheet, sibling, at, fewestOthers, () => false);
+    return level === null ? 1 : r.value / level.level;
+  });
+  return { expected, level: expected.level * median(ratios) };
+}
+
+/** So many places on either side tell how widely a cylinder's tests scatter, where they hold so many readings at the least. */
+const reach = 10;
+const fewestForScatter = 4;
+
+/** How far the cylinder's other readings stand from what they should be, in shares: an engine whose tests scatter widely. */
+function usualScatter(sheet: DoubtSheet, series: MeasureSeries, readings: CylinderSeries, place: number): number {
+  const shares: number[] = [];
+  for (let other = Math.max(0, place - reach); other <= place + reach; other++) {
+    const value = readings.value[other];
+    if (other === place || value === undefined || readings.life[other] !== readings.life[place]) continue;
+    const stands = isSound(sheet, readings, other) ? standingOf(sheet, series, readings, other) : null;
+    if (stands !== null) shares.push(value / stands.level - 1);
+  }
+  return shares.length < fewestForScatter ? 0 : medianAbsoluteDeviation(shares);
 }

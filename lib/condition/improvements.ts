@@ -1,4 +1,3 @@
-import { repeatability } from "../repeatability.ts";
 import type { SealedTest } from "../sealing/types.ts";
 import { median, medianAbsoluteDeviation } from "../statistics/quantile.ts";
 import { theilSenLine } from "../statistics/theil-sen.ts";
@@ -101,8 +100,8 @@ function stepAt(
   const sign = worseSign[measure];
   const a = sound[i - 1] as number;
   const b = sound[i] as number;
-  const before = endLevel(measure, series, sound.slice(Math.max(0, i - windowReadings), i), a);
-  const after = endLevel(measure, series, sound.slice(i, i + windowReadings), b);
+  const before = endLevel(sheet, measure, series, sound.slice(Math.max(0, i - windowReadings), i), a);
+  const after = endLevel(sheet, measure, series, sound.slice(i, i + windowReadings), b);
   const drop = sign * (before.level - after.level);
   if (drop < smallestStep(measure, before.level)) return null;
   const value = (place: number) => series.value[place] as number;
@@ -132,6 +131,7 @@ function stepAt(
 
 /** The level at one end of some readings (two or fewer: the reading there), and the variance of that estimate, in two parts. */
 function endLevel(
+  { history, errors }: DoubtSheet,
   measure: MeasureSeries["measure"],
   series: CylinderSeries,
   places: readonly number[],
@@ -142,7 +142,8 @@ function endLevel(
   const y = places.map((p) => series.value[p] as number);
   const line = n < 3 ? null : theilSenLine(x, y);
   const level = line === null ? (series.value[end] as number) : line.intercept + line.slope * (series.x[end] as number);
-  const { shared, own } = repeatability(measure, level);
+  const instrument = history.tests[series.test[end] as number]?.instrument ?? null;
+  const [shared, own] = [errors[measure].shared(level), errors[measure].own(level, instrument)];
   const scatter =
     line === null || n < 4
       ? 0

@@ -1,23 +1,35 @@
-import { repeatability } from "../repeatability.ts";
 import type { JudgedMeasure } from "../schema/words.ts";
 import type { SealedTest } from "../sealing/types.ts";
 import { median, medianAbsoluteDeviation } from "../statistics/quantile.ts";
 import { numberWords, percentWords } from "../wording.ts";
 import { type CommonPart, commonPart, middleSeries, nextSound } from "./common-part.ts";
 import { type DoubtSheet, noteDoubt } from "./doubt-sheet.ts";
+import { faultProbability, weightOf } from "./fault-probability.ts";
 import { type OffTest, probableFault } from "./probable-fault.ts";
+import { atError, usualErrors } from "./reading-errors.ts";
 import { levelFromOthers, type MeasureSeries, measureSeries } from "./series.ts";
 
 const fewestOthers = 3;
 const zLimit = 3.5;
 /** Deviations below this are within common repeatability, however little the other tests scatter. */
-const floor: Readonly<Record<JudgedMeasure, (level: number) => number>> = {
+const usualFloor: Readonly<Record<JudgedMeasure, (level: number) => number>> = {
   "leak-down": () => 5,
   "compression-dry": (level) => 0.05 * level,
 };
+/** The same where the fleet's tests are known to repeat better. */
+const floorAt = ({ errors }: DoubtSheet, measure: JudgedMeasure, level: number): number =>
+  atError(usualFloor[measure](level), {
+    is: errors[measure].shared(level),
+    usual: usualErrors[measure].shared(level),
+  });
 
+/** Of whole tests so many are spoilt by their set-up, before any is looked at: judgement. */
+const spoiltShare = 0.05;
+/** What is left of the weight of a test that surely lies off: where the next was back, and where there is no next. */
 const returnedWeight = 0.1;
 const unconfirmedWeight = 0.35;
+/** Below this a test is told as hardly used. */
+const hardlyUsed = 0.3;
 
 /** Tests on either side whose scatter is taken into account; also how far a flagged test can have misled others. */
 const reach = 10;
@@ -28,6 +40,8 @@ const mostRounds = 3;
  * throttle, weak battery, leaking hose, regulator. A test counts as off when its common part is beyond 3.5 standard
  * deviations and beyond usual repeatability, most cylinders agree, and the tests before and after do not: lasting
  * worsening is wear, lasting improvement a question of its own. With no later test the doubt is milder and asks for one.
+ * What a test weighs follows the probability that it was spoilt (lib/condition/fault-probability.ts): one that lies just
+ * beyond the limit keeps about half.
  *
  * Needs three other sound tests of each cylinder's life. A test found off is left out and its neighbours are looked at
  * again, so that two faults near each other do not hide one another.
@@ -69,13 +83,18 @@ export function noteTestsAllOff(sheet: DoubtSheet, series: MeasureSeries, opensI
         : percentWords((100 * Math.abs(part.deviation)) / part.level);
     const so = `${who} ${amount} ${higher ? "higher" : "lower"} than the other tests foretell`;
     const named = probableFault(offTestOf(to, series, k, off));
+    const probability = faultProbability(
+      { measure, size: part.deviation, sd: part.sd, level: part.level },
+      spoiltShare,
+    );
+    const weight = weightOf(probability, last ? unconfirmedWeight : returnedWeight);
     noteDoubt(to, test, {
       code: "all-cylinders-off",
       cylinder: null,
-      weight: last ? unconfirmedWeight : returnedWeight,
+      weight,
       words: last
         ? `${so}; ${named}: the test more likely than the engine; test again`
-        : `${so}, and the next test was back; ${named}: hardly used`,
+        : `${so}, and the next test was back; ${named}: ${weight < hardlyUsed ? "hardly used" : "counts less"}`,
     });
   }
 }
@@ -103,6 +122,7 @@ function offTestOf(sheet: DoubtSheet, series: MeasureSeries, k: number, off: Rea
     measure,
     readings,
     referenceRpm: sheet.history.model.compression?.referenceRpm ?? null,
+    errors: sheet.errors,
     otherMeasure:
       part === null ? null : other.measure === "leak-down" ? part.deviation : (100 * part.deviation) / part.level,
   };
@@ -118,8 +138,8 @@ function screenedDeviations(sheet: DoubtSheet, series: MeasureSeries): readonly 
     const expected = levelFromOthers(sheet, middle, k, fewestOthers, () => false);
     if (expected === null) return null;
     const least = Math.max(
-      floor[series.measure](expected.level),
-      zLimit * repeatability(series.measure, expected.level).shared,
+      floorAt(sheet, series.measure, expected.level),
+      zLimit * sheet.errors[series.measure].shared(expected.level),
     );
     return { deviation: value - expected.level, least };
   });
@@ -155,7 +175,7 @@ function isOff(
   const part = parts[k];
   if (!part?.together) return false;
   const size = Math.abs(part.deviation);
-  if (size <= floor[series.measure](part.level) || size <= zLimit * part.sd) return false;
+  if (size <= floorAt(sheet, series.measure, part.level) || size <= zLimit * part.sd) return false;
   // Both neighbours must be back on the line that leaves this test and them out.
   const without = new Set([...off, series.tests[k] as number]);
   return ([-1, 1] as const).every((step) => {

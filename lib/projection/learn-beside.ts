@@ -1,5 +1,6 @@
 import { fingerprintOf } from "../fingerprint.ts";
 import type { EngineModel } from "../schema/engine-model.ts";
+import { inOneGo } from "../steps.ts";
 import { besideOther, type Pair, pairsOf } from "./beside.ts";
 import type { WearObservations } from "./observations.ts";
 import { wearScaleOf } from "./scale.ts";
@@ -19,15 +20,25 @@ export interface BothMeasures {
  */
 export function learnBeside(
   model: EngineModel,
-  [first, second]: readonly [WearPool, WearPool],
+  pools: readonly [WearPool, WearPool],
   engines: readonly BothMeasures[],
 ): readonly [WearPool, WearPool] {
+  return inOneGo(learnBesideSteps(model, pools, engines));
+}
+
+/** The same by steps of one engine each, so that others may work in between. */
+export function* learnBesideSteps(
+  model: EngineModel,
+  [first, second]: readonly [WearPool, WearPool],
+  engines: readonly BothMeasures[],
+): Generator<void, readonly [WearPool, WearPool]> {
   const pairs: Pair[] = [];
   for (const engine of engines.toSorted((a, b) => (a.key < b.key ? -1 : a.key > b.key ? 1 : 0))) {
     if (engine.first.tests.length === 0 || engine.second.tests.length === 0) continue;
     const own = partsUnder(engine.first, first, wearScaleOf(model, first.measure)).own;
     const other = partsUnder(engine.second, second, wearScaleOf(model, second.measure)).own;
     pairs.push(...pairsOf(own, other));
+    yield;
   }
   const turned = pairs.map(({ level, variance, other, otherVariance }) => ({
     level: other,

@@ -92,28 +92,73 @@ function quarterRatios(points: readonly MeterPoint[]): { readonly index: number;
  * out by days, which makes the season look flatter than it is. null: none is shown.
  */
 export function seasonOf(units: readonly (readonly MeterPoint[])[]): Season | null {
+  return shownBy(fleetQuarters(units), falseAlarm)?.season ?? null;
+}
+
+/**
+ * The season of units that share a depot, where it parts from that of the others of their kind: by the same analysis of what
+ * they did in each calendar quarter against what the others did in it, so that a slump of the whole fleet is no difference.
+ * The others' season times the difference, which leans on none as far as chance may have made it (W. James and C. Stein,
+ * Proc. 4th Berkeley Symp. 1, 1961: one minus one over F). null: no difference is shown, or the others cover too little.
+ *
+ * @param depots how many depots are asked about, over which the chance of a false alarm is shared out (Bonferroni)
+ */
+export function seasonBeside(
+  own: readonly (readonly MeterPoint[])[],
+  others: readonly (readonly MeterPoint[])[],
+  depots: number,
+): Season | null {
+  const beside = new Map(fleetQuarters(others).map(({ at, ratio }) => [at, Math.max(leastRatioOfMean, ratio)]));
+  const difference = fleetQuarters(own).flatMap(({ at, ratio }) => {
+    const of = beside.get(at);
+    return of === undefined ? [] : [{ at, ratio: Math.max(leastRatioOfMean, ratio) / of }];
+  });
+  const shown = shownBy(difference, falseAlarm / depots);
+  if (shown === null) return null;
+  const base = seasonOf(others) ?? [1, 1, 1, 1];
+  const leaning = Math.max(0, 1 - 1 / shown.f);
+  return ofMeanOne(base.map((share, q) => share * (shown.season[q] as number) ** leaning));
+}
+
+/** What the units seen did in each calendar quarter, each against its own mean; ascending. */
+function fleetQuarters(units: readonly (readonly MeterPoint[])[]): readonly FleetQuarter[] {
   const byIndex = new Map<number, number[]>();
   for (const { index, ratio } of units.flatMap(quarterRatios)) {
     byIndex.set(index, [...(byIndex.get(index) ?? []), ratio]);
   }
-  const fleet = [...byIndex]
+  return [...byIndex]
     .toSorted(([a], [b]) => a - b)
-    .map(([at, ratios]): FleetQuarter => ({ at, ratio: ratios.reduce((sum, r) => sum + r, 0) / ratios.length }));
+    .map(([at, ratios]) => ({ at, ratio: ratios.reduce((sum, r) => sum + r, 0) / ratios.length }));
+}
+
+/** The season that calendar quarters show beyond such a chance, with its F; null: none, or one too small to matter. */
+function shownBy(
+  fleet: readonly FleetQuarter[],
+  chance: number,
+): { readonly season: Season; readonly f: number } | null {
   const quarters = [0, 1, 2, 3].map((quarter) => fleet.filter(({ at }) => at % 4 === quarter));
   if (quarters.some((some) => some.length < 2)) return null;
   const within = linesOf(quarters);
   const freedom = fleet.length - 5;
   if (freedom <= 0) return null;
   const between = Math.max(0, linesOf([fleet]).left - within.left);
-  if (between === 0 || fTail(between / 3 / (within.left / freedom), 3, freedom) > falseAlarm) return null;
+  const f = between / 3 / (within.left / freedom);
+  if (between === 0 || fTail(f, 3, freedom) > chance) return null;
   const first = fleet[0]?.at ?? 0;
-  const means = quarters.map(
-    (some) => some.reduce((sum, { at, ratio }) => sum + ratio * Math.exp(within.slope * (first - at)), 0) / some.length,
+  const season = ofMeanOne(
+    quarters.map(
+      (some) =>
+        some.reduce((sum, { at, ratio }) => sum + ratio * Math.exp(within.slope * (first - at)), 0) / some.length,
+    ),
   );
+  return Math.max(...season) / Math.min(...season) < leastRatio ? null : { season, f };
+}
+
+/** A quarter without any use at all is told as next to none: what is divided by it stays finite. */
+function ofMeanOne(means: readonly number[]): Season {
   const mean = means.reduce((sum, m) => sum + m, 0) / 4;
-  // A quarter without any use at all is told as next to none: what is divided by it stays finite.
   const [a = 1, b = 1, c = 1, d = 1] = means.map((m) => Math.max(leastRatioOfMean, m / mean));
-  return Math.max(a, b, c, d) / Math.min(a, b, c, d) < leastRatio ? null : [a, b, c, d];
+  return [a, b, c, d];
 }
 
 /** A calendar quarter, counted from year 0 on, and the mean use in it of the units seen, each against its own mean. */

@@ -28,7 +28,7 @@ const leastPoolLogSd = 0.1;
 export const noUse: UseForecast = { perDay: 0, logSd: 0, intervals: 0 };
 
 /** Counts up whenever what the pools of use keep, or how they are fitted, is changed. */
-export const usePoolVersion = 3;
+export const usePoolVersion = 4;
 
 /** What the units of a kind (engine model and meter unit, or a class of units within it) say of the use of one more. */
 export interface UsePool {

@@ -82,6 +82,28 @@ const ownEvidenceSchema = z.object({
   reason: z.string().trim().min(1).max(1000),
 });
 
+const sumOf = (shares: Readonly<Partial<Record<string, number>>>): number =>
+  Object.values(shares).reduce<number>((sum, share) => sum + (share ?? 0), 0);
+/** What is left for the causes that a model leaves out, at the least; and how far all of them may miss 1, as rounded shares do. */
+const sharesRange = { left: 0.01, slack: 0.01 } as const;
+
+/** What a model's own shares put in the place of the evidence table's (lib/cause/evidence.ts). */
+const ownSharesSchema = z.object({
+  /** By cause, before anything is seen; the others share what is left in proportion to the table's. */
+  shares: z
+    .partialRecord(z.enum(causes), likelihoodSchema)
+    .refine((of) => Object.keys(of).length > 0, { message: "must name a cause" })
+    .refine(
+      (of) =>
+        Object.keys(of).length < causes.length
+          ? sumOf(of) <= 1 - sharesRange.left + 1e-9
+          : Math.abs(sumOf(of) - 1) <= sharesRange.slack + 1e-9,
+      { message: "must come to at most 0.99 together, or to 1 where every cause is named" },
+    ),
+  /** Why this engine differs, for whoever reads it later. */
+  reason: z.string().trim().min(1).max(1000),
+});
+
 export const engineModelSchema = z
   .object({
     id: z
@@ -119,6 +141,8 @@ export const engineModelSchema = z
       .optional(),
     /** Findings that this engine shows more or less often than the evidence table says, by the row's id. */
     evidence: z.partialRecord(z.enum(evidenceIds), ownEvidenceSchema).optional(),
+    /** How often each cause is at work in this engine before anything is seen, where that differs from the table. */
+    causeShares: ownSharesSchema.optional(),
     testInterval: z
       .object({
         meter: z.number().positive().max(10_000_000).optional(),

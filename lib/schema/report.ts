@@ -316,6 +316,8 @@ export interface WindowDates {
   readonly p10: IsoDate | null;
   readonly p50: IsoDate | null;
   readonly p90: IsoDate | null;
+  /** The planned disposal, where it comes before the likely date; told of the Fleet's windows. */
+  readonly soldOn?: IsoDate;
 }
 
 export interface FleetCounts {

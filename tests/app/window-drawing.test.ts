@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { timeSpan } from "../../app/_ui/time-span.ts";
-import { likelyWords, windowDrawing, windowInWords, windowLines } from "../../app/_ui/window-drawing.ts";
+import { likelyWords, soldAt, windowDrawing, windowInWords, windowLines } from "../../app/_ui/window-drawing.ts";
 import type { WindowDates } from "../../lib/schema/report.ts";
 import { formatsOf } from "../../lib/viewing/formats.ts";
 import { plainPreferences } from "../../lib/viewing/preferences.ts";
@@ -56,13 +56,13 @@ describe("what is drawn of a forecast", () => {
 describe("a forecast in words", () => {
   test("the column tells the likely month of each class, top-end first", () =>
     expect(likelyWords({ topEnd: closed, bottomEnd: open }, end, f)).toEqual([
-      { part: "top", when: "Nov 2026", modelOnly: false },
-      { part: "bottom", when: "after Aug 2031", modelOnly: false },
+      { part: "top", when: "Nov 2026", modelOnly: false, soldOn: null, beyond: false },
+      { part: "bottom", when: "after Aug 2031", modelOnly: false, soldOn: null, beyond: true },
     ]));
 
   test("a crossed limit is now", () =>
     expect(likelyWords({ topEnd: none, bottomEnd: crossed }, end, f)).toEqual([
-      { part: "bottom", when: "now", modelOnly: false },
+      { part: "bottom", when: "now", modelOnly: false, soldOn: null, beyond: false },
     ]));
 
   test("without a forecast the column says which of the two reasons it is", () => {
@@ -79,5 +79,19 @@ describe("a forecast in words", () => {
     );
     expect(windowInWords("bottom-end", open, end, f)).toBe("bottom-end from Jan 2029, likely after Aug 2031");
     expect(windowInWords("bottom-end", crossed, end, f)).toBe("bottom-end limit crossed");
+  });
+
+  test("a planned disposal before the likely date is told with its window, and drawn where the axis reaches it", () => {
+    const sold = { ...closed, soldOn: "2026-10-15" };
+    expect(windowInWords("top-end", sold, end, f)).toBe(
+      "top-end Sep 2026 to Feb 2027, likely Nov 2026, sold before, on 15 Oct 2026",
+    );
+    expect(likelyWords({ topEnd: sold, bottomEnd: open }, end, f).map(({ soldOn }) => soldOn)).toEqual([
+      "2026-10-15",
+      null,
+    ]);
+    expect(soldAt(sold, span)).toBeCloseTo((100 * 45) / 1096, 9);
+    expect(soldAt({ ...sold, soldOn: "2029-09-01" }, span)).toBeNull();
+    expect(soldAt(closed, span)).toBeNull();
   });
 });

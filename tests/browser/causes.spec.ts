@@ -36,14 +36,16 @@ test("a model's own likelihood is foreseen, kept with a reason, told in its vers
   await giveName(page);
   await page.goto("/models/petrol-4-a/evidence");
   await page.getByLabel("Finding", { exact: true }).selectOption("heard-neighbour");
-  await page.getByRole("textbox", { name: "Head gasket" }).fill("often");
-  await page.getByRole("textbox", { name: "Reason" }).fill("siamesed exhaust ports");
+  const field = (name: string) =>
+    page.getByRole("group", { name: /^How often it is seen/ }).getByRole("textbox", { name, exact: true });
+  await field("Head gasket").fill("often");
+  await field("Reason").fill("siamesed exhaust ports");
   const ask = page.getByRole("button", { name: "See what would change" });
   await ask.click();
-  await expect(page.getByRole("textbox", { name: "Head gasket" })).toBeFocused();
-  await expect(page.getByRole("textbox", { name: "Head gasket" })).toHaveAccessibleDescription(/Must be a number\./);
-  await page.getByRole("textbox", { name: "Head gasket" }).fill("2");
-  await page.getByRole("textbox", { name: "Exhaust valve or seat" }).fill("90");
+  await expect(field("Head gasket")).toBeFocused();
+  await expect(field("Head gasket")).toHaveAccessibleDescription(/Must be a number\./);
+  await field("Head gasket").fill("2");
+  await field("Exhaust valve or seat").fill("90");
   await ask.click();
   await page.getByRole("button", { name: "Keep the change" }).click();
   await expect(page.getByText(/^Kept\./)).toBeVisible();
@@ -61,4 +63,39 @@ test("a model's own likelihood is foreseen, kept with a reason, told in its vers
   await expect(page.getByText("Undone by R. Ames").first()).toBeVisible();
   await page.goto("/models/petrol-4-a/evidence");
   await expect(finding(page)).toContainText(/none of \d+ findings/);
+});
+
+test("a model's own shares of the causes are foreseen, kept with a reason, told in its versions and undone", async ({
+  page,
+}) => {
+  await giveName(page);
+  await page.goto("/models/petrol-4-a/evidence");
+  const field = (name: string) =>
+    page.getByRole("group", { name: /before anything is seen$/ }).getByRole("textbox", { name, exact: true });
+  await field("Head gasket").fill("80");
+  await field("Piston").fill("40");
+  await field("Reason").fill("long head studs");
+  const ask = page.getByRole("button", { name: "See what would change" });
+  await ask.click();
+  await expect(page.getByText("Together they must come to at most 99 %")).toBeVisible();
+  await field("Head gasket").fill("30");
+  await field("Piston").fill("");
+  await ask.click();
+  await page.getByRole("button", { name: "Keep the change" }).click();
+  await expect(page.getByText(/^Kept\./)).toBeVisible();
+  await expect(finding(page)).toContainText("its causes shares of their own");
+  await expect(page.getByText("This model: long head studs")).toBeVisible();
+  await expect(field("Head gasket")).toHaveValue("30");
+  await expectToFit(page);
+  await expectAccessible(page);
+
+  await page.goto("/models/petrol-4-a");
+  await expect(page.getByRole("row", { name: /R\. Ames/ }).first()).toContainText(
+    "before anything is seen: head gasket",
+  );
+  await page.getByRole("button", { name: "Undo this change" }).click();
+  await page.getByRole("button", { name: "Undo it" }).click();
+  await expect(page.getByText("Undone by R. Ames").first()).toBeVisible();
+  await page.goto("/models/petrol-4-a/evidence");
+  await expect(finding(page)).not.toContainText("shares of their own");
 });

@@ -2,8 +2,8 @@ import { readFileSync } from "node:fs";
 import { expect, type Locator, type Page } from "@playwright/test";
 import Papa from "papaparse";
 import { countWord } from "@/lib/wording.ts";
-import { assessedUnits, demoUnits, withDemoFleet } from "./demo-fleet.ts";
-import { finding, test } from "./page-checks.ts";
+import { assessedUnits, demoUnits, importFiles, undoImport, withDemoFleet } from "./demo-fleet.ts";
+import { expectToFit, finding, test } from "./page-checks.ts";
 
 withDemoFleet();
 // Narrower windows leave the column of use out.
@@ -335,6 +335,38 @@ test("a unit without tests has its window from its model alone, and that is told
       .getByRole("listitem")
       .filter({ hasText: /^from the model only$/ }),
   ).toBeVisible();
+});
+
+test("a unit that is sold before a repair is likely says so in its window, in words, on a phone and in the file", async ({
+  page,
+  request,
+}) => {
+  const told = "unit,engine_model,meter_unit,disposal_date\nA-703,air-flat4-a,h,2028-12-31\n";
+  const id = await importFiles(request, { "disposals.csv": told });
+  try {
+    await page.goto("/?search=A-703&years=5");
+    const row = sheet(page)
+      .getByRole("row")
+      .filter({ has: page.getByRole("link", { name: /^A-703/ }) });
+    await expect(row).toContainText("sold before, 31 Dec 2028");
+    await expect(row.locator('use[href="#window-sold"]')).toHaveCount(1);
+    await expect(sheet(page).getByText("planned for disposal before the likely date")).toBeVisible();
+    await page.emulateMedia({ media: "print" });
+    await expect(row.getByText("sold before, 31 Dec 2028", { exact: true })).toBeVisible();
+    await page.emulateMedia({ media: "screen" });
+    await page.setViewportSize({ width: 390, height: 844 });
+    await expect(row.getByText(/^top-end .*, sold before, on 31 Dec 2028$/)).toBeVisible();
+    await expectToFit(page);
+    const file = await (await request.get("/fleet.csv?search=A-703")).text();
+    const { data } = Papa.parse<Record<string, string>>(file.slice(1), { header: true, skipEmptyLines: true });
+    expect(data.map((line) => [line["top_end_sold_before"], line["bottom_end_sold_before"]])).toEqual([
+      ["2028-12-31", ""],
+    ]);
+  } finally {
+    await undoImport(request, id);
+  }
+  await page.goto("/?search=A-703");
+  await expect(sheet(page).getByText(/sold before/)).toHaveCount(0);
 });
 
 test("the depots' closed and peak weeks are told in words and in the key", async ({ page }) => {

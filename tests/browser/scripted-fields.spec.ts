@@ -1,4 +1,5 @@
 import { expect } from "@playwright/test";
+import { pages } from "../pages.ts";
 import { withDemoFleet } from "./demo-fleet.ts";
 import { test } from "./page-checks.ts";
 
@@ -24,3 +25,26 @@ for (const [address, field, button] of forms)
     await expect(main.getByRole("button", { name: button, exact: true }).first()).toBeDisabled();
     await expect(main.locator("noscript p").first()).toContainText("Script is switched off in this browser");
   });
+
+test("a depot's changes cannot be undone before anything listens", async ({ page, context, baseURL }) => {
+  await context.addCookies([{ name: "borecast-name", value: "R.%20Ames", url: baseURL ?? "" }]);
+  await page.goto("/depots/Highcol");
+  await expect(page.getByRole("button", { name: /^Undo this/ })).toBeDisabled();
+});
+
+const note = "Script is switched off in this browser";
+
+test("every page says at most once that it needs script, and where something is shut it is said", async ({
+  page,
+  context,
+  baseURL,
+}) => {
+  test.setTimeout(240_000);
+  await context.addCookies([{ name: "borecast-name", value: "R.%20Ames", url: baseURL ?? "" }]);
+  for (const { address } of pages.flatMap(({ demo }) => demo)) {
+    await page.goto(address);
+    const told = page.getByRole("main").getByText(note);
+    const seen = await told.evaluateAll((all) => all.filter((one) => one.getClientRects().length > 0).length);
+    expect(seen, address).toBe((await told.count()) === 0 ? 0 : 1);
+  }
+});

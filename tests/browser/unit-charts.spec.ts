@@ -30,7 +30,11 @@ const stories: readonly { readonly unit: string; readonly story: string; readonl
     story: "all cylinders worn alike",
     says: [/cylinder 1 19\s%, cylinder 2 19\s%, cylinder 3 19\s%, cylinder 4 19\s%/, /limit 30\s%/, /likely met/],
   },
-  { unit: "L-203", story: "a valve burning away", says: [/cylinder 3 22\s%/, /limit 28\s%/, /likely met in/] },
+  {
+    unit: "L-203",
+    story: "a valve burning away",
+    says: [/cylinder 3 22\s%/, /limit 28\s%/, /likely met in/, /Early warning: .* cylinder 3 left its family/],
+  },
   { unit: "V-109", story: "a step in two neighbours", says: [/cylinder 2 28\s%, cylinder 3 31\s%/, /past its limit/] },
   { unit: "L-207", story: "one slow cranking", says: [/cylinder 4 2,8\d\d\skPa/, /not foreseen/] },
   { unit: "V-102", story: "valves done, rings go on", says: [/20 Aug 2024: top-end repair, cylinder 4/, /16\s%/] },
@@ -44,6 +48,22 @@ for (const { unit, story, says } of stories) {
     await drawn(page);
   });
 }
+
+test("the test at which a cylinder left its family is marked, told in the key and in the table of tests", async ({
+  page,
+}) => {
+  await page.goto("/units/L-203");
+  await drawn(page);
+  await expect(
+    sheet(page).getByText("early warning: cylinder 3 left its family at the test of 10 Jul 2026"),
+  ).toBeVisible();
+  await expect(page.getByRole("row").filter({ hasText: "Early warning: cylinder 3 left its family" })).toHaveCount(1);
+  await expect(page.getByRole("link", { name: /^Cylinder 3: .*early warning$/ })).toBeVisible();
+  await expect(page.locator(".course-departure")).toHaveCount(1);
+  await page.goto("/units/V-104");
+  await drawn(page);
+  await expect(page.getByText(/early warning/i)).toHaveCount(0);
+});
 
 test("keys zoom and move the chart, the address follows, and Back leads to the whole", async ({ page }) => {
   await page.goto("/units/L-203");

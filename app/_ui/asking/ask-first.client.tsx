@@ -2,6 +2,8 @@
 
 import { Button } from "@mantine/core";
 import { type ReactNode, useId, useRef } from "react";
+import { NeedsScript } from "../needs-script.tsx";
+import { useListening } from "../use-listening.client.ts";
 
 /** A button that asks before it acts: what will be, with a way to do it and a way to leave it. */
 export function AskFirst(props: {
@@ -14,11 +16,18 @@ export function AskFirst(props: {
   readonly pending?: boolean;
   readonly onYes: () => void;
 }) {
+  const isListening = useListening();
   const titleId = useId();
   const dialog = useRef<HTMLDialogElement>(null);
   return (
     <>
-      <Button variant="default" loading={props.pending ?? false} onClick={() => dialog.current?.showModal()}>
+      <NeedsScript />
+      <Button
+        variant="default"
+        disabled={!isListening}
+        loading={props.pending ?? false}
+        onClick={() => dialog.current?.showModal()}
+      >
         {props.button}
       </Button>
       <dialog ref={dialog} className="ask" aria-labelledby={titleId}>

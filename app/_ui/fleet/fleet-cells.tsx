@@ -48,15 +48,27 @@ export const fleetCells: Readonly<Record<ColumnId, Cell>> = {
     const [first] = lines;
     return (
       <>
-        {lines.map(({ part, when, modelOnly }) => (
+        {lines.map(({ part, when, modelOnly, soldOn, beyond }) => (
           <div key={part ?? "none"} className={part === null ? "line line-none" : "line"}>
             {part !== null && <span className="line-part">{`${part} `}</span>}
-            {when}
+            {/* Beside a date beyond the horizon there would be no room for the word. */}
+            {soldOn !== null && lines.length > 1 && beyond ? <span className="visually-hidden">{when}, </span> : when}
+            {soldOn !== null && lines.length > 1 && (
+              <span className="line-part">
+                {beyond ? "sold" : ", sold"}
+                <span className="visually-hidden"> before, on {f.date(soldOn)}</span>
+              </span>
+            )}
             {modelOnly && lines.length > 1 && <span className="visually-hidden">, from the model only</span>}
           </div>
         ))}
         {/* Where there is no room for it the dashed window says so. */}
-        {lines.length === 1 && first?.modelOnly && <div className="line line-second">from the model only</div>}
+        {lines.length === 1 && first?.soldOn != null && (
+          <div className="line line-second">sold before, {f.date(first.soldOn)}</div>
+        )}
+        {lines.length === 1 && first?.soldOn == null && first?.modelOnly && (
+          <div className="line line-second">from the model only</div>
+        )}
       </>
     );
   },

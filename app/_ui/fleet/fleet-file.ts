@@ -47,6 +47,7 @@ const windowColumns = (part: string, of: (row: FleetRow) => WindowDates): readon
   [`${part}_early_p10`, (row) => of(row).p10],
   [`${part}_likely_p50`, (row) => of(row).p50],
   [`${part}_late_p90`, (row) => of(row).p90],
+  [`${part}_sold_before`, (row) => of(row).soldOn ?? null],
 ];
 
 /** A unit without tests enough of its own may have windows from its sister engines alone; that must not be taken for more. */

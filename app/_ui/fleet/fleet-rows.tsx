@@ -13,12 +13,13 @@ export function FleetRows({ total, f, ...shown }: FleetShown & { readonly total:
   const modelOnly = shown.rows.some((row) =>
     [row.topEnd, row.bottomEnd].some((dates) => dates.status === "too-few-tests" && dates.p10 !== null),
   );
+  const sold = shown.rows.some((row) => [row.topEnd, row.bottomEnd].some((dates) => dates.soldOn !== undefined));
   return (
     <>
       <WindowInk />
       <AxisLines id={shown.linesId} span={shown.span} />
       <WeekDrawings weeks={weeks} span={shown.span} f={f} />
-      <WindowKey modelOnly={modelOnly} closed={hasWeeks("closed")} peak={hasWeeks("peak")} />
+      <WindowKey modelOnly={modelOnly} sold={sold} closed={hasWeeks("closed")} peak={hasWeeks("peak")} />
       {weeks.length > 0 && <WeeksInWords weeks={weeks} span={shown.span} f={f} />}
       <FleetTable {...shown} />
       <FleetPaging view={shown.view} total={total} f={f} />

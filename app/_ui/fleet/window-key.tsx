@@ -16,6 +16,8 @@ const fromModel: WindowDates = { ...closed, status: "too-few-tests" };
 export function WindowKey(props: {
   /** Some windows come from the model only. */
   readonly modelOnly: boolean;
+  /** A planned disposal comes before some window's likely date. */
+  readonly sold: boolean;
   readonly closed: boolean;
   readonly peak: boolean;
 }) {
@@ -39,6 +41,14 @@ export function WindowKey(props: {
         <li>
           <WindowSample part="bottom" dates={fromModel} span={span} />
           from the model only
+        </li>
+      )}
+      {props.sold && (
+        <li>
+          <svg width="34" height="18" aria-hidden="true">
+            <use href="#window-sold" x="32" y="9" />
+          </svg>
+          planned for disposal before the likely date
         </li>
       )}
       {props.closed && (

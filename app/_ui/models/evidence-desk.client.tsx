@@ -16,6 +16,7 @@ import { evidenceSavedAddress, modelEditAddress } from "./address.ts";
 import { modelFieldWords } from "./field-words.ts";
 import { type AskedModel, previewModel, saveModel } from "./model-actions.ts";
 import { type EvidenceDraft, evidenceText, type ModelDraft } from "./model-draft.ts";
+import { SharesFields } from "./shares-fields.client.tsx";
 
 /** A finding as the form offers it. */
 export interface OfferedFinding {
@@ -36,13 +37,15 @@ const blank: EvidenceDraft["likelihoods"] = Object.fromEntries(causes.map((cause
 >;
 
 /**
- * A model's own likelihoods of one finding as a form: fields, then which units would change, then the change itself under
+ * A model's own shares of the causes and its likelihoods of one finding as a form: fields, then which units would change, then the change itself under
  * the viewer's name. What is left blank stays the table's.
  */
 export function EvidenceDesk(props: {
   readonly draft: ModelDraft;
   readonly seen: EngineModel;
   readonly groups: readonly Group[];
+  /** Of the causes before anything is seen, while the model has no shares of its own; by cause, as they are read. */
+  readonly shares: Readonly<Record<Cause, string>>;
   readonly causeNames: Readonly<Record<Cause, string>>;
   /** How many strip-downs a starting value weighs as much as. */
   readonly startingWeight: number;
@@ -68,7 +71,7 @@ export function EvidenceDesk(props: {
   useUnkept(evidenceText(draft) !== evidenceText(props.draft));
   const problems = change.begun?.problems ?? {};
   // Fields that this form does not show: the model was taken by other rules, or before there were any.
-  const outside = Object.entries(problems).filter(([field]) => !field.startsWith("evidence."));
+  const outside = Object.entries(problems).filter(([field]) => !/^(evidence|causeShares)\./.test(field));
 
   const offered = findings.find(({ id }) => id === finding) as OfferedFinding;
   const own = draft.evidence.find((one) => one.finding === finding) ?? { finding, likelihoods: blank, reason: "" };
@@ -94,6 +97,17 @@ export function EvidenceDesk(props: {
             change.look({ draft, seen });
           }}
         >
+          <SharesFields
+            own={draft.causeShares}
+            holds={props.shares}
+            causeNames={causeNames}
+            startingWeight={props.startingWeight}
+            problems={problems}
+            onChange={(causeShares) => {
+              setDraft({ ...draft, causeShares });
+              change.leave();
+            }}
+          />
           <fieldset>
             <legend>Of which finding</legend>
             <NativeSelect

@@ -1,7 +1,7 @@
 import { evidence, evidenceGroups } from "../../../lib/cause/evidence.ts";
 import type { EvidenceRow } from "../../../lib/cause/evidence-row.ts";
 import { evidenceTitle } from "../../../lib/cause/evidence-titles.ts";
-import { type CauseTable, startingLikelihoods } from "../../../lib/cause/table.ts";
+import { type CauseTable, startingLikelihoods, startingShares } from "../../../lib/cause/table.ts";
 import { causeLabel } from "../../../lib/cause/words.ts";
 import type { EngineModel } from "../../../lib/schema/engine-model.ts";
 import type { EvidenceId } from "../../../lib/schema/evidence-ids.ts";
@@ -34,11 +34,7 @@ export function EvidenceTable(props: Shown) {
           <thead>
             <tr>
               <th scope="col">Finding, and why</th>
-              {causes.map((cause) => (
-                <th key={cause} scope="col" className="number">
-                  {causeLabel(cause)}
-                </th>
-              ))}
+              <CauseHeads />
             </tr>
           </thead>
           <tbody>
@@ -50,6 +46,68 @@ export function EvidenceTable(props: Shown) {
       </ScrollBox>
     </Sheet>
   ));
+}
+
+/** The shares of the causes before anything is seen: the model's own, or the table's, as strip-downs have sharpened them. */
+export function SharesTable({ model, table, f }: Shown) {
+  const own = model.causeShares;
+  const start = startingShares(model);
+  return (
+    <Sheet title="Before anything is seen" long>
+      <ScrollBox name="Shares of the causes">
+        <table className="data-table evidence-table">
+          <caption className="visually-hidden">Share of each cause before anything is seen, per cent</caption>
+          <thead>
+            <tr>
+              <th scope="col">Of cylinders in which something is at work</th>
+              <CauseHeads />
+            </tr>
+          </thead>
+          <tbody>
+            <tr>
+              <th scope="row">
+                At work
+                <span className="second small">
+                  {own === undefined
+                    ? "Rings and bores lead because every engine wears them, exhaust valves come next because they run hottest (judgement)."
+                    : "Causes without a share of their own share what is left as the table has it."}
+                </span>
+                {own !== undefined && <span className="small evidence-own">This model: {own.reason}</span>}
+              </th>
+              {causes.map((cause, i) => (
+                <Value
+                  key={cause}
+                  now={table.causePriors[i] as number}
+                  start={start[i] as number}
+                  isOwn={own?.shares[cause] !== undefined}
+                  f={f}
+                />
+              ))}
+            </tr>
+          </tbody>
+        </table>
+      </ScrollBox>
+    </Sheet>
+  );
+}
+
+const CauseHeads = () =>
+  causes.map((cause) => (
+    <th key={cause} scope="col" className="number">
+      {causeLabel(cause)}
+    </th>
+  ));
+
+/** A probability in force, and where it began if strip-downs moved it. */
+function Value(props: { readonly now: number; readonly start: number; readonly isOwn: boolean; readonly f: Formats }) {
+  const { now, start, isOwn, f } = props;
+  return (
+    <td className="number">
+      {isOwn ? <strong>{f.percent(100 * now)}</strong> : f.percent(100 * now)}
+      {isOwn && <span className="second small">own</span>}
+      {Math.abs(now - start) >= 0.005 && <span className="second small">start {f.percent(100 * start)}</span>}
+    </td>
+  );
 }
 
 function Row({ id, model, table, f }: Shown & { readonly id: EvidenceId }) {
@@ -66,18 +124,15 @@ function Row({ id, model, table, f }: Shown & { readonly id: EvidenceId }) {
         </span>
         {own !== undefined && <span className="small evidence-own">This model: {own.reason}</span>}
       </th>
-      {causes.map((cause, i) => {
-        const now = table.rows[id].likelihoods[i] as number;
-        const before = start[i] as number;
-        const isOwn = own?.likelihoods[cause] !== undefined;
-        return (
-          <td key={cause} className="number">
-            {isOwn ? <strong>{f.percent(100 * now)}</strong> : f.percent(100 * now)}
-            {isOwn && <span className="second small">own</span>}
-            {Math.abs(now - before) >= 0.005 && <span className="second small">start {f.percent(100 * before)}</span>}
-          </td>
-        );
-      })}
+      {causes.map((cause, i) => (
+        <Value
+          key={cause}
+          now={table.rows[id].likelihoods[i] as number}
+          start={start[i] as number}
+          isOwn={own?.likelihoods[cause] !== undefined}
+          f={f}
+        />
+      ))}
     </tr>
   );
 }

@@ -4,10 +4,12 @@ import { evidenceIds } from "../../../lib/schema/evidence-ids.ts";
 import { causes } from "../../../lib/schema/words.ts";
 
 /** Fields of an engine model as its form calls them, by their path in the file; a field of no form keeps its path. */
-export const modelFieldWords = (path: string): string => words[path] ?? evidenceFieldWords(path) ?? path;
+export const modelFieldWords = (path: string): string =>
+  words[path] ?? evidenceFieldWords(path) ?? sharesFieldWords(path) ?? path;
 
-/** Whether a field is a likelihood of a finding, which is told in per cent and kept as a share. */
-export const isLikelihood = (path: string): boolean => /^evidence\.[^.]+\.likelihoods\.[^.]+$/.test(path);
+/** Whether a field is a likelihood of a finding or the share of a cause, which are told in per cent and kept as shares. */
+export const isLikelihood = (path: string): boolean =>
+  /^(evidence\.[^.]+\.likelihoods|causeShares\.shares)\.[^.]+$/.test(path);
 
 /** "finding “air heard at the exhaust”: piston, %" */
 function evidenceFieldWords(path: string): string | null {
@@ -16,6 +18,14 @@ function evidenceFieldWords(path: string): string | null {
   if (part !== "evidence" || id === undefined) return null;
   const cause = causes.find((one) => one === of);
   return `finding “${evidenceTitle(id)}”: ${cause === undefined ? field : `${causeLabel(cause).toLowerCase()}, %`}`;
+}
+
+/** "before anything is seen: piston, %" */
+function sharesFieldWords(path: string): string | null {
+  const [part, field, of] = path.split(".");
+  if (part !== "causeShares") return null;
+  const cause = causes.find((one) => one === of);
+  return `before anything is seen: ${cause === undefined ? field : `${causeLabel(cause).toLowerCase()}, %`}`;
 }
 
 const limits = (of: string, where: string) => ({

@@ -22,6 +22,14 @@ export interface ModelDraft {
   readonly neighbours: readonly (readonly [number, number])[];
   /** Its own likelihoods of findings. */
   readonly evidence: readonly EvidenceDraft[];
+  /** Its own shares of the causes before anything is seen. */
+  readonly causeShares: SharesDraft;
+}
+
+/** Shares as they were typed, in per cent; what is left blank shares the rest as the table has it. */
+export interface SharesDraft {
+  readonly shares: Readonly<Record<Cause, string>>;
+  readonly reason: string;
 }
 
 /** A finding's own likelihoods as they were typed, in per cent; what is left blank stays the table's. */
@@ -55,6 +63,7 @@ export const modelDraftSchema: z.ZodType<ModelDraft> = z.object({
       }),
     )
     .max(evidenceIds.length),
+  causeShares: z.object({ shares: recordOf(causes, typed), reason: z.string().max(2000) }),
 });
 
 type Tree = { readonly [key: string]: unknown };
@@ -82,24 +91,42 @@ export function draftOf(model: EngineModel | null): ModelDraft {
     evidence: Object.entries(model?.evidence ?? {}).map(([finding, { likelihoods, reason }]) => ({
       // The schema lets no other key in.
       finding: finding as EvidenceId,
-      likelihoods: Object.fromEntries(causes.map((cause) => [cause, percentText(likelihoods[cause])])) as Record<
-        Cause,
-        string
-      >,
+      likelihoods: percentTexts(likelihoods),
       reason,
     })),
+    causeShares: {
+      shares: percentTexts(model?.causeShares?.shares ?? {}),
+      reason: model?.causeShares?.reason ?? "",
+    },
   };
 }
 
-/** What is typed of findings, the same for the same values in whatever order they were typed. */
-export const evidenceText = ({ evidence }: Pick<ModelDraft, "evidence">): string =>
-  JSON.stringify(evidence.filter((one) => !isBlank(one)).toSorted((a, b) => (a.finding < b.finding ? -1 : 1)));
+const percentTexts = (of: Readonly<Partial<Record<Cause, number>>>): Record<Cause, string> =>
+  Object.fromEntries(causes.map((cause) => [cause, percentText(of[cause])])) as Record<Cause, string>;
 
+/** What is typed of findings and shares, the same for the same values in whatever order they were typed. */
+export const evidenceText = ({ evidence, causeShares }: Pick<ModelDraft, "evidence" | "causeShares">): string =>
+  JSON.stringify([
+    evidence.filter((one) => !isBlank(one)).toSorted((a, b) => (a.finding < b.finding ? -1 : 1)),
+    causes.map((cause) => causeShares.shares[cause]),
+    causeShares.reason,
+  ]);
+
+const shareName = (cause: Cause): string => `causeShares.shares.${cause}`;
 const likelihoodName = (finding: EvidenceId, cause: Cause): string => `evidence.${finding}.likelihoods.${cause}`;
 
 /** A finding of which nothing is typed is the table's again. */
-const isBlank = ({ likelihoods, reason }: EvidenceDraft): boolean =>
+const isBlank = ({ likelihoods, reason }: Pick<EvidenceDraft, "likelihoods" | "reason">): boolean =>
   [...Object.values(likelihoods), reason].every((text) => text.trim() === "");
+
+/** The figures that were typed in per cent, by cause, as shares of one. */
+const figuresOf = (texts: Readonly<Record<Cause, string>>, signOf: (cause: Cause) => DecimalSign): Tree =>
+  Object.fromEntries(
+    causes.flatMap((cause) => {
+      const figure = figureOf(texts[cause], signOf(cause));
+      return figure === null ? [] : [[cause, ofPercent(figure)] as const];
+    }),
+  );
 
 /** What of the findings was typed, by finding; null: nothing. */
 function evidenceOf({ evidence }: ModelDraft, signOf: SignOf): Tree | null {
@@ -107,11 +134,8 @@ function evidenceOf({ evidence }: ModelDraft, signOf: SignOf): Tree | null {
   if (told.length === 0) return null;
   return Object.fromEntries(
     told.map(({ finding, likelihoods, reason }) => {
-      const figures = causes.flatMap((cause) => {
-        const figure = figureOf(likelihoods[cause], signOf(likelihoodName(finding, cause)));
-        return figure === null ? [] : [[cause, ofPercent(figure)] as const];
-      });
-      return [finding, { likelihoods: Object.fromEntries(figures), reason }];
+      const figures = figuresOf(likelihoods, (cause) => signOf(likelihoodName(finding, cause)));
+      return [finding, { likelihoods: figures, reason }];
     }),
   );
 }
@@ -148,6 +172,10 @@ function entryOf(draft: ModelDraft, signOf: SignOf): Tree {
   if (draft.wetTest) put("wetTest", true);
   const evidence = evidenceOf(draft, signOf);
   if (evidence !== null) put("evidence", evidence);
+  const { shares, reason } = draft.causeShares;
+  if (!isBlank({ likelihoods: shares, reason })) {
+    put("causeShares", { shares: figuresOf(shares, (cause) => signOf(shareName(cause))), reason });
+  }
   const cylinders = figureOf(draft.fields.cylinders, signOf("cylinders")) ?? 0;
   // Ties of cylinders that the engine has no more went with them.
   entry["neighbours"] = draft.neighbours.filter((pair) => pair.every((cylinder) => cylinder <= cylinders));
@@ -177,6 +205,10 @@ const rules: Readonly<Record<string, readonly [field: string, words: string]>> =
     "judged",
     "Say what it is judged on: compression, leak-down or both.",
   ],
+  "causeShares.shares: must come to at most 0.99 together, or to 1 where every cause is named": [
+    "causeShares.shares",
+    "Together they must come to at most 99 %, or to 100 % where every cause has its own.",
+  ],
 };
 
 export type ReadDraft =
@@ -200,12 +232,9 @@ export function readModelDraft(
     const unclear = isTold(name, draft) ? figureProblem(draft.fields[name], signOf(name)) : null;
     if (unclear !== null) told[name] = unclear;
   }
-  for (const { finding, likelihoods } of draft.evidence) {
-    for (const cause of causes) {
-      const name = likelihoodName(finding, cause);
-      const unclear = figureProblem(likelihoods[cause], signOf(name)) ?? rangeProblem(likelihoods[cause], signOf(name));
-      if (unclear !== null) told[name] = unclear;
-    }
+  for (const [name, text] of percentsOf(draft)) {
+    const unclear = figureProblem(text, signOf(name)) ?? rangeProblem(text, signOf(name));
+    if (unclear !== null) told[name] = unclear;
   }
   for (const { path, why } of problems) {
     const name = path.map(String).join(".");
@@ -214,6 +243,17 @@ export function readModelDraft(
   }
   return { ok: false, problems: told };
 }
+
+/** Every likelihood and share as it was typed, by the name of its field. */
+const percentsOf = ({
+  evidence,
+  causeShares,
+}: Pick<ModelDraft, "evidence" | "causeShares">): readonly (readonly [name: string, text: string])[] => [
+  ...evidence.flatMap((one) =>
+    causes.map((cause) => [likelihoodName(one.finding, cause), one.likelihoods[cause]] as const),
+  ),
+  ...causes.map((cause) => [shareName(cause), causeShares.shares[cause]] as const),
+];
 
 /** Why a likelihood in per cent is not taken: the rule for files speaks of shares. */
 function rangeProblem(text: string, sign: DecimalSign): string | null {
@@ -224,11 +264,7 @@ function rangeProblem(text: string, sign: DecimalSign): string | null {
 }
 
 /** Every field of figures as it was typed, by its name. */
-function textsOf({ fields, evidence }: ModelDraft): ReadonlyMap<string, string> {
-  const likelihoods = evidence.flatMap((one) =>
-    causes.map((cause) => [likelihoodName(one.finding, cause), one.likelihoods[cause]] as const),
-  );
-  return new Map([...Object.entries(fields), ...likelihoods]);
-}
+const textsOf = (draft: ModelDraft): ReadonlyMap<string, string> =>
+  new Map([...Object.entries(draft.fields), ...percentsOf(draft)]);
 
 const sentence = (why: string): string => `${sentenceWords(why)}${/[.?]$/.test(why) ? "" : "."}`;

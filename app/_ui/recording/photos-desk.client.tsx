@@ -6,7 +6,9 @@ import { useState, useTransition } from "react";
 import { askServer } from "../ask-server.client.ts";
 import { useUnkept } from "../asking/use-unkept.client.ts";
 import { ErrorNote } from "../error-note.tsx";
+import { NeedsScript } from "../needs-script.tsx";
 import { ScriptedFields } from "../scripted-fields.client.tsx";
+import { useListening } from "../use-listening.client.ts";
 import { type GivenPhotos, PhotoPicker, type PhotosOf, sendPhotos } from "./photo-picker.client.tsx";
 import { takePhotoAway } from "./record-actions.ts";
 
@@ -52,13 +54,16 @@ export function AddPhotos({ repairs }: { readonly repairs: readonly (PhotosOf & 
 /** Takes one photo out of sight. `of`: which one, for a screen reader. */
 export function TakePhotoAway({ photo, of }: { readonly photo: number; readonly of: string }) {
   const router = useRouter();
+  const isListening = useListening();
   const [problem, setProblem] = useState<string | null>(null);
   const [pending, startTransition] = useTransition();
   return (
     <>
+      <NeedsScript />
       <Button
         variant="default"
         size="compact-sm"
+        disabled={!isListening}
         loading={pending}
         onClick={() =>
           startTransition(async () => {

@@ -2,6 +2,8 @@ import type { ReactNode } from "react";
 import type { MeasureChart, UnitReport } from "@/lib/schema/report.ts";
 import type { Formats } from "@/lib/viewing/formats.ts";
 import { type CourseDrawing, courseDrawing } from "./course-drawing.ts";
+import { departureWords } from "./departures.ts";
+import { departureShape } from "./trend-mark-parts.ts";
 import "./course-chart.css";
 
 /** One measure of all cylinders as the server draws it: for paper, and for pages where nothing is chosen. */
@@ -18,44 +20,67 @@ export function CourseChart(props: {
   const drawing = courseDrawing(report, chart, chosen, { meter, level: f.levelFactor(chart.unit) });
   const level = (value: number) => f.levelFigure(value, chart.unit);
   return (
-    <div className="course" role="img" aria-label={label}>
-      <div className="course-box" aria-hidden="true">
-        <CourseInk drawing={drawing} />
-        {drawing.y.map(({ at, value }) => (
-          <span key={value} className="course-y" style={{ top: `${at}%` }}>
-            {level(value)}
+    <>
+      <div className="course" role="img" aria-label={label}>
+        <div className="course-box" aria-hidden="true">
+          <CourseInk drawing={drawing} />
+          {drawing.y.map(({ at, value }) => (
+            <span key={value} className="course-y" style={{ top: `${at}%` }}>
+              {level(value)}
+            </span>
+          ))}
+          {drawing.limits.map(({ kind, value, y }) => (
+            <span key={kind} className="course-limit" data-kind={kind} style={{ top: `${y}%` }}>
+              {kind} {level(value)}
+            </span>
+          ))}
+          {labels(drawing).map(({ words, x, y }) => (
+            <span key={words} className="course-end" style={{ left: `${x}%`, top: `${y}%` }}>
+              {words}
+            </span>
+          ))}
+          {drawing.departures.map(({ cylinder, x, y }) => (
+            <span key={cylinder} className="course-departure" style={{ left: `${x}%`, top: `${y}%` }} />
+          ))}
+          {drawing.marks.map(({ at, letter }) => (
+            <span key={at} className="unit-letter course-mark" style={{ left: `${at}%` }}>
+              {letter}
+            </span>
+          ))}
+          <span className="course-today" style={{ left: `${drawing.today}%` }}>
+            today
           </span>
-        ))}
-        {drawing.limits.map(({ kind, value, y }) => (
-          <span key={kind} className="course-limit" data-kind={kind} style={{ top: `${y}%` }}>
-            {kind} {level(value)}
-          </span>
-        ))}
-        {labels(drawing).map(({ words, x, y }) => (
-          <span key={words} className="course-end" style={{ left: `${x}%`, top: `${y}%` }}>
-            {words}
-          </span>
-        ))}
-        {drawing.marks.map(({ at, letter }) => (
-          <span key={at} className="unit-letter course-mark" style={{ left: `${at}%` }}>
-            {letter}
-          </span>
-        ))}
-        <span className="course-today" style={{ left: `${drawing.today}%` }}>
-          today
-        </span>
-        {drawing.x.map(({ at, value }) => (
-          <span key={value} className="course-x" style={{ left: `${at}%` }}>
-            {f.number(value * meter)}
-          </span>
-        ))}
-        {drawing.dates.map(({ at, date }) => (
-          <span key={date} className="course-date" style={{ left: `${at}%` }}>
-            {f.month(date)}
-          </span>
-        ))}
+          {drawing.x.map(({ at, value }) => (
+            <span key={value} className="course-x" style={{ left: `${at}%` }}>
+              {f.number(value * meter)}
+            </span>
+          ))}
+          {drawing.dates.map(({ at, date }) => (
+            <span key={date} className="course-date" style={{ left: `${at}%` }}>
+              {f.month(date)}
+            </span>
+          ))}
+        </div>
       </div>
-    </div>
+      {drawing.departures.length > 0 && (
+        <ul className="course-key">
+          {drawing.departures.map(({ cylinder, date }) => (
+            <li key={cylinder}>
+              <svg width="16" height="16" aria-hidden="true">
+                <path
+                  d={departureShape(7)}
+                  transform="translate(8 8)"
+                  fill="none"
+                  stroke="var(--ink)"
+                  strokeWidth="1.75"
+                />
+              </svg>
+              early warning: {departureWords([cylinder], report.model.cylinders)} at the test of {f.date(date)}
+            </li>
+          ))}
+        </ul>
+      )}
+    </>
   );
 }
 

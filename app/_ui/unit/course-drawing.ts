@@ -1,5 +1,6 @@
 import type { CylinderSeries, MeasureChart, UnitReport } from "@/lib/schema/report.ts";
 import { clearTicks, type Domain, dateTicks, roundTicks } from "./axis.ts";
+import { departures } from "./departures.ts";
 import { cylinderColour } from "./standing.ts";
 import type { ShownFactors } from "./trend-series.ts";
 
@@ -12,6 +13,13 @@ export interface CourseDrawing {
   /** Of the chosen cylinder: outlines of the 8-in-10 and 5-in-10 ranges, and the likely course. */
   readonly fan: { readonly eighty: string; readonly fifty: string; readonly likely: string } | null;
   readonly marks: readonly { readonly at: number; readonly letter: string }[];
+  /** Where cylinders left their family. */
+  readonly departures: readonly {
+    readonly cylinder: number;
+    readonly date: string;
+    readonly x: number;
+    readonly y: number;
+  }[];
   readonly today: number;
   readonly x: readonly { readonly at: number; readonly value: number }[];
   readonly dates: readonly { readonly at: number; readonly date: string }[];
@@ -102,6 +110,10 @@ export function courseDrawing(
             likely: `M${fan.map((r) => `${x(r.x)} ${y(r.p50)}`).join("L")}`,
           },
     marks: marksOf(report, xDomain, x),
+    departures: departures(
+      { chart, warnings: report.earlyWarnings.filter((one) => one.measure === chart.measure) },
+      yDomain,
+    ).map((d) => ({ cylinder: d.cylinder, date: d.date, x: x(d.x), y: y(d.value) })),
     today: x(report.xNow),
     x: ticksOf(xDomain, 6, shown.meter).map((value) => ({ at: x(value), value })),
     dates: dateTicks(report.datesOnAxis, xDomain).map(({ x: value, date }) => ({ at: x(value), date })),

@@ -20,7 +20,7 @@ export function CylinderCard(props: {
     <ChoiceLink
       href={props.href}
       className="unit-card"
-      label={`Cylinder ${cylinder}: ${level}, ${bandWords[band ?? "never-tested"]}`}
+      label={`Cylinder ${cylinder}: ${level}, ${bandWords[band ?? "never-tested"]}${props.drawing.departure === null ? "" : ", early warning"}`}
       chosen={props.isChosen}
     >
       <span className="unit-card-head">

@@ -3,6 +3,7 @@ import type { Domain } from "./axis.ts";
 import { cylinderColour } from "./standing.ts";
 import { isDoubtful, onLevelAxis } from "./trend-parts.ts";
 import type { TrendSeries } from "./trend-series.ts";
+import "./course-chart.css";
 
 /**
  * Small multiples on one 100 by 100 plane that is stretched to each card: strokes and points keep their size, since
@@ -38,6 +39,8 @@ export interface CourseDrawing {
   readonly course: string;
   readonly dots: string;
   readonly doubtfulDots: string;
+  /** Where it left its family, in per cent from the left and the top; null: it did not. */
+  readonly departure: { readonly x: number; readonly y: number } | null;
 }
 
 /** Worked out by the server: of all that is known of the cylinder only this travels to the browser. */
@@ -52,6 +55,7 @@ export function courseDrawing(of: {
   const { x, y } = plane(trend);
   const own = chart.cylinders.find((c) => c.cylinder === cylinder);
   const isLeak = chart.measure === "leak-down";
+  const departure = trend.departures.find((d) => d.cylinder === cylinder);
   const dots = (doubtful: boolean) =>
     (own?.points ?? [])
       .filter((p) => isDoubtful(p) === doubtful)
@@ -74,27 +78,33 @@ export function courseDrawing(of: {
     course: own === undefined ? "" : coursePath(own, x, y),
     dots: dots(false),
     doubtfulDots: dots(true),
+    departure: departure === undefined ? null : { x: x(departure.x), y: y(departure.value) },
   };
 }
 
 export function SmallCourse({ drawing }: { readonly drawing: CourseDrawing }) {
-  const { colour, cap, limit } = drawing;
+  const { colour, cap, limit, departure } = drawing;
   return (
-    <svg className="unit-course" viewBox="0 0 100 100" preserveAspectRatio="none" aria-hidden="true">
-      {limit !== null && (
-        <>
-          <rect x="0" width="100" y={limit.wash[0]} height={limit.wash[1]} fill="var(--past-wash)" />
-          <Stroke d={`M0 ${limit.y}H100`} colour="var(--past)" width={1.5} />
-        </>
+    <span className="unit-course-box">
+      <svg className="unit-course" viewBox="0 0 100 100" preserveAspectRatio="none" aria-hidden="true">
+        {limit !== null && (
+          <>
+            <rect x="0" width="100" y={limit.wash[0]} height={limit.wash[1]} fill="var(--past-wash)" />
+            <Stroke d={`M0 ${limit.y}H100`} colour="var(--past)" width={1.5} />
+          </>
+        )}
+        <Stroke d={drawing.repairs} colour="var(--ink-3)" width={1} />
+        <Stroke d={drawing.assumedRepairs} colour="var(--ink-3)" width={1} dashed />
+        <use href={`#${coursesId}`} />
+        <Stroke d={drawing.course} colour={colour} width={2} />
+        <Stroke d={drawing.dots} colour={colour} width={5} cap={cap} />
+        <Stroke d={drawing.doubtfulDots} colour={colour} width={6} cap={cap} />
+        <Stroke d={drawing.doubtfulDots} colour="var(--surface)" width={3.5} cap={cap} />
+      </svg>
+      {departure !== null && (
+        <span className="course-departure" style={{ left: `${departure.x}%`, top: `${departure.y}%` }} />
       )}
-      <Stroke d={drawing.repairs} colour="var(--ink-3)" width={1} />
-      <Stroke d={drawing.assumedRepairs} colour="var(--ink-3)" width={1} dashed />
-      <use href={`#${coursesId}`} />
-      <Stroke d={drawing.course} colour={colour} width={2} />
-      <Stroke d={drawing.dots} colour={colour} width={5} cap={cap} />
-      <Stroke d={drawing.doubtfulDots} colour={colour} width={6} cap={cap} />
-      <Stroke d={drawing.doubtfulDots} colour="var(--surface)" width={3.5} cap={cap} />
-    </svg>
+    </span>
   );
 }
 

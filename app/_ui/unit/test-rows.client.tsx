@@ -8,6 +8,7 @@ import { AppLink } from "../app-link.client.tsx";
 import { useFormats } from "../formats.client.tsx";
 import { testAddress } from "../recording/address.ts";
 import type { ToldStep } from "../recording/told-steps.ts";
+import { departureWords } from "./departures.ts";
 import { doubtWords } from "./doubt-words.ts";
 import { enteredWords, readings } from "./entered-words.ts";
 import { setUpWords } from "./set-up-words.ts";
@@ -24,11 +25,14 @@ interface Of {
 export function TestRows({
   tests,
   steps,
+  departed,
   ...of
 }: Of & {
   readonly tests: readonly TestLine[];
   /** Of each test what was done to it since, in words. */
   readonly steps: readonly (readonly ToldStep[])[];
+  /** Of each test the cylinders that left their family at it. */
+  readonly departed: readonly (readonly number[])[];
 }) {
   const f = useFormats();
   return tests.map((test, i) => (
@@ -36,6 +40,7 @@ export function TestRows({
       key={`${test.file} ${test.line} ${test.measure} ${test.date} ${test.attempt} ${test.instrument}`}
       test={test}
       steps={steps[i] ?? []}
+      departed={departed[i] ?? []}
       {...of}
       f={f}
     />
@@ -45,11 +50,17 @@ export function TestRows({
 function TestRow({
   test,
   steps,
+  departed,
   unit,
   meterUnit,
   cylinders,
   f,
-}: Of & { readonly test: TestLine; readonly steps: readonly ToldStep[]; readonly f: Formats }) {
+}: Of & {
+  readonly test: TestLine;
+  readonly steps: readonly ToldStep[];
+  readonly departed: readonly number[];
+  readonly f: Formats;
+}) {
   const unused = test.entered.every((e) => e.weight === 0);
   const lowestWeight = Math.min(1, ...test.entered.map((e) => e.weight));
   const levelUnit = test.measure === "leak-down" ? "%" : "kPa";
@@ -79,6 +90,7 @@ function TestRow({
             ? "as entered"
             : `${readings(test, cylinders, (e) => f.levelFigure(e.referred, levelUnit))} ${f.levelUnit(levelUnit)}`}
         </span>
+        {departed.length > 0 && <div>Early warning: {departureWords(departed, cylinders)}</div>}
         {test.referral.length > 0 && <div className="small second">{f.words(test.referral.join("; "))}</div>}
       </td>
       <td>{heardWords(test)}</td>

@@ -6,6 +6,7 @@ import type { ToldStep } from "../recording/told-steps.ts";
 import { Sheet } from "../sheet.tsx";
 import { Term } from "../term.tsx";
 import { ChoiceLink } from "./choice-link.client.tsx";
+import { departedAt } from "./departures.ts";
 import { ScrollBox } from "./scroll-box.tsx";
 import { TestRows } from "./test-rows.client.tsx";
 
@@ -72,6 +73,7 @@ export function TestsTable(props: {
               unit={report.assessment.unit}
               meterUnit={meter.unit}
               cylinders={report.model.cylinders}
+              departed={shown.map((test) => departedAt(test, report.earlyWarnings))}
             />
           </tbody>
         </table>

@@ -4,6 +4,7 @@ import { useMediaQuery } from "@mantine/hooks";
 import { Area, CartesianGrid, ComposedChart, ErrorBar, Line, XAxis, YAxis } from "recharts";
 import { useFormats } from "../formats.client.tsx";
 import { CrossingMark } from "./trend-crossing.client.tsx";
+import { DepartureMarks } from "./trend-departures.client.tsx";
 import { DoubtNotes } from "./trend-doubts.client.tsx";
 import { EndLabels, Limits, Today, WetMarks } from "./trend-marks.client.tsx";
 import { fanKeys } from "./trend-parts.ts";
@@ -137,6 +138,7 @@ export function TrendChart(props: {
       <Today trend={trend} />
       <CrossingMark trend={trend} windowClass={props.windowClass} />
       <WetMarks trend={trend} colour={colour} />
+      <DepartureMarks trend={trend} labelled={!narrow} />
       <DoubtNotes trend={trend} labelled={!narrow} />
       <EndLabels trend={trend} />
     </ComposedChart>

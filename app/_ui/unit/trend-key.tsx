@@ -1,4 +1,6 @@
 import type { Formats } from "@/lib/viewing/formats.ts";
+import { departureWords } from "./departures.ts";
+import { departureShape } from "./trend-mark-parts.ts";
 import type { LimitLine } from "./trend-parts.ts";
 import type { TrendSeries } from "./trend-series.ts";
 
@@ -57,6 +59,14 @@ export function TrendKey(props: {
           wet: with oil, evidence for causes, not judged
         </li>
       )}
+      {trend.departures.map((d) => (
+        <li key={`${d.cylinder} ${d.x}`}>
+          <svg width="16" height="16" aria-hidden="true">
+            <path d={departureShape(7)} transform="translate(8 8)" fill="none" stroke="var(--ink)" strokeWidth="1.75" />
+          </svg>
+          early warning: {departureWords([d.cylinder], trend.cylinders)} at the test of {f.date(d.date)}
+        </li>
+      ))}
       {trend.doubtful.length > 0 && (
         <li>
           <svg width="10" height="10" aria-hidden="true">

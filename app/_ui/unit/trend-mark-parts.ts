@@ -15,3 +15,6 @@ export const halo = {
   strokeLinejoin: "round",
 } as const;
 export const levels = { behind: 150, marks: 620, labels: 650 } as const;
+
+/** A diamond round a point, of so many pixels from its middle to a corner: no other mark of the charts has this shape. */
+export const departureShape = (reach: number): string => `M0 ${-reach}L${reach} 0L0 ${reach}L${-reach} 0Z`;

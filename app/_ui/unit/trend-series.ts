@@ -1,6 +1,7 @@
 import type { ChartPoint, CylinderSeries, MeasureChart, RepairMark } from "@/lib/schema/report.ts";
 import type { CrossingStatus, JudgedMeasure, MeterUnit } from "@/lib/schema/words.ts";
 import { clearTicks, type DateTick, type Domain, dateTicks, roundTicks, tickDigits } from "./axis.ts";
+import { type Departure, departures } from "./departures.ts";
 import { doubtWords } from "./doubt-words.ts";
 import { cylinderColour, hasSquarePoints } from "./standing.ts";
 import { levelDomain, meterExtent } from "./trend-domains.ts";
@@ -73,6 +74,9 @@ export interface TrendSeries {
   readonly crossing: CrossingOnAxis | null;
   readonly repairs: readonly RepairLine[];
   readonly wet: readonly WetReading[];
+  /** Where cylinders left their family, in view. */
+  readonly departures: readonly Departure[];
+  readonly cylinders: number;
   readonly ends: readonly LineEnd[];
   readonly today: number;
   readonly x: { readonly domain: Domain; readonly ticks: readonly number[]; readonly digits: number };
@@ -135,6 +139,8 @@ export function trendSeries(
     crossing: crossingOnAxis(chosen, limit, xDomain),
     repairs: source.repairs.filter(isInView).map(repairLine),
     wet: source.wet.filter(isInView),
+    departures: departures(source, yDomain).filter(isInView),
+    cylinders: model.cylinders,
     ends: ordered.flatMap((c) => {
       const value = valueAtEnd(c, xDomain);
       return value === null ? [] : [{ cylinder: c.cylinder, value, chosen: c.cylinder === choice.cylinder }];

@@ -1,5 +1,5 @@
 import type { EngineModel } from "@/lib/schema/engine-model.ts";
-import type { ChartPoint, MeasureChart, RepairMark, UnitReport } from "@/lib/schema/report.ts";
+import type { ChartPoint, MeasureChart, RepairMark, UnitReport, WarningLine } from "@/lib/schema/report.ts";
 import type { MeterUnit } from "@/lib/schema/words.ts";
 import type { Choice } from "./choice.ts";
 
@@ -19,6 +19,8 @@ export interface TrendSource extends Pick<UnitReport, "asOf" | "xNow" | "datesOn
   readonly chart: MeasureChart;
   readonly repairs: readonly Pick<RepairMark, "x" | "scope" | "date" | "words">[];
   readonly wet: readonly WetReading[];
+  /** Cylinders that left their family by this measure; none with raw values. */
+  readonly warnings: readonly Pick<WarningLine, "cylinder" | "x" | "date">[];
 }
 
 export function trendSource(report: UnitReport, choice: TrendSource["choice"]): TrendSource {
@@ -40,6 +42,12 @@ export function trendSource(report: UnitReport, choice: TrendSource["choice"]): 
     chart: choice.values === "raw" ? rawChart(chart) : withOneFan(chart, choice.cylinder),
     repairs: report.repairs.map(({ x, scope, date, words }) => ({ x, scope, date, words })),
     wet: choice.measure === "compression-dry" && choice.values === "referred" ? wetOf(report, choice.cylinder) : [],
+    warnings:
+      choice.values === "raw"
+        ? []
+        : report.earlyWarnings
+            .filter((one) => one.measure === choice.measure)
+            .map(({ cylinder, x, date }) => ({ cylinder, x, date })),
   };
 }
 

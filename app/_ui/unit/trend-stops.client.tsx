@@ -4,6 +4,7 @@ import { type KeyboardEvent, type PointerEvent, type RefObject, useRef, useState
 import type { Formats } from "@/lib/viewing/formats.ts";
 import { sentenceWords } from "@/lib/wording.ts";
 import { useFormats } from "../formats.client.tsx";
+import { departureWords } from "./departures.ts";
 import { lineLabelWords } from "./line-labels.ts";
 import type { TrendSeries } from "./trend-series.ts";
 import type { TrendStop } from "./trend-stops.ts";
@@ -128,6 +129,9 @@ function stopWords(stop: TrendStop, trend: TrendSeries, f: Formats): string[] {
             : [
                 `${others.map((r) => `cyl ${r.cylinder}: ${f.levelFigure(r.value, unit)}`).join(", ")} ${f.levelUnit(unit)}.`,
               ]),
+          ...(stop.departed.length === 0
+            ? []
+            : [`Early warning: ${departureWords(stop.departed, trend.cylinders)} at this test.`]),
           ...stop.doubts.map(({ words, cylinders }) =>
             cylinders.length === stop.readings.length
               ? `${sentenceWords(f.words(words))}.`

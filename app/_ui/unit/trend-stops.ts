@@ -17,11 +17,13 @@ export interface TrendStop {
   /** Each reason with the cylinders that it holds for; empty: all readings count. */
   readonly doubts: readonly { readonly words: string; readonly cylinders: readonly number[] }[];
   readonly wet: boolean;
+  /** Cylinders that left their family at this test. */
+  readonly departed: readonly number[];
 }
 
 /** The tests in view, ascending. Two at one place on one day are told apart by their order. */
 export function trendStops(source: TrendSource, [from, to]: Domain, yDomain: Domain): TrendStop[] {
-  const { chart, choice, wet } = source;
+  const { chart, choice, wet, warnings } = source;
   const tests = new Map<string, { x: number; date: IsoDate; readings: Reading[] }>();
   for (const { cylinder, points } of chart.cylinders) {
     const seen = new Map<string, number>();
@@ -51,6 +53,9 @@ export function trendStops(source: TrendSource, [from, to]: Domain, yDomain: Dom
       sd: own === undefined || own.sd === 0 ? null : own.sd,
       doubts: doubtsOf(readings),
       wet: false,
+      departed: warnings
+        .filter((w) => w.x === x && w.date === date && readings.some((r) => r.cylinder === w.cylinder))
+        .map((w) => w.cylinder),
     };
   });
   const wetStops = wet
@@ -65,6 +70,7 @@ export function trendStops(source: TrendSource, [from, to]: Domain, yDomain: Dom
         sd: null,
         doubts: [],
         wet: true,
+        departed: [],
       }),
     );
   return [...dry, ...wetStops].sort((a, b) => a.x - b.x || (a.date < b.date ? -1 : 1));

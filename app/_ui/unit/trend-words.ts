@@ -1,6 +1,7 @@
 import type { MeasureChart } from "@/lib/schema/report.ts";
 import type { Formats } from "@/lib/viewing/formats.ts";
 import type { Choice } from "./choice.ts";
+import { departureWords } from "./departures.ts";
 import type { TrendSeries } from "./trend-series.ts";
 
 /** "Leakage of every cylinder, %" */
@@ -25,11 +26,15 @@ export function trendLabel(of: {
     .join(", ");
   const lines = trend.limits.map((l) => `${l.kind.replace("-", " ")} ${f.level(l.value, trend.unit)}`).join(", ");
   const repairs = trend.repairs.map((r) => `${f.date(r.date)}: ${r.words}`).join("; ");
+  const departed = trend.departures
+    .map((d) => `${f.date(d.date)}: ${departureWords([d.cylinder], trend.cylinders)}`)
+    .join("; ");
   const parts = [
     `${of.title}, over ${of.axis}.`,
     ends === "" ? "" : `Last readings used: ${ends}.`,
     lines === "" ? "" : `Lines: ${lines}.`,
     repairs === "" ? "" : `Marks: ${repairs}.`,
+    departed === "" ? "" : `Early warning: ${departed}.`,
     told === null ? "" : `Cylinder ${trend.cylinder}: ${told}`,
     "All readings stand in the table of tests.",
   ];

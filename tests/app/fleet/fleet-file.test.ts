@@ -17,10 +17,12 @@ describe("the view as a file", () => {
     top_end_early_p10: "2026-11-01",
     top_end_likely_p50: "2027-01-05",
     top_end_late_p90: null,
+    top_end_sold_before: null,
     bottom_end_status: "not-foreseen",
     bottom_end_early_p10: null,
     bottom_end_likely_p50: null,
     bottom_end_late_p90: null,
+    bottom_end_sold_before: null,
   };
   const topEnd = { status: "projected", p10: "2026-11-01", p50: "2027-01-05", p90: null } as const;
 
@@ -53,6 +55,12 @@ describe("the view as a file", () => {
     const rows = [row("H-306", { topEnd: fromModel, bottomEnd: fromModel }), row("V-1")];
     expect(told(rows, []).map(({ forecast_from }) => forecast_from)).toEqual(["model", null]);
   });
+
+  test("a disposal planned before a window's likely date stands beside that window", () =>
+    expect(told([row("V-1", { topEnd: { ...topEnd, soldOn: "2026-12-31" } })], [])[0]).toMatchObject({
+      top_end_sold_before: "2026-12-31",
+      bottom_end_sold_before: null,
+    }));
 
   test("the meter's unit is told once for reading and use", () =>
     expect(told([row("V-1")], ["meter", "use"])[0]).toMatchObject({

@@ -11,6 +11,7 @@ import { rebuild } from "@/app/_jobs/rebuild.ts";
 import { stageImport } from "@/app/_jobs/stage-import.ts";
 import { undoImport } from "@/app/_jobs/undo-import.ts";
 import { changeDepot, depotSetups } from "@/db/depots.ts";
+import { standingModel } from "@/db/engine-models.ts";
 import { fleetFacts, hasFacts } from "@/db/facts.ts";
 import { allIssues } from "@/db/imports.ts";
 import { keptLayouts } from "@/db/layouts.ts";
@@ -340,6 +341,19 @@ it("comes back the same from fleets of any names and remarks, told in several im
     { numRuns: 12 },
   );
 }, 240_000);
+
+it("keeps what a model says of its causes: likelihoods and shares of its own, with their reasons", async () => {
+  const store = await newStore();
+  const own = {
+    evidence: { "heard-exhaust": { likelihoods: { "head-gasket": 0.4 }, reason: "siamesed port" } },
+    causeShares: { shares: { "head-gasket": 0.3 }, reason: "long head studs" },
+  };
+  const limits = { watchPercent: 10, planPercent: 20, limitPercent: 30 };
+  const models = { schemaVersion: 1, engineModels: [{ id: "petrol-4-a", cylinders: 4, leakDown: limits, ...own }] };
+  await take(store, [source("models.json", JSON.stringify(models)), source("a.csv", csv(history("B-1")))]);
+  const other = await expectSameAgain(store);
+  expect(await standingModel(other, "petrol-4-a")).toMatchObject(own);
+});
 
 describe("what cannot be written or taken back", () => {
   it("is a store without facts", async () => {

@@ -39,6 +39,7 @@ const whole = engineModelSchema.parse({
     "heard-exhaust": { likelihoods: { "exhaust-valve": 0.7, piston: 0.045 }, reason: "long exhaust ports" },
     "check-blow-by-fault": { likelihoods: { "rings-or-bore": 0.9 }, reason: "measured by its maker" },
   },
+  causeShares: { shares: { "head-gasket": 0.2, piston: 0.045 }, reason: "long studs" },
 });
 
 const paths = (value: unknown, path = ""): string[] =>

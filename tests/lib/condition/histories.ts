@@ -1,5 +1,6 @@
 import { addDays } from "@/lib/calendar.ts";
 import { conditionEngine } from "@/lib/condition/condition.ts";
+import type { ReadingErrors } from "@/lib/condition/reading-errors.ts";
 import { type EngineModel, engineModelSchema } from "@/lib/schema/engine-model.ts";
 import type { SetUp } from "@/lib/schema/facts.ts";
 import type { Measure, MeterUnit, RepairScope } from "@/lib/schema/words.ts";
@@ -143,7 +144,8 @@ export function engineHistory(given: EngineGiven): EngineHistory {
   };
 }
 
-export const conditioned = (given: EngineGiven) => conditionEngine(engineHistory(given));
+export const conditioned = (given: EngineGiven, errors?: ReadingErrors) =>
+  conditionEngine(engineHistory(given), errors);
 
 /** Tests every 10,000 km from 50,000 km on, with these values. */
 export const every10000 = (

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { readEngineModels } from "@/lib/intake/engine-models.ts";
+import { causes } from "@/lib/schema/words.ts";
 import { readText } from "./read-text.ts";
 
 const compression = { newKpa: 1250, minimumKpa: 900 };
@@ -29,6 +30,22 @@ describe("engine models", () => {
     expect(told({ "heard-nothing": evidence["heard-exhaust"] })).toContain("heard-nothing");
     expect(told({ "heard-exhaust": { likelihoods: { pistons: 0.2 }, reason: "why" } })).toContain("pistons");
     expect(told({ "heard-exhaust": { likelihoods: {}, reason: "why" } })).toContain("must name a cause");
+  });
+
+  it("keep shares of causes of their own, which must leave the others something or come to 1", () => {
+    const of = (causeShares: unknown) => readEngineModels(fileOf({ ...good, causeShares }), "m.json").models[0];
+    const told = (causeShares: unknown) => read(fileOf({ ...good, causeShares })).words.join();
+    const some = { shares: { piston: 0.2, "head-gasket": 0.7 }, reason: "why" };
+    expect(of(some)?.causeShares).toEqual(some);
+    const eighths = Object.fromEntries(causes.map((cause) => [cause, 0.125]));
+    expect(of({ shares: eighths, reason: "why" })?.causeShares?.shares).toEqual(eighths);
+    const sum = "must come to at most 0.99 together, or to 1 where every cause is named";
+    expect(told({ shares: { ...eighths, piston: 0.2 }, reason: "why" })).toContain(sum);
+    expect(told({ shares: { piston: 0.6, "head-gasket": 0.4 }, reason: "why" })).toContain(sum);
+    expect(told({ shares: { pistons: 0.2 }, reason: "why" })).toContain("pistons");
+    expect(told({ shares: { piston: 0 }, reason: "why" })).toContain("shares.piston");
+    expect(told({ shares: {}, reason: "why" })).toContain("must name a cause");
+    expect(told({ shares: { piston: 0.2 }, reason: " " })).toContain("causeShares.reason");
   });
 
   it.each([

@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { seededRandom } from "../../../demo-data/random.ts";
 import { addDays, addMonths } from "../../../lib/calendar.ts";
 import { daysQuantile } from "../../../lib/projection/crossing.ts";
-import { type Season, seasonDays, seasonOf } from "../../../lib/projection/season.ts";
+import { type Season, seasonBeside, seasonDays, seasonOf } from "../../../lib/projection/season.ts";
 import { cumulativeNow, forecastUse, ownUse, poolUse } from "../../../lib/projection/use.ts";
 import { daysFor, distanceBetween, distanceWithin } from "../../../lib/projection/use-ahead.ts";
 
@@ -109,6 +109,58 @@ describe("the season of a kind's units", () => {
     expect(seasonOf(pointsOf(units(1, 8, 1.5, summer)))).toBeNull();
     expect(seasonOf(pointsOf(units(1, 8, 4, summer, { months: 6 })))).toBeNull();
     expect(seasonOf([])).toBeNull();
+  });
+});
+
+describe("the season of a depot", () => {
+  const winter: Season = [1.3, 0.85, 0.7, 1.15];
+  /** Three units at each of four depots, read monthly, of which the first has a season of its own; else all the same. */
+  const depotsOf = (seed: number, first: Season, years = 3) =>
+    [first, summer, summer, summer].map((season, i) => pointsOf(units(10 * seed + i, 3, years, season)));
+  const besideIn = (depots: readonly ReturnType<typeof pointsOf>[], i: number) =>
+    seasonBeside(depots[i] ?? [], depots.filter((_, j) => j !== i).flat(), depots.length);
+
+  it("is found where it parts from the others', close to what it is", () => {
+    for (const seed of [1, 2, 3, 4, 5]) {
+      const found = besideIn(depotsOf(seed, winter), 0);
+      expect(found).not.toBeNull();
+      expect((found ?? []).reduce((a, b) => a + b, 0)).toBeCloseTo(4, 6);
+      for (const [q, share] of (found ?? []).entries()) expect(Math.abs(share - (winter[q] ?? 0))).toBeLessThan(0.2);
+    }
+  });
+
+  it("is hardly ever seen where all depots go alike", () => {
+    const seen = Array.from({ length: 50 }, (_, seed) => {
+      const depots = depotsOf(seed + 1, summer);
+      return depots.map((_, i) => besideIn(depots, i));
+    }).flat();
+    expect(seen).toHaveLength(200);
+    expect(seen.filter((season) => season !== null).length).toBeLessThanOrEqual(2);
+  });
+
+  it("is no slump or growth that the whole fleet shares, however much it looks like a season", () => {
+    const slump = (depot: number) => {
+      const random = seededRandom(depot);
+      return [1, 2, 3].map(() => {
+        let cumulative = 0;
+        return Array.from({ length: 37 }, (_, month) => {
+          const date = addMonths("2022-01-01", month);
+          if (month > 0) cumulative += 60 * (month % 12 < 3 ? 0.3 : 1) * 1.02 ** month * random.between(0.85, 1.15);
+          return { date, meter: cumulative, cumulative };
+        });
+      });
+    };
+    expect(seasonOf(slump(1))).not.toBeNull();
+    expect(seasonBeside(slump(1), slump(2), 2)).toBeNull();
+  });
+
+  it("needs two years of both sides in the same quarters", () => {
+    const [own = [], ...others] = depotsOf(1, winter);
+    expect(seasonBeside(own, [], 1)).toBeNull();
+    expect(seasonBeside([], others.flat(), 1)).toBeNull();
+    const earlier = others.flat().map((points) => points.map((p) => ({ ...p, date: addMonths(p.date, -120) })));
+    expect(seasonBeside(own, earlier, 4)).toBeNull();
+    expect(besideIn(depotsOf(1, winter, 1.5), 0)).toBeNull();
   });
 });
 

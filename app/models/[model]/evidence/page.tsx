@@ -5,7 +5,7 @@ import { AppLink } from "@/app/_ui/app-link.client.tsx";
 import { callsAddress } from "@/app/_ui/causes/address.ts";
 import { modelAddress } from "@/app/_ui/models/address.ts";
 import { EvidenceDesk, type OfferedFinding } from "@/app/_ui/models/evidence-desk.client.tsx";
-import { EvidenceTable } from "@/app/_ui/models/evidence-table.tsx";
+import { EvidenceTable, SharesTable } from "@/app/_ui/models/evidence-table.tsx";
 import { MakerFirst } from "@/app/_ui/models/maker-first.tsx";
 import { draftOf } from "@/app/_ui/models/model-draft.ts";
 import { NameGate } from "@/app/_ui/name-gate.tsx";
@@ -74,7 +74,8 @@ export default async function ModelEvidencePage({ params, searchParams }: Props)
       </p>
       <h1 className="finding">
         What each finding says of the causes in {model.id}: {own === 0 ? "none" : f.number(own)} of{" "}
-        {f.number(Object.keys(evidence).length)} findings {own === 1 ? "has a value" : "have values"} of its own,{" "}
+        {f.number(Object.keys(evidence).length)} findings {own === 1 ? "has a value" : "have values"} of its own,
+        {model.causeShares === undefined ? " " : " its causes shares of their own, "}
         {stripDownWords(f, counts.cases)} counted.
       </h1>
       <Terms of={["strip-down-finding", "top-end", "bottom-end", "leakage"]} />
@@ -87,23 +88,25 @@ export default async function ModelEvidencePage({ params, searchParams }: Props)
         <AppLink href={callsAddress(model.id)}>How often its calls were right</AppLink>
       </p>
       <Sheet
-        title="Change a finding for this model"
+        title="Change shares or a finding for this model"
         note="you see which units would change band before anything is kept"
       >
         <NameGate name={name}>
           <EvidenceDesk
             // What was kept is what the form begins with again.
-            key={JSON.stringify(model.evidence ?? null)}
+            key={JSON.stringify([model.evidence ?? null, model.causeShares ?? null])}
             draft={draftOf(model)}
             seen={model}
             // What would hold without values of its own.
             groups={offeredOf(tableFor({}, counts), f)}
+            shares={byCause((_, i) => f.percent(100 * (tableFor({}, counts).causePriors[i] as number)))}
             causeNames={byCause(causeLabel)}
             startingWeight={startingWeight}
             name={name ?? ""}
           />
         </NameGate>
       </Sheet>
+      <SharesTable model={model} table={tableFor(model, counts)} f={f} />
       <EvidenceTable model={model} table={tableFor(model, counts)} f={f} />
     </div>
   );

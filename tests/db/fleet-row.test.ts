@@ -1,0 +1,35 @@
+import { expect, it } from "vitest";
+import { keepReports } from "@/db/assessments.ts";
+import { fleetPage } from "@/db/fleet.ts";
+import { at, temporaryStore } from "./made-up.ts";
+import { projected, report } from "./made-up-report.ts";
+
+const all = {
+  search: "",
+  band: null,
+  depot: null,
+  model: null,
+  group: null,
+  sort: "unit",
+  descending: false,
+  page: 1,
+  pageSize: 50,
+} as const;
+
+it("keeps a planned disposal with the windows that it comes before, and with no other", async () => {
+  const store = await temporaryStore();
+  const windows = { topEnd: projected("2027-01-01", "2027-09-01"), bottomEnd: projected("2026-09-01", "2026-12-01") };
+  const sold = report("V-1", {
+    assessment: { repairs: windows, soldBefore: { date: "2027-03-31", topEnd: true, bottomEnd: false } },
+  });
+  await keepReports(store, [sold, report("V-2", { assessment: { repairs: windows } })], {
+    because: "import",
+    at,
+    version: 1,
+  });
+  const { rows } = await fleetPage(store, all);
+  expect(rows.map((row) => [row.topEnd.soldOn, row.bottomEnd.soldOn])).toEqual([
+    ["2027-03-31", undefined],
+    [undefined, undefined],
+  ]);
+});
