@@ -19,16 +19,17 @@ export interface AssessOptions {
 
 const text = { type: "string" } as const;
 const planOptions = { workshop: text, seconds: text };
+const budgetOptions = { ...planOptions, seed: text, draws: text };
 const otherKinds = ["units", "depots", "repairs", "meters", "checks", "judgements"] as const;
 
 /**
- * Reads the options of `assess`, which `backtest` and `plan` share; refuses what is missing, unknown or out of range. `plan`
- * has more of its own.
+ * Reads the options of `assess`, which `backtest`, `plan` and `budget` share; refuses what is missing, unknown or out of
+ * range. The last two have more of their own.
  */
 export function readAssessOptions(
-  command: "assess" | "backtest" | "plan",
+  command: "assess" | "backtest" | "plan" | "budget",
   args: readonly string[],
-): AssessOptions & { readonly own: Readonly<Record<string, string | undefined>> } {
+): AssessOptions & { readonly own: Readonly<Record<string, string>> } {
   const see = `See borecast ${command} --help`;
   const { values, positionals } = readArguments(command, args, {
     models: text,
@@ -41,7 +42,7 @@ export function readAssessOptions(
     "as-of": text,
     "horizon-years": text,
     json: { type: "boolean", default: false },
-    ...(command === "plan" ? planOptions : {}),
+    ...(command === "plan" ? planOptions : command === "budget" ? budgetOptions : {}),
     ...readingOptions,
   });
   if (positionals.length === 0) throw new Refusal(`No file of test results was given. ${see}`);

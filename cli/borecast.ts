@@ -1,5 +1,6 @@
 import { assess } from "./assess.ts";
 import { backtest } from "./backtest.ts";
+import { budget } from "./budget.ts";
 import { exportStore } from "./export.ts";
 import { type Command, commands, generalHelp, helpOf } from "./help.ts";
 import { importFiles } from "./import.ts";
@@ -18,6 +19,7 @@ const run: Record<Command, (args: readonly string[], now: Date) => Promise<numbe
   assess,
   backtest,
   plan,
+  budget,
   import: importFiles,
   export: exportStore,
   layout: layouts,

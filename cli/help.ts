@@ -2,6 +2,7 @@ export const commands = [
   "assess",
   "backtest",
   "plan",
+  "budget",
   "import",
   "layout",
   "export",
@@ -18,6 +19,7 @@ Dated repair forecasts from the compression and leak-down tests of a fleet's eng
   assess    assess test results from files, and keep nothing
   backtest  hold past forecasts against what came, from files, and keep nothing
   plan      put repairs into workshop weeks, from files, and keep nothing
+  budget    forecast the money of the repairs, from files, and keep nothing
   import    take files into the database
   layout    keep how the columns of other people's files are read
   export    write the whole database as files
@@ -100,6 +102,27 @@ Exit status: 0 done; 1 done, but some rows were refused, or a pin asks for more 
 
 Examples
   borecast plan demo-data/tests-*.csv --models demo-data/engine-models.json --units demo-data/units.csv \\
+    --repairs demo-data/repairs.csv --meters demo-data/meters.csv --workshop demo-data/workshop.json
+`,
+  budget: `borecast budget RESULTS… --models MODELS.json [--workshop WORKSHOP.json] [options]
+
+Makes the plan as borecast plan does and draws what may come of it many thousand times: when limits are met, what fails before its
+booking, which class of repair it is, hours, parts and the growth of prices. Prints the money of each fiscal year and quarter:
+expected, and the amounts that are not exceeded with a probability of 50, 80 and 95 %, by depot, scope and engine model; planned and
+unplanned; the units that take most; units never tested as a line of their own. Keeps nothing.
+
+  --workshop FILE       as borecast plan; its fiscalYearStartMonth, budgetMonths and spreads count here
+  --seed N              number that the draws begin with: the same gives the same bytes; default 1
+  --draws N             how many, from 1,000 to 200,000; default 10,000
+  --models, --units, --depots, --repairs, --meters, --checks, --judgements FILE   as borecast assess
+  --as-of DATE, --horizon-years N, --seconds N   as borecast plan
+  --encoding, --delimiter, --sheet NAME   as borecast assess
+  --json                print one JSON document instead of tables; amounts in minor units
+
+Exit status: as borecast plan.
+
+Examples
+  borecast budget demo-data/tests-*.csv --models demo-data/engine-models.json --units demo-data/units.csv \\
     --repairs demo-data/repairs.csv --meters demo-data/meters.csv --workshop demo-data/workshop.json
 `,
   import: `borecast import FILE… | FOLDER [options]

@@ -69,7 +69,8 @@ export async function readFleet(options: AssessOptions, command: Command, progre
   return { facts, asOf, refused: issues.refused() };
 }
 
-const doneBy = (command: Command) => (command === "backtest" ? "tested" : command === "plan" ? "planned" : "assessed");
+const doneBy = (command: Command) =>
+  command === "backtest" ? "tested" : command === "plan" || command === "budget" ? "planned" : "assessed";
 
 async function readModels(file: string, issues: Teller, command: Command): Promise<ReadonlyMap<string, EngineModel>> {
   const models = new Map<string, EngineModel>();

@@ -42,6 +42,7 @@ export function workshopFile(weeksOf: Readonly<Record<Depot, DepotWeeks>>) {
     partsGrowthPercent: 4,
     labourRate: 58,
     planWeeks: 52,
+    fiscalYearStartMonth: 7,
     leadDays: { topEnd: 8, bottomEnd: 15, exchange: 30 },
     unitClasses: Object.fromEntries(
       Object.entries(classCosts).map(([name, [dayOff, runningOnPerWeek, failurePercentPerWeek, failureExtra]]) => [

@@ -33,6 +33,11 @@ export interface RepairWindows {
   readonly soldBefore: NonNullable<UnitAssessment["soldBefore"]> | null;
   /** What the model's pool alone foresees, for a class of repair of which the tests give no window; else without dates. */
   readonly fromModel: { readonly topEnd: WindowDates; readonly bottomEnd: WindowDates };
+  /** The same as distributions; null: the tests give a window of their own, or the pool foresees nothing. */
+  readonly fromModelDistributions: {
+    readonly topEnd: CrossingDistribution | null;
+    readonly bottomEnd: CrossingDistribution | null;
+  };
 }
 
 const rateOf = (state: MeasureState): MeasureAssessment["rate"] => {
@@ -246,9 +251,10 @@ export function repairWindows(
       : w.distribution === null
         ? tellTooFewTests(w.pool, telling)
         : tellCrossing(w.distribution, telling);
-  const tellFromModel = ({ crossed, distribution, pool }: typeof top): WindowDates => {
-    const isOwn = crossed || distribution !== null;
-    const crossing = isOwn || pool === null ? noWindow : tellCrossing(pool, telling);
+  const ofModel = ({ crossed, distribution, pool }: typeof top) => (crossed || distribution !== null ? null : pool);
+  const tellFromModel = (window: typeof top): WindowDates => {
+    const pool = ofModel(window);
+    const crossing = pool === null ? noWindow : tellCrossing(pool, telling);
     const sold = disposal !== null && isAfter(crossing, disposal);
     return { status: "too-few-tests", ...crossing.date, ...(sold ? { soldOn: disposal } : {}) };
   };
@@ -278,6 +284,7 @@ export function repairWindows(
         ? null
         : { date: disposal, topEnd: isAfter(told.topEnd, disposal), bottomEnd: isAfter(told.bottomEnd, disposal) },
     fromModel: { topEnd: tellFromModel(top), bottomEnd: tellFromModel(bottom) },
+    fromModelDistributions: { topEnd: ofModel(top), bottomEnd: ofModel(bottom) },
     ...told,
     topEndDistribution: top.distribution,
     bottomEndDistribution: bottom.distribution,

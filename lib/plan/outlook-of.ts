@@ -1,6 +1,6 @@
 import type { AssessedUnit } from "../assess.ts";
 import { lifeAgeDays } from "../assessment/life-ages.ts";
-import { pastLimitByMonth } from "../assessment/past-limit.ts";
+import { fromModelByMonth, pastLimitByMonth } from "../assessment/past-limit.ts";
 import type { UnitOutlook } from "./problem-of.ts";
 
 /** What a plan takes from a unit that was assessed. */
@@ -14,6 +14,7 @@ export function outlookOf(assessed: AssessedUnit): UnitOutlook {
     model: unit.model,
     disposalDate: assessment.soldBefore?.date ?? null,
     pastLimit: pastLimitByMonth(assessed),
+    fromModel: fromModelByMonth(assessed),
     ageDays: lifeAgeDays(assessed),
   };
 }

@@ -18,6 +18,8 @@ export interface UnitOutlook {
   readonly disposalDate: IsoDate | null;
   /** Probability to be past a limit of each class, ascending by date from the as-of date on; empty: too few tests. */
   readonly pastLimit: readonly { readonly date: IsoDate; readonly topEnd: number; readonly bottomEnd: number }[];
+  /** The same by what sister engines do, where the unit's own tests are too few. */
+  readonly fromModel: UnitOutlook["pastLimit"];
   /** Days since the lives of valves and gasket, and of rings and bores, began. */
   readonly ageDays: Readonly<Record<RepairClass, number>>;
 }
@@ -47,7 +49,7 @@ export function planProblemOf(
   const leftOut: { unit: string; why: WhyLeftOut }[] = [];
   const units: PlanUnit[] = [];
   for (const outlook of outlooks) {
-    const made = planUnitOf(outlook, workshop, firstMonday);
+    const made = outlook.pastLimit.length === 0 ? notForeseen(outlook) : planUnitOf(outlook, workshop, firstMonday);
     if (typeof made === "string") leftOut.push({ unit: outlook.unit, why: made });
     else units.push(made);
   }
@@ -89,7 +91,11 @@ const workshopOf = ({ depots, anyDepot }: Workshop, depot: string): DepotWorksho
 
 const weekOf = (firstMonday: IsoDate, date: IsoDate): number => Math.floor(daysBetween(firstMonday, date) / daysOfWeek);
 
-function planUnitOf(outlook: UnitOutlook, workshop: Workshop, firstMonday: IsoDate): PlanUnit | WhyLeftOut {
+/** A unit whose own tests foresee nothing is not planned: it is to be tested first. */
+const notForeseen = ({ status }: UnitOutlook): WhyLeftOut => (status === "retired" ? "retired" : "too-few-tests");
+
+/** What a plan and a budget take of a unit; or why it is left out. */
+export function planUnitOf(outlook: UnitOutlook, workshop: Workshop, firstMonday: IsoDate): PlanUnit | WhyLeftOut {
   const { unit, depot, status, model, pastLimit, disposalDate } = outlook;
   if (status === "retired") return "retired";
   if (pastLimit.length === 0) return "too-few-tests";
@@ -102,6 +108,7 @@ function planUnitOf(outlook: UnitOutlook, workshop: Workshop, firstMonday: IsoDa
   return {
     unit,
     depot,
+    engineModel: model.id,
     works,
     dayCost,
     peakFactor: costs.peakFactor,

@@ -59,6 +59,7 @@ export interface RunningOn {
 export interface PlanUnit {
   readonly unit: string;
   readonly depot: string;
+  readonly engineModel: string;
   readonly needs: readonly Need[];
   readonly works: readonly Work[];
   /** A day out of service, and how many times as much in a peak. */

@@ -103,6 +103,21 @@ export const workshopSchema = z.object({
    * common practice, no source.
    */
   togetherLabourShare: z.number().min(0).max(1).default(0.2),
+  /** First month of the fiscal year, and how many months a budget has. */
+  fiscalYearStartMonth: z.number().int().min(1).max(12).default(1),
+  budgetMonths: z.number().int().min(12).max(60).default(36),
+  /**
+   * How far a repair's hours, its parts, and the growth of prices may lie from what is told, in %; and the share of a forecast's
+   * uncertainty that engines of a model have in common. Judgement.
+   */
+  spreads: z
+    .object({
+      hoursPercent: z.number().min(0).max(200).default(20),
+      partsPercent: z.number().min(0).max(200).default(20),
+      growthPercent: z.number().min(0).max(50).default(1.5),
+      ofModelPercent: z.number().min(0).max(100).default(10),
+    })
+    .prefault({}),
   anyClass: unitClassCostsSchema.prefault({}),
   unitClasses: z.record(z.string(), unitClassCostsSchema).default({}),
   anyDepot: depotWorkshopSchema.prefault({}),

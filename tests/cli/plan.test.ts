@@ -1,36 +1,19 @@
 import { readFileSync } from "node:fs";
-import path from "node:path";
 import { beforeAll, describe, expect, it } from "vitest";
-import { root } from "../../cli/setup/place.mjs";
 import { planDocumentSchema } from "../../lib/schema/plan-document.ts";
 import { borecast, buildCommand, folderWith } from "./command.ts";
+import { demoArguments, demoFile } from "./demo-arguments.ts";
 
 beforeAll(buildCommand);
 
-const demo = path.join(root, "demo-data");
-const inDemo = (file: string) => path.join(demo, file);
-const tests = ["lowmarsh", "midfell", "highcol", "aircraft", "pumps"].map((of) => inDemo(`tests-${of}.csv`));
-const others = ["units", "depots", "repairs", "meters", "checks"].flatMap((kind) => [
-  `--${kind}`,
-  inDemo(`${kind}.csv`),
-]);
-const workshop = JSON.parse(readFileSync(inDemo("workshop.json"), "utf8")) as Record<string, unknown>;
+const workshop = JSON.parse(readFileSync(demoFile("workshop.json"), "utf8")) as Record<string, unknown>;
 
 const plan = (files: Readonly<Record<string, string>>, ...more: readonly string[]) =>
-  borecast(folderWith(files), [
-    "plan",
-    ...tests,
-    "--models",
-    inDemo("engine-models.json"),
-    ...others,
-    "--as-of",
-    "2026-08-31",
-    ...more,
-  ]);
+  borecast(folderWith(files), ["plan", ...demoArguments, ...more]);
 
 describe("borecast plan", () => {
   it("puts the demo's two heavy trucks into Highcol's one bay, both before it closes, as one document", async () => {
-    const { output, status, errors } = await plan({}, "--workshop", inDemo("workshop.json"), "--json");
+    const { output, status, errors } = await plan({}, "--workshop", demoFile("workshop.json"), "--json");
     // The demo has one row that is refused on purpose.
     expect(status).toBe(1);
     expect(errors).toContain("meters.csv, line");

@@ -31,6 +31,7 @@ const outlook = (unit: string, more: Partial<UnitOutlook> = {}): UnitOutlook => 
     { date: "2026-10-02", topEnd: 0.3, bottomEnd: 0.1 },
     { date: "2027-09-02", topEnd: 0.6, bottomEnd: 0.9 },
   ],
+  fromModel: [],
   ageDays: { topEnd: 700, bottomEnd: 1400 },
   ...more,
 });

@@ -61,6 +61,7 @@ export const both: Work = {
 export const planUnit = (unit: string, more: Partial<PlanUnit> = {}): PlanUnit => ({
   unit,
   depot: "Lowmarsh",
+  engineModel: "petrol-4-a",
   needs: [never("topEnd"), never("bottomEnd")],
   works: [topEnd, bottomEnd, both],
   dayCost: 12_000,

@@ -1,0 +1,83 @@
+import type { RepairClass, Work } from "../plan/types.ts";
+import { never } from "./fates.ts";
+import type { BudgetProblem, BudgetUnit } from "./types.ts";
+
+/** What befalls one need in one draw, in weeks. */
+export interface Fate {
+  readonly of: RepairClass;
+  readonly crosses: number;
+  readonly fails: number;
+}
+
+export interface RepairEvent {
+  readonly week: number;
+  readonly work: Work;
+  /** Class by which its hours and parts are drawn. */
+  readonly of: RepairClass;
+  readonly isPlanned: boolean;
+  /** What a failure makes the work dearer by; 1 where it was planned. */
+  readonly factor: number;
+}
+
+/**
+ * The repairs of a unit in one draw: what is booked when it is booked, unless it failed before and was put right then; what is not
+ * booked some weeks after its limit was met, two together where they follow each other; nothing once the unit is sold.
+ */
+export function eventsOf(
+  unit: BudgetUnit,
+  booked: BudgetProblem["bookings"],
+  fates: readonly Fate[],
+  { missWeeks, togetherWeeks }: Pick<BudgetProblem, "missWeeks" | "togetherWeeks">,
+): readonly RepairEvent[] {
+  const end = unit.disposalWeek ?? never;
+  const events: RepairEvent[] = [];
+  const open = new Map(fates.map((fate) => [fate.of, fate]));
+  const fail = ({ of, fails }: Fate) => {
+    open.delete(of);
+    const factor = unit.needs.find((need) => need.of === of)?.unplannedFactor ?? 1;
+    if (fails < end) events.push({ week: fails, work: workCuring(unit, [of]), of, isPlanned: false, factor });
+  };
+  const repair = (classes: readonly RepairClass[], week: number, work: Work) => {
+    for (const one of classes) open.delete(one);
+    const of = classes.includes("bottomEnd") ? "bottomEnd" : "topEnd";
+    if (week < end) events.push({ week, work, of, isPlanned: true, factor: 1 });
+  };
+  for (const { scope, week } of booked) {
+    const work = unit.works.find((one) => one.scope === scope);
+    if (work === undefined) continue;
+    for (const of of work.cures) {
+      const fate = open.get(of);
+      if (fate !== undefined && fate.fails < week) fail(fate);
+    }
+    // What failed before was put right then; a class that is not in the forecast is repaired as it is booked.
+    const left = work.cures.filter((of) => open.has(of) || !unit.needs.some((need) => need.of === of));
+    if (left.length === work.cures.length) repair(left, week, work);
+    else if (left.length > 0) repair(left, week, workCuring(unit, left));
+  }
+  const due = [...open.values()].filter(({ crosses }) => crosses < never).toSorted((a, b) => a.crosses - b.crosses);
+  const [first, second] = due;
+  const both = unit.works.find(({ scope }) => scope === "both");
+  if (
+    first !== undefined &&
+    second !== undefined &&
+    both !== undefined &&
+    second.crosses - first.crosses <= togetherWeeks &&
+    Math.min(first.fails, second.fails) >= first.crosses + missWeeks
+  ) {
+    repair([first.of, second.of], first.crosses + missWeeks, both);
+    return events;
+  }
+  for (const fate of due) {
+    if (fate.fails < fate.crosses + missWeeks) fail(fate);
+    else repair([fate.of], fate.crosses + missWeeks, workCuring(unit, [fate.of]));
+  }
+  return events;
+}
+
+/** The work that cures just these classes; where none does, one that cures them among others. */
+function workCuring({ unit, works }: BudgetUnit, classes: readonly RepairClass[]): Work {
+  const curing = works.filter(({ cures, spareOf }) => spareOf === null && classes.every((of) => cures.includes(of)));
+  const work = curing.find(({ cures }) => cures.length === classes.length) ?? curing[0];
+  if (work === undefined) throw new Error(`unit ${unit} has a need that no work cures: ${classes.join(", ")}`);
+  return work;
+}

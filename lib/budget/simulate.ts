@@ -1,0 +1,160 @@
+import { addMonths, daysBetween } from "../calendar.ts";
+import type { RepairClass } from "../plan/types.ts";
+import { planScopes } from "../schema/workshop.ts";
+import { eventsOf, type RepairEvent } from "./events.ts";
+import { fatesOf, never } from "./fates.ts";
+import { normalStrata } from "./streams.ts";
+import { type BudgetDraws, type BudgetProblem, type BudgetUnit, cellAt, noCells } from "./types.ts";
+
+const daysOfWeek = 7;
+const daysOfYear = 365.2425;
+
+/** A part of the fleet that is told by itself. */
+export const partKey = {
+  depot: (name: string) => `depot ${name}`,
+  scope: (name: string) => `scope ${name}`,
+  model: (name: string) => `model ${name}`,
+  untested: "untested",
+} as const;
+
+export interface SimulationOptions {
+  readonly seed: number;
+  /** An even count; 10,000 or more. */
+  readonly draws: number;
+  /** Told after each unit, with the share that is done. */
+  readonly onProgress?: (done: number) => void;
+}
+
+/**
+ * Money by month under a plan (Monte Carlo): in every draw each unit meets its limits when its forecast may have it, fails or is
+ * repaired (fates.ts, events.ts), and each repair takes hours and parts about what is told, at prices that grow by one path for
+ * the draw. Every amount is rounded to a whole minor unit, so all sums are exact. What was renewed does not wear out again within
+ * the budget. The cost of running on past a limit is no money of the workshop's and not in it.
+ */
+export function simulateBudget(problem: BudgetProblem, { seed, draws, onProgress }: SimulationOptions): BudgetDraws {
+  const { units, months, spreads } = problem;
+  const sums = noCells({ units: units.length, months });
+  const { cells } = sums;
+  const totals = new Float64Array(draws * months);
+  const parts = new Map<string, Float64Array>();
+  const remembered = <T>(made: Map<string, T>, key: string, make: () => T): T => {
+    const known = made.get(key) ?? make();
+    made.set(key, known);
+    return known;
+  };
+  const partOf = (key: string) => remembered(parts, key, () => new Float64Array(draws * months));
+  const factors = new Map<string, Float64Array>();
+  const monthOf = monthsOfDays(problem);
+  const priceOn = pricesOf(problem, { seed, draws });
+
+  for (const [u, unit] of units.entries()) {
+    const shared = remembered(factors, unit.engineModel, () => normalStrata(seed, `model ${unit.engineModel}`, draws));
+    const fates = fatesOf(unit, { seed, shared, load: spreads.ofModel });
+    const amountOf = amountsOf(unit, { seed, draws, spreads });
+    const own = [partKey.depot(unit.depot), partKey.model(unit.engineModel)];
+    const groups = (unit.isUntested ? [...own, partKey.untested] : own).map(partOf);
+    const booked = problem.bookings.filter((booking) => booking.unit === unit.unit);
+    const spend = (draw: number, event: RepairEvent) => {
+      const day = Math.floor(event.week * daysOfWeek);
+      const month = monthOf[day];
+      if (month === undefined) return;
+      const spent = spentOn(unit, event, { amounts: amountOf(draw, event.of), prices: priceOn(draw, day) });
+      const occasion = event.isPlanned ? 0 : 1;
+      const scope = planScopes.indexOf(event.work.scope);
+      let whole = 0;
+      for (let spending = 0; spending < spent.length; spending++) {
+        const cell = cellAt(sums, { unit: u, month, occasion, scope, spending });
+        cells[cell] = (cells[cell] as number) + (spent[spending] as number);
+        whole += spent[spending] as number;
+      }
+      const at = draw * months + month;
+      for (const of of [totals, ...groups, partOf(partKey.scope(event.work.scope))])
+        of[at] = (of[at] as number) + whole;
+    };
+    for (let draw = 0; draw < draws; draw++) {
+      // Most units need nothing in most draws.
+      if (booked.length === 0 && fates.every(({ crosses }) => crosses[draw] === never)) continue;
+      const each = fates.map(({ of, crosses, fails }) => ({
+        of,
+        crosses: crosses[draw] as number,
+        fails: fails[draw] as number,
+      }));
+      for (const event of eventsOf(unit, booked, each, problem)) spend(draw, event);
+    }
+    onProgress?.((u + 1) / units.length);
+  }
+  return { draws, sums, totals, parts };
+}
+
+/** What one repair costs, in the order of `spendings`. */
+function spentOn(
+  { runningOn, dayCost }: BudgetUnit,
+  { work, factor, isPlanned }: RepairEvent,
+  { amounts, prices }: { readonly amounts: Amounts; readonly prices: Prices },
+): readonly number[] {
+  return [
+    Math.round(work.labour * factor * amounts.hours * prices.labour),
+    Math.round(work.parts * factor * amounts.parts * prices.parts),
+    Math.round(work.machining * factor * amounts.parts * prices.labour),
+    isPlanned ? 0 : Math.round(runningOn.damage * prices.parts),
+    Math.round(dayCost * work.daysOff),
+  ];
+}
+
+/** The month of each day from the first Monday on; what lies beyond the budget has none. Days before it are its first month's. */
+function monthsOfDays({ asOf, months, firstMonday }: BudgetProblem): Int16Array {
+  const firstOfMonth = `${asOf.slice(0, 8)}01`;
+  const dayOf = (month: number) => Math.max(0, daysBetween(firstMonday, addMonths(firstOfMonth, month)));
+  const calendar = new Int16Array(dayOf(months));
+  for (let month = 0; month < months; month++) calendar.fill(month, dayOf(month), dayOf(month + 1));
+  return calendar;
+}
+
+interface Prices {
+  readonly labour: number;
+  readonly parts: number;
+}
+
+/** Factors on prices by draw and day: they grow from the date of the prices on, by a rate that is one draw's. */
+function pricesOf(
+  { prices, firstMonday, spreads }: BudgetProblem,
+  { seed, draws }: { readonly seed: number; readonly draws: number },
+): (draw: number, day: number) => Prices {
+  const labour = normalStrata(seed, "growth of labour", draws);
+  const parts = normalStrata(seed, "growth of parts", draws);
+  const before = daysBetween(prices.priceDate, firstMonday);
+  return (draw, day) => {
+    const years = Math.max(0, before + day) / daysOfYear;
+    const grown = (mean: number, z: number) => Math.max(0.01, 1 + mean + spreads.growth * z) ** years;
+    return {
+      labour: grown(prices.labour, labour[draw] as number),
+      parts: grown(prices.parts, parts[draw] as number),
+    };
+  };
+}
+
+interface Amounts {
+  readonly hours: number;
+  readonly parts: number;
+}
+
+/** Factors on the hours and the parts of a class of repair by draw, log-normal of mean 1; drawn when they are first asked for. */
+function amountsOf(
+  { unit }: BudgetUnit,
+  {
+    seed,
+    draws,
+    spreads,
+  }: { readonly seed: number; readonly draws: number; readonly spreads: BudgetProblem["spreads"] },
+): (draw: number, of: RepairClass) => Amounts {
+  const made = new Map<string, Float64Array>();
+  const factor = (name: string, sd: number, draw: number) => {
+    const z = made.get(name) ?? normalStrata(seed, `${unit} ${name}`, draws);
+    made.set(name, z);
+    return Math.exp(sd * (z[draw] as number) - (sd * sd) / 2);
+  };
+  return (draw, of) => ({
+    hours: factor(`${of} hours`, spreads.hours, draw),
+    parts: factor(`${of} parts`, spreads.parts, draw),
+  });
+}
