@@ -162,7 +162,11 @@ function levelCases(one: One): LevelCase[] {
     if (span < nextSpan) continue;
     nextSpan = span + 1;
     const ahead = distanceTo(one, reading.x);
-    const told = readingQuantiles(state.wear.branches, pool, state.scale, ahead, reading.referralShare);
+    const told = readingQuantiles(state.wear.branches, pool, state.scale, ahead, {
+      referralShare: reading.referralShare,
+      // How finely the later test was read nobody knew yet.
+      roundingSd: last?.roundingSd ?? 0,
+    });
     const z = standardised(told, reading.badness);
     const isLast = i === life.readings.length - 1;
     cases.push({
@@ -175,7 +179,9 @@ function levelCases(one: One): LevelCase[] {
         borecast: asRead(told),
         "straight-line": asRead(line?.levelsAhead(ahead) ?? null),
         "last-time": asRead(
-          last === undefined ? null : lastTimeLevels(last.badness, readingSd(pool, Math.abs(last.badness))),
+          last === undefined
+            ? null
+            : lastTimeLevels(last.badness, Math.hypot(readingSd(pool, Math.abs(last.badness)), last.roundingSd)),
         ),
         "fixed-interval": null,
       },
