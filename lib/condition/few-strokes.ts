@@ -21,21 +21,26 @@ const zLimit = 4;
 export function noteOddStrokes(sheet: DoubtSheet, series: MeasureSeries): void {
   // Noted once all are looked at: one cylinder's doubt must not change what the next is held against.
   const noted: [test: number, doubt: Parameters<typeof noteDoubt>[2]][] = [];
-  for (const own of series.cylinders) {
+  const expectedOf = series.cylinders.map((own) =>
+    own.test.map((_, place) => levelFromOthers(sheet, own, place, fewestOthers, () => false)),
+  );
+  // By test: what its readings are of what their cylinders should have read.
+  const commonOf = new Map<number, number>();
+  for (const [k, t] of series.tests.entries()) {
+    const shares = sheet.history.tests[t]?.readings.map((r, i) => {
+      const expected = expectedOf[r.cylinder - 1]?.[series.places[k]?.[i] as number] ?? null;
+      return expected === null ? 1 : r.value / expected.level;
+    });
+    if (shares !== undefined && shares.length > 0) commonOf.set(t, median(shares));
+  }
+  for (const [c, own] of series.cylinders.entries()) {
     for (const [place, value] of own.value.entries()) {
       if (!isSound(sheet, own, place)) continue;
       const t = own.test[place] as number;
-      const expected = levelFromOthers(sheet, own, place, fewestOthers, () => false);
+      const expected = expectedOf[c]?.[place] ?? null;
       const test = sheet.history.tests[t];
-      if (expected === null || test === undefined) continue;
-      const common = median(
-        test.readings.map((r) => {
-          const sibling = series.cylinders[r.cylinder - 1];
-          const at = sibling?.test.indexOf(t) ?? -1;
-          const level = sibling === undefined ? null : levelFromOthers(sheet, sibling, at, fewestOthers, () => false);
-          return level === null ? 1 : r.value / level.level;
-        }),
-      );
+      const common = commonOf.get(t);
+      if (expected === null || test === undefined || common === undefined) continue;
       const share = value / (expected.level * common) - 1;
       const reading = test.readings[own.reading[place] as number];
       const climbs = test.readings.flatMap((r) =>
