@@ -5,6 +5,7 @@ import { ensureCommand, ensurePages } from "../../cli/setup/build.mjs";
 import { measureAssess } from "./assess.ts";
 import { writeResults } from "./generate.ts";
 import { importAlone, measureImport } from "./import.ts";
+import { measureOneTest, oneTestTable } from "./one-test.ts";
 import { measurePages } from "./pages.ts";
 import { assessTable, importMemoryTable, importTable, machineLine } from "./print.ts";
 import { pagesTable } from "./print-pages.ts";
@@ -28,6 +29,8 @@ const assessRounds = 3;
 const unitsOfGauge = 600;
 const backTestUnits = [25, 50, 100, 400] as const;
 const backTestRounds = 3;
+const oneTestSizes = [400, 2_000] as const;
+const oneTestRounds = 15;
 const pageSizes = [40, 400, 2_000] as const;
 const pageRounds = 31;
 
@@ -48,6 +51,9 @@ const parts = {
     const whole = await writeResults(folder, assessReadings);
     const [ofHalf, ofWhole] = await measureAssess(folder, [half, whole], assessRounds);
     console.log(assessTable(whole, ofWhole!, ofHalf!));
+  },
+  unit: async () => {
+    console.log(oneTestTable(await measureOneTest(folder, oneTestSizes, oneTestRounds)));
   },
   slips: async () => {
     console.log(slipsTable(slipRates(unitsOfGauge, 7), unitsOfGauge * scheduledVisits * 2));
