@@ -1,5 +1,6 @@
 import type { TestFact } from "../schema/facts.ts";
-import type { ValueUnit } from "../schema/words.ts";
+import { pressureUnits, type ValueUnit } from "../schema/words.ts";
+import { fromKpa, toKpa } from "../units.ts";
 
 /**
  * How finely an instrument is read: the steps that its readings lie on. Rounding to steps of s adds an error with the
@@ -30,6 +31,8 @@ const fewestReadings = 4;
 
 interface Seen {
   readonly marks: Marks;
+  /** Of the gauge, in the unit that is written. */
+  readonly unit: number;
   /** Whether all readings lie on each of the steps. */
   readonly isOn: boolean[];
   readings: number;
@@ -40,19 +43,35 @@ interface Seen {
 /**
  * By which step the readings of each test were read, in the unit of a reading: the coarsest usual one that all readings of
  * its instrument in these tests lie on (of a unit's tests without a named instrument: of these), where there are enough
- * of them to say so and they differ. 0: finer than any usual step.
+ * of them to say so and they differ. Pressures that lie on none were perhaps read in another unit and converted since. 0:
+ * finer than any usual step.
  *
  * @param tests all that may use the same instruments, of one engine
  */
 export function roundingSteps(tests: readonly TestFact[]): (test: TestFact, unit: ValueUnit) => number {
+  const found = stepsIn(tests, (unit) => unit);
+  const isOnNone = (step: number) => step === 0;
+  for (const gauge of pressureUnits) {
+    if (![...found.values()].some(isOnNone)) break;
+    for (const [key, step] of stepsIn(tests, () => gauge)) if (isOnNone(found.get(key) ?? 0)) found.set(key, step);
+  }
+  return (test, unit) => found.get(keyOf(test, unit)) ?? 0;
+}
+
+/** The steps by which readings lie as a gauge marked in another unit would show them; in the unit that they are written in. */
+function stepsIn(tests: readonly TestFact[], markedIn: (unit: ValueUnit) => ValueUnit): Map<string, number> {
   const seen = new Map<string, Seen>();
   for (const test of tests) {
-    for (const { value, valueUnit } of test.readings) {
+    for (const { value: written, valueUnit } of test.readings) {
+      const gauge = markedIn(valueUnit);
+      if ((gauge === "%") !== (valueUnit === "%")) continue;
+      const unit = gauge === valueUnit || gauge === "%" || valueUnit === "%" ? 1 : fromKpa(toKpa(1, gauge), valueUnit);
+      const value = written / unit;
       const key = keyOf(test, valueUnit);
       let of = seen.get(key);
       if (of === undefined) {
-        const marks = marksOf[valueUnit];
-        of = { marks, isOn: marks.steps.map(() => true), readings: 0, lowest: value, highest: value };
+        const marks = marksOf[gauge];
+        of = { marks, unit, isOn: marks.steps.map(() => true), readings: 0, lowest: value, highest: value };
         seen.set(key, of);
       }
       of.readings += 1;
@@ -61,8 +80,7 @@ export function roundingSteps(tests: readonly TestFact[]): (test: TestFact, unit
       for (const [i, step] of of.marks.steps.entries()) if (of.isOn[i] && !liesOn(value, step)) of.isOn[i] = false;
     }
   }
-  const found = new Map([...seen].map(([key, of]) => [key, stepOf(of)]));
-  return (test, unit) => found.get(keyOf(test, unit)) ?? 0;
+  return new Map([...seen].map(([key, of]) => [key, of.unit * stepOf(of)]));
 }
 
 const keyOf = ({ test, unit, instrument }: TestFact, valueUnit: ValueUnit): string =>

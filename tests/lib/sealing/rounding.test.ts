@@ -3,6 +3,7 @@ import type { TestFact } from "@/lib/schema/facts.ts";
 import type { ValueUnit } from "@/lib/schema/words.ts";
 import { roundingSteps } from "@/lib/sealing/rounding.ts";
 import type { SealedReading } from "@/lib/sealing/types.ts";
+import { toKpa } from "@/lib/units.ts";
 import { engineOf, indexed, reading, testFact, unitFact } from "./facts.ts";
 
 const testOf = (values: readonly number[], valueUnit: ValueUnit, changes: Partial<TestFact> = {}): TestFact =>
@@ -35,9 +36,10 @@ describe("the step that readings were rounded to", () => {
     ["two by two, often seen", [8, 10, 14, 12, 8, 6, 12, 16], "%", 2],
     ["all alike says nothing", [10, 10, 10, 10], "%", 1],
     ["5 psi that happen to be tens are no tens", [150, 160, 150, 160], "psi", 5],
+    ["5 psi, written as kPa", [165, 160, 170, 165].map((psi) => toKpa(psi, "psi")), "kPa", toKpa(5, "psi")],
     ["no reading", [], "kPa", 0],
   ])("%s", (_, values, unit, step) => {
-    expect(stepOf(values, unit)).toBe(step);
+    expect(stepOf(values, unit)).toBeCloseTo(step, 9);
   });
 
   test("is that of the instrument in all tests, and of no other", () => {
