@@ -92,7 +92,13 @@ function chartPoints(assessed: AssessedUnit, measure: JudgedMeasure, cylinder: n
       entered: enteredReading(measure, reading),
       sd: roundedReading(
         measure,
-        Math.hypot(pool.testSd, pool.readingSd, pool.readingShare * Math.abs(reading.value), reading.referralSd),
+        Math.hypot(
+          pool.testSd,
+          pool.readingSd,
+          pool.readingShare * Math.abs(reading.value),
+          reading.referralSd,
+          reading.roundingSd,
+        ),
       ),
       weight: weights[index] ?? 0,
       life: starts.filter((repair) => madeAfter(test, repair)).length,

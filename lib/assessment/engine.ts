@@ -11,7 +11,7 @@ import { worseSign } from "../condition/series.ts";
 import type { ConditionedEngine } from "../condition/types.ts";
 import { crossedNow, crossingDistribution } from "../projection/crossing.ts";
 import type { Before } from "../projection/life-start.ts";
-import { likelyLevel, poolBranches, projectEngine } from "../projection/project.ts";
+import { likelyLevel, poolBranches, projectEngine, readEngine } from "../projection/project.ts";
 import type { WearScale } from "../projection/scale.ts";
 import type { CrossingDistribution, CylinderWear, EngineWear, WearBranch } from "../projection/types.ts";
 import { widened } from "../projection/widen.ts";
@@ -95,9 +95,13 @@ export function stateOfEngine(
     "leak-down": wearPoolFor(pools, model, "leak-down", meterUnit),
     "compression-dry": wearPoolFor(pools, model, "compression-dry", meterUnit),
   };
+  const read = {
+    "leak-down": readEngine(conditioned, poolOf["leak-down"]),
+    "compression-dry": readEngine(conditioned, poolOf["compression-dry"]),
+  };
   const wearOf = (measure: JudgedMeasure, other: JudgedMeasure) => {
-    const beside = poolOf[measure].other === null ? null : poolOf[other];
-    return widened(projectEngine(conditioned, measure, poolOf[measure], xNow, beside), widths[measure]);
+    const beside = poolOf[measure].other === null ? null : read[other];
+    return widened(projectEngine(conditioned, read[measure], xNow, beside), widths[measure]);
   };
   const wear = {
     "leak-down": wearOf("leak-down", "compression-dry"),

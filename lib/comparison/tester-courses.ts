@@ -5,7 +5,7 @@ import type { ConditionedEngine, ConditionedTest, Doubt, UnexplainedImprovement 
 import type { WearPool } from "../projection/types.ts";
 import type { TesterCourse, TesterTest } from "../schema/comparison.ts";
 import { type JudgedMeasure, judgedMeasures } from "../schema/words.ts";
-import type { SealedTest } from "../sealing/types.ts";
+import type { SealedReading, SealedTest } from "../sealing/types.ts";
 import { median } from "../statistics/quantile.ts";
 
 /**
@@ -40,7 +40,7 @@ export function testerCourses({ unit, state }: AssessedUnit): TesterCourse[] {
 
 interface Usable {
   readonly test: SealedTest;
-  readonly readings: readonly { readonly cylinder: number; readonly value: number; readonly referralSd: number }[];
+  readonly readings: readonly Pick<SealedReading, "cylinder" | "value" | "referralSd" | "roundingSd">[];
 }
 
 /** What only the other tests say against a reading. */
@@ -121,7 +121,8 @@ function courseOf(
 /** Of the middle of a test's readings: the common error whole, their own as far as a median averages them. */
 function testSd(pool: WearPool, level: number, readings: Usable["readings"]): number {
   const n = Math.max(readings.length, Math.PI / 2);
-  const own = pool.readingSd ** 2 + (pool.readingShare * level) ** 2;
+  const rounding = readings.reduce((sum, r) => sum + r.roundingSd ** 2, 0) / readings.length;
+  const own = pool.readingSd ** 2 + (pool.readingShare * level) ** 2 + rounding;
   const referral = readings.reduce((sum, r) => sum + r.referralSd ** 2, 0) / readings.length;
   return Math.sqrt(pool.testSd ** 2 + (own * Math.PI) / 2 / n + referral);
 }

@@ -30,12 +30,13 @@ const spoilt = {
 export function noteOddStrokes(sheet: DoubtSheet, series: MeasureSeries): void {
   // Noted once all are looked at: one cylinder's doubt must not change what the next is held against.
   const noted: [test: number, doubt: Parameters<typeof noteDoubt>[2]][] = [];
+  const standingOf = standingIn(sheet, series);
   for (const readings of series.cylinders) {
     for (const [place, value] of readings.value.entries()) {
       if (!isSound(sheet, readings, place)) continue;
       const t = readings.test[place] as number;
       const test = sheet.history.tests[t];
-      const stands = standingOf(sheet, series, readings, place);
+      const stands = standingOf(readings, place);
       if (stands === null || test === undefined) continue;
       const { expected, level } = stands;
       const share = value / level - 1;
@@ -76,7 +77,7 @@ export function noteOddStrokes(sheet: DoubtSheet, series: MeasureSeries): void {
       // Where others fell the one that did not only looks high: it must stand above its own tests too.
       const high = Math.min(share, value / expected.level - 1);
       if (high < beyond(highShare) || test.readings.length < 3) continue;
-      if (share < zLimit * usualScatter(sheet, series, readings, place)) continue;
+      if (share < zLimit * usualScatter(sheet, standingOf, readings, place)) continue;
       const after = readings.value[place + 1];
       const isBorneOut =
         after !== undefined &&
@@ -97,18 +98,34 @@ export function noteOddStrokes(sheet: DoubtSheet, series: MeasureSeries): void {
   for (const [test, doubt] of noted) noteDoubt(sheet, test, doubt);
 }
 
-/** What a reading should be by the cylinder's other tests, and beside them by what its test's cylinders have in common. */
-function standingOf(sheet: DoubtSheet, series: MeasureSeries, readings: CylinderSeries, place: number) {
-  const t = readings.test[place] as number;
-  const expected = levelFromOthers(sheet, readings, place, fewestOthers, () => false);
-  if (expected === null) return null;
-  const ratios = (sheet.history.tests[t]?.readings ?? []).map((r) => {
-    const sibling = series.cylinders[r.cylinder - 1];
-    const at = sibling?.test.indexOf(t) ?? -1;
-    const level = sibling === undefined ? null : levelFromOthers(sheet, sibling, at, fewestOthers, () => false);
-    return level === null ? 1 : r.value / level.level;
-  });
-  return { expected, level: expected.level * median(ratios) };
+/** What a reading should be, by its place in the cylinder's readings; null: too few others to tell. */
+type Standing = (
+  readings: CylinderSeries,
+  place: number,
+) => { readonly expected: NonNullable<ReturnType<typeof levelFromOthers>>; readonly level: number } | null;
+
+/**
+ * What readings should be by their cylinders' other tests, and beside them by what their tests' cylinders have in common. All
+ * are reckoned once: each reading asks for those of its whole test.
+ */
+function standingIn(sheet: DoubtSheet, series: MeasureSeries): Standing {
+  const expectedOf = series.cylinders.map((own) =>
+    own.test.map((_, place) => levelFromOthers(sheet, own, place, fewestOthers, () => false)),
+  );
+  // By test: what its readings are of what their cylinders should have read.
+  const commonOf = new Map<number, number>();
+  for (const [k, t] of series.tests.entries()) {
+    const shares = sheet.history.tests[t]?.readings.map((r, i) => {
+      const expected = expectedOf[r.cylinder - 1]?.[series.places[k]?.[i] as number] ?? null;
+      return expected === null ? 1 : r.value / expected.level;
+    });
+    if (shares !== undefined && shares.length > 0) commonOf.set(t, median(shares));
+  }
+  return (readings, place) => {
+    const expected = expectedOf[readings.cylinder - 1]?.[place] ?? null;
+    const common = commonOf.get(readings.test[place] as number);
+    return expected === null || common === undefined ? null : { expected, level: expected.level * common };
+  };
 }
 
 /** So many places on either side tell how widely a cylinder's tests scatter, where they hold so many readings at the least. */
@@ -116,12 +133,12 @@ const reach = 10;
 const fewestForScatter = 4;
 
 /** How far the cylinder's other readings stand from what they should be, in shares: an engine whose tests scatter widely. */
-function usualScatter(sheet: DoubtSheet, series: MeasureSeries, readings: CylinderSeries, place: number): number {
+function usualScatter(sheet: DoubtSheet, standingOf: Standing, readings: CylinderSeries, place: number): number {
   const shares: number[] = [];
   for (let other = Math.max(0, place - reach); other <= place + reach; other++) {
     const value = readings.value[other];
     if (other === place || value === undefined || readings.life[other] !== readings.life[place]) continue;
-    const stands = isSound(sheet, readings, other) ? standingOf(sheet, series, readings, other) : null;
+    const stands = isSound(sheet, readings, other) ? standingOf(readings, other) : null;
     if (stands !== null) shares.push(value / stands.level - 1);
   }
   return shares.length < fewestForScatter ? 0 : medianAbsoluteDeviation(shares);

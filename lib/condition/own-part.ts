@@ -156,11 +156,14 @@ function showTo(watches: readonly Watch[], run: Run, test: SealedTest, looked: r
   const precision = looked.map(({ error, course }) => 1 / (error + course.levelVariance));
   const sharedOf = ({ value, referralSd }: SealedReading) => run.spread.sharedSd(value) ** 2 + referralSd ** 2;
   const without = (...left: readonly number[]) => {
-    const others = looked.flatMap((_, i) => (left.includes(i) ? [] : [i]));
-    return middleOf(
-      others.map((i) => rest[i] as number),
-      others.map((i) => precision[i] as number),
-    );
+    const others: number[] = [];
+    const weights: number[] = [];
+    for (let i = 0; i < rest.length; i++) {
+      if (left.includes(i)) continue;
+      others.push(rest[i] as number);
+      weights.push(precision[i] as number);
+    }
+    return middleOf(others, weights);
   };
   // All are held against the courses as they were before the test.
   const shown = looked.map((one, i): Shown | null => {

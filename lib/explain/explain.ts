@@ -77,7 +77,7 @@ export function* explaining(
       ratePerThousand: rated * pool.rateMean,
       rateSdPerThousand: 1000 * pool.rateSd,
     },
-    errors: { test: pool.testSd, reading: Math.hypot(pool.readingSd, pool.readingShare * told.level) },
+    errors: { test: pool.testSd, reading: Math.hypot(pool.readingSd, pool.readingShare * told.level, rounding()) },
     ownShare: Math.min(1, Math.max(0, deciding.measure.wear.ownShare)),
     course: believedCourse(deciding.measure, conditioned),
     moved,
@@ -85,6 +85,12 @@ export function* explaining(
     olderTests: ofMeasure.length - last.length,
     nextTest: moved !== null && status !== "crossed" ? nextTestOf(index, unit, options, at) : null,
   };
+
+  /** Of the cylinder's last reading. */
+  function rounding(): number {
+    const readings = ofMeasure.flatMap(({ test }) => test.readings.filter((one) => one.cylinder === cylinder));
+    return readings.at(-1)?.roundingSd ?? 0;
+  }
 
   function effectOf(test: SealedTest, weights: readonly number[]): TestEffect {
     const { history } = conditioned;

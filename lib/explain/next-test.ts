@@ -86,6 +86,7 @@ function madeUpTest(
       cylinder,
       value,
       referralSd: 0,
+      roundingSd: 0,
       leakAreaMm2: null,
       firstStrokeShare: null,
       heardAt: [],

@@ -49,11 +49,15 @@ function jointOf(
       // Shares that add up to 1 but for rounding leave slivers of no doubt between them.
       if (high - low < 1e-9) continue;
       const doubt = (low + high) / 2;
-      const crossed = (members: typeof firstSurvives) =>
-        Float64Array.from(
-          { length: points },
-          (_, i) => 1 - members.reduce((product, m) => product * (m.survival[i] as number), 1),
-        );
+      const crossed = (members: typeof firstSurvives) => {
+        const probability = new Float64Array(points);
+        for (let i = 0; i < points; i++) {
+          let none = 1;
+          for (const { survival } of members) none *= survival[i] as number;
+          probability[i] = 1 - none;
+        }
+        return probability;
+      };
       joint.push({
         weight: (high - low) / factorNodes.length,
         first: crossed(firstSurvives.filter((m) => doubt < m.classProbability)),
@@ -109,8 +113,9 @@ export function followsWithin(
 }
 
 function straightBetween(ahead: Float64Array, values: Float64Array, x: number): number {
-  const above = ahead.findIndex((a) => a >= x);
-  if (above < 0) return values.at(-1) as number;
+  let above = 0;
+  while (above < ahead.length && (ahead[above] as number) < x) above++;
+  if (above === ahead.length) return values[above - 1] as number;
   if (above === 0) return values[0] as number;
   const [a, b] = [ahead[above - 1] as number, ahead[above] as number];
   const t = (x - a) / (b - a);

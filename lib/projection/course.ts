@@ -44,8 +44,8 @@ export interface CourseFault {
 
 /** Joint normal state: level at clock 0, rate, and with a fault its jump and growth; covariance row by row. */
 export interface Followed {
-  readonly mean: Float64Array;
-  readonly covariance: Float64Array;
+  readonly mean: readonly number[];
+  readonly covariance: readonly number[] | Float64Array;
   readonly size: 2 | 4;
   /** Logarithm of the likelihood of the readings, but for a constant that is the same for all courses of that many. */
   readonly logLikelihood: number;
@@ -86,28 +86,83 @@ function studentTail(freedom: number): { readonly freedom: number; readonly scal
 /** What a CUSUM of surprises lets pass each time. */
 const allowance = 0.5;
 
-/** Follows a course through all its readings; with none it is the prior itself. */
+type Tail = ReturnType<typeof studentTail>;
+
+/** Logarithm of the density of a surprise, its square over its variance `total` being `squared`. */
+function logDensity(total: number, squared: number, tail: Tail | null): number {
+  if (tail === null) return -0.5 * (Math.log(total) + squared);
+  const far = squared / tail.scale;
+  return -(0.5 * Math.log(total) + ((tail.freedom + 1) / 2) * Math.log1p(far / tail.freedom));
+}
+
+/** How many times its variance the error of such a reading is taken to have. */
+const widerBy = (squared: number, tail: Tail | null): number =>
+  tail === null ? 1 : Math.max(1, (tail.freedom + squared / tail.scale) / (tail.freedom + 1));
+
+/**
+ * Follows a course through all its readings; with none it is the prior itself. Up to the first reading that shows a fault
+ * level and rate alone are followed: until then the fault's jump and growth are what they are held to be beforehand.
+ */
 export function followCourse(course: Course, prior: CoursePrior, fault: CourseFault | null): Followed {
-  const n = fault === null ? 2 : 4;
-  const mean = new Float64Array(n);
-  const p = new Float64Array(n * n);
-  mean[0] = prior.level;
-  mean[1] = prior.rate;
-  p[0] = prior.levelSd ** 2;
-  p[n + 1] = prior.rateSd ** 2;
-  if (fault !== null) {
-    mean[2] = fault.jump;
-    mean[3] = fault.growth;
-    p[2 * n + 2] = fault.jumpSd ** 2;
-    p[3 * n + 3] = fault.growthSd ** 2;
-  }
-  const gain = new Float64Array(n);
   const tails = tailsOf[prior.tails];
+  let level = prior.level;
+  let rate = prior.rate;
+  let p00 = prior.levelSd ** 2;
+  let p01 = 0;
+  let p11 = prior.rateSd ** 2;
   let logLikelihood = 0;
   let rise = 0;
   let worstRise = 0;
   let last = 0;
-  for (let i = 0; i < course.clock.length; i++) {
+  const sound = fault === null ? course.clock.length : fault.from;
+  for (let i = 0; i < sound; i++) {
+    const clock = course.clock[i] as number;
+    p00 += prior.wander * Math.max(0, clock - last);
+    last = clock;
+    if (course.renewed[i]) {
+      p00 += prior.renewalSd ** 2;
+      if (prior.renewsRate) {
+        // As renewRate has it, of two.
+        const levelVariance = p00 + 2 * clock * p01 + clock * clock * p11;
+        level = level + clock * rate - prior.rate * clock;
+        rate = prior.rate;
+        p11 = prior.rateSd ** 2;
+        p00 = levelVariance + clock * clock * p11;
+        p01 = -clock * p11;
+      }
+    }
+    const gain0 = p00 + p01 * clock;
+    const gain1 = p01 + p11 * clock;
+    const spread = gain0 + gain1 * clock;
+    const variance = course.variance[i] as number;
+    const surprise = (course.level[i] as number) - (level + rate * clock);
+    const total = spread + variance;
+    const squared = (surprise * surprise) / total;
+    const tail = tails === null ? null : surprise > 0 ? tails.above : tails.below;
+    logLikelihood += logDensity(total, squared, tail);
+    rise = Math.max(0, rise + Math.min(surprise / Math.sqrt(total), 4) - allowance);
+    if (rise > worstRise) worstRise = rise;
+    const used = spread + variance * widerBy(squared, tail);
+    level += (gain0 / used) * surprise;
+    rate += (gain1 / used) * surprise;
+    p00 -= (gain0 * gain0) / used;
+    p01 -= (gain0 * gain1) / used;
+    p11 -= (gain1 * gain1) / used;
+  }
+  if (fault === null)
+    return { mean: [level, rate], covariance: [p00, p01, p01, p11], size: 2, logLikelihood, worstRise };
+
+  const n = 4;
+  const mean = [level, rate, fault.jump, fault.growth];
+  const p = new Float64Array(n * n);
+  p[0] = p00;
+  p[1] = p01;
+  p[n] = p01;
+  p[n + 1] = p11;
+  p[2 * n + 2] = fault.jumpSd ** 2;
+  p[3 * n + 3] = fault.growthSd ** 2;
+  const gain = new Float64Array(n);
+  for (let i = fault.from; i < course.clock.length; i++) {
     const clock = course.clock[i] as number;
     p[0] = (p[0] as number) + prior.wander * Math.max(0, clock - last);
     last = clock;
@@ -115,39 +170,32 @@ export function followCourse(course: Course, prior: CoursePrior, fault: CourseFa
       p[0] = (p[0] as number) + prior.renewalSd ** 2;
       if (prior.renewsRate) renewRate(mean, p, n, prior, clock);
     }
-    const isFaulty = fault !== null && i >= fault.from;
-    const onJump = isFaulty ? 1 : 0;
-    const onGrowth = isFaulty ? (fault.clock[i] as number) : 0;
-    let foretold = (mean[0] as number) + (mean[1] as number) * clock;
-    if (isFaulty) foretold += (mean[2] as number) + (mean[3] as number) * onGrowth;
-    let spread = 0;
+    const grown = fault.clock[i] as number;
+    const foretold =
+      (mean[0] as number) + (mean[1] as number) * clock + ((mean[2] as number) + (mean[3] as number) * grown);
     for (let a = 0; a < n; a++) {
-      let sum = (p[a * n] as number) + (p[a * n + 1] as number) * clock;
-      if (n === 4) sum += (p[a * n + 2] as number) * onJump + (p[a * n + 3] as number) * onGrowth;
-      gain[a] = sum;
-      spread += sum * (a === 0 ? 1 : a === 1 ? clock : a === 2 ? onJump : onGrowth);
+      gain[a] =
+        (p[a * n] as number) +
+        (p[a * n + 1] as number) * clock +
+        ((p[a * n + 2] as number) + (p[a * n + 3] as number) * grown);
     }
+    const spread =
+      (gain[0] as number) + (gain[1] as number) * clock + (gain[2] as number) + (gain[3] as number) * grown;
     const variance = course.variance[i] as number;
     const surprise = (course.level[i] as number) - foretold;
     const total = spread + variance;
     const squared = (surprise * surprise) / total;
-    let wider = 1;
-    if (tails === null) {
-      logLikelihood -= 0.5 * (Math.log(total) + squared);
-    } else {
-      const { freedom, scale } = surprise > 0 ? tails.above : tails.below;
-      const far = squared / scale;
-      logLikelihood -= 0.5 * Math.log(total) + ((freedom + 1) / 2) * Math.log1p(far / freedom);
-      wider = Math.max(1, (freedom + far) / (freedom + 1));
-    }
-    const z = surprise / Math.sqrt(total);
-    rise = Math.max(0, rise + Math.min(z, 4) - allowance);
+    const tail = tails === null ? null : surprise > 0 ? tails.above : tails.below;
+    logLikelihood += logDensity(total, squared, tail);
+    rise = Math.max(0, rise + Math.min(surprise / Math.sqrt(total), 4) - allowance);
     if (rise > worstRise) worstRise = rise;
-    const used = spread + variance * wider;
-    for (let a = 0; a < n; a++) mean[a] = (mean[a] as number) + ((gain[a] as number) / used) * surprise;
+    const used = spread + variance * widerBy(squared, tail);
     for (let a = 0; a < n; a++) {
-      for (let b = 0; b < n; b++) {
-        p[a * n + b] = (p[a * n + b] as number) - ((gain[a] as number) * (gain[b] as number)) / used;
+      mean[a] = (mean[a] as number) + ((gain[a] as number) / used) * surprise;
+      for (let b = a; b < n; b++) {
+        const left = (p[a * n + b] as number) - ((gain[a] as number) * (gain[b] as number)) / used;
+        p[a * n + b] = left;
+        p[b * n + a] = left;
       }
     }
   }
@@ -155,7 +203,7 @@ export function followCourse(course: Course, prior: CoursePrior, fault: CourseFa
 }
 
 /** A new rate from this clock on: the level that the course stands at is kept, whatever the old rate was. */
-function renewRate(mean: Float64Array, p: Float64Array, n: number, prior: CoursePrior, clock: number): void {
+function renewRate(mean: number[], p: Float64Array, n: number, prior: CoursePrior, clock: number): void {
   // level0' + rate'·clock = level0 + rate·clock, with rate' drawn anew.
   const at = (a: number, b: number) => p[a * n + b] as number;
   const levelVariance = at(0, 0) + 2 * clock * at(0, 1) + clock * clock * at(1, 1);

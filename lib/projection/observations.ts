@@ -17,6 +17,8 @@ export interface TestObservation {
   readonly badness: readonly number[];
   /** Variance that referring the reading added to its own error. */
   readonly referralVariance: readonly number[];
+  /** Variance of what rounding added to each reading by itself. */
+  readonly roundingVariance: readonly number[];
   readonly weights: readonly number[];
   /** How much likelier what was heard at each reading is with a fault of the head than without one, as a logarithm. */
   readonly heard: readonly number[];
@@ -213,6 +215,7 @@ export function wearObservations(
     const segment: number[] = [];
     const badness: number[] = [];
     const referralVariance: number[] = [];
+    const roundingVariance: number[] = [];
     const kept: number[] = [];
     const heard: number[] = [];
     const ruled: FaultRuling[] = [];
@@ -230,6 +233,7 @@ export function wearObservations(
       badness.push(sign * reading.value);
       const variance = reading.referralSd ** 2;
       referralVariance.push(measure === "leak-down" ? variance : 0);
+      roundingVariance.push(reading.roundingSd ** 2);
       if (measure === "compression-dry") sharedVariance += variance;
       readings++;
       heard.push(heardOdds(reading.heardAt));
@@ -252,6 +256,7 @@ export function wearObservations(
         segment,
         badness,
         referralVariance,
+        roundingVariance,
         weights: kept,
         heard,
         ruled,

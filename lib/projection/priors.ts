@@ -8,6 +8,7 @@ import type { OwnError } from "./two-parts.ts";
  * values after a handful of engines. Wear rates: common practice, no source (leakage +0.5 to +3 points and compression
  * -1 to -4 % of new for each 1,000 h; -0.2 to -0.6 % for each 10,000 km). Repeatability: engineering judgement (a test's
  * common error 1.5 points of leakage or 2.5 % of new compression; a reading's own 1 point and 7 % of its level, or 1.5 %).
+ * A point of leakage has the rounding to whole per cents in it, which is reckoned with by itself.
  */
 
 /** The distance that wears about as much as 1,000 h: 30 to 60 km for each hour, common practice, no source. */
@@ -63,7 +64,7 @@ export function wearStart(model: EngineModel, measure: JudgedMeasure, meterUnit:
       ownRateSd: 0.5 * rateMean,
       wanderShare: 0.1,
       testSd: 1.5,
-      error: { readingSd: 1, readingShare: 0.07 },
+      error: { readingSd: Math.sqrt(1 - 1 / 12), readingShare: 0.07 },
       way: scale.of(limit) - asNew,
     };
   }

@@ -33,12 +33,35 @@ export function improvedSteps(conditioned: ConditionedEngine, measure: JudgedMea
     }));
 }
 
-function otherParts(conditioned: ConditionedEngine, pool: WearPool | null): TwoParts | null {
-  if (pool === null || improvedSteps(conditioned, pool.measure).length > 0) return null;
-  const observations = wearObservations(conditioned, pool.measure);
-  if (observations.tests.length === 0) return null;
-  return partsUnder(observations, pool, wearScaleOf(conditioned.history.model, pool.measure));
+/** An engine by one measure under its pool, its steps left as they were read. */
+export interface EngineRead {
+  readonly pool: WearPool;
+  readonly scale: WearScale;
+  readonly steps: readonly BelievedStep[];
+  readonly observations: WearObservations;
+  /** Parted once they are asked for; both measures may ask for them. */
+  readonly parts: () => TwoParts;
 }
+
+/** Reads an engine by the measure of a pool. */
+export function readEngine(conditioned: ConditionedEngine, pool: WearPool): EngineRead {
+  const scale = wearScaleOf(conditioned.history.model, pool.measure);
+  const observations = wearObservations(conditioned, pool.measure);
+  let parts: TwoParts | null = null;
+  return {
+    pool,
+    scale,
+    steps: improvedSteps(conditioned, pool.measure),
+    observations,
+    parts: () => {
+      parts ??= partsUnder(observations, pool, scale);
+      return parts;
+    },
+  };
+}
+
+const otherParts = (other: EngineRead | null): TwoParts | null =>
+  other === null || other.steps.length > 0 || other.observations.tests.length === 0 ? null : other.parts();
 
 interface Reading {
   readonly fit: EngineFit;
@@ -46,33 +69,34 @@ interface Reading {
 }
 
 /**
- * Level and rate of every cylinder of an engine at wear meter `xNow`, for one measure, under a pool.
+ * Level and rate of every cylinder of an engine at wear meter `xNow`, for one measure, under its pool.
  *
  * Where an improvement has no repair on file, both pasts stay open for the cylinders concerned: that the readings since
  * mislead (the old level and rate go on), and that the cylinder was renewed. The second weighs more with every test that
  * bears it out. Of several such steps of a cylinder the last one is open, those before it are taken as they read.
  *
- * @param otherPool the pool of the other measure, whose readings then say something of this one too; where a step of
+ * @param own the engine by that measure
+ * @param other the engine by the other measure, where its readings are to say something of this one too; where a step of
  *   either is open they do not, for they are about other courses of events
  */
 export function projectEngine(
   conditioned: ConditionedEngine,
-  measure: JudgedMeasure,
-  pool: WearPool,
+  { pool, scale, steps, observations: plain, parts }: EngineRead,
   xNow: number,
-  otherPool: WearPool | null = null,
+  other: EngineRead | null = null,
 ): EngineWear {
-  const scale = wearScaleOf(conditioned.history.model, measure);
-  const plain = wearObservations(conditioned, measure);
-  const steps = improvedSteps(conditioned, measure);
+  const { measure } = pool;
   const read = (observations: WearObservations): Reading => ({
     observations,
-    fit: fitEngineWear(observations, pool, xNow, scale, steps.length === 0 ? otherParts(conditioned, otherPool) : null),
+    fit: fitEngineWear(observations, pool, xNow, scale),
   });
   const renewed =
     steps.length === 0 ? null : read(wearObservations(conditioned, measure, { steps, reading: "renewed" }));
   const held = steps.length === 0 ? null : read(wearObservations(conditioned, measure, { steps, reading: "held" }));
-  const base = renewed ?? read(plain);
+  const base = renewed ?? {
+    observations: plain,
+    fit: fitEngineWear(plain, pool, xNow, scale, otherParts(other), parts()),
+  };
 
   const latest = latestReadings(conditioned, measure);
   const cylinders: CylinderWear[] = [];

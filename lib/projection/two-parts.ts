@@ -1,4 +1,4 @@
-import type { FaultRuling, WearObservations } from "./observations.ts";
+import type { FaultRuling, TestObservation, WearObservations } from "./observations.ts";
 import type { WearScale } from "./scale.ts";
 
 /**
@@ -32,12 +32,12 @@ export interface Part {
   /** Of the test's common error and of the readings' own errors: factors on the pool's variances, by the scale's slope. */
   readonly testFactor: readonly number[];
   readonly ownFactor: readonly number[];
-  /** What referring the readings added. */
+  /** What referring and rounding the readings added. */
   readonly added: readonly number[];
   readonly renewed: readonly boolean[];
 }
 
-/** A reading's own error: variance in badness², from the level. */
+/** A reading's own error beside rounding: variance in badness², from the level. */
 export interface OwnError {
   readonly readingSd: number;
   readonly readingShare: number;
@@ -74,9 +74,12 @@ export function twoParts(
       return (own * ((slope[t] as number[])[k] as number) ** 2) / (test.weights[k] as number);
     }),
   );
-  const added = tests.map((test, t) =>
-    test.referralVariance.map((v, k) => v * ((slope[t] as number[])[k] as number) ** 2),
-  );
+  const onScale = (of: (test: TestObservation) => readonly number[]) =>
+    tests.map((test, t) => of(test).map((v, k) => v * ((slope[t] as number[])[k] as number) ** 2));
+  const added = onScale((test) => test.referralVariance);
+  const rounding = onScale((test) => test.roundingVariance);
+  /** What the reading by itself is off by, whichever test it is of. */
+  const single = variance.map((of, t) => of.map((v, k) => v + ((rounding[t] as number[])[k] as number)));
 
   const offset = new Float64Array(segments.length);
   const middle = tests.map((_, t) => mean(z[t] as number[]));
@@ -87,7 +90,7 @@ export function twoParts(
     const weight = new Float64Array(segments.length);
     for (const [t, test] of tests.entries()) {
       for (const [k, s] of test.segment.entries()) {
-        const w = ((share[t] as number[])[k] as number) / ((variance[t] as number[])[k] as number);
+        const w = ((share[t] as number[])[k] as number) / ((single[t] as number[])[k] as number);
         sum[s] = (sum[s] as number) + w * (((z[t] as number[])[k] as number) - (middle[t] as number));
         weight[s] = (weight[s] as number) + w;
       }
@@ -99,7 +102,7 @@ export function twoParts(
       let total = 0;
       let at = 0;
       for (const [k, s] of test.segment.entries()) {
-        const own = (variance[t] as number[])[k] as number;
+        const own = (single[t] as number[])[k] as number;
         const residual = ((z[t] as number[])[k] as number) - (offset[s] as number) - (middle[t] as number);
         const { above, below } = faultyFrom === null ? lopsided : even;
         const freedom = residual > 0 ? above : below;
@@ -128,15 +131,16 @@ export function twoParts(
     for (const [k, s] of test.segment.entries()) {
       const c = (segments[s]?.cylinder ?? 1) - 1;
       if ((lastSegment[c] as number) >= 0 && lastSegment[c] !== s) renewedCylinders++;
-      total += ((share[t] as number[])[k] as number) / ((variance[t] as number[])[k] as number);
+      total += ((share[t] as number[])[k] as number) / ((single[t] as number[])[k] as number);
     }
     let ownOfMean = 0;
+    let roundingOfMean = 0;
     let addedToMean = 0;
     let slopeOfMean = 0;
     for (const k of test.segment.keys()) {
-      const v = (variance[t] as number[])[k] as number;
-      const w = ((share[t] as number[])[k] as number) / v / total;
-      ownOfMean += w * w * v;
+      const w = ((share[t] as number[])[k] as number) / ((single[t] as number[])[k] as number) / total;
+      ownOfMean += w * w * ((variance[t] as number[])[k] as number);
+      roundingOfMean += w * w * ((rounding[t] as number[])[k] as number);
       addedToMean += w * ((added[t] as number[])[k] as number);
       slopeOfMean += w * ((slope[t] as number[])[k] as number);
     }
@@ -144,15 +148,14 @@ export function twoParts(
     common.level.push(middle[t] as number);
     common.testFactor.push((slopeOfMean * slopeOfMean) / test.weight ** 2);
     common.ownFactor.push(ownOfMean);
-    common.added.push(addedToMean);
+    common.added.push(addedToMean + roundingOfMean);
     // While one cylinder runs on, the common part does.
     common.renewed.push(renewedCylinders > 0 && renewedCylinders === test.segment.length);
     for (const [k, s] of test.segment.entries()) {
       const c = (segments[s]?.cylinder ?? 1) - 1;
       const part = own[c];
       if (part === undefined) continue;
-      const v = (variance[t] as number[])[k] as number;
-      const w = ((share[t] as number[])[k] as number) / v / total;
+      const w = ((share[t] as number[])[k] as number) / ((single[t] as number[])[k] as number) / total;
       part.x.push(test.x);
       part.test.push(t);
       part.heard.push(test.heard[k] as number);
@@ -160,8 +163,10 @@ export function twoParts(
       part.level.push(((z[t] as number[])[k] as number) - (middle[t] as number));
       part.testFactor.push(0);
       // The mean holds a part of the reading's own error, so that less of it is left beside the mean.
-      part.ownFactor.push(v * Math.max(0.05, 1 - w) ** 2 + Math.max(0, ownOfMean - w * w * v));
-      part.added.push((added[t] as number[])[k] as number);
+      const beside = (v: number, ofMean: number) => v * Math.max(0.05, 1 - w) ** 2 + Math.max(0, ofMean - w * w * v);
+      part.ownFactor.push(beside((variance[t] as number[])[k] as number, ownOfMean));
+      const rounded = beside((rounding[t] as number[])[k] as number, roundingOfMean);
+      part.added.push(((added[t] as number[])[k] as number) + rounded);
       part.renewed.push((lastSegment[c] as number) >= 0 && lastSegment[c] !== s);
       lastSegment[c] = s;
     }

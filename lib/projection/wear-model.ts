@@ -69,6 +69,7 @@ export const partsUnder = (observations: WearObservations, pool: WearPool, scale
 
 /**
  * @param other the engine's parts by the other measure, where they are to say something of this one
+ * @param own its parts by this one, where they are known already
  */
 export function fitEngineWear(
   observations: WearObservations,
@@ -76,8 +77,9 @@ export function fitEngineWear(
   xNow: number,
   scale: WearScale,
   other: TwoParts | null = null,
+  own: TwoParts = partsUnder(observations, pool, scale),
 ): EngineFit {
-  const parts = joined(partsUnder(observations, pool, scale), other, pool);
+  const parts = joined(own, other, pool);
   const span = thousandHoursOf[pool.meterUnit];
   const starts = credibleStarts(parts, observations, pool);
   const fits = starts.flatMap((start) =>

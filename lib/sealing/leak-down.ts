@@ -59,9 +59,18 @@ export function conversion(tester: TesterInUse, usual: TesterInUse): Conversion 
  * carrying. On the usual tester at sea level the percentage stands as entered.
  */
 export function referLeakage(into: ReferredLeakage, enteredPercent: number, by: Conversion): void {
-  const { tester, usual, isUsual, sdShare } = by;
+  const { tester, usual, sdShare } = by;
   into.areaMm2 = leakAreaMm2(tester, enteredPercent);
-  const stands = isUsual && tester.ambientAbsKpa === seaLevelAbsKpa;
-  into.percent = stands ? enteredPercent : leakagePercent(usual, into.areaMm2);
+  into.percent = stands(by) ? enteredPercent : leakagePercent(usual, into.areaMm2);
   into.referralSd = sdShare * into.percent;
+}
+
+const stands = ({ tester, isUsual }: Conversion): boolean => isUsual && tester.ambientAbsKpa === seaLevelAbsKpa;
+
+/** Change of the referred leakage for a point of the entered one: carries a small error over (delta method). */
+export function referralSlope(enteredPercent: number, by: Conversion): number {
+  if (stands(by)) return 1;
+  const [low, high] = [Math.max(0, enteredPercent - 0.5), Math.min(100, enteredPercent + 0.5)];
+  const referred = (entered: number) => leakagePercent(by.usual, leakAreaMm2(by.tester, entered));
+  return (referred(high) - referred(low)) / (high - low);
 }

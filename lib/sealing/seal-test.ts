@@ -1,12 +1,14 @@
 import type { EngineModel } from "../schema/engine-model.ts";
 import type { ReadingFact, SetUp, TestFact } from "../schema/facts.ts";
+import type { ValueUnit } from "../schema/words.ts";
 import { gaugeKpa, toKpa } from "../units.ts";
 import { numberWords } from "../wording.ts";
 import { type Ambient, ambientOfTest } from "./ambient.ts";
 import { seaLevelAbsKpa } from "./atmosphere.ts";
 import { toSeaLevelKpa } from "./compression.ts";
-import { type Conversion, conversion, type ReferredLeakage, referLeakage } from "./leak-down.ts";
+import { type Conversion, conversion, type ReferredLeakage, referLeakage, referralSlope } from "./leak-down.ts";
 import { type TesterInUse, testerInUse } from "./orifice.ts";
+import { roundingSdOf } from "./rounding.ts";
 import type { SealedReading, SealedTest, TestJudgement } from "./types.ts";
 
 /**
@@ -27,6 +29,8 @@ export interface TestContext {
   readonly depotAltitudeM: number | null;
   readonly usualDepotAltitudeM: number | null;
   readonly usualAltitudeM: number | null;
+  /** The step that the test's readings in a unit were rounded to. */
+  readonly roundingStep: (unit: ValueUnit) => number;
 }
 
 /**
@@ -38,7 +42,9 @@ export function sealTest(fact: TestFact, context: TestContext): SealedTest {
   const ambient = ambientOfTest({ setUp: fact, ...context });
   const notes: string[] = ambient.doubt === null ? [] : [ambient.doubt];
   const seal =
-    fact.test === "leak-down" ? leakDownSealer(fact, context, ambient, notes) : compressionSealer(ambient, notes);
+    fact.test === "leak-down"
+      ? leakDownSealer(fact, context, ambient, notes)
+      : compressionSealer(context, ambient, notes);
   const readings: SealedReading[] = [];
   for (const reading of fact.readings) {
     const sealed = reading.cylinder <= context.model.cylinders ? seal(reading) : null;
@@ -86,12 +92,13 @@ type Sealer = (reading: ReadingFact) => SealedReading | null;
 
 function sealed(
   reading: ReadingFact,
-  referred: Pick<SealedReading, "value" | "referralSd" | "leakAreaMm2" | "firstStrokeShare">,
+  referred: Pick<SealedReading, "value" | "referralSd" | "roundingSd" | "leakAreaMm2" | "firstStrokeShare">,
 ): SealedReading {
   return {
     cylinder: reading.cylinder,
     value: referred.value,
     referralSd: referred.referralSd,
+    roundingSd: referred.roundingSd,
     leakAreaMm2: referred.leakAreaMm2,
     firstStrokeShare: referred.firstStrokeShare,
     heardAt: reading.heardAt,
@@ -104,20 +111,33 @@ function sealed(
   };
 }
 
-function compressionSealer(ambient: Ambient, notes: string[]): Sealer {
+function compressionSealer({ roundingStep }: TestContext, ambient: Ambient, notes: string[]): Sealer {
   if (!ambient.known) notes.push(unknownAltitudeNote);
   else if (ambient.absKpa !== seaLevelAbsKpa) notes.push(`referred from ${ambient.place} to sea level`);
   const sdShare = ambient.known ? 0 : unknownAltitudeSdShare;
   return (reading) => {
     if (reading.valueUnit === "%" || !(reading.value >= 0)) return null;
-    const value = toSeaLevelKpa(toKpa(reading.value, reading.valueUnit), ambient.absKpa);
+    const { valueUnit } = reading;
+    const value = toSeaLevelKpa(toKpa(reading.value, valueUnit), ambient.absKpa);
+    const step = toSeaLevelKpa(toKpa(roundingStep(valueUnit), valueUnit), ambient.absKpa);
     const firstStrokeShare =
       reading.firstStroke !== null && reading.value > 0 ? reading.firstStroke / reading.value : null;
-    return sealed(reading, { value, referralSd: sdShare * value, leakAreaMm2: null, firstStrokeShare });
+    return sealed(reading, {
+      value,
+      referralSd: sdShare * value,
+      roundingSd: roundingSdOf(step),
+      leakAreaMm2: null,
+      firstStrokeShare,
+    });
   };
 }
 
-function leakDownSealer(fact: TestFact, { usual }: TestContext, ambient: Ambient, notes: string[]): Sealer {
+function leakDownSealer(
+  fact: TestFact,
+  { usual, roundingStep }: TestContext,
+  ambient: Ambient,
+  notes: string[],
+): Sealer {
   const orificeMm = fact.orificeMm !== null && fact.orificeMm > 0 ? fact.orificeMm : usual.orificeMm;
   const inUse = (supplyKpa: number) => testerInUse({ orificeMm, supplyKpa, ambientAbsKpa: ambient.absKpa });
   const atSeaLevel = ambient.absKpa === seaLevelAbsKpa;
@@ -136,9 +156,12 @@ function leakDownSealer(fact: TestFact, { usual }: TestContext, ambient: Ambient
       else if (!atSeaLevel) addOnce(notes, `leak area at ${ambient.place}, referred to sea level`);
     }
     referLeakage(into, enteredPercent, by);
+    const step = roundingStep(reading.valueUnit);
+    const stepPercent = reading.valueUnit === "%" ? step : (100 * toKpa(step, reading.valueUnit)) / supplyKpa;
     return sealed(reading, {
       value: into.percent,
       referralSd: into.referralSd,
+      roundingSd: roundingSdOf(stepPercent) * referralSlope(enteredPercent, by),
       leakAreaMm2: into.areaMm2,
       firstStrokeShare: null,
     });

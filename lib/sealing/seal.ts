@@ -8,6 +8,7 @@ import { usualTester } from "./leak-down.ts";
 import { cumulativeOfReading } from "./meters.ts";
 import { compareSource, compareText } from "./order.ts";
 import { sidesOfRepair } from "./repair-day.ts";
+import { roundingSteps } from "./rounding.ts";
 import { sealTest } from "./seal-test.ts";
 import { claimsOf, staysOf } from "./stays.ts";
 import { type UnitFacts, type UnitTimeline, unitTimeline } from "./timeline.ts";
@@ -178,6 +179,7 @@ function sealEngine(engine: JoinedEngine, { altitudeOf, usualTesters }: Lookups)
   const usually = new Map(
     engine.stays.map(({ stay: { timeline } }) => [timeline, usualAltitudes(testsOf(timeline), altitudeOf)]),
   );
+  const stepOf = roundingSteps(placedTests.map(({ fact }) => fact));
   const tests = placedTests.map(({ fact, x, timeline }) => {
     const depot = fact.depot ?? timeline.depot;
     return sealTest(fact, {
@@ -190,6 +192,7 @@ function sealEngine(engine: JoinedEngine, { altitudeOf, usualTesters }: Lookups)
       depotAltitudeM: altitudeOf(depot),
       usualDepotAltitudeM: altitudeOf(timeline.depot),
       usualAltitudeM: usually.get(timeline)?.get(fact) ?? null,
+      roundingStep: (unit) => stepOf(fact, unit),
     });
   });
   return {

@@ -27,6 +27,8 @@ export interface SealedReading {
   readonly value: number;
   /** Standard deviation that referring added (conversion between testers, unknown altitude), in the unit of `value`. */
   readonly referralSd: number;
+  /** Standard deviation of what rounding added, by how finely the instrument is read (rounding.ts), in the unit of `value`. */
+  readonly roundingSd: number;
   /** Leak-down: equivalent leak area, mm2 (discharge coefficient as the restrictor's); null for compression. */
   readonly leakAreaMm2: number | null;
   /** Compression: first stroke as a share of the final value. */

@@ -14,8 +14,8 @@ import type { AssessmentSettings } from "../schema/settings.ts";
 import { type Forecaster, type LevelCase, type LimitCase, toldLevels } from "../schema/track-record.ts";
 import type { Band, JudgedMeasure } from "../schema/words.ts";
 import type { FleetIndex, SealedTest } from "../sealing/types.ts";
-import { type Life, lifeAround, limitMet } from "./life.ts";
-import { reasonOf } from "./reasons.ts";
+import { type Life, type LifeReading, lifeAround, limitMet } from "./life.ts";
+import { type MissedForecast, reasonOf } from "./reasons.ts";
 import { fixedIntervalDistances, lastTimeDistances, lastTimeLevels, straightLine } from "./rivals.ts";
 import { readingQuantiles, readingSd, standardised } from "./told.ts";
 import { withinDays } from "./within.ts";
@@ -137,7 +137,7 @@ function knownThen({ assessed, state, fromThen, cylinder }: One) {
 }
 
 function levelCases(one: One): LevelCase[] {
-  const { cut, assessed, state, life, cylinder } = one;
+  const { cut, assessed, state, life } = one;
   const { measure } = state;
   const { pool } = assessed.state.wear[measure];
   const { readings: before } = knownThen(one);
@@ -162,7 +162,11 @@ function levelCases(one: One): LevelCase[] {
     if (span < nextSpan) continue;
     nextSpan = span + 1;
     const ahead = distanceTo(one, reading.x);
-    const told = readingQuantiles(state.wear.branches, pool, state.scale, ahead, reading.referralShare);
+    const told = readingQuantiles(state.wear.branches, pool, state.scale, ahead, {
+      referralShare: reading.referralShare,
+      // How finely the later test was read nobody knew yet.
+      roundingSd: last?.roundingSd ?? 0,
+    });
     const z = standardised(told, reading.badness);
     const isLast = i === life.readings.length - 1;
     cases.push({
@@ -175,25 +179,14 @@ function levelCases(one: One): LevelCase[] {
         borecast: asRead(told),
         "straight-line": asRead(line?.levelsAhead(ahead) ?? null),
         "last-time": asRead(
-          last === undefined ? null : lastTimeLevels(last.badness, readingSd(pool, Math.abs(last.badness))),
+          last === undefined
+            ? null
+            : lastTimeLevels(last.badness, Math.hypot(readingSd(pool, Math.abs(last.badness)), last.roundingSd)),
         ),
         "fixed-interval": null,
       },
       z: rounded(z, 3),
-      reason: isBeyond(z)
-        ? reasonOf({
-            assessed,
-            now: cut.now,
-            table: tableOf(cut),
-            measure,
-            cylinder,
-            made: cut.date,
-            life,
-            came: reading,
-            ahead,
-            z,
-          })
-        : null,
+      reason: isBeyond(z) ? reasonOf({ ...missedBy(one, reading), z }) : null,
       repairedNext:
         isLast && life.endedBy === "repair" && (state.limit === null || limitMet(life, sign * state.limit) === null),
     });
@@ -201,13 +194,24 @@ function levelCases(one: One): LevelCase[] {
   return cases;
 }
 
-const tableOf = ({ now: { history }, pools }: Cut) => tableFor(history.model, causeCountsFor(pools, history.model));
+/** What is known of a forecast that what came lay beyond. */
+const missedBy = (one: One, came: LifeReading): Omit<MissedForecast, "z" | "limit"> => ({
+  assessed: one.assessed,
+  now: one.cut.now,
+  table: tableFor(one.cut.now.history.model, causeCountsFor(one.cut.pools, one.cut.now.history.model)),
+  measure: one.state.measure,
+  cylinder: one.cylinder,
+  made: one.cut.date,
+  life: one.life,
+  came,
+  ahead: distanceTo(one, came.x),
+});
 
 /** Outside of the 90 % range. */
 const isBeyond = (z: number) => Math.abs(z) > 1.645;
 
 function limitCase(one: One): LimitCase | null {
-  const { cut, assessed, state, life, cylinder, band } = one;
+  const { cut, assessed, state, life, band } = one;
   const { measure, limit, distribution, crossed } = state;
   const last = life.readings.at(-1);
   const from = life.readings[life.at];
@@ -271,21 +275,7 @@ function limitCase(one: One): LimitCase | null {
     const tooSoon = metAt !== null && (low === null || metAt < low);
     const tooLate = (metAt ?? followed) > (high ?? Number.POSITIVE_INFINITY);
     if (!tooSoon && !tooLate) return null;
-    const came = life.readings.find((r) => met !== null && r.x >= met.x) ?? (last as Life["readings"][number]);
-    const ahead = distanceTo(one, came.x);
-    const z = tooSoon ? 2 : -2;
-    return reasonOf({
-      assessed,
-      now: cut.now,
-      table: tableOf(cut),
-      measure,
-      cylinder,
-      made: cut.date,
-      life,
-      came,
-      ahead,
-      z,
-      limit: toldLimit,
-    });
+    const came = life.readings.find((r) => met !== null && r.x >= met.x) ?? (last as LifeReading);
+    return reasonOf({ ...missedBy(one, came), z: tooSoon ? 2 : -2, limit: toldLimit });
   }
 }

@@ -17,6 +17,8 @@ export interface LifeReading {
   readonly weight: number;
   /** Standard deviation that referring the reading added, as a share of it; of compression it is the same each time: 0. */
   readonly referralShare: number;
+  /** Standard deviation of what rounding added, in the unit of the measure. */
+  readonly roundingSd: number;
   readonly test: SealedTest;
 }
 
@@ -72,6 +74,7 @@ export function lifeAround(
       badness: worseSign[measure] * reading.value,
       weight,
       referralShare: measure === "leak-down" && reading.value > 0 ? reading.referralSd / reading.value : 0,
+      roundingSd: reading.roundingSd,
       test,
     });
   }

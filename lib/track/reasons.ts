@@ -90,7 +90,7 @@ function doubtOf({ assessed, now, measure, cylinder, made, came, ahead, z }: Mis
   const siblings = came.test.readings.flatMap((reading) => {
     const wear = engine.cylinders.find((c) => c.cylinder === reading.cylinder);
     if (wear === undefined || !wear.enough || reading.cylinder === cylinder) return [];
-    const told = readingQuantiles(wear.branches, engine.pool, engine.scale, ahead, came.referralShare);
+    const told = readingQuantiles(wear.branches, engine.pool, engine.scale, ahead, came);
     return [standardised(told, worseSign[measure] * reading.value)];
   });
   if (siblings.length < 2 || median(siblings.map((s) => s * Math.sign(z))) < siblingsOff) return null;

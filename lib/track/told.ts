@@ -17,27 +17,27 @@ const mostSds = 8;
  * Quantiles of a reading after `ahead` of use: the fan of the level, widened by what readings are off by. The outermost
  * two lie beyond what the fan tells and are drawn out as those of a normal variable.
  *
- * @param referralShare standard deviation that referring adds to what the later test reads, as a share of it
+ * @param later standard deviations that referring adds to what the later test reads, as a share of it, and rounding
  */
 export function readingQuantiles(
   branches: readonly WearBranch[],
   pool: Pick<WearPool, "testSd" | "readingSd" | "readingShare">,
   scale: WearScale,
   ahead: number,
-  referralShare: number,
+  { referralShare, roundingSd }: { readonly referralShare: number; readonly roundingSd: number },
 ): number[] {
   const widened = branches.map((branch) => {
     const turns = clockAt(branch.clock, branch.now + ahead) - clockAt(branch.clock, branch.now);
     const level = scale.back(branch.level + branch.rate * turns);
     // An error in per cent is one of the leak's area by the slope of the one over the other.
-    const error = Math.hypot(readingSd(pool, level), referralShare * level) * scale.slope(level);
+    const error = Math.hypot(readingSd(pool, level), roundingSd, referralShare * level) * scale.slope(level);
     return { ...branch, levelVariance: branch.levelVariance + error ** 2 };
   });
   const [p10, p25, p50, p75, p90] = levelQuantilesAhead(widened, scale, ahead);
   return [p50 + ((p10 - p50) * z5) / z10, p10, p25, p50, p75, p90, p50 + ((p90 - p50) * z95) / z90];
 }
 
-/** Standard deviation of one reading about the true level. */
+/** Standard deviation of one reading about the true level, but for rounding. */
 export const readingSd = (pool: Pick<WearPool, "testSd" | "readingSd" | "readingShare">, level: number): number =>
   Math.hypot(pool.testSd, pool.readingSd, pool.readingShare * Math.max(0, level));
 

@@ -5,6 +5,7 @@ import { ensureCommand, ensurePages } from "../../cli/setup/build.mjs";
 import { measureAssess } from "./assess.ts";
 import { writeResults } from "./generate.ts";
 import { importAlone, measureImport } from "./import.ts";
+import { measureOneTest, oneTestTable } from "./one-test.ts";
 import { measurePages } from "./pages.ts";
 import { measurePlans, planTable } from "./plan.ts";
 import { assessTable, importMemoryTable, importTable, machineLine } from "./print.ts";
@@ -34,6 +35,8 @@ const planSizes = [
   { units: 2_000, depots: 12, weeks: 52, gap: 0.001, seconds: 300 },
   { units: 2_000, depots: 12, weeks: 104, gap: 0.001, seconds: 300 },
 ] as const;
+const oneTestSizes = [400, 2_000] as const;
+const oneTestRounds = 15;
 const pageSizes = [40, 400, 2_000] as const;
 const pageRounds = 31;
 
@@ -54,6 +57,9 @@ const parts = {
     const whole = await writeResults(folder, assessReadings);
     const [ofHalf, ofWhole] = await measureAssess(folder, [half, whole], assessRounds);
     console.log(assessTable(whole, ofWhole!, ofHalf!));
+  },
+  unit: async () => {
+    console.log(oneTestTable(await measureOneTest(folder, oneTestSizes, oneTestRounds)));
   },
   slips: async () => {
     console.log(slipsTable(slipRates(unitsOfGauge, 7), unitsOfGauge * scheduledVisits * 2));

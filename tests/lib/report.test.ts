@@ -133,7 +133,7 @@ describe("what a unit's page shows", () => {
   });
 
   test("beside one last test in doubt the weakest cylinder keeps its own steps", () => {
-    const valve = halfYearly(Array.from({ length: 6 }, (_, i) => [6 + 4 * i, 6, 6, 6])).map((t) => ({
+    const valve = halfYearly(Array.from({ length: 6 }, (_, i) => [6 + 4 * i, 6 + (i % 2), 7, 6])).map((t) => ({
       ...t,
       readings: t.readings.map((r) => ({ ...r, heardAt: r.value > 9 ? (["exhaust"] as const) : [] })),
     }));

@@ -82,6 +82,7 @@ const observed = (unit: number, until: number): WearObservations => ({
     segment: [0],
     badness: [value],
     referralVariance: [0],
+    roundingVariance: [0],
     weights: [1],
     heard: [0],
     ruled: [null],

@@ -6,7 +6,12 @@ import { unitFact } from "../sealing/facts.ts";
 import { assessedFleet, assessedUnit, halfYearly, petrol4, worn } from "./made-up-fleet.ts";
 
 const facts = { units: [unitFact()], tests: halfYearly(worn(7, 8, 1.5)) };
-const { pools } = assessedFleet(facts);
+const fitted = assessedFleet(facts).pools;
+/** Of one shape of wear each: what shapes differ by no factor widens. */
+const pools = {
+  ...fitted,
+  wear: fitted.wear.map((pool) => ({ ...pool, shapes: pool.shapes.slice(0, 1).map((s) => ({ ...s, weight: 1 })) })),
+};
 const width: RangeWidth = { engineModel: petrol4.id, measure: "leak-down", meterUnit: "km", factor: 1.6 };
 const under = (...widths: RangeWidth[]) => assessedUnit(facts, { pools: { ...pools, widths } });
 const fan = (assessed: ReturnType<typeof under>) => {

@@ -49,6 +49,7 @@ function conditionedTest(given: TestGiven): ConditionedTest {
       cylinder: index + 1,
       value: reading.value,
       referralSd: 0,
+      roundingSd: 0,
       leakAreaMm2: null,
       firstStrokeShare: reading.firstStrokeShare ?? null,
       heardAt: reading.heardAt ?? given.heardAt ?? [],

@@ -98,6 +98,7 @@ export function engineHistory(given: EngineGiven): EngineHistory {
                 cylinder: i + 1,
                 value,
                 referralSd: t.referralSd ?? 0,
+                roundingSd: 0,
                 leakAreaMm2: null,
                 firstStrokeShare: t.firstStrokeShares?.[i] ?? null,
                 heardAt: t.heardAt ?? [],

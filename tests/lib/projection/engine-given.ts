@@ -8,6 +8,7 @@ export function observed(
     readonly segment?: readonly (readonly number[])[];
     readonly heard?: readonly (readonly number[])[];
     readonly ruled?: readonly (readonly FaultRuling[])[];
+    readonly rounding?: readonly (readonly number[])[];
   } = {},
 ): WearObservations {
   const cylinders = rows[0]?.length ?? 4;
@@ -36,6 +37,7 @@ export function observed(
         segment: given.segment?.[t] ?? all,
         badness,
         referralVariance: badness.map(() => 0),
+        roundingVariance: given.rounding?.[t] ?? badness.map(() => 0),
         weights: badness.map(() => 1),
         heard: given.heard?.[t] ?? badness.map(() => 0),
         ruled: given.ruled?.[t] ?? badness.map(() => null),

@@ -48,6 +48,7 @@ function simulated(engines: number, truth: Partial<Truth>, seed: number) {
             return base + level + worn + (strayed[c] as number) + shared + random.normal(0, 1);
           }),
           referralVariance: own.map(() => 0),
+          roundingVariance: own.map(() => 0),
           weights: own.map(() => 1),
           heard: own.map(() => 0),
           ruled: own.map(() => null),

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { fitWearPool } from "@/lib/projection/pool.ts";
-import { expectedRate, likelyLevel, projectEngine } from "@/lib/projection/project.ts";
+import { expectedRate, likelyLevel, projectEngine, readEngine } from "@/lib/projection/project.ts";
 import { wearScaleOf } from "@/lib/projection/scale.ts";
 import type { WearPool } from "@/lib/projection/types.ts";
 import type { JudgedMeasure } from "@/lib/schema/words.ts";
@@ -18,8 +18,10 @@ const tests = (rows: readonly (number | readonly number[])[], measure: JudgedMea
     readings: typeof row === "number" ? [row, row, row, row] : row,
   }));
 
-const project = (given: EngineGiven, xNow: number, measure: JudgedMeasure = "leak-down") =>
-  projectEngine(engine(given), measure, pool(measure), xNow);
+const project = (given: EngineGiven, xNow: number, measure: JudgedMeasure = "leak-down") => {
+  const conditioned = engine(given);
+  return projectEngine(conditioned, readEngine(conditioned, pool(measure)), xNow);
+};
 const levels = (given: EngineGiven, xNow: number, measure?: JudgedMeasure) =>
   project(given, xNow, measure).cylinders.map((c) =>
     likelyLevel(c.branches, wearScaleOf(petrol4, measure ?? "leak-down")),

@@ -51,6 +51,7 @@ describe("twoParts", () => {
             badness: one.badness.slice(0, 3),
             weights: [1, 1, 1],
             referralVariance: [0, 0, 0],
+            roundingVariance: [0, 0, 0],
             heard: [0, 0, 0],
           }
         : one,

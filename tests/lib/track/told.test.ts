@@ -18,7 +18,7 @@ describe("a reading ahead", () => {
       covariance: 0,
       ...running,
     };
-    const told = readingQuantiles([branch], pool, plainScale, 400, 0);
+    const told = readingQuantiles([branch], pool, plainScale, 400, { referralShare: 0, roundingSd: 0 });
     // 11 of the level, 0.25 for each hour, 9 and 16 of the reading: 136 in all.
     const sd = Math.sqrt(136);
     const z = [-1.6448536, -1.2815516, -0.6744898, 0, 0.6744898, 1.2815516, 1.6448536];
@@ -26,10 +26,13 @@ describe("a reading ahead", () => {
     for (const came of [-9, 3, 14, 21, 60]) expect(standardised(told, came)).toBeCloseTo((came - 14) / sd, 5);
   });
 
-  test("referring to another tester widens it by a share of the level", () => {
+  test("referring to another tester widens it by a share of the level, rounding by what it adds", () => {
     const branch = { probability: 1, level: 20, rate: 0, levelVariance: 0, rateVariance: 0, covariance: 0, ...running };
-    const told = readingQuantiles([branch], { ...pool, testSd: 0, readingSd: 0 }, plainScale, 0, 0.3);
-    expect(((told[5] as number) - 20) / 1.2815516).toBeCloseTo(6, 5);
+    const told = readingQuantiles([branch], { ...pool, testSd: 0, readingSd: 0 }, plainScale, 0, {
+      referralShare: 0.3,
+      roundingSd: 8,
+    });
+    expect(((told[5] as number) - 20) / 1.2815516).toBeCloseTo(10, 5);
   });
 });
 
