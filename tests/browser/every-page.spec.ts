@@ -152,6 +152,14 @@ test.describe("with the demo fleet", () => {
     await expectAccessible(page);
   });
 
+  test("one cell that is too faint is found among all that are drawn like it", async ({ page }) => {
+    await page.goto("/");
+    await expectAccessible(page);
+    const cell = page.locator("main tbody td.col-use").nth(7);
+    await cell.evaluate((element) => element.setAttribute("style", "color: #bbb"));
+    await expect(expectAccessible(page)).rejects.toThrow("color-contrast");
+  });
+
   test("further views fit every screen", async ({ page }) => {
     for (const address of [
       "/?page=2&sort=unit&order=down&years=1",
