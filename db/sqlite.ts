@@ -106,9 +106,14 @@ function connectWriter(file: string): Connection {
 const queriesOn = (connection: Connection): Q =>
   drizzle(connection, { schema: sqliteSchema, casing: "snake_case" }) as unknown as Q;
 
+/**
+ * Whose transactions the running code is within. One for all stores, however many a process opens: from its first use on a
+ * storage is asked at every promise that is made.
+ */
+const within = new AsyncLocalStorage<readonly Connection[]>();
+
 function oneWriterAtATime(writer: Connection, file: string): { run: Store["tx"]; settled: () => Promise<unknown> } {
   const q = queriesOn(writer);
-  const inside = new AsyncLocalStorage<true>();
   let tail: Promise<unknown> = Promise.resolve();
 
   const carryOut = async <T>(work: (q: Q) => Promise<T>): Promise<T> => {
@@ -126,9 +131,11 @@ function oneWriterAtATime(writer: Connection, file: string): { run: Store["tx"];
 
   return {
     run: (work) => {
+      const outer = within.getStore() ?? [];
       // The inner one would wait for the outer one, which waits for the inner one.
-      if (inside.getStore()) return Promise.reject(new Error("a tx inside a tx: use the q that the outer one gave"));
-      const run = tail.then(() => inside.run(true, () => carryOut(work)));
+      if (outer.includes(writer))
+        return Promise.reject(new Error("a tx inside a tx: use the q that the outer one gave"));
+      const run = tail.then(() => within.run([...outer, writer], () => carryOut(work)));
       tail = run.catch(() => undefined);
       return run;
     },

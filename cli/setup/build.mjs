@@ -25,7 +25,10 @@ const mark = (folder) => path.join(folder, "borecast-sources");
 const isCurrent = (folder, product, sources) =>
   existsSync(product) && existsSync(mark(folder)) && readFileSync(mark(folder), "utf8") === sources;
 
-/** Bundles the command line to one file that node runs as it is; packages stay in node_modules. */
+/**
+ * Bundles the command line with its packages to one file that node runs as it is: to find and read their hundreds of
+ * files would take half of its start. What is compiled for the machine stays in node_modules.
+ */
 async function bundleCommand(target) {
   const { build } = await import("esbuild");
   const { outputFiles } = await build({
@@ -36,9 +39,12 @@ async function bundleCommand(target) {
     platform: "node",
     format: "esm",
     target: "node20",
-    packages: "external",
+    external: ["better-sqlite3"],
     alias: { "@": root },
-    banner: { js: "#!/usr/bin/env node" },
+    // Packages in the older form of modules ask for others, and for Node's own, by `require`.
+    banner: {
+      js: '#!/usr/bin/env node\nimport { createRequire } from "node:module";\nconst require = createRequire(import.meta.url);',
+    },
     logLevel: "silent",
   });
   // Written beside and moved, so that a command that runs meanwhile never sees half a file.

@@ -1,5 +1,4 @@
 import { beforeAll, describe, expect, it } from "vitest";
-import { loadDemo } from "@/app/_jobs/demo.ts";
 import { callsTable } from "@/app/_ui/causes/calls-file.ts";
 import { toldCalls } from "@/app/_ui/causes/told-calls.ts";
 import { issuesTable } from "@/app/_ui/changes/history-file.ts";
@@ -31,21 +30,20 @@ import { engineOf, enginePage, enginesOf } from "@/db/engines.ts";
 import { listImports } from "@/db/imports.ts";
 import { addNote, notesOf, setNoteWithdrawn } from "@/db/notes.ts";
 import { changeSettings, settingChanges } from "@/db/settings.ts";
-import { openStore, type Store } from "@/db/store.ts";
+import type { Store } from "@/db/store.ts";
 import { modelRates, testerComparisonsKept } from "@/db/unit-courses.ts";
 import type { CsvTable } from "@/lib/outtake/csv-table.ts";
 import type { UnitReport } from "@/lib/schema/report.ts";
 import { trackRecordOf } from "@/lib/track/record.ts";
 import { reading, testFact } from "../lib/sealing/facts.ts";
 import { backTestFacts, factsOf, madeUpTests } from "../lib/track/made-up-fleet.ts";
-import { act, demoFolder } from "./jobs/made-up-files.ts";
+import { openDemoStore } from "./jobs/demo-store.ts";
 
 let store: Store;
 let reports: readonly UnitReport[];
 
 beforeAll(async () => {
-  store = await openStore(":memory:");
-  await loadDemo(store, demoFolder, act.now);
+  store = await openDemoStore();
   const units = await unitNames(store);
   reports = (await Promise.all(units.map((unit) => unitReport(store, unit)))).filter((report) => report !== null);
   return () => store.close();

@@ -190,7 +190,8 @@ export async function openRecord(page: Page, address = "/record"): Promise<void>
 /** Milliseconds between two looks at what a page draws within a frame or two. */
 const soon = [20, 50, 100, 200];
 
-const setWidth = (page: Page, width: number) => page.setViewportSize({ width, height: 900 });
+/** Each new width is drawn anew, which takes longer than most of what is looked at there. */
+export const setWidth = (page: Page, width: number) => page.setViewportSize({ width, height: 900 });
 
 /** The rules as they come with the checker, in their short form: a page reads them in a third of the time. */
 const rulesSource = readFileSync(
@@ -200,6 +201,60 @@ const rulesSource = readFileSync(
 /** The checker brings the rules to the page before each look, twice; where they are, this is brought instead. */
 const nothing = "0";
 
+/** Of what the checker gives, what a failure tells. */
+interface Violation {
+  readonly id: string;
+  readonly impact?: string | null | undefined;
+  readonly nodes: readonly {
+    readonly target: readonly unknown[];
+    readonly any: readonly { readonly message: string }[];
+  }[];
+}
+
+/**
+ * The contrast of texts, which takes several times as long as all other rules together. Of texts that stand alike in
+ * elements alike, by their tags and classes and by all that colours them, the first and the last are measured: rows of a
+ * table do not differ in it.
+ */
+async function contrastViolations(page: Page): Promise<readonly Violation[]> {
+  return page.evaluate(async () => {
+    const numbers = new Map<string, number>();
+    const kinds = new Map<Element, number>();
+    const kindOf = (element: Element | null): number => {
+      if (element === null) return -1;
+      const known = kinds.get(element);
+      if (known !== undefined) return known;
+      const style = getComputedStyle(element);
+      const { color, backgroundColor, backgroundImage, opacity, fontSize, fontWeight, textShadow, filter } = style;
+      const looks = [color, backgroundColor, backgroundImage, opacity, fontSize, fontWeight, textShadow, filter];
+      const state = element.matches(":disabled, [aria-disabled=true], [inert], [aria-hidden=true]");
+      const place = [kindOf(element.parentElement), element.localName, element.getAttribute("class"), state];
+      const key = [...place, ...looks].join("|");
+      const kind = numbers.get(key) ?? numbers.size;
+      numbers.set(key, kind);
+      kinds.set(element, kind);
+      return kind;
+    };
+    const first = new Map<number, Element>();
+    const last = new Map<number, Element>();
+    for (const element of document.body.querySelectorAll("*")) {
+      const holdsText =
+        element.matches("input, select, textarea") ||
+        [...element.childNodes].some((node) => node.nodeType === Node.TEXT_NODE && node.nodeValue?.trim());
+      if (!holdsText || !element.checkVisibility({ visibilityProperty: true })) continue;
+      const kind = kindOf(element);
+      if (!first.has(kind)) first.set(kind, element);
+      last.set(kind, element);
+    }
+    interface Checker {
+      run(context: object, options: object): Promise<{ readonly violations: readonly Violation[] }>;
+    }
+    const { axe } = window as unknown as { readonly axe: Checker };
+    const include = [...new Set([...first.values(), ...last.values()])];
+    return (await axe.run({ include }, { runOnly: ["color-contrast"], resultTypes: ["violations"] })).violations;
+  });
+}
+
 /** No axe rule of any impact is broken by the page as it is drawn now. */
 export async function expectAccessible(page: Page): Promise<void> {
   // While a page is asked for anew its title is away for a moment.
@@ -208,9 +263,11 @@ export async function expectAccessible(page: Page): Promise<void> {
   await page.evaluate(() => new Promise((painted) => requestAnimationFrame(() => requestAnimationFrame(painted))));
   if ((await page.evaluate("typeof axe")) === "undefined") await page.evaluate(rulesSource);
   // No page has frames, so no second page need be opened to put the results of several together.
-  const axe = new AxeBuilder({ page, axeSource: nothing }).setLegacyMode(true).options({ resultTypes: ["violations"] });
-  const { violations } = await axe.analyze();
-  const found = violations.map(({ id, impact, nodes }) => [
+  const axe = new AxeBuilder({ page, axeSource: nothing }).setLegacyMode(true);
+  const { violations } = await axe
+    .options({ resultTypes: ["violations"], rules: { "color-contrast": { enabled: false } } })
+    .analyze();
+  const found = [...violations, ...(await contrastViolations(page))].map(({ id, impact, nodes }) => [
     id,
     impact,
     nodes.map(({ target, any }) => [target.join(" "), any[0]?.message ?? ""]),
@@ -233,22 +290,20 @@ export async function expectAccessibleOn(page: Page, { width, colorScheme }: Scr
   await expectAccessible(page);
 }
 
-/** Nor on a phone in the light theme, nor on a desk's screen in the dark one. Leaves the page there. */
-export async function expectAccessibleOnEachScreen(page: Page): Promise<void> {
-  for (const screen of [phoneInTheLight, deskInTheDark]) await expectAccessibleOn(page, screen);
-}
-
 /** The page is never wider than the window: a phone's and a small desk's, or those of other widths. */
 export async function expectToFit(page: Page, widths: readonly number[] = [390, 1080]): Promise<void> {
   const before = page.viewportSize();
-  for (const width of widths) {
-    await setWidth(page, width);
-    // A chart follows its new width only after the page was laid out.
-    const beyond = () => page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
-    const says = `${page.url()} at ${width} px: pixels beyond the window`;
-    await expect.poll(beyond, { message: says, intervals: soon }).toBeLessThanOrEqual(0);
-  }
+  for (const width of widths) await expectToFitAt(page, width);
   if (before !== null) await page.setViewportSize(before);
+}
+
+/** Nor than a window of one width. Leaves the page there. */
+export async function expectToFitAt(page: Page, width: number): Promise<void> {
+  await setWidth(page, width);
+  // A chart follows its new width only after the page was laid out.
+  const beyond = () => page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
+  const says = `${page.url()} at ${width} px: pixels beyond the window`;
+  await expect.poll(beyond, { message: says, intervals: soon }).toBeLessThanOrEqual(0);
 }
 
 /** The first key leads past the frame, and what has the keyboard is seen to have it. */
@@ -292,9 +347,8 @@ export async function expectStill(page: Page): Promise<void> {
   expect(await moving(), page.url()).toEqual([]);
 }
 
-/** On paper there is the finding and the foot with its date, without the frame, and nothing beyond the edge of A4. */
+/** On paper there is the finding and the foot with its date, without the frame, and nothing beyond the edge of A4. Leaves the page there. */
 export async function expectPrintable(page: Page): Promise<void> {
-  const before = page.viewportSize();
   await page.emulateMedia({ media: "print", colorScheme: "dark" });
   // 210 mm less the margins, at 96 dots to the inch.
   await setWidth(page, 700);
@@ -306,6 +360,4 @@ export async function expectPrintable(page: Page): Promise<void> {
   // Paper is white whatever the screen's theme.
   const background = () => page.locator("body").evaluate((body) => getComputedStyle(body).backgroundColor);
   await expect.poll(background, { message: page.url(), intervals: soon }).toBe("rgb(255, 255, 255)");
-  await page.emulateMedia({ media: null, colorScheme: "light" });
-  if (before !== null) await page.setViewportSize(before);
 }

@@ -77,8 +77,8 @@ test.describe("with the demo fleet", () => {
     await expectAccessible(page);
     await page.setViewportSize({ width: 390, height: 900 });
     await expectAccessible(page);
-    await expectPrintable(page);
     await expectKeyboard(page);
+    await expectPrintable(page);
   });
 });
 

@@ -66,7 +66,8 @@ test("the round is led to from a depot and a unit, and fits screens, keyboard an
   await page.goto("/round?days=91");
   await expectToFit(page);
   await expectAccessible(page);
-  await expectPrintable(page);
   await page.goto("/round");
   await expectKeyboard(page);
+  await page.goto("/round?days=91");
+  await expectPrintable(page);
 });

@@ -1,5 +1,4 @@
 import { beforeAll, describe, expect, it } from "vitest";
-import { loadDemo } from "@/app/_jobs/demo.ts";
 import { fleetKinds } from "@/app/_jobs/fleet-kinds.ts";
 import { keptCauseCounts } from "@/app/_jobs/kept-causes.ts";
 import { keptPools, kindsDue } from "@/app/_jobs/kept-pools.ts";
@@ -11,19 +10,19 @@ import { toldCalls } from "@/app/_ui/causes/told-calls.ts";
 import { unitReport } from "@/db/assessments.ts";
 import { standingModel, standingModels } from "@/db/engine-models.ts";
 import { stripDownsKept } from "@/db/engines.ts";
-import { openStore, type Store } from "@/db/store.ts";
+import type { Store } from "@/db/store.ts";
 import { readEngineModels } from "@/lib/intake/engine-models.ts";
 import type { EngineModel } from "@/lib/schema/engine-model.ts";
 import type { CylinderFinding } from "@/lib/schema/facts.ts";
 import { repairFact } from "../../lib/sealing/facts.ts";
-import { act, demoFolder, now } from "../jobs/made-up-files.ts";
+import { openDemoStore } from "../jobs/demo-store.ts";
+import { act } from "../jobs/made-up-files.ts";
 
 let store: Store;
 const bytes = (value: unknown) => JSON.stringify(value);
 
 beforeAll(async () => {
-  store = await openStore(":memory:");
-  await loadDemo(store, demoFolder, now);
+  store = await openDemoStore();
   return () => store.close();
 }, 120_000);
 

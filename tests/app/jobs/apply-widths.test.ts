@@ -1,6 +1,5 @@
 import { beforeAll, expect, test } from "vitest";
 import { applyWidths } from "@/app/_jobs/apply-widths.ts";
-import { loadDemo } from "@/app/_jobs/demo.ts";
 import { JobError } from "@/app/_jobs/job-registry.ts";
 import { asFleetPools, keptPools } from "@/app/_jobs/kept-pools.ts";
 import type { Progress } from "@/app/_jobs/progress.ts";
@@ -10,17 +9,17 @@ import { recordAnew } from "@/app/_jobs/record-anew.ts";
 import { assessmentHistory, unitNames, unitReport } from "@/db/assessments.ts";
 import { factsVersion, isBehindFacts } from "@/db/meta.ts";
 import { poolOf } from "@/db/pools.ts";
-import { openStore, type Store } from "@/db/store.ts";
+import type { Store } from "@/db/store.ts";
 import { issuedSpan, keptTrackRecord, trackCases } from "@/db/track-record.ts";
 import type { UnitReport } from "@/lib/schema/report.ts";
-import { act, demoFolder, everything } from "./made-up-files.ts";
+import { openDemoStore } from "./demo-store.ts";
+import { act, everything } from "./made-up-files.ts";
 
 let store: Store;
 let version: number;
 
 beforeAll(async () => {
-  store = await openStore(":memory:");
-  await loadDemo(store, demoFolder, act.now);
+  store = await openDemoStore();
   version = await factsVersion(store, store.q);
   return () => store.close();
 }, 60_000);

@@ -18,6 +18,7 @@ import { changeSettings, readSettings } from "@/db/settings.ts";
 import type { Store } from "@/db/store.ts";
 import { blankDepotSetup } from "@/lib/schema/depot.ts";
 import { reportFormat } from "@/lib/schema/report.ts";
+import { demoStore } from "./demo-store.ts";
 import { act, csv, demoFolder, everything, history, modelsFile, newStore, now, source, take } from "./made-up-files.ts";
 
 const bytes = (value: unknown) => JSON.stringify(value);
@@ -44,8 +45,7 @@ describe("the demo fleet", () => {
   });
 
   it("keeps an engine that is in no unit with its tests, as it stood when it was taken out", async () => {
-    const store = await newStore();
-    await loadDemo(store, demoFolder, now);
+    const store = await demoStore();
     const engines = await enginesOf(store, "H-305");
     expect(engines.map(({ serial, fittings }) => [serial, fittings.map(({ unit }) => unit)])).toEqual([
       ["QD6-4327", ["H-305"]],
@@ -63,8 +63,7 @@ describe("the demo fleet", () => {
   });
 
   it("takes its date and its name with it when it is undone; what a person set since stays", async () => {
-    const store = await newStore();
-    await loadDemo(store, demoFolder, now);
+    const store = await demoStore();
     await changeSettings(store, { fleetName: "Harbour Works" }, { by: "A", at: now.toISOString() });
     const highcol = (await depotSetups(store)).get("Highcol");
     expect(highcol?.setup).toEqual({
@@ -101,9 +100,7 @@ describe("the demo fleet", () => {
   });
 
   it("from a version without them, its depots are given their bays and weeks, once", async () => {
-    const [old, fresh] = [await newStore(), await newStore()];
-    await loadDemo(fresh, demoFolder, now);
-    await loadDemo(old, demoFolder, now);
+    const [old, fresh] = [await demoStore(), await demoStore()];
     const told = async (store: Store) => [...(await depotSetups(store))].map(([depot, { setup }]) => [depot, setup]);
     const expected = await told(fresh);
     for (const table of [old.depotPeriods, old.depotChanges]) await old.tx(async (q) => void (await q.delete(table)));
@@ -125,8 +122,7 @@ describe("the demo fleet", () => {
     ["committing", isIn],
     ["assessing", isIn],
   ])("ended while %s, it says what stands, and comes whole the next time", async (phase, says) => {
-    const [whole, ended] = [await newStore(), await newStore()];
-    await loadDemo(whole, demoFolder, now);
+    const [whole, ended] = [await demoStore(), await newStore()];
     const controller = new AbortController();
     const onProgress = (progress: { phase: string }) => {
       if (progress.phase === phase) controller.abort(new Error("ended"));

@@ -3,7 +3,6 @@ import path from "node:path";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { commitImport } from "@/app/_jobs/commit-import.ts";
-import { loadDemo } from "@/app/_jobs/demo.ts";
 import { exportPieces } from "@/app/_jobs/export-store.ts";
 import { readExportedFolder } from "@/app/_jobs/exported-folder.ts";
 import { fileSource } from "@/app/_jobs/file-source.ts";
@@ -31,8 +30,9 @@ import {
   testFact,
   unitFact,
 } from "../../lib/sealing/facts.ts";
+import { demoStore } from "./demo-store.ts";
 import { assessmentsOf, exported, folderOf, takenBack } from "./exported.ts";
-import { act, csv, demoFolder, history, modelsFile, newStore, source, take } from "./made-up-files.ts";
+import { act, csv, history, modelsFile, newStore, source, take } from "./made-up-files.ts";
 
 type Files = Map<string, string | Uint8Array>;
 const told = { by: 'O. "Quote" = A', at: "2026-06-30T08:00:00.000Z" };
@@ -59,8 +59,7 @@ async function expectSameAgain(store: Store): Promise<Store> {
 
 describe("a store that is written and taken back", () => {
   it("gives the demo fleet with equal assessments, byte for byte, after corrections, undoing and changed settings", async () => {
-    const store = await newStore();
-    await loadDemo(store, demoFolder, act.now);
+    const store = await demoStore();
     const before = JSON.parse(await assessmentsOf(store));
     expect(before).toHaveLength(40);
     // Facts that came later stand with those of the demo; those of an import that was undone do not.

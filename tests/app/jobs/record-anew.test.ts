@@ -1,5 +1,4 @@
 import { beforeAll, describe, expect, test } from "vitest";
-import { loadDemo } from "@/app/_jobs/demo.ts";
 import { forecastVersion } from "@/app/_jobs/forecast-version.ts";
 import { rebuild } from "@/app/_jobs/rebuild.ts";
 import { recordAnew, recordDue } from "@/app/_jobs/record-anew.ts";
@@ -7,7 +6,7 @@ import { recordFinding } from "@/app/_ui/record/record-words.ts";
 import { limitsTable, readingsOfGroup, readingsTable, scoresTable } from "@/app/_ui/record/track-record-files.ts";
 import { assessmentHistory } from "@/db/assessments.ts";
 import { changeSettings } from "@/db/settings.ts";
-import { openStore, type Store } from "@/db/store.ts";
+import type { Store } from "@/db/store.ts";
 import { issuedAfterTests, issuedSpan, type KeptRecord, keptTrackRecord, trackCases } from "@/db/track-record.ts";
 import { trackRecordSchema } from "@/lib/schema/track-record.ts";
 import { backTestOf } from "@/lib/track/back-test.ts";
@@ -15,14 +14,14 @@ import { formatsOf } from "@/lib/viewing/formats.ts";
 import { plainPreferences } from "@/lib/viewing/preferences.ts";
 import { asOf, readDemo } from "../../lib/demo-fleet.ts";
 import { settings } from "../../lib/track/made-up-fleet.ts";
-import { act, demoFolder, newStore } from "./made-up-files.ts";
+import { openDemoStore } from "./demo-store.ts";
+import { act, newStore } from "./made-up-files.ts";
 
 let store: Store;
 let kept: KeptRecord;
 
 beforeAll(async () => {
-  store = await openStore(":memory:");
-  await loadDemo(store, demoFolder, act.now);
+  store = await openDemoStore();
   expect(await recordDue(store)).not.toBeNull();
   expect(await recordAnew(store, act)).toBe(true);
   kept = (await keptTrackRecord(store)) as KeptRecord;

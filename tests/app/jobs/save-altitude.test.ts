@@ -1,16 +1,15 @@
 import { expect, it } from "vitest";
-import { loadDemo } from "@/app/_jobs/demo.ts";
 import { previewBands } from "@/app/_jobs/preview-bands.ts";
 import { altitudeToldSince, altitudeVersion, saveAltitude } from "@/app/_jobs/save-altitude.ts";
 import { undoImport } from "@/app/_jobs/undo-import.ts";
 import { altitudeHistory, depotOverviews } from "@/db/depot-overview.ts";
-import { act, demoFolder, everything, newStore, now } from "./made-up-files.ts";
+import { demoStore } from "./demo-store.ts";
+import { act, everything } from "./made-up-files.ts";
 
 const bytes = (value: unknown) => JSON.stringify(value);
 
 it("an altitude is kept as an import with its units assessed as was foreseen, and its undo brings all back", async () => {
-  const store = await newStore();
-  await loadDemo(store, demoFolder, now);
+  const store = await demoStore();
   const before = await everything(store);
   const known = async () => (await depotOverviews(store)).find(({ depot }) => depot === "Highcol")?.altitudeM;
   expect(await known()).toBe(1850);
@@ -44,8 +43,7 @@ it("an altitude is kept as an import with its units assessed as was foreseen, an
 });
 
 it("of two who saw the same and save at once one is kept, and the other is told of it", async () => {
-  const store = await newStore();
-  await loadDemo(store, demoFolder, now);
+  const store = await demoStore();
   const seen = altitudeVersion(await altitudeHistory(store, "Highcol"));
   const both = await Promise.allSettled(
     [800, 700].map((altitudeM) => saveAltitude(store, { depot: "Highcol", altitudeM, seen }, act)),

@@ -1,5 +1,4 @@
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { loadDemo } from "@/app/_jobs/demo.ts";
 import { previewBands } from "@/app/_jobs/preview-bands.ts";
 import { recordFacts, seenOf, testOf } from "@/app/_jobs/record-facts.ts";
 import { undoImport } from "@/app/_jobs/undo-import.ts";
@@ -14,12 +13,13 @@ import { unitsConnectedTo } from "@/db/connected.ts";
 import { engineNow, unitsFittedWith } from "@/db/engines-now.ts";
 import { fleetFacts } from "@/db/facts.ts";
 import { statusHistory } from "@/db/status-history.ts";
-import { openStore, type Store } from "@/db/store.ts";
+import type { Store } from "@/db/store.ts";
 import { testHistories, testHistoryKey } from "@/db/test-history.ts";
 import type { Told } from "@/lib/outtake/contract-csv.ts";
 import type { TestFact } from "@/lib/schema/facts.ts";
 import { checkFact, judgementFact, meterFact, repairFact } from "../../lib/sealing/facts.ts";
-import { act, demoFolder, everything, now } from "../jobs/made-up-files.ts";
+import { openDemoStore } from "../jobs/demo-store.ts";
+import { act, everything } from "../jobs/made-up-files.ts";
 
 /** What each form keeps: exactly the units that it tells of are assessed anew, as foreseen, and its undo brings all back. */
 
@@ -28,8 +28,7 @@ let before: Awaited<ReturnType<typeof everything>>;
 const bytes = (value: unknown) => JSON.stringify(value);
 
 beforeAll(async () => {
-  store = await openStore(":memory:");
-  await loadDemo(store, demoFolder, now);
+  store = await openDemoStore();
   before = await everything(store);
 }, 120_000);
 
