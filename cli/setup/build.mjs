@@ -27,7 +27,7 @@ const isCurrent = (folder, product, sources) =>
 
 /**
  * Bundles the command line with its packages to one file that node runs as it is: to find and read their hundreds of
- * files would take half of its start. What is compiled for the machine stays in node_modules.
+ * files would take half of its start. What is compiled stays in node_modules.
  */
 async function bundleCommand(target) {
   const { build } = await import("esbuild");
@@ -39,7 +39,7 @@ async function bundleCommand(target) {
     platform: "node",
     format: "esm",
     target: "node20",
-    external: ["better-sqlite3"],
+    external: ["better-sqlite3", "highs"],
     alias: { "@": root },
     // Packages in the older form of modules ask for others, and for Node's own, by `require`.
     banner: {

@@ -84,20 +84,40 @@ const vitestStep = (name, title, folders, { pages = false } = {}) => ({
   },
 });
 
-/** Files of browser tests that take about half of the time of all, as measured by processor time. */
-const firstHalf = ["addresses", "causes", "changes", "downloads", "every-page", "fleet", "house-depots", "import-ways"];
+/** Seconds that files of browser tests take, about: those of more than half a minute. Others count as so many. */
+const browserSeconds = new Map([
+  ["every-page", 280],
+  ["every-unit-page", 170],
+  ["recording", 84],
+  ["addresses", 61],
+  ["test-sheet", 61],
+  ["fleet", 51],
+  ["settings", 46],
+  ["unit-facts", 46],
+  ["unit-charts", 45],
+  ["downloads", 43],
+  ["record", 37],
+  ["house-depots", 33],
+]);
+const otherSeconds = 20;
 
 /**
- * Browser tests of one store follow each other, and wait more than they work: so two shares of their files run side by side,
- * each with a server and a store of its own. By the number of tests one would work half as long again as the other.
+ * Browser tests of one store follow each other, and wait more than they work: so several shares of their files run side by side,
+ * each with a server and a store of its own. The longest files go first, each to the share that has least to do.
  */
+const browserShareCount = 4;
+
 function browserShares() {
   const folder = "tests/browser";
+  const secondsOf = (name) => browserSeconds.get(path.basename(name, ".spec.ts")) ?? otherSeconds;
   const files = readdirSync(path.join(root, folder)).filter((name) => name.endsWith(".spec.ts"));
-  const isFirst = (name) => firstHalf.includes(path.basename(name, ".spec.ts"));
-  return [files.filter(isFirst), files.filter((name) => !isFirst(name))].map((share) =>
-    share.map((name) => `${folder}/${name}`),
-  );
+  const shares = Array.from({ length: browserShareCount }, () => ({ seconds: 0, files: [] }));
+  for (const name of files.sort((a, b) => secondsOf(b) - secondsOf(a) || (a < b ? -1 : 1))) {
+    const share = shares.reduce((least, one) => (one.seconds < least.seconds ? one : least));
+    share.seconds += secondsOf(name);
+    share.files.push(`${folder}/${name}`);
+  }
+  return shares.map((share) => share.files);
 }
 
 const browserStep = {

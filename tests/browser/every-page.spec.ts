@@ -1,92 +1,19 @@
 import { expect } from "@playwright/test";
-import { emptyPage, pages } from "../pages.ts";
 import { emptyStore, loadDemoFleet, standingImports, withDemoFleet, withEmptyStore } from "./demo-fleet.ts";
-import {
-  deskInTheDark,
-  expectAccessible,
-  expectAccessibleOn,
-  expectKeyboard,
-  expectPrintable,
-  expectStill,
-  expectToFit,
-  expectToFitAt,
-  finding,
-  giveName,
-  openRecord,
-  phoneInTheLight,
-  type Screen,
-  setWidth,
-  test,
-} from "./page-checks.ts";
+import { expectAccessible, expectToFit, finding, giveName, test } from "./page-checks.ts";
+import { lookAtEmptyPages, lookAtFullPages } from "./page-looks.ts";
 
 // Each page is looked at in many widths, and in two themes.
 test.slow();
 
-const emptyPages = pages.flatMap(({ empty }) => empty);
-const fullPages = [...pages.flatMap(({ demo }) => demo), emptyPage];
-
-const screens = [phoneInTheLight, deskInTheDark] as const;
-
-/**
- * A page's first state is looked at on each screen. Its further states share the frame, the styles and most of what is
- * drawn with it: of two that follow each other one is looked at on a phone in the light, the other on a desk in the dark.
- */
-const furtherStates: ReadonlyMap<unknown, Screen> = new Map(
-  pages.flatMap(({ demo }) => demo.slice(1)).map((state, place) => [state, screens[place % 2 === 0 ? 0 : 1]]),
-);
-
-/** One of each page: what all states of a page share is looked at there. */
-const firstOfEach: ReadonlySet<unknown> = new Set([
-  ...pages.flatMap(({ demo, empty }) => demo[0] ?? empty[0] ?? []),
-  emptyPage,
-]);
-
-const allWidths = [390, 768, 1080, 1300, 1920];
-/** The narrowest of each arrangement: what is wider than the window is so there first. */
-const furtherWidths = [390, 768, 1080];
-
-interface Looks {
-  /** Where no rule of accessibility is broken. */
-  readonly screens: readonly Screen[];
-  /** Where nothing is wider than the window, beside those of the screens. */
-  readonly widths: readonly number[];
-}
-
-/** Each width is gone through once, from the narrowest on, and what leaves the page in another state comes last. */
-const lookAt = (page: { readonly address: string; readonly says: string }, { screens, widths }: Looks) => {
-  const { address, says } = page;
-  const alsoByKeys = firstOfEach.has(page) ? ", is worked by keys and goes on paper" : "";
-  const all = [...new Set([...widths, ...screens.map(({ width }) => width)])].sort((a, b) => a - b);
-  test(`${address} fits every screen and breaks no rule of accessibility${alsoByKeys}`, async ({ page }) => {
-    await setWidth(page, all[0] ?? phoneInTheLight.width);
-    // The record is made once somebody looks at it.
-    if (address.startsWith("/record") && says === "held") await openRecord(page, address);
-    else await page.goto(address);
-    await expect(finding(page)).toContainText(says);
-    for (const width of all) {
-      await expectToFitAt(page, width);
-      for (const screen of screens) if (screen.width === width) await expectAccessibleOn(page, screen);
-    }
-    if (alsoByKeys !== "") {
-      await expectKeyboard(page);
-      await expectStill(page);
-      await expectPrintable(page);
-    }
-  });
-};
-
 test.describe("with an empty store", () => {
   withEmptyStore();
-  const screen: Screen = { width: 1300, colorScheme: "light" };
-  for (const page of emptyPages) lookAt(page, { screens: [screen], widths: allWidths });
+  lookAtEmptyPages();
 });
 
 test.describe("with the demo fleet", () => {
   withDemoFleet();
-  for (const page of fullPages) {
-    const screen = furtherStates.get(page);
-    lookAt(page, screen === undefined ? { screens, widths: allWidths } : { screens: [screen], widths: furtherWidths });
-  }
+  lookAtFullPages("others");
 
   test("an import's page, its question before it is undone, and its page afterwards", async ({ page, request }) => {
     await giveName(page);
