@@ -18,8 +18,9 @@ export interface AssessOptions {
 }
 
 const text = { type: "string" } as const;
-const planOptions = { workshop: text, seconds: text };
-const budgetOptions = { ...planOptions, seed: text, draws: text };
+const forPlans = { workshop: text, seconds: text };
+const planOptions = { ...forPlans, wait: text };
+const budgetOptions = { ...forPlans, seed: text, draws: text };
 const otherKinds = ["units", "depots", "repairs", "meters", "checks", "judgements"] as const;
 
 /**

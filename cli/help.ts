@@ -94,6 +94,7 @@ what found no room, and what the same would cost first come, first served. Keeps
   --as-of DATE          plan from the first Monday on or after this date; default: the latest date in the files
   --horizon-years N     how far ahead to look; default 5
   --seconds N           stop looking for a better plan after so long; default 60
+  --wait UNIT           instead: what each repair of one unit costs and risks in each week, to say whether it can wait
   --encoding, --delimiter, --sheet NAME   as borecast assess
   --json                print one JSON document instead of tables
 

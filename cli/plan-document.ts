@@ -1,4 +1,5 @@
 import { addDays, isoWeek } from "../lib/calendar.ts";
+import type { WaitWeek } from "../lib/plan/can-wait.ts";
 import { loadOf } from "../lib/plan/load.ts";
 import type { Booking, Plan } from "../lib/plan/make-plan.ts";
 import { orderBy } from "../lib/plan/order-by.ts";
@@ -6,7 +7,7 @@ import type { PlanSetUp } from "../lib/plan/problem-of.ts";
 import { totalOf, type WeekCost } from "../lib/plan/types.ts";
 import { mondayOf } from "../lib/plan/week-costs.ts";
 import type { IsoDate } from "../lib/schema/facts.ts";
-import type { PlanDocument } from "../lib/schema/plan-document.ts";
+import type { PlanDocument, WaitDocument } from "../lib/schema/plan-document.ts";
 import type { Workshop } from "../lib/schema/workshop.ts";
 
 export interface ToldPlan extends PlanSetUp {
@@ -87,6 +88,23 @@ export function planDocument(told: ToldPlan): PlanDocument {
 /** Share by which a plan that nobody found might be cheaper, at most. */
 const provenWithin = ({ cost, bound }: Plan): number =>
   cost <= 0 ? 0 : Math.max(0, Number(((cost - bound) / cost).toFixed(6)));
+
+/** Whether a unit can wait, as the document that `--wait` prints with `--json`. */
+export const waitDocument = ({ workshop, asOf }: ToldPlan, unit: string, weeks: readonly WaitWeek[]): WaitDocument => ({
+  schemaVersion: 1,
+  asOf,
+  unit,
+  currency: workshop.currency,
+  weeks: weeks.map(({ start, scope, cost, extra, pastLimit, failed }) => ({
+    start,
+    week: weekName(start),
+    scope,
+    cost: costOf(cost),
+    extra: Math.round(extra),
+    pastLimit: Number(pastLimit.toFixed(4)),
+    failed: Number(failed.toFixed(4)),
+  })),
+});
 
 export const classWords = { topEnd: "top-end", bottomEnd: "bottom-end" } as const;
 

@@ -1,4 +1,5 @@
 import { isoWeek } from "../lib/calendar.ts";
+import type { WaitWeek } from "../lib/plan/can-wait.ts";
 import type { Resource } from "../lib/plan/fleet-programme.ts";
 import { loadOf } from "../lib/plan/load.ts";
 import { orderBy } from "../lib/plan/order-by.ts";
@@ -86,6 +87,31 @@ function loadTable({ plan, problem }: ToldPlan): string {
     ]),
     [2, 3],
   );
+}
+
+/** What each repair of one unit costs and risks by the week in which it begins. */
+export function waitTable({ workshop }: ToldPlan, unit: string, weeks: readonly WaitWeek[]): string {
+  const money = moneyIn(workshop.currency);
+  const share = (probability: number) => percentWords(Math.round(100 * probability));
+  const rows = weeks.map(({ start, scope, cost, extra, pastLimit, failed }) => [
+    scope,
+    weekName(start),
+    start,
+    money(totalOf(cost)),
+    money(extra),
+    share(pastLimit),
+    share(failed),
+  ]);
+  const header = [
+    "repair",
+    "week",
+    "begins",
+    "expected cost",
+    "more than at best",
+    "past limit by then",
+    "failed by then",
+  ];
+  return `Can ${unit} wait? What each week costs and risks, room or no room\n\n${table(header, rows, [3, 4, 5, 6])}`;
 }
 
 /** What of the pins can't be kept, or takes more than there is, as sentences: what, where, and by how much to give way. */

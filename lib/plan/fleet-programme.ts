@@ -1,3 +1,4 @@
+import { earliestWeek } from "./order-by.ts";
 import type { Programme, ProgrammeOption } from "./programme.ts";
 import type { Need, Pin, PlanProblem, PlanScope, PlanUnit, RepairClass, WeekCost, Work } from "./types.ts";
 import { totalOf } from "./types.ts";
@@ -42,11 +43,6 @@ export interface FleetProgramme {
   /** Pins that can't be kept at all, and why. */
   readonly impossible: readonly { readonly pin: Pin; readonly why: "unit" | "work" | "closed" }[];
 }
-
-const workingDaysOfWeek = 5;
-
-/** The first week in which parts that are ordered now can be there. */
-const earliestWeek = ({ leadDays }: Pick<Work, "leadDays">): number => Math.ceil(leadDays / workingDaysOfWeek);
 
 /**
  * The plan as a programme: for each unit and each class of repair that it may come to need, one option for every week in

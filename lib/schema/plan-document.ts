@@ -56,3 +56,24 @@ export const planDocumentSchema = z.object({
   ),
 });
 export type PlanDocument = z.infer<typeof planDocumentSchema>;
+
+/** Whether one unit can wait: `borecast plan --wait UNIT --json`. */
+export const waitDocumentSchema = z.object({
+  schemaVersion: z.literal(1),
+  asOf: isoDate,
+  unit: z.string(),
+  currency: z.string(),
+  weeks: z.array(
+    z.object({
+      start: isoDate,
+      week: z.string(),
+      scope: z.enum(planScopes),
+      cost: costSchema,
+      /** More than in the cheapest week of this repair. */
+      extra: amount,
+      pastLimit: z.number().min(0).max(1),
+      failed: z.number().min(0).max(1),
+    }),
+  ),
+});
+export type WaitDocument = z.infer<typeof waitDocumentSchema>;

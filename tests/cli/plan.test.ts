@@ -1,6 +1,6 @@
 import { readFileSync } from "node:fs";
 import { beforeAll, describe, expect, it } from "vitest";
-import { planDocumentSchema } from "../../lib/schema/plan-document.ts";
+import { planDocumentSchema, waitDocumentSchema } from "../../lib/schema/plan-document.ts";
 import { borecast, buildCommand, folderWith } from "./command.ts";
 import { demoArguments, demoFile } from "./demo-arguments.ts";
 
@@ -49,6 +49,18 @@ describe("borecast plan", () => {
     expect(output).toContain("H-301 (pinned)");
     expect(output).toContain("first come, first served saves");
     expect(output).toContain("test them first: H-306.");
+  });
+
+  it("tells what each week costs and risks of one unit that may wait", async () => {
+    const { output, status } = await plan({}, "--workshop", demoFile("workshop.json"), "--wait", "H-304", "--json");
+    expect(status).toBe(1);
+    const { unit, weeks } = waitDocumentSchema.parse(JSON.parse(output));
+    expect(unit).toBe("H-304");
+    const topEnd = weeks.filter(({ scope }) => scope === "top-end");
+    // Highcol is closed in weeks 46 to 8.
+    expect(topEnd.map(({ week }) => week)).not.toContain("2026-W50");
+    expect(Math.min(...topEnd.map(({ extra }) => extra))).toBe(0);
+    expect(topEnd.at(-1)?.failed).toBeGreaterThan(topEnd[0]?.failed as number);
   });
 
   it("refuses a workshop that can't be used, and says where", async () => {
