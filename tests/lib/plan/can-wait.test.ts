@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { canWait } from "../../../lib/plan/can-wait.ts";
 import { lateCosts } from "../../../lib/plan/week-costs.ts";
-import { bottomEnd, closedWeek, need, never, planUnit, problemOf, topEnd, weeksOf } from "./problem.ts";
+import { bottomEnd, closedWeek, need, planUnit, problemOf, topEnd, weeksOf } from "./problem.ts";
 
 const unit = planUnit("V-1", { needs: [need("topEnd", 20, 5)], works: [{ ...topEnd, leadDays: 0 }] });
 const weeks = canWait(problemOf([unit]), "V-1");
