@@ -74,10 +74,11 @@ export function eventsOf(
   return events;
 }
 
-/** The work that cures just these classes; where none does, one that cures them among others. */
+/** The work that cures just these classes; where none does, one that cures them among others, a spare engine last. */
 function workCuring({ unit, works }: BudgetUnit, classes: readonly RepairClass[]): Work {
-  const curing = works.filter(({ cures, spareOf }) => spareOf === null && classes.every((of) => cures.includes(of)));
-  const work = curing.find(({ cures }) => cures.length === classes.length) ?? curing[0];
+  const curing = works.filter(({ cures }) => classes.every((of) => cures.includes(of)));
+  const opened = curing.filter(({ spareOf }) => spareOf === null);
+  const work = opened.find(({ cures }) => cures.length === classes.length) ?? opened[0] ?? curing[0];
   if (work === undefined) throw new Error(`unit ${unit} has a need that no work cures: ${classes.join(", ")}`);
   return work;
 }

@@ -1,4 +1,4 @@
-import type { Programme, ProgrammeOption } from "./programme.ts";
+import { type Programme, type ProgrammeOption, slack } from "./programme.ts";
 import type { Need, Pin, PlanProblem, PlanScope, PlanUnit, RepairClass, WeekCost, Work } from "./types.ts";
 import { totalOf } from "./types.ts";
 import { leavingBothOf, leavingOf, type Placed, placed, type UnitCosts, unitCosts } from "./unit-costs.ts";
@@ -26,6 +26,9 @@ export interface Overload {
   readonly used: number;
 }
 
+/** `sold`: the unit is by then; `twice`: an earlier pin of it puts the same right. */
+export type WhyImpossible = "unit" | "work" | "sold" | "twice" | "closed";
+
 export interface FleetProgramme {
   readonly programme: Programme;
   /** By the places of `programme.options`. */
@@ -40,7 +43,7 @@ export interface FleetProgramme {
   readonly pinned: readonly PlanOption[];
   readonly overloads: readonly Overload[];
   /** Pins that can't be kept at all, and why. */
-  readonly impossible: readonly { readonly pin: Pin; readonly why: "unit" | "work" | "closed" }[];
+  readonly impossible: readonly { readonly pin: Pin; readonly why: WhyImpossible }[];
 }
 
 const workingDaysOfWeek = 5;
@@ -130,14 +133,24 @@ function laterOptions(
 
 function placePins(problem: PlanProblem, costs: readonly UnitCosts[]) {
   const pinned: PlanOption[] = [];
-  const impossible: { pin: Pin; why: "unit" | "work" | "closed" }[] = [];
-  for (const pin of problem.pins) {
+  const impossible: { pin: Pin; why: WhyImpossible }[] = [];
+  const optionOf = (pin: Pin): PlanOption | WhyImpossible => {
     const unit = costs.findIndex((of) => of.unit.unit === pin.unit);
     const of = costs[unit];
-    const work = of === undefined ? undefined : workOfScope(of.unit, pin.scope);
-    const at = of === undefined || work === undefined ? null : placed(of, work, pin.week, problem);
-    if (at !== null && work !== undefined) pinned.push({ unit, work, week: pin.week, ...at });
-    else impossible.push({ pin, why: of === undefined ? "unit" : work === undefined ? "work" : "closed" });
+    if (of === undefined) return "unit";
+    const work = workOfScope(of.unit, pin.scope);
+    if (work === undefined) return "work";
+    if (pin.week >= (of.unit.disposalWeek ?? Number.POSITIVE_INFINITY)) return "sold";
+    const isCured = (one: RepairClass) =>
+      pinned.some((other) => other.unit === unit && other.work?.cures.includes(one));
+    if (work.cures.some(isCured)) return "twice";
+    const at = placed(of, work, pin.week, problem);
+    return at === null ? "closed" : { unit, work, week: pin.week, ...at };
+  };
+  for (const pin of problem.pins.toSorted((a, b) => a.week - b.week)) {
+    const option = optionOf(pin);
+    if (typeof option === "string") impossible.push({ pin, why: option });
+    else pinned.push(option);
   }
   return { pinned, impossible };
 }
@@ -186,8 +199,8 @@ class Rows {
   }
 
   /** What an option takes of each row; a row that nobody limits is left out. */
-  usedBy({ work, span }: PlanOption, unit: PlanUnit): ProgrammeOption["uses"] {
-    if (work === null) return [];
+  usedBy({ work, week: start, span }: PlanOption, unit: PlanUnit): ProgrammeOption["uses"] {
+    if (work === null || start === null) return [];
     const uses = new Map<number, number>();
     const use = (resource: Resource, amount: number) => {
       const row = this.#rowOf.get(keyOf(resource));
@@ -200,7 +213,6 @@ class Rows {
       if (work.needsBuilder) use({ kind: "builder-hours", depot, week }, hours);
       if (daysOff > 0) for (const group of unit.groups) use({ kind: "out-together", group, week }, 1);
     }
-    const start = span[0]?.week ?? 0;
     if (work.spareOf !== null) {
       // The spare is gone until the engine that came out is ready to go in again.
       const back = start + (this.#turnaround[work.spareOf]?.turnaroundWeeks ?? this.#weeks);
@@ -212,7 +224,7 @@ class Rows {
 
   canHold(option: PlanOption, unit: PlanUnit): boolean {
     if (option.work?.spareOf != null && this.#turnaround[option.work.spareOf] === undefined) return false;
-    return this.usedBy(option, unit).every(({ row, amount }) => amount <= (this.capacity[row] as number));
+    return this.usedBy(option, unit).every(({ row, amount }) => amount <= (this.capacity[row] as number) + slack);
   }
 
   /** Takes what stays where it is from what there is; tells where that is more than there is. */
@@ -225,7 +237,7 @@ class Rows {
     const overloads: Overload[] = [];
     for (const [row, amount] of [...used].toSorted(([a], [b]) => a - b)) {
       const capacity = this.capacity[row] as number;
-      if (amount > capacity + 1e-6)
+      if (amount > capacity + slack)
         overloads.push({ resource: this.resources[row] as Resource, capacity, used: amount });
       this.capacity[row] = Math.max(0, capacity - amount);
     }

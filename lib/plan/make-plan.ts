@@ -4,15 +4,7 @@ import { cheapestFirstPlan, firstComePlan, nothingBooked } from "./first-come.ts
 import { type FleetProgramme, fleetProgramme, type Overload, type PlanOption } from "./fleet-programme.ts";
 import { costOf } from "./programme.ts";
 import { type SolveProgress, solveProgramme } from "./solve.ts";
-import {
-  type Pin,
-  type PlanProblem,
-  type PlanScope,
-  type RepairClass,
-  totalOf,
-  type WeekCost,
-  type Work,
-} from "./types.ts";
+import { type PlanProblem, type PlanScope, type RepairClass, totalOf, type WeekCost, type Work } from "./types.ts";
 import { mondayOf } from "./week-costs.ts";
 
 export interface Booking {
@@ -65,7 +57,7 @@ export interface Plan {
   readonly firstComeCost: number;
   readonly nothingBookedCost: number;
   readonly overloads: readonly Overload[];
-  readonly impossible: readonly { readonly pin: Pin; readonly why: "unit" | "work" | "closed" }[];
+  readonly impossible: FleetProgramme["impossible"];
 }
 
 export interface PlanEffort {

@@ -150,6 +150,36 @@ describe("the plan", () => {
     expect(plan.impossible.map(({ pin, why }) => `${pin.unit} ${why}`)).toEqual(["X unit", "C work"]);
   });
 
+  it("keeps no pin of what is sold by then, nor a second one of what the first puts right", () => {
+    const needs = [need("topEnd", 20, 4), need("bottomEnd", 30, 4)];
+    const units = [planUnit("A", { needs }), planUnit("S", { needs, disposalWeek: 9 })];
+    const pins = [
+      { unit: "A", scope: "both", week: 12 },
+      { unit: "A", scope: "top-end", week: 6 },
+      { unit: "S", scope: "top-end", week: 9 },
+    ] as const;
+    const plan = planOf(problemOf(units, { pins }));
+    expect(plan.bookings.filter(({ isPinned }) => isPinned).map(({ scope }) => scope)).toEqual(["top-end"]);
+    expect(plan.impossible.map(({ pin, why }) => `${pin.unit} ${pin.week} ${why}`)).toEqual(["S 9 sold", "A 12 twice"]);
+  });
+
+  it("takes what fits to the last hour, whatever the sums of shares are off by", () => {
+    // 3 × 6.1 h in a week: 18.299999999999997, and the same work asks for 18.3.
+    const work: Work = { ...topEnd, labourHours: 18.3, bayDays: 3, leadDays: 0 };
+    const unit = planUnit("A", { needs: [need("topEnd", -20, 4)], works: [work] });
+    const depots = [{ depot: "Lowmarsh", weeks: weeksOf(64, () => ({ hours: 6.1 + 6.1 + 6.1 })) }];
+    expect(6.1 + 6.1 + 6.1).toBeLessThan(18.3);
+    expect(booked(planOf(problemOf([unit], { depots })))).toEqual(["A top-end 0"]);
+  });
+
+  it("plans no work where nobody works, even if it takes no day", () => {
+    const work: Work = { ...topEnd, bayDays: 0, daysOff: 0 };
+    const unit = planUnit("A", { needs: [need("topEnd", -20, 4)], works: [work] });
+    const depots = [{ depot: "Lowmarsh", weeks: weeksOf(64, () => ({ hours: 0 })) }];
+    expect(booked(planOf(problemOf([unit], { depots })))).toEqual([]);
+    expect(booked(planOf(problemOf([unit])))).toEqual(["A top-end 1"]);
+  });
+
   it("leaves what a person dropped, alone and with the other class", () => {
     const unit = planUnit("V-1", { needs: [need("topEnd", 15, 4), need("bottomEnd", 20, 4)] });
     const plan = planOf(problemOf([unit], { dropped: [{ unit: "V-1", of: "bottomEnd" }] }));

@@ -160,6 +160,8 @@ describe("the ways to put an engine right", () => {
     // 3 days off the road of which 2 are working days; 38 h of one builder at 6 h a day.
     expect(top?.bayDays).toBe(2);
     expect(bottom?.bayDays).toBe(7);
+    // 8 days as told, though 7 working days and the weekend between them take 9.
+    expect([top?.daysOff, bottom?.daysOff]).toEqual([3, 9]);
     const [, told] = worksOf(
       {
         ...model,
