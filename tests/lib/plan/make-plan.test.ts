@@ -5,7 +5,7 @@ import { cheapestFirstPlan, firstComePlan } from "../../../lib/plan/first-come.t
 import { type FleetProgramme, fleetProgramme } from "../../../lib/plan/fleet-programme.ts";
 import { makePlan, type Plan } from "../../../lib/plan/make-plan.ts";
 import { Choice, costOf, isWithin } from "../../../lib/plan/programme.ts";
-import type { PlanProblem, Work } from "../../../lib/plan/types.ts";
+import type { PlanProblem, PlanUnit, Work } from "../../../lib/plan/types.ts";
 import { totalOf } from "../../../lib/plan/types.ts";
 import { both, bottomEnd, closedWeek, need, never, planUnit, problemOf, topEnd, weeksOf } from "./problem.ts";
 
@@ -112,6 +112,19 @@ describe("the plan", () => {
     const plan = planOf(problemOf([sound, sold]));
     expect(plan.bookings).toEqual([]);
     expect(plan.notFitted).toEqual([]);
+  });
+
+  it("times the repair of a unit that is sold later as of any other, and leaves what later plans may do", () => {
+    const sold = (mean: number, disposalWeek: number) =>
+      planUnit("S", { needs: [need("topEnd", mean, 2)], works: [topEnd], disposalWeek });
+    const weeksBooked = (unit: PlanUnit) => planOf(problemOf([unit])).bookings.map(({ week }) => week);
+    expect(weeksBooked(sold(120, 150))).toEqual([]);
+    expect(weeksBooked(sold(80, 150))).toEqual([]);
+    const [kept] = weeksBooked({ ...sold(30, 150), disposalWeek: null });
+    for (const disposalWeek of [50, 150]) {
+      const [week] = weeksBooked(sold(30, disposalWeek));
+      expect(Math.abs((week ?? Number.NaN) - (kept ?? Number.NaN))).toBeLessThanOrEqual(1);
+    }
   });
 
   it("says what found no room, when it would be best, and what that costs", () => {
