@@ -35,6 +35,8 @@ export interface FleetProgramme {
   readonly options: readonly PlanOption[];
   /** Places of `options` of each unit, by the places of the units. */
   readonly byUnit: readonly (readonly number[])[];
+  /** Ways that pay but take more than there ever is in their weeks, however little else is booked; they are no options. */
+  readonly tooLarge: readonly { readonly option: PlanOption; readonly covers: readonly number[] }[];
   /** For each need of the programme its place in its unit's needs. */
   readonly placeOfNeed: readonly number[];
   readonly resources: readonly Resource[];
@@ -66,6 +68,7 @@ export function fleetProgramme(problem: PlanProblem): FleetProgramme {
   const byUnit = costs.map((): number[] => []);
   const forProgramme: ProgrammeOption[] = [];
   const placeOfNeed: number[] = [];
+  const tooLarge: FleetProgramme["tooLarge"][number][] = [];
   for (const [u, of] of costs.entries()) {
     const isDone = new Set<RepairClass>(pinned.flatMap((pin) => (pin.unit === u ? (pin.work?.cures ?? []) : [])));
     const isDropped = new Set(problem.dropped.flatMap((one) => (one.unit === of.unit.unit ? [one.of] : [])));
@@ -97,6 +100,7 @@ export function fleetProgramme(problem: PlanProblem): FleetProgramme {
         if (at === null || totalOf(at.cost) >= most) continue;
         const option = { unit: u, work, week, ...at };
         if (rows.canHold(option, of.unit)) add(option, places);
+        else tooLarge.push({ option, covers: places.map((place) => numbers.get(place) as number) });
       }
     }
   }
@@ -104,6 +108,7 @@ export function fleetProgramme(problem: PlanProblem): FleetProgramme {
     programme: { needs: placeOfNeed.length, options: forProgramme, capacity: rows.capacity },
     options,
     byUnit,
+    tooLarge,
     placeOfNeed,
     resources: rows.resources,
     costs,

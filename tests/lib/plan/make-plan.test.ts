@@ -144,6 +144,21 @@ describe("the plan", () => {
     expect(plan.notFitted.every(({ extra }) => extra > 0)).toBe(true);
   });
 
+  it("says so too where there is never room, and of one class that would be booked where both were left", () => {
+    const unit = planUnit("A", { needs: [need("topEnd", 2, 2), need("bottomEnd", 70, 10)] });
+    const depots = [{ depot: "Lowmarsh", weeks: weeksOf(64, () => ({ bayDays: 0 })) }];
+    const plan = planOf(problemOf([unit], { depots }));
+    expect(plan.bookings).toEqual([]);
+    expect(plan.notFitted.map(({ of, scope }) => [...of, scope])).toEqual([["topEnd", "top-end"]]);
+    expect(plan.waiting.map(({ of }) => of)).toEqual(["bottomEnd"]);
+    // What it costs is what the plan would save with room for it.
+    const roomy = planOf(problemOf([unit]));
+    expect(roomy.bookings.map(({ scope, week }) => `${scope} ${week}`)).toEqual([
+      `top-end ${plan.notFitted[0]?.bestWeek}`,
+    ]);
+    expect(plan.notFitted[0]?.extra).toBeCloseTo(plan.cost - roomy.cost, 3);
+  });
+
   it("keeps pins where they are, plans around them, and says where they take more than there is", () => {
     const units = ["A", "B", "C"].map((name) => planUnit(name, { needs: [never("topEnd"), need("bottomEnd", 20, 4)] }));
     const pins = [
