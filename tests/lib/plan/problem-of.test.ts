@@ -84,6 +84,12 @@ describe("a planning problem", () => {
     expect(units.map(({ works }) => works[0]?.labour)).toEqual([70_000, 98_000]);
   });
 
+  it("takes a depot or a class by its name alone, whatever else every object has by that name", () => {
+    const [named, plain] = setUp([outlook("A", { unitClass: "toString", depot: "constructor" }), outlook("B")]).problem
+      .units;
+    expect({ ...named, unit: "B", depot: "Lowmarsh" }).toEqual(plain);
+  });
+
   it("counts ages and disposal in weeks, and each week of a stopped unit as one out of service", () => {
     const [unit, stopped] = setUp([
       outlook("V-1", { disposalDate: "2026-12-01" }),
