@@ -29,7 +29,7 @@ export function budgetTables(document: BudgetDocument): string {
         .filter(({ p95, expected }) => p95 > 0 || expected > 0)
         .map((of) => ["repair", of.scope, ...range(of)]),
       ...year.byEngineModel.map((of) => ["engine model", of.engineModel, ...range(of)]),
-      ["never tested", "by their models", ...range(year.untested)],
+      ["too few tests", "by their models", ...range(year.untested)],
     ];
     return `Fiscal year ${year.name} (${monthsWords(year)})\n\n${table(["by", "", ...amounts], rows, right)}\n${spentTable(year, money)}\n${unitsWords(year, money)}`;
   });
@@ -54,6 +54,7 @@ function spentTable({ planned, unplanned }: Year, money: (amount: number) => str
 function unitsWords({ units, expected }: Year, money: (amount: number) => string): string {
   const most = units.slice(0, mostUnits);
   const rest = expected - most.reduce((sum, one) => sum + one.expected, 0);
+  if (most.length === 0) return "Units: none.";
   const told = most.map(({ unit, expected: of }) => `${unit} ${money(of)}`).join(", ");
   return units.length <= most.length
     ? `Units: ${told}.`

@@ -120,6 +120,8 @@ export function troubleLines({ plan, problem, outside }: ToldPlan): readonly str
   const why = {
     unit: "this plan has no such unit with a forecast",
     work: "its engine model tells no cost of it",
+    sold: "the unit is sold by then",
+    twice: "an earlier pin of the unit puts the same right",
     closed: "its workshop is closed then, or the work would not be done in time",
   };
   return [

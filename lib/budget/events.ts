@@ -15,6 +15,8 @@ export interface RepairEvent {
   /** Class by which its hours and parts are drawn. */
   readonly of: RepairClass;
   readonly isPlanned: boolean;
+  /** What its days out of service cost. */
+  readonly downtime: number;
   /** What a failure makes the work dearer by; 1 where it was planned. */
   readonly factor: number;
 }
@@ -35,14 +37,21 @@ export function eventsOf(
   const fail = ({ of, fails }: Fate) => {
     open.delete(of);
     const factor = unit.needs.find((need) => need.of === of)?.unplannedFactor ?? 1;
-    if (fails < end) events.push({ week: fails, work: workCuring(unit, [of]), of, isPlanned: false, factor });
+    if (fails >= end) return;
+    const work = workCuring(unit, [of]);
+    events.push({ week: fails, work, of, isPlanned: false, factor, downtime: unit.dayCost * work.daysOff });
   };
-  const repair = (classes: readonly RepairClass[], week: number, work: Work) => {
+  const repair = (
+    classes: readonly RepairClass[],
+    week: number,
+    work: Work,
+    downtime = unit.dayCost * work.daysOff,
+  ) => {
     for (const one of classes) open.delete(one);
     const of = classes.includes("bottomEnd") ? "bottomEnd" : "topEnd";
-    if (week < end) events.push({ week, work, of, isPlanned: true, factor: 1 });
+    if (week < end) events.push({ week, work, of, isPlanned: true, factor: 1, downtime });
   };
-  for (const { scope, week } of booked) {
+  for (const { scope, week, downtime } of booked) {
     const work = unit.works.find((one) => one.scope === scope);
     if (work === undefined) continue;
     for (const of of work.cures) {
@@ -51,7 +60,7 @@ export function eventsOf(
     }
     // What failed before was put right then; a class that is not in the forecast is repaired as it is booked.
     const left = work.cures.filter((of) => open.has(of) || !unit.needs.some((need) => need.of === of));
-    if (left.length === work.cures.length) repair(left, week, work);
+    if (left.length === work.cures.length) repair(left, week, work, downtime);
     else if (left.length > 0) repair(left, week, workCuring(unit, left));
   }
   const due = [...open.values()].filter(({ crosses }) => crosses < never).toSorted((a, b) => a.crosses - b.crosses);
@@ -74,10 +83,11 @@ export function eventsOf(
   return events;
 }
 
-/** The work that cures just these classes; where none does, one that cures them among others. */
+/** The work that cures just these classes; where none does, one that cures them among others, a spare engine last. */
 function workCuring({ unit, works }: BudgetUnit, classes: readonly RepairClass[]): Work {
-  const curing = works.filter(({ cures, spareOf }) => spareOf === null && classes.every((of) => cures.includes(of)));
-  const work = curing.find(({ cures }) => cures.length === classes.length) ?? curing[0];
+  const curing = works.filter(({ cures }) => classes.every((of) => cures.includes(of)));
+  const opened = curing.filter(({ spareOf }) => spareOf === null);
+  const work = opened.find(({ cures }) => cures.length === classes.length) ?? opened[0] ?? curing[0];
   if (work === undefined) throw new Error(`unit ${unit} has a need that no work cures: ${classes.join(", ")}`);
   return work;
 }

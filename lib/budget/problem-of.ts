@@ -1,3 +1,4 @@
+import type { Plan } from "../plan/make-plan.ts";
 import { type PlanSetUp, planUnitOf, type UnitOutlook } from "../plan/problem-of.ts";
 import type { IsoDate } from "../schema/facts.ts";
 import type { Workshop } from "../schema/workshop.ts";
@@ -14,7 +15,7 @@ export function budgetProblemOf(
     asOf,
     problem,
     bookings,
-  }: { readonly asOf: IsoDate; readonly bookings: BudgetProblem["bookings"] } & Pick<PlanSetUp, "problem">,
+  }: { readonly asOf: IsoDate; readonly bookings: Plan["bookings"] } & Pick<PlanSetUp, "problem">,
 ): BudgetProblem {
   const { firstMonday, prices, missWeeks, togetherWeeks } = problem;
   const untested = outlooks.flatMap((outlook): BudgetUnit[] => {
@@ -29,7 +30,7 @@ export function budgetProblemOf(
     months: workshop.budgetMonths,
     firstMonday,
     units: [...tested, ...untested].toSorted((a, b) => (a.unit < b.unit ? -1 : 1)),
-    bookings: bookings.map(({ unit, scope, week }) => ({ unit, scope, week })),
+    bookings: bookings.map(({ unit, scope, week, cost }) => ({ unit, scope, week, downtime: cost.downtime })),
     prices,
     spreads: {
       hours: spreads.hoursPercent / 100,

@@ -88,8 +88,8 @@ export function simulateBudget(problem: BudgetProblem, { seed, draws, onProgress
 
 /** What one repair costs, in the order of `spendings`. */
 function spentOn(
-  { runningOn, dayCost }: BudgetUnit,
-  { work, factor, isPlanned }: RepairEvent,
+  { runningOn }: BudgetUnit,
+  { work, factor, isPlanned, downtime }: RepairEvent,
   { amounts, prices }: { readonly amounts: Amounts; readonly prices: Prices },
 ): readonly number[] {
   return [
@@ -97,7 +97,7 @@ function spentOn(
     Math.round(work.parts * factor * amounts.parts * prices.parts),
     Math.round(work.machining * factor * amounts.parts * prices.labour),
     isPlanned ? 0 : Math.round(runningOn.damage * prices.parts),
-    Math.round(dayCost * work.daysOff),
+    Math.round(downtime),
   ];
 }
 

@@ -24,6 +24,14 @@ export interface BudgetSpreads {
   readonly ofModel: number;
 }
 
+export interface BookedRepair {
+  readonly unit: string;
+  readonly scope: PlanScope;
+  readonly week: number;
+  /** What its days out of service cost in its weeks, as the plan has it; absent: all of them at what a day costs. */
+  readonly downtime?: number;
+}
+
 export interface BudgetProblem {
   /** Months from that of the as-of date on, which is the first. */
   readonly asOf: IsoDate;
@@ -31,7 +39,7 @@ export interface BudgetProblem {
   /** Monday from which weeks are counted, as the plan has it. */
   readonly firstMonday: IsoDate;
   readonly units: readonly BudgetUnit[];
-  readonly bookings: readonly { readonly unit: string; readonly scope: PlanScope; readonly week: number }[];
+  readonly bookings: readonly BookedRepair[];
   readonly prices: PriceGrowth;
   readonly spreads: BudgetSpreads;
   /** As the plan has them: weeks by which a repair that is not booked follows its crossing, and that join two. */

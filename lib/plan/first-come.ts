@@ -66,7 +66,8 @@ function gainOf(fleet: FleetProgramme, option: number): number {
 
 const leavingOf = new WeakMap<FleetProgramme, ReadonlyMap<number, number>>();
 
-function leavingCost(fleet: FleetProgramme, need: number): number {
+/** What a need costs that is left by itself. */
+export function leavingCost(fleet: FleetProgramme, need: number): number {
   let kept = leavingOf.get(fleet);
   if (kept === undefined) {
     kept = new Map(

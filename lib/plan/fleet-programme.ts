@@ -1,5 +1,5 @@
 import { earliestWeek } from "./order-by.ts";
-import type { Programme, ProgrammeOption } from "./programme.ts";
+import { type Programme, type ProgrammeOption, slack } from "./programme.ts";
 import type { Need, Pin, PlanProblem, PlanScope, PlanUnit, RepairClass, WeekCost, Work } from "./types.ts";
 import { totalOf } from "./types.ts";
 import { leavingBothOf, leavingOf, type Placed, placed, type UnitCosts, unitCosts } from "./unit-costs.ts";
@@ -27,12 +27,17 @@ export interface Overload {
   readonly used: number;
 }
 
+/** `sold`: the unit is by then; `twice`: an earlier pin of it puts the same right. */
+export type WhyImpossible = "unit" | "work" | "sold" | "twice" | "closed";
+
 export interface FleetProgramme {
   readonly programme: Programme;
   /** By the places of `programme.options`. */
   readonly options: readonly PlanOption[];
   /** Places of `options` of each unit, by the places of the units. */
   readonly byUnit: readonly (readonly number[])[];
+  /** Ways that pay but take more than there ever is in their weeks, however little else is booked; they are no options. */
+  readonly tooLarge: readonly { readonly option: PlanOption; readonly covers: readonly number[] }[];
   /** For each need of the programme its place in its unit's needs. */
   readonly placeOfNeed: readonly number[];
   readonly resources: readonly Resource[];
@@ -41,7 +46,7 @@ export interface FleetProgramme {
   readonly pinned: readonly PlanOption[];
   readonly overloads: readonly Overload[];
   /** Pins that can't be kept at all, and why. */
-  readonly impossible: readonly { readonly pin: Pin; readonly why: "unit" | "work" | "closed" }[];
+  readonly impossible: readonly { readonly pin: Pin; readonly why: WhyImpossible }[];
 }
 
 /**
@@ -59,6 +64,7 @@ export function fleetProgramme(problem: PlanProblem): FleetProgramme {
   const byUnit = costs.map((): number[] => []);
   const forProgramme: ProgrammeOption[] = [];
   const placeOfNeed: number[] = [];
+  const tooLarge: FleetProgramme["tooLarge"][number][] = [];
   for (const [u, of] of costs.entries()) {
     const isDone = new Set<RepairClass>(pinned.flatMap((pin) => (pin.unit === u ? (pin.work?.cures ?? []) : [])));
     const isDropped = new Set(problem.dropped.flatMap((one) => (one.unit === of.unit.unit ? [one.of] : [])));
@@ -90,6 +96,7 @@ export function fleetProgramme(problem: PlanProblem): FleetProgramme {
         if (at === null || totalOf(at.cost) >= most) continue;
         const option = { unit: u, work, week, ...at };
         if (rows.canHold(option, of.unit)) add(option, places);
+        else tooLarge.push({ option, covers: places.map((place) => numbers.get(place) as number) });
       }
     }
   }
@@ -97,6 +104,7 @@ export function fleetProgramme(problem: PlanProblem): FleetProgramme {
     programme: { needs: placeOfNeed.length, options: forProgramme, capacity: rows.capacity },
     options,
     byUnit,
+    tooLarge,
     placeOfNeed,
     resources: rows.resources,
     costs,
@@ -126,14 +134,24 @@ function laterOptions(
 
 function placePins(problem: PlanProblem, costs: readonly UnitCosts[]) {
   const pinned: PlanOption[] = [];
-  const impossible: { pin: Pin; why: "unit" | "work" | "closed" }[] = [];
-  for (const pin of problem.pins) {
+  const impossible: { pin: Pin; why: WhyImpossible }[] = [];
+  const optionOf = (pin: Pin): PlanOption | WhyImpossible => {
     const unit = costs.findIndex((of) => of.unit.unit === pin.unit);
     const of = costs[unit];
-    const work = of === undefined ? undefined : workOfScope(of.unit, pin.scope);
-    const at = of === undefined || work === undefined ? null : placed(of, work, pin.week, problem);
-    if (at !== null && work !== undefined) pinned.push({ unit, work, week: pin.week, ...at });
-    else impossible.push({ pin, why: of === undefined ? "unit" : work === undefined ? "work" : "closed" });
+    if (of === undefined) return "unit";
+    const work = workOfScope(of.unit, pin.scope);
+    if (work === undefined) return "work";
+    if (pin.week >= (of.unit.disposalWeek ?? Number.POSITIVE_INFINITY)) return "sold";
+    const isCured = (one: RepairClass) =>
+      pinned.some((other) => other.unit === unit && other.work?.cures.includes(one));
+    if (work.cures.some(isCured)) return "twice";
+    const at = placed(of, work, pin.week, problem);
+    return at === null ? "closed" : { unit, work, week: pin.week, ...at };
+  };
+  for (const pin of problem.pins.toSorted((a, b) => a.week - b.week)) {
+    const option = optionOf(pin);
+    if (typeof option === "string") impossible.push({ pin, why: option });
+    else pinned.push(option);
   }
   return { pinned, impossible };
 }
@@ -182,8 +200,8 @@ class Rows {
   }
 
   /** What an option takes of each row; a row that nobody limits is left out. */
-  usedBy({ work, span }: PlanOption, unit: PlanUnit): ProgrammeOption["uses"] {
-    if (work === null) return [];
+  usedBy({ work, week: start, span }: PlanOption, unit: PlanUnit): ProgrammeOption["uses"] {
+    if (work === null || start === null) return [];
     const uses = new Map<number, number>();
     const use = (resource: Resource, amount: number) => {
       const row = this.#rowOf.get(keyOf(resource));
@@ -196,7 +214,6 @@ class Rows {
       if (work.needsBuilder) use({ kind: "builder-hours", depot, week }, hours);
       if (daysOff > 0) for (const group of unit.groups) use({ kind: "out-together", group, week }, 1);
     }
-    const start = span[0]?.week ?? 0;
     if (work.spareOf !== null) {
       // The spare is gone until the engine that came out is ready to go in again.
       const back = start + (this.#turnaround[work.spareOf]?.turnaroundWeeks ?? this.#weeks);
@@ -208,7 +225,7 @@ class Rows {
 
   canHold(option: PlanOption, unit: PlanUnit): boolean {
     if (option.work?.spareOf != null && this.#turnaround[option.work.spareOf] === undefined) return false;
-    return this.usedBy(option, unit).every(({ row, amount }) => amount <= (this.capacity[row] as number));
+    return this.usedBy(option, unit).every(({ row, amount }) => amount <= (this.capacity[row] as number) + slack);
   }
 
   /** Takes what stays where it is from what there is; tells where that is more than there is. */
@@ -221,7 +238,7 @@ class Rows {
     const overloads: Overload[] = [];
     for (const [row, amount] of [...used].toSorted(([a], [b]) => a - b)) {
       const capacity = this.capacity[row] as number;
-      if (amount > capacity + 1e-6)
+      if (amount > capacity + slack)
         overloads.push({ resource: this.resources[row] as Resource, capacity, used: amount });
       this.capacity[row] = Math.max(0, capacity - amount);
     }

@@ -25,7 +25,7 @@ export function jobSpan(
   const uses: WeekUse[] = [];
   let leftInBay = bayDays;
   let leftOff = Math.max(daysOff, bayDays);
-  for (let week = start; leftInBay > 0 || leftOff > 0; week++) {
+  for (let week = start; week === start || leftInBay > 0 || leftOff > 0; week++) {
     const of = weeks[week];
     if (of === undefined) return null;
     const inBay = Math.min(leftInBay, of.openDays);

@@ -1,18 +1,10 @@
 import type { Highs } from "highs";
 import type { IsoDate } from "../schema/facts.ts";
-import { cheapestFirstPlan, firstComePlan, nothingBooked } from "./first-come.ts";
+import { cheapestFirstPlan, firstComePlan, leavingCost, nothingBooked } from "./first-come.ts";
 import { type FleetProgramme, fleetProgramme, type Overload, type PlanOption } from "./fleet-programme.ts";
 import { costOf } from "./programme.ts";
 import { type SolveProgress, solveProgramme } from "./solve.ts";
-import {
-  type Pin,
-  type PlanProblem,
-  type PlanScope,
-  type RepairClass,
-  totalOf,
-  type WeekCost,
-  type Work,
-} from "./types.ts";
+import { type PlanProblem, type PlanScope, type RepairClass, totalOf, type WeekCost, type Work } from "./types.ts";
 import { mondayOf } from "./week-costs.ts";
 
 export interface Booking {
@@ -65,7 +57,7 @@ export interface Plan {
   readonly firstComeCost: number;
   readonly nothingBookedCost: number;
   readonly overloads: readonly Overload[];
-  readonly impossible: readonly { readonly pin: Pin; readonly why: "unit" | "work" | "closed" }[];
+  readonly impossible: FleetProgramme["impossible"];
 }
 
 export interface PlanEffort {
@@ -116,26 +108,36 @@ function bookingsOf(fleet: FleetProgramme, taken: ReadonlySet<number>, { firstMo
 /** What was left until after the plan although some week within it costs less. */
 function notFitted(fleet: FleetProgramme, taken: ReadonlySet<number>): NotFitted[] {
   const left = [...taken].filter((option) => fleet.options[option]?.work === null);
-  return left.flatMap((option): NotFitted[] => {
-    const { unit, cost } = fleet.options[option] as PlanOption;
-    const covers = fleet.programme.options[option]?.covers ?? [];
-    const best = (fleet.byUnit[unit] ?? [])
-      .filter((i) => {
-        const covered = fleet.programme.options[i]?.covers ?? [];
-        return (
-          fleet.options[i]?.work !== null &&
-          covered.length === covers.length &&
-          covered.every((need) => covers.includes(need))
-        );
-      })
-      .map((i) => fleet.options[i] as PlanOption)
-      .reduce<PlanOption | null>((a, b) => (a === null || totalOf(b.cost) < totalOf(a.cost) ? b : a), null);
-    const extra = best === null ? 0 : totalOf(cost) - totalOf(best.cost);
-    if (best === null || best.work === null || best.week === null || extra <= 0) return [];
-    const { unit: name, needs } = (fleet.costs[unit] as FleetProgramme["costs"][number]).unit;
-    const of = needs.map((need) => need.of).filter((one) => best.work?.cures.includes(one));
-    return [{ unit: name, of, bestWeek: best.week, scope: best.work.scope, extra }];
+  return left.flatMap((option) => {
+    const { unit } = fleet.options[option] as PlanOption;
+    const ways = (fleet.byUnit[unit] ?? []).map((i) => wayOf(fleet, i));
+    // Weeks that have room for it at all come first.
+    const never = fleet.tooLarge.filter((way) => way.option.unit === unit);
+    return bestInstead(fleet, wayOf(fleet, option), ways) ?? bestInstead(fleet, wayOf(fleet, option), never) ?? [];
   });
+}
+
+type Way = FleetProgramme["tooLarge"][number];
+
+const wayOf = ({ options, programme }: FleetProgramme, option: number): Way => ({
+  option: options[option] as PlanOption,
+  covers: programme.options[option]?.covers ?? [],
+});
+
+/** The way that saves the most against leaving; where it cures one need of two, the other is left by itself. */
+function bestInstead(fleet: FleetProgramme, left: Way, ways: readonly Way[]): NotFitted | null {
+  const { unit, needs } = (fleet.costs[left.option.unit] as FleetProgramme["costs"][number]).unit;
+  let best: NotFitted | null = null;
+  for (const { option, covers } of ways) {
+    if (option.work === null || option.week === null || !covers.every((need) => left.covers.includes(need))) continue;
+    const others = left.covers.filter((need) => !covers.includes(need));
+    const instead = others.reduce((sum, need) => sum + leavingCost(fleet, need), 0);
+    const extra = totalOf(left.option.cost) - totalOf(option.cost) - instead;
+    if (extra <= (best?.extra ?? 0)) continue;
+    const of = covers.flatMap((need) => needs[fleet.placeOfNeed[need] as number]?.of ?? []);
+    best = { unit, of, bestWeek: option.week, scope: option.work.scope, extra };
+  }
+  return best;
 }
 
 function waitingOf(

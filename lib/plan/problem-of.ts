@@ -87,7 +87,11 @@ export function planProblemOf(
   };
 }
 
-const workshopOf = ({ depots, anyDepot }: Workshop, depot: string): DepotWorkshop => depots[depot] ?? anyDepot;
+const workshopOf = ({ depots, anyDepot }: Workshop, depot: string): DepotWorkshop => ownOf(depots, depot) ?? anyDepot;
+
+/** By a name that somebody typed: it may be that of a property which every object has. */
+const ownOf = <T>(of: Readonly<Record<string, T>>, name: string): T | undefined =>
+  Object.hasOwn(of, name) ? of[name] : undefined;
 
 const weekOf = (firstMonday: IsoDate, date: IsoDate): number => Math.floor(daysBetween(firstMonday, date) / daysOfWeek);
 
@@ -102,7 +106,7 @@ export function planUnitOf(outlook: UnitOutlook, workshop: Workshop, firstMonday
   if (depot === null) return "no-depot";
   const works = worksOf(model, workshopOf(workshop, depot), workshop);
   if (works.length === 0) return "no-costs";
-  const costs = workshop.unitClasses[outlook.unitClass ?? ""] ?? workshop.anyClass;
+  const costs = ownOf(workshop.unitClasses, outlook.unitClass ?? "") ?? workshop.anyClass;
   const minor = minorUnits(workshop.currency);
   const dayCost = Math.round(costs.dayOff * minor);
   return {

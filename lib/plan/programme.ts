@@ -18,7 +18,7 @@ export interface ProgrammeOption {
 }
 
 /** Amounts that differ by less are taken as alike: hours and days are sums of shares. */
-const slack = 1e-6;
+export const slack = 1e-6;
 
 /** What is chosen by hand, one option after the other, and how much room it leaves. */
 export class Choice {

@@ -89,16 +89,45 @@ function leavingCost(
   { failure, value }: { readonly failure: number; readonly value: number },
   { weeks, missWeeks }: Pick<PlanProblem, "weeks" | "missWeeks">,
 ): number {
-  const aWeek = perWeek * (1 - failurePerWeek / 2) + failure * failurePerWeek;
-  // A geometric series: each week some of those that still run fail.
-  const runsOn = (long: number) =>
-    failurePerWeek === 0 ? aWeek * long : (aWeek * (1 - (1 - failurePerWeek) ** long)) / failurePerWeek;
+  const runsOn = (long: number) => runningOnFor(long, { perWeek, failurePerWeek }, failure);
   const missed = Math.min(runsOn(missWeeks), value * missWeeks);
-  let cost = (crossed[0] as number) * Math.max(runsOn(weeks), missed);
-  for (let w = 1; w < crossed.length; w++) {
-    const newly = (crossed[w] as number) - (crossed[w - 1] as number);
-    cost += newly * Math.max(runsOn(Math.max(0, weeks - (w - 0.5))), missed);
-  }
+  return overCrossings(crossed, crossed.length - 1, (at) => Math.max(runsOn(Math.max(0, weeks - at)), missed));
+}
+
+/**
+ * The same of a unit that is sold: of each crossing before the sale whichever costs less, running on until then, after a
+ * failure with the whole repair, or the repair by a plan to come, where one comes before the sale.
+ * @param repair planned cost of the repair with its days off
+ */
+function leavingSoldCost(
+  crossed: Float64Array,
+  runningOn: Pick<RunningOn, "perWeek" | "failurePerWeek">,
+  { failure, value, repair }: { readonly failure: number; readonly value: number; readonly repair: number },
+  { weeks, missWeeks, sold }: Pick<PlanProblem, "weeks" | "missWeeks"> & { readonly sold: number },
+): number {
+  const runsOn = (long: number) => runningOnFor(long, runningOn, failure);
+  const missed = Math.min(runsOn(missWeeks), value * missWeeks);
+  return overCrossings(crossed, sold, (at) => {
+    const untilSold = runningOnFor(sold - at, runningOn, failure + repair);
+    const repaired = repair + Math.max(runsOn(Math.max(0, weeks - at)), missed);
+    return sold <= weeks ? untilSold : Math.min(untilSold, repaired);
+  });
+}
+
+/** Expected cost of running on for so many weeks; a geometric series, for each week some of those that still run fail. */
+function runningOnFor(
+  long: number,
+  { perWeek, failurePerWeek }: Pick<RunningOn, "perWeek" | "failurePerWeek">,
+  failure: number,
+): number {
+  const aWeek = perWeek * (1 - failurePerWeek / 2) + failure * failurePerWeek;
+  return failurePerWeek === 0 ? aWeek * long : (aWeek * (1 - (1 - failurePerWeek) ** long)) / failurePerWeek;
+}
+
+/** Expected cost over all crossings up to a week, each taken to lie in the middle of its own. */
+function overCrossings(crossed: Float64Array, until: number, costAt: (week: number) => number): number {
+  let cost = (crossed[0] as number) * costAt(0);
+  for (let w = 1; w <= until; w++) cost += ((crossed[w] as number) - (crossed[w - 1] as number)) * costAt(w - 0.5);
   return cost;
 }
 
@@ -109,9 +138,9 @@ export interface Timing {
   readonly late: Float64Array;
   /** Value of a week of life. */
   readonly lifeValue: number;
-  /** Cost of early and late where nothing is booked. Of a unit that is sold within the forecast: until then. */
+  /** Cost of early and late where nothing is booked. Of a unit that is sold within the forecast: until then, with repairs. */
   readonly leaving: number;
-  /** A repair that is left is never made: the unit is sold first. */
+  /** Sold within the forecast: a repair that is left may never be made, and what it costs if it is stands in `leaving`. */
   readonly isSold: boolean;
   /** Mean week in which a repair that is left falls, for its prices. */
   readonly leftUntil: number;
@@ -131,16 +160,22 @@ export function timingOf(
   const { crossed } = need;
   const late = lateCosts(crossed, runningOn, failure);
   const last = crossed.length - 1;
-  if (disposalWeek !== null && disposalWeek <= last) {
-    // Whoever sells it gives no life away; after a failure before that the whole repair is due, not only what is dearer.
-    const whole = lateCosts(crossed, runningOn, failure + repair);
-    const leaving = whole[disposalWeek] as number;
-    return { early: new Float64Array(last + 1), late, lifeValue: 0, leaving, isSold: true, leftUntil: disposalWeek };
-  }
   const value = lifeValue(need, repair, late);
   // A life of no length has no value.
   const each = Number.isFinite(value) ? value : 0;
   const left = lifeLeft(need);
+  if (disposalWeek !== null && disposalWeek <= last) {
+    // Life after the sale is another's: none of it is given away.
+    const after = left[disposalWeek] as number;
+    return {
+      early: left.map((weeks) => each * Math.max(0, weeks - after)),
+      late,
+      lifeValue: each,
+      leaving: leavingSoldCost(crossed, runningOn, { failure, value: each, repair }, { ...plan, sold: disposalWeek }),
+      isSold: true,
+      leftUntil: disposalWeek,
+    };
+  }
   const within = (left[0] as number) - (left[last] as number);
   return {
     early: left.map((weeks) => each * weeks),

@@ -73,19 +73,26 @@ function pricedWork(
   { currency, labourRate }: Workshop,
 ): Work {
   const minor = minorUnits(currency);
-  const { labourHours, downtimeDays: daysOff } = of;
+  const { labourHours, downtimeDays } = of;
+  const bayDays = Math.max(
+    of.bayDays ?? Math.round((downtimeDays * depot.daysPerWeek) / 7),
+    daysOfLabour(work, labourHours, depot),
+  );
   return {
     ...work,
     labour: Math.round(labourHours * (depot.labourRate ?? labourRate) * minor),
     parts: Math.round(of.parts * minor),
     machining: Math.round((of.machining ?? 0) * minor),
     labourHours,
-    daysOff,
-    bayDays: Math.max(
-      of.bayDays ?? Math.round((daysOff * depot.daysPerWeek) / 7),
-      daysOfLabour(work, labourHours, depot),
-    ),
+    daysOff: Math.max(downtimeDays, daysStanding(bayDays, depot)),
+    bayDays,
   };
+}
+
+/** Calendar days that it stands in a bay, of as many working days from a Monday on. */
+function daysStanding(bayDays: number, { daysPerWeek }: DepotWorkshop): number {
+  const weekends = Math.max(0, Math.ceil(bayDays / daysPerWeek) - 1);
+  return bayDays + weekends * (7 - daysPerWeek);
 }
 
 /** A bay is taken at least as long as all who may work there need for the hours; without anybody there, as told. */

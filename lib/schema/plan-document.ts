@@ -15,7 +15,7 @@ const bookingSchema = z.object({
   /** Monday of the week in which it begins, and the ISO week. */
   start: isoDate,
   week: z.string(),
-  /** First Monday by which the bay is free of it, and day from which the unit can be used. */
+  /** First Monday by which the bay is free of it; the unit may be off the road for longer, by `daysOff` from its start. */
   bayFreeFrom: isoDate,
   /** Last day on which parts that take their lead time can be ordered. */
   orderBy: isoDate,

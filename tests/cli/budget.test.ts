@@ -27,7 +27,13 @@ describe("borecast budget", () => {
   it("prints tables, and refuses draws out of range", async () => {
     const { output, status } = await budget(...workshop, "--draws", "1000");
     expect(status).toBe(1);
-    for (const words of ["Fiscal year 2026/27", "P80 less P50", "never tested", "unplanned", "1,000 draws from seed 1"])
+    for (const words of [
+      "Fiscal year 2026/27",
+      "P80 less P50",
+      "too few tests",
+      "unplanned",
+      "1,000 draws from seed 1",
+    ])
       expect(output).toContain(words);
     const few = await budget("--draws", "10");
     expect(few).toMatchObject({ status: 2, output: "" });

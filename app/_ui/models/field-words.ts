@@ -35,10 +35,13 @@ const limits = (of: string, where: string) => ({
 });
 
 const repair = (of: string, which: string) => ({
-  [`repairs.${of}.labourHours`]: `${which} repair, labour, h`,
-  [`repairs.${of}.parts`]: `${which} repair, parts`,
-  [`repairs.${of}.downtimeDays`]: `${which} repair, days off road`,
-  [`repairs.${of}.unplannedFactor`]: `${which} repair, times as dear unplanned`,
+  [`repairs.${of}.labourHours`]: `${which}, labour, h`,
+  [`repairs.${of}.parts`]: `${which}, parts`,
+  [`repairs.${of}.machining`]: `${which}, machining`,
+  [`repairs.${of}.downtimeDays`]: `${which}, days off road`,
+  [`repairs.${of}.bayDays`]: `${which}, working days in a bay`,
+  [`repairs.${of}.leadDays`]: `${which}, working days until parts can be had`,
+  [`repairs.${of}.unplannedFactor`]: `${which}, times as dear unplanned`,
 });
 
 const words: Readonly<Record<string, string>> = {
@@ -54,8 +57,10 @@ const words: Readonly<Record<string, string>> = {
   ...limits("leakDown.valves", "leakage at valves or gasket"),
   "leakDown.orificeMm": "tester, bore, mm",
   "leakDown.supplyKpa": "tester, supply, kPa",
-  ...repair("topEnd", "top-end"),
-  ...repair("bottomEnd", "bottom-end"),
+  ...repair("topEnd", "top-end repair"),
+  ...repair("bottomEnd", "bottom-end repair"),
+  ...repair("both", "both repairs at once"),
+  ...repair("exchange", "another engine"),
   "testInterval.meter": "test interval by meter",
   "testInterval.days": "test interval by days",
 };

@@ -1,5 +1,17 @@
 /** The fields of an engine model's form by what they tell, named by their place in the model's JSON. */
 
+/** What every way to put an engine right tells. */
+export function workFields<Of extends string>(of: Of) {
+  return [
+    `repairs.${of}.labourHours`,
+    `repairs.${of}.parts`,
+    `repairs.${of}.machining`,
+    `repairs.${of}.downtimeDays`,
+    `repairs.${of}.bayDays`,
+    `repairs.${of}.leadDays`,
+  ] as const;
+}
+
 export const figureNames = [
   "cylinders",
   "compression.newKpa",
@@ -17,21 +29,27 @@ export const figureNames = [
   "leakDown.valves.limitPercent",
   "testInterval.meter",
   "testInterval.days",
-  "repairs.topEnd.labourHours",
-  "repairs.topEnd.parts",
-  "repairs.topEnd.downtimeDays",
+  ...workFields("topEnd"),
   "repairs.topEnd.unplannedFactor",
-  "repairs.bottomEnd.labourHours",
-  "repairs.bottomEnd.parts",
-  "repairs.bottomEnd.downtimeDays",
+  ...workFields("bottomEnd"),
   "repairs.bottomEnd.unplannedFactor",
+  ...workFields("both"),
+  ...workFields("exchange"),
 ] as const;
 export const textNames = ["id", "name", "fuel"] as const;
 
 export type FieldName = (typeof figureNames)[number] | (typeof textNames)[number];
 
 /** Parts of a model that it may do without, as a whole. */
-export const partNames = ["compression", "leakDown", "leakDown.valves", "repairs.topEnd", "repairs.bottomEnd"] as const;
+export const partNames = [
+  "compression",
+  "leakDown",
+  "leakDown.valves",
+  "repairs.topEnd",
+  "repairs.bottomEnd",
+  "repairs.both",
+  "repairs.exchange",
+] as const;
 export type PartName = (typeof partNames)[number];
 
 interface Field {
@@ -40,6 +58,23 @@ interface Field {
   readonly help?: string;
   /** What holds where it is left empty. */
   readonly empty?: string;
+}
+
+const unplanned: Field = { label: "Unplanned factor", help: "Times dearer if it breaks first.", empty: "1" };
+
+function workWords<Of extends string>(of: Of) {
+  const words: readonly Field[] = [
+    { label: "Labour", unit: "h", help: "Of the whole repair." },
+    { label: "Parts", help: "In your money." },
+    { label: "Machining", help: "Work outside, in your money.", empty: "none, or within the parts" },
+    { label: "Out of service", unit: "days", help: "Until it works again." },
+    { label: "In a bay", unit: "working days", empty: "as the days out of service have" },
+    { label: "Parts to be had in", unit: "working days", empty: "as of the whole fleet" },
+  ];
+  return Object.fromEntries(workFields(of).map((name, i) => [name, words[i]])) as Record<
+    ReturnType<typeof workFields<Of>>[number],
+    Field
+  >;
 }
 
 /** Label, unit and meaning of each field. */
@@ -77,22 +112,12 @@ export const modelFields: Readonly<Record<FieldName, Field>> = {
     empty: "the fleet’s",
   },
   "testInterval.days": { label: "By the calendar", unit: "days", help: "Days between tests.", empty: "the fleet’s" },
-  "repairs.topEnd.labourHours": { label: "Labour", unit: "h", help: "Of the whole repair." },
-  "repairs.topEnd.parts": { label: "Parts", help: "In your money." },
-  "repairs.topEnd.downtimeDays": { label: "Out of service", unit: "days", help: "Until it works again." },
-  "repairs.topEnd.unplannedFactor": {
-    label: "Unplanned factor",
-    help: "Times dearer if it breaks first.",
-    empty: "1",
-  },
-  "repairs.bottomEnd.labourHours": { label: "Labour", unit: "h", help: "Of the whole repair." },
-  "repairs.bottomEnd.parts": { label: "Parts", help: "In your money." },
-  "repairs.bottomEnd.downtimeDays": { label: "Out of service", unit: "days", help: "Until it works again." },
-  "repairs.bottomEnd.unplannedFactor": {
-    label: "Unplanned factor",
-    help: "Times dearer if it breaks first.",
-    empty: "1",
-  },
+  ...workWords("topEnd"),
+  "repairs.topEnd.unplannedFactor": unplanned,
+  ...workWords("bottomEnd"),
+  "repairs.bottomEnd.unplannedFactor": unplanned,
+  ...workWords("both"),
+  ...workWords("exchange"),
 };
 
 export const layoutWords = { "in-line": "in line", v: "V, two banks", opposed: "opposed" } as const;

@@ -5,7 +5,14 @@ import type { ReactNode } from "react";
 import type { FieldProblems } from "../asking/field-problems.ts";
 import { figureOf } from "../figures.ts";
 import type { ModelDraft } from "./model-draft.ts";
-import { type FieldName, layoutWords, modelFields, type PartName, spreadRuleWords } from "./model-fields.ts";
+import {
+  type FieldName,
+  layoutWords,
+  modelFields,
+  type PartName,
+  spreadRuleWords,
+  workFields,
+} from "./model-fields.ts";
 import { SketchEditor } from "./sketch-editor.client.tsx";
 
 const optionsOf = (words: Readonly<Record<string, string>>) =>
@@ -144,23 +151,20 @@ export function ModelFieldsets(props: {
         "repairs.topEnd",
         "Cost of a top-end repair",
         "Head, valves, seats, gasket, cam drive.",
-        row(
-          "repairs.topEnd.labourHours",
-          "repairs.topEnd.parts",
-          "repairs.topEnd.downtimeDays",
-          "repairs.topEnd.unplannedFactor",
-        ),
+        row(...workFields("topEnd"), "repairs.topEnd.unplannedFactor"),
       )}
       {part(
         "repairs.bottomEnd",
         "Cost of a bottom-end repair",
         "Rings, pistons, bores, and bearings when it is open.",
-        row(
-          "repairs.bottomEnd.labourHours",
-          "repairs.bottomEnd.parts",
-          "repairs.bottomEnd.downtimeDays",
-          "repairs.bottomEnd.unplannedFactor",
-        ),
+        row(...workFields("bottomEnd"), "repairs.bottomEnd.unplannedFactor"),
+      )}
+      {part("repairs.both", "Cost of both at once", "Left out, it is made of the two.", row(...workFields("both")))}
+      {part(
+        "repairs.exchange",
+        "Cost of another engine",
+        "Put in from the fleet’s spare engines; its price or its building as parts.",
+        row(...workFields("exchange")),
       )}
     </>
   );
@@ -172,4 +176,6 @@ const partLabels: Readonly<Record<PartName, string>> = {
   compression: "Judged on compression",
   "repairs.topEnd": "Top-end cost known",
   "repairs.bottomEnd": "Bottom-end cost known",
+  "repairs.both": "Cost of both at once known",
+  "repairs.exchange": "Cost of another engine known",
 };

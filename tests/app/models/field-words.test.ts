@@ -4,6 +4,7 @@ import { draftOf, readModelDraft } from "@/app/_ui/models/model-draft.ts";
 import { figureNames, textNames } from "@/app/_ui/models/model-fields.ts";
 import { engineModelSchema } from "@/lib/schema/engine-model.ts";
 
+const work = { labourHours: 1, parts: 2, downtimeDays: 3, machining: 4, bayDays: 5, leadDays: 6 };
 /** A model that tells everything there is to tell. */
 const whole = engineModelSchema.parse({
   id: "all",
@@ -31,8 +32,10 @@ const whole = engineModelSchema.parse({
     valves: { watchPercent: 8, planPercent: 12, limitPercent: 20 },
   },
   repairs: {
-    topEnd: { labourHours: 1, parts: 2, downtimeDays: 3, unplannedFactor: 2 },
-    bottomEnd: { labourHours: 1, parts: 2, downtimeDays: 3, unplannedFactor: 2 },
+    topEnd: { ...work, unplannedFactor: 2 },
+    bottomEnd: { ...work, unplannedFactor: 2 },
+    both: work,
+    exchange: work,
   },
   testInterval: { meter: 1000, days: 365 },
   evidence: {

@@ -2,8 +2,8 @@ import { describe, expect, it } from "vitest";
 import { eventsOf, type Fate } from "../../../lib/budget/events.ts";
 import { never } from "../../../lib/budget/fates.ts";
 import type { BudgetUnit } from "../../../lib/budget/types.ts";
-import type { PlanScope } from "../../../lib/plan/types.ts";
-import { need } from "../plan/problem.ts";
+import type { PlanScope, Work } from "../../../lib/plan/types.ts";
+import { both, need, topEnd } from "../plan/problem.ts";
 import { budgetOf, budgetUnit } from "./problem.ts";
 
 const plan = budgetOf([]);
@@ -49,6 +49,14 @@ describe("the repairs of a unit in one draw", () => {
     expect(told([top(30), bottom(60)])).toEqual(["both 38 planned"]);
     expect(told([top(30), bottom(90)])).toEqual(["top-end 38 planned", "bottom-end 98 planned"]);
     expect(told([top(30, 34), bottom(60)])).toEqual(["top-end 34 failed ×2", "bottom-end 68 planned"]);
+  });
+
+  it("take a spare engine for what no other work cures", () => {
+    const exchange: Work = { ...both, scope: "exchange", spareOf: "petrol-4-a" };
+    const more = { works: [topEnd, exchange] };
+    expect(told([top(30, 31), bottom(never)], [], more)).toEqual(["top-end 31 failed ×2"]);
+    expect(told([top(never), bottom(30, 31)], [], more)).toEqual(["exchange 31 failed ×2"]);
+    expect(told([top(never), bottom(30)], [], more)).toEqual(["exchange 38 planned"]);
   });
 
   it("end with the unit's sale", () => {

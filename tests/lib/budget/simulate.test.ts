@@ -72,6 +72,14 @@ describe("a simulated budget", () => {
     expect(sum(one.totals)).toBe(2 * (topEnd.labour + topEnd.parts + 3 * 12_000));
   });
 
+  it("takes from the plan what the days out of service of a booking cost in its weeks", () => {
+    const unit = budgetUnit("S", { needs: sure });
+    const spent = (booking: object) =>
+      spentOn(budgetOf([unit], { bookings: [{ unit: "S", scope: "top-end", week: 4, ...booking }] }));
+    // Three days in a peak, twice as dear.
+    expect(spent({ downtime: 2 * 3 * 12_000 }) - spent({})).toBe(2 * 3 * 12_000);
+  });
+
   it("has nothing beyond its months", () => {
     const at = (week: number) =>
       spentOn(

@@ -31,7 +31,9 @@ describe("what a repair takes of each week", () => {
   });
 
   it("keeps its hours where it needs no bay, and is not possible beyond the weeks that are known", () => {
-    expect(jobSpan({ bayDays: 0, labourHours: 3, daysOff: 0 }, weeksOf(2), 0)).toEqual([]);
+    expect(jobSpan({ bayDays: 0, labourHours: 3, daysOff: 0 }, weeksOf(2), 0)).toEqual([
+      { week: 0, bayDays: 0, hours: 3, daysOff: 0 },
+    ]);
     expect(jobSpan({ bayDays: 0, labourHours: 3, daysOff: 1 }, weeksOf(2), 1)).toEqual([
       { week: 1, bayDays: 0, hours: 3, daysOff: 1 },
     ]);

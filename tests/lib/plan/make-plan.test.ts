@@ -5,7 +5,7 @@ import { cheapestFirstPlan, firstComePlan } from "../../../lib/plan/first-come.t
 import { type FleetProgramme, fleetProgramme } from "../../../lib/plan/fleet-programme.ts";
 import { makePlan, type Plan } from "../../../lib/plan/make-plan.ts";
 import { Choice, costOf, isWithin } from "../../../lib/plan/programme.ts";
-import type { PlanProblem, Work } from "../../../lib/plan/types.ts";
+import type { PlanProblem, PlanUnit, Work } from "../../../lib/plan/types.ts";
 import { totalOf } from "../../../lib/plan/types.ts";
 import { both, bottomEnd, closedWeek, need, never, planUnit, problemOf, topEnd, weeksOf } from "./problem.ts";
 
@@ -114,6 +114,19 @@ describe("the plan", () => {
     expect(plan.notFitted).toEqual([]);
   });
 
+  it("times the repair of a unit that is sold later as of any other, and leaves what later plans may do", () => {
+    const sold = (mean: number, disposalWeek: number) =>
+      planUnit("S", { needs: [need("topEnd", mean, 2)], works: [topEnd], disposalWeek });
+    const weeksBooked = (unit: PlanUnit) => planOf(problemOf([unit])).bookings.map(({ week }) => week);
+    expect(weeksBooked(sold(120, 150))).toEqual([]);
+    expect(weeksBooked(sold(80, 150))).toEqual([]);
+    const [kept] = weeksBooked({ ...sold(30, 150), disposalWeek: null });
+    for (const disposalWeek of [50, 150]) {
+      const [week] = weeksBooked(sold(30, disposalWeek));
+      expect(Math.abs((week ?? Number.NaN) - (kept ?? Number.NaN))).toBeLessThanOrEqual(1);
+    }
+  });
+
   it("says what found no room, when it would be best, and what that costs", () => {
     const units = ["A", "B", "C"].map((name) =>
       planUnit(name, { needs: [need("bottomEnd", 2, 2)], works: [bottomEnd] }),
@@ -129,6 +142,21 @@ describe("the plan", () => {
       expect.stringMatching(/ bottom-end 3$/),
     ]);
     expect(plan.notFitted.every(({ extra }) => extra > 0)).toBe(true);
+  });
+
+  it("says so too where there is never room, and of one class that would be booked where both were left", () => {
+    const unit = planUnit("A", { needs: [need("topEnd", 2, 2), need("bottomEnd", 70, 10)] });
+    const depots = [{ depot: "Lowmarsh", weeks: weeksOf(64, () => ({ bayDays: 0 })) }];
+    const plan = planOf(problemOf([unit], { depots }));
+    expect(plan.bookings).toEqual([]);
+    expect(plan.notFitted.map(({ of, scope }) => [...of, scope])).toEqual([["topEnd", "top-end"]]);
+    expect(plan.waiting.map(({ of }) => of)).toEqual(["bottomEnd"]);
+    // What it costs is what the plan would save with room for it.
+    const roomy = planOf(problemOf([unit]));
+    expect(roomy.bookings.map(({ scope, week }) => `${scope} ${week}`)).toEqual([
+      `top-end ${plan.notFitted[0]?.bestWeek}`,
+    ]);
+    expect(plan.notFitted[0]?.extra).toBeCloseTo(plan.cost - roomy.cost, 3);
   });
 
   it("keeps pins where they are, plans around them, and says where they take more than there is", () => {
@@ -148,6 +176,36 @@ describe("the plan", () => {
       { resource: { kind: "builder-hours", depot: "Lowmarsh", week: 9 }, capacity: 40, used: 76 },
     ]);
     expect(plan.impossible.map(({ pin, why }) => `${pin.unit} ${why}`)).toEqual(["X unit", "C work"]);
+  });
+
+  it("keeps no pin of what is sold by then, nor a second one of what the first puts right", () => {
+    const needs = [need("topEnd", 20, 4), need("bottomEnd", 30, 4)];
+    const units = [planUnit("A", { needs }), planUnit("S", { needs, disposalWeek: 9 })];
+    const pins = [
+      { unit: "A", scope: "both", week: 12 },
+      { unit: "A", scope: "top-end", week: 6 },
+      { unit: "S", scope: "top-end", week: 9 },
+    ] as const;
+    const plan = planOf(problemOf(units, { pins }));
+    expect(plan.bookings.filter(({ isPinned }) => isPinned).map(({ scope }) => scope)).toEqual(["top-end"]);
+    expect(plan.impossible.map(({ pin, why }) => `${pin.unit} ${pin.week} ${why}`)).toEqual(["S 9 sold", "A 12 twice"]);
+  });
+
+  it("takes what fits to the last hour, whatever the sums of shares are off by", () => {
+    // 3 × 6.1 h in a week: 18.299999999999997, and the same work asks for 18.3.
+    const work: Work = { ...topEnd, labourHours: 18.3, bayDays: 3, leadDays: 0 };
+    const unit = planUnit("A", { needs: [need("topEnd", -20, 4)], works: [work] });
+    const depots = [{ depot: "Lowmarsh", weeks: weeksOf(64, () => ({ hours: 6.1 + 6.1 + 6.1 })) }];
+    expect(6.1 + 6.1 + 6.1).toBeLessThan(18.3);
+    expect(booked(planOf(problemOf([unit], { depots })))).toEqual(["A top-end 0"]);
+  });
+
+  it("plans no work where nobody works, even if it takes no day", () => {
+    const work: Work = { ...topEnd, bayDays: 0, daysOff: 0 };
+    const unit = planUnit("A", { needs: [need("topEnd", -20, 4)], works: [work] });
+    const depots = [{ depot: "Lowmarsh", weeks: weeksOf(64, () => ({ hours: 0 })) }];
+    expect(booked(planOf(problemOf([unit], { depots })))).toEqual([]);
+    expect(booked(planOf(problemOf([unit])))).toEqual(["A top-end 1"]);
   });
 
   it("leaves what a person dropped, alone and with the other class", () => {

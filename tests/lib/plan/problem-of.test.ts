@@ -84,6 +84,12 @@ describe("a planning problem", () => {
     expect(units.map(({ works }) => works[0]?.labour)).toEqual([70_000, 98_000]);
   });
 
+  it("takes a depot or a class by its name alone, whatever else every object has by that name", () => {
+    const [named, plain] = setUp([outlook("A", { unitClass: "toString", depot: "constructor" }), outlook("B")]).problem
+      .units;
+    expect({ ...named, unit: "B", depot: "Lowmarsh" }).toEqual(plain);
+  });
+
   it("counts ages and disposal in weeks, and each week of a stopped unit as one out of service", () => {
     const [unit, stopped] = setUp([
       outlook("V-1", { disposalDate: "2026-12-01" }),
@@ -160,6 +166,8 @@ describe("the ways to put an engine right", () => {
     // 3 days off the road of which 2 are working days; 38 h of one builder at 6 h a day.
     expect(top?.bayDays).toBe(2);
     expect(bottom?.bayDays).toBe(7);
+    // 8 days as told, though 7 working days and the weekend between them take 9.
+    expect([top?.daysOff, bottom?.daysOff]).toEqual([3, 9]);
     const [, told] = worksOf(
       {
         ...model,
