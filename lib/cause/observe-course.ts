@@ -22,7 +22,7 @@ export function observeCourse(view: EngineView, own: Standing, cylinder: number)
   const parting = view.partings[cylinder - 1] ?? null;
   if (parting === null) return null;
   const { trust, renewed } = own;
-  const { beyond, from, to, since, before, perThousandHours: pace, ratio } = parting;
+  const { beyond, to, since, before, perThousandHours: pace, ratio } = parting;
   if (!hasParted(parting)) {
     const tests = since + before;
     if (ratio < apartRatio || tests < apartTests || own.level < 0.7 * view.watchPercent) return null;
@@ -31,7 +31,7 @@ export function observeCourse(view: EngineView, own: Standing, cylinder: number)
   }
   if (parting.sudden) {
     const strength = ramp(beyond, 3, 12) * ramp(parting.z, 1.5, 4) * trust;
-    return { id: "sudden-step", strength, slots: { from, to }, renewed };
+    return { id: "sudden-step", strength, slots: { from: Math.round(Math.max(0, to - beyond)), to }, renewed };
   }
   const slots = { rise: beyond, tests: String(since + before) };
   // Half way between the two paces, on their logarithms, neither is told from the other.

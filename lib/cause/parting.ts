@@ -22,8 +22,7 @@ export interface Parting {
   readonly sudden: boolean;
   /** Points beyond for each 1,000 h, or the distance of as many, from the last test before it parted. */
   readonly perThousandHours: number;
-  /** Leakage at the last test before, and now. */
-  readonly from: number;
+  /** Leakage now. */
   readonly to: number;
 }
 
@@ -92,7 +91,6 @@ function partingAt(points: readonly Point[], since: number, meterUnit: MeterUnit
     before: before.length,
     sudden: first >= suddenShare * Math.max(...beyond),
     perThousandHours: hours > 0 ? (1000 * latest) / hours : Number.POSITIVE_INFINITY,
-    from: last.own,
     to: now.own,
   };
 }

@@ -50,7 +50,7 @@ export const leakageRows = {
     cautions: [withSiblings],
   },
   "sudden-step": {
-    words: "leakage stepped from {from} to {to} % between two tests while the others stayed",
+    words: "leakage came to {to} % in one step between two tests; at its place beside the others it would be {from} %",
     likelihoods: [0.06, 0.4, 0.35, 0.38, 0.5, 0.4, 0.08, 0.35],
     question: "course",
     kind: "sight",

@@ -117,12 +117,9 @@ export function fitEngineWear(
         }
         if (account.fault === null) continue;
         const { x } = parts.own[c] as TwoParts["own"][number];
-        const { from } = account.fault;
-        faults.push({
-          probability: belief * account.probability,
-          after: from === 0 ? null : (x[from - 1] as number),
-          by: x[from] as number,
-        });
+        const by = x[account.fault.from] as number;
+        // Both measures of one day are read at one place: what began between them began before that day.
+        faults.push({ probability: belief * account.probability, after: x.findLast((at) => at < by) ?? null, by });
       }
     }
     return { branches: addedUpToOne(branches), carried: addedUpToOne(carried), ownShare, faults };

@@ -5,7 +5,16 @@ import type { Formats } from "@/lib/viewing/formats.ts";
 import { AppLink } from "../app-link.client.tsx";
 import { modelAddress } from "../models/address.ts";
 import { Sheet } from "../sheet.tsx";
-import { datesWords, dateWords, latestWords, levelWords, spreadWords, straightUse, windowWords } from "./why-words.ts";
+import {
+  datesWords,
+  dateWords,
+  isFaultsRate,
+  latestWords,
+  levelWords,
+  spreadWords,
+  straightUse,
+  windowWords,
+} from "./why-words.ts";
 
 /** The figures from the readings to the date, in order, each with where it comes from. */
 export function DerivationSheet(props: { readonly e: Explained; readonly model: EngineModel; readonly f: Formats }) {
@@ -39,7 +48,8 @@ export function DerivationSheet(props: { readonly e: Explained; readonly model: 
             {sisters.engines === 0
               ? "these are starting values, for no sister engine was tested"
               : `so say ${f.number(sisters.tests)} tests of this and ${f.number(sisters.engines)} other ${sisters.engines === 1 ? "engine" : "engines"}`}
-            . {f.probability(e.ownShare)} of what is said of the rate is from this engine’s own tests.
+            . {f.probability(e.ownShare)} of what is said of{" "}
+            {isFaultsRate(e) ? "the wear beside the fault" : "the rate"} is from this engine’s own tests.
           </Step>
         )}
         <Step name="Use" figure={use.perDay === 0 ? "none" : `${f.weeklyUse(use.perDay, meterUnit)} a week`}>

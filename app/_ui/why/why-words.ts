@@ -111,8 +111,18 @@ export function windowWords(e: Explained, f: Formats): string {
   return `The ${name}: early ${month(date.p10)}, ${likely}, ${late}.`;
 }
 
-/** "six tenths of what is said of its rate are this engine's own tests, the rest its 4 sister engines". */
-export function shareWords({ ownShare, sisters }: Pick<Explained, "ownShare" | "sisters">, f: Formats): string {
+/** How far a fault is believed in the deciding cylinder: from a half on the rate that is told is mostly the fault's. */
+export const faultShare = ({ course }: Pick<Explained, "course">): number =>
+  course.faults.reduce((sum, { share }) => sum + share, 0);
+
+export const isFaultsRate = (e: Pick<Explained, "course">): boolean => faultShare(e) >= 0.5;
+
+/**
+ * "Six tenths of what is said of its rate are this engine's own tests, the rest its 4 sister engines". Where the rate is a
+ * fault's, which own tests alone tell of, that is said of the wear beside it.
+ */
+export function shareWords(e: Pick<Explained, "ownShare" | "sisters" | "course">, f: Formats): string {
+  const { ownShare, sisters } = e;
   const tenths = Math.round(10 * ownShare);
   const rest =
     sisters.engines === 0
@@ -120,11 +130,18 @@ export function shareWords({ ownShare, sisters }: Pick<Explained, "ownShare" | "
       : sisters.engines === 1
         ? "its one sister engine"
         : `its ${f.number(sisters.engines)} sister engines`;
-  if (tenths === 0) return `Hardly any of what is said of its rate comes from this engine’s own tests: it is ${rest}.`;
-  if (tenths === 10) return "Nearly all that is said of its rate comes from this engine’s own tests.";
+  const [before, what] = isFaultsRate(e)
+    ? [
+        `Its rate is most likely that of a fault (${f.probability(faultShare(e))}), as this engine’s own tests show it. `,
+        "the wear beside it",
+      ]
+    : ["", "its rate"];
+  if (tenths === 0)
+    return `${before}Hardly any of what is said of ${what} comes from this engine’s own tests: it is ${rest}.`;
+  if (tenths === 10) return `${before}Nearly all that is said of ${what} comes from this engine’s own tests.`;
   const [verb, noun] = tenths === 1 ? ["is", "tenth"] : ["are", "tenths"];
   const count = countWord(tenths);
-  return `${count.charAt(0).toUpperCase()}${count.slice(1)} ${noun} of what is said of its rate ${verb} this engine’s own tests, the rest ${rest}.`;
+  return `${before}${count.charAt(0).toUpperCase()}${count.slice(1)} ${noun} of what is said of ${what} ${verb} this engine’s own tests, the rest ${rest}.`;
 }
 
 /** What a person said of a fault, and why. */

@@ -111,13 +111,18 @@ describe("why this date", () => {
     expect(shareWords(e, f)).toBe(
       "Six tenths of what is said of its rate are this engine’s own tests, the rest its 4 sister engines.",
     );
-    const of = (ownShare: number, engines = 4) => shareWords({ ownShare, sisters: { ...e.sisters, engines } }, f);
+    const of = (ownShare: number, engines = 4) => shareWords({ ...e, ownShare, sisters: { ...e.sisters, engines } }, f);
     expect(of(0.12, 1)).toContain(
       "One tenth of what is said of its rate is this engine’s own tests, the rest its one sister engine.",
     );
     expect(of(0.01, 0)).toMatch(/^Hardly any .* starting values/);
     expect(of(0.98)).toMatch(/^Nearly all/);
     expect(of(0.5, 1500)).toContain("the rest its 1,500 sister engines.");
+    const [fault] = e.course.faults;
+    const faulty = { ...e, course: { ...e.course, faults: [{ ...(fault as NonNullable<typeof fault>), share: 0.9 }] } };
+    expect(plain(shareWords(faulty, f))).toBe(
+      "Its rate is most likely that of a fault (90 %), as this engine’s own tests show it. Six tenths of what is said of the wear beside it are this engine’s own tests, the rest its 4 sister engines.",
+    );
   });
 
   it("names the test that moves the date most; one without which there is no date moves it most of all", () => {

@@ -34,7 +34,7 @@ describe("partingOf", () => {
     expect(hasParted(parting)).toBe(false);
   });
 
-  test("a step is found where it came, with the tests since and what it read before and now", () => {
+  test("a step is found where it came, with the tests since, before, and what it reads now", () => {
     const parting = second([
       [8, 8, 8, 8],
       [8, 9, 8, 8],
@@ -42,7 +42,7 @@ describe("partingOf", () => {
       [8, 23, 9, 8],
     ]);
     expect(hasParted(parting)).toBe(true);
-    expect(parting).toMatchObject({ since: 2, before: 2, sudden: true, from: 9, to: 23 });
+    expect(parting).toMatchObject({ since: 2, before: 2, sudden: true, to: 23 });
     expect(parting.beyond).toBeGreaterThan(10);
   });
 
