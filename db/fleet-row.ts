@@ -13,8 +13,8 @@ export function fleetRowOf(
 ): FleetRowColumns {
   const { assessment, model, place, fromModel } = report;
   const { unit, repairs } = assessment;
-  const topEnd = windowOf(repairs.topEnd);
-  const bottomEnd = windowOf(repairs.bottomEnd);
+  // Nobody repairs what is sold before a repair is likely.
+  const asked = (["topEnd", "bottomEnd"] as const).filter((side) => assessment.soldBefore?.[side] !== true);
   return {
     ...told,
     ...standingColumns(report.asOf, assessment),
@@ -38,7 +38,7 @@ export function fleetRowOf(
     ...shownWindows(assessment, fromModel),
     topEndChance: repairs.topEnd.probabilityWithinYear,
     bottomEndChance: repairs.bottomEnd.probabilityWithinYear,
-    ...dueOf([topEnd, bottomEnd]),
+    ...dueOf(asked.map((side) => windowOf(repairs[side]))),
     searchText: searchTextOf(
       [unit, assessment.engineSerial, model.id, model.name],
       [report.depot, place.title, place.detail],

@@ -1,6 +1,7 @@
 import { expect, it } from "vitest";
 import { keepReports } from "@/db/assessments.ts";
 import { fleetPage } from "@/db/fleet.ts";
+import { fleetCounts } from "@/db/fleet-counts.ts";
 import { at, temporaryStore } from "./made-up.ts";
 import { projected, report } from "./made-up-report.ts";
 
@@ -32,4 +33,18 @@ it("keeps a planned disposal with the windows that it comes before, and with no 
     ["2027-03-31", undefined],
     [undefined, undefined],
   ]);
+});
+
+it("counts no repair as due that is likely only after the unit is sold", async () => {
+  const store = await temporaryStore();
+  const windows = { topEnd: projected("2026-12-01", "2027-03-01"), bottomEnd: projected("2028-01-01", "2029-01-01") };
+  const plan = (unit: string, topEnd: boolean) =>
+    report(unit, {
+      assessment: { band: "plan", repairs: windows, soldBefore: { date: "2027-01-15", topEnd, bottomEnd: true } },
+    });
+  await keepReports(store, [plan("V-1", true), plan("V-2", false)], { because: "import", at, version: 1 });
+  const counts = await fleetCounts(store, { part: all, soonUntil: "2027-06-30" });
+  expect([counts.byBand.plan, counts.planSoon]).toEqual([2, 1]);
+  const { rows } = await fleetPage(store, { ...all, sort: "due" });
+  expect(rows.map(({ unit }) => unit)).toEqual(["V-2", "V-1"]);
 });
