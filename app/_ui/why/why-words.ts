@@ -112,7 +112,7 @@ export function windowWords(e: Explained, f: Formats): string {
 }
 
 /** How far a fault is believed in the deciding cylinder: from a half on the rate that is told is mostly the fault's. */
-export const faultShare = ({ course }: Pick<Explained, "course">): number =>
+const faultShare = ({ course }: Pick<Explained, "course">): number =>
   course.faults.reduce((sum, { share }) => sum + share, 0);
 
 export const isFaultsRate = (e: Pick<Explained, "course">): boolean => faultShare(e) >= 0.5;
