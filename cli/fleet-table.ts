@@ -51,5 +51,5 @@ export function fleetTable(rows: readonly TableRow[], asOf: string): string {
     header,
     sorted.map((row) => row.cells),
     [3],
-  )}\n${units} on ${dateWords(asOf)}: ${counts.join(", ")}.\n`;
+  )}\n${units} on ${dateWords(asOf)}${counts.length === 0 ? "" : `: ${counts.join(", ")}`}.\n`;
 }

@@ -3,6 +3,7 @@ import { type EngineState, stateOfEngine } from "./assessment/engine.ts";
 import { lastReadingsInDoubt } from "./assessment/in-doubt.ts";
 import { type FleetPools, usePoolFor } from "./assessment/pools.ts";
 import { rounded } from "./assessment/rounding.ts";
+import { ruledOutQuestions } from "./assessment/ruled-out.ts";
 import { assessCylinder, type RepairWindows, repairWindows } from "./assessment/unit.ts";
 import { standingWords, unitReason, unitWarnings } from "./assessment/words.ts";
 import { addMonths, daysBetween } from "./calendar.ts";
@@ -92,6 +93,7 @@ export function assessUnit(
     questions: [
       ...new Set([
         ...[...state.conditioned.improvements, ...inDoubt].map(({ words }) => words),
+        ...ruledOutQuestions(state),
         ...meterQuestions(unit, history),
       ]),
     ],
