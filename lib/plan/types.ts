@@ -129,7 +129,7 @@ export interface PlanProblem {
 
 /** What one repair in one week is expected to cost, by what it is spent on. */
 export interface WeekCost {
-  /** Labour, parts and machining at the prices of that week. */
+  /** Labour, parts and machining at the prices of the plan's first Monday. */
   readonly work: number;
   /** The unit's days out of service. */
   readonly downtime: number;

@@ -1,6 +1,6 @@
 import { downtimeCost, jobSpan, type WeekUse } from "./job-span.ts";
 import type { DepotWeek, Need, PlanProblem, PlanUnit, RepairClass, WeekCost, Work } from "./types.ts";
-import { mondayOf, type Timing, timingOf, workCost } from "./week-costs.ts";
+import { type Timing, timingOf, workCost } from "./week-costs.ts";
 
 /** What each repair of one unit costs in each week, and what leaving it costs. */
 export interface UnitCosts {
@@ -18,13 +18,19 @@ function workFor({ unit, works }: PlanUnit, of: RepairClass): Work {
   return work;
 }
 
+/**
+ * A repair at the prices of the plan's first Monday, whenever it is made: weighed at prices that grow, the plan would hurry what
+ * can wait, for nothing else of it grows with them. What a repair will be paid with, the budget tells.
+ */
+const priceOf = (work: Work, { firstMonday, prices }: Pick<PlanProblem, "firstMonday" | "prices">): number =>
+  workCost(work, prices, firstMonday);
+
 /** The costs of a unit. Each of its needs has a work that cures it. */
 export function unitCosts(unit: PlanUnit, problem: PlanProblem): UnitCosts {
-  const { firstMonday, prices } = problem;
   const weeks = problem.depots.find(({ depot }) => depot === unit.depot)?.weeks ?? [];
   const timings = unit.needs.map((need) => {
     const work = workFor(unit, need.of);
-    const money = workCost(work, prices, firstMonday);
+    const money = priceOf(work, problem);
     return timingOf(need, unit, { repair: money + unit.dayCost * work.daysOff, work: money }, problem);
   });
   return { unit, timings, weeks };
@@ -40,7 +46,7 @@ export function placed(
   { unit, timings, weeks }: UnitCosts,
   work: Work,
   week: number,
-  { firstMonday, prices }: Pick<PlanProblem, "firstMonday" | "prices">,
+  problem: Pick<PlanProblem, "firstMonday" | "prices">,
 ): Placed | null {
   const span = jobSpan(work, weeks, week);
   if (span === null) return null;
@@ -48,7 +54,7 @@ export function placed(
   return {
     span,
     cost: {
-      work: workCost(work, prices, mondayOf(firstMonday, week)),
+      work: priceOf(work, problem),
       downtime: downtimeCost(unit, weeks, span),
       early: cured.reduce((sum, { early }) => sum + (early[week] as number), 0),
       late: cured.reduce((sum, { late }) => sum + (late[week] as number), 0),
@@ -58,11 +64,10 @@ export function placed(
 
 /** What a need costs that is not booked: its repair when it falls due after the plan, and the running on until then. */
 export function leavingOf({ unit, timings }: UnitCosts, place: number, problem: PlanProblem): WeekCost {
-  const { leaving, isSold, leftUntil } = timings[place] as Timing;
+  const { leaving, isSold } = timings[place] as Timing;
   if (isSold) return { work: 0, downtime: 0, early: 0, late: leaving };
   const work = workFor(unit, (unit.needs[place] as Need).of);
-  const date = mondayOf(problem.firstMonday, leftUntil);
-  return { work: workCost(work, problem.prices, date), downtime: unit.dayCost * work.daysOff, early: 0, late: leaving };
+  return { work: priceOf(work, problem), downtime: unit.dayCost * work.daysOff, early: 0, late: leaving };
 }
 
 /**
@@ -76,10 +81,9 @@ export function leavingBothOf(of: UnitCosts, work: Work, problem: PlanProblem): 
   const near = timings.some(({ isSold }) => isSold)
     ? 0
     : nearEachOther(first.crossed, second.crossed, problem.togetherWeeks);
-  const date = mondayOf(problem.firstMonday, Math.min(...timings.map(({ leftUntil }) => leftUntil)));
   const together = (apart: number, whole: number) => apart - near * Math.max(0, apart - whole);
   return {
-    work: together(a.work + b.work, workCost(work, problem.prices, date)),
+    work: together(a.work + b.work, priceOf(work, problem)),
     downtime: together(a.downtime + b.downtime, unit.dayCost * work.daysOff),
     early: 0,
     late: a.late + b.late,

@@ -142,8 +142,6 @@ export interface Timing {
   readonly leaving: number;
   /** Sold within the forecast: a repair that is left may never be made, and what it costs if it is stands in `leaving`. */
   readonly isSold: boolean;
-  /** Mean week in which a repair that is left falls, for its prices. */
-  readonly leftUntil: number;
 }
 
 /**
@@ -173,16 +171,13 @@ export function timingOf(
       lifeValue: each,
       leaving: leavingSoldCost(crossed, runningOn, { failure, value: each, repair }, { ...plan, sold: disposalWeek }),
       isSold: true,
-      leftUntil: disposalWeek,
     };
   }
-  const within = (left[0] as number) - (left[last] as number);
   return {
     early: left.map((weeks) => each * weeks),
     late,
     lifeValue: each,
     leaving: leavingCost(crossed, runningOn, { failure, value: each }, plan),
     isSold: false,
-    leftUntil: Math.max(plan.weeks, Math.round(within)),
   };
 }

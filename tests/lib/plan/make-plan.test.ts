@@ -100,6 +100,15 @@ describe("the plan", () => {
     expect(apart.bookings.map(({ scope }) => scope)).toEqual(["top-end", "bottom-end"]);
   });
 
+  it("hurries nothing because prices grow", () => {
+    const unit = planUnit("V-1", { needs: [need("topEnd", 86, 10), need("bottomEnd", 10_000, 1)] });
+    const near = planUnit("V-2", { needs: [need("topEnd", 20, 4), never("bottomEnd")] });
+    const plan = (growth: number) =>
+      booked(planOf(problemOf([unit, near], { prices: { priceDate: "2026-09-07", labour: growth, parts: growth } })));
+    expect(plan(0).map((words) => words.split(" ").slice(0, 2))).toEqual([["V-2", "top-end"]]);
+    expect(plan(0.5)).toEqual(plan(0));
+  });
+
   it("begins nothing before its parts can be there", () => {
     const late: Work = { ...bottomEnd, leadDays: 26 };
     const unit = planUnit("B-1", { needs: [need("bottomEnd", -20, 4)], works: [late] });
