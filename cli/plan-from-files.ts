@@ -32,6 +32,8 @@ export interface PlanFromFiles {
   /** Options of the command's own. */
   readonly own: Readonly<Record<string, string>>;
   readonly json: boolean;
+  /** How far the forecast looks. */
+  readonly horizonYears: number;
   /** Rows were refused, units left out or pins not kept; each was told. */
   readonly isIncomplete: boolean;
 }
@@ -59,7 +61,8 @@ export async function planFromFiles(command: "plan" | "budget", args: readonly s
   const trouble = troubleLines(told);
   for (const line of trouble) tell(line);
   const isIncomplete = refused > 0 || left > 0 || trouble.length > 0;
-  return { told, outlooks, own, json: options.json, isIncomplete };
+  const { json, horizonYears } = options;
+  return { told, outlooks, own, json, horizonYears, isIncomplete };
 }
 
 function outlooksOf(

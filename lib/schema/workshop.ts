@@ -10,7 +10,7 @@ const money = z.number().min(0).max(1_000_000_000_000);
 const percentAYear = z.number().min(-50).max(200);
 
 /** What it costs that a unit of a class stands still, runs on past its limit, or fails there. */
-const unitClassCostsSchema = z.object({
+const unitClassCostsSchema = z.strictObject({
   /** A day out of service: hire of another, or work that is not done. */
   dayOff: money.default(150),
   /** In peak weeks a day out of service costs so many times as much. */
@@ -25,7 +25,7 @@ const unitClassCostsSchema = z.object({
 export type UnitClassCosts = z.infer<typeof unitClassCostsSchema>;
 
 /** 5.5 to 6.5 productive hours a day, and one or two people who can build bottom ends, are common practice, no source. */
-const depotWorkshopSchema = z.object({
+const depotWorkshopSchema = z.strictObject({
   bays: z.number().int().min(0).max(500).default(1),
   technicians: z.number().int().min(0).max(5_000).default(2),
   productiveHoursPerDay: z.number().positive().max(24).default(6),
@@ -38,20 +38,20 @@ const depotWorkshopSchema = z.object({
 });
 export type DepotWorkshop = z.infer<typeof depotWorkshopSchema>;
 
-const sparesSchema = z.object({
+const sparesSchema = z.strictObject({
   count: z.number().int().min(0).max(10_000),
   /** Weeks until an engine that came out has been built and can go in again. */
   turnaroundWeeks: z.number().int().min(1).max(520).default(12),
 });
 
-const groupSchema = z.object({
+const groupSchema = z.strictObject({
   name: z.string().trim().min(1).max(200),
   units: z.array(z.string()).min(2),
   /** How many of them may be out in one week. */
   mostOut: z.number().int().min(1),
 });
 
-const otherWorkSchema = z.object({
+const otherWorkSchema = z.strictObject({
   unit: z.string(),
   /** Any day of the week in which the unit is in the workshop anyway. */
   date: z.iso.date(),
@@ -59,7 +59,7 @@ const otherWorkSchema = z.object({
   what: z.string().max(200).default(""),
 });
 
-const takenSchema = z.object({
+const takenSchema = z.strictObject({
   depot: z.string(),
   date: z.iso.date(),
   bayDays: z.number().min(0).max(10_000).default(0),
@@ -69,11 +69,11 @@ const takenSchema = z.object({
 
 export const planScopes = ["top-end", "bottom-end", "both", "exchange"] as const;
 
-const pinSchema = z.object({ unit: z.string(), scope: z.enum(planScopes), date: z.iso.date() });
+const pinSchema = z.strictObject({ unit: z.string(), scope: z.enum(planScopes), date: z.iso.date() });
 
 const currencySchema = z.string().regex(/^[A-Z]{3}$/, "must be a code of ISO 4217, such as EUR; XXX for none");
 
-export const workshopSchema = z.object({
+export const workshopSchema = z.strictObject({
   schemaVersion: z.literal(1).default(1),
   /** ISO 4217; XXX: none is named. */
   currency: currencySchema.default("XXX"),
@@ -90,7 +90,7 @@ export const workshopSchema = z.object({
   missWeeks: z.number().int().min(0).max(260).default(8),
   /** Working days until parts can be had, where the engine model tells none. Common practice, no source. */
   leadDays: z
-    .object({
+    .strictObject({
       topEnd: z.number().min(0).max(1000).default(10),
       bottomEnd: z.number().min(0).max(1000).default(20),
       exchange: z.number().min(0).max(1000).default(30),
@@ -111,7 +111,7 @@ export const workshopSchema = z.object({
    * uncertainty that engines of a model have in common. Judgement.
    */
   spreads: z
-    .object({
+    .strictObject({
       hoursPercent: z.number().min(0).max(200).default(20),
       partsPercent: z.number().min(0).max(200).default(20),
       growthPercent: z.number().min(0).max(50).default(1.5),

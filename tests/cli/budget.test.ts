@@ -25,7 +25,7 @@ describe("borecast budget", () => {
   });
 
   it("prints tables, and refuses draws out of range", async () => {
-    const { output, status } = await budget(...workshop, "--draws", "1000");
+    const { output, status, errors } = await budget(...workshop, "--draws", "1000", "--horizon-years", "2");
     expect(status).toBe(1);
     for (const words of [
       "Fiscal year 2026/27",
@@ -35,6 +35,7 @@ describe("borecast budget", () => {
       "1,000 draws from seed 1",
     ])
       expect(output).toContain(words);
+    expect(errors).toContain("The budget has 36 months, but the forecast looks 2.0 years ahead");
     const few = await budget("--draws", "10");
     expect(few).toMatchObject({ status: 2, output: "" });
     expect(few.errors).toContain("--draws 10 is not possible; it must be a number from 1,000 to 200,000.");

@@ -67,6 +67,9 @@ describe("borecast plan", () => {
     const bad = await plan({ "w.json": '{ "planWeeks": 3 }' }, "--workshop", "w.json");
     expect(bad).toMatchObject({ status: 2, output: "" });
     expect(bad.errors).toContain("w.json is not usable: planWeeks:");
+    const slip = await plan({ "w.json": '{ "planWeek": 52 }' }, "--workshop", "w.json");
+    expect(slip).toMatchObject({ status: 2, output: "" });
+    expect(slip.errors).toMatch(/w\.json is not usable: .*planWeek/);
     const text = await plan({ "w.json": "{" }, "--workshop", "w.json");
     expect(text.errors).toContain("w.json is not JSON");
     const missing = await plan({}, "--workshop", "none.json");
