@@ -117,14 +117,16 @@ function standingIn(sheet: DoubtSheet, series: MeasureSeries): Standing {
   for (const [k, t] of series.tests.entries()) {
     const shares = sheet.history.tests[t]?.readings.map((r, i) => {
       const expected = expectedOf[r.cylinder - 1]?.[series.places[k]?.[i] as number] ?? null;
-      return expected === null ? 1 : r.value / expected.level;
+      return expected === null || expected.level <= 0 ? 1 : r.value / expected.level;
     });
     if (shares !== undefined && shares.length > 0) commonOf.set(t, median(shares));
   }
   return (readings, place) => {
     const expected = expectedOf[readings.cylinder - 1]?.[place] ?? null;
     const common = commonOf.get(readings.test[place] as number);
-    return expected === null || common === undefined ? null : { expected, level: expected.level * common };
+    const level = expected === null || common === undefined ? 0 : expected.level * common;
+    // Of a cylinder that should read nothing no share is off.
+    return expected === null || level <= 0 ? null : { expected, level };
   };
 }
 

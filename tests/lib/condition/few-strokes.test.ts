@@ -49,4 +49,15 @@ describe("one cylinder that the way of testing explains", () => {
     }));
     expect(codes(given).at(-1)).toEqual([]);
   });
+  test("cylinders without any compression say nothing of oil, and all weigh as much as they are", () => {
+    const given: TestGiven[] = [
+      [null, null, null, 0],
+      [null, 0, 0, 0],
+      [null, null, null, 0],
+      [null, null, null, 0],
+    ].map((values) => ({ measure: "compression-dry", x: 40_000, date: "2024-01-01", values }));
+    const { tests: weighed } = conditioned({ tests: given });
+    expect(weighed.flatMap(({ weights }) => weights).every((weight) => weight >= 0 && weight <= 1)).toBe(true);
+    expect(weighed.flatMap(({ doubts }) => doubts.map(({ code }) => code))).not.toContain("above-siblings");
+  });
 });
