@@ -13,6 +13,8 @@ const usualClimb = 0.88;
 const lowShare = 0.08;
 const highShare = 0.06;
 const zLimit = 4;
+/** Of a cylinder that should read less than any gauge shows no share is off. */
+const leastKpa = 1;
 /**
  * Of readings so many are spoilt before their distance is looked at: by oil, fuel or carbon, and by too few strokes where the
  * gauge hardly climbed; and what is left of the weight of one that surely is. Judgement.
@@ -117,7 +119,7 @@ function standingIn(sheet: DoubtSheet, series: MeasureSeries): Standing {
   for (const [k, t] of series.tests.entries()) {
     const shares = sheet.history.tests[t]?.readings.map((r, i) => {
       const expected = expectedOf[r.cylinder - 1]?.[series.places[k]?.[i] as number] ?? null;
-      return expected === null || expected.level <= 0 ? 1 : r.value / expected.level;
+      return expected === null || expected.level < leastKpa ? 1 : r.value / expected.level;
     });
     if (shares !== undefined && shares.length > 0) commonOf.set(t, median(shares));
   }
@@ -125,8 +127,7 @@ function standingIn(sheet: DoubtSheet, series: MeasureSeries): Standing {
     const expected = expectedOf[readings.cylinder - 1]?.[place] ?? null;
     const common = commonOf.get(readings.test[place] as number);
     const level = expected === null || common === undefined ? 0 : expected.level * common;
-    // Of a cylinder that should read nothing no share is off.
-    return expected === null || level <= 0 ? null : { expected, level };
+    return expected === null || level < leastKpa ? null : { expected, level };
   };
 }
 
