@@ -2,20 +2,9 @@ import { expect, it } from "vitest";
 import { keepReports } from "@/db/assessments.ts";
 import { fleetPage } from "@/db/fleet.ts";
 import { fleetCounts } from "@/db/fleet-counts.ts";
+import { query } from "./fleet-query.ts";
 import { at, temporaryStore } from "./made-up.ts";
 import { projected, report } from "./made-up-report.ts";
-
-const all = {
-  search: "",
-  band: null,
-  depot: null,
-  model: null,
-  group: null,
-  sort: "unit",
-  descending: false,
-  page: 1,
-  pageSize: 50,
-} as const;
 
 it("keeps a planned disposal with the windows that it comes before, and with no other", async () => {
   const store = await temporaryStore();
@@ -28,7 +17,7 @@ it("keeps a planned disposal with the windows that it comes before, and with no 
     at,
     version: 1,
   });
-  const { rows } = await fleetPage(store, all);
+  const { rows } = await fleetPage(store, query());
   expect(rows.map((row) => [row.topEnd.soldOn, row.bottomEnd.soldOn])).toEqual([
     ["2027-03-31", undefined],
     [undefined, undefined],
@@ -43,8 +32,8 @@ it("counts no repair as due that is likely only after the unit is sold", async (
       assessment: { band: "plan", repairs: windows, soldBefore: { date: "2027-01-15", topEnd, bottomEnd: true } },
     });
   await keepReports(store, [plan("V-1", true), plan("V-2", false)], { because: "import", at, version: 1 });
-  const counts = await fleetCounts(store, { part: all, soonUntil: "2027-06-30" });
+  const counts = await fleetCounts(store, { part: query(), soonUntil: "2027-06-30" });
   expect([counts.byBand.plan, counts.planSoon]).toEqual([2, 1]);
-  const { rows } = await fleetPage(store, { ...all, sort: "due" });
+  const { rows } = await fleetPage(store, query({ sort: "due" }));
   expect(rows.map(({ unit }) => unit)).toEqual(["V-2", "V-1"]);
 });

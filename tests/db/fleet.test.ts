@@ -7,21 +7,10 @@ import { countUnits, fleetCounts, fleetGroups, plannedDue } from "@/db/fleet-cou
 import { clearDerived } from "@/db/rebuild.ts";
 import { openStore, type Store } from "@/db/store.ts";
 import type { FleetQuery } from "@/lib/schema/report.ts";
+import { query } from "./fleet-query.ts";
 import { at, model, temporaryFile, temporaryStore } from "./made-up.ts";
 import { crossed, projected, report } from "./made-up-report.ts";
 
-const query = (more: Partial<FleetQuery> = {}): FleetQuery => ({
-  search: "",
-  band: null,
-  depot: null,
-  model: null,
-  group: null,
-  sort: "unit",
-  descending: false,
-  page: 1,
-  pageSize: 50,
-  ...more,
-});
 const units = async (store: Store, more: Partial<FleetQuery>) =>
   (await fleetPage(store, query(more))).rows.map((row) => row.unit);
 
