@@ -1,12 +1,13 @@
 import { addDays, isoWeek } from "../lib/calendar.ts";
 import type { WaitWeek } from "../lib/plan/can-wait.ts";
 import { loadOf } from "../lib/plan/load.ts";
-import type { Booking, Plan } from "../lib/plan/make-plan.ts";
+import type { Plan } from "../lib/plan/make-plan.ts";
 import { orderBy } from "../lib/plan/order-by.ts";
 import type { PlanSetUp } from "../lib/plan/problem-of.ts";
-import { totalOf, type WeekCost } from "../lib/plan/types.ts";
+import { totalOf } from "../lib/plan/types.ts";
 import { mondayOf } from "../lib/plan/week-costs.ts";
 import type { IsoDate } from "../lib/schema/facts.ts";
+import type { Booking, WeekCost } from "../lib/schema/kept-plan.ts";
 import type { PlanDocument, WaitDocument } from "../lib/schema/plan-document.ts";
 import type { Workshop } from "../lib/schema/workshop.ts";
 

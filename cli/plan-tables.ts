@@ -1,12 +1,11 @@
 import { isoWeek } from "../lib/calendar.ts";
 import type { WaitWeek } from "../lib/plan/can-wait.ts";
-import type { Resource } from "../lib/plan/fleet-programme.ts";
 import { loadOf } from "../lib/plan/load.ts";
 import { orderBy } from "../lib/plan/order-by.ts";
-import type { WhyLeftOut } from "../lib/plan/problem-of.ts";
 import { totalOf } from "../lib/plan/types.ts";
 import { mondayOf } from "../lib/plan/week-costs.ts";
 import { minorUnits } from "../lib/plan/works-of.ts";
+import type { Resource, WhyLeftOut } from "../lib/schema/kept-plan.ts";
 import { dateWords, listWords, numberWords, percentWords } from "../lib/wording.ts";
 import { classWords, likelyWaiting, type ToldPlan, weekName } from "./plan-document.ts";
 import { table } from "./table.ts";

@@ -37,4 +37,12 @@ export const {
   depotPeriods,
   activity,
   notes,
+  workshopChanges,
+  plans,
+  planBookings,
+  planChoices,
+  budgets,
+  budgetInputs,
+  scenarios,
+  scenarioResults,
 } = sqliteSchema;

@@ -5,6 +5,7 @@ import { factTables } from "./schema-facts.ts";
 import { houseTables } from "./schema-house.ts";
 import { importTables, metaTable } from "./schema-imports.ts";
 import { noteTables } from "./schema-notes.ts";
+import { planTables } from "./schema-plan.ts";
 import { trackTables } from "./schema-track.ts";
 import { sqliteVocabulary, type Vocabulary } from "./vocabulary.ts";
 
@@ -20,6 +21,7 @@ function buildSchema(v: Vocabulary) {
     ...trackTables(v),
     ...houseTables(v),
     ...noteTables(v),
+    ...planTables(v),
   };
 }
 

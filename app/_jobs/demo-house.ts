@@ -47,7 +47,7 @@ export async function readDemoHouse(folder: string): Promise<DemoHouse> {
       remarks: null,
     });
     const periods = [...peakWeeks.map(yearly("peak")), ...closedWeeks.map(yearly("closed"))];
-    return [depot, { ...capacity, periods, retired: false }] as const;
+    return [depot, { ...blankDepotSetup, ...capacity, periods }] as const;
   });
   return { settings: demoSettings.parse(file), depots: Object.fromEntries(depots) };
 }

@@ -1,4 +1,4 @@
-import type { RepairClass, Work } from "../plan/types.ts";
+import type { RepairClass, Work } from "../schema/kept-plan.ts";
 import { never } from "./fates.ts";
 import type { BudgetProblem, BudgetUnit } from "./types.ts";
 

@@ -1,4 +1,5 @@
-import type { Need, RepairClass } from "../plan/types.ts";
+import type { Need } from "../plan/types.ts";
+import type { RepairClass } from "../schema/kept-plan.ts";
 import { normalCdf } from "../statistics/normal.ts";
 import { normalStrata, strata } from "./streams.ts";
 import type { BudgetUnit } from "./types.ts";

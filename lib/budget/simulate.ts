@@ -1,5 +1,5 @@
 import { addMonths, daysBetween } from "../calendar.ts";
-import type { RepairClass } from "../plan/types.ts";
+import type { RepairClass } from "../schema/kept-plan.ts";
 import { planScopes } from "../schema/workshop.ts";
 import { eventsOf, type RepairEvent } from "./events.ts";
 import { fatesOf, never } from "./fates.ts";

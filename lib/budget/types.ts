@@ -1,5 +1,6 @@
-import type { PlanScope, PlanUnit, PriceGrowth } from "../plan/types.ts";
+import type { PlanUnit, PriceGrowth } from "../plan/types.ts";
 import type { IsoDate } from "../schema/facts.ts";
+import type { PlanScope } from "../schema/kept-plan.ts";
 import { planScopes } from "../schema/workshop.ts";
 
 /** What money is spent on. `damage` is what a failure costs beside the dearer repair. */

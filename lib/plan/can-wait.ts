@@ -1,6 +1,7 @@
 import type { IsoDate } from "../schema/facts.ts";
+import type { PlanScope, WeekCost } from "../schema/kept-plan.ts";
 import { earliestWeek } from "./order-by.ts";
-import { type Need, type PlanProblem, type PlanScope, totalOf, type WeekCost } from "./types.ts";
+import { type Need, type PlanProblem, totalOf } from "./types.ts";
 import { placed, unitCosts } from "./unit-costs.ts";
 import { mondayOf } from "./week-costs.ts";
 

@@ -1,8 +1,8 @@
 import { addDays, daysBetween } from "../calendar.ts";
 import { periodsWithin } from "../depot-calendar.ts";
 import type { IsoDate } from "../schema/facts.ts";
+import type { DepotWeek } from "../schema/kept-plan.ts";
 import type { DepotWorkshop, Workshop } from "../schema/workshop.ts";
-import type { DepotWeek } from "./types.ts";
 
 const daysOfWeek = 7;
 

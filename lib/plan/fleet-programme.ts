@@ -1,14 +1,18 @@
+import type {
+  Overload,
+  Pin,
+  PlanScope,
+  RepairClass,
+  Resource,
+  WeekCost,
+  WhyImpossible,
+  Work,
+} from "../schema/kept-plan.ts";
 import { earliestWeek } from "./order-by.ts";
 import { type Programme, type ProgrammeOption, slack } from "./programme.ts";
-import type { Need, Pin, PlanProblem, PlanScope, PlanUnit, RepairClass, WeekCost, Work } from "./types.ts";
+import type { Need, PlanProblem, PlanUnit } from "./types.ts";
 import { totalOf } from "./types.ts";
 import { leavingBothOf, leavingOf, type Placed, placed, type UnitCosts, unitCosts } from "./unit-costs.ts";
-
-/** A row of the programme: what there is so much of in a week. */
-export type Resource =
-  | { readonly kind: "bay-days" | "hours" | "builder-hours"; readonly depot: string; readonly week: number }
-  | { readonly kind: "out-together"; readonly group: string; readonly week: number }
-  | { readonly kind: "spares"; readonly engineModel: string; readonly week: number };
 
 /** An option of the programme in words of the plan. */
 export interface PlanOption {
@@ -19,16 +23,6 @@ export interface PlanOption {
   readonly cost: WeekCost;
   readonly span: Placed["span"];
 }
-
-/** A pin that takes more than there is: what would have to give. */
-export interface Overload {
-  readonly resource: Resource;
-  readonly capacity: number;
-  readonly used: number;
-}
-
-/** `sold`: the unit is by then; `twice`: an earlier pin of it puts the same right. */
-export type WhyImpossible = "unit" | "work" | "sold" | "twice" | "closed";
 
 export interface FleetProgramme {
   readonly programme: Programme;

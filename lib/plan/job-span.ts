@@ -1,13 +1,5 @@
-import type { DepotWeek, PlanUnit, Work } from "./types.ts";
-
-/** What a repair takes of one week. */
-export interface WeekUse {
-  readonly week: number;
-  readonly bayDays: number;
-  readonly hours: number;
-  /** Calendar days off the road. */
-  readonly daysOff: number;
-}
+import type { DepotWeek, WeekUse, Work } from "../schema/kept-plan.ts";
+import type { PlanUnit } from "./types.ts";
 
 const daysOfWeek = 7;
 

@@ -1,44 +1,11 @@
 import type { Highs } from "highs";
-import type { IsoDate } from "../schema/facts.ts";
+import type { Booking, NotFitted, Overload, Waiting } from "../schema/kept-plan.ts";
 import { cheapestFirstPlan, firstComePlan, leavingCost, nothingBooked } from "./first-come.ts";
-import { type FleetProgramme, fleetProgramme, type Overload, type PlanOption } from "./fleet-programme.ts";
+import { type FleetProgramme, fleetProgramme, type PlanOption } from "./fleet-programme.ts";
 import { costOf } from "./programme.ts";
 import { type SolveProgress, solveProgramme } from "./solve.ts";
-import { type PlanProblem, type PlanScope, type RepairClass, totalOf, type WeekCost, type Work } from "./types.ts";
+import { type PlanProblem, totalOf } from "./types.ts";
 import { mondayOf } from "./week-costs.ts";
-
-export interface Booking {
-  readonly unit: string;
-  readonly depot: string;
-  readonly scope: PlanScope;
-  readonly week: number;
-  /** Monday of the week. */
-  readonly start: IsoDate;
-  readonly work: Work;
-  /** Expected, in minor units. */
-  readonly cost: WeekCost;
-  /** What it takes of each week. */
-  readonly span: PlanOption["span"];
-  readonly isPinned: boolean;
-}
-
-/** A repair that pays within the plan but found no room. */
-export interface NotFitted {
-  readonly unit: string;
-  readonly of: readonly RepairClass[];
-  /** Its best week if there were room, and what not having it costs. */
-  readonly bestWeek: number;
-  readonly scope: PlanScope;
-  readonly extra: number;
-}
-
-/** A repair that may fall due within the plan, where waiting for the next test costs less than any week for it. */
-export interface Waiting {
-  readonly unit: string;
-  readonly of: RepairClass;
-  /** Probability that the limit is met before the plan ends. */
-  readonly chance: number;
-}
 
 export interface Plan {
   /** By week, then unit. */

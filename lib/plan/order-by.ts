@@ -1,7 +1,6 @@
 import { addDays } from "../calendar.ts";
 import type { IsoDate } from "../schema/facts.ts";
-import type { Booking } from "./make-plan.ts";
-import type { Work } from "./types.ts";
+import type { Booking, Work } from "../schema/kept-plan.ts";
 
 const workingDaysOfWeek = 5;
 const daysOfWeek = 7;

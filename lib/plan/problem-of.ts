@@ -1,10 +1,11 @@
 import { daysBetween, mondayOnOrAfter } from "../calendar.ts";
 import type { EngineModel } from "../schema/engine-model.ts";
 import type { IsoDate } from "../schema/facts.ts";
+import type { Pin, RepairClass, WhyLeftOut } from "../schema/kept-plan.ts";
 import type { UnitStatus } from "../schema/words.ts";
 import type { DepotWorkshop, UnitClassCosts, Workshop } from "../schema/workshop.ts";
 import { depotWeeks } from "./depot-weeks.ts";
-import type { Need, Pin, PlanProblem, PlanUnit, RepairClass } from "./types.ts";
+import type { Need, PlanProblem, PlanUnit } from "./types.ts";
 import { minorUnits, worksOf } from "./works-of.ts";
 
 /** What a plan takes from a unit's assessment. */
@@ -23,8 +24,6 @@ export interface UnitOutlook {
   /** Days since the lives of valves and gasket, and of rings and bores, began. */
   readonly ageDays: Readonly<Record<RepairClass, number>>;
 }
-
-export type WhyLeftOut = "retired" | "too-few-tests" | "no-depot" | "no-costs";
 
 export interface PlanSetUp {
   readonly problem: PlanProblem;

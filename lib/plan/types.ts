@@ -1,36 +1,11 @@
 import type { IsoDate } from "../schema/facts.ts";
+import type { DepotWeek, Pin, RepairClass, WeekCost, Work } from "../schema/kept-plan.ts";
 
 /**
  * The plan: which unit is repaired in which week. Weeks are those of ISO 8601, Monday to Sunday, counted from 0 at the plan's
  * first Monday; a repair planned for a week begins on its Monday. Money is in minor units of the fleet's currency; expected
  * amounts are not rounded here.
  */
-
-/** What is renewed: valves and gasket, rings and bores, both, or the whole engine by a spare one. */
-export type PlanScope = "top-end" | "bottom-end" | "both" | "exchange";
-
-export type RepairClass = "topEnd" | "bottomEnd";
-
-/** One way to put a unit right, planned. */
-export interface Work {
-  readonly scope: PlanScope;
-  readonly cures: readonly RepairClass[];
-  /** At the date of the prices. */
-  readonly labour: number;
-  readonly parts: number;
-  readonly machining: number;
-  readonly labourHours: number;
-  /** Working days that it stands in a bay. */
-  readonly bayDays: number;
-  /** Calendar days that the unit is off the road, at least those in the bay: the head may be away at the machinist's. */
-  readonly daysOff: number;
-  /** Working days from the order until parts and machining can be had. */
-  readonly leadDays: number;
-  /** Needs one of the few people who build bottom ends. */
-  readonly needsBuilder: boolean;
-  /** Engine model of which it takes a spare engine; null: none. */
-  readonly spareOf: string | null;
-}
 
 /** What a unit may come to need. */
 export interface Need {
@@ -74,18 +49,6 @@ export interface PlanUnit {
   readonly otherWork: readonly { readonly week: number; readonly days: number }[];
 }
 
-/** One week of a depot's workshop. */
-export interface DepotWeek {
-  /** Working days on which it is open: 0 to 7. */
-  readonly openDays: number;
-  /** What is left for these repairs: bay days, hours, hours of those who build bottom ends. */
-  readonly bayDays: number;
-  readonly hours: number;
-  readonly builderHours: number;
-  /** Share of its days that are of a peak: 0 to 1. */
-  readonly peakShare: number;
-}
-
 export interface PlanDepot {
   readonly depot: string;
   /** From the plan's first week on; more than the plan has, for what runs over its end. */
@@ -97,13 +60,6 @@ export interface PriceGrowth {
   readonly priceDate: IsoDate;
   readonly labour: number;
   readonly parts: number;
-}
-
-/** A booking that stays where it is. */
-export interface Pin {
-  readonly unit: string;
-  readonly scope: PlanScope;
-  readonly week: number;
 }
 
 export interface PlanProblem {
@@ -125,18 +81,6 @@ export interface PlanProblem {
   readonly pins: readonly Pin[];
   /** Classes of repair that are not to be booked, by unit: a person dropped them. */
   readonly dropped: readonly { readonly unit: string; readonly of: RepairClass }[];
-}
-
-/** What one repair in one week is expected to cost, by what it is spent on. */
-export interface WeekCost {
-  /** Labour, parts and machining at the prices of the plan's first Monday. */
-  readonly work: number;
-  /** The unit's days out of service. */
-  readonly downtime: number;
-  /** Life of what is renewed that is given away by being early. */
-  readonly early: number;
-  /** Running on past the limit until then, and failures before it. */
-  readonly late: number;
 }
 
 export const totalOf = ({ work, downtime, early, late }: WeekCost): number => work + downtime + early + late;

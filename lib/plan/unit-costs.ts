@@ -1,5 +1,6 @@
-import { downtimeCost, jobSpan, type WeekUse } from "./job-span.ts";
-import type { DepotWeek, Need, PlanProblem, PlanUnit, RepairClass, WeekCost, Work } from "./types.ts";
+import type { DepotWeek, RepairClass, WeekCost, WeekUse, Work } from "../schema/kept-plan.ts";
+import { downtimeCost, jobSpan } from "./job-span.ts";
+import type { Need, PlanProblem, PlanUnit } from "./types.ts";
 import { type Timing, timingOf, workCost } from "./week-costs.ts";
 
 /** What each repair of one unit costs in each week, and what leaving it costs. */

@@ -1,6 +1,7 @@
 import { addDays, daysBetween } from "../calendar.ts";
 import type { IsoDate } from "../schema/facts.ts";
-import type { Need, PlanProblem, PlanUnit, PriceGrowth, RunningOn, Work } from "./types.ts";
+import type { Work } from "../schema/kept-plan.ts";
+import type { Need, PlanProblem, PlanUnit, PriceGrowth, RunningOn } from "./types.ts";
 
 /**
  * What it costs to repair early or late. Early gives away life: a week of it is worth what the engine costs a week in the long

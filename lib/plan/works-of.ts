@@ -1,6 +1,6 @@
 import type { EngineModel } from "../schema/engine-model.ts";
+import type { Work } from "../schema/kept-plan.ts";
 import type { DepotWorkshop, Workshop } from "../schema/workshop.ts";
-import type { Work } from "./types.ts";
 
 type Costs = NonNullable<NonNullable<EngineModel["repairs"]>["both"]>;
 

@@ -26,6 +26,12 @@ const depotCapacitySchema = z.object({
   technicians: z.number().int().min(0).max(5_000).nullable(),
   /** Hours of work on engines that a technician gives a day, beside breaks, travel and other duties. */
   productiveHoursPerDay: z.number().positive().max(24).nullable(),
+  /** Days of the week on which its workshop works. */
+  daysPerWeek: z.number().int().min(1).max(7).nullable().default(null),
+  /** People who can build bottom ends; they are among the technicians. */
+  builders: z.number().int().min(0).max(5_000).nullable().default(null),
+  /** A technician's hour, in whole units of the fleet's currency. */
+  labourRate: z.number().min(0).max(1_000_000_000).nullable().default(null),
 });
 
 /** All that people tell of a depot by hand, as it is saved at once. */
@@ -41,6 +47,9 @@ export const blankDepotSetup: DepotSetup = {
   bays: null,
   technicians: null,
   productiveHoursPerDay: null,
+  daysPerWeek: null,
+  builders: null,
+  labourRate: null,
   periods: [],
   retired: false,
 };

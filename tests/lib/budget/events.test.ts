@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { eventsOf, type Fate } from "../../../lib/budget/events.ts";
 import { never } from "../../../lib/budget/fates.ts";
 import type { BudgetUnit } from "../../../lib/budget/types.ts";
-import type { PlanScope, Work } from "../../../lib/plan/types.ts";
+import type { PlanScope, Work } from "../../../lib/schema/kept-plan.ts";
 import { both, need, topEnd } from "../plan/problem.ts";
 import { budgetOf, budgetUnit } from "./problem.ts";
 

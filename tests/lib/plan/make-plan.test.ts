@@ -5,8 +5,9 @@ import { cheapestFirstPlan, firstComePlan } from "../../../lib/plan/first-come.t
 import { type FleetProgramme, fleetProgramme } from "../../../lib/plan/fleet-programme.ts";
 import { makePlan, type Plan } from "../../../lib/plan/make-plan.ts";
 import { Choice, costOf, isWithin } from "../../../lib/plan/programme.ts";
-import type { PlanProblem, PlanUnit, Work } from "../../../lib/plan/types.ts";
+import type { PlanProblem, PlanUnit } from "../../../lib/plan/types.ts";
 import { totalOf } from "../../../lib/plan/types.ts";
+import type { Work } from "../../../lib/schema/kept-plan.ts";
 import { both, bottomEnd, closedWeek, need, never, planUnit, problemOf, topEnd, weeksOf } from "./problem.ts";
 
 const highs = await loadHighs();

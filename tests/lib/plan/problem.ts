@@ -1,4 +1,5 @@
-import type { DepotWeek, Need, PlanProblem, PlanUnit, RepairClass, Work } from "../../../lib/plan/types.ts";
+import type { Need, PlanProblem, PlanUnit } from "../../../lib/plan/types.ts";
+import type { DepotWeek, RepairClass, Work } from "../../../lib/schema/kept-plan.ts";
 import { normalCdf } from "../../../lib/statistics/normal.ts";
 
 /** Made-up plans. Money in minor units. */

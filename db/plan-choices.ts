@@ -1,0 +1,84 @@
+import { and, asc, desc, eq, inArray, isNull } from "drizzle-orm";
+import type { PlanScope } from "../lib/schema/kept-plan.ts";
+import { recordActivityWith } from "./activity.ts";
+import { takeIds } from "./meta.ts";
+import { remembered } from "./remembered.ts";
+import type { Schema } from "./schema.ts";
+import type { ChoiceEnd } from "./schema-plan.ts";
+import type { Q, Store } from "./store.ts";
+
+export type PlanChoice = Schema["planChoices"]["$inferSelect"];
+
+/** What people want the plan to keep to, in the order in which they said it. */
+export const choicesInForce = remembered(
+  "plan-choices",
+  async ({ q, planChoices }: Store): Promise<PlanChoice[]> =>
+    await q.select().from(planChoices).where(isNull(planChoices.endedAt)).orderBy(asc(planChoices.id)),
+);
+
+/** What was ever said of a unit's repairs, newest first. */
+export async function choicesOf({ q, planChoices }: Store, unit: string): Promise<PlanChoice[]> {
+  return await q.select().from(planChoices).where(eq(planChoices.unit, unit)).orderBy(desc(planChoices.id));
+}
+
+/** A repair pinned to the week that begins on `date`, or dropped where that is null. */
+export interface NewChoice {
+  readonly scope: PlanScope;
+  readonly date: string | null;
+}
+
+/**
+ * What a person wants of one unit's repairs from now on, in place of all that was said of them before; nothing: the plan
+ * decides again. `seen`: the ids of the choices that the person saw in force; where others are, nothing is written: false.
+ */
+export function chooseForUnit(
+  store: Store,
+  {
+    unit,
+    chosen,
+    seen,
+  }: { readonly unit: string; readonly chosen: readonly NewChoice[]; readonly seen: readonly number[] },
+  { by, at }: { readonly by: string; readonly at: string },
+): Promise<boolean> {
+  const { planChoices } = store;
+  return store.tx(async (q) => {
+    const before = await q
+      .select()
+      .from(planChoices)
+      .where(and(eq(planChoices.unit, unit), isNull(planChoices.endedAt)))
+      .orderBy(asc(planChoices.id));
+    if (before.length !== seen.length || before.some(({ id }, i) => id !== seen[i])) return false;
+    const because = chosen.length === 0 ? "taken-back" : "replaced";
+    await endChoicesWith(
+      store,
+      q,
+      before.map(({ id }) => id),
+      { by, at, because },
+    );
+    let id = chosen.length === 0 ? 0 : await takeIds(store, q, chosen.length);
+    for (const { scope, date } of chosen) {
+      const kind = date === null ? "drop" : "pin";
+      await q.insert(planChoices).values({ id: id++, unit, kind, scope, date, by, at });
+    }
+    const detail = {
+      pins: chosen.filter(({ date }) => date !== null).length,
+      drops: chosen.filter(({ date }) => date === null).length,
+    };
+    await recordActivityWith(store, q, { at, by, action: "plan-choice", about: unit, detail });
+    return true;
+  });
+}
+
+/** Ends choices; those that ended before stay as they are. */
+export async function endChoicesWith(
+  { planChoices }: Store,
+  q: Q,
+  ids: readonly number[],
+  { by, at, because }: { readonly by: string; readonly at: string; readonly because: ChoiceEnd },
+): Promise<void> {
+  if (ids.length === 0) return;
+  await q
+    .update(planChoices)
+    .set({ endedAt: at, endedBy: by, endedBecause: because })
+    .where(and(inArray(planChoices.id, [...ids]), isNull(planChoices.endedAt)));
+}
