@@ -68,7 +68,7 @@ export function planProblemOf(
       firstMonday,
       weeks: workshop.planWeeks,
       missWeeks: workshop.missWeeks,
-      togetherWeeks: Math.round((workshop.togetherMonths * weeksOfYear) / 12),
+      togetherWeeks: monthsToWeeks(workshop.togetherMonths),
       units,
       depots,
       prices: {
@@ -85,6 +85,8 @@ export function planProblemOf(
     outside: pins.filter((pin) => !isWithin(pin)).map(({ week: _, ...pin }) => pin),
   };
 }
+
+export const monthsToWeeks = (months: number): number => Math.round((months * weeksOfYear) / 12);
 
 const workshopOf = ({ depots, anyDepot }: Workshop, depot: string): DepotWorkshop => ownOf(depots, depot) ?? anyDepot;
 
