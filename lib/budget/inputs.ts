@@ -9,6 +9,9 @@ import {
 } from "../schema/kept-budget.ts";
 import { workshopSchema } from "../schema/workshop.ts";
 
+/** Repairs of so many months before the as-of date are kept: those of the fiscal year so far are always among them. */
+export const monthsOfRepairs = 24;
+
 /** A unit as a budget is drawn from it, and what tells later why its forecast is another one. */
 export interface InputUnit {
   readonly outlook: UnitOutlook;

@@ -15,7 +15,7 @@ export interface MoneyRange {
  * The expected amounts of all cells in whole minor units, which add up to the rounded whole: each is cut, and what is missing goes
  * to those that lost most (largest remainders).
  */
-export function expectedCells({ draws, sums }: BudgetDraws): BudgetCells {
+export function expectedCells({ draws, sums }: Pick<BudgetDraws, "draws" | "sums">): BudgetCells {
   const cells = sums.cells.map((sum) => Math.floor(sum / draws));
   const whole = Math.round(sums.cells.reduce((a, b) => a + b, 0) / draws);
   const missing = whole - cells.reduce((a, b) => a + b, 0);
