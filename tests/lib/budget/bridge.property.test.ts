@@ -118,7 +118,7 @@ describe("the bridge between two budgets", () => {
           expect(Number.isInteger(expected)).toBe(true);
         }
       }),
-      { numRuns: 60 },
+      { numRuns: 30 },
     );
   });
 
@@ -143,7 +143,7 @@ describe("the bridge between two budgets", () => {
         // What rounding moves between units is a minor unit or two.
         for (const { rest } of bridge.steps) expect(Math.abs(rest)).toBeLessThanOrEqual(3);
       }),
-      { numRuns: 60 },
+      { numRuns: 30 },
     );
   });
 
