@@ -1,4 +1,4 @@
-import { addDays, daysBetween, mondayOnOrAfter } from "../calendar.ts";
+import { daysBetween, mondayOnOrAfter } from "../calendar.ts";
 import { monthsToWeeks } from "../plan/problem-of.ts";
 import type { IsoDate } from "../schema/facts.ts";
 import type { KeptBudgetBooking } from "../schema/kept-budget.ts";
@@ -30,18 +30,15 @@ export function frameOf(
   };
 }
 
-/** Bookings in a frame; those that were to begin before its first Monday are left out. */
+/** Bookings in a frame. One whose week has gone by is still to be made: at once. */
 export const bookedIn = (
   bookings: readonly KeptBudgetBooking[],
   { firstMonday }: Pick<Frame, "firstMonday">,
 ): readonly BookedRepair[] =>
-  bookings.flatMap(({ unit, scope, start, downtime }) =>
-    start < firstMonday ? [] : [{ unit, scope, week: Math.floor(daysBetween(firstMonday, start) / 7), downtime }],
-  );
-
-/** The Monday of a week in a frame. */
-export const startOf = ({ firstMonday }: Pick<Frame, "firstMonday">, week: number): IsoDate =>
-  addDays(firstMonday, 7 * week);
+  bookings.map(({ unit, scope, start, downtime }) => {
+    const week = Math.max(0, Math.floor(daysBetween(firstMonday, start) / 7));
+    return { unit, scope, week, downtime };
+  });
 
 /** The problem that inputs stand for: what was drawn when they were kept. */
 export function problemOfInputs({ asOf, workshop, units, bookings }: BudgetInputs): BudgetProblem {

@@ -132,15 +132,12 @@ const leftAlone = (inputs: BudgetInputs): BudgetInputs => ({
   ),
 });
 
-/** Bookings that are not where they were, by unit; those ahead of the first Monday are of no matter any more. */
+/** Bookings that are not where they were, by unit. */
 function movesBetween(was: BudgetInputs, now: BudgetInputs, problem: BudgetProblem): readonly ScenarioMove[] {
-  const ahead = ({ bookings }: BudgetInputs) => bookings.filter(({ start }) => start >= problem.firstMonday);
-  const names = [...new Set([...ahead(was), ...ahead(now)].map(({ unit }) => unit))].toSorted();
+  const names = [...new Set([...was.bookings, ...now.bookings].map(({ unit }) => unit))].toSorted();
   return names.flatMap((unit) => {
-    const own = (inputs: BudgetInputs) =>
-      ahead(inputs)
-        .filter((one) => one.unit === unit)
-        .toSorted((a, b) => (a.start < b.start ? -1 : 1));
+    const own = ({ bookings }: BudgetInputs) =>
+      bookings.filter((one) => one.unit === unit).toSorted((a, b) => (a.start < b.start ? -1 : 1));
     const isIn = (all: readonly KeptBudgetBooking[], { scope, start }: KeptBudgetBooking) =>
       all.some((one) => one.scope === scope && one.start === start);
     const gone = own(was).filter((one) => !isIn(own(now), one));
