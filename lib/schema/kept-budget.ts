@@ -71,5 +71,8 @@ export interface KeptBudgetInputs {
   readonly units: readonly KeptUnit[];
 }
 
+/** The inputs as rows of the store: all but the units, and the units some at a time. */
+export type BudgetPart = { readonly head: Omit<KeptBudgetInputs, "units"> } | { readonly units: readonly KeptUnit[] };
+
 /** Format of the inputs that this program keeps and reads. */
 export const budgetInputsFormat = 1;
