@@ -5,6 +5,7 @@ import type { Store } from "../../db/store.ts";
 import { type BudgetInputs, type InputUnit, monthsOfRepairs } from "../../lib/budget/inputs.ts";
 import { addDays, addMonths, daysBetween } from "../../lib/calendar.ts";
 import { outlookOfReport } from "../../lib/plan/outlook-of.ts";
+import type { UnitOutlook } from "../../lib/plan/problem-of.ts";
 import type { IsoDate } from "../../lib/schema/facts.ts";
 import type { KeptBudgetBooking, RecordedRepair } from "../../lib/schema/kept-budget.ts";
 import type { PlanNow } from "./plan-now.ts";
@@ -29,11 +30,14 @@ export async function budgetInputsNow(
   const repairs: RecordedRepair[] = [];
   const since = addMonths(asOf, -monthsOfRepairs);
   for (const part of chunks(units, readAtOnce)) {
+    const outlooks: UnitOutlook[] = [];
     for (const report of await reportsOf(store, part)) {
       const { basis, assessment } = report;
-      told.push({ outlook: outlookOfReport(report), sign: { lastTestDate: assessment.lastTestDate, basis } });
+      const outlook = outlookOfReport(report);
+      outlooks.push(outlook);
+      told.push({ outlook, sign: { lastTestDate: assessment.lastTestDate, basis } });
     }
-    repairs.push(...(await recordedRepairs(store, part, { since, asOf })));
+    repairs.push(...(await recordedRepairs(store, outlooks, { since, asOf })));
     onProgress?.(progressOf("gathering", { units: told.length, totalUnits: units.length }));
     await breathe();
   }
@@ -57,11 +61,14 @@ function onOrAfter(monday: IsoDate, day: IsoDate): IsoDate {
 
 async function recordedRepairs(
   store: Store,
-  units: readonly string[],
+  outlooks: readonly UnitOutlook[],
   { since, asOf }: { readonly since: IsoDate; readonly asOf: IsoDate },
 ): Promise<RecordedRepair[]> {
-  const facts = await repairFacts(store, units);
-  return facts
-    .filter(({ date }) => date >= since && date <= asOf)
-    .map(({ unit, date, scope, cost, labourHours }) => ({ unit, date, scope, cost, labourHours }));
+  const byUnit = new Map(outlooks.map((outlook) => [outlook.unit, outlook]));
+  const facts = await repairFacts(store, [...byUnit.keys()]);
+  return facts.flatMap(({ unit, date, scope, cost, labourHours }) => {
+    const outlook = byUnit.get(unit);
+    if (outlook === undefined || date < since || date > asOf) return [];
+    return [{ unit, depot: outlook.depot, engineModel: outlook.model.id, date, scope, cost, labourHours }];
+  });
 }

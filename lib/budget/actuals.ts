@@ -11,11 +11,16 @@ export interface Spent {
   readonly labourHours: number;
 }
 
+/** One repair and what it came to, 0 where that was not recorded. */
+export type RepairAmount = Pick<RecordedRepair, "depot" | "engineModel" | "date" | "scope"> & {
+  readonly amount: number;
+};
+
 export interface Actuals extends Spent {
   /** "2026-08"; months without a repair are left out. */
   readonly months: readonly (Spent & { readonly month: string })[];
-  /** By unit, the most first. */
-  readonly units: readonly (Spent & { readonly unit: string })[];
+  /** By unit, the most first, with each of its repairs. */
+  readonly units: readonly (Spent & { readonly unit: string; readonly amounts: readonly RepairAmount[] })[];
 }
 
 /**
@@ -45,7 +50,19 @@ export function actualsOf(
     ...spentOn(within, minor),
     months: by(({ date }) => date.slice(0, 7)).map(([month, spent]) => ({ month, ...spent })),
     units: by(({ unit }) => unit)
-      .map(([unit, spent]) => ({ unit, ...spent }))
+      .map(([unit, spent]) => ({
+        unit,
+        ...spent,
+        amounts: within
+          .filter((one) => one.unit === unit)
+          .map(({ depot, engineModel, date, scope, cost }) => ({
+            depot,
+            engineModel,
+            date,
+            scope,
+            amount: amountOf(cost, minor),
+          })),
+      }))
       .toSorted((a, b) => b.amount - a.amount || (a.unit < b.unit ? -1 : 1)),
   };
 }
@@ -53,10 +70,12 @@ export function actualsOf(
 function spentOn(repairs: readonly RecordedRepair[], minor: number): Spent {
   const spent = { amount: 0, repairs: repairs.length, withoutCost: 0, labourHours: 0 };
   for (const { cost, labourHours } of repairs) {
-    // Rounded one by one, so that any grouping of them adds up to the same.
-    spent.amount += Math.round((cost ?? 0) * minor);
+    spent.amount += amountOf(cost, minor);
     spent.labourHours += labourHours ?? 0;
     if (cost === null) spent.withoutCost++;
   }
   return spent;
 }
+
+/** Rounded one by one, so that any grouping of repairs adds up to the same. */
+const amountOf = (cost: number | null, minor: number): number => Math.round((cost ?? 0) * minor);

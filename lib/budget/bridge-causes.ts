@@ -56,7 +56,9 @@ export function repairNews(
   now: readonly RecordedRepair[],
   since: string,
 ): readonly string[] {
-  const { added, gone } = listDifference(was, now, (repair) => JSON.stringify(repair));
+  const { added, gone } = listDifference(was, now, ({ date, scope, cost, labourHours }) =>
+    JSON.stringify([date, scope, cost, labourHours]),
+  );
   const isSame = (a: RecordedRepair, b: RecordedRepair) => a.date === b.date && a.scope === b.scope;
   const words = ({ date, scope, cost }: RecordedRepair) =>
     `${scopeWords[scope]} on ${dateWords(date)}${cost === null ? ", its cost not recorded" : ""}`;

@@ -50,6 +50,9 @@ export interface KeptBudgetBooking {
 /** A repair that was made, as far as it is money. In whole units of the currency. */
 export interface RecordedRepair {
   readonly unit: string;
+  /** Where the unit stands, and its engine model, as the budget was drawn. */
+  readonly depot: string | null;
+  readonly engineModel: string;
   readonly date: IsoDate;
   readonly scope: RepairScope;
   /** null: not recorded. */

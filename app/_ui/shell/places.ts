@@ -9,6 +9,11 @@ interface Place {
 export const places: readonly Place[] = [
   { href: "/", title: "Fleet", says: "who needs which repair, and when: counts, bands, the forecast table" },
   {
+    href: "/budget",
+    title: "Budget",
+    says: "what to hold for the fiscal year: money by month with ranges, why it moved, what was spent, frozen budgets",
+  },
+  {
     href: "/compare",
     title: "Compare",
     says: "a unit beside the band of its sisters, since new or since a repair",
@@ -39,6 +44,16 @@ export const pagesBeside: readonly Place[] = [
     href: "/round",
     title: "Test round",
     says: "units due for a test, with last values and hours: tick off, print, download",
+  },
+  {
+    href: "/budget/what-if",
+    title: "What if",
+    says: "the budget with repairs postponed, capacity cut, other limits or use, an exchange engine bought",
+  },
+  {
+    href: "/budget/report",
+    title: "Budget report",
+    says: "two pages to print: the plan, the money, the units that matter most, how good past forecasts were",
   },
   {
     href: "/import/layouts",

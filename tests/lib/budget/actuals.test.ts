@@ -5,6 +5,8 @@ import type { RecordedRepair } from "../../../lib/schema/kept-budget.ts";
 
 const repair = (unit: string, date: string, more: Partial<RecordedRepair> = {}): RecordedRepair => ({
   unit,
+  depot: "Lowmarsh",
+  engineModel: "petrol-4-a",
   date,
   scope: "top-end",
   cost: 1_000.5,

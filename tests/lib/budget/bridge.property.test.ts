@@ -87,6 +87,8 @@ const inputs = (asOf: string): fc.Arbitrary<BudgetInputs> => {
           })),
           repairs: repairs.map(({ day, ...one }) => ({
             ...one,
+            depot: "Lowmarsh",
+            engineModel: petrol.id,
             date: addDays(asOf, day),
             scope: "top-end",
             labourHours: null,

@@ -110,7 +110,15 @@ describe("a bridge puts the whole of a change down to", () => {
 });
 
 describe("a bridge over some months", () => {
-  const repair: RecordedRepair = { unit: "A", date: "2026-08-03", scope: "top-end", cost: 1_420, labourHours: 12 };
+  const standing = { depot: "Lowmarsh", engineModel: petrol.id };
+  const repair: RecordedRepair = {
+    ...standing,
+    unit: "A",
+    date: "2026-08-03",
+    scope: "top-end",
+    cost: 1_420,
+    labourHours: 12,
+  };
   const later = (units: readonly InputUnit[], repairs: readonly RecordedRepair[]) =>
     inputsOf(units, { asOf: september, repairs, workshop: before.workshop });
 
