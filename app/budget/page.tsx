@@ -15,7 +15,7 @@ import { whereOf } from "@/app/_ui/budget/where.ts";
 import { WhereSheet } from "@/app/_ui/budget/where-sheet.tsx";
 import { barsOf } from "@/app/_ui/budget/year-told.ts";
 import type { AddressParts } from "@/app/_ui/compare/address.ts";
-import { LookAgain } from "@/app/_ui/record/look-again.client.tsx";
+import { LookAgain } from "@/app/_ui/look-again.client.tsx";
 import { viewerFormats, viewerName } from "@/app/_ui/viewer.ts";
 import { whenWords } from "@/app/_ui/when.ts";
 import { appStore } from "@/db/app-store.ts";

@@ -1,7 +1,7 @@
 import type { UpkeepStanding } from "../../_jobs/upkeep.ts";
 import { AppLink } from "../app-link.client.tsx";
 import { EmptyState } from "../empty-state.tsx";
-import { LookAgain } from "../record/look-again.client.tsx";
+import { LookAgain } from "../look-again.client.tsx";
 import { Sheet } from "../sheet.tsx";
 
 interface StandingWords {
