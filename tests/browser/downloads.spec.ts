@@ -1,7 +1,7 @@
 import { expect } from "@playwright/test";
 import Papa from "papaparse";
 import { importFiles, standingImports, withDemoFleet } from "./demo-fleet.ts";
-import { openRecord, test } from "./page-checks.ts";
+import { openBudget, openRecord, test } from "./page-checks.ts";
 
 withDemoFleet();
 
@@ -17,6 +17,8 @@ const offered: readonly (readonly [address: string, files: number])[] = [
   ["/compare/rates", 1],
   ["/compare/testers", 1],
   ["/record", 4],
+  // Spans, depots, units; what was spent.
+  ["/budget", 4],
   ["/models", 1],
   ["/models/petrol-4-a", 1],
   ["/causes/calls", 1],
@@ -29,6 +31,7 @@ const offered: readonly (readonly [address: string, files: number])[] = [
 test("every table of a page is there as a file, with a head and rows as wide", async ({ page, request }) => {
   test.slow();
   await openRecord(page);
+  await openBudget(page);
   const [demo = ""] = await standingImports(request);
   for (const [address, files] of [...offered, [`/import/${demo}`, 2] as const]) {
     await page.goto(address);
