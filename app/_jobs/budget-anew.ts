@@ -16,8 +16,8 @@ import type { RunTask } from "./worker/tasks.ts";
 import { workshopNow } from "./workshop-now.ts";
 
 /** The same ones for all budgets: what differs between two of them is then not chance. */
-export const budgetSeed = 1;
-export const budgetDraws = 10_000;
+const budgetSeed = 1;
+const budgetDraws = 10_000;
 
 /** Who made a plan or a budget that nobody asked for. */
 export const programName = "Borecast";

@@ -77,7 +77,7 @@ async function reassessedUnder(
 }
 
 /** Why a what-if cannot be reckoned, as a sentence. */
-export function noScenarioWords(why: NoScenario): string {
+function noScenarioWords(why: NoScenario): string {
   switch (why.code) {
     case "unknown-model":
       return `No unit has an engine of the model ${why.engineModel}.`;

@@ -35,8 +35,17 @@ test("the budget says what to hold, opens to units, and is frozen under a name o
 });
 
 test("after new tests and a repair the bridge says what moved it, and adds up", async ({ page, request }) => {
+  const worse = [1, 2, 3, 4].map(
+    (cylinder) => `V-104,petrol-4-a,2026-08-29,206900,km,leak-down,${cylinder},26,%,1,550,1.016,crankcase,QP4-3523`,
+  );
   await importFiles(request, {
-    "repairs.csv": "unit,repair_date,meter,scope,cost,labour_hours\nH-301,2026-08-31,684500,top-end,1500,14\n",
+    "repairs.csv":
+      "unit,repair_date,meter,scope,cylinders,cost,labour_hours\nH-301,2026-08-31,684500,top-end,all,1500,14\n",
+    "tests.csv": [
+      "unit,engine_model,test_date,meter,meter_unit,test,cylinder,value,value_unit,attempt,supply,orifice_mm,heard_at,engine_serial",
+      ...worse,
+      "",
+    ].join("\n"),
   });
   await openBudget(page);
   await expect(bridge(page)).toBeVisible(slowly);
@@ -46,6 +55,8 @@ test("after new tests and a repair the bridge says what moved it, and adds up", 
   const sum = steps.reduce((total, step) => total + step, from);
   expect(Math.abs(sum - (shown.at(-1) ?? 0))).toBeLessThanOrEqual(steps.length);
   await expect(bridge(page)).toContainText("Repairs done");
+  await expect(bridge(page)).toContainText("New tests");
+  await expect(bridge(page)).toContainText("V-104: new leak-down test on 29 Aug 2026");
   await expect(bridge(page)).toContainText("H-301");
   await expect(finding(page)).toContainText("than the budget “Board”");
   await expectToFit(page);
