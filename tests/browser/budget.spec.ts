@@ -35,8 +35,9 @@ test("the budget says what to hold, opens to units, and is frozen under a name o
 });
 
 test("after new tests and a repair the bridge says what moved it, and adds up", async ({ page, request }) => {
-  const worse = [1, 2, 3, 4].map(
-    (cylinder) => `V-104,petrol-4-a,2026-08-29,206900,km,leak-down,${cylinder},26,%,1,550,1.016,crankcase,QP4-3523`,
+  const worse = [19, 25, 19, 19].map(
+    (leaks, place) =>
+      `V-104,petrol-4-a,2026-08-29,206900,km,leak-down,${place + 1},${leaks},%,1,550,1.016,crankcase,QP4-3523`,
   );
   await importFiles(request, {
     "repairs.csv":

@@ -11,6 +11,7 @@ import type { Bar, YearTold } from "./year-told.ts";
 /** Rows that a printed page has room for. */
 const mostBookings = 14;
 const mostUnits = 10;
+const mostDepots = 8;
 
 /** The first page: what to hold, by month, why it moved, where it goes. */
 export function MoneyPage(props: {
@@ -26,6 +27,8 @@ export function MoneyPage(props: {
   const { f, finding, second, told, bars, moved, foot } = props;
   const { currency, drawn } = told;
   const money = (amount: number) => f.money(amount, currency);
+  const depots = drawn.byDepot.toSorted((a, b) => b.expected - a.expected);
+  const others = depots.slice(mostDepots);
   return (
     <section className="report-page" aria-label="The money">
       <h1 className="finding">{finding}</h1>
@@ -54,13 +57,20 @@ export function MoneyPage(props: {
               </tr>
             </thead>
             <tbody>
-              {drawn.byDepot.map(({ depot, expected, p80 }) => (
+              {depots.slice(0, mostDepots).map(({ depot, expected, p80 }) => (
                 <tr key={depot}>
                   <th scope="row">{depot}</th>
                   <td className="number">{money(expected)}</td>
                   <td className="number">{money(p80)}</td>
                 </tr>
               ))}
+              {others.length > 0 && (
+                <tr>
+                  <th scope="row">{f.number(others.length)} others</th>
+                  <td className="number">{money(others.reduce((sum, { expected }) => sum + expected, 0))}</td>
+                  <td className="number">–</td>
+                </tr>
+              )}
               <tr data-total="true">
                 <th scope="row">Fleet, to come</th>
                 <td className="number">{money(drawn.expected)}</td>
@@ -193,7 +203,7 @@ export function PlanPage(props: {
       </table>
       <h2>How good past forecasts were</h2>
       {record === null ? (
-        <p>No forecast can be judged yet.</p>
+        <p>No track record has been made yet.</p>
       ) : (
         <>
           <p>{recordFinding(f, record)}</p>

@@ -14,7 +14,7 @@ export function SpentSheet(props: {
 }) {
   const { f, told, view, frozen } = props;
   const { spent, currency, asOf, fiscal } = told;
-  const foreseen = frozen === null ? null : foreseenUntil(frozen, asOf);
+  const foreseen = frozen === null || frozen.asOf >= asOf ? null : foreseenUntil(frozen, asOf);
   const note = `recorded repairs from ${f.date(fiscal.from)} to ${f.date(asOf)}; what days out of service cost is in it only where it was recorded so`;
   return (
     <Sheet title="Spent so far" note={note}>

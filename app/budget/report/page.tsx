@@ -1,6 +1,7 @@
 import type { Metadata } from "next";
 import { askForMoney, moneyStanding } from "@/app/_jobs/money-upkeep.ts";
 import { planNow } from "@/app/_jobs/plan-now.ts";
+import { askForRecord } from "@/app/_jobs/track-record-upkeep.ts";
 import { AppLink } from "@/app/_ui/app-link.client.tsx";
 import { readBudgetAddress } from "@/app/_ui/budget/address.ts";
 import { Bridge } from "@/app/_ui/budget/bridge-sheet.tsx";
@@ -28,6 +29,7 @@ export default async function ReportPage({ searchParams }: { readonly searchPara
   const [store, f] = await Promise.all([appStore(), viewerFormats()]);
   const now = new Date();
   askForMoney(store, now);
+  askForRecord(store, now);
   const [kept, standing, settings, units, plan, record] = await Promise.all([
     budgetNow(store, view),
     moneyStanding(store, now),
