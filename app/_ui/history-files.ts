@@ -34,6 +34,9 @@ export const setupColumns = <T>(
   bays: (thing) => setupOf(thing).bays,
   technicians: (thing) => setupOf(thing).technicians,
   productive_hours_per_day: (thing) => setupOf(thing).productiveHoursPerDay,
+  days_per_week: (thing) => setupOf(thing).daysPerWeek,
+  builders: (thing) => setupOf(thing).builders,
+  labour_rate: (thing) => setupOf(thing).labourRate,
   retired: (thing) => yesNo(setupOf(thing).retired),
   periods: (thing) => setupOf(thing).periods.map(periodWords).join("; "),
 });

@@ -324,6 +324,9 @@ describe("the histories", () => {
       bays: 3,
       technicians: 4,
       productiveHoursPerDay: 6.5,
+      daysPerWeek: 6,
+      builders: 2,
+      labourRate: 61.5,
       retired: false,
       periods: [
         { kind: "peak", repeat: "yearly", firstWeek: 46, lastWeek: 8, remarks: null } as const,
@@ -342,6 +345,9 @@ describe("the histories", () => {
     expect(rows[0]).toMatchObject({
       ...told,
       bays: 3,
+      days_per_week: 6,
+      builders: 2,
+      labour_rate: 61.5,
       retired: "no",
       periods: "peak, weeks 46 to 8; closed, 2026-12-24 to 2026-12-31 (holidays)",
     });

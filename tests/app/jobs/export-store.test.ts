@@ -95,6 +95,9 @@ describe("a store that is written and taken back", () => {
       bays: 2,
       technicians: null,
       productiveHoursPerDay: 6.5,
+      daysPerWeek: 6,
+      builders: null,
+      labourRate: 61.5,
       retired: true,
       periods: [{ kind: "peak", repeat: "yearly", firstWeek: 46, lastWeek: 8, remarks: '=1+1, "harvest"' } as const],
     };
