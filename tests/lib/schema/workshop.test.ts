@@ -17,7 +17,7 @@ describe("a workshop's document", () => {
     [{ depots: { Highcol: { builders: 3 } } }, "depots.Highcol.builders", "write at most 2,"],
     [{ depots: { Highcol: { technicians: 0, builders: 1 } } }, "depots.Highcol.builders", "write at most 0,"],
   ])("is refused where it contradicts itself: %j", (document, path, words) => {
-    expect(problemsOf(document)).toEqual([expect.stringMatching(`^${path}: ${words}`)]);
+    expect(problemsOf(document)).toEqual([expect.stringMatching(`^${path}: .*${words}`)]);
   });
   it("takes as many builders as there are technicians, and groups of other names", () => {
     const group = { units: ["A", "B"], mostOut: 1 };
