@@ -9,6 +9,17 @@ const typed = z.string().max(400);
 
 const mostPeriods = 60;
 
+export const periodFieldsSchema = z.object({
+  key: z.number(),
+  kind: z.enum(["peak", "closed"]),
+  repeat: z.enum(["yearly", "once"]),
+  firstWeek: typed,
+  lastWeek: typed,
+  firstDate: typed,
+  lastDate: typed,
+  remarks: typed,
+});
+
 /** The form of a depot: everything as it was typed. `key` tells the rows of periods apart. */
 export const depotFieldsSchema = z.object({
   bays: typed,
@@ -19,19 +30,8 @@ export const depotFieldsSchema = z.object({
   labourRate: typed,
   retired: z.boolean(),
   periods: z
-    .array(
-      z.object({
-        key: z.number(),
-        kind: z.enum(["peak", "closed"]),
-        repeat: z.enum(["yearly", "once"]),
-        firstWeek: typed,
-        lastWeek: typed,
-        firstDate: typed,
-        lastDate: typed,
-        remarks: typed,
-      }),
-      // A form of that many rows is no form that a person filled in.
-    )
+    .array(periodFieldsSchema)
+    // A form of that many rows is no form that a person filled in.
     .max(10 * mostPeriods),
 });
 export type DepotFields = z.infer<typeof depotFieldsSchema>;
