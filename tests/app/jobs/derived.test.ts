@@ -16,8 +16,10 @@ import { listImports } from "@/db/imports.ts";
 import { poolOf } from "@/db/pools.ts";
 import { changeSettings, readSettings } from "@/db/settings.ts";
 import type { Store } from "@/db/store.ts";
+import { changeWorkshop, workshopTold } from "@/db/workshop.ts";
 import { blankDepotSetup } from "@/lib/schema/depot.ts";
 import { reportFormat } from "@/lib/schema/report.ts";
+import { workshopSchema } from "@/lib/schema/workshop.ts";
 import { demoStore } from "./demo-store.ts";
 import { act, csv, demoFolder, everything, history, modelsFile, newStore, now, source, take } from "./made-up-files.ts";
 
@@ -70,6 +72,9 @@ describe("the demo fleet", () => {
       bays: 1,
       technicians: 2,
       productiveHoursPerDay: 6,
+      daysPerWeek: null,
+      builders: 1,
+      labourRate: 62,
       periods: [{ kind: "closed", repeat: "yearly", firstWeek: 46, lastWeek: 8, remarks: null }],
       retired: false,
     });
@@ -93,13 +98,14 @@ describe("the demo fleet", () => {
       ["Midfell", own],
     ]);
     expect(await depotPeriods(store)).toEqual([]);
+    expect(await workshopTold(store)).toMatchObject({ by: "A", workshop: workshopSchema.parse({}) });
     const { reports } = await everything(store);
     expect(reports.map((report) => [report?.assessment.unit, report?.asOf])).toEqual([
       ["N-1", now.toISOString().slice(0, 10)],
     ]);
   });
 
-  it("from a version without them, its depots are given their bays and weeks, once", async () => {
+  it("from a version without them, its depots are given their bays and weeks, and it its prices, once", async () => {
     const [old, fresh] = [await demoStore(), await demoStore()];
     const told = async (store: Store) => [...(await depotSetups(store))].map(([depot, { setup }]) => [depot, setup]);
     const expected = await told(fresh);
@@ -109,6 +115,24 @@ describe("the demo fleet", () => {
     expect(await told(old)).toEqual(expected);
     await tellDemoDepots(old, demoFolder, { now });
     expect(await depotHistory(old, "Lowmarsh")).toHaveLength(1);
+
+    // One that brought the depots, but no prices, nor who builds bottom ends there; a person changed one of them.
+    const prices = (await workshopTold(fresh)).workshop;
+    await old.tx(async (q) => {
+      await q.delete(old.workshopChanges);
+      await q.update(old.depotChanges).set({ builders: null, labourRate: null });
+    });
+    const own = { ...blankDepotSetup, bays: 3 };
+    const [{ id: after } = { id: 0 }] = await depotHistory(old, "Midfell");
+    await changeDepot(old, "Midfell", own, { by: "A", at: now.toISOString(), after });
+    await tellDemoDepots(old, demoFolder, { now });
+    expect(await told(old)).toEqual(expected.map(([depot, setup]) => [depot, depot === "Midfell" ? own : setup]));
+    expect(await workshopTold(old)).toMatchObject({ by: "demo", workshop: prices });
+    expect(prices.labourRate).toBe(58);
+    const typed = await workshopTold(old);
+    await changeWorkshop(old, { ...prices, labourRate: 61 }, { by: "A", at: now.toISOString(), after: typed.id });
+    await tellDemoDepots(old, demoFolder, { now });
+    expect((await workshopTold(old)).workshop.labourRate).toBe(61);
 
     const none = await newStore();
     await tellDemoDepots(none, demoFolder, { now });
