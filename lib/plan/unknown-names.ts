@@ -14,9 +14,9 @@ export interface UnknownName {
 }
 
 const kinds = {
-  units: { one: "unit", todo: "bring in its file first, or leave it out" },
-  depots: { one: "depot", todo: "add it on the page Depots first, or leave it out" },
-  engineModels: { one: "engine model", todo: "add it on the page Engine models first, or leave it out" },
+  units: "unit",
+  depots: "depot",
+  engineModels: "engine model",
 } as const;
 
 /** Units, depots and engine models that a workshop's document names and nobody knows: a plan would pass them over. */
@@ -33,7 +33,7 @@ export function unknownNames(workshop: Workshop, known: KnownNames): UnknownName
   ];
   return named.flatMap(([kind, name, path]) => {
     if (known[kind].has(name)) return [];
-    const { one, todo } = kinds[kind];
-    return [{ path, message: `No ${one} ${name} is known: look at how it is written, ${todo}.` }];
+    const message = `No ${kinds[kind]} ${name} is known: look at how it is written, add it first, or leave it out here.`;
+    return [{ path, message }];
   });
 }

@@ -152,7 +152,7 @@ function putAt(document: Record<string, unknown>, path: string, value: unknown):
 }
 
 /** The field that a place of the document is read from. */
-function fieldAt(fields: WorkshopFields, path: readonly PropertyKey[]): string {
+export function fieldAt(fields: WorkshopFields, path: readonly PropertyKey[]): string {
   const [first, second, third, fourth] = path.map(String);
   if (first === "anyDepot" && second === "periods") return ["periods", third, fourth].filter(Boolean).join(".");
   if (first === "unitClasses") return `classes.${second}.${third}`;

@@ -1,8 +1,8 @@
 import type { Workshop } from "../../../lib/schema/workshop.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
-import { enteredDecimals, listWords, sentenceWords } from "../../../lib/wording.ts";
+import { enteredDecimals, listWords } from "../../../lib/wording.ts";
 import type { ChangeLine } from "../change-cells.tsx";
-import { capacityWords, periodWords } from "../depots/depot-words.ts";
+import { periodWords } from "../depots/depot-words.ts";
 import { percentOf } from "../settings/settings-fields.ts";
 import { classFields, type Field, fieldSets } from "./field-sets.ts";
 
@@ -101,21 +101,9 @@ function byName(lines: ReturnType<typeof workshopLines>): ReadonlyMap<string, st
 /** What a plan and a budget reckon with, in two sentences. */
 export function workshopFinding(f: Formats, workshop: Workshop): string {
   const { currency, labourRate, labourGrowthPercent, partsGrowthPercent, planWeeks, budgetMonths } = workshop;
-  const unit = currency === "XXX" ? "an amount without a currency" : currency;
   const first = monthNames[workshop.fiscalYearStartMonth - 1];
   const hour = currency === "XXX" ? figureWords(f, labourRate) : `${figureWords(f, labourRate)}${noBreak}${currency}`;
   const growth = (percent: number) => f.percent(percent, enteredDecimals(percent));
-  const money = currency === "XXX" ? "No currency is named" : `Money is in ${unit}`;
+  const money = currency === "XXX" ? "No currency is named" : `Money is in ${currency}`;
   return `${money}; an hour of labour costs ${hour}, and grows by ${growth(labourGrowthPercent)} a year, parts by ${growth(partsGrowthPercent)}. Plans run for ${weeks(f, planWeeks)}, budgets for ${f.number(budgetMonths)} months, fiscal years from ${first} on.`;
 }
-
-/** A depot of a loaded file beside what it has: "Highcol: 1 bay → 2 bays". */
-export const depotLine = (
-  f: Formats,
-  depot: string,
-  [before, after]: readonly [Parameters<typeof capacityWords>[1], Parameters<typeof capacityWords>[1]],
-): ChangeLine => ({
-  column: `Depot ${depot}`,
-  before: sentenceWords(capacityWords(f, before)) || "nothing told",
-  after: sentenceWords(capacityWords(f, after)) || "nothing told",
-});

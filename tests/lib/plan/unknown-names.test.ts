@@ -21,9 +21,9 @@ it("tells where a document names what nobody knows, and what to do", () => {
       pins: [{ unit: "V-4", scope: "both", date: "2026-09-07" }],
     }),
   ).toEqual([
-    ["depots.Nowhere", expect.stringMatching(/^No depot Nowhere is known: .*page Depots/)],
-    ["spares.petrol-9", expect.stringMatching(/^No engine model petrol-9 is known: .*page Engine models/)],
-    ["groups.0.units.1", expect.stringMatching(/^No unit v-2 is known: .*bring in its file/)],
+    ["depots.Nowhere", expect.stringMatching(/^No depot Nowhere is known: .*add it first/)],
+    ["spares.petrol-9", expect.stringMatching(/^No engine model petrol-9 is known: look at/)],
+    ["groups.0.units.1", expect.stringMatching(/^No unit v-2 is known: look at/)],
     ["otherWork.0.unit", expect.stringContaining("V-3")],
     ["taken.0.depot", expect.stringContaining("lowmarsh")],
     ["pins.0.unit", expect.stringContaining("V-4")],
