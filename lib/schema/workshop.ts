@@ -7,6 +7,8 @@ import { blankDepotSetup, buildersProblem, depotPeriodSchema } from "./depot.ts"
  */
 
 const money = z.number().min(0).max(1_000_000_000_000);
+/** The name of a unit or a depot. */
+const named = z.string().min(1);
 const percentAYear = z.number().min(-50).max(200);
 
 /** Each is optional where a class or a depot need not tell it, as any other's holds then. */
@@ -65,13 +67,13 @@ const sparesSchema = z.strictObject({
 
 const groupSchema = z.strictObject({
   name: z.string().trim().min(1).max(200),
-  units: z.array(z.string()).min(2),
+  units: z.array(named).min(2),
   /** How many of them may be out in one week. */
   mostOut: z.number().int().min(1),
 });
 
 const otherWorkSchema = z.strictObject({
-  unit: z.string(),
+  unit: named,
   /** Any day of the week in which the unit is in the workshop anyway. */
   date: z.iso.date(),
   days: z.number().positive().max(365),
@@ -79,7 +81,7 @@ const otherWorkSchema = z.strictObject({
 });
 
 const takenSchema = z.strictObject({
-  depot: z.string(),
+  depot: named,
   date: z.iso.date(),
   bayDays: z.number().min(0).max(10_000).default(0),
   hours: z.number().min(0).max(100_000).default(0),
@@ -88,7 +90,7 @@ const takenSchema = z.strictObject({
 
 export const planScopes = ["top-end", "bottom-end", "both", "exchange"] as const;
 
-const pinSchema = z.strictObject({ unit: z.string(), scope: z.enum(planScopes), date: z.iso.date() });
+const pinSchema = z.strictObject({ unit: named, scope: z.enum(planScopes), date: z.iso.date() });
 
 const currencySchema = z.string().regex(/^[A-Z]{3}$/, "must be a code of ISO 4217, such as EUR; XXX for none");
 

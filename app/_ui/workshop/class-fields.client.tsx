@@ -27,7 +27,7 @@ export function ClassFields(props: {
               <summary>
                 <strong>{row.unitClass}</strong>{" "}
                 <span className="second">
-                  {own.length === 0 ? "as any class" : own.map(({ name, unit }) => `${row[name]} ${unit}`).join(", ")}
+                  {own.length === 0 ? "as any class" : own.map(({ name, short }) => `${row[name]} ${short}`).join(", ")}
                 </span>
               </summary>
               <fieldset>

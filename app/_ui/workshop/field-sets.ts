@@ -206,10 +206,11 @@ const plan: FieldSet<FigureName> = {
   ],
 };
 
-/** What standing still and running on cost, of any class or of one. */
+/** What standing still and running on cost, of any class or of one; `short`: what a figure is of, behind it. */
 export const classFields = [
   {
     name: "dayOff",
+    short: "a day out of service",
     label: "Day out of service",
     unit: "a day",
     help: "Hire of another, or work not done: what a repair costs beside the workshop.",
@@ -217,6 +218,7 @@ export const classFields = [
   },
   {
     name: "peakFactor",
+    short: "times that in peak weeks",
     label: "In peak weeks",
     unit: "times as much",
     help: "Keeps repairs out of the peak weeks of depots.",
@@ -224,13 +226,15 @@ export const classFields = [
   },
   {
     name: "runningOnPerWeek",
-    label: "Past the limit",
+    short: "a week past the limit",
+    label: "Running past the limit",
     unit: "a week",
     help: "Fuel, oil and starting trouble; makes it dear to wait.",
     takes: amount,
   },
   {
     name: "failurePercentPerWeek",
+    short: "% a week that it fails there",
     label: "Failure past the limit",
     unit: "% a week",
     help: "Chance in each week. Judgement, no source.",
@@ -238,12 +242,13 @@ export const classFields = [
   },
   {
     name: "failureExtra",
-    label: "A failure costs beside",
-    unit: "once",
-    help: "Recovery, hire; the dearer repair is the model’s unplanned factor.",
+    short: "a recovery",
+    label: "Recovery after a failure",
+    unit: "each",
+    help: "Towing, hire. How much dearer the repair itself gets, the engine model tells.",
     takes: amount,
   },
-] as const satisfies readonly (Field & { readonly name: string })[];
+] as const satisfies readonly (Field & { readonly name: string; readonly short: string })[];
 export type ClassField = (typeof classFields)[number]["name"];
 
 const anyClass: FieldSet<FigureName> = {

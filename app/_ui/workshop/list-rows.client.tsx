@@ -37,7 +37,7 @@ export function ListRows(props: {
         <ol className="form-list">
           {rows.map((row, i) => (
             <li key={row.key}>
-              <fieldset className="list-row" data-list={list}>
+              <fieldset className="list-row">
                 <legend>
                   {rowName} {i + 1}
                 </legend>

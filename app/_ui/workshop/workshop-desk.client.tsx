@@ -137,7 +137,7 @@ export function WorkshopDesk(props: {
             todo="Fields that you did not touch show what is kept now. Look at the history, then save again, and yours take their place."
           />
         )}
-        <div className="form-buttons">
+        <div className="form-buttons keep-bar">
           <Button type="submit" loading={pending} disabled={isUnchanged}>
             Save
           </Button>

@@ -1,7 +1,7 @@
 import type { WorkshopTold } from "../../../db/workshop.ts";
 import { type Workshop, workshopSchema } from "../../../lib/schema/workshop.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
-import { ChangeCells } from "../change-cells.tsx";
+import { ChangeCells, type ChangeLine } from "../change-cells.tsx";
 import { CsvLink } from "../csv-link.tsx";
 import { EmptyState } from "../empty-state.tsx";
 import { HistoryTable } from "../history-table.tsx";
@@ -42,7 +42,9 @@ export function WorkshopHistory(props: {
               <tr key={change.id}>
                 <td>{whenWords(f, timeZone, change.at ?? "")}</td>
                 <td>{change.by}</td>
-                <td>{changes.length === 0 ? "saved without a change" : <ChangeCells changes={changes} />}</td>
+                <td>
+                  <Changes f={f} changes={changes} />
+                </td>
                 <td className="no-print">
                   {mayChange && (
                     <PutBack
@@ -60,6 +62,20 @@ export function WorkshopHistory(props: {
       )}
       {history.length > shown && <p className="second">Older changes are kept, not shown.</p>}
     </Sheet>
+  );
+}
+
+/** More lines than these are opened by whoever wants them. */
+const linesShown = 5;
+
+function Changes({ f, changes }: { readonly f: Formats; readonly changes: readonly ChangeLine[] }) {
+  if (changes.length === 0) return <>saved without a change</>;
+  if (changes.length <= linesShown) return <ChangeCells changes={changes} />;
+  return (
+    <details>
+      <summary>{f.number(changes.length)} values</summary>
+      <ChangeCells changes={changes} />
+    </details>
   );
 }
 

@@ -151,6 +151,10 @@ describe("the form of prices and workshops", () => {
       "spares.1.model": "Row 1 tells of petrol-4-a already: tell both in one row.",
       "spares.2.model": "An engine model. Or remove the row.",
     });
+    expect(problemsOf(rows("otherWork", { unit: " ", date: "2026-09-23", days: "0" }))).toEqual({
+      "otherWork.0.unit": "A unit. Or remove the row.",
+      "otherWork.0.days": "Days above 0, up to 365. Or remove the row.",
+    });
     expect(problemsOf(rows("taken", { depot: "Highcol", date: "", hours: "-1" }))).toEqual({
       "taken.0.date": "A day of the calendar. Or remove the row.",
       "taken.0.hours": "Hours from 0 to 100,000.",
