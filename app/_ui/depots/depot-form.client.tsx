@@ -86,7 +86,9 @@ export function DepotForm(props: {
     <TextInput
       label={label}
       description={help}
+      inputWrapperOrder={["label", "input", "description", "error"]}
       inputMode="decimal"
+      autoComplete="off"
       value={fields[name]}
       onChange={(event) => change({ [name]: event.currentTarget.value })}
       error={problem(name)}
