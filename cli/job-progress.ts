@@ -22,6 +22,10 @@ function progressWords({ phase, bytes, totalBytes, units, totalUnits }: Progress
       return `Learning from sister engines${ofUnits}`;
     case "assessing":
       return `Assessing${ofUnits}`;
+    case "planning":
+      return "Looking for the cheapest plan …";
+    case "drawing":
+      return `Drawing${ofUnits}`;
   }
 }
 

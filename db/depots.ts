@@ -58,6 +58,12 @@ export async function depotSetups(store: Store): Promise<ReadonlyMap<string, Dep
   );
 }
 
+/** Stands for what is told of all depots: another change gives another. 0: nobody told anything. */
+export async function depotsVersion({ q, depotChanges }: Store): Promise<number> {
+  const [row] = await q.select({ id: max(depotChanges.id) }).from(depotChanges);
+  return row?.id ?? 0;
+}
+
 /** What people told of one depot, change by change, newest first. */
 export async function depotHistory(store: Store, depot: string): Promise<DepotChange[]> {
   const { q, depotChanges: changes, depotPeriods: periods } = store;

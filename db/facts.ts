@@ -19,6 +19,10 @@ type FileNames = (at: { readonly importId: string; readonly fileNo: number }) =>
  * The facts that stand, of the whole fleet or of `units`; models and depots always all. The same facts come in the
  * same order whatever the order in which they were imported.
  */
+/** The repairs that stand of some units. */
+export const repairFacts = async (store: Store, units: readonly string[]): Promise<FleetFacts["repairs"]> =>
+  await factsOf(store, "repairs", await fileNames(store), units);
+
 export async function fleetFacts(store: Store, { units }: { units?: readonly string[] } = {}): Promise<FleetFacts> {
   const fileOf = await fileNames(store);
   const models = await factsOf(store, "models", fileOf);

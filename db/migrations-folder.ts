@@ -1,17 +1,20 @@
 import { existsSync, readFileSync, realpathSync } from "node:fs";
 import path from "node:path";
 
+/** Where the committed migrations lie. */
+export const migrationsFolder = (): string => path.join(projectFolder(), "db", "migrations");
+
 /**
- * Where the committed migrations lie. The code may run as it stands, as a bundled command or inside the page server's
+ * The folder that holds package.json. The code may run as it stands, as a bundled command or inside the page server's
  * bundle, so its own address tells nothing: the project is looked for above the program that was started, then above
  * the working folder.
  */
-export function migrationsFolder(): string {
+export function projectFolder(): string {
   const program = process.argv[1];
   const starts = [program && existsSync(program) ? path.dirname(realpathSync(program)) : null, process.cwd()];
   for (const start of starts) {
     for (let folder = start; folder; folder = parentOf(folder)) {
-      if (isProject(folder)) return path.join(folder, "db", "migrations");
+      if (isProject(folder)) return folder;
     }
   }
   throw new Error("the folder db/migrations of the project was not found");

@@ -83,8 +83,15 @@ export async function putPinsWith(
   await recordActivityWith(store, q, { ...doer, action: "plan-choice", about: null, detail: { pins: pins.length } });
 }
 
+/** Ends choices that hold no longer. */
+export const endChoices = (
+  store: Store,
+  ids: readonly number[],
+  told: { readonly by: string; readonly at: string; readonly because: ChoiceEnd },
+): Promise<void> => store.tx((q) => endChoicesWith(store, q, ids, told));
+
 /** Ends choices; those that ended before stay as they are. */
-export async function endChoicesWith(
+async function endChoicesWith(
   { planChoices }: Store,
   q: Q,
   ids: readonly number[],

@@ -7,7 +7,7 @@ import { findingOf, howSureOf, placeOf } from "./assessment/finding.ts";
 import { fromModelOf, fromModelWords } from "./assessment/from-model.ts";
 import { lifeAgeDays } from "./assessment/life-ages.ts";
 import { paceOf } from "./assessment/pace.ts";
-import { pastLimitByMonth } from "./assessment/past-limit.ts";
+import { fromModelByMonth, pastLimitByMonth } from "./assessment/past-limit.ts";
 import { isNoRepairDue, soldBeforeWords, togetherWords } from "./assessment/together.ts";
 import { useCourse } from "./assessment/use-course.ts";
 import { warningLines } from "./assessment/warning-lines.ts";
@@ -109,6 +109,7 @@ export function reportUnit(assessed: AssessedUnit): UnitReport {
     }),
     use: useCourse(unit, telling.use),
     pastLimit: pastLimitByMonth(assessed),
+    pastLimitOfModel: fromModelByMonth(assessed),
     ageDays: lifeAgeDays(assessed),
   };
 

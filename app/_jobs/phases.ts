@@ -7,7 +7,9 @@ export type Phase =
   | "committing"
   | "gathering"
   | "fitting"
-  | "assessing";
+  | "assessing"
+  | "planning"
+  | "drawing";
 
 const beforeCommit: readonly Phase[] = ["keeping", "reading", "checking", "comparing"];
 

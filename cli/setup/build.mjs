@@ -1,6 +1,6 @@
 import { chmodSync, existsSync, mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from "node:fs";
 import path from "node:path";
-import { commandFile, environment, nextProgram, pagesFolder, pagesName, root } from "./place.mjs";
+import { commandFile, environment, nextProgram, pagesFolder, pagesName, root, workerFile } from "./place.mjs";
 import { Refusal } from "./refusal.mjs";
 import { run } from "./run.mjs";
 import { fingerprint } from "./sources.mjs";
@@ -26,13 +26,13 @@ const isCurrent = (folder, product, sources) =>
   existsSync(product) && existsSync(mark(folder)) && readFileSync(mark(folder), "utf8") === sources;
 
 /**
- * Bundles the command line with its packages to one file that node runs as it is: to find and read their hundreds of
+ * Bundles a program with its packages to one file that node runs as it is: to find and read their hundreds of
  * files would take half of its start. What is compiled stays in node_modules.
  */
-async function bundleCommand(target) {
+export async function bundle(source, target) {
   const { build } = await import("esbuild");
   const { outputFiles } = await build({
-    entryPoints: [path.join(root, "cli/borecast.ts")],
+    entryPoints: [path.join(root, source)],
     absWorkingDir: root,
     bundle: true,
     write: false,
@@ -54,15 +54,15 @@ async function bundleCommand(target) {
   renameSync(beside, target);
 }
 
-/** Brings dist/cli.mjs up to date with the sources; a second or less. */
+/** Brings the command line, and what the pages reckon in a thread beside them, up to date with the sources; a second or two. */
 export async function ensureCommand() {
   const folder = path.dirname(commandFile);
   const sources = fingerprint(root, commandSources);
-  if (isCurrent(folder, commandFile, sources)) return;
+  if (isCurrent(folder, commandFile, sources) && existsSync(workerFile)) return;
   mkdirSync(folder, { recursive: true });
   rmSync(mark(folder), { force: true });
   try {
-    await bundleCommand(commandFile);
+    await Promise.all([bundle("cli/borecast.ts", commandFile), bundle("app/_jobs/worker/main.ts", workerFile)]);
   } catch (error) {
     throw new Refusal(`The command line could not be built: ${error.message}`);
   }

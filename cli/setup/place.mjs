@@ -16,5 +16,8 @@ export const pagesFolder = path.join(root, pagesName);
 /** The bundled command line. */
 export const commandFile = path.join(root, "dist/cli.mjs");
 
+/** The bundled program of a worker thread, which the pages start for what takes long. */
+export const workerFile = path.join(root, "dist/worker.mjs");
+
 /** The environment for whatever we start: no telemetry, ever. @param {NodeJS.ProcessEnv} more */
 export const environment = (more = {}) => ({ ...process.env, NEXT_TELEMETRY_DISABLED: "1", ...more });

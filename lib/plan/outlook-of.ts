@@ -1,6 +1,7 @@
 import type { AssessedUnit } from "../assess.ts";
 import { lifeAgeDays } from "../assessment/life-ages.ts";
 import { fromModelByMonth, pastLimitByMonth } from "../assessment/past-limit.ts";
+import type { UnitReport } from "../schema/report.ts";
 import type { UnitOutlook } from "./problem-of.ts";
 
 /** What a plan takes from a unit that was assessed. */
@@ -18,3 +19,16 @@ export function outlookOf(assessed: AssessedUnit): UnitOutlook {
     ageDays: lifeAgeDays(assessed),
   };
 }
+
+/** The same of a unit whose report was kept. */
+export const outlookOfReport = (report: UnitReport): UnitOutlook => ({
+  unit: report.assessment.unit,
+  depot: report.depot,
+  unitClass: report.unitClass,
+  status: report.status,
+  model: report.model,
+  disposalDate: report.assessment.soldBefore?.date ?? null,
+  pastLimit: report.pastLimit,
+  fromModel: report.pastLimitOfModel,
+  ageDays: report.ageDays,
+});

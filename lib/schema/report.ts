@@ -21,7 +21,7 @@ import type {
  * Counts up whenever a report, or what is kept beside it, gains, loses or changes a field: what an older program kept is
  * then made again at the next start.
  */
-export const reportFormat = 18;
+export const reportFormat = 19;
 
 /**
  * What is kept for one unit when it is assessed: the contract's assessment, and what its page draws and says. Pages
@@ -75,6 +75,8 @@ export interface UnitReport {
   readonly use: UseCourse;
   /** Probability that the unit is past a limit, by month from the as-of date, for each class of repair. */
   readonly pastLimit: readonly { readonly date: IsoDate; readonly topEnd: number; readonly bottomEnd: number }[];
+  /** The same by what sister engines do, where its own tests are too few; empty: they are not, or sisters say nothing. */
+  readonly pastLimitOfModel: UnitReport["pastLimit"];
   /** Days of use, at the use of today, since the parts were renewed that each class of repair renews. */
   readonly ageDays: { readonly topEnd: number; readonly bottomEnd: number };
 }

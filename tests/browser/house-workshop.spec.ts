@@ -58,7 +58,9 @@ test("prices, a class and a group are changed by the keyboard, refused with a re
   await expect(page.getByRole("button", { name: "Add a group" })).toBeFocused();
   await expect(page.getByText("Not saved yet.")).toBeVisible();
   await save(page);
-  await expect(history(page).getByRole("row").nth(1)).toContainText(/Group Route 4: V-101 and V-102, at most 1 out.*none/);
+  await expect(history(page).getByRole("row").nth(1)).toContainText(
+    /Group Route 4: V-101 and V-102, at most 1 out.*none/,
+  );
   await history(page)
     .getByRole("button", { name: /^Back to before this/ })
     .first()

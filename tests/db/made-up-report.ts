@@ -67,6 +67,7 @@ export function report(unit: string, { assessment = {}, ...more }: Made = {}): U
     settles: [],
     use: { spans: [], resets: [], ahead: { p10: 4, p50: 5, p90: 6 }, aheadIsPooled: true, notes: [] },
     ageDays: { topEnd: 200, bottomEnd: 200 },
+    pastLimitOfModel: [],
     pastLimit: [],
     ...more,
   };

@@ -49,6 +49,10 @@ export function progressWords(
       const says = kind in standing ? `${standing[kind]}; its units are being assessed` : "Assessing";
       return { says: `${says}${ofUnits}`, share: unitShare };
     }
+    case "planning":
+      return { says: "Looking for the cheapest plan", share: null };
+    case "drawing":
+      return { says: "Drawing what may come", share: unitShare };
   }
 }
 

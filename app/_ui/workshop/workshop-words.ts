@@ -1,3 +1,4 @@
+import { noCurrency } from "../../../lib/schema/currency.ts";
 import type { Workshop } from "../../../lib/schema/workshop.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
 import { enteredDecimals, listWords } from "../../../lib/wording.ts";
@@ -102,8 +103,9 @@ function byName(lines: ReturnType<typeof workshopLines>): ReadonlyMap<string, st
 export function workshopFinding(f: Formats, workshop: Workshop): string {
   const { currency, labourRate, labourGrowthPercent, partsGrowthPercent, planWeeks, budgetMonths } = workshop;
   const first = monthNames[workshop.fiscalYearStartMonth - 1];
-  const hour = currency === "XXX" ? figureWords(f, labourRate) : `${figureWords(f, labourRate)}${noBreak}${currency}`;
+  const hour =
+    currency === noCurrency ? figureWords(f, labourRate) : `${currency}${noBreak}${figureWords(f, labourRate)}`;
   const growth = (percent: number) => f.percent(percent, enteredDecimals(percent));
-  const money = currency === "XXX" ? "No currency is named" : `Money is in ${currency}`;
+  const money = currency === noCurrency ? "No currency is named" : `Money is in ${currency}`;
   return `${money}; an hour of labour costs ${hour}, and grows by ${growth(labourGrowthPercent)} a year, parts by ${growth(partsGrowthPercent)}. Plans run for ${weeks(f, planWeeks)}, budgets for ${f.number(budgetMonths)} months, fiscal years from ${first} on.`;
 }

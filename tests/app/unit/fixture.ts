@@ -357,6 +357,7 @@ export const diesel: UnitReport = {
   ],
   ...noMore,
   ageDays: { topEnd: 900, bottomEnd: 1270 },
+  pastLimitOfModel: [],
   pastLimit: Array.from({ length: 31 }, (_, m) => ({
     date: `${2026 + Math.floor((8 + m) / 12)}-${String(((8 + m) % 12) + 1).padStart(2, "0")}-01`,
     topEnd: Math.min(1, m * 0.19),

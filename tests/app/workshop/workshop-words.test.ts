@@ -30,7 +30,7 @@ describe("prices and workshops in words", () => {
       "No currency is named; an hour of labour costs 60, and grows by 3 % a year, parts by 4 %. Plans run for 52 weeks, budgets for 36 months, fiscal years from January on.",
     );
     expect(plain(workshopFinding(f, changed))).toMatch(
-      /^Money is in EUR; an hour of labour costs 61\.5 EUR, .* from July on\.$/,
+      /^Money is in EUR; an hour of labour costs EUR 61\.5, .* from July on\.$/,
     );
   });
   it("tell each change once, with its unit", () => {

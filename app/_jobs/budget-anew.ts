@@ -1,0 +1,62 @@
+import { unitNames } from "../../db/assessments.ts";
+import { budgetBasis, keepBudget } from "../../db/budgets.ts";
+import { planInForce } from "../../db/plans.ts";
+import { readSettings } from "../../db/settings.ts";
+import type { Store } from "../../db/store.ts";
+import { asOfDate } from "./as-of.ts";
+import { fleetOutlooks } from "./fleet-outlooks.ts";
+import { planAnew, planBasis, withSignal } from "./plan-anew.ts";
+import { planNow } from "./plan-now.ts";
+import { type Act, type JobControl, progressOf } from "./progress.ts";
+import { inWorker } from "./worker/in-worker.ts";
+import type { RunTask } from "./worker/tasks.ts";
+import { workshopNow } from "./workshop-now.ts";
+
+/** The same ones for all budgets: what differs between two of them is then not chance. */
+export const budgetSeed = 1;
+export const budgetDraws = 10_000;
+
+/** Counted up where a budget of the same things comes out otherwise, or is kept in another form. */
+const budgetFormat = 1;
+
+async function basisNow(store: Store, now: Date): Promise<string> {
+  const asOf = asOfDate(await readSettings(store), now);
+  const plan = (await planInForce(store))?.id ?? null;
+  return JSON.stringify({ of: await planBasis(store), asOf, plan, budgetFormat });
+}
+
+/** What today's budget is to be drawn from, where that is not what it was drawn from; null: it is up to date, or the fleet is empty. */
+export async function budgetDue(store: Store, now: Date): Promise<string | null> {
+  if ((await unitNames(store)).length === 0) return null;
+  const basis = await basisNow(store, now);
+  return (await budgetBasis(store)) === basis ? null : basis;
+}
+
+/**
+ * Draws today's budget under the plan in force, which is made first where there is none, and keeps it. False: the fleet has no units.
+ * What was repaired since the plan was made is booked no longer.
+ */
+export async function budgetAnew(
+  store: Store,
+  act: Act,
+  control: JobControl = {},
+  run: RunTask = inWorker(),
+): Promise<boolean> {
+  const units = await unitNames(store);
+  if (units.length === 0) return false;
+  if ((await planInForce(store)) === null) await planAnew(store, act, control, run);
+  const plan = await planNow(store, act.now);
+  if (plan === null) return false;
+  const { asOf, bookings, row } = plan;
+  const basis = await basisNow(store, act.now);
+  const { workshop } = await workshopNow(store);
+  const outlooks = await fleetOutlooks(store, units, control);
+  const input = { outlooks, workshop, bookings, planAsOf: row.asOf, asOf, seed: budgetSeed, draws: budgetDraws };
+  const tell = (share: number | null) =>
+    control.onProgress?.(progressOf("drawing", { units: Math.round((share ?? 0) * 100), totalUnits: 100 }));
+  const document = await run("budget", input, { tell, ...withSignal(control) });
+  const { seed, draws } = input;
+  const at = act.now.toISOString();
+  await keepBudget(store, { plan: row.id, asOf, by: act.by, basis, seed, draws, at, document, parts: [] });
+  return true;
+}

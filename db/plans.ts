@@ -1,0 +1,78 @@
+import { desc, eq, inArray, max } from "drizzle-orm";
+import { type KeptPlan, planFormat } from "../lib/schema/kept-plan.ts";
+import { recordActivityWith } from "./activity.ts";
+import { takeIds } from "./meta.ts";
+import { remembered } from "./remembered.ts";
+import type { Schema } from "./schema.ts";
+import type { Store } from "./store.ts";
+
+/** A plan as it was made, with what it was made from. */
+export type PlanRow = Schema["plans"]["$inferSelect"];
+
+/** What a list of plans tells of each. */
+export type PlanHead = Pick<PlanRow, "id" | "asOf" | "madeAt" | "by">;
+
+/** The plan in force; null: none was made yet, or none that this program can read. */
+export const planInForce = remembered("plan", async (store: Store): Promise<PlanRow | null> => {
+  const { q, plans } = store;
+  const [row] = await q.select().from(plans).orderBy(desc(plans.id)).limit(1);
+  return row !== undefined && row.plan.format === planFormat ? row : null;
+});
+
+/** The number of the plan in force; 0: none was made yet. */
+export async function planVersion({ q, plans }: Store): Promise<number> {
+  const [row] = await q.select({ id: max(plans.id) }).from(plans);
+  return row?.id ?? 0;
+}
+
+/** One plan of the history; null: none of this number, or none that this program can read. */
+export async function planOf({ q, plans }: Store, id: number): Promise<PlanRow | null> {
+  const [row] = await q.select().from(plans).where(eq(plans.id, id));
+  return row !== undefined && row.plan.format === planFormat ? row : null;
+}
+
+/** The plans that were made, newest first. */
+export async function planHeads({ q, plans }: Store, { limit }: { readonly limit: number }): Promise<PlanHead[]> {
+  const { id, asOf, madeAt, by } = plans;
+  return await q.select({ id, asOf, madeAt, by }).from(plans).orderBy(desc(id)).limit(limit);
+}
+
+/** Puts a plan in force, and gives its number. */
+export function keepPlan(
+  store: Store,
+  {
+    plan,
+    workshop,
+    basis,
+    asOf,
+    by,
+    at,
+  }: Pick<PlanRow, "workshop" | "basis" | "asOf" | "by"> & {
+    readonly plan: KeptPlan;
+    readonly at: string;
+  },
+): Promise<number> {
+  const { plans, planBookings } = store;
+  return store.tx(async (q) => {
+    const id = await takeIds(store, q, 1);
+    await q.insert(plans).values({ id, asOf, madeAt: at, by, basis, workshop, plan });
+    const rows = plan.bookings.map(({ unit, scope, start }, place) => ({ plan: id, place, unit, scope, start, asOf }));
+    if (rows[0]) await store.bulkInsert(q, planBookings, Object.keys(rows[0]), rows);
+    const detail = { bookings: rows.length };
+    await recordActivityWith(store, q, { at, by, action: "plan-made", about: String(id), detail });
+    return id;
+  });
+}
+
+/** A booking of some plan, by which its repair is found again. */
+export type BookingRow = Schema["planBookings"]["$inferSelect"];
+
+/** What any plan ever had booked for some units, the newest plan first. */
+export async function bookingsOf({ q, planBookings }: Store, units: readonly string[]): Promise<BookingRow[]> {
+  if (units.length === 0) return [];
+  return await q
+    .select()
+    .from(planBookings)
+    .where(inArray(planBookings.unit, [...units]))
+    .orderBy(desc(planBookings.plan));
+}

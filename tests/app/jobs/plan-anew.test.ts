@@ -1,0 +1,125 @@
+import { mkdirSync, rmSync } from "node:fs";
+import path from "node:path";
+import { afterAll, beforeAll, expect, it } from "vitest";
+import { budgetAnew, budgetDue } from "@/app/_jobs/budget-anew.ts";
+import { planAnew, planBasis } from "@/app/_jobs/plan-anew.ts";
+import { inWorker } from "@/app/_jobs/worker/in-worker.ts";
+import { inThisThread } from "@/app/_jobs/worker/tasks.ts";
+import { budgetOfToday } from "@/db/budgets.ts";
+import { choicesInForce, chooseForUnit } from "@/db/plan-choices.ts";
+import { bookingsOf, planHeads, planInForce } from "@/db/plans.ts";
+import type { Store } from "@/db/store.ts";
+import { bundle } from "../../../cli/setup/build.mjs";
+import { demoStore } from "./demo-store.ts";
+import { act, newStore } from "./made-up-files.ts";
+
+const doer = { by: act.by, at: act.now.toISOString() };
+/** Within the project, where it finds its packages. */
+const worker = path.resolve(import.meta.dirname, `../../../dist/worker-tried-${process.pid}.mjs`);
+
+beforeAll(async () => {
+  mkdirSync(path.dirname(worker), { recursive: true });
+  await bundle("app/_jobs/worker/main.ts", worker);
+});
+afterAll(() => rmSync(worker, { force: true }));
+
+async function planned(): Promise<Store> {
+  const store = await demoStore();
+  await planAnew(store, act, {}, inThisThread);
+  return store;
+}
+
+it("makes no plan and no budget of an empty fleet", async () => {
+  const store = await newStore();
+  expect(await planAnew(store, act, {}, inThisThread)).toBeNull();
+  expect(await budgetDue(store, act.now)).toBeNull();
+});
+
+it("keeps a plan that the demo fleet's workshops have room for, and finds its bookings by unit", async () => {
+  const store = await planned();
+  const row = await planInForce(store);
+  const bookings = row?.plan.bookings ?? [];
+  expect(bookings.length).toBeGreaterThan(3);
+  expect(row?.plan.overloads).toEqual([]);
+  for (const { depot, weeks } of row?.plan.depots ?? []) {
+    for (const [week, { hours, bayDays }] of weeks.entries()) {
+      const of = bookings
+        .filter((b) => b.depot === depot)
+        .flatMap(({ span }) => span.filter((use) => use.week === week));
+      expect(of.reduce((sum, use) => sum + use.hours, 0)).toBeLessThanOrEqual(hours + 1e-6);
+      expect(of.reduce((sum, use) => sum + use.bayDays, 0)).toBeLessThanOrEqual(bayDays + 1e-6);
+    }
+  }
+  const [first] = bookings;
+  const [found] = await bookingsOf(store, [first?.unit ?? ""]);
+  expect(found).toMatchObject({ plan: row?.id, start: first?.start, scope: first?.scope });
+});
+
+it("keeps to a pin, and lets a dropped repair be", async () => {
+  const store = await planned();
+  const before = (await planInForce(store))?.plan.bookings ?? [];
+  const [moved, dropped] = before;
+  if (moved === undefined || dropped === undefined) throw new Error("nothing is booked");
+  const later = { ...moved, start: addWeeks(moved.start, 4) };
+  const basis = await planBasis(store);
+  expect(
+    await chooseForUnit(
+      store,
+      { unit: later.unit, chosen: [{ scope: later.scope, date: later.start }], seen: [] },
+      doer,
+    ),
+  ).toBe(true);
+  expect(
+    await chooseForUnit(store, { unit: dropped.unit, chosen: [{ scope: dropped.scope, date: null }], seen: [] }, doer),
+  ).toBe(true);
+  expect(await planBasis(store)).not.toBe(basis);
+  await planAnew(store, act, {}, inThisThread);
+  const after = (await planInForce(store))?.plan.bookings ?? [];
+  expect(after.find(({ unit }) => unit === later.unit)).toMatchObject({ start: later.start, isPinned: true });
+  expect(after.some(({ unit, scope }) => unit === dropped.unit && scope === dropped.scope)).toBe(false);
+  expect(await planHeads(store, { limit: 5 })).toHaveLength(2);
+});
+
+it("writes nothing over what somebody else chose meanwhile", async () => {
+  const store = await newStore();
+  const choose = (date: string | null, seen: readonly number[]) =>
+    chooseForUnit(store, { unit: "V-1", chosen: [{ scope: "top-end", date }], seen }, doer);
+  expect(await choose("2026-07-06", [])).toBe(true);
+  expect(await choose("2026-08-03", [])).toBe(false);
+  const [first] = await choicesInForce(store);
+  expect(await choose(null, [first?.id ?? 0])).toBe(true);
+  expect(await choicesInForce(store)).toMatchObject([{ kind: "drop", date: null }]);
+});
+
+it("draws the budget of the plan in force, and again only when something has changed", async () => {
+  const store = await demoStore();
+  expect(await budgetDue(store, act.now)).not.toBeNull();
+  expect(await budgetAnew(store, act, {}, inThisThread)).toBe(true);
+  const kept = await budgetOfToday(store);
+  expect(kept?.plan).toBe((await planInForce(store))?.id);
+  expect(kept?.document.fiscalYears.length).toBeGreaterThan(1);
+  expect(await budgetDue(store, act.now)).toBeNull();
+  await planAnew(store, act, {}, inThisThread);
+  expect(await budgetDue(store, act.now)).not.toBeNull();
+});
+
+it("reckons the same in a thread of its own, and ends that when it is cancelled", async () => {
+  const run = inWorker(() => worker);
+  const store = await demoStore();
+  await planAnew(store, act, {}, run);
+  const apart = await planInForce(store);
+  await planAnew(store, act, {}, inThisThread);
+  expect((await planInForce(store))?.plan).toEqual(apart?.plan);
+  const ended = new AbortController();
+  const plan = planAnew(
+    store,
+    act,
+    { signal: ended.signal, onProgress: () => ended.abort(new Error("Cancelled.")) },
+    run,
+  );
+  await expect(plan).rejects.toThrow("Cancelled.");
+  expect(await planHeads(store, { limit: 5 })).toHaveLength(2);
+});
+
+const addWeeks = (date: string, weeks: number): string =>
+  new Date(Date.parse(date) + weeks * 7 * 86_400_000).toISOString().slice(0, 10);
