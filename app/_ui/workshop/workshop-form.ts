@@ -85,7 +85,7 @@ const classField = ({ unitClass }: { readonly unitClass: string }, name: string)
   `classes.${unitClass}.${name}`;
 
 /** The rows of a list by the names of their cells, whichever list it is. */
-export const rowsOf = (fields: WorkshopFields, list: ListName): readonly Readonly<Record<string, string>>[] =>
+const rowsOf = (fields: WorkshopFields, list: ListName): readonly Readonly<Record<string, string>>[] =>
   // Their key is the only cell that is no text, and no cell is called so.
   fields[list] as unknown as readonly Readonly<Record<string, string>>[];
 
