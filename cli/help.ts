@@ -90,6 +90,7 @@ what found no room, and what the same would cost first come, first served. Keeps
 
   --models FILE         engine models with the costs of their repairs (needed)
   --workshop FILE       prices, depots, costs of classes of units, spare engines, pins; what it leaves out has a default
+                        (what a depot or a class leaves out: that of any); the app writes one on Prices and workshops
   --units, --depots, --repairs, --meters, --checks, --judgements FILE   as borecast assess
   --as-of DATE          plan from the first Monday on or after this date; default: the latest date in the files
   --horizon-years N     how far ahead to look; default 5
