@@ -31,7 +31,7 @@ const spares = {
       name: "turnaroundWeeks",
       label: "Built again in",
       unit: "weeks",
-      help: "Until one that came out can go in.",
+      help: "Until one that came out can go in. Judgement, no source.",
       takes: "Whole weeks from 1 to 520.",
       empty: "12",
     },
