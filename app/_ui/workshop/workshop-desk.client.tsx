@@ -2,7 +2,7 @@
 
 import { Button } from "@mantine/core";
 import { useRouter } from "next/navigation";
-import { useRef, useState, useTransition } from "react";
+import { useEffect, useRef, useState, useTransition } from "react";
 import { AppLink } from "../app-link.client.tsx";
 import { askServer } from "../ask-server.client.ts";
 import { RefusedFields } from "../asking/refused-fields.client.tsx";
@@ -35,6 +35,7 @@ export function WorkshopDesk(props: {
 }) {
   const router = useRouter();
   const form = useRef<HTMLFormElement>(null);
+  const note = useRef<HTMLDivElement>(null);
   const [fields, setFields] = useState(props.fields);
   const [after, setAfter] = useState(props.after);
   // What was kept when the form was last drawn, and what counts as untouched in it: after a save, what was saved.
@@ -43,6 +44,10 @@ export function WorkshopDesk(props: {
   const [outcome, setOutcome] = useState<WorkshopOutcome | null>(null);
   const [pending, startTransition] = useTransition();
   useRefusedField(form, outcome);
+  // The button that was pressed may be far from where the answer stands.
+  useEffect(() => {
+    if (outcome !== null && (outcome.problem !== null || outcome.meanwhile !== null)) note.current?.focus();
+  }, [outcome]);
   const isUnchanged = sameFields(fields, base);
   useUnkept(!isUnchanged);
   if (!sameFields(kept, props.fields)) {
@@ -128,26 +133,30 @@ export function WorkshopDesk(props: {
         ))}
         <Names id="known-depot" names={props.depots} />
         <Names id="known-model" names={props.models} />
-        {outcome?.problem && <ErrorNote happened={outcome.problem} kept="What was kept before is unchanged." />}
-        <RefusedFields problems={problems} />
-        {outcome?.meanwhile && (
-          <ErrorNote
-            happened={`${outcome.meanwhile.by} changed prices and workshops while you wrote.`}
-            kept="Nothing of either is lost: that change stands in the history below, and your entries stand here."
-            todo="Fields that you did not touch show what is kept now. Look at the history, then save again, and yours take their place."
-          />
-        )}
-        <div className="form-buttons keep-bar">
-          <Button type="submit" loading={pending} disabled={isUnchanged}>
-            Save
-          </Button>
-          <p role="status" className="second">
-            {outcome?.saved
-              ? "Saved. The next plan and budget reckon with it; the history below can put back what was."
-              : isUnchanged
-                ? "Every field says what is in force."
-                : "Not saved yet."}
-          </p>
+        <div ref={note} tabIndex={-1}>
+          {outcome?.problem && <ErrorNote happened={outcome.problem} kept="What was kept before is unchanged." />}
+          {outcome?.meanwhile && (
+            <ErrorNote
+              happened={`${outcome.meanwhile.by} changed prices and workshops while you wrote.`}
+              kept="Nothing of either is lost: that change stands in the history below, and your entries stand here."
+              todo="Fields that you did not touch show what is kept now. Look at the history, then save again, and yours take their place."
+            />
+          )}
+        </div>
+        <div className="keep-bar">
+          <RefusedFields problems={problems} />
+          <div className="form-buttons">
+            <Button type="submit" loading={pending} disabled={isUnchanged}>
+              Save
+            </Button>
+            <p role="status" className="second">
+              {outcome?.saved
+                ? "Saved. The next plan and budget reckon with it; the history below can put back what was."
+                : isUnchanged
+                  ? "Every field says what is in force."
+                  : "Not saved yet."}
+            </p>
+          </div>
         </div>
       </ScriptedFields>
     </form>
