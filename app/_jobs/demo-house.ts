@@ -3,6 +3,7 @@ import path from "node:path";
 import { isDeepStrictEqual } from "node:util";
 import { z } from "zod";
 import { changeDepot, type DepotChange, depotSetups, saysNothing } from "../../db/depots.ts";
+import type { ComesAlong } from "../../db/import-state.ts";
 import { listImports } from "../../db/imports.ts";
 import { changeSettings, settingHistory } from "../../db/settings.ts";
 import type { Store } from "../../db/store.ts";
@@ -60,6 +61,13 @@ export async function readDemoHouse(folder: string): Promise<DemoHouse> {
     return [depot, { ...blankDepotSetup, ...capacity, builders, labourRate, daysPerWeek, periods }] as const;
   });
   return { settings: demoSettings.parse(file), depots: Object.fromEntries(depots), workshop };
+}
+
+/** What comes with the demo's rows; prices that a person told already stay, unless they are but the defaults. */
+export async function demoAlong(store: Store, { workshop, ...house }: DemoHouse): Promise<ComesAlong> {
+  const told = await workshopTold(store);
+  const mayBring = told.by === demoName || isDeepStrictEqual(told.workshop, workshopSchema.parse({}));
+  return mayBring ? { ...house, workshop } : house;
 }
 
 /**

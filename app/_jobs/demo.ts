@@ -3,9 +3,8 @@ import path from "node:path";
 import { hasFacts } from "../../db/facts.ts";
 import { listImports } from "../../db/imports.ts";
 import type { Store } from "../../db/store.ts";
-import { workshopTold } from "../../db/workshop.ts";
 import { type Committed, commitImport } from "./commit-import.ts";
-import { demoName, readDemoHouse, tellDemoDepots } from "./demo-house.ts";
+import { demoAlong, demoName, readDemoHouse, tellDemoDepots } from "./demo-house.ts";
 import { discardImport } from "./discard-import.ts";
 import { fileSource } from "./file-source.ts";
 import type { ImportSource } from "./import-source.ts";
@@ -38,12 +37,13 @@ export async function loadDemo(
   const house = await readDemoHouse(folder);
   const { id } = await stageImport(store, await demoFiles(folder), act, control, { settings: house.settings });
   try {
-    // Prices that somebody told already stay.
-    const { workshop: _, ...rest } = house;
-    const { by } = await workshopTold(store);
-    const along = by === null || by === demoName ? house : rest;
     // The settings and calendars come with the rows or not at all: a load cut short must not leave its date behind.
-    const outcome = await commitImport(store, id, { ...act, takeChanges: false, along }, control);
+    const outcome = await commitImport(
+      store,
+      id,
+      { ...act, takeChanges: false, along: await demoAlong(store, house) },
+      control,
+    );
     if (outcome.ok) return outcome.value;
     throw new JobError(`The demo fleet was not loaded. ${importErrorWords(outcome.error)}`);
   } finally {

@@ -2,7 +2,7 @@ import { eq } from "drizzle-orm";
 import { describe, expect, it } from "vitest";
 import { commitImport } from "@/app/_jobs/commit-import.ts";
 import { loadDemo } from "@/app/_jobs/demo.ts";
-import { tellDemoDepots } from "@/app/_jobs/demo-house.ts";
+import { demoAlong, readDemoHouse, tellDemoDepots } from "@/app/_jobs/demo-house.ts";
 import { reassessDay } from "@/app/_jobs/reassess-day.ts";
 import { rebuild } from "@/app/_jobs/rebuild.ts";
 import { stageImport } from "@/app/_jobs/stage-import.ts";
@@ -137,6 +137,24 @@ describe("the demo fleet", () => {
     const none = await newStore();
     await tellDemoDepots(none, demoFolder, { now });
     expect(await told(none)).toEqual([]);
+  });
+
+  it("brings its prices, also where they were taken back before, but not over what a person told", async () => {
+    const store = await newStore();
+    const house = await readDemoHouse(demoFolder);
+    const brings = async () => (await demoAlong(store, house)).workshop?.labourRate;
+    const tell = async (labourRate: number, by: string) => {
+      const { id, workshop } = await workshopTold(store);
+      const told = { ...workshop, labourRate };
+      expect(await changeWorkshop(store, told, { by, at: now.toISOString(), after: id })).toBeNull();
+    };
+    expect(await brings()).toBe(58);
+    await tell(61, "A");
+    expect(await brings()).toBeUndefined();
+    await tell(60, "A");
+    expect(await brings()).toBe(58);
+    await tell(58, "demo");
+    expect(await brings()).toBe(58);
   });
 
   const isIn = "The import is in; its assessments are made good at the next start.";
