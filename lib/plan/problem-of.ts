@@ -3,7 +3,7 @@ import type { EngineModel } from "../schema/engine-model.ts";
 import type { IsoDate } from "../schema/facts.ts";
 import type { Pin, RepairClass, WhyLeftOut } from "../schema/kept-plan.ts";
 import type { UnitStatus } from "../schema/words.ts";
-import type { DepotWorkshop, UnitClassCosts, Workshop } from "../schema/workshop.ts";
+import { classCostsOf, depotWorkshopOf, type UnitClassCosts, type Workshop } from "../schema/workshop.ts";
 import { depotWeeks } from "./depot-weeks.ts";
 import type { Need, PlanProblem, PlanUnit } from "./types.ts";
 import { minorUnits, worksOf } from "./works-of.ts";
@@ -56,7 +56,7 @@ export function planProblemOf(
   const depots = [...new Set(units.map(({ depot }) => depot))].toSorted().map((depot) => ({
     depot,
     weeks: depotWeeks(
-      workshopOf(workshop, depot),
+      depotWorkshopOf(workshop, depot),
       workshop.taken.filter((of) => of.depot === depot),
       weeks,
     ),
@@ -86,12 +86,6 @@ export function planProblemOf(
   };
 }
 
-const workshopOf = ({ depots, anyDepot }: Workshop, depot: string): DepotWorkshop => ownOf(depots, depot) ?? anyDepot;
-
-/** By a name that somebody typed: it may be that of a property which every object has. */
-const ownOf = <T>(of: Readonly<Record<string, T>>, name: string): T | undefined =>
-  Object.hasOwn(of, name) ? of[name] : undefined;
-
 const weekOf = (firstMonday: IsoDate, date: IsoDate): number => Math.floor(daysBetween(firstMonday, date) / daysOfWeek);
 
 /** A unit whose own tests foresee nothing is not planned: it is to be tested first. */
@@ -103,9 +97,9 @@ export function planUnitOf(outlook: UnitOutlook, workshop: Workshop, firstMonday
   if (status === "retired") return "retired";
   if (pastLimit.length === 0) return "too-few-tests";
   if (depot === null) return "no-depot";
-  const works = worksOf(model, workshopOf(workshop, depot), workshop);
+  const works = worksOf(model, depotWorkshopOf(workshop, depot), workshop);
   if (works.length === 0) return "no-costs";
-  const costs = ownOf(workshop.unitClasses, outlook.unitClass ?? "") ?? workshop.anyClass;
+  const costs = classCostsOf(workshop, outlook.unitClass);
   const minor = minorUnits(workshop.currency);
   const dayCost = Math.round(costs.dayOff * minor);
   return {

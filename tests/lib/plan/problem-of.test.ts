@@ -75,7 +75,7 @@ describe("a planning problem", () => {
     expect(units[0]).toMatchObject({
       dayCost: 9_000,
       peakFactor: 3,
-      runningOn: { perWeek: 2_500, failurePerWeek: 0.03, damage: 0 },
+      runningOn: { perWeek: 2_500, failurePerWeek: 0.03, damage: 50_000 },
     });
     expect(units[1]).toMatchObject({
       dayCost: 10_000,
