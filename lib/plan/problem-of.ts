@@ -1,4 +1,5 @@
-import { daysBetween, mondayOnOrAfter } from "../calendar.ts";
+import { addDays, daysBetween, mondayOnOrAfter } from "../calendar.ts";
+import { periodsWithin } from "../depot-calendar.ts";
 import type { EngineModel } from "../schema/engine-model.ts";
 import type { IsoDate } from "../schema/facts.ts";
 import type { Pin, RepairClass, WhyLeftOut } from "../schema/kept-plan.ts";
@@ -109,6 +110,7 @@ export function planUnitOf(outlook: UnitOutlook, workshop: Workshop, firstMonday
     works,
     dayCost,
     peakFactor: costs.peakFactor,
+    peakWeeks: peakWeeks(workshop.peaks, outlook.unitClass, { firstMonday, weeks: workshop.planWeeks + weeksToFinish }),
     needs: classes
       .filter((of) => works.some(({ cures }) => cures.includes(of)))
       .map((of): Need => {
@@ -124,6 +126,26 @@ export function planUnitOf(outlook: UnitOutlook, workshop: Workshop, firstMonday
       firstMonday,
     ),
   };
+}
+
+/** The weeks that are a peak of a class of units; week 53 of a year of 52 is its last. */
+function peakWeeks(
+  peaks: Workshop["peaks"],
+  unitClass: string | null,
+  { firstMonday, weeks }: { readonly firstMonday: IsoDate; readonly weeks: number },
+): ReadonlySet<number> {
+  const periods = peaks
+    .filter((peak) => peak.unitClass === unitClass)
+    .map(
+      ({ firstWeek, lastWeek }) => ({ kind: "peak", repeat: "yearly", firstWeek, lastWeek, remarks: null }) as const,
+    );
+  const spans = periodsWithin(periods, firstMonday, addDays(firstMonday, weeks * daysOfWeek - 1));
+  return new Set(
+    spans.flatMap(({ from, to }) => {
+      const [first, last] = [weekOf(firstMonday, from), weekOf(firstMonday, to)];
+      return Array.from({ length: last - first + 1 }, (_, i) => first + i);
+    }),
+  );
 }
 
 /** Days of each week on which a unit is in the workshop for other work; a day on which two works lie counts once. */

@@ -88,6 +88,14 @@ const takenSchema = z.strictObject({
   what: z.string().max(200).default(""),
 });
 
+const peakSchema = z.strictObject({
+  unitClass: named,
+  /** ISO weeks of every year, both counted in; 46 to 8 runs over the year's end. */
+  firstWeek: z.number().int().min(1).max(53),
+  lastWeek: z.number().int().min(1).max(53),
+  what: z.string().max(200).default(""),
+});
+
 export const planScopes = ["top-end", "bottom-end", "both", "exchange"] as const;
 
 const pinSchema = z.strictObject({ unit: named, scope: z.enum(planScopes), date: z.iso.date() });
@@ -145,6 +153,8 @@ const documentSchema = z.strictObject({
   anyDepot: depotWorkshopSchema.prefault({}),
   /** What a depot does not tell is that of any depot. */
   depots: z.record(z.string(), z.strictObject(depotFields).partial()).default({}),
+  /** When units of a class are needed most, beside the peak weeks of their depots. */
+  peaks: z.array(peakSchema).default([]),
   spares: z.record(z.string(), sparesSchema).default({}),
   groups: z.array(groupSchema).default([]),
   otherWork: z.array(otherWorkSchema).default([]),

@@ -38,6 +38,20 @@ const spares = {
   ],
 } as const satisfies ListSet<string>;
 
+const peaks = {
+  legend: "Peak weeks of classes",
+  says: "When units of a class are needed most, at whatever depot: a day out of service then costs as many times as much as its class tells.",
+  row: "Peak",
+  none: "None: peak weeks are those of the depots alone.",
+  add: "Add peak weeks of a class",
+  cells: [
+    { name: "unitClass", label: "Class", kind: "text", takes: "A class of units." },
+    { name: "firstWeek", label: "From week", unit: "every year", takes: "A week from 1 to 53." },
+    { name: "lastWeek", label: "to week", unit: "that one too", takes: "A week from 1 to 53." },
+    { name: "what", label: "What", kind: "text", takes: "Up to 200 characters.", empty: "not told" },
+  ],
+} as const satisfies ListSet<string>;
+
 const groups = {
   legend: "Units that must not be out together",
   says: "Of one route or site: no more of a group are planned into one week than may be out.",
@@ -86,8 +100,9 @@ const taken = {
   ],
 } as const satisfies ListSet<string>;
 
-export const listSets = { spares, groups, otherWork, taken } as const;
+export const listSets = { peaks, spares, groups, otherWork, taken } as const;
 export const listNames = [
+  "peaks",
   "spares",
   "groups",
   "otherWork",

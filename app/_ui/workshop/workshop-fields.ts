@@ -31,7 +31,7 @@ function printed(workshop: Workshop, name: FigureName): string {
 
 /** Prices and workshops as the form begins with them. `classes`: those that the fleet has, beside those that were told. */
 export function workshopFields(workshop: Workshop, classes: readonly string[]): WorkshopFields {
-  const { unitClasses, spares, groups, otherWork, taken } = workshop;
+  const { unitClasses, peaks, spares, groups, otherWork, taken } = workshop;
   const names = [...new Set([...classes, ...Object.keys(unitClasses)])].toSorted();
   const { periods } = depotFields({ ...blankDepotSetup, periods: workshop.anyDepot.periods });
   return {
@@ -45,6 +45,12 @@ export function workshopFields(workshop: Workshop, classes: readonly string[]): 
       return { unitClass, ...(Object.fromEntries(texts) as Record<ClassField, string>) };
     }),
     periods,
+    peaks: peaks.map(({ firstWeek, lastWeek, ...peak }, key) => ({
+      key,
+      ...peak,
+      firstWeek: asText(firstWeek),
+      lastWeek: asText(lastWeek),
+    })),
     spares: Object.entries(spares).map(([model, { count, turnaroundWeeks }], key) => ({
       key,
       model,
@@ -123,6 +129,7 @@ export function followFields({
         typed.classes.find(({ unitClass }) => unitClass === row.unitClass && touched.has(`class ${unitClass}`)) ?? row,
     ),
     periods: list("periods"),
+    peaks: list("peaks"),
     spares: list("spares"),
     groups: list("groups"),
     otherWork: list("otherWork"),

@@ -121,6 +121,7 @@ function documentOf(fields: WorkshopFields, figure: (field: string) => number | 
       })),
     },
     unitClasses: Object.fromEntries(classes),
+    peaks: rows("peaks"),
     spares: Object.fromEntries(rows("spares").map(({ model, ...spare }) => [model, spare])),
     groups: rows("groups").map((group) => ({ ...group, units: unitsIn(String(group["units"] ?? "")) })),
     otherWork: rows("otherWork"),

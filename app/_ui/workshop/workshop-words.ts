@@ -56,6 +56,13 @@ export function workshopLines(f: Formats, workshop: Workshop): readonly (readonl
     ...figures,
     ...classes,
     ...workshop.anyDepot.periods.map((period) => ["Any depot’s workshop: calendar", periodWords(f, period)] as const),
+    ...workshop.peaks.map(
+      ({ unitClass, firstWeek, lastWeek, what }) =>
+        [
+          `Peak weeks of class ${unitClass}`,
+          `${firstWeek === lastWeek ? `week ${firstWeek}` : `weeks ${firstWeek} to ${lastWeek}`} of every year${said(what)}`,
+        ] as const,
+    ),
     ...Object.entries(workshop.spares).map(
       ([model, { count, turnaroundWeeks }]) =>
         [`Spare engines of ${model}`, `${f.number(count)}, built again in ${weeks(f, turnaroundWeeks)}`] as const,

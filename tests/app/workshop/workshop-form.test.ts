@@ -27,6 +27,7 @@ const full = workshopSchema.parse({
     ],
   },
   unitClasses: { van: { dayOff: 90.5 }, "heavy truck": { peakFactor: 3, failureExtra: 0 } },
+  peaks: [{ unitClass: "mower", firstWeek: 46, lastWeek: 8, what: "" }],
   spares: { "petrol-4-a": { count: 2, turnaroundWeeks: 9 } },
   groups: [{ name: "Route 4", units: ["V-1", "V-2"], mostOut: 1 }],
   otherWork: [{ unit: "V-1", date: "2026-09-23", days: 1.5, what: "body" }],
@@ -61,7 +62,7 @@ describe("the form of prices and workshops", () => {
       typeof value === "object" && value !== null && !Array.isArray(value)
         ? Object.entries(value).flatMap(([name, part]) => paths(part, place === "" ? name : `${place}.${name}`))
         : [place];
-    const lists = ["schemaVersion", "anyDepot.periods", "groups", "otherWork", "taken", "pins"];
+    const lists = ["schemaVersion", "anyDepot.periods", "peaks", "groups", "otherWork", "taken", "pins"];
     expect([...figureNames].sort()).toEqual(
       paths(defaults)
         .filter((path) => !lists.includes(path))
