@@ -56,12 +56,6 @@ export function dateWords({ date, status }: Crossing, of: "p10" | "p50" | "p90",
   return status === "too-few-tests" ? "too few tests" : "beyond the horizon";
 }
 
-/** Whether the dates of a crossing are told by the day: as `Formats.forecast` tells them. */
-function isByDay(crossing: Crossing): boolean {
-  const width = rangeDays(crossing);
-  return width !== null && width < fewDays;
-}
-
 /** The page's finding: which place decides, and when it meets its limit. */
 export function whyFinding(e: Explained, f: Formats): string {
   const { crossing, level, limit } = e.told;
@@ -69,9 +63,9 @@ export function whyFinding(e: Explained, f: Formats): string {
   const now = `its ${levelName[e.measure]}, ${levelWords(e, level, f)} now,`;
   const its = `its limit of ${levelWords(e, limit, f)}`;
   if (crossing.status === "crossed") return `${where} decides: ${now} is at or past ${its}.`;
-  if (crossing.date.p50 !== null)
-    return `${where} decides: ${now} likely meets ${its} ${isByDay(crossing) ? "on" : "in"} ${dateWords(crossing, "p50", f)}.`;
-  if (crossing.date.p10 !== null)
+  const { p10, p50, p90 } = crossing.date;
+  if (p50 !== null) return `${where} decides: ${now} likely meets ${its} ${f.forecastIn(p50, p10, p90)}.`;
+  if (p10 !== null)
     return `${where} decides: ${now} hardly meets ${its} before ${dateWords(crossing, "p10", f)}; likely beyond the horizon.`;
   return `No date: ${where === "The cylinder" ? "the cylinder" : where.toLowerCase()} is the nearest to one, but ${now} is not foreseen to meet ${its} within the horizon.`;
 }
