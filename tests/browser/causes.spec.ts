@@ -15,9 +15,15 @@ test("what speaks for a cause and what against it stand apart, and what to test 
   await expect(causes.getByRole("listitem").filter({ hasText: "combustion gas" })).toContainText(
     /expected to settle .+ of what is open, in some [\d.]+\sh/,
   );
-  await expect(
-    page.getByRole("listitem").filter({ hasText: "Test the coolant for combustion gas" }).first(),
-  ).toContainText(/Expected to settle/);
+  const coolant = page.getByRole("listitem").filter({ hasText: "Test the coolant for combustion gas" });
+  await expect(coolant.first()).toContainText(/Expected to settle/);
+  // The word opens its figure in both places: next in order, and beside the causes.
+  await expect(coolant).toHaveCount(2);
+  for (const step of await coolant.all()) {
+    await step.getByText(/^What it settles, in figures: \d+\s%$/).click();
+    await expect(step.getByText(/^Open now: [\d.]+ bits, [\d.]+ of the cause/)).toBeVisible();
+    await expect(step.getByRole("row").nth(1)).toContainText(/combustion gas in the coolant/);
+  }
 });
 
 test("calls stand beside what was found, each case leads to its unit", async ({ page }) => {

@@ -5,6 +5,7 @@ import { AppLink } from "../app-link.client.tsx";
 import { stepQuestion, stepWords } from "../compare/step-words.ts";
 import { PrintButton } from "../print-button.client.tsx";
 import { unitSheetAddress, whyAddress } from "../unit-address.ts";
+import { GainDetails } from "./gain-details.tsx";
 import { UnitCautions } from "./unit-cautions.tsx";
 
 /** The finding in words, what to do next with its cautions, then how sure it is and what it asks. */
@@ -32,6 +33,7 @@ export function UnitFinding(props: {
               <li key={step.title}>
                 <strong>{step.title}</strong>
                 <span className="second">{f.words(step.detail)}</span>
+                {step.gain !== undefined && <GainDetails gain={step.gain} f={f} />}
               </li>
             ))}
           </ol>

@@ -23,7 +23,9 @@ it("tells the chance of the second class of repair, whichever comes first, and h
 
 it("of what is due now it says so", () => {
   const { bottomEnd } = assessment.repairs;
-  expect(say({ bothTogether, repairs: { topEnd: crossed, bottomEnd } })).toMatch(/^Both together: now that the top-end/);
+  expect(say({ bothTogether, repairs: { topEnd: crossed, bottomEnd } })).toMatch(
+    /^Both together: now that the top-end/,
+  );
   expect(say({ bothTogether, repairs: { topEnd: crossed, bottomEnd: crossed } })).toBe(
     "Both together: both classes of repair are due now.",
   );
