@@ -68,8 +68,9 @@ export function TestEffectsSheet({ e, f }: { readonly e: Explained; readonly f: 
           add up: two tests that say the same each move the date little, for the other still says it.
           {e.olderTests > 0 &&
             ` ${f.number(e.olderTests)} older ${e.olderTests === 1 ? "test counts" : "tests count"} too and ${e.olderTests === 1 ? "is" : "are"} not left out here.`}{" "}
-          Tests of other kinds have courses of their own; for this date they only help to tell the cause, and so which
-          limit is in force.
+          Relied on is what the doubts about a test and a reading leave of its weight, multiplied: 100 % where nothing
+          is doubted, or a person accepted it; the unit’s page tells each doubt under Tests. Tests of other kinds have
+          courses of their own; for this date they only help to tell the cause, and so which limit is in force.
         </p>
       </details>
     </Sheet>

@@ -138,6 +138,19 @@ export function shareWords(e: Pick<Explained, "ownShare" | "sisters" | "course">
   return `${before}${count.charAt(0).toUpperCase()}${count.slice(1)} ${noun} of what is said of ${what} ${verb} this engine’s own tests, the rest ${rest}.`;
 }
 
+/** What the ways that wear goes on are made of: powers of use, as the sisters show them and as this cylinder's tests do. */
+export function powersWords({ course, sisters }: Pick<Explained, "course" | "sisters">, f: Formats): string {
+  const { powers } = course;
+  const figures = (of: "share" | "amongSisters") => listWords(powers.map((one) => f.probability(one[of])));
+  const names = listWords(powers.map(({ power }) => f.number(power, Number.isInteger(power) ? 0 : 1)));
+  const from = sisters.engines === 0 ? "starting values for engines at large" : "the model’s engines";
+  const fault = faultShare({ course });
+  const rest = fault === 0 ? "" : `, and ${f.probability(fault)} a fault`;
+  if (powers.length === 1)
+    return `Wear goes by the power ${names} of use: ${from} leave no other likely. After this cylinder’s tests that is ${figures("share")} likely${rest}.`;
+  return `Wear is tried by the powers ${names} of use (1: even; above it: faster and faster). By ${from} these are ${figures("amongSisters")} likely; after this cylinder’s tests ${figures("share")}${rest}.`;
+}
+
 /** What a person said of a fault, and why. */
 export function rulingWords({ test, isFault, by, reason }: BelievedCourse["rulings"][number], f: Formats): string {
   const what = isFault ? "a fault had begun by the test of" : "no fault had begun by the test of";

@@ -145,13 +145,17 @@ describe("what is believed", () => {
     const { state } = assessedUnit({ units: [unitFact()], tests: halfYearly(stepped) }, { pools: poolsOfRows });
     const own = state.cylinders[2]?.measures[0];
     if (own === undefined) throw new Error("cylinder 3 has no leak-down");
-    const course = believedCourse(own, state.conditioned);
+    const course = believedCourse(own, state.conditioned, state.wear[own.measure].pool);
     expect(course.faults[0]).toMatchObject({
       after: "2025-06-01",
       by: "2025-12-01",
       test: { date: "2025-12-01", test: "leak-down", attempt: 1 },
     });
     expect(course.faults[0]?.share).toBeGreaterThan(0.5);
+    // What is left of wear alone is the same by ways and by powers; among the sisters the powers are all there is.
+    const sum = (shares: readonly number[]) => shares.reduce((a, b) => a + b, 0);
+    expect(sum(course.powers.map(({ share }) => share))).toBeCloseTo(sum(course.shapes.map(({ share }) => share)), 9);
+    expect(sum(course.powers.map(({ amongSisters }) => amongSisters))).toBeCloseTo(1, 9);
     expect(course.rulings).toEqual([]);
   });
 
@@ -167,7 +171,7 @@ describe("what is believed", () => {
       const { state } = assessedUnit({ units: [unitFact()], tests, judgements }, { pools: poolsOfRows });
       const own = state.cylinders[2]?.measures[0];
       if (own === undefined) throw new Error("cylinder 3 has no leak-down");
-      return believedCourse(own, state.conditioned);
+      return believedCourse(own, state.conditioned, state.wear[own.measure].pool);
     };
     const rejected = of("no-fault");
     expect(rejected.faults).toEqual([]);
