@@ -228,10 +228,13 @@ export const movedNote = ({ told, moved }: Pick<Explained, "told" | "moved">, f:
 export const movedName = (moved: Explained["moved"]): string => (moved === "p10" ? "early date" : "likely date");
 
 /** The range as it is now. */
-export const rangeNowWords = ({ told }: Pick<Explained, "told">, f: Formats): string =>
-  told.crossing.status === "crossed"
-    ? "The limit is met now, so there is no range."
-    : `Now the range is ${widthWords(told.crossing, f)}.`;
+export function rangeNowWords({ told }: Pick<Explained, "told">, f: Formats): string {
+  const { status, date } = told.crossing;
+  if (status === "crossed") return "The limit is met now, so there is no range.";
+  if (date.p10 === null) return "Now no range lies within the horizon.";
+  if (date.p90 === null) return "Now the range has no late end.";
+  return `Now the range is ${widthWords(told.crossing, f)}.`;
+}
 
 /** What stands between the readings and the level: the last reading, where there is one. */
 export const latestWords = (e: Pick<Explained, "told">, f: Formats): string =>

@@ -197,6 +197,9 @@ describe("why this date", () => {
     }
     expect(plain(movedNote(e, f))).toBe("where the likely date would be without that one test; now Mar 2027");
     expect(plain(rangeNowWords(e, f))).toBe("Now the range is 14 months.");
+    const now = (of: Crossing) => rangeNowWords({ told: { ...e.told, crossing: of } }, f);
+    expect(now(crossing("2027-01-01", "2028-01-01", null))).toBe("Now the range has no late end.");
+    expect(now(beyond)).toBe("Now no range lies within the horizon.");
     expect(plain(datesWords(e, f))).toContain("Early is Oct 2026, late Dec 2027");
   });
 
