@@ -18,7 +18,7 @@ export function sisterBand(courses: readonly WearCourse[], origin: Origin, figur
 }
 
 /** `courses`: those of a unit one after another. */
-export function unitsOf(courses: readonly TesterCourse[]): TesterCourse[][] {
+function unitsOf(courses: readonly TesterCourse[]): TesterCourse[][] {
   const byUnit = new Map<string, TesterCourse[]>();
   for (const course of courses) byUnit.set(course.unit, [...(byUnit.get(course.unit) ?? []), course]);
   return [...byUnit.values()];
