@@ -28,6 +28,23 @@ export function WindowsTable(props: {
       controls={<CsvLink href={`${filesAt}/windows`} of="windows" />}
       long
     >
+      {both !== null && (
+        <div className="unit-both">
+          <p>{both}</p>
+          <details className="unit-figures">
+            <summary>How this is reckoned</summary>
+            <p>
+              Both windows are gone through together: for each value of what all cylinders of the unit have in common
+              (11 of them), for each way that the doubt about a cylinder’s class may turn out, and for use a day as it
+              may be (5 values). Of all ways in which the first repair falls due before the horizon, or before the
+              planned disposal, the chance is the share in which the other falls due so soon after it. What makes the
+              one come early makes the other come early. That tight valves may bring worn rings to light is not in it:
+              no figures are known of that. From 50 % on both are advised together. The span is one of{" "}
+              <AppLink href="/settings">the settings</AppLink>.
+            </p>
+          </details>
+        </div>
+      )}
       <ScrollBox name={`When each limit of ${unit} is met`}>
         <table className="data-table unit-table">
           <caption className="visually-hidden">
@@ -61,23 +78,6 @@ export function WindowsTable(props: {
           <WindowRows repairs={repairs} soldBefore={soldBefore} lines={lines} meterUnit={meter.unit} />
         </table>
       </ScrollBox>
-      {both !== null && (
-        <div className="unit-both">
-          <p>{both}</p>
-          <details className="unit-figures">
-            <summary>How this is reckoned</summary>
-            <p>
-              Both windows are gone through together: for each value of what all cylinders of the unit have in common
-              (11 of them), for each way that the doubt about a cylinder’s class may turn out, and for use a day as it
-              may be (5 values). Of all ways in which the first repair falls due before the horizon, or before the
-              planned disposal, the chance is the share in which the other falls due so soon after it. What makes the
-              one come early makes the other come early. That tight valves may bring worn rings to light is not in it:
-              no figures are known of that. From 50 % on both are advised together. The span is one of{" "}
-              <AppLink href="/settings">the settings</AppLink>.
-            </p>
-          </details>
-        </div>
-      )}
     </Sheet>
   );
 }
