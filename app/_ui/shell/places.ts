@@ -74,6 +74,11 @@ export const pagesBeside: readonly Place[] = [
     title: "Calls and findings",
     says: "class of repair called beside what the strip-down found: how often each call was right",
   },
+  {
+    href: "/settings/workshop",
+    title: "Prices and workshops",
+    says: "currency, labour rate, costs of a day out of service, spare engines, groups, any depot’s workshop",
+  },
   { href: "/words", title: "Words of the trade", says: "glossary: what the words on these pages mean" },
   { href: "/find", title: "Find", says: "search units, engines, depots, models, pages and words" },
 ];
