@@ -56,7 +56,7 @@ export function BarsSheet(props: {
       </ul>
       <details className="budget-twin no-print">
         <summary>The same in figures</summary>
-        <ScrollBox name={titles[span]}>
+        <ScrollBox name={`${titles[span]}, in figures`}>
           <BarsTable f={f} bars={bars} currency={currency} />
         </ScrollBox>
         <CsvLink href={budgetFileAddress("spans")} of="months, quarters and fiscal years" />

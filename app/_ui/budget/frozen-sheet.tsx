@@ -24,7 +24,7 @@ export function FrozenSheet(props: {
       </NameGate>
       {frozen.length > 0 && (
         <>
-          <ScrollBox name="Frozen budgets">
+          <ScrollBox name="The frozen budgets, in figures">
             <table className="data-table budget-table">
               <thead>
                 <tr>

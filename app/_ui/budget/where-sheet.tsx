@@ -2,6 +2,7 @@ import type { Formats } from "../../../lib/viewing/formats.ts";
 import { AppLink } from "../app-link.client.tsx";
 import { CsvLink } from "../csv-link.tsx";
 import { Sheet } from "../sheet.tsx";
+import { ScrollBox } from "../unit/scroll-box.tsx";
 import { type BudgetView, budgetAddress, budgetFileAddress } from "./address.ts";
 import { groupName } from "./budget-words.ts";
 import { groupings, type Where } from "./where.ts";
@@ -63,7 +64,7 @@ function SpentOn({ f, told }: { readonly f: Formats; readonly told: YearTold }) 
     ["unplanned, after failures", unplanned],
   ] as const;
   return (
-    <div className="scroll-box">
+    <ScrollBox name="What it is spent on">
       <table className="data-table budget-table">
         <caption>What is yet to come, by what it is spent on; expected</caption>
         <thead>
@@ -89,6 +90,6 @@ function SpentOn({ f, told }: { readonly f: Formats; readonly told: YearTold }) 
           ))}
         </tbody>
       </table>
-    </div>
+    </ScrollBox>
   );
 }

@@ -29,7 +29,7 @@ export function WhereTable(props: { readonly head: string; readonly currency: st
     });
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: a box that scrolls must be reachable by keyboard.
-    <section className="scroll-box" aria-label="Where it goes" tabIndex={0}>
+    <section className="scroll-box" aria-label="Where it goes, in figures" tabIndex={0}>
       <table className="data-table budget-table where-table">
         <thead>
           <tr>
