@@ -17,8 +17,8 @@ const offered: readonly (readonly [address: string, files: number])[] = [
   ["/compare/rates", 1],
   ["/compare/testers", 1],
   ["/record", 4],
-  // Spans, depots, units; what was spent.
-  ["/budget", 4],
+  // Spans, groups, units; in a year without a repair nothing was spent.
+  ["/budget", 3],
   ["/models", 1],
   ["/models/petrol-4-a", 1],
   ["/causes/calls", 1],
