@@ -1,10 +1,11 @@
 import { altitudeWarning, meterQuestions } from "./assessment/doubtful-facts.ts";
 import { type EngineState, stateOfEngine } from "./assessment/engine.ts";
 import { lastReadingsInDoubt } from "./assessment/in-doubt.ts";
-import { type FleetPools, usePoolFor } from "./assessment/pools.ts";
+import type { FleetPools } from "./assessment/pools.ts";
 import { rounded } from "./assessment/rounding.ts";
 import { ruledOutQuestions } from "./assessment/ruled-out.ts";
 import { assessCylinder, type RepairWindows, repairWindows } from "./assessment/unit.ts";
+import { usePoolFor } from "./assessment/use-pools.ts";
 import { standingWords, unitReason, unitWarnings } from "./assessment/words.ts";
 import { addMonths, daysBetween } from "./calendar.ts";
 import { worstBand } from "./condition/band.ts";

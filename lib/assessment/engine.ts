@@ -84,7 +84,7 @@ export function stateOfEngine(
 ): EngineState {
   const { model } = history;
   const spreads = familySpreadsFor(pools, model, meterUnit);
-  const conditioned = reweighed(conditionEngine(history, fleetErrors(spreads)), doubtful);
+  const conditioned = reweighed(conditionEngine(history, fleetErrors(spreads), pools.biases), doubtful);
   const table = tableFor(model, causeCountsFor(pools, model));
   const diagnoses = diagnoseEngine(conditioned, { asOf, table });
   const widths = {

@@ -44,6 +44,7 @@ const setUpDoubts: ReadonlySet<Doubt["code"]> = new Set([
   "slow-cranking",
   "set-up-not-met",
   "all-cylinders-off",
+  "instrument-off",
   "not-at-tdc",
   "too-good",
 ]);

@@ -1,9 +1,11 @@
+import type { InstrumentBias } from "../schema/comparison.ts";
 import type { EngineHistory } from "../sealing/types.ts";
 import { noteBreakIn } from "./break-in.ts";
 import { findContradictions } from "./contradictions.ts";
 import { blankDoubtSheet, type DoubtSheet } from "./doubt-sheet.ts";
 import { noteOddStrokes } from "./few-strokes.ts";
 import { findImprovements } from "./improvements.ts";
+import { noteInstrumentBiases } from "./instrument-bias.ts";
 import { noteJudgements } from "./judgements.ts";
 import { noteDecompressor, noteLifters } from "./lasting-set-up.ts";
 import { noteNotAtTdc } from "./not-at-tdc.ts";
@@ -25,14 +27,20 @@ import type { ConditionedEngine } from "./types.ts";
  * with fewer than four tests, when little can be told from little, and little is doubted.
  *
  * @param errors what readings of the fleet repeat to; without it what is usual, as while that is still being learnt
+ * @param biases instruments that read off on engines of the whole fleet; without them none is known
  */
-export function conditionEngine(history: EngineHistory, errors: ReadingErrors = usualErrors): ConditionedEngine {
+export function conditionEngine(
+  history: EngineHistory,
+  errors: ReadingErrors = usualErrors,
+  biases: readonly InstrumentBias[] = [],
+): ConditionedEngine {
   const sheet = blankDoubtSheet(history, errors);
   const leakDown = measureSeries(history, "leak-down");
   const dry = measureSeries(history, "compression-dry");
   const judged = [leakDown, dry];
   noteJudgements(sheet);
   noteSetUpDoubts(sheet);
+  noteInstrumentBiases(sheet, biases);
   noteRepeats(sheet);
   for (const series of judged) noteBreakIn(sheet, series);
   noteNotAtTdc(sheet, leakDown, dry);

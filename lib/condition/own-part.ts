@@ -3,7 +3,7 @@ import type { SealedReading, SealedTest } from "../sealing/types.ts";
 import { weightedMedian } from "../statistics/quantile.ts";
 import type { FamilySpread, FamilySpreads } from "./family.ts";
 import { type MeasureSeries, measureSeries, worseSign } from "./series.ts";
-import type { ConditionedEngine } from "./types.ts";
+import type { ConditionedEngine, Doubt } from "./types.ts";
 
 /** One reading of a cylinder beside what its family let expect, worse is positive. */
 export interface OwnPart {
@@ -220,11 +220,13 @@ const heldAgainst = (
   variance: error + course.levelVariance + to.variance,
 });
 
+const isOfAll: ReadonlySet<Doubt["code"]> = new Set(["all-cylinders-off", "instrument-off"]);
+
 /** Relied on, or doubted only because all cylinders lie off together: against each other they can still be held. */
 function isComparable({ tests }: ConditionedEngine, t: number, cylinder: number, weight: number): boolean {
   if (weight >= leastWeight || weight <= 0) return weight > 0;
   const its = tests[t]?.doubts.filter((d) => d.cylinder === null || d.cylinder === cylinder) ?? [];
-  return its.every(({ code, weight: left }) => code === "all-cylinders-off" || left === 1);
+  return its.every(({ code, weight: left }) => isOfAll.has(code) || left === 1);
 }
 
 /** By either measure: what was repaired without a word shows more in one than in the other. */

@@ -51,9 +51,11 @@ const mostRounds = 3;
 export function noteTestsAllOff(sheet: DoubtSheet, series: MeasureSeries, opensImprovement: ReadonlySet<number>): void {
   const { tests, measure } = series;
   const off = new Set<number>();
+  // Of a test made with an instrument that is known to read off it is known already why its cylinders lie off together.
+  const isExplained = (k: number) => sheet.doubts[tests[k] as number]?.some(({ code }) => code === "instrument-off");
   const screened = screenedDeviations(sheet, series);
   const parts: (CommonPart | null)[] = tests.map(() => null);
-  let changed = tests.flatMap((_, k) => (worthALook(screened[k]) ? [k] : []));
+  let changed = tests.flatMap((_, k) => (worthALook(screened[k]) && !isExplained(k) ? [k] : []));
   for (let round = 0; round < mostRounds && changed.length > 0; round++) {
     for (const k of changed) parts[k] = commonPart(sheet, series, k, fewestOthers, off);
     const candidates = changed.filter((k) => isOff(sheet, series, parts, k, off) && !isScatter(parts, screened, k));
