@@ -52,6 +52,11 @@ export interface MeasureState {
   /** The limit that a crossing runs to, as measured; null: not judged on this measure. */
   readonly limit: number | null;
   readonly crossed: boolean;
+  /**
+   * Set where the level met the limit only since the last test, by the wear that is expected: the level at that test. null:
+   * it had met it by then, or has not now.
+   */
+  readonly crossedAfter: { readonly date: IsoDate; readonly level: number } | null;
   /** null: not judged on this measure, or too few tests. */
   readonly distribution: CrossingDistribution | null;
   /**
@@ -137,6 +142,8 @@ export function stateOfEngine(
         leakDownLimits,
         limit,
         crossed,
+        crossedAfter:
+          crossed && limit !== null ? crossedSince(conditioned, { measure, own, limit: sign * limit }) : null,
         distribution: limit === null || !own.enough ? null : crossed ? crossedNow(ahead) : crossingOf(own.branches),
         thinDistribution: own.enough ? null : crossed ? crossedNow(ahead) : crossingOf(own.branches),
         carriedDistribution: crossingOf(own.carried),
@@ -149,6 +156,21 @@ export function stateOfEngine(
     }),
   }));
   return { conditioned, diagnoses, table, wear, widths, cylinders };
+}
+
+function crossedSince(
+  { tests }: ConditionedEngine,
+  { measure, own, limit }: { readonly measure: JudgedMeasure; readonly own: CylinderWear; readonly limit: number },
+): MeasureState["crossedAfter"] {
+  const last = tests.findLast(
+    ({ test, weights }) =>
+      test.measure === measure &&
+      test.readings.some(({ cylinder }, r) => cylinder === own.cylinder && (weights[r] ?? 0) > 0),
+  );
+  const badness = own.levelAtLastTest;
+  if (last === undefined || badness === null) return null;
+  const level = roundedReading(measure, onScale(measure, worseSign[measure] * badness));
+  return worseSign[measure] * level >= limit ? null : { date: last.test.date, level };
 }
 
 function neverRead(history: EngineHistory, cylinder: number, xNow: number): Before {

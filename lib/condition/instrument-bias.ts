@@ -44,16 +44,7 @@ export function isConcerned(
 }
 
 /** "gauge G-7 has read about 9 % low since 3 May 2026, on 6 engines alike (97 % likely a fault of the instrument)" */
-function biasWords({
-  measure,
-  of,
-  name,
-  instruments,
-  from,
-  mean,
-  engines,
-  probability,
-}: InstrumentBias): string {
+function biasWords({ measure, of, name, instruments, from, mean, engines, probability }: InstrumentBias): string {
   const size = Math.abs(mean);
   const amount = measure === "leak-down" ? `${numberWords(size, size < 10 ? 1 : 0)} points` : percentWords(size);
   const off = `about ${amount} ${mean > 0 ? "high" : "low"}`;

@@ -224,3 +224,17 @@ describe("a cylinder", () => {
     expect(told.band).toBe("sound");
   });
 });
+
+test("a limit met only since the last test carries the level of that test; one met by then does not", () => {
+  const tests = halfYearly(worn(6, 14, 3));
+  const measureOn = (asOf: string, given = tests) =>
+    assessedUnit({ units: [unitFact()], tests: given }, { asOf }).assessment.cylinders[0]?.measures[0];
+  expect(measureOn("2026-06-30")).not.toHaveProperty("crossedAfter");
+  const since = measureOn("2026-12-30");
+  expect(since?.band).toBe("past-limit");
+  expect(since?.crossedAfter?.date).toBe("2026-06-01");
+  expect(since?.crossedAfter?.level).toBeLessThan(30);
+  const read = measureOn("2026-12-30", halfYearly(worn(6, 20, 3)));
+  expect(read?.band).toBe("past-limit");
+  expect(read).not.toHaveProperty("crossedAfter");
+});
