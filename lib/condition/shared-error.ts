@@ -9,7 +9,7 @@ import { type OffTest, probableFault } from "./probable-fault.ts";
 import { atError, usualErrors } from "./reading-errors.ts";
 import { levelFromOthers, type MeasureSeries, measureSeries } from "./series.ts";
 
-const fewestOthers = 3;
+export const fewestOthers = 3;
 const zLimit = 3.5;
 /** Deviations below this are within common repeatability, however little the other tests scatter. */
 const usualFloor: Readonly<Record<JudgedMeasure, (level: number) => number>> = {
@@ -24,7 +24,7 @@ const floorAt = ({ errors }: DoubtSheet, measure: JudgedMeasure, level: number):
   });
 
 /** Of whole tests so many are spoilt by their set-up, before any is looked at: judgement. */
-const spoiltShare = 0.05;
+export const spoiltShare = 0.05;
 /** What is left of the weight of a test that surely lies off: where the next was back, and where there is no next. */
 const returnedWeight = 0.1;
 const unconfirmedWeight = 0.35;
