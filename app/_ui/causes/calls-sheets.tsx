@@ -92,7 +92,7 @@ export function CallsList(props: { readonly calls: readonly Call[]; readonly csv
 }
 
 function CallRow({ call, f }: { readonly call: Call; readonly f: Formats }) {
-  const { case: of, called, right } = call;
+  const { case: of, called, issued, right } = call;
   return (
     <tr>
       <td className="unbroken">{f.date(of.date)}</td>
@@ -103,7 +103,7 @@ function CallRow({ call, f }: { readonly call: Call; readonly f: Formats }) {
       <td className="calls-words">
         {called === null
           ? "nothing"
-          : `${classWords[called.class]} ${f.probability(called.probability)}; likeliest cause: ${causeLabel(called.cause).toLowerCase()}`}
+          : `${classWords[called.class]} ${f.probability(called.probability)}; likeliest cause: ${causeLabel(called.cause).toLowerCase()} (${issued === null ? "by today’s table" : `issued ${f.date(issued)}`})`}
       </td>
       <td className="calls-words">
         {of.found.length === 0 ? "sound" : listWords(of.found.map((cause) => causeLabel(cause).toLowerCase()))}
