@@ -14,7 +14,7 @@ import { noteRepeats } from "./repeats.ts";
 import { measureSeries } from "./series.ts";
 import { noteSetUpDoubts } from "./set-up-doubts.ts";
 import { noteTestsAllOff } from "./shared-error.ts";
-import { noteTooGood } from "./too-good.ts";
+import { noteNoLeak, noteTooGood } from "./too-good.ts";
 import type { ConditionedEngine } from "./types.ts";
 
 /**
@@ -45,6 +45,7 @@ export function conditionEngine(
   for (const series of judged) noteBreakIn(sheet, series);
   noteNotAtTdc(sheet, leakDown, dry);
   noteTooGood(sheet, leakDown);
+  noteNoLeak(sheet, leakDown);
   noteDecompressor(sheet, dry, leakDown);
   noteLifters(sheet, leakDown);
   noteOddStrokes(sheet, dry);
