@@ -45,6 +45,7 @@ const setUpDoubts: ReadonlySet<Doubt["code"]> = new Set([
   "set-up-not-met",
   "all-cylinders-off",
   "instrument-off",
+  "row-reversed",
   "not-at-tdc",
   "too-good",
 ]);

@@ -11,6 +11,7 @@ import { noteDecompressor, noteLifters } from "./lasting-set-up.ts";
 import { noteNotAtTdc } from "./not-at-tdc.ts";
 import { type ReadingErrors, usualErrors } from "./reading-errors.ts";
 import { noteRepeats } from "./repeats.ts";
+import { noteReversedRows } from "./row-reversed.ts";
 import { measureSeries } from "./series.ts";
 import { noteSetUpDoubts } from "./set-up-doubts.ts";
 import { noteTestsAllOff } from "./shared-error.ts";
@@ -49,6 +50,7 @@ export function conditionEngine(
   noteDecompressor(sheet, dry, leakDown);
   noteLifters(sheet, leakDown);
   noteOddStrokes(sheet, dry);
+  for (const series of judged) noteReversedRows(sheet, series);
   for (const series of judged) {
     const opened = findImprovements(sheet, series).map((improvement) => improvement.afterX);
     noteTestsAllOff(sheet, series, testsAt(sheet, opened));

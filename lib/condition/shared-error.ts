@@ -76,7 +76,9 @@ export function noteTestsAllOff(sheet: DoubtSheet, series: MeasureSeries, opensI
   ): void {
     const test = tests[k] as number;
     const last = nextSound(to, series, k, 1, off) === null;
-    if (last && part.deviation < 0 && improves.has(test)) return;
+    // No engine doubles its compression: that is no improvement, whatever it is.
+    const isPossible = -part.deviation < part.level;
+    if (last && part.deviation < 0 && isPossible && improves.has(test)) return;
     const who = cylinders.length === 1 ? "the cylinder reads" : "all cylinders read";
     const higher = part.deviation > 0 === (measure === "leak-down");
     const amount =
