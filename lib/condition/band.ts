@@ -70,7 +70,7 @@ export function bandOfMeasure(evidence: MeasureEvidence): { readonly band: Band;
 }
 
 /** "probably past it by now: 17 % when last tested, on 3 May 2026" */
-export function crossedAfterWords(
+function crossedAfterWords(
   { date, level }: { readonly date: IsoDate; readonly level: number },
   measure: JudgedMeasure,
   limit: number,
