@@ -15,6 +15,14 @@ import { testerCourses } from "./tester-courses.ts";
 
 /** Of instruments so many read off, before any is looked at: judgement. */
 const offShare = 0.05;
+/**
+ * An instrument shifts every engine alike. Where fewer stepped to its side, or the middle engine by less than twice what whole
+ * tests repeat to, some engines of a fleet may as well have failed at about one time.
+ */
+const shiftedAlike = 0.9;
+const leastRepeatabilities = 2;
+/** Less likely than not is no ground to doubt anybody's test. */
+const leastProbability = 0.5;
 /** A later step that takes back at least this share of one is its end. */
 const takenBack = 0.5;
 
@@ -26,14 +34,14 @@ const takenBack = 0.5;
  */
 export function instrumentBiases(comparisons: readonly TesterComparison[]): InstrumentBias[] {
   return comparisons.flatMap(({ measure, steps = [], testers }) => {
-    const stepped = steps.flatMap((step) => (isEndOf(step, steps) ? [] : [ofStep(step, steps)]));
+    const stepped = steps.flatMap((step) => (isEndOf(step, steps) ? [] : ofStep(step, steps)));
     const standing = testers.flatMap((tester) => {
       const known = stepped.some(({ of, name, instruments }) =>
         of === "instrument" ? name === tester.instrument : (instruments?.includes(tester.instrument) ?? false),
       );
       return known ? [] : ofOffset(measure, tester);
     });
-    return [...stepped, ...standing];
+    return [...stepped, ...standing].filter(({ probability }) => probability >= leastProbability);
   });
 }
 
@@ -55,21 +63,25 @@ const endOf = (step: SharedStep, steps: readonly SharedStep[]): string | null =>
     .map(({ date }) => date)
     .toSorted()[0] ?? null;
 
-function ofStep(step: SharedStep, steps: readonly SharedStep[]): InstrumentBias {
-  const { measure, of, name, date, mean, low, high, engines, boreNotNoted, newInstruments } = step;
+function ofStep(step: SharedStep, steps: readonly SharedStep[]): InstrumentBias[] {
+  const { measure, of, name, date, low, high, engines, boreNotNoted, newInstruments, alike = 0, middle = 0 } = step;
+  const isOfAll = alike >= shiftedAlike && Math.abs(middle) >= leastRepeatabilities * repeatabilityOf(measure);
+  if (!isOfAll) return [];
   const standardError = (high - low) / 2 / studentTQuantile(0.975, Math.max(1, engines - 1));
-  return {
-    measure,
-    of,
-    name,
-    instruments: of === "depot" && newInstruments.length > 0 ? newInstruments : null,
-    orificeMm: boreNotNoted ? null : "any",
-    from: date,
-    until: endOf(step, steps),
-    mean,
-    engines,
-    probability: probabilityOf(measure, { mean, standardError, engines }),
-  };
+  return [
+    {
+      measure,
+      of,
+      name,
+      instruments: of === "depot" && newInstruments.length > 0 ? newInstruments : null,
+      orificeMm: boreNotNoted ? null : "any",
+      from: date,
+      until: endOf(step, steps),
+      mean: middle,
+      engines,
+      probability: probabilityOf(measure, { mean: middle, standardError, engines }),
+    },
+  ];
 }
 
 function ofOffset(measure: JudgedMeasure, tester: TesterOffset): InstrumentBias[] {
@@ -93,15 +105,16 @@ function ofOffset(measure: JudgedMeasure, tester: TesterOffset): InstrumentBias[
   ];
 }
 
+/** Compression is compared in per cent of itself. */
+const levelOf = (measure: JudgedMeasure): number => (measure === "leak-down" ? 0 : 100);
+const repeatabilityOf = (measure: JudgedMeasure): number => repeatability(measure, levelOf(measure)).shared;
+
 function probabilityOf(
   measure: JudgedMeasure,
   told: { readonly mean: number; readonly standardError: number; readonly engines: number },
 ): number {
-  // Compression is compared in per cent of itself.
-  const level = measure === "leak-down" ? 0 : 100;
-  const least = repeatability(measure, level).shared / Math.sqrt(told.engines);
-  const sd = Math.max(told.standardError, least);
-  const probability = faultProbability({ measure, size: told.mean, sd, level }, offShare);
+  const sd = Math.max(told.standardError, repeatabilityOf(measure) / Math.sqrt(told.engines));
+  const probability = faultProbability({ measure, size: told.mean, sd, level: levelOf(measure) }, offShare);
   return Math.round(1000 * probability) / 1000;
 }
 

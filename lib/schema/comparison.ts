@@ -107,6 +107,10 @@ export interface SharedStep {
   readonly mean: number;
   readonly low: number;
   readonly high: number;
+  /** The same by the middle engine, which engines with a fault of their own do not move; absent: kept before it was told. */
+  readonly middle?: number;
+  /** Share of the engines that stepped to that side; absent: likewise. */
+  readonly alike?: number;
   /** Middle level before and after, % or kPa. */
   readonly from: number;
   readonly to: number;

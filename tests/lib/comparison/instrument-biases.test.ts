@@ -120,6 +120,8 @@ const step = (changes: Partial<SharedStep> = {}): SharedStep => ({
   mean: -9,
   low: -10.5,
   high: -7.5,
+  middle: -9,
+  alike: 1,
   from: 15,
   to: 6,
   engines: 6,
@@ -160,10 +162,17 @@ describe("what is taken for an instrument that reads off", () => {
     ]);
   });
   test("a step that a later one takes back ends there, and that one is no fault of its own", () => {
-    const back = step({ date: "2025-11-20", mean: 8, low: 6.5, high: 9.5, newInstruments: [] });
+    const back = step({ date: "2025-11-20", mean: 8, low: 6.5, high: 9.5, middle: 8, newInstruments: [] });
     expect(instrumentBiases([comparison({ steps: [step(), back] })])).toMatchObject([
       { from: "2025-03-01", until: "2025-11-20" },
     ]);
+  });
+  test("not a step that some engines took and others hardly: they may have failed at about one time", () => {
+    const found = (changes: Partial<SharedStep>) => instrumentBiases([comparison({ steps: [step(changes)] })]);
+    expect(found({ middle: -2.6 })).toEqual([]);
+    expect(found({ alike: 0.87 })).toEqual([]);
+    const { middle: _, ...before } = step();
+    expect(instrumentBiases([comparison({ steps: [before] })])).toEqual([]);
   });
   test("an instrument that always reads high beside two others, but not one of two that only each other speaks of", () => {
     expect(
