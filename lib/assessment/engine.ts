@@ -53,8 +53,8 @@ export interface MeasureState {
   readonly limit: number | null;
   readonly crossed: boolean;
   /**
-   * Set where the level met the limit only since the last test, by the wear that is expected: the level at that test. null:
-   * it had met it by then, or has not now.
+   * Set where the level met the limit only since the last test, by the wear that is expected: what was read then. null: it had
+   * met it by then, by the estimate or by the reading, or has not now.
    */
   readonly crossedAfter: { readonly date: IsoDate; readonly level: number } | null;
   /** null: not judged on this measure, or too few tests. */
@@ -167,10 +167,13 @@ function crossedSince(
       test.measure === measure &&
       test.readings.some(({ cylinder }, r) => cylinder === own.cylinder && (weights[r] ?? 0) > 0),
   );
-  const badness = own.levelAtLastTest;
-  if (last === undefined || badness === null) return null;
-  const level = roundedReading(measure, onScale(measure, worseSign[measure] * badness));
-  return worseSign[measure] * level >= limit ? null : { date: last.test.date, level };
+  const [level, read] = [own.levelAtLastTest, own.latest].map((badness) =>
+    badness === null ? null : roundedReading(measure, onScale(measure, worseSign[measure] * badness)),
+  );
+  if (last === undefined || level == null || read == null) return null;
+  const isPast = (value: number) => worseSign[measure] * value >= limit;
+  // What was read past the limit is past it in anybody's eyes, though the estimate lay a little short of it.
+  return isPast(level) || isPast(read) ? null : { date: last.test.date, level: read };
 }
 
 function neverRead(history: EngineHistory, cylinder: number, xNow: number): Before {

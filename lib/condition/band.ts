@@ -27,7 +27,7 @@ export interface MeasureEvidence {
   readonly spread: Spread | null;
   /** An early warning in words (lib/condition/early-warning.ts); null or absent: none. */
   readonly earlyWarning?: string | null;
-  /** The level at the last test, where the limit has been met only since; null or absent: not so. */
+  /** What was read at the last test, where the limit has been met only since; null or absent: not so. */
   readonly crossedAfter?: { readonly date: IsoDate; readonly level: number } | null;
   readonly settings: Pick<AssessmentSettings, "leadTimeMonths" | "planProbability" | "watchProbability">;
 }

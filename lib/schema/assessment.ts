@@ -46,8 +46,8 @@ export const measureAssessmentSchema = z.object({
   /** Added: why this band, in words; empty for a measure that is not judged. */
   reason: z.string(),
   /**
-   * Added: the level at the last test, where it had not met the limit yet and is past it now by the wear expected since. null
-   * or absent: it had, or has not now.
+   * Added: what was read at the last test, where neither it nor the level had met the limit then, and the level is past it now by
+   * the wear expected since. null or absent: not so.
    */
   crossedAfter: z.object({ date: isoDate, level: z.number() }).nullable().optional(),
 });
