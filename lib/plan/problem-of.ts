@@ -5,7 +5,7 @@ import type { Pin, RepairClass, WhyLeftOut } from "../schema/kept-plan.ts";
 import type { UnitStatus } from "../schema/words.ts";
 import type { DepotWorkshop, UnitClassCosts, Workshop } from "../schema/workshop.ts";
 import { depotWeeks } from "./depot-weeks.ts";
-import type { Need, PlanProblem, PlanUnit } from "./types.ts";
+import type { Need, PlanProblem, PlanUnit, PriceGrowth } from "./types.ts";
 import { minorUnits, worksOf } from "./works-of.ts";
 
 /** What a plan takes from a unit's assessment. */
@@ -71,11 +71,7 @@ export function planProblemOf(
       togetherWeeks: Math.round((workshop.togetherMonths * weeksOfYear) / 12),
       units,
       depots,
-      prices: {
-        priceDate: workshop.priceDate ?? asOf,
-        labour: workshop.labourGrowthPercent / 100,
-        parts: workshop.partsGrowthPercent / 100,
-      },
+      prices: priceGrowthOf(workshop, asOf),
       mostOut: Object.fromEntries(workshop.groups.map(({ name, mostOut }) => [name, mostOut])),
       spares: workshop.spares,
       pins: pins.filter(isWithin).map(({ unit, scope, week }) => ({ unit, scope, week })),
@@ -86,7 +82,23 @@ export function planProblemOf(
   };
 }
 
-const workshopOf = ({ depots, anyDepot }: Workshop, depot: string): DepotWorkshop => ownOf(depots, depot) ?? anyDepot;
+/** How prices grow, from which day on; where none was told, from that of the plan. */
+export const priceGrowthOf = (
+  {
+    priceDate,
+    labourGrowthPercent,
+    partsGrowthPercent,
+  }: Pick<Workshop, "priceDate" | "labourGrowthPercent" | "partsGrowthPercent">,
+  asOf: IsoDate,
+): PriceGrowth => ({
+  priceDate: priceDate ?? asOf,
+  labour: labourGrowthPercent / 100,
+  parts: partsGrowthPercent / 100,
+});
+
+/** What a depot's workshop has. */
+export const workshopOf = ({ depots, anyDepot }: Workshop, depot: string): DepotWorkshop =>
+  ownOf(depots, depot) ?? anyDepot;
 
 /** By a name that somebody typed: it may be that of a property which every object has. */
 const ownOf = <T>(of: Readonly<Record<string, T>>, name: string): T | undefined =>
