@@ -1,13 +1,12 @@
 import { unitNames } from "../../db/assessments.ts";
 import { budgetBasis, keepBudget } from "../../db/budgets.ts";
-import { repairFacts } from "../../db/facts.ts";
 import { planInForce } from "../../db/plans.ts";
 import { readSettings } from "../../db/settings.ts";
 import type { Store } from "../../db/store.ts";
-import { stillBooked } from "../../lib/plan/still-booked.ts";
 import { asOfDate } from "./as-of.ts";
 import { fleetOutlooks } from "./fleet-outlooks.ts";
 import { planAnew, planBasis, withSignal } from "./plan-anew.ts";
+import { planNow } from "./plan-now.ts";
 import { type Act, type JobControl, progressOf } from "./progress.ts";
 import { inWorker } from "./worker/in-worker.ts";
 import type { RunTask } from "./worker/tasks.ts";
@@ -46,24 +45,18 @@ export async function budgetAnew(
   const units = await unitNames(store);
   if (units.length === 0) return false;
   if ((await planInForce(store)) === null) await planAnew(store, act, control, run);
-  const plan = await planInForce(store);
+  const plan = await planNow(store, act.now);
   if (plan === null) return false;
+  const { asOf, bookings, row } = plan;
   const basis = await basisNow(store, act.now);
-  const asOf = asOfDate(await readSettings(store), act.now);
   const { workshop } = await workshopNow(store);
   const outlooks = await fleetOutlooks(store, units, control);
-  const repairs = await repairFacts(
-    store,
-    plan.plan.bookings.map(({ unit }) => unit),
-  );
-  const frame = { planAsOf: plan.asOf, firstMonday: plan.plan.firstMonday, asOf };
-  const { open: bookings } = stillBooked(plan.plan.bookings, repairs, frame);
-  const input = { outlooks, workshop, bookings, planAsOf: plan.asOf, asOf, seed: budgetSeed, draws: budgetDraws };
+  const input = { outlooks, workshop, bookings, planAsOf: row.asOf, asOf, seed: budgetSeed, draws: budgetDraws };
   const tell = (share: number | null) =>
     control.onProgress?.(progressOf("drawing", { units: Math.round((share ?? 0) * 100), totalUnits: 100 }));
   const document = await run("budget", input, { tell, ...withSignal(control) });
   const { seed, draws } = input;
   const at = act.now.toISOString();
-  await keepBudget(store, { plan: plan.id, asOf, by: act.by, basis, seed, draws, at, document, parts: [] });
+  await keepBudget(store, { plan: row.id, asOf, by: act.by, basis, seed, draws, at, document, parts: [] });
   return true;
 }

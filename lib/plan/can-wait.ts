@@ -1,8 +1,8 @@
 import type { IsoDate } from "../schema/facts.ts";
-import type { PlanScope, WeekCost } from "../schema/kept-plan.ts";
+import type { PlanScope, RepairClass, WeekCost, WeekUse, Work } from "../schema/kept-plan.ts";
 import { earliestWeek } from "./order-by.ts";
 import { type Need, type PlanProblem, totalOf } from "./types.ts";
-import { placed, unitCosts } from "./unit-costs.ts";
+import { leavingOf, placed, unitCosts } from "./unit-costs.ts";
 import { mondayOf } from "./week-costs.ts";
 
 /** What a repair of one unit costs and risks if it begins in a week. */
@@ -16,6 +16,9 @@ export interface WaitWeek {
   /** Probability that a limit of what it cures is met by then, and that it has failed by then. */
   readonly pastLimit: number;
   readonly failed: number;
+  /** The work, and what it takes of each week. */
+  readonly work: Work;
+  readonly span: readonly WeekUse[];
 }
 
 /**
@@ -31,10 +34,10 @@ export function canWait(problem: PlanProblem, name: string): readonly WaitWeek[]
     const cured = unit.needs.filter((need) => work.cures.includes(need.of));
     const weeks = Array.from({ length: problem.weeks }, (_, week) => ({ week, at: placed(of, work, week, problem) }))
       .filter(({ week }) => week >= earliestWeek(work) && week < (unit.disposalWeek ?? problem.weeks))
-      .flatMap(({ week, at }) => (at === null ? [] : [{ week, cost: at.cost }]));
+      .flatMap(({ week, at }) => (at === null ? [] : [{ week, ...at }]));
     const least = Math.min(...weeks.map(({ cost }) => totalOf(cost)));
     const failed = cured.map((need) => failedBy(need, unit.runningOn.failurePerWeek));
-    return weeks.map(({ week, cost }) => ({
+    return weeks.map(({ week, cost, span }) => ({
       week,
       start: mondayOf(problem.firstMonday, week),
       scope: work.scope,
@@ -42,8 +45,22 @@ export function canWait(problem: PlanProblem, name: string): readonly WaitWeek[]
       extra: totalOf(cost) - least,
       pastLimit: either(cured.map(({ crossed }) => crossed[week] as number)),
       failed: either(failed.map((by) => by[week] as number)),
+      work,
+      span,
     }));
   });
+}
+
+/** What it costs to leave what a unit may need until after the plan, for each class of repair; null: it has no such need. */
+export function costOfLeaving(problem: PlanProblem, name: string): Readonly<Record<RepairClass, WeekCost | null>> {
+  const unit = problem.units.find((one) => one.unit === name);
+  if (unit === undefined) return { topEnd: null, bottomEnd: null };
+  const of = unitCosts(unit, problem);
+  const leaving = (wanted: RepairClass) => {
+    const place = unit.needs.findIndex((need) => need.of === wanted);
+    return place < 0 ? null : leavingOf(of, place, problem);
+  };
+  return { topEnd: leaving("topEnd"), bottomEnd: leaving("bottomEnd") };
 }
 
 /** Probability of one or the other: at most their sum, as two that shut each other out have it. */

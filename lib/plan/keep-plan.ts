@@ -1,15 +1,19 @@
 import { addDays, daysBetween } from "../calendar.ts";
 import type { IsoDate } from "../schema/facts.ts";
 import {
+  type Booking,
   type ClassWindow,
   type KeptBooking,
   type KeptPlan,
   planFormat,
   type RepairClass,
+  type Work,
 } from "../schema/kept-plan.ts";
 import type { Workshop } from "../schema/workshop.ts";
+import { canWait } from "./can-wait.ts";
 import type { Plan } from "./make-plan.ts";
 import type { PlanSetUp, UnitOutlook } from "./problem-of.ts";
+import type { PlanProblem } from "./types.ts";
 
 /** A plan in the form in which it is kept and shown: with the depots' weeks, and for each booking how sure it is. */
 export function keptPlan(
@@ -19,21 +23,15 @@ export function keptPlan(
 ): KeptPlan {
   const byUnit = new Map(outlooks.map((outlook) => [outlook.unit, outlook]));
   const { cost, bound, isCut, firstComeCost, nothingBookedCost, overloads, impossible, notFitted, waiting } = plan;
-  const until = addDays(problem.firstMonday, 7 * problem.weeks);
   return {
     format: planFormat,
     firstMonday: problem.firstMonday,
     weeks: problem.weeks,
     currency: workshop.currency,
     bookings: plan.bookings.map((booking): KeptBooking => {
-      const outlook = byUnit.get(booking.unit) as UnitOutlook;
-      const { cures } = booking.work;
-      return {
-        ...booking,
-        engineModel: outlook.model.id,
-        sure: cures.length === 1 ? sureOf(outlook.pastLimit, cures[0] as RepairClass, until) : null,
-        windows: cures.map((of) => windowOf(outlook.pastLimit, of)),
-      };
+      const { firstMonday, weeks } = problem;
+      const about = aboutBooking(byUnit.get(booking.unit) as UnitOutlook, booking.work, { firstMonday, weeks });
+      return { ...booking, ...about, ...insteadOf(booking, about, problem) };
     }),
     notFitted,
     waiting,
@@ -48,6 +46,38 @@ export function keptPlan(
     outside,
     depots: problem.depots.map(({ depot, weeks }) => ({ depot, weeks: weeks.slice(0, problem.weeks) })),
   };
+}
+
+/** What is told of a booking beside itself. `plan`: null asks how sure the class is over the whole forecast. */
+export function aboutBooking(
+  { model, pastLimit }: UnitOutlook,
+  { cures }: Pick<Work, "cures">,
+  plan: Pick<PlanProblem, "firstMonday" | "weeks"> | null,
+): Pick<KeptBooking, "engineModel" | "sure" | "windows"> {
+  const until = plan === null ? (pastLimit.at(-1)?.date ?? "") : addDays(plan.firstMonday, 7 * plan.weeks);
+  return {
+    engineModel: model.id,
+    sure: cures.length === 1 ? sureOf(pastLimit, cures[0] as RepairClass, until) : null,
+    windows: cures.map((of) => windowOf(pastLimit, of)),
+  };
+}
+
+/**
+ * The same repair in the first open week from its likely date on, where the workshop is closed on that date: what the plan
+ * was made to avoid.
+ */
+function insteadOf(
+  { unit, depot, scope, week }: Booking,
+  { windows }: Pick<KeptBooking, "windows">,
+  problem: PlanProblem,
+): Pick<KeptBooking, "instead"> {
+  const likely = windows.flatMap(({ p50 }) => p50 ?? []).toSorted()[0];
+  if (likely === undefined) return { instead: null };
+  const at = Math.floor(daysBetween(problem.firstMonday, likely) / 7);
+  const weeks = problem.depots.find((of) => of.depot === depot)?.weeks ?? [];
+  if (at <= week || (weeks[at]?.openDays ?? 1) > 0) return { instead: null };
+  const later = canWait(problem, unit).find((one) => one.scope === scope && one.week >= at);
+  return { instead: later === undefined ? null : { week: later.week, start: later.start, cost: later.cost } };
 }
 
 type Months = UnitOutlook["pastLimit"];

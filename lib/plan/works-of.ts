@@ -1,3 +1,4 @@
+import { minorDigits } from "../schema/currency.ts";
 import type { EngineModel } from "../schema/engine-model.ts";
 import type { Work } from "../schema/kept-plan.ts";
 import type { DepotWorkshop, Workshop } from "../schema/workshop.ts";
@@ -5,13 +6,7 @@ import type { DepotWorkshop, Workshop } from "../schema/workshop.ts";
 type Costs = NonNullable<NonNullable<EngineModel["repairs"]>["both"]>;
 
 /** Minor units in one of the currency: 100 cents, 1 yen, 1,000 fils (ISO 4217). */
-export function minorUnits(currency: string): number {
-  const { maximumFractionDigits: digits } = new Intl.NumberFormat("en", {
-    style: "currency",
-    currency,
-  }).resolvedOptions();
-  return 10 ** (digits ?? 2);
-}
+export const minorUnits = (currency: string): number => 10 ** minorDigits(currency);
 
 /** The ways to put an engine of a model right in a depot's workshop, as the model's costs and the depot's rates have it. */
 export function worksOf(model: EngineModel, depot: DepotWorkshop, workshop: Workshop): readonly Work[] {

@@ -118,6 +118,8 @@ export interface KeptBooking extends Booking {
   /** Probability that it is this class that falls due, if one does within the plan; null: it cures both, or none does. */
   readonly sure: number | null;
   readonly windows: readonly ClassWindow[];
+  /** The same repair in the first open week from its likely date on, where the workshop is closed on that date. */
+  readonly instead?: { readonly week: number; readonly start: IsoDate; readonly cost: WeekCost } | null;
 }
 
 /** A repair that pays within the plan but found no room. */

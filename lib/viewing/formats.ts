@@ -1,4 +1,5 @@
 import { daysBetween } from "../calendar.ts";
+import { minorDigits, noCurrency } from "../schema/currency.ts";
 import type { IsoDate } from "../schema/facts.ts";
 import type { MeterUnit } from "../schema/words.ts";
 import {
@@ -53,6 +54,8 @@ export interface Formats {
   rateFigure(perThousand: number, unit: LevelUnit, meterUnit: MeterUnit): string;
   /** "per 10,000 km" */
   ratePer(meterUnit: MeterUnit): string;
+  /** An amount in minor units of a currency (ISO 4217), "1,250" or "EUR 1,250": without decimals from 100 on; XXX names none. */
+  money(minor: number, currency: string): string;
   /** "1 day", "12 days" */
   days(count: number): string;
   /** The unit's name as it is shown. */
@@ -131,6 +134,12 @@ export function formatsOf(preferences: Preferences, known: readonly string[] = [
       const week = perDay * 7 * meterFactor(unit);
       if (week >= 100) return withUnit(Math.round(week / 10) * 10, meterUnit(unit));
       return withUnit(week, meterUnit(unit), week > 0 && week < 1 ? 1 : 0);
+    },
+    money(minor, currency) {
+      const digits = minorDigits(currency);
+      const amount = minor / 10 ** digits;
+      const written = number(amount, Math.abs(amount) >= 99.5 || Number.isInteger(amount) ? 0 : digits);
+      return currency === noCurrency ? written : `${currency}${noBreak}${written}`;
     },
     pressure: (kpa) => level(kpa, "kPa"),
     rate(perThousand, unit, meter) {

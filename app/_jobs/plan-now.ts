@@ -1,0 +1,78 @@
+import { unitReport } from "../../db/assessments.ts";
+import { repairFacts } from "../../db/facts.ts";
+import { choicesInForce, type PlanChoice } from "../../db/plan-choices.ts";
+import { type PlanRow, planInForce } from "../../db/plans.ts";
+import { readSettings } from "../../db/settings.ts";
+import type { Store } from "../../db/store.ts";
+import { amendedPlan, type Choice, type ChosenUnit } from "../../lib/plan/amended.ts";
+import { canWait, costOfLeaving } from "../../lib/plan/can-wait.ts";
+import { outlookOfReport } from "../../lib/plan/outlook-of.ts";
+import { overloadsOf } from "../../lib/plan/overloads.ts";
+import { planProblemOf } from "../../lib/plan/problem-of.ts";
+import { type BookedAndMade, stillBooked } from "../../lib/plan/still-booked.ts";
+import type { IsoDate } from "../../lib/schema/facts.ts";
+import type { KeptBooking, Overload, RepairClass, WeekCost } from "../../lib/schema/kept-plan.ts";
+import { asOfDate } from "./as-of.ts";
+import { planBasis } from "./plan-anew.ts";
+
+/** The plan in force as it stands today. */
+export interface PlanNow {
+  readonly row: PlanRow;
+  readonly asOf: IsoDate;
+  /** As the plan has them, with what people chose since laid over, without those whose repair was recorded. */
+  readonly bookings: readonly KeptBooking[];
+  readonly made: BookedAndMade<KeptBooking>["made"];
+  readonly choices: readonly PlanChoice[];
+  /** Choices that no week of the plan allows. */
+  readonly impossible: readonly Choice[];
+  /** How many units stand otherwise than the plan was made. */
+  readonly changed: number;
+  readonly overloads: readonly Overload[];
+  /** Facts, settings, prices or choices have changed since it was made. */
+  readonly isBehind: boolean;
+}
+
+/** The plan in force as it stands; null: none was made yet. */
+export async function planNow(store: Store, now: Date): Promise<PlanNow | null> {
+  const row = await planInForce(store);
+  if (row === null) return null;
+  const [choices, settings, basis] = await Promise.all([choicesInForce(store), readSettings(store), planBasis(store)]);
+  const asOf = asOfDate(settings, now);
+  const units = new Map<string, ChosenUnit>();
+  for (const unit of new Set(choices.map((choice) => choice.unit))) {
+    const of = await unitInPlan(store, row, unit);
+    if (of !== null) units.set(unit, of);
+  }
+  const amended = amendedPlan(row.plan, choices, (unit) => units.get(unit));
+  const repairs = await repairFacts(store, [...new Set(amended.bookings.map(({ unit }) => unit))]);
+  const { firstMonday } = row.plan;
+  const { open, made } = stillBooked(amended.bookings, repairs, { planAsOf: row.asOf, firstMonday, asOf });
+  return {
+    row,
+    asOf,
+    bookings: open,
+    made,
+    choices,
+    impossible: amended.impossible,
+    changed: amended.changed,
+    overloads: overloadsOf(open, row.plan, row.workshop),
+    isBehind: basis !== row.basis,
+  };
+}
+
+/** What is known now of one unit, in the frame of a plan: its weeks, its prices. */
+export interface UnitInPlan extends ChosenUnit {
+  /** Of each class that it may need, what it costs to leave it until after the plan; null: it has no such need. */
+  readonly leaving: Readonly<Record<RepairClass, WeekCost | null>>;
+}
+
+/** null: nothing is known of the unit, or nothing can be planned for it. */
+export async function unitInPlan(store: Store, row: PlanRow, unit: string): Promise<UnitInPlan | null> {
+  const report = await unitReport(store, unit);
+  if (report === null) return null;
+  const outlook = outlookOfReport(report);
+  const { problem } = planProblemOf([outlook], row.workshop, { asOf: row.asOf, dropped: [] });
+  const [planned] = problem.units;
+  if (planned === undefined) return null;
+  return { outlook, depot: planned.depot, weeks: canWait(problem, unit), leaving: costOfLeaving(problem, unit) };
+}

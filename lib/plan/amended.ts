@@ -1,0 +1,98 @@
+import type { IsoDate } from "../schema/facts.ts";
+import type { Booking, KeptBooking, KeptPlan, PlanScope, RepairClass } from "../schema/kept-plan.ts";
+import type { WaitWeek } from "./can-wait.ts";
+import { cures } from "./cures.ts";
+import { aboutBooking } from "./keep-plan.ts";
+import type { UnitOutlook } from "./problem-of.ts";
+
+/** What a person chose for a repair after the plan was made: its week, or (null) that it is not to be booked. */
+export interface Choice {
+  readonly unit: string;
+  readonly scope: PlanScope;
+  readonly date: IsoDate | null;
+}
+
+/** What is known now of a unit that somebody chose something for. */
+export interface ChosenUnit {
+  readonly outlook: UnitOutlook;
+  readonly depot: string;
+  /** Every repair in every week in which it can begin. */
+  readonly weeks: readonly WaitWeek[];
+}
+
+export interface Amended {
+  /** By week, then unit. */
+  readonly bookings: readonly KeptBooking[];
+  /** Choices that no week of the plan allows. */
+  readonly impossible: readonly Choice[];
+  /** How many units stand otherwise than the plan was made. */
+  readonly changed: number;
+}
+
+/** A plan with what was chosen since laid over it: bookings move to where people want them, and nothing else moves. */
+export function amendedPlan(
+  plan: Pick<KeptPlan, "bookings">,
+  choices: readonly Choice[],
+  unitOf: (unit: string) => ChosenUnit | undefined,
+): Amended {
+  const impossible: Choice[] = [];
+  const chosen = byUnit(choices);
+  const pins = new Set(choices.flatMap(({ date, ...of }) => (date === null ? [] : [keyOf({ ...of, start: date })])));
+  const bookings: KeptBooking[] = [];
+  for (const booking of plan.bookings) {
+    if (!chosen.has(booking.unit)) bookings.push({ ...booking, isPinned: false });
+  }
+  for (const [unit, of] of chosen) {
+    const before = plan.bookings.filter((booking) => booking.unit === unit);
+    const touched = new Set(of.flatMap(({ scope }): readonly RepairClass[] => cures(scope)));
+    bookings.push(...before.filter(({ scope }) => !cures(scope).some((one) => touched.has(one))));
+    for (const choice of of) {
+      if (choice.date === null) continue;
+      const kept = before.find((booking) => keyOf(booking) === keyOf({ ...choice, start: choice.date as IsoDate }));
+      const booked = kept ?? bookingAt(unitOf(unit), choice);
+      if (booked === undefined) impossible.push(choice);
+      else bookings.push(booked);
+    }
+  }
+  const told = bookings
+    .map((booking) => ({ ...booking, isPinned: pins.has(keyOf(booking)) }))
+    .toSorted((a, b) => a.week - b.week || (a.unit < b.unit ? -1 : 1));
+  return { bookings: told, impossible, changed: changedUnits(plan.bookings, told) };
+}
+
+const keyOf = ({ unit, scope, start }: Pick<Booking, "unit" | "scope" | "start">): string =>
+  `${unit}\u0000${scope}\u0000${start}`;
+
+function bookingAt(of: ChosenUnit | undefined, { scope, date }: Choice): KeptBooking | undefined {
+  const at = of?.weeks.find((week) => week.scope === scope && week.start === date);
+  if (of === undefined || at === undefined) return undefined;
+  const { week, start, work, cost, span } = at;
+  const { unit } = of.outlook;
+  return {
+    unit,
+    depot: of.depot,
+    scope,
+    week,
+    start,
+    work,
+    cost,
+    span,
+    isPinned: true,
+    ...aboutBooking(of.outlook, work, null),
+  };
+}
+
+function changedUnits(before: readonly KeptBooking[], after: readonly KeptBooking[]): number {
+  const [was, is] = [standing(before), standing(after)];
+  const units = new Set([...was.keys(), ...is.keys()]);
+  return [...units].filter((unit) => was.get(unit) !== is.get(unit)).length;
+}
+
+const standing = (bookings: readonly KeptBooking[]): ReadonlyMap<string, string> =>
+  new Map([...byUnit(bookings)].map(([unit, all]) => [unit, all.map(keyOf).toSorted().join()]));
+
+function byUnit<T extends { readonly unit: string }>(all: readonly T[]): ReadonlyMap<string, readonly T[]> {
+  const groups = new Map<string, T[]>();
+  for (const one of all) groups.set(one.unit, [...(groups.get(one.unit) ?? []), one]);
+  return groups;
+}
