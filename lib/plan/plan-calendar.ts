@@ -57,9 +57,10 @@ export function planCalendar(
 }
 
 /** The last day on which a unit stands in its bay, where each week's working days begin on its Monday; without a bay the first day. */
-export function lastBayDay({ start, week, span }: Pick<KeptBooking, "start" | "week" | "span">): IsoDate {
+export function lastBayDay({ start, span }: Pick<KeptBooking, "start" | "span">): IsoDate {
+  const first = span[0]?.week ?? 0;
   const last = span.findLast(({ bayDays }) => bayDays > 0);
-  return last === undefined ? start : addDays(start, 7 * (last.week - week) + Math.ceil(last.bayDays) - 1);
+  return last === undefined ? start : addDays(start, 7 * (last.week - first) + Math.ceil(last.bayDays) - 1);
 }
 
 function descriptionOf(booking: KeptBooking, card: string): string {
