@@ -28,7 +28,8 @@ export async function planForPapers(store: Store, now: Date): Promise<PlanNow | 
 }
 
 export type UnitPaper =
-  | { readonly state: "no-plan" | "unknown-unit" }
+  | { readonly state: "no-plan" }
+  | { readonly state: "unknown-unit" }
   | { readonly state: "not-booked"; readonly plan: PlanNow; readonly report: UnitReport }
   | {
       readonly state: "booked";

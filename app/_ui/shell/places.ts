@@ -53,6 +53,16 @@ export const pagesBeside: readonly Place[] = [
     title: "Calls and findings",
     says: "class of repair called beside what the strip-down found: how often each call was right",
   },
+  {
+    href: "/plan/parts",
+    title: "Parts to order",
+    says: "what the plan’s bookings ask for: by the day on which to order, by week of need",
+  },
+  {
+    href: "/plan/done",
+    title: "Repairs beside forecast",
+    says: "hours, cost and days of repairs made, beside what the plan expected of them",
+  },
   { href: "/words", title: "Words of the trade", says: "glossary: what the words on these pages mean" },
   { href: "/find", title: "Find", says: "search units, engines, depots, models, pages and words" },
 ];

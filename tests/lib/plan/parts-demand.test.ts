@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { partsDemand } from "@/lib/plan/parts-demand.ts";
+import { partsWeeks } from "@/lib/plan/parts-weeks.ts";
 import type { KeptBooking } from "@/lib/schema/kept-plan.ts";
 import { keptBooking } from "./bookings.ts";
 import { bottomEnd, topEnd } from "./problem.ts";
@@ -61,4 +62,28 @@ it("prices parts and machining as those of labour and parts have grown by the we
     parts: Math.round(100_000 * 1.05 ** years),
     machining: Math.round(100_000 * 1.03 ** years),
   });
+});
+
+it("adds up what is needed in each week, by group, with the first day by which to order", () => {
+  const demand = demandOf(
+    keptBooking({ unit: "V-101" }),
+    long("2026-10-15", { unit: "V-102" }),
+    keptBooking({ unit: "V-103", start: "2026-11-09" }),
+  );
+  const [first, second, ...rest] = partsWeeks(demand);
+  expect(rest).toEqual([]);
+  expect(first).toEqual({
+    start: "2026-11-02",
+    units: ["V-101", "V-102"],
+    groups: [
+      { group: "gasket-set", count: 2 },
+      { group: "valves", count: 1 },
+      { group: "pistons-rings", count: 1 },
+      { group: "machining", count: 1 },
+    ],
+    parts: topEnd.parts + bottomEnd.parts,
+    machining: bottomEnd.machining,
+    orderBy: "2026-09-28",
+  });
+  expect(second).toMatchObject({ start: "2026-11-09", units: ["V-103"], orderBy: "2026-11-02" });
 });

@@ -1,0 +1,56 @@
+import { type Took, type TookTotal, tookTotal } from "../../../lib/plan/closed-bookings.ts";
+import type { Formats } from "../../../lib/viewing/formats.ts";
+import type { PlanOutcome } from "../../_jobs/plan-papers.ts";
+import { figure } from "./paper-words.ts";
+
+/** How repairs turned out beside what the plan expected of them, in words. */
+
+export const fieldWords = {
+  hours: "hours",
+  cost: "cost",
+  daysOff: "days off the road",
+} as const satisfies Record<keyof Took, string>;
+
+/** An amount of a field; null: not recorded, or not known any more. */
+export function tookWords(f: Formats, field: keyof Took, value: number | null, currency: string | null): string {
+  if (value === null || (field === "cost" && currency === null)) return "not known";
+  if (field === "cost") return f.money(value, currency ?? "");
+  return field === "hours" ? `${figure(f, value)} h` : f.days(value);
+}
+
+/** Made less forecast: "+3 h", "−120", "as forecast"; a dash where one is not known. */
+export function differenceWords(
+  f: Formats,
+  field: keyof Took,
+  { forecast, made, currency }: Pick<PlanOutcome, "forecast" | "made" | "currency">,
+): string {
+  const [a, b] = [forecast[field], made[field]];
+  if (a === null || b === null) return "–";
+  return signed(b - a, (value) => tookWords(f, field, value, currency));
+}
+
+export const signed = (difference: number, words: (value: number) => string): string =>
+  difference === 0 ? "as forecast" : `${difference > 0 ? "+" : "−"}${words(Math.abs(difference))}`;
+
+/** The outcomes whose amounts can be summed: those in the currency of the newest. */
+export function inOneCurrency(outcomes: readonly PlanOutcome[]): {
+  readonly currency: string | null;
+  readonly same: readonly PlanOutcome[];
+} {
+  const currency = outcomes.find((of) => of.currency !== null)?.currency ?? null;
+  return { currency, same: outcomes.filter((of) => of.currency === currency) };
+}
+
+/** How good the forecasts were: ratios from 20 repairs on, counts below. `outcomes`: the newest first. */
+export function doneFinding(f: Formats, outcomes: readonly PlanOutcome[]): string {
+  if (outcomes.length === 0) return "No repair that a plan had booked is on file yet.";
+  const count = `${f.number(outcomes.length)} ${outcomes.length === 1 ? "repair that a plan had booked is" : "repairs that a plan had booked are"} on file`;
+  const { same } = inOneCurrency(outcomes);
+  const [hours, cost] = [tookTotal(outcomes, "hours"), tookTotal(same, "cost")];
+  const ratios = [...ratioWords(f, "hours", hours), ...ratioWords(f, "cost", cost)];
+  if (ratios.length > 0) return `${count}; half of them took at least ${ratios.join(" and ")}.`;
+  return `${count}; both forecast and actual are known of ${f.number(hours.known)} in hours and ${f.number(cost.known)} in cost: too few to tell more than the sums.`;
+}
+
+const ratioWords = (f: Formats, of: "hours" | "cost", { medianRatio }: TookTotal): readonly string[] =>
+  medianRatio === null ? [] : [`${f.percent(100 * medianRatio)} of the ${of === "hours" ? "hours" : "money"} forecast`];
