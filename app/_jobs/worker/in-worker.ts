@@ -23,7 +23,8 @@ export const inWorker =
         "A part of Borecast that reckons plans is not built. Stop the app and start it with npm start.",
       );
     signal?.throwIfAborted();
-    const worker = new Worker(file, { workerData: { name, input } });
+    // Written so that the bundler of the pages does not take the whole project for what the thread may run.
+    const worker: Worker = Reflect.construct(Worker, [file, { workerData: { name, input } }]);
     return new Promise((resolve, reject) => {
       const end = () => {
         signal?.removeEventListener("abort", cancel);

@@ -1,8 +1,8 @@
 import type { RecordStanding } from "../../_jobs/track-record-upkeep.ts";
 import { AppLink } from "../app-link.client.tsx";
 import { EmptyState } from "../empty-state.tsx";
+import { LookAgain } from "../look-again.client.tsx";
 import { Sheet } from "../sheet.tsx";
-import { LookAgain } from "./look-again.client.tsx";
 import { standingWords } from "./standing-words.ts";
 
 /** Before a forecast can be judged, or before the record is made for the first time. */

@@ -9,6 +9,11 @@ interface Place {
 export const places: readonly Place[] = [
   { href: "/", title: "Fleet", says: "who needs which repair, and when: counts, bands, the forecast table" },
   {
+    href: "/plan",
+    title: "Plan",
+    says: "repairs in workshop weeks: bookings, load, what waits, can it wait, order by",
+  },
+  {
     href: "/compare",
     title: "Compare",
     says: "a unit beside the band of its sisters, since new or since a repair",
@@ -34,6 +39,7 @@ export const places: readonly Place[] = [
 
 /** Pages that others lead to; the foot of every page names them, and the search finds them too. */
 export const pagesBeside: readonly Place[] = [
+  { href: "/plan/compare", title: "Compare plans", says: "two plans side by side: what moved, what it costs" },
   { href: "/changes", title: "What changed", says: "units whose band or window moved since a date or the last visit" },
   {
     href: "/round",

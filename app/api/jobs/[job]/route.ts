@@ -18,9 +18,9 @@ export const GET = (_request: Request, { params }: Context) =>
 /**
  * What may be ended half way: what was read or only looked at is taken back; settings in force stay so, and the units that
  * were not come to are assessed at the next start or within the hour. What is being committed or undone is ended whole;
- * the load of the demo fleet from its commit on.
+ * a plan and a budget are kept whole at their end or not at all; the load of the demo fleet from its commit on.
  */
-const cancellable: ReadonlySet<string> = new Set(["stage", "preview", "settings", "day"]);
+const cancellable: ReadonlySet<string> = new Set(["stage", "preview", "settings", "day", "plan", "budget"]);
 
 const mayEnd = ({ kind, progress }: JobView): boolean =>
   cancellable.has(kind) || (kind === "demo" && isBeforeCommit(progress));

@@ -5,7 +5,7 @@ import { useEffect } from "react";
 
 const everyMs = 2_000;
 
-/** Draws the page anew every now and then, for as long as it is shown: the record is being made. */
+/** Draws the page anew every now and then, for as long as it is shown: what it tells of is being made. */
 export function LookAgain() {
   const router = useRouter();
   useEffect(() => {

@@ -1,0 +1,119 @@
+import type { PlanRow } from "../../../db/plans.ts";
+import { type ComparedPlans as Compared, differs } from "../../../lib/plan/compare-plans.ts";
+import { totalOf } from "../../../lib/plan/types.ts";
+import type { KeptBooking } from "../../../lib/schema/kept-plan.ts";
+import type { Formats } from "../../../lib/viewing/formats.ts";
+import { AppLink } from "../app-link.client.tsx";
+import { Sheet } from "../sheet.tsx";
+import { ScrollBox } from "../unit/scroll-box.tsx";
+import { unitAddress } from "../unit-address.ts";
+import { shortScope, weekWords, wholeMoney } from "./plan-words.ts";
+
+/** Two plans side by side: their sums, then repair by repair. */
+export function ComparedPlans({
+  f,
+  compared,
+  before,
+  after,
+  names,
+}: {
+  readonly f: Formats;
+  readonly compared: Compared;
+  readonly before: PlanRow;
+  readonly after: PlanRow;
+  readonly names: readonly [string, string];
+}) {
+  const { currency } = after.plan;
+  const isSameMoney = before.plan.currency === currency;
+  const money = wholeMoney(f, currency);
+  const sums = [
+    ["Repairs booked", ({ plan }: PlanRow) => plan.bookings.length, String],
+    ["Repairs without room", ({ plan }: PlanRow) => plan.notFitted.length, String],
+    ["Expected cost of the fleet", ({ plan }: PlanRow) => plan.cost, money],
+    ["Saved against booking nothing", ({ plan }: PlanRow) => plan.nothingBookedCost - plan.cost, money],
+  ] as const;
+  return (
+    <>
+      <Sheet
+        title="In all"
+        {...(isSameMoney ? {} : { note: "the currency was changed between the two: amounts do not compare" })}
+      >
+        <ScrollBox name="Sums of both plans">
+          <table className="data-table">
+            <thead>
+              <tr>
+                <th scope="col">
+                  <span className="visually-hidden">What</span>
+                </th>
+                <th scope="col" className="number">
+                  Before
+                </th>
+                <th scope="col" className="number">
+                  After
+                </th>
+                <th scope="col" className="number">
+                  Difference
+                </th>
+              </tr>
+            </thead>
+            <tbody>
+              {sums.map(([title, of, words]) => (
+                <tr key={title}>
+                  <th scope="row">{title}</th>
+                  <td className="number">{words(of(before))}</td>
+                  <td className="number">{words(of(after))}</td>
+                  <td className="number">{words(of(after) - of(before)).replace("-", "−")}</td>
+                </tr>
+              ))}
+            </tbody>
+          </table>
+        </ScrollBox>
+        <p className="second small">
+          Before: {names[0]}. After: {names[1]}.
+        </p>
+      </Sheet>
+      <Sheet title="Repair by repair" note="what differs first" long>
+        <ScrollBox name="Bookings of both plans">
+          <table className="data-table">
+            <thead>
+              <tr>
+                <th scope="col">Unit</th>
+                <th scope="col">Depot</th>
+                <th scope="col">Before</th>
+                <th scope="col">After</th>
+                <th scope="col" className="number">
+                  Expected cost before
+                </th>
+                <th scope="col" className="number">
+                  after
+                </th>
+              </tr>
+            </thead>
+            <tbody>
+              {compared.bookings.map((one) => (
+                <tr
+                  key={`${one.unit} ${one.before?.scope} ${one.after?.scope}`}
+                  className={differs(one) ? "plan-changed" : undefined}
+                >
+                  <th scope="row">
+                    <AppLink href={unitAddress(one.unit)}>{one.unit}</AppLink>
+                  </th>
+                  <td>{one.depot}</td>
+                  <td>{bookedWords(f, one.before, after.asOf)}</td>
+                  <td>{bookedWords(f, one.after, after.asOf)}</td>
+                  <td className="number">{one.before === null ? "–" : money(totalOf(one.before.cost))}</td>
+                  <td className="number">{one.after === null ? "–" : money(totalOf(one.after.cost))}</td>
+                </tr>
+              ))}
+            </tbody>
+          </table>
+        </ScrollBox>
+      </Sheet>
+    </>
+  );
+}
+
+const bookedWords = (f: Formats, booking: KeptBooking | null, asOf: string): string =>
+  booking === null
+    ? "not booked"
+    : `${shortScope[booking.scope]}, ${weekWords(booking.start, asOf)} (${f.shortDate(booking.start, asOf)})${booking.isPinned ? ", pinned" : ""}`;

@@ -1,0 +1,56 @@
+"use server";
+
+import { revalidatePath } from "next/cache";
+import { z } from "zod";
+import { appStore } from "../../../db/app-store.ts";
+import { chooseForUnit } from "../../../db/plan-choices.ts";
+import { planInForce } from "../../../db/plans.ts";
+import type { Choice } from "../../../lib/plan/amended.ts";
+import { planScopes } from "../../../lib/schema/workshop.ts";
+import { runningJobs, startJob } from "../../_jobs/job-registry.ts";
+import { planAnew } from "../../_jobs/plan-anew.ts";
+import { unitInPlan } from "../../_jobs/plan-now.ts";
+import { doerOf } from "../../_jobs/progress.ts";
+import { actingViewer } from "../acting.ts";
+import { type Begun, notBegun, notUnderstood } from "../asking/begun.ts";
+
+const choosing = z.tuple([
+  z.string().min(1).max(400),
+  z.array(z.object({ unit: z.string(), scope: z.enum(planScopes), date: z.iso.date().nullable() })).max(4),
+  z.array(z.int()).max(20),
+]);
+
+/**
+ * Keeps what a person wants of a unit's repairs: weeks in which they are pinned, or that they are dropped; none: the plan
+ * decides again. `seen`: what was chosen before, as the person saw it. Gives a sentence that says why nothing was kept; null: it was.
+ */
+export async function choose(unit: string, chosen: readonly Choice[], seen: readonly number[]): Promise<string | null> {
+  const asked = choosing.safeParse([unit, chosen, seen]);
+  if (!asked.success || chosen.some((choice) => choice.unit !== unit)) return notUnderstood;
+  const act = await actingViewer();
+  if (typeof act === "string") return act;
+  const store = await appStore();
+  const plan = await planInForce(store);
+  if (plan === null) return "There is no plan any more. Open the page anew.";
+  const of = await unitInPlan(store, plan, unit);
+  for (const { scope, date } of chosen) {
+    if (date === null) continue;
+    const isPossible = of?.weeks.some((week) => week.scope === scope && week.start === date);
+    if (!isPossible) return `${unit} can’t be booked for that week any more. Open the page anew and choose another.`;
+  }
+  if (!(await chooseForUnit(store, { unit, chosen, seen }, doerOf(act)))) {
+    return `Somebody chose something else for ${unit} meanwhile. Open the page anew; nothing was changed.`;
+  }
+  revalidatePath("/plan");
+  return null;
+}
+
+/** Begins to make the plan anew, round the pins. */
+export async function replan(): Promise<Begun> {
+  const act = await actingViewer();
+  if (typeof act === "string") return { ...notBegun, problem: act };
+  const running = runningJobs().find(({ kind }) => kind === "plan");
+  const store = await appStore();
+  const job = running?.id ?? startJob("plan", (control) => planAnew(store, act, control));
+  return { ...notBegun, job };
+}

@@ -1,0 +1,192 @@
+import { daysBetween, isoWeek } from "../../../lib/calendar.ts";
+import type { Choice } from "../../../lib/plan/amended.ts";
+import { totalOf } from "../../../lib/plan/types.ts";
+import { mondayOf } from "../../../lib/plan/week-costs.ts";
+import { minorDigits } from "../../../lib/schema/currency.ts";
+import type { IsoDate } from "../../../lib/schema/facts.ts";
+import type {
+  KeptBooking,
+  KeptPlan,
+  Overload,
+  PlanScope,
+  RepairClass,
+  Resource,
+  WhyImpossible,
+  WhyLeftOut,
+} from "../../../lib/schema/kept-plan.ts";
+import type { Formats } from "../../../lib/viewing/formats.ts";
+import { countWord, listWords, sentenceWords } from "../../../lib/wording.ts";
+
+export const scopeWords: Readonly<Record<PlanScope, string>> = {
+  "top-end": "top-end repair",
+  "bottom-end": "bottom-end repair",
+  both: "top and bottom end together",
+  exchange: "exchange engine",
+};
+
+/** Amounts in whole units of the currency: an expected cost is no bill. */
+export function wholeMoney(f: Formats, currency: string): (amount: number) => string {
+  const minor = 10 ** minorDigits(currency);
+  return (amount) => f.money(Math.round(amount / minor) * minor, currency);
+}
+
+/** The same where there is little room. */
+export const shortScope: Readonly<Record<PlanScope, string>> = {
+  "top-end": "top-end",
+  "bottom-end": "bottom-end",
+  both: "both ends",
+  exchange: "exchange",
+};
+
+export const classWords: Readonly<Record<RepairClass, string>> = { topEnd: "top-end", bottomEnd: "bottom-end" };
+
+/** "week 42", and its year where that is not the day's. */
+export function weekWords(monday: IsoDate, asOf: IsoDate): string {
+  const { year, week } = isoWeek(monday);
+  return year === isoWeek(asOf).year ? `week\u00a0${week}` : `week\u00a0${week} of ${year}`;
+}
+
+/** The plan in one or two sentences: how much fits, and the one conflict that it resolves or leaves. */
+export function planFinding(
+  f: Formats,
+  {
+    plan,
+    bookings,
+    overloads,
+    asOf,
+  }: {
+    readonly plan: KeptPlan;
+    readonly bookings: readonly KeptBooking[];
+    readonly overloads: readonly Overload[];
+    readonly asOf: IsoDate;
+  },
+): string {
+  const waits = plan.notFitted.length;
+  const fits =
+    bookings.length === 0
+      ? "No repair pays within the plan"
+      : `${sentenceWords(countWord(bookings.length))} ${bookings.length === 1 ? "repair is" : "repairs are"} booked`;
+  const rest = waits === 0 ? "." : `, ${countWord(waits)} ${waits === 1 ? "finds" : "find"} no room.`;
+  return `${fits}${rest} ${conflictWords(f, { plan, bookings, overloads, asOf })}`.trim();
+}
+
+function conflictWords(f: Formats, { plan, bookings, overloads, asOf }: Parameters<typeof planFinding>[1]): string {
+  const [over] = overloads;
+  if (over !== undefined) return overloadWords(f, over, plan.firstMonday, asOf);
+  const money = wholeMoney(f, plan.currency);
+  const avoided = avoidedAtOneDepot(bookings);
+  const [first] = avoided;
+  if (first !== undefined) {
+    const units = listWords(avoided.map(({ booking }) => booking.unit));
+    const weeks = avoided.map(({ booking }) => weekWords(booking.start, asOf));
+    const early = avoided.reduce((sum, { booking }) => sum + booking.cost.early, 0);
+    const late = avoided.reduce((sum, { booking, instead }) => sum + instead.cost.late - booking.cost.late, 0);
+    const opens = weekWords(first.instead.start, asOf);
+    const depot = first.booking.depot;
+    const taking = avoided.length === 1 ? `taking it in ${weeks[0]} gives` : `taking them in ${listWords(weeks)} gives`;
+    return `${units} would ${avoided.length === 2 ? "both " : ""}fall due while ${depot} is closed: ${taking} away ${money(early)} of unused life and avoids ${money(late)} of risk until ${opens}.`;
+  }
+  const [left] = plan.notFitted;
+  if (left !== undefined) return `${left.unit} waits, which costs ${money(left.extra)}.`;
+  const [next] = bookings;
+  return next === undefined
+    ? "What may fall due is cheaper to wait for than to book now."
+    : `The first is ${next.unit} in ${weekWords(next.start, asOf)} at ${next.depot}.`;
+}
+
+/** Bookings that come before a closing in which they would fall due, of the depot where that saves the most. */
+function avoidedAtOneDepot(bookings: readonly KeptBooking[]) {
+  const avoided = bookings.flatMap((booking) => {
+    const { instead, cost } = booking;
+    return instead == null ? [] : [{ booking, instead, saves: totalOf(instead.cost) - totalOf(cost) }];
+  });
+  const savedAt = (depot: string) =>
+    avoided.reduce((sum, one) => sum + (one.booking.depot === depot ? one.saves : 0), 0);
+  const depot = [...new Set(avoided.map(({ booking }) => booking.depot))].toSorted(
+    (a, b) => savedAt(b) - savedAt(a),
+  )[0];
+  return avoided.filter(({ booking }) => booking.depot === depot);
+}
+
+/** What is taken above what there is, and what would help. */
+export function overloadWords(
+  f: Formats,
+  { resource, capacity, used }: Overload,
+  firstMonday: IsoDate,
+  asOf: IsoDate,
+): string {
+  const monday = mondayOf(firstMonday, resource.week);
+  const more = used - capacity;
+  const amount = f.number(more, Number.isInteger(Number(more.toFixed(1))) ? 0 : 1);
+  return `${placeWords(resource)} ${amount} ${resourceWords(resource, more)} over in ${weekWords(monday, asOf)}: move a booking, or find ${amount} more.`;
+}
+
+const placeWords = (resource: Resource): string => {
+  if (resource.kind === "spares") return `Spare engines of ${resource.engineModel} are`;
+  return resource.kind === "out-together" ? `${resource.group} has` : `${resource.depot} is`;
+};
+
+function resourceWords({ kind }: Resource, count: number): string {
+  const one = Math.abs(count - 1) < 1e-9;
+  if (kind === "bay-days") return one ? "bay day" : "bay days";
+  if (kind === "hours") return one ? "hour" : "hours";
+  if (kind === "builder-hours") return one ? "hour of bottom-end work" : "hours of bottom-end work";
+  return kind === "spares" ? "" : one ? "unit off the road" : "units off the road";
+}
+
+/** How good the plan is, in one sentence. */
+export function qualityWords(
+  f: Formats,
+  { cost, bound, currency, nothingBookedCost, firstComeCost }: KeptPlan,
+): string {
+  const money = wholeMoney(f, currency);
+  const within = cost <= 0 ? 0 : Math.max(0, (100 * (cost - bound)) / cost);
+  const best = within < 0.05 ? "no cheaper one exists" : `within ${f.percent(within, 1)} of the best possible`;
+  return `${sentenceWords(best)}. It saves ${money(nothingBookedCost - cost)} of expected cost against booking nothing; first come, first served would save ${money(nothingBookedCost - firstComeCost)}.`;
+}
+
+const whyImpossible: Readonly<Record<WhyImpossible, string>> = {
+  unit: "nothing is forecast for this unit",
+  work: "its engine model tells no cost of it",
+  sold: "the unit is sold by then",
+  twice: "an earlier pin of the unit puts the same right",
+  closed: "its workshop is closed then, or the work would not be done in time",
+};
+
+/** What of pins can't be kept, as sentences. */
+export function troubleLines(
+  f: Formats,
+  {
+    plan,
+    overloads,
+    impossible,
+    asOf,
+  }: {
+    readonly plan: KeptPlan;
+    readonly overloads: readonly Overload[];
+    readonly impossible: readonly Choice[];
+    readonly asOf: IsoDate;
+  },
+): readonly string[] {
+  return [
+    ...overloads.map((over) => overloadWords(f, over, plan.firstMonday, asOf)),
+    ...plan.impossible.map(
+      ({ pin, why }) =>
+        `The pin of ${pin.unit}, ${shortScope[pin.scope]}, in ${weekWords(mondayOf(plan.firstMonday, pin.week), asOf)} can’t be kept: ${whyImpossible[why]}.`,
+    ),
+    ...impossible.map(
+      ({ unit, scope, date }) =>
+        `The pin of ${unit}, ${shortScope[scope]}, ${date === null ? "" : `in ${weekWords(date, asOf)} `}can’t be kept: its workshop is closed then, its parts can’t be there, or that week lies outside the plan.`,
+    ),
+  ];
+}
+
+export const leftOutWords: Readonly<Record<WhyLeftOut, string>> = {
+  "too-few-tests": "Too few tests to foresee anything; test them first",
+  "no-depot": "Without a depot, so no workshop is known",
+  "no-costs": "Their engine models tell no cost of repairs",
+  retired: "Retired",
+};
+
+/** How long ago or ahead a week begins, for a booking whose week has gone by. */
+export const isOverdue = (start: IsoDate, asOf: IsoDate): boolean => daysBetween(start, asOf) >= 7;

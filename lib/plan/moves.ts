@@ -1,0 +1,135 @@
+import type { IsoDate } from "../schema/facts.ts";
+import type { Booking, KeptPlan, Overload, PlanScope, RepairClass, WeekCost } from "../schema/kept-plan.ts";
+import type { Workshop } from "../schema/workshop.ts";
+import type { Choice } from "./amended.ts";
+import type { WaitWeek } from "./can-wait.ts";
+import { cures } from "./cures.ts";
+import { overloadsOf } from "./overloads.ts";
+import { totalOf } from "./types.ts";
+
+/** A change of one unit's bookings that a person may take: what is chosen, what it costs more, and where it then is too much. */
+export interface Move {
+  readonly chosen: readonly Choice[];
+  /** Expected cost before and after, each summed over the repairs concerned; minor units. */
+  readonly before: WeekCost;
+  readonly after: WeekCost;
+  readonly extra: number;
+  /** Where bookings then take more than there is, and did not before. */
+  readonly overloads: readonly Overload[];
+}
+
+/** What one unit's moves are weighed by. */
+export interface MoveGround {
+  readonly unit: string;
+  readonly depot: string;
+  /** Every repair of it in every week in which it can begin. */
+  readonly weeks: readonly WaitWeek[];
+  readonly leaving: Readonly<Record<RepairClass, WeekCost | null>>;
+  /** All bookings of the plan as it stands. */
+  readonly bookings: readonly Booking[];
+  readonly plan: Pick<KeptPlan, "depots" | "weeks">;
+  readonly workshop: Pick<Workshop, "groups" | "spares">;
+}
+
+const nothing: WeekCost = { work: 0, downtime: 0, early: 0, late: 0 };
+
+const sum = (costs: readonly WeekCost[]): WeekCost =>
+  costs.reduce(
+    (a, b) => ({
+      work: a.work + b.work,
+      downtime: a.downtime + b.downtime,
+      early: a.early + b.early,
+      late: a.late + b.late,
+    }),
+    nothing,
+  );
+
+const weekOf = ({ weeks }: MoveGround, scope: PlanScope, start: IsoDate): WaitWeek | undefined =>
+  weeks.find((week) => week.scope === scope && week.start === start);
+
+/** A repair in a week, in place of what the unit has booked of the same, or of leaving it. null: not possible in that week. */
+export function moveTo(ground: MoveGround, scope: PlanScope, start: IsoDate): Move | null {
+  const at = weekOf(ground, scope, start);
+  return at === undefined ? null : moveOf(ground, [at]);
+}
+
+/** Both ends apart: the top end in the week of the booking, the bottom end in its cheapest week after. null: it can't be. */
+export function splitInTwo(ground: MoveGround, booking: Pick<Booking, "scope" | "start">): Move | null {
+  if (booking.scope !== "both") return null;
+  const top = weekOf(ground, "top-end", booking.start);
+  if (top === undefined) return null;
+  const done = Math.max(...top.span.map(({ week }) => week));
+  const bottoms = ground.weeks.filter(({ scope, week }) => scope === "bottom-end" && week > done);
+  const bottom = bottoms.toSorted((a, b) => totalOf(a.cost) - totalOf(b.cost) || a.week - b.week)[0];
+  return bottom === undefined ? null : moveOf(ground, [top, bottom]);
+}
+
+/** The booking is left until after the plan. */
+export function dropped(ground: MoveGround, { scope }: Pick<Booking, "scope">): Move {
+  const others = othersOf(ground, cures(scope));
+  const after = sum(cures(scope).flatMap((of) => ground.leaving[of] ?? []));
+  return {
+    ...costing(ground, others.mine, after),
+    chosen: [...keptPins(others.rest), { unit: ground.unit, scope, date: null }],
+    overloads: [],
+  };
+}
+
+/** What of the unit's bookings a change replaces, and what of them stays. */
+function othersOf({ bookings, unit }: MoveGround, touched: readonly RepairClass[]) {
+  const of = bookings.filter((booking) => booking.unit === unit);
+  const isTouched = ({ scope }: Booking) => cures(scope).some((one) => touched.includes(one));
+  return { mine: of.filter(isTouched), rest: of.filter((booking) => !isTouched(booking)) };
+}
+
+/** Pins of the unit's other bookings hold on: a choice stands in place of all that was chosen for the unit before. */
+const keptPins = (rest: readonly Booking[]): readonly Choice[] =>
+  rest.flatMap(({ unit, scope, start, isPinned }) => (isPinned ? [{ unit, scope, date: start }] : []));
+
+function moveOf(ground: MoveGround, to: readonly WaitWeek[]): Move {
+  const { unit, depot, bookings, plan, workshop } = ground;
+  const touched = to.flatMap(({ scope }) => cures(scope));
+  const { mine, rest } = othersOf(ground, touched);
+  // What was booked together and is now put right in part alone: the other part is left.
+  const left = [...new Set(mine.flatMap(({ scope }) => cures(scope)))].filter((of) => !touched.includes(of));
+  const after = sum([...to.map(({ cost }) => cost), ...left.flatMap((of) => ground.leaving[of] ?? [])]);
+  const placed = to.map(
+    ({ scope, week, start, work, cost, span }): Booking => ({
+      unit,
+      depot,
+      scope,
+      week,
+      start,
+      work,
+      cost,
+      span,
+      isPinned: true,
+    }),
+  );
+  const then = [...bookings.filter((booking) => !mine.includes(booking)), ...placed];
+  const known = new Map(
+    overloadsOf(bookings, plan, workshop).map((over) => [JSON.stringify(over.resource), over.used]),
+  );
+  return {
+    ...costing(ground, mine, after, touched),
+    chosen: [...keptPins(rest), ...to.map(({ scope, start }) => ({ unit, scope, date: start }))],
+    overloads: overloadsOf(then, plan, workshop).filter(
+      (over) => over.used > (known.get(JSON.stringify(over.resource)) ?? 0) + 1e-6,
+    ),
+  };
+}
+
+/** Before: what was booked, as it would be weighed now; of what was not, leaving it. */
+function costing(
+  ground: MoveGround,
+  mine: readonly Booking[],
+  after: WeekCost,
+  touched: readonly RepairClass[] = [],
+): Pick<Move, "before" | "after" | "extra"> {
+  const booked = new Set(mine.flatMap(({ scope }) => cures(scope)));
+  const before = sum([
+    ...mine.map(({ scope, start, cost }) => weekOf(ground, scope, start)?.cost ?? cost),
+    ...touched.filter((of) => !booked.has(of)).flatMap((of) => ground.leaving[of] ?? []),
+  ]);
+  return { before, after, extra: totalOf(after) - totalOf(before) };
+}
