@@ -4,6 +4,6 @@ import type { PlanScope } from "../schema/kept-plan.ts";
 export const planScopeWords = {
   "top-end": "top-end repair",
   "bottom-end": "bottom-end repair",
-  both: "top-end and bottom-end repair",
-  exchange: "engine exchange",
+  both: "top and bottom end together",
+  exchange: "exchange engine",
 } as const satisfies Record<PlanScope, string>;

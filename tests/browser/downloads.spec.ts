@@ -62,6 +62,8 @@ test("what is not there is refused in a sentence, and a formula does not leave a
     ["/import/none/files.csv", "not known"],
     ["/compare.csv?table=none", "no table of this name"],
     ["/record.csv?table=none", "no table of this name"],
+    ["/plan/csv/none", "no table of this name"],
+    ["/plan/calendar/Nowhere.ics", "No depot of this name"],
   ] as const) {
     const answer = await request.get(address, { headers: { connection: "close" } });
     expect(answer.status(), address).toBe(404);

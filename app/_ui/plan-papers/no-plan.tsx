@@ -4,7 +4,7 @@ import type { Store } from "../../../db/store.ts";
 import { askForMoney, moneyStanding } from "../../_jobs/money-upkeep.ts";
 import { AppLink } from "../app-link.client.tsx";
 import { EmptyState } from "../empty-state.tsx";
-import { LookAgain } from "../record/look-again.client.tsx";
+import { LookAgain } from "../look-again.client.tsx";
 import { Sheet } from "../sheet.tsx";
 import { viewerFormats } from "../viewer.ts";
 import { whenWords } from "../when.ts";
