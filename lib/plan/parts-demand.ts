@@ -39,38 +39,44 @@ export interface PartsDemand {
 /** From so many working days on a lead is long: the order can't wait until the need is likely. Judgement. */
 const longLeadDays = 10;
 
-/**
- * The parts that a plan's bookings ask for, by the day on which to order. The bay is booked for when a repair is likely; parts that take
- * long are decided on the early edge of the window, P10, where that lies before the week booked: common practice, no source.
- */
-export function partsDemand(
-  bookings: readonly KeptBooking[],
-  { asOf, prices }: { readonly asOf: IsoDate; readonly prices: PriceGrowth },
-): readonly PartsDemand[] {
-  return bookings
-    .map((booking): PartsDemand => {
-      const { unit, depot, engineModel, scope, start, work, windows } = booking;
-      const grown = priceFactors(prices, start);
-      const forWeek = orderBy(booking);
-      const [edge] = windows.flatMap(({ p10 }) => (p10 === null ? [] : [p10])).toSorted();
-      const isLong = work.leadDays >= longLeadDays;
-      const early = isLong && edge !== undefined && edge < start ? orderBy({ start: mondayOf(edge), work }) : forWeek;
-      return {
-        unit,
-        depot,
-        engineModel,
-        scope,
-        start,
-        groups: groupsByScope[scope].filter((group) => group !== "machining" || work.machining > 0),
-        parts: Math.round(work.parts * grown.parts),
-        machining: Math.round(work.machining * grown.labour),
-        leadDays: work.leadDays,
-        forWeek,
-        orderBy: early < asOf ? asOf : early,
-        because: early < forWeek ? "early-edge" : "week",
-      };
-    })
+interface When {
+  /** Nothing can be ordered before this day. */
+  readonly asOf: IsoDate;
+  readonly prices: PriceGrowth;
+}
+
+/** The parts that a plan's bookings ask for, the first to be ordered first. */
+export const partsDemand = (bookings: readonly KeptBooking[], when: When): readonly PartsDemand[] =>
+  bookings
+    .map((booking) => partsDemandOf(booking, when))
     .toSorted((a, b) => order(a, b, "orderBy") || order(a, b, "start") || order(a, b, "unit"));
+
+/**
+ * The parts that a booking asks for, and the day by which to order. The bay is booked for when a repair is likely; parts that take long
+ * are decided on the early edge of the window, P10, where that lies before the week booked: common practice, no source.
+ */
+export function partsDemandOf(booking: KeptBooking, { asOf, prices }: When): PartsDemand {
+  const { unit, depot, engineModel, scope, start, work, windows } = booking;
+  const grown = priceFactors(prices, start);
+  const forWeek = orderBy(booking);
+  const [edge] = windows.flatMap(({ p10 }) => (p10 === null ? [] : [p10])).toSorted();
+  const isLong = work.leadDays >= longLeadDays;
+  const early = isLong && edge !== undefined && edge < start ? orderBy({ start: mondayOf(edge), work }) : forWeek;
+  const by = early < asOf ? asOf : early;
+  return {
+    unit,
+    depot,
+    engineModel,
+    scope,
+    start,
+    groups: groupsByScope[scope].filter((group) => group !== "machining" || work.machining > 0),
+    parts: Math.round(work.parts * grown.parts),
+    machining: Math.round(work.machining * grown.labour),
+    leadDays: work.leadDays,
+    forWeek,
+    orderBy: by,
+    because: by < forWeek ? "early-edge" : "week",
+  };
 }
 
 /** Monday of the week in which a date lies. */

@@ -53,7 +53,8 @@ export function planCalendar(
       description: descriptionOf(booking, cardOf(booking)),
     });
   }
-  return calendar.toString();
+  // Every line ends so, the last one too (RFC 5545, section 3.1); the library leaves that one open.
+  return `${calendar.toString()}\r\n`;
 }
 
 /** The last day on which a unit stands in its bay, where each week's working days begin on its Monday; without a bay the first day. */
@@ -69,7 +70,7 @@ function descriptionOf(booking: KeptBooking, card: string): string {
     ...windows.map(windowLine),
     ...(sure === null ? [] : [`This class rather than the other: ${probabilityWords(sure)}.`]),
     `Planned: ${numberWords(work.labourHours, Number.isInteger(work.labourHours) ? 0 : 1)} h, ${dayWords(work.bayDays)} in the bay, ${dayWords(work.daysOff)} off the road.`,
-    `Order parts by ${dateWords(orderBy(booking))}.`,
+    `Order parts by ${dateWords(orderBy(booking))} for this week.`,
     ...(isPinned ? ["Pinned to this week."] : []),
     `Job card: ${card}`,
     "A plan releases nothing to service; the maker's manual and trained people decide.",

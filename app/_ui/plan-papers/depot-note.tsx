@@ -30,7 +30,13 @@ export function noteFinding(f: Formats, { bookings, weeks }: KeptPlan): string {
 }
 
 /** What comes in which week. */
-export function ComingSheet({ f, depot, plan, parts }: NoteProps & { readonly parts: readonly PartsDemand[] }) {
+export function ComingSheet({
+  f,
+  depot,
+  plan,
+  parts,
+  asOf,
+}: NoteProps & { readonly parts: readonly PartsDemand[]; readonly asOf: IsoDate }) {
   const ordered = new Map(parts.map((of) => [`${of.unit} ${of.scope}`, of.orderBy]));
   return (
     <Sheet
@@ -58,7 +64,7 @@ export function ComingSheet({ f, depot, plan, parts }: NoteProps & { readonly pa
             `${weekWords(f, booking.start)}${booking.isPinned ? ", pinned" : ""}`,
             planScopeWords[booking.scope],
             sureWords(f, booking),
-            booking.windows.map((window) => windowWords(f, window)).join("; "),
+            booking.windows.map((window) => windowWords(f, window, asOf)).join("; "),
             figure(f, booking.work.labourHours),
             f.date(lastBayDay(booking)),
             f.date(ordered.get(`${booking.unit} ${booking.scope}`) ?? orderBy(booking)),

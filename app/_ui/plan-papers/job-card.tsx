@@ -1,19 +1,23 @@
 import { openingCautions } from "../../../lib/cause/next-steps.ts";
 import { causeLabel } from "../../../lib/cause/words.ts";
 import type { WorkRange } from "../../../lib/plan/amounts.ts";
+import type { PartsDemand } from "../../../lib/plan/parts-demand.ts";
 import { lastBayDay } from "../../../lib/plan/plan-calendar.ts";
 import type { CylinderAssessment } from "../../../lib/schema/assessment.ts";
+import type { IsoDate } from "../../../lib/schema/facts.ts";
 import type { KeptBooking } from "../../../lib/schema/kept-plan.ts";
 import type { UnitReport } from "../../../lib/schema/report.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
+import { cylinderWords, sentenceWords } from "../../../lib/wording.ts";
 import { CylinderTable } from "../depot-sheet/cylinder-table.tsx";
 import { AircraftLine } from "../unit/unit-cautions.tsx";
 import { PaperHead, Windows } from "./paper-parts.tsx";
 import { figure, hoursRange } from "./paper-words.ts";
 
-/** Cylinders whose causes are told, the most urgent first, and how many causes of each. */
-const cylindersTold = 3;
+/** Groups of cylinders whose causes are told, how many causes of each, and reasons for each cause. */
+const groupsTold = 3;
 const causesTold = 2;
+const reasonsTold = 2;
 /** A cause with a smaller share has no room here. */
 const worthReading = 0.1;
 /** Steps told in full; of those after them the title must do. */
@@ -23,21 +27,22 @@ interface CardProps {
   readonly report: UnitReport;
   readonly booking: KeptBooking;
   readonly range: WorkRange;
-  /** Parts and machining at the prices of the week, in minor units. */
-  readonly priced: { readonly parts: number; readonly machining: number };
+  /** What is to be ordered for it, at the prices of the week. */
+  readonly demand: PartsDemand;
+  readonly asOf: IsoDate;
   readonly currency: string;
   readonly f: Formats;
 }
 
 /** The front of a job card: why the unit is in, what to check before the head comes off, what may hurt, what it should take. */
-export function JobCard({ report, booking, range, priced, currency, f }: CardProps) {
+export function JobCard({ report, booking, range, demand, currency, asOf, f }: CardProps) {
   return (
     <article className="paper-sheet plan-paper" aria-label={`Job card of ${booking.unit}`}>
-      <PaperHead paper="Job card" report={report} booking={booking} f={f} />
+      <PaperHead paper="Job card" report={report} booking={booking} orderBy={demand.orderBy} f={f} />
       <p>
         <strong>Finding.</strong> {f.words(report.finding)} {f.words(report.howSure)}
       </p>
-      <Windows booking={booking} f={f} />
+      <Windows booking={booking} asOf={asOf} f={f} />
       <Causes report={report} f={f} />
       {report.assessment.lastTestDate !== null && <CylinderTable report={report} f={f} />}
       <section aria-labelledby="card-before">
@@ -59,7 +64,11 @@ export function JobCard({ report, booking, range, priced, currency, f }: CardPro
         people decide.
       </p>
       {report.model.aircraft && <AircraftLine />}
-      <Planned booking={booking} range={range} priced={priced} currency={currency} f={f} />
+      <Planned booking={booking} range={range} demand={demand} currency={currency} f={f} />
+      <div className="paper-notes">
+        <h2>What the checks showed, by whom</h2>
+        <div className="write-lines" aria-hidden="true" />
+      </div>
     </article>
   );
 }
@@ -67,45 +76,52 @@ export function JobCard({ report, booking, range, priced, currency, f }: CardPro
 const urgency = { "past-limit": 0, plan: 1, watch: 2, sound: 3 } as const;
 
 function Causes({ report, f }: Pick<CardProps, "report" | "f">) {
-  const due = report.assessment.cylinders
-    .filter(({ band }) => band !== null && band !== "sound")
-    .toSorted((a, b) => urgency[a.band ?? "sound"] - urgency[b.band ?? "sound"] || a.cylinder - b.cylinder);
+  const told = causesOfCylinders(report, f);
   return (
     <section aria-labelledby="card-causes">
       <h2 id="card-causes">Likely causes, and what speaks for and against them</h2>
-      {due.length === 0 && <p>No cylinder is on watch or worse now: the repair is foreseen from how they decline.</p>}
+      {told.length === 0 && <p>No cylinder is on watch or worse now: the repair is foreseen from how they decline.</p>}
       <ul className="plan-paper-causes">
-        {due.slice(0, cylindersTold).map((cylinder) => (
-          <CylinderCauses key={cylinder.cylinder} of={cylinder} f={f} />
+        {told.slice(0, groupsTold).map(({ words, cylinders }) => (
+          <li key={words}>
+            <strong>{sentenceWords(cylinderWords(cylinders))}.</strong> {words}
+          </li>
         ))}
       </ul>
-      {due.length > cylindersTold && (
-        <p className="second">{f.number(due.length - cylindersTold)} more cylinders: see the unit’s page.</p>
-      )}
+      {told.length > groupsTold && <p className="second">Of further cylinders the unit’s page tells.</p>}
     </section>
   );
 }
 
-function CylinderCauses({ of, f }: { readonly of: CylinderAssessment; readonly f: Formats }) {
-  const causes = of.causes
-    .filter(({ probability }) => probability >= worthReading)
-    .toSorted((a, b) => b.probability - a.probability)
-    .slice(0, causesTold);
-  return (
-    <li>
-      <strong>Cylinder {of.cylinder}.</strong>{" "}
-      {causes.map(({ cause, probability, because, against }) => (
-        <span key={cause}>
-          {causeLabel(cause)} {f.probability(probability)}
-          {because[0] !== undefined && `; for: ${f.words(because[0])}`}
-          {against[0] !== undefined && `; against: ${f.words(against[0])}`}.{" "}
-        </span>
-      ))}
-    </li>
-  );
+/** Cylinders on watch or worse with their causes in words, those of which the same is told together; the most urgent first. */
+function causesOfCylinders(report: UnitReport, f: Formats) {
+  const due = report.assessment.cylinders
+    .filter(({ band }) => band !== null && band !== "sound")
+    .toSorted((a, b) => urgency[a.band ?? "sound"] - urgency[b.band ?? "sound"] || a.cylinder - b.cylinder);
+  const groups = new Map<string, number[]>();
+  for (const cylinder of due) {
+    const words = causesWords(cylinder, f);
+    groups.set(words, [...(groups.get(words) ?? []), cylinder.cylinder]);
+  }
+  return [...groups].map(([words, cylinders]) => ({ words, cylinders: cylinders.toSorted((a, b) => a - b) }));
 }
 
-function Planned({ booking, range, priced, currency, f }: Omit<CardProps, "report">) {
+const causesWords = ({ causes }: CylinderAssessment, f: Formats): string =>
+  causes
+    .filter(({ probability }) => probability >= worthReading)
+    .toSorted((a, b) => b.probability - a.probability)
+    .slice(0, causesTold)
+    .map(({ cause, probability, because, against }) =>
+      [
+        `${causeLabel(cause)} ${f.probability(probability)}`,
+        ...because.slice(0, reasonsTold).map((words) => `for: ${f.words(words)}`),
+        ...against.slice(0, 1).map((words) => `against: ${f.words(words)}`),
+      ].join("; "),
+    )
+    .map((words) => `${words}.`)
+    .join(" ");
+
+function Planned({ booking, range, demand, currency, f }: Omit<CardProps, "report" | "asOf">) {
   const { work } = booking;
   const rows = [
     ["Labour", `${figure(f, work.labourHours)} h`, hoursRange(f, range.hours)],
@@ -113,7 +129,7 @@ function Planned({ booking, range, priced, currency, f }: Omit<CardProps, "repor
       .filter((of) => work[of] > 0)
       .map((of) => [
         of === "parts" ? "Parts" : "Machining, outside",
-        f.money(priced[of], currency),
+        f.money(demand[of], currency),
         `${f.money(range[of].low, currency)} to ${f.money(range[of].high, currency)}`,
       ]),
     ["In the bay", f.days(work.bayDays), `until ${f.date(lastBayDay(booking))}`],

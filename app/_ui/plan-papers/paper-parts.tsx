@@ -1,6 +1,6 @@
 import type { ReactNode } from "react";
-import { orderBy } from "../../../lib/plan/order-by.ts";
 import { planScopeWords } from "../../../lib/plan/scope-words.ts";
+import type { IsoDate } from "../../../lib/schema/facts.ts";
 import type { KeptBooking } from "../../../lib/schema/kept-plan.ts";
 import type { UnitReport } from "../../../lib/schema/report.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
@@ -47,15 +47,17 @@ export function PaperHead(props: {
   readonly paper: string;
   readonly report: UnitReport;
   readonly booking: KeptBooking;
+  /** Day by which to order its parts. */
+  readonly orderBy: IsoDate;
   readonly f: Formats;
 }) {
-  const { paper, report, booking, f } = props;
+  const { paper, report, booking, orderBy, f } = props;
   const { assessment, model, unitClass } = report;
   const facts = [
     booking.depot,
     assessment.engineSerial === null ? "engine without number" : `engine ${assessment.engineSerial}`,
     f.meter(assessment.meter.value, assessment.meter.unit),
-    `order parts by ${f.date(orderBy(booking))}`,
+    `order parts by ${f.date(orderBy)}`,
     ...(booking.isPinned ? ["pinned to this week"] : []),
   ];
   return (
@@ -73,16 +75,18 @@ export function PaperHead(props: {
 }
 
 /** When the limits are met that the repair cures, and how sure its class is. */
-export const Windows = ({ booking, f }: { readonly booking: KeptBooking; readonly f: Formats }) => (
-  <p>
-    <strong>Class and window.</strong> {sentenceWords(sureWords(f, booking))}.{" "}
-    {booking.windows
-      .map(
-        (window) => `${sentenceWords(classWords[window.of])} limit, early – likely – late: ${windowWords(f, window)}.`,
-      )
-      .join(" ")}
-  </p>
-);
+export function Windows(props: { readonly booking: KeptBooking; readonly asOf: IsoDate; readonly f: Formats }) {
+  const { booking, asOf, f } = props;
+  const windows = booking.windows.map(
+    (window) =>
+      `${sentenceWords(classWords[window.of])} limit, early – likely – late: ${windowWords(f, window, asOf)}.`,
+  );
+  return (
+    <p>
+      <strong>Class and window.</strong> {sentenceWords(sureWords(f, booking))}. {windows.join(" ")}
+    </p>
+  );
+}
 
 /** A line to write on, its name below. */
 export const WriteField = ({ name }: { readonly name: string }) => (

@@ -19,9 +19,10 @@ export const weekWords = (f: Formats, monday: IsoDate): string =>
 export const figure = (f: Formats, value: number): string =>
   f.number(value, Number.isInteger(Number(value.toFixed(1))) ? 0 : 1);
 
-/** "20 Oct 2026 – 9 Nov 2026 – Feb 2027"; what is not foreseen is said. */
-export function windowWords(f: Formats, { p10, p50, p90 }: ClassWindow): string {
+/** "20 Oct 2026 – 9 Nov 2026 – Feb 2027"; what is not foreseen, or met by the as-of date, is said. */
+export function windowWords(f: Formats, { p10, p50, p90 }: ClassWindow, asOf: IsoDate): string {
   if (p10 === null) return "not foreseen";
+  if (p90 !== null && p90 <= asOf) return "met by now";
   const say = (date: IsoDate | null, otherwise: string) => (date === null ? otherwise : f.forecast(date, p10, p90));
   return `${say(p10, "")} – ${say(p50, "no likely date")} – ${say(p90, "no late end")}`;
 }

@@ -34,7 +34,12 @@ export function partsFinding({ f, demand, currency, asOf }: Omit<PartsProps, "de
   const due = demand.filter(({ orderBy }) => orderBy <= asOf).length;
   const sum = (of: "parts" | "machining") => demand.reduce((whole, row) => whole + row[of], 0);
   const machining = sum("machining") > 0 ? ` and ${f.money(sum("machining"), currency)} of machining` : "";
-  const now = due === 0 ? `the first by ${f.date(first.orderBy)}` : `${countWord(due)} of them now`;
+  const now =
+    due === 0
+      ? `the first by ${f.date(first.orderBy)}`
+      : due === demand.length
+        ? "to be ordered now"
+        : `${countWord(due)} of them now`;
   return `for ${f.number(demand.length)} ${demand.length === 1 ? "repair" : "repairs"}, ${now}: ${f.money(sum("parts"), currency)} of parts${machining}.`;
 }
 

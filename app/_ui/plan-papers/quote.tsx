@@ -1,3 +1,5 @@
+import { partsDemandOf } from "../../../lib/plan/parts-demand.ts";
+import { priceGrowthOf } from "../../../lib/plan/problem-of.ts";
 import { planScopeWords } from "../../../lib/plan/scope-words.ts";
 import { noCurrency } from "../../../lib/schema/currency.ts";
 import type { KeptBooking } from "../../../lib/schema/kept-plan.ts";
@@ -15,25 +17,27 @@ interface QuoteProps {
   readonly booking: KeptBooking;
   /** The booked one first. */
   readonly cases: readonly QuoteCase[];
-  readonly row: PlanNow["row"];
+  readonly plan: PlanNow;
   readonly f: Formats;
 }
 
 const edges = ["low", "likely", "high"] as const;
 
 /** A quote for a booked repair as a range, and what it would be if the class of repair turned out otherwise. */
-export function Quote({ report, booking, cases, row, f }: QuoteProps) {
+export function Quote({ report, booking, cases, plan, f }: QuoteProps) {
+  const { row, asOf } = plan;
   const { currency } = row.plan;
+  const demand = partsDemandOf(booking, { asOf, prices: priceGrowthOf(row.workshop, row.asOf) });
   const [booked] = cases as readonly [QuoteCase, ...QuoteCase[]];
   return (
     <article className="paper-sheet plan-paper" aria-label={`Quote for ${booking.unit}`}>
-      <PaperHead paper="Quote" report={report} booking={booking} f={f} />
+      <PaperHead paper="Quote" report={report} booking={booking} orderBy={demand.orderBy} f={f} />
       <p className="plan-paper-lead">
         A quote is a range until the head is off: {f.money(booked.range.total.low, currency)} to{" "}
         {f.money(booked.range.total.high, currency)}, likely {f.money(booked.range.total.likely, currency)}.
       </p>
       <p>{f.words(report.finding)}</p>
-      <Windows booking={booking} f={f} />
+      <Windows booking={booking} asOf={asOf} f={f} />
       <Amounts of={booked} currency={currency} f={f} />
       <p>{pricesWords(row, booking, f)}</p>
       <Otherwise cases={cases} currency={currency} f={f} />

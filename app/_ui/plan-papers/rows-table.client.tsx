@@ -2,6 +2,7 @@
 
 import { AppLink } from "../app-link.client.tsx";
 import { ScrollBox } from "../unit/scroll-box.tsx";
+import "./rows-table.css";
 
 export interface TableColumn {
   readonly title: string;
@@ -28,7 +29,7 @@ export function RowsTable(props: {
   const look = (i: number) => (columns[i]?.isNumber ? { className: "number" } : {});
   return (
     <ScrollBox name={name}>
-      <table className="data-table">
+      <table className="data-table rows-table">
         <caption className="visually-hidden">{name}</caption>
         <thead>
           <tr>

@@ -28,7 +28,7 @@ export function StripDownCard({ report }: { readonly report: UnitReport }) {
         Ring what was found, also “sound”: a cylinder that was opened for nothing says as much as a fault. Severity 1
         slight, 2 worn to its limit, 3 failed. Measure the ring gap, bore and flatness as the maker’s manual asks.
       </p>
-      <table className="paper-table">
+      <table className="paper-table plan-paper-findings">
         <thead>
           <tr>
             <th scope="col">Cyl</th>

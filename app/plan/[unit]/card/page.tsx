@@ -14,9 +14,9 @@ import { nameInAddress } from "@/app/_ui/unit-address.ts";
 import { viewerFormats } from "@/app/_ui/viewer.ts";
 import { appStore } from "@/db/app-store.ts";
 import { workRange } from "@/lib/plan/amounts.ts";
+import { partsDemandOf } from "@/lib/plan/parts-demand.ts";
 import { priceGrowthOf } from "@/lib/plan/problem-of.ts";
 import { planScopeWords } from "@/lib/plan/scope-words.ts";
-import { priceFactors } from "@/lib/plan/week-costs.ts";
 import "@/app/_ui/test-sheet/paper.css";
 import "@/app/_ui/plan-papers/papers.css";
 
@@ -46,8 +46,7 @@ export default async function JobCardPage({ params, searchParams }: Props) {
   const { work, start } = booking;
   const prices = priceGrowthOf(workshop, asOf);
   const range = workRange(work, { prices, date: start, spreads: workshop.spreads });
-  const grown = priceFactors(prices, start);
-  const priced = { parts: work.parts * grown.parts, machining: work.machining * grown.labour };
+  const demand = partsDemandOf(booking, { asOf: plan.asOf, prices });
   return (
     <PaperPage
       unit={unit}
@@ -61,7 +60,8 @@ export default async function JobCardPage({ params, searchParams }: Props) {
         report={report}
         booking={booking}
         range={range}
-        priced={priced}
+        demand={demand}
+        asOf={plan.asOf}
         currency={plan.row.plan.currency}
         f={f}
       />

@@ -49,7 +49,7 @@ export default async function QuotePage({ params, searchParams }: Props) {
       beside={<AppLink href={jobCardAddress(unit, booking.scope)}>Job card</AppLink>}
       f={f}
     >
-      <Quote report={report} booking={booking} cases={cases} row={plan.row} f={f} />
+      <Quote report={report} booking={booking} cases={cases} plan={plan} f={f} />
     </PaperPage>
   );
 }

@@ -57,7 +57,7 @@ export default async function DepotNotePage({ params }: Props) {
         As of {f.date(standing.asOf)}, by the plan of {f.date(standing.row.asOf)}. A calendar program can follow{" "}
         {calendarAddress(depot)} at this app’s address.
       </p>
-      {plan.bookings.length > 0 && <ComingSheet f={f} depot={depot} plan={plan} parts={parts} />}
+      {plan.bookings.length > 0 && <ComingSheet f={f} depot={depot} plan={plan} parts={parts} asOf={standing.asOf} />}
       <LoadSheet f={f} depot={depot} weeks={weeks} />
       <LeftSheet f={f} depot={depot} plan={plan} mondayOf={(week) => mondayOf(plan.firstMonday, week)} />
       <p className="caution">
