@@ -104,6 +104,24 @@ export const pages: readonly PageOfApp[] = [
     bench: null,
   },
   {
+    route: "plan",
+    empty: [{ address: "/plan", says: "No plan yet" }],
+    demo: [
+      { address: "/plan", says: "booked" },
+      { address: "/plan?weeks=26&unit=H-304&scope=top-end&to=2026-10-12", says: "booked" },
+      // Not booked; not to be planned.
+      { address: "/plan?unit=P-404&scope=top-end", says: "booked" },
+      { address: "/plan?unit=H-306", says: "booked" },
+    ],
+    bench: "/plan",
+  },
+  {
+    route: "plan/compare",
+    empty: [{ address: "/plan/compare", says: "no two plans" }],
+    demo: [{ address: "/plan/compare", says: "plan" }],
+    bench: null,
+  },
+  {
     route: "engines",
     empty: [{ address: "/engines", says: "No engine is known yet" }],
     demo: [

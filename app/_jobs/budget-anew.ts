@@ -1,8 +1,10 @@
 import { unitNames } from "../../db/assessments.ts";
 import { budgetBasis, keepBudget } from "../../db/budgets.ts";
+import { choicesInForce } from "../../db/plan-choices.ts";
 import { planInForce } from "../../db/plans.ts";
 import { readSettings } from "../../db/settings.ts";
 import type { Store } from "../../db/store.ts";
+import { mondayOnOrAfter } from "../../lib/calendar.ts";
 import { asOfDate } from "./as-of.ts";
 import { fleetOutlooks } from "./fleet-outlooks.ts";
 import { planAnew, planBasis, withSignal } from "./plan-anew.ts";
@@ -16,12 +18,27 @@ import { workshopNow } from "./workshop-now.ts";
 export const budgetSeed = 1;
 export const budgetDraws = 10_000;
 
+/** Who made a plan or a budget that nobody asked for. */
+export const programName = "Borecast";
+
 /** Counted up where a budget of the same things comes out otherwise, or is kept in another form. */
 const budgetFormat = 1;
 
+/**
+ * Whether a plan is to be made without anybody asking: there is none; or nobody has a hand in it, it was made by the program and
+ * nothing is pinned, and something has changed or a week has gone by. Any other one is a person's, and stays until a person replans.
+ */
+export async function isPlanDue(store: Store, now: Date): Promise<boolean> {
+  const plan = await planInForce(store);
+  if (plan === null) return true;
+  if (plan.by !== programName || (await choicesInForce(store)).length > 0) return false;
+  const asOf = asOfDate(await readSettings(store), now);
+  return plan.basis !== (await planBasis(store)) || mondayOnOrAfter(asOf) !== plan.plan.firstMonday;
+}
+
 async function basisNow(store: Store, now: Date): Promise<string> {
   const asOf = asOfDate(await readSettings(store), now);
-  const plan = (await planInForce(store))?.id ?? null;
+  const plan = (await isPlanDue(store, now)) ? null : ((await planInForce(store))?.id ?? null);
   return JSON.stringify({ of: await planBasis(store), asOf, plan, budgetFormat });
 }
 
@@ -44,7 +61,7 @@ export async function budgetAnew(
 ): Promise<boolean> {
   const units = await unitNames(store);
   if (units.length === 0) return false;
-  if ((await planInForce(store)) === null) await planAnew(store, act, control, run);
+  if (await isPlanDue(store, act.now)) await planAnew(store, act, control, run);
   const plan = await planNow(store, act.now);
   if (plan === null) return false;
   const { asOf, bookings, row } = plan;

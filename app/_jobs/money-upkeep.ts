@@ -1,13 +1,13 @@
 import type { Store } from "../../db/store.ts";
-import { budgetAnew, budgetDue } from "./budget-anew.ts";
+import { budgetAnew, budgetDue, programName } from "./budget-anew.ts";
 import { askFor, type Kept, keepUp, standingOfKept, type UpkeepStanding } from "./upkeep.ts";
 
-/** Today's budget; a fleet's first plan is made with it, any later one when a person asks. */
+/** Today's budget, and with it a plan that nobody has a hand in; any other plan is made when a person asks. */
 const money = (clock: () => Date): Kept => ({
   kind: "budget",
   title: "The budget",
   due: (store) => budgetDue(store, clock()),
-  make: (store, now, control) => budgetAnew(store, { by: "Borecast", now }, control),
+  make: (store, now, control) => budgetAnew(store, { by: programName, now }, control),
 });
 
 /** Keeps today's budget up to date for as long as this process runs. Returns at once. */

@@ -1,9 +1,11 @@
 import type { Metadata } from "next";
+import { isPlanDue } from "@/app/_jobs/budget-anew.ts";
 import { runningJobs } from "@/app/_jobs/job-registry.ts";
 import { askForMoney, moneyStanding } from "@/app/_jobs/money-upkeep.ts";
 import { planNow } from "@/app/_jobs/plan-now.ts";
 import { AppLink } from "@/app/_ui/app-link.client.tsx";
 import type { AddressParts } from "@/app/_ui/compare/address.ts";
+import { LookAgain } from "@/app/_ui/look-again.client.tsx";
 import { NameGate } from "@/app/_ui/name-gate.tsx";
 import { planAddress, readPlanAddress, spans } from "@/app/_ui/plan/address.ts";
 import { PlanAgenda } from "@/app/_ui/plan/agenda.tsx";
@@ -22,6 +24,7 @@ import { ScrollBox } from "@/app/_ui/unit/scroll-box.tsx";
 import { viewerFormats, viewerName } from "@/app/_ui/viewer.ts";
 import { whenWords } from "@/app/_ui/when.ts";
 import { appStore } from "@/db/app-store.ts";
+import { unitNames } from "@/db/assessments.ts";
 import { readSettings } from "@/db/settings.ts";
 import "@/app/_ui/plan/plan.css";
 
@@ -32,9 +35,15 @@ export default async function PlanPage({ searchParams }: { readonly searchParams
   const now = new Date();
   const [store, f, viewer] = await Promise.all([appStore(), viewerFormats(), viewerName()]);
   askForMoney(store, now);
-  const [told, settings] = await Promise.all([planNow(store, now), readSettings(store)]);
+  const [told, settings, units, isOwnPlan] = await Promise.all([
+    planNow(store, now),
+    readSettings(store),
+    unitNames(store),
+    isPlanDue(store, now),
+  ]);
   const when = (instant: string) => whenWords(f, settings.timeZone, instant);
-  if (told === null) {
+  // A plan of a fleet that is gone says nothing any more.
+  if (told === null || units.length === 0) {
     return <NoPlan title="plan" standing={await moneyStanding(store, now)} when={(at) => when(at.toISOString())} />;
   }
   const { row, bookings, asOf, overloads, impossible, changed, isBehind, made } = told;
@@ -62,7 +71,10 @@ export default async function PlanPage({ searchParams }: { readonly searchParams
             <p className="plan-behind">
               {changed > 0
                 ? `${changed === 1 ? "One unit stands" : `${f.number(changed)} units stand`} otherwise than it was made: by what people chose since. Nothing else was moved for that.`
-                : "Facts, prices or settings have changed since; the plan stays until it is made anew."}
+                : isOwnPlan
+                  ? "Facts, prices or settings have changed since: it is made anew in a few seconds."
+                  : "Facts, prices or settings have changed since; the plan stays until it is made anew."}
+              {isOwnPlan && <LookAgain />}
             </p>
           )}
           <Terms of={["top-end", "bottom-end", "crossing"]} />

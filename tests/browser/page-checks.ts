@@ -187,6 +187,13 @@ export async function openRecord(page: Page, address = "/record"): Promise<void>
   await expect(page.getByText(/the record is (being )?made anew/)).toHaveCount(0, madeWithin);
 }
 
+/** Opens the plan of the fleet that is in the store now, and waits until it is made: the page shows it by itself. */
+export async function openPlan(page: Page, address: string): Promise<void> {
+  await page.goto(address);
+  await expect(finding(page)).toContainText("booked", madeWithin);
+  await expect(page.getByText("it is made anew in a few seconds")).toHaveCount(0, madeWithin);
+}
+
 /** Milliseconds between two looks at what a page draws within a frame or two. */
 const soon = [20, 50, 100, 200];
 

@@ -8,6 +8,7 @@ import {
   expectStill,
   expectToFitAt,
   finding,
+  openPlan,
   openRecord,
   phoneInTheLight,
   type Screen,
@@ -54,8 +55,9 @@ const lookAt = (page: { readonly address: string; readonly says: string }, { scr
   const all = [...new Set([...widths, ...screens.map(({ width }) => width)])].sort((a, b) => a - b);
   test(`${address} fits every screen and breaks no rule of accessibility${alsoByKeys}`, async ({ page }) => {
     await setWidth(page, all[0] ?? phoneInTheLight.width);
-    // The record is made once somebody looks at it.
+    // Record and plan are made once somebody looks at them.
     if (address.startsWith("/record") && says === "held") await openRecord(page, address);
+    else if (address.startsWith("/plan") && says === "booked") await openPlan(page, address);
     else await page.goto(address);
     await expect(finding(page)).toContainText(says);
     for (const width of all) {

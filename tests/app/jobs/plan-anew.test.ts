@@ -1,13 +1,14 @@
 import { mkdirSync, rmSync } from "node:fs";
 import path from "node:path";
 import { afterAll, beforeAll, expect, it } from "vitest";
-import { budgetAnew, budgetDue } from "@/app/_jobs/budget-anew.ts";
+import { budgetAnew, budgetDue, isPlanDue, programName } from "@/app/_jobs/budget-anew.ts";
 import { planAnew, planBasis } from "@/app/_jobs/plan-anew.ts";
 import { inWorker } from "@/app/_jobs/worker/in-worker.ts";
 import { inThisThread } from "@/app/_jobs/worker/tasks.ts";
 import { budgetOfToday } from "@/db/budgets.ts";
 import { choicesInForce, chooseForUnit } from "@/db/plan-choices.ts";
 import { bookingsOf, planHeads, planInForce } from "@/db/plans.ts";
+import { changeSettings } from "@/db/settings.ts";
 import type { Store } from "@/db/store.ts";
 import { bundle } from "../../../cli/setup/build.mjs";
 import { demoStore } from "./demo-store.ts";
@@ -101,6 +102,31 @@ it("draws the budget of the plan in force, and again only when something has cha
   expect(await budgetDue(store, act.now)).toBeNull();
   await planAnew(store, act, {}, inThisThread);
   expect(await budgetDue(store, act.now)).not.toBeNull();
+});
+
+it("makes a plan anew by itself only while nobody has a hand in it", async () => {
+  const store = await demoStore();
+  const own = { ...act, by: programName };
+  await budgetAnew(store, own, {}, inThisThread);
+  expect(await isPlanDue(store, act.now)).toBe(false);
+  const aWeekOn = new Date(act.now.getTime() + 7 * 86_400_000);
+  await changeSettings(store, { asOf: null }, doer);
+  expect(await isPlanDue(store, aWeekOn)).toBe(true);
+  await budgetAnew(store, { ...own, now: aWeekOn }, {}, inThisThread);
+  expect(await isPlanDue(store, aWeekOn)).toBe(false);
+  // Pinned: from now on it is a person's.
+  const [booking] = (await planInForce(store))?.plan.bookings ?? [];
+  if (booking === undefined) throw new Error("nothing is booked");
+  const chosen = [{ scope: booking.scope, date: booking.start }];
+  await chooseForUnit(store, { unit: booking.unit, chosen, seen: [] }, doer);
+  expect(await isPlanDue(store, new Date(aWeekOn.getTime() + 21 * 86_400_000))).toBe(false);
+  // Made by a person: it stays, whatever changes.
+  const [{ id } = { id: 0 }] = await choicesInForce(store);
+  await chooseForUnit(store, { unit: booking.unit, chosen: [], seen: [id] }, doer);
+  expect(await isPlanDue(store, aWeekOn)).toBe(true);
+  await planAnew(store, { ...act, now: aWeekOn }, {}, inThisThread);
+  await changeSettings(store, { horizonYears: 4 }, doer);
+  expect(await isPlanDue(store, aWeekOn)).toBe(false);
 });
 
 it("reckons the same in a thread of its own, and ends that when it is cancelled", async () => {

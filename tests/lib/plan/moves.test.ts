@@ -1,0 +1,221 @@
+import { describe, expect, it } from "vitest";
+import { amendedPlan, type ChosenUnit } from "../../../lib/plan/amended.ts";
+import { canWait, costOfLeaving } from "../../../lib/plan/can-wait.ts";
+import { comparePlans } from "../../../lib/plan/compare-plans.ts";
+import { dropped, type MoveGround, moveTo, splitInTwo } from "../../../lib/plan/moves.ts";
+import { overloadsOf } from "../../../lib/plan/overloads.ts";
+import { stillBooked } from "../../../lib/plan/still-booked.ts";
+import { totalOf } from "../../../lib/plan/types.ts";
+import type { RepairFact } from "../../../lib/schema/facts.ts";
+import type { KeptBooking, PlanScope } from "../../../lib/schema/kept-plan.ts";
+import { workshopSchema } from "../../../lib/schema/workshop.ts";
+import { both, need, planUnit, problemOf } from "./problem.ts";
+
+const workshop = workshopSchema.parse({});
+const unit = planUnit("V-1", { needs: [need("topEnd", 20, 5), need("bottomEnd", 30, 8)] });
+const problem = problemOf([unit, planUnit("V-2", { needs: [need("topEnd", 20, 5), need("bottomEnd", 30, 8)] })]);
+const plan = { depots: problem.depots, weeks: problem.weeks };
+
+function booked(name: string, scope: PlanScope, week: number): KeptBooking {
+  const at = canWait(problem, name).find((one) => one.scope === scope && one.week === week);
+  if (at === undefined) throw new Error("no such week");
+  const { start, work, cost, span } = at;
+  return {
+    unit: name,
+    depot: "Lowmarsh",
+    scope,
+    week,
+    start,
+    work,
+    cost,
+    span,
+    isPinned: false,
+    engineModel: "petrol-4-a",
+    sure: null,
+    windows: [],
+  };
+}
+
+const ground = (bookings: readonly KeptBooking[]): MoveGround => ({
+  unit: "V-1",
+  depot: "Lowmarsh",
+  weeks: canWait(problem, "V-1"),
+  leaving: costOfLeaving(problem, "V-1"),
+  bookings,
+  plan,
+  workshop,
+});
+
+describe("a move of a booking", () => {
+  it("costs what the other week costs more, part by part", () => {
+    const was = booked("V-1", "top-end", 14);
+    const is = booked("V-1", "top-end", 30);
+    const move = moveTo(ground([was]), "top-end", is.start);
+    expect(move?.extra).toBeCloseTo(totalOf(is.cost) - totalOf(was.cost), 9);
+    expect(move?.after.early).toBeCloseTo(is.cost.early, 9);
+    expect(move?.chosen).toEqual([{ unit: "V-1", scope: "top-end", date: is.start }]);
+    const back = moveTo(ground([is]), "top-end", was.start);
+    expect((move?.extra ?? 0) + (back?.extra ?? 0)).toBeCloseTo(0, 6);
+  });
+
+  it("of what was not booked is weighed against leaving it", () => {
+    const at = booked("V-1", "top-end", 14);
+    const move = moveTo(ground([]), "top-end", at.start);
+    const leaving = costOfLeaving(problem, "V-1").topEnd;
+    expect(move?.extra).toBeCloseTo(totalOf(at.cost) - totalOf(leaving ?? at.cost), 6);
+    expect(move?.extra).toBeLessThan(0);
+  });
+
+  it("is not possible before the parts are there", () => {
+    expect(moveTo(ground([]), "top-end", problem.firstMonday)).toBeNull();
+  });
+
+  it("tells where it then is too much, by how much, and not what was too much before", () => {
+    const other = booked("V-2", "bottom-end", 14);
+    const move = moveTo(ground([other]), "bottom-end", other.start);
+    const bays = move?.overloads.find(({ resource }) => resource.kind === "bay-days");
+    expect(bays).toMatchObject({ resource: { depot: "Lowmarsh", week: 14 }, capacity: 5, used: 10 });
+    const isThere = ground([other, booked("V-1", "bottom-end", 14)]);
+    expect(moveTo(isThere, "bottom-end", other.start)?.overloads).toEqual([]);
+  });
+
+  it("splits both ends in two, the bottom end after the top end in its cheapest week", () => {
+    const was = booked("V-1", "both", 14);
+    const split = splitInTwo(ground([was]), was);
+    expect(split?.chosen.map(({ scope }) => scope)).toEqual(["top-end", "bottom-end"]);
+    const [top, bottom] = split?.chosen ?? [];
+    expect(top?.date).toBe(was.start);
+    const weeks = canWait(problem, "V-1").filter(({ scope, week }) => scope === "bottom-end" && week > 14);
+    const least = Math.min(...weeks.map(({ cost }) => totalOf(cost)));
+    expect(weeks.find(({ start }) => start === bottom?.date)?.cost).toSatisfy((cost) => totalOf(cost) === least);
+    expect(splitInTwo(ground([booked("V-1", "top-end", 14)]), { scope: "top-end", start: was.start })).toBeNull();
+  });
+
+  it("that takes one end of two leaves the other", () => {
+    const was = booked("V-1", "both", 14);
+    const top = booked("V-1", "top-end", 14);
+    const move = moveTo(ground([was]), "top-end", top.start);
+    const left = costOfLeaving(problem, "V-1").bottomEnd;
+    expect(totalOf(move?.after ?? top.cost)).toBeCloseTo(totalOf(top.cost) + totalOf(left ?? top.cost), 6);
+  });
+
+  it("drops a booking at the cost of leaving it, and keeps the unit's other pin", () => {
+    const top = { ...booked("V-1", "top-end", 14), isPinned: true };
+    const bottom = booked("V-1", "bottom-end", 30);
+    const drop = dropped(ground([top, bottom]), bottom);
+    expect(drop.chosen).toEqual([
+      { unit: "V-1", scope: "top-end", date: top.start },
+      { unit: "V-1", scope: "bottom-end", date: null },
+    ]);
+    expect(drop.extra).toBeCloseTo(
+      totalOf(costOfLeaving(problem, "V-1").bottomEnd ?? bottom.cost) - totalOf(bottom.cost),
+      6,
+    );
+  });
+});
+
+describe("a plan with what was chosen since", () => {
+  const bookings = [booked("V-1", "both", 14), booked("V-2", "top-end", 16)];
+  const chosenUnit: ChosenUnit = {
+    outlook: {
+      unit: "V-1",
+      depot: "Lowmarsh",
+      unitClass: null,
+      status: "in-service",
+      model: { id: "petrol-4-a" } as never,
+      disposalDate: null,
+      pastLimit: [],
+      fromModel: [],
+      ageDays: { topEnd: 0, bottomEnd: 0 },
+    },
+    depot: "Lowmarsh",
+    weeks: canWait(problem, "V-1"),
+  };
+
+  it("stands as it was made where nobody chose anything", () => {
+    expect(amendedPlan({ bookings }, [], () => undefined)).toMatchObject({ bookings, changed: 0, impossible: [] });
+  });
+
+  it("moves what was pinned elsewhere, in place of all of it that the pins put right, and nothing else", () => {
+    const top = booked("V-1", "top-end", 20);
+    const bottom = booked("V-1", "bottom-end", 40);
+    const choices = [top, bottom].map(({ unit: name, scope, start }) => ({ unit: name, scope, date: start }));
+    const amended = amendedPlan({ bookings }, choices, () => chosenUnit);
+    expect(amended.bookings.map(({ unit: name, scope, week, isPinned }) => [name, scope, week, isPinned])).toEqual([
+      ["V-2", "top-end", 16, false],
+      ["V-1", "top-end", 20, true],
+      ["V-1", "bottom-end", 40, true],
+    ]);
+    expect(amended.changed).toBe(1);
+  });
+
+  it("leaves out what was dropped, and tells a pin that no week allows", () => {
+    const drop = { unit: "V-1", scope: "both", date: null } as const;
+    expect(amendedPlan({ bookings }, [drop], () => chosenUnit).bookings).toHaveLength(1);
+    const late = { unit: "V-1", scope: "both", date: "2031-01-06" } as const;
+    expect(amendedPlan({ bookings }, [late], () => chosenUnit).impossible).toEqual([late]);
+  });
+
+  it("compares repair by repair: moved, come in, gone", () => {
+    const after = [booked("V-1", "top-end", 20), booked("V-1", "bottom-end", 40)];
+    const compared = comparePlans({ bookings }, { bookings: after });
+    expect(compared).toMatchObject({ moved: 1, added: 1, gone: 1 });
+    expect(comparePlans({ bookings }, { bookings })).toMatchObject({ moved: 0, added: 0, gone: 0 });
+  });
+});
+
+describe("what stands of a plan on a later day", () => {
+  const bookings = [booked("V-1", "top-end", 14), booked("V-2", "bottom-end", 16)];
+  const frame = { planAsOf: "2026-09-01", firstMonday: problem.firstMonday, asOf: "2027-01-20" };
+  const repair = (name: string, scope: RepairFact["scope"], date: string): RepairFact => ({
+    unit: name,
+    date,
+    scope,
+    meter: 1,
+    cylinders: "all",
+    found: [],
+    findings: [],
+    cost: null,
+    labourHours: null,
+    downtimeDays: null,
+    engineSerial: null,
+    remarks: null,
+    file: "r.csv",
+    line: 2,
+  });
+
+  it("closes a booking by a repair that puts any of it right, since the plan was made", () => {
+    const told = stillBooked(
+      bookings,
+      [repair("V-1", "complete", "2026-12-20"), repair("V-2", "top-end", "2026-12-20")],
+      frame,
+    );
+    expect(told.made.map(({ booking }) => booking.unit)).toEqual(["V-1"]);
+    expect(told.open.map(({ unit: name }) => name)).toEqual(["V-2"]);
+    expect(stillBooked(bookings, [repair("V-1", "complete", "2026-08-20")], frame).made).toEqual([]);
+  });
+
+  it("puts what is overdue into the week of the day", () => {
+    expect(stillBooked(bookings, [], frame).open.map(({ week }) => week)).toEqual([19, 19]);
+    expect(stillBooked(bookings, [], { ...frame, asOf: "2026-09-10" }).open).toEqual(bookings);
+  });
+});
+
+it("finds what is too much: units out together and spare engines as well", () => {
+  const exchange = { ...both, scope: "exchange" as const, needsBuilder: false, spareOf: "petrol-4-a" };
+  const two = [booked("V-1", "top-end", 14), booked("V-2", "top-end", 14)];
+  const grouped = {
+    groups: [{ name: "Route 4", units: ["V-1", "V-2"], mostOut: 1 }],
+    spares: { "petrol-4-a": { count: 1, turnaroundWeeks: 3 } },
+  };
+  expect(overloadsOf(two, plan, grouped).map(({ resource, used }) => [resource.kind, used])).toEqual([
+    ["out-together", 2],
+  ]);
+  const swaps = [14, 16].map((week, i) => ({
+    ...booked(i === 0 ? "V-1" : "V-2", "top-end", week),
+    work: exchange,
+    scope: "exchange" as const,
+  }));
+  const spare = overloadsOf(swaps, plan, { ...grouped, groups: [] });
+  expect(spare.filter(({ resource }) => resource.kind === "spares").map(({ resource }) => resource.week)).toEqual([16]);
+});
