@@ -9,7 +9,7 @@ import { bar, print, tell } from "./terminal.ts";
 /** `borecast budget`: stateless; the money of the plan that `borecast plan` makes of the same files. */
 export async function budget(args: readonly string[]): Promise<number> {
   const { told, outlooks, own, json, horizonYears, isIncomplete } = await planFromFiles("budget", args);
-  const seed = Math.round(numberOf("seed", own["seed"], { least: 0, most: 4_294_967_295, usual: 1 }));
+  const seed = numberOf("seed", own["seed"], { least: 0, most: 4_294_967_295, usual: 1, isWhole: true });
   // Draws come in pairs, each with its mirror image.
   const draws = 2 * Math.round(numberOf("draws", own["draws"], { least: 1_000, most: 200_000, usual: 10_000 }) / 2);
   const { workshop, problem, asOf, plan } = told;

@@ -112,12 +112,18 @@ async function readWorkshop(file: string | undefined, command: "plan" | "budget"
 export function numberOf(
   option: string,
   given: string | undefined,
-  { least, most, usual }: { readonly least: number; readonly most: number; readonly usual: number },
+  {
+    least,
+    most,
+    usual,
+    isWhole = false,
+  }: { readonly least: number; readonly most: number; readonly usual: number; readonly isWhole?: boolean },
 ): number {
   if (given === undefined) return usual;
   const number = Number(given);
-  if (given.trim() !== "" && Number.isFinite(number) && number >= least && number <= most) return number;
+  const isOne = given.trim() !== "" && (isWhole ? Number.isInteger(number) : Number.isFinite(number));
+  if (isOne && number >= least && number <= most) return number;
   throw new Refusal(
-    `--${option} ${given} is not possible; it must be a number from ${numberWords(least)} to ${numberWords(most)}.`,
+    `--${option} ${given} is not possible; it must be a ${isWhole ? "whole " : ""}number from ${numberWords(least)} to ${numberWords(most)}.`,
   );
 }

@@ -61,7 +61,7 @@ const leftOutWords: Record<WhyLeftOut, string> = {
   retired: "Retired",
   "too-few-tests": "Too few tests to foresee anything; test them first",
   "no-depot": "Without a depot",
-  "no-costs": "Without costs of repairs in the engine model",
+  "no-costs": "Their engine models tell no cost of repairs, or of an exchange engine alone, and none is in stock",
 };
 
 function leftOutLines({ leftOut }: ToldPlan): readonly string[] {

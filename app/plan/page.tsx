@@ -137,7 +137,7 @@ export default async function PlanPage({ searchParams }: { readonly searchParams
           </defs>
         </svg>
         <div className="plan-wide">
-          <ScrollBox name="Weeks and depots">
+          <ScrollBox name="Board of weeks and depots">
             <PlanBoard board={board} view={view} />
           </ScrollBox>
         </div>

@@ -137,10 +137,28 @@ export function planUnitOf(outlook: UnitOutlook, workshop: Workshop, firstMonday
     runningOn: status === "stopped" ? standing(dayCost) : runningOn(costs, minor),
     disposalWeek: disposalDate === null ? null : Math.max(0, weekOf(firstMonday, disposalDate)),
     groups: workshop.groups.filter(({ units }) => units.includes(unit)).map(({ name }) => name),
-    otherWork: workshop.otherWork
-      .filter((work) => work.unit === unit)
-      .map(({ date, days }) => ({ week: weekOf(firstMonday, date), days })),
+    otherWork: otherWeeks(
+      workshop.otherWork.filter((work) => work.unit === unit),
+      firstMonday,
+    ),
   };
+}
+
+/** Days of each week on which a unit is in the workshop for other work; a day on which two works lie counts once. */
+function otherWeeks(works: Workshop["otherWork"], firstMonday: IsoDate): PlanUnit["otherWork"] {
+  const shares = new Map<number, number>();
+  for (const { date, days } of works) {
+    const from = daysBetween(firstMonday, date);
+    // The last day may be a part of one.
+    for (let day = 0; day < days; day++)
+      shares.set(from + day, Math.max(shares.get(from + day) ?? 0, Math.min(1, days - day)));
+  }
+  const weeks = new Map<number, number>();
+  for (const [day, share] of shares) {
+    const week = Math.floor(day / daysOfWeek);
+    weeks.set(week, (weeks.get(week) ?? 0) + share);
+  }
+  return [...weeks].map(([week, days]) => ({ week, days })).toSorted((x, y) => x.week - y.week);
 }
 
 /** A unit that is stopped fails no more; each week without its repair is one out of service. */

@@ -38,6 +38,9 @@ describe("borecast budget", () => {
     expect(errors).toContain("The budget has 36 months, but the forecast looks 2.0 years ahead");
     const few = await budget("--draws", "10");
     expect(few).toMatchObject({ status: 2, output: "" });
+    const half = await budget("--seed", "1.5");
+    expect(half).toMatchObject({ status: 2, output: "" });
+    expect(half.errors).toContain("--seed 1.5 is not possible; it must be a whole number from");
     expect(few.errors).toContain("--draws 10 is not possible; it must be a number from 1,000 to 200,000.");
   });
 });

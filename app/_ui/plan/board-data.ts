@@ -137,7 +137,8 @@ function boardDepot(f: Formats, of: KeptPlan["depots"][number], weeks: number, t
     const { booking, from, to } = stretch;
     const { unit, scope, sure, isPinned, start } = booking;
     return {
-      key: `${unit} ${scope} ${start}`,
+      // Not its week: who moves it by keys keeps it.
+      key: `${unit} ${scope}`,
       kind: scope === "top-end" ? "top" : "bottom",
       unit,
       scope,

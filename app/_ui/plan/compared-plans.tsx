@@ -39,7 +39,7 @@ export function ComparedPlans({
         {...(isSameMoney ? {} : { note: "the currency was changed between the two: amounts do not compare" })}
       >
         <ScrollBox name="Sums of both plans">
-          <table className="data-table">
+          <table className="data-table row-heads">
             <thead>
               <tr>
                 <th scope="col">
@@ -74,7 +74,7 @@ export function ComparedPlans({
       </Sheet>
       <Sheet title="Repair by repair" note="what differs first" long>
         <ScrollBox name="Bookings of both plans">
-          <table className="data-table">
+          <table className="data-table row-heads">
             <thead>
               <tr>
                 <th scope="col">Unit</th>

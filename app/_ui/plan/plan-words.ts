@@ -184,7 +184,7 @@ export function troubleLines(
 export const leftOutWords: Readonly<Record<WhyLeftOut, string>> = {
   "too-few-tests": "Too few tests to foresee anything; test them first",
   "no-depot": "Without a depot, so no workshop is known",
-  "no-costs": "Their engine models tell no cost of repairs",
+  "no-costs": "Their engine models tell no cost of repairs, or of an exchange engine alone, and none is in stock",
   retired: "Retired",
 };
 

@@ -120,7 +120,7 @@ export function WaitCurve(props: {
               />
               <text
                 x={x(at.week) > 70 ? -8 : 8}
-                y={y(totalOf(at.cost)) - 9}
+                y={y(totalOf(at.cost)) + (says === "booked" ? -10 : 20)}
                 textAnchor={x(at.week) > 70 ? "end" : "start"}
                 className="wait-mark"
               >
@@ -131,7 +131,7 @@ export function WaitCurve(props: {
         </svg>
       </figure>
       <ScrollBox name={`What later weeks cost and risk for ${unit}`}>
-        <table className="data-table">
+        <table className="data-table row-heads">
           <thead>
             <tr>
               <th scope="col">Begins</th>

@@ -3,6 +3,7 @@ import type { UnitReport } from "@/lib/schema/report.ts";
 import type { Formats } from "@/lib/viewing/formats.ts";
 import { AppLink } from "../app-link.client.tsx";
 import { stepQuestion, stepWords } from "../compare/step-words.ts";
+import { planAddress } from "../plan/address.ts";
 import { PrintButton } from "../print-button.client.tsx";
 import { unitSheetAddress, whyAddress } from "../unit-address.ts";
 import { UnitCautions } from "./unit-cautions.tsx";
@@ -69,6 +70,9 @@ export function UnitFinding(props: {
               Why this date
             </AppLink>
           )}
+          <AppLink href={planAddress({ unit: report.assessment.unit })} variant="button">
+            Can it wait?
+          </AppLink>
           <AppLink href={unitSheetAddress(report.assessment.unit)} variant="button">
             One page for the depot
           </AppLink>

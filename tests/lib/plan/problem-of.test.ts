@@ -115,8 +115,23 @@ describe("a planning problem", () => {
     expect(problem.units.map(({ groups }) => groups)).toEqual([["Route 4"], []]);
     expect(problem.units[0]?.otherWork).toEqual([{ week: 2, days: 2 }]);
     expect(problem.mostOut).toEqual({ "Route 4": 1 });
+
     expect(problem.pins).toEqual([{ unit: "V-1", scope: "top-end", week: 1 }]);
     expect(outside).toEqual([{ unit: "V-2", scope: "top-end", date: "2026-09-01" }]);
+  });
+
+  it("counts other work on the days that it lasts, over the end of a week, and no day twice", () => {
+    const otherWork = [
+      { unit: "V-1", date: "2026-09-24", days: 7.5 },
+      { unit: "V-1", date: "2026-09-25", days: 2 },
+      { unit: "V-2", date: "2026-09-25", days: 2 },
+    ];
+    const { problem } = planProblemOf([outlook("V-1")], workshop({ otherWork }), { asOf, dropped: [] });
+    // Thursday to Sunday, then Monday to Wednesday and half of Thursday.
+    expect(problem.units[0]?.otherWork).toEqual([
+      { week: 2, days: 4 },
+      { week: 3, days: 3.5 },
+    ]);
   });
 });
 
