@@ -1,7 +1,7 @@
 import { expect } from "@playwright/test";
 import Papa from "papaparse";
 import { importFiles, standingImports, withDemoFleet } from "./demo-fleet.ts";
-import { openRecord, test } from "./page-checks.ts";
+import { openPlan, openRecord, test } from "./page-checks.ts";
 
 withDemoFleet();
 
@@ -24,11 +24,15 @@ const offered: readonly (readonly [address: string, files: number])[] = [
   ["/depots/Highcol", 2],
   ["/units/V-109/record?what=status", 1],
   ["/import", 1],
+  ["/plan/parts", 1],
+  // Bookings and load; what found no room and what waits where there is any.
+  ["/plan/depots/Highcol/note", 2],
 ];
 
 test("every table of a page is there as a file, with a head and rows as wide", async ({ page, request }) => {
   test.slow();
   await openRecord(page);
+  await openPlan(page, "/plan");
   const [demo = ""] = await standingImports(request);
   for (const [address, files] of [...offered, [`/import/${demo}`, 2] as const]) {
     await page.goto(address);

@@ -33,6 +33,7 @@ function links(of: Of) {
     return (
       <>
         <Page href={depotNoteAddress(of.depot)}>Note to {of.depot}</Page>
+        <Page href={`${partsAddress}?depot=${encodeURIComponent(of.depot)}`}>Parts to order</Page>
         <File href={calendarAddress(of.depot)}>Calendar of {of.depot}</File>
         <File href={planFileAddress("bookings", of.depot)}>Bookings of {of.depot} as CSV</File>
       </>

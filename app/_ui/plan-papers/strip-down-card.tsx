@@ -67,11 +67,10 @@ export function StripDownCard({ report }: { readonly report: UnitReport }) {
         <h2>Notes</h2>
         <div className="write-lines" aria-hidden="true" />
       </div>
-      <p className="no-print">
+      <p>
         <AppLink href={recordAddress(unit, "repair")}>Record the repair of {unit}</AppLink>: the booking closes, and
         what it took stands beside its forecast.
       </p>
-      <p>Record it on the unit’s page: the booking closes then, and what it took stands beside its forecast.</p>
       <p className="paper-fields">
         <WriteField name="Checked by, date" />
         <WriteField name="Released by whoever may, date" />

@@ -3,6 +3,7 @@ import { planForPapers } from "@/app/_jobs/plan-papers.ts";
 import { AppLink } from "@/app/_ui/app-link.client.tsx";
 import { DepotChoice } from "@/app/_ui/depot-choice.tsx";
 import { partsAddress, planAddress } from "@/app/_ui/plan-papers/address.ts";
+import { PlanPaperLinks } from "@/app/_ui/plan-papers/links.tsx";
 import { NoPlan } from "@/app/_ui/plan-papers/no-plan.tsx";
 import { OrdersSheet, PartsWeeksSheet, partsFinding } from "@/app/_ui/plan-papers/parts-sheets.tsx";
 import { planOfDepot } from "@/app/_ui/plan-papers/read-tables.ts";
@@ -45,6 +46,7 @@ export default async function PartsPage({ searchParams }: Props) {
         </DepotChoice>
         <PrintButton />
       </div>
+      <PlanPaperLinks depots={standing.row.plan.depots.map((of) => of.depot)} />
       {parts.length > 0 && (
         <>
           <OrdersSheet {...told} depot={depot} />

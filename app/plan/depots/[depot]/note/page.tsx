@@ -5,6 +5,7 @@ import { AppLink } from "@/app/_ui/app-link.client.tsx";
 import { depotAddress } from "@/app/_ui/depots/address.ts";
 import { calendarAddress, planAddress } from "@/app/_ui/plan-papers/address.ts";
 import { ComingSheet, LeftSheet, LoadSheet, noteFinding } from "@/app/_ui/plan-papers/depot-note.tsx";
+import { PlanPaperLinks } from "@/app/_ui/plan-papers/links.tsx";
 import { NoPlan } from "@/app/_ui/plan-papers/no-plan.tsx";
 import { noteWeeks } from "@/app/_ui/plan-papers/note-weeks.ts";
 import { planOfDepot } from "@/app/_ui/plan-papers/read-tables.ts";
@@ -45,9 +46,6 @@ export default async function DepotNotePage({ params }: Props) {
       <nav aria-label="Way back" className="paper-tools no-print">
         <AppLink href={planAddress}>Plan</AppLink>
         <AppLink href={depotAddress(depot)}>{depot}</AppLink>
-        <a href={calendarAddress(depot)} download>
-          Calendar of {depot}
-        </a>
         <PrintButton />
       </nav>
       <h1 className="finding">
@@ -57,6 +55,7 @@ export default async function DepotNotePage({ params }: Props) {
         As of {f.date(standing.asOf)}, by the plan of {f.date(standing.row.asOf)}. A calendar program can follow{" "}
         {calendarAddress(depot)} at this app’s address.
       </p>
+      <PlanPaperLinks depot={depot} />
       {plan.bookings.length > 0 && <ComingSheet f={f} depot={depot} plan={plan} parts={parts} asOf={standing.asOf} />}
       <LoadSheet f={f} depot={depot} weeks={weeks} />
       <LeftSheet f={f} depot={depot} plan={plan} mondayOf={(week) => mondayOf(plan.firstMonday, week)} />
