@@ -30,7 +30,13 @@ export async function planForPapers(store: Store, now: Date): Promise<PlanNow | 
 export type UnitPaper =
   | { readonly state: "no-plan" }
   | { readonly state: "unknown-unit" }
-  | { readonly state: "not-booked"; readonly plan: PlanNow; readonly report: UnitReport }
+  | {
+      readonly state: "not-booked";
+      readonly plan: PlanNow;
+      readonly report: UnitReport;
+      /** The last of its repairs that some plan had booked; null: none. */
+      readonly made: PlanOutcome | null;
+    }
   | {
       readonly state: "booked";
       readonly plan: PlanNow;
@@ -51,7 +57,10 @@ export async function unitPaper(
   if (plan === null) return { state: "no-plan" };
   const booked = plan.bookings.filter((booking) => booking.unit === unit);
   const booking = booked.find((one) => one.scope === scope) ?? booked[0];
-  if (booking === undefined) return { state: "not-booked", plan, report };
+  if (booking === undefined) {
+    const [made = null] = await planOutcomes(store, [unit]);
+    return { state: "not-booked", plan, report, made };
+  }
   return { state: "booked", plan, report, booking, others: booked.filter((one) => one !== booking) };
 }
 
@@ -93,9 +102,9 @@ export interface PlanOutcome extends ForecastAndMade {
   readonly currency: string | null;
 }
 
-/** Every repair on file that a plan had booked, newest first, as forecast and as made. */
-export async function planOutcomes(store: Store): Promise<readonly PlanOutcome[]> {
-  const bookings = await bookingsOf(store, await unitNames(store));
+/** Every repair on file that a plan had booked, of some units or of all, newest first, as forecast and as made. */
+export async function planOutcomes(store: Store, units?: readonly string[]): Promise<readonly PlanOutcome[]> {
+  const bookings = await bookingsOf(store, units ?? (await unitNames(store)));
   const repairs = await repairFacts(store, [...new Set(bookings.map(({ unit }) => unit))]);
   const closed = closedBookings(bookings, repairs);
   const plans = new Map<number, PlanRow | null>();

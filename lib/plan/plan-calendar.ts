@@ -80,7 +80,7 @@ function descriptionOf(booking: KeptBooking, card: string): string {
 const classWords = { topEnd: "top-end", bottomEnd: "bottom-end" } as const;
 
 /** "Top-end limit: early 3 Sep 2026, likely 9 Nov 2026, late not foreseen." */
-export function windowLine({ of, p10, p50, p90 }: ClassWindow): string {
+function windowLine({ of, p10, p50, p90 }: ClassWindow): string {
   const dates = [
     ["early", p10],
     ["likely", p50],

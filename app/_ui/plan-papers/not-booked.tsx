@@ -16,7 +16,7 @@ export async function NotBooked(props: {
   const { paper, of } = props;
   const f = await viewerFormats();
   const { unit } = of.report.assessment;
-  const made = of.plan.made.filter(({ booking }) => booking.unit === unit).map(({ repair }) => repair.date);
+  const made = of.made?.repair.date ?? null;
   return (
     <div className="page">
       <h1 className="finding">{paper}: no repair is booked.</h1>
@@ -26,7 +26,7 @@ export async function NotBooked(props: {
             To the plan
           </AppLink>
           <AppLink href={unitAddress(unit)}>{unit}</AppLink>
-          {made.length > 0 && <AppLink href={doneAddress}>What it took, beside the forecast</AppLink>}
+          {made !== null && <AppLink href={doneAddress}>What it took, beside the forecast</AppLink>}
         </EmptyState>
       </Sheet>
     </div>

@@ -53,12 +53,12 @@ export function notBookedWords(
     made,
   }: {
     readonly plan: Pick<KeptPlan, "notFitted" | "waiting" | "leftOut" | "currency" | "weeks">;
-    /** Days on which repairs were made that the plan had booked for it. */
-    readonly made: readonly IsoDate[];
+    /** Day of the last of its repairs that a plan had booked; null: none. */
+    readonly made: IsoDate | null;
   },
 ): string {
   const sentences = [
-    ...made.map((date) => `Its repair was recorded on ${f.date(date)}: the booking is closed.`),
+    ...(made === null ? [] : [`It was repaired on ${f.date(made)}, and that booking is closed.`]),
     ...plan.notFitted
       .filter((of) => of.unit === unit)
       .map(

@@ -14,7 +14,7 @@ import type { PlanOutcome } from "../../_jobs/plan-papers.ts";
 /** The tables of a plan as files: ISO dates and weeks, amounts in the currency, hours and days as figures. */
 
 /** "2026-W45" */
-export function weekCode(date: IsoDate): string {
+function weekCode(date: IsoDate): string {
   const { year, week } = isoWeek(date);
   return `${year}-W${String(week).padStart(2, "0")}`;
 }

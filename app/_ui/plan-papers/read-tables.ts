@@ -12,7 +12,7 @@ import type { PlanTableName } from "./address.ts";
 import { bookingsTable, doneTable, loadTable, notFittedTable, partsTable, waitingTable } from "./plan-files.ts";
 
 /** The depot of each unit that is on the books. */
-export async function depotsOfUnits(store: Store): Promise<ReadonlyMap<string, string | null>> {
+async function depotsOfUnits(store: Store): Promise<ReadonlyMap<string, string | null>> {
   const units = await fleetUnits(store, { ...plainFleetView, sort: "unit" });
   return new Map(units.map(({ unit, depot }) => [unit, depot]));
 }
