@@ -42,6 +42,11 @@ export function JobCard({ report, booking, range, demand, currency, asOf, f }: C
       <p>
         <strong>Finding.</strong> {f.words(report.finding)} {f.words(report.howSure)}
       </p>
+      {report.assessment.questions.map((question) => (
+        <p key={question}>
+          <strong>Asks you.</strong> {f.words(question)}
+        </p>
+      ))}
       <Windows booking={booking} asOf={asOf} f={f} />
       <Causes report={report} f={f} />
       {report.assessment.lastTestDate !== null && <CylinderTable report={report} f={f} />}
@@ -65,7 +70,7 @@ export function JobCard({ report, booking, range, demand, currency, asOf, f }: C
       </p>
       {report.model.aircraft && <AircraftLine />}
       <Planned booking={booking} range={range} demand={demand} currency={currency} f={f} />
-      <div className="paper-notes">
+      <div className="paper-notes plan-paper-room">
         <h2>What the checks showed, by whom</h2>
         <div className="write-lines" aria-hidden="true" />
       </div>
@@ -98,28 +103,45 @@ function causesOfCylinders(report: UnitReport, f: Formats) {
   const due = report.assessment.cylinders
     .filter(({ band }) => band !== null && band !== "sound")
     .toSorted((a, b) => urgency[a.band ?? "sound"] - urgency[b.band ?? "sound"] || a.cylinder - b.cylinder);
-  const groups = new Map<string, number[]>();
+  const groups = new Map<string, CylinderAssessment[]>();
   for (const cylinder of due) {
-    const words = causesWords(cylinder, f);
-    groups.set(words, [...(groups.get(words) ?? []), cylinder.cylinder]);
+    const alike = JSON.stringify(toldCauses(cylinder).map(({ probability: _, ...told }) => told));
+    groups.set(alike, [...(groups.get(alike) ?? []), cylinder]);
   }
-  return [...groups].map(([words, cylinders]) => ({ words, cylinders: cylinders.toSorted((a, b) => a - b) }));
+  return [...groups.values()].map((alike) => ({
+    words: causesWords(alike, f),
+    cylinders: alike.map(({ cylinder }) => cylinder).toSorted((a, b) => a - b),
+  }));
 }
 
-const causesWords = ({ causes }: CylinderAssessment, f: Formats): string =>
+const toldCauses = ({ causes }: CylinderAssessment) =>
   causes
     .filter(({ probability }) => probability >= worthReading)
     .toSorted((a, b) => b.probability - a.probability)
     .slice(0, causesTold)
-    .map(({ cause, probability, because, against }) =>
-      [
-        `${causeLabel(cause)} ${f.probability(probability)}`,
-        ...because.slice(0, reasonsTold).map((words) => `for: ${f.words(words)}`),
-        ...against.slice(0, 1).map((words) => `against: ${f.words(words)}`),
-      ].join("; "),
-    )
-    .map((words) => `${words}.`)
+    .map(({ cause, probability, because, against }) => ({
+      cause,
+      probability,
+      because: because.slice(0, reasonsTold),
+      against: against.slice(0, 1),
+    }));
+
+/** The causes of cylinders that differ in nothing but how likely each cause is. */
+function causesWords(alike: readonly CylinderAssessment[], f: Formats): string {
+  const told = alike.map(toldCauses);
+  return (told[0] ?? [])
+    .map(({ cause, because, against }, i) => {
+      const shares = told.map((causes) => causes[i]?.probability ?? 0);
+      const [least, most] = [f.probability(Math.min(...shares)), f.probability(Math.max(...shares))];
+      const words = [
+        `${causeLabel(cause)} ${least === most ? least : `${least} to ${most}`}`,
+        ...because.map((reason) => `for: ${f.words(reason)}`),
+        ...against.map((reason) => `against: ${f.words(reason)}`),
+      ];
+      return `${words.join("; ")}.`;
+    })
     .join(" ");
+}
 
 function Planned({ booking, range, demand, currency, f }: Omit<CardProps, "report" | "asOf">) {
   const { work } = booking;
