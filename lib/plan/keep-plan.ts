@@ -5,6 +5,8 @@ import {
   type ClassWindow,
   type KeptBooking,
   type KeptPlan,
+  type NotFitted,
+  type Overload,
   planFormat,
   type RepairClass,
   type Work,
@@ -12,6 +14,7 @@ import {
 import type { Workshop } from "../schema/workshop.ts";
 import { canWait } from "./can-wait.ts";
 import type { Plan } from "./make-plan.ts";
+import { overloadsOf } from "./overloads.ts";
 import type { PlanSetUp, UnitOutlook } from "./problem-of.ts";
 import type { PlanProblem } from "./types.ts";
 
@@ -19,7 +22,10 @@ import type { PlanProblem } from "./types.ts";
 export function keptPlan(
   plan: Plan,
   { problem, leftOut, outside }: PlanSetUp,
-  { workshop, outlooks }: { readonly workshop: Pick<Workshop, "currency">; readonly outlooks: readonly UnitOutlook[] },
+  {
+    workshop,
+    outlooks,
+  }: { readonly workshop: Pick<Workshop, "currency" | "groups" | "spares">; readonly outlooks: readonly UnitOutlook[] },
 ): KeptPlan {
   const byUnit = new Map(outlooks.map((outlook) => [outlook.unit, outlook]));
   const { cost, bound, isCut, firstComeCost, nothingBookedCost, overloads, impossible, notFitted, waiting } = plan;
@@ -33,7 +39,7 @@ export function keptPlan(
       const about = aboutBooking(byUnit.get(booking.unit) as UnitOutlook, booking.work, { firstMonday, weeks });
       return { ...booking, ...about, ...insteadOf(booking, about, problem) };
     }),
-    notFitted,
+    notFitted: notFitted.map((one) => ({ ...one, lacks: lacksOf(one, plan.bookings, problem, workshop) })),
     waiting,
     leftOut,
     cost,
@@ -46,6 +52,23 @@ export function keptPlan(
     outside,
     depots: problem.depots.map(({ depot, weeks }) => ({ depot, weeks: weeks.slice(0, problem.weeks) })),
   };
+}
+
+/** What a repair without room would take above what there is in its best week, beside all that is booked. */
+function lacksOf(
+  { unit, scope, bestWeek }: NotFitted,
+  bookings: readonly Booking[],
+  problem: PlanProblem,
+  workshop: Pick<Workshop, "groups" | "spares">,
+): readonly Overload[] {
+  const at = canWait(problem, unit).find((one) => one.scope === scope && one.week === bestWeek);
+  const depot = problem.units.find((one) => one.unit === unit)?.depot;
+  if (at === undefined || depot === undefined) return [];
+  const { week, start, work, cost, span } = at;
+  const wished: Booking = { unit, depot, scope, week, start, work, cost, span, isPinned: false };
+  const before = new Set(overloadsOf(bookings, problem, workshop).map(({ resource }) => JSON.stringify(resource)));
+  const after = overloadsOf([...bookings, wished], problem, workshop);
+  return after.filter(({ resource }) => !before.has(JSON.stringify(resource)));
 }
 
 /** What is told of a booking beside itself. `plan`: null asks how sure the class is over the whole forecast. */

@@ -132,6 +132,11 @@ export interface NotFitted {
   readonly extra: number;
 }
 
+export interface KeptNotFitted extends NotFitted {
+  /** What is missing for it in its best week. */
+  readonly lacks: readonly Overload[];
+}
+
 /** A repair that may fall due within the plan, where waiting for the next test costs less than any week for it. */
 export interface Waiting {
   readonly unit: string;
@@ -148,7 +153,7 @@ export interface KeptPlan {
   readonly currency: string;
   /** By week, then unit. */
   readonly bookings: readonly KeptBooking[];
-  readonly notFitted: readonly NotFitted[];
+  readonly notFitted: readonly KeptNotFitted[];
   /** Whatever the chance, the likeliest first. */
   readonly waiting: readonly Waiting[];
   readonly leftOut: readonly { readonly unit: string; readonly why: WhyLeftOut }[];
@@ -168,4 +173,4 @@ export interface KeptPlan {
 }
 
 /** Format of the plans that this program makes and reads. */
-export const planFormat = 1;
+export const planFormat = 2;

@@ -9,7 +9,7 @@ import { Sheet } from "../sheet.tsx";
 import { ScrollBox } from "../unit/scroll-box.tsx";
 import { unitAddress } from "../unit-address.ts";
 import { type PlanView, planAddress } from "./address.ts";
-import { classWords, leftOutWords, shortScope, weekWords, wholeMoney } from "./plan-words.ts";
+import { classWords, lacksWords, leftOutWords, shortScope, weekWords, wholeMoney } from "./plan-words.ts";
 
 /** From this chance on it is told what waits: that of the band plan. */
 const worthTelling = 0.3;
@@ -94,12 +94,13 @@ export function RestSheet({
         <p className="second">Every repair that may fall due is booked.</p>
       )}
       <ul className="plan-rest">
-        {plan.notFitted.map(({ unit, scope, bestWeek, extra }) => {
+        {plan.notFitted.map(({ unit, scope, bestWeek, extra, lacks }) => {
           const best = mondayOf(plan.firstMonday, bestWeek);
           return (
             <li key={`${unit} ${scope}`}>
               <AppLink href={planAddress({ ...view, unit, scope, to: best })}>{unit}</AppLink> {shortScope[scope]}: no
               room. Best in {weekWords(best, asOf)}; waiting costs {money(extra)}.
+              {lacksWords(f, lacks, { firstMonday: plan.firstMonday, asOf })}
             </li>
           );
         })}

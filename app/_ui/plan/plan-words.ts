@@ -121,6 +121,21 @@ export function overloadWords(
   return `${placeWords(resource)} ${amount} ${resourceWords(resource, more)} over in ${weekWords(monday, asOf)}: move a booking, or find ${amount} more.`;
 }
 
+/** What would have to be found for a repair without room, as a clause; empty: nothing by itself, the whole plan is tight. */
+export function lacksWords(
+  f: Formats,
+  lacks: readonly Overload[],
+  { firstMonday, asOf }: { readonly firstMonday: IsoDate; readonly asOf: IsoDate },
+): string {
+  const told = lacks.map(({ resource, capacity, used }) => {
+    const more = used - capacity;
+    const amount = f.number(more, Number.isInteger(Number(more.toFixed(1))) ? 0 : 1);
+    const what = resource.kind === "spares" ? `spare engine of ${resource.engineModel}` : resourceWords(resource, more);
+    return `${amount} ${what} more in ${weekWords(mondayOf(firstMonday, resource.week), asOf)}`;
+  });
+  return told.length === 0 ? "" : ` ${sentenceWords(listWords(told))} would fit it in.`;
+}
+
 const placeWords = (resource: Resource): string => {
   if (resource.kind === "spares") return `Spare engines of ${resource.engineModel} are`;
   return resource.kind === "out-together" ? `${resource.group} has` : `${resource.depot} is`;

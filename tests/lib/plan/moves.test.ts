@@ -1,19 +1,36 @@
+import loadHighs from "highs";
 import { describe, expect, it } from "vitest";
 import { amendedPlan, type ChosenUnit } from "../../../lib/plan/amended.ts";
 import { canWait, costOfLeaving } from "../../../lib/plan/can-wait.ts";
 import { comparePlans } from "../../../lib/plan/compare-plans.ts";
+import { keptPlan } from "../../../lib/plan/keep-plan.ts";
+import { makePlan } from "../../../lib/plan/make-plan.ts";
 import { dropped, type MoveGround, moveTo, splitInTwo } from "../../../lib/plan/moves.ts";
 import { overloadsOf } from "../../../lib/plan/overloads.ts";
+import type { UnitOutlook } from "../../../lib/plan/problem-of.ts";
 import { stillBooked } from "../../../lib/plan/still-booked.ts";
 import { totalOf } from "../../../lib/plan/types.ts";
 import type { RepairFact } from "../../../lib/schema/facts.ts";
 import type { KeptBooking, PlanScope } from "../../../lib/schema/kept-plan.ts";
 import { workshopSchema } from "../../../lib/schema/workshop.ts";
-import { both, need, planUnit, problemOf } from "./problem.ts";
+import { both, closedWeek, need, planUnit, problemOf, topEnd, weeksOf } from "./problem.ts";
+
+const highs = await loadHighs();
 
 const workshop = workshopSchema.parse({});
 const unit = planUnit("V-1", { needs: [need("topEnd", 20, 5), need("bottomEnd", 30, 8)] });
 const problem = problemOf([unit, planUnit("V-2", { needs: [need("topEnd", 20, 5), need("bottomEnd", 30, 8)] })]);
+const chosenOutlook: UnitOutlook = {
+  unit: "V-1",
+  depot: "Lowmarsh",
+  unitClass: null,
+  status: "in-service",
+  model: { id: "petrol-4-a" } as never,
+  disposalDate: null,
+  pastLimit: [],
+  fromModel: [],
+  ageDays: { topEnd: 0, bottomEnd: 0 },
+};
 const plan = { depots: problem.depots, weeks: problem.weeks };
 
 function booked(name: string, scope: PlanScope, week: number): KeptBooking {
@@ -117,17 +134,7 @@ describe("a move of a booking", () => {
 describe("a plan with what was chosen since", () => {
   const bookings = [booked("V-1", "both", 14), booked("V-2", "top-end", 16)];
   const chosenUnit: ChosenUnit = {
-    outlook: {
-      unit: "V-1",
-      depot: "Lowmarsh",
-      unitClass: null,
-      status: "in-service",
-      model: { id: "petrol-4-a" } as never,
-      disposalDate: null,
-      pastLimit: [],
-      fromModel: [],
-      ageDays: { topEnd: 0, bottomEnd: 0 },
-    },
+    outlook: chosenOutlook,
     depot: "Lowmarsh",
     weeks: canWait(problem, "V-1"),
   };
@@ -218,4 +225,26 @@ it("finds what is too much: units out together and spare engines as well", () =>
   }));
   const spare = overloadsOf(swaps, plan, { ...grouped, groups: [] });
   expect(spare.filter(({ resource }) => resource.kind === "spares").map(({ resource }) => resource.week)).toEqual([16]);
+});
+
+it("tells of a repair without room what its best week lacks", () => {
+  const tight = problemOf(
+    [
+      planUnit("V-1", { needs: [need("topEnd", 4, 1)], works: [topEnd] }),
+      planUnit("V-2", { needs: [need("topEnd", 4, 1)], works: [topEnd] }),
+    ],
+    {
+      depots: [{ depot: "Lowmarsh", weeks: weeksOf(64, (week) => (week === 2 ? { bayDays: 3 } : closedWeek)) }],
+    },
+  );
+  const outlook = (name: string): UnitOutlook => ({ ...chosenOutlook, unit: name });
+  const kept = keptPlan(
+    makePlan(highs, tight, { gap: 0, seconds: 60, clock: () => performance.now() / 1000, onProgress: () => true }),
+    { problem: tight, leftOut: [], outside: [] },
+    { workshop, outlooks: [outlook("V-1"), outlook("V-2")] },
+  );
+  expect(kept.notFitted).toHaveLength(1);
+  expect(kept.notFitted[0]?.lacks).toEqual([
+    { resource: { kind: "bay-days", depot: "Lowmarsh", week: 2 }, capacity: 3, used: 4 },
+  ]);
 });
