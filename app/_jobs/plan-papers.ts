@@ -104,8 +104,9 @@ export interface PlanOutcome extends ForecastAndMade {
 
 /** Every repair on file that a plan had booked, of some units or of all, newest first, as forecast and as made. */
 export async function planOutcomes(store: Store, units?: readonly string[]): Promise<readonly PlanOutcome[]> {
-  const bookings = await bookingsOf(store, units ?? (await unitNames(store)));
-  const repairs = await repairFacts(store, [...new Set(bookings.map(({ unit }) => unit))]);
+  const repairs = await repairFacts(store, units ?? (await unitNames(store)));
+  // Every plan that was ever made has its bookings on file: only of units that were repaired do they matter.
+  const bookings = await bookingsOf(store, [...new Set(repairs.map(({ unit }) => unit))]);
   const closed = closedBookings(bookings, repairs);
   const plans = new Map<number, PlanRow | null>();
   for (const id of new Set(closed.map((of) => of.bookings[0]?.plan ?? 0))) plans.set(id, await planOf(store, id));

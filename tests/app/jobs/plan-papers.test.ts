@@ -119,7 +119,10 @@ it("a repair on file closes its booking, which leaves the papers and stands besi
     cost: 1_234.5,
   });
   await recordFacts(store, { title: `Repair of ${unit}`, told: { repairs: [repair] } }, act);
-  expect(await unitPaper(store, unit, { now, scope })).toMatchObject({ state: "not-booked", made: { unit, repair } });
+  expect(await unitPaper(store, unit, { now, scope })).toMatchObject({
+    state: "not-booked",
+    made: { unit, repair: { date: repair.date } },
+  });
   const events = eventsOf(await planCalendarOf(store, now, { depot, cardOf }));
   expect(events.some(({ summary }) => summary.startsWith(`${unit} `))).toBe(false);
   const [outcome, ...others] = await planOutcomes(store);
