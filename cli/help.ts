@@ -90,6 +90,7 @@ what found no room, and what the same would cost first come, first served. Keeps
 
   --models FILE         engine models with the costs of their repairs (needed)
   --workshop FILE       prices, depots, costs of classes of units, spare engines, pins; what it leaves out has a default
+                        (what a depot or a class leaves out: that of any); the app writes one on Prices and workshops
   --units, --depots, --repairs, --meters, --checks, --judgements FILE   as borecast assess
   --as-of DATE          plan from the first Monday on or after this date; default: the latest date in the files
   --horizon-years N     how far ahead to look; default 5
@@ -132,7 +133,7 @@ Takes files of any kind (test results, units, depots, repairs, meter readings, c
 (CSV) or .xlsx workbooks, into the database as one import, keeps them with it as they are, and assesses the units that it
 touches.
 What is known already is not taken twice. A folder that borecast export wrote goes into a new database whole: with
-settings, depot calendars, notes, layouts and the photos of repairs.
+settings, depot calendars, prices and pinned repairs, notes, layouts and the photos of repairs.
 
   --by NAME         who imports; default: your name on this machine
   --dry-run         say what the files would bring, and take nothing
@@ -180,8 +181,8 @@ Examples
 
 Writes all that the database holds, as it stands over all imports, to a folder that is new or empty: tests, units,
 depots, repairs, meter readings, checks and judgements as CSV; engine models, settings, depot calendars, notes and
-layouts as JSON; the photos of repairs as they were given, in the folder photos, which photos.json names. The files are
-those that borecast import reads. Imported into a new database and rebuilt, they give the same assessments.
+layouts as JSON; prices, workshops and pinned repairs as workshop.json, which borecast plan --workshop reads too; the photos
+of repairs as they were given, in the folder photos, which photos.json names. The files are those that borecast import reads. Imported into a new database and rebuilt, they give the same assessments.
 What was undone, who imported what, the files that were imported, and earlier assessments stay in the database alone. To
 move or to keep these as well, stop the app and copy its data folder.
 

@@ -1,11 +1,13 @@
 import { readFile } from "node:fs/promises";
 import { guarded } from "../app/_jobs/guarded.ts";
+import { readWorkshopFile } from "../app/_jobs/read-workshop.ts";
 import { solver } from "../app/_jobs/solver.ts";
 import { assessUnit } from "../lib/assess.ts";
 import { fitPools } from "../lib/assessment/pools.ts";
 import { makePlan } from "../lib/plan/make-plan.ts";
 import { outlookOf } from "../lib/plan/outlook-of.ts";
 import { planProblemOf, type UnitOutlook } from "../lib/plan/problem-of.ts";
+import { type KnownNames, unknownNames } from "../lib/plan/unknown-names.ts";
 import type { FleetFacts, IsoDate } from "../lib/schema/facts.ts";
 import { settingsSchema } from "../lib/schema/settings.ts";
 import { type Workshop, workshopSchema } from "../lib/schema/workshop.ts";
@@ -44,6 +46,11 @@ export async function planFromFiles(command: "plan" | "budget", args: readonly s
   const seconds = numberOf("seconds", own["seconds"], { least: 1, most: 3600, usual: 60 });
   const workshop = await readWorkshop(own["workshop"], command);
   const { facts, asOf, refused } = await readFleet(options, command, progress);
+  if (own["workshop"] !== undefined) {
+    for (const { path, message } of unknownNames(workshop, namesIn(facts))) {
+      tell(`${own["workshop"]}: ${path.join(".")}: ${message}`);
+    }
+  }
   const { outlooks, left } = outlooksOf(facts, { asOf, horizonYears: options.horizonYears });
   const { problem, leftOut, outside } = planProblemOf(outlooks, workshop, { asOf, dropped: [] });
   progress.show("Looking for the cheapest plan …");
@@ -90,22 +97,21 @@ function outlooksOf(
   return { outlooks, left: index.units.length - outlooks.length };
 }
 
+/** What the files tell of by name. */
+const namesIn = ({ units, tests, depots, models }: FleetFacts): KnownNames => ({
+  units: new Set([...units, ...tests].map(({ unit }) => unit)),
+  depots: new Set([...depots, ...units, ...tests].flatMap(({ depot }) => depot ?? [])),
+  engineModels: new Set(models.map(({ id }) => id)),
+});
+
 /** What the workshops have; where nothing was given, the defaults. */
 async function readWorkshop(file: string | undefined, command: "plan" | "budget"): Promise<Workshop> {
   if (file === undefined) return workshopSchema.parse({});
   await readableSize(file);
   const text = await readFile(file, "utf8");
-  let written: unknown;
-  try {
-    written = JSON.parse(text);
-  } catch {
-    throw new Refusal(`${file} is not JSON. See borecast ${command} --help`);
-  }
-  const parsed = workshopSchema.safeParse(written);
-  if (parsed.success) return parsed.data;
-  const [issue] = parsed.error.issues;
-  const where = issue === undefined || issue.path.length === 0 ? "" : `${issue.path.join(".")}: `;
-  throw new Refusal(`${file} is not usable: ${where}${issue?.message ?? "not as expected"}. Nothing was planned.`);
+  const read = readWorkshopFile(text);
+  if (read.ok) return read.workshop;
+  throw new Refusal(`${file} is not usable: ${read.why}. Nothing was planned. See borecast ${command} --help`);
 }
 
 /** A number given as an option, or the usual one; refuses what is none or out of range. */

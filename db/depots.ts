@@ -96,12 +96,21 @@ export function changeDepot(
   told: { readonly by: string; readonly at: string; readonly after: number | null },
 ): Promise<ChangedMeanwhile | null> {
   return store.tx(async (q) => {
-    const { depotChanges: changes } = store;
-    const [last] = await q.select().from(changes).where(eq(changes.depot, depot)).orderBy(desc(changes.id)).limit(1);
-    if (last !== undefined && last.id !== told.after) return { by: last.by, at: last.at };
-    await changeDepotWith(store, q, depot, setup, told);
-    return null;
+    const meanwhile = await depotChangedSince(store, q, depot, told.after);
+    if (meanwhile === null) await changeDepotWith(store, q, depot, setup, told);
+    return meanwhile;
   });
+}
+
+/** Who told something of a depot since the change that the person saw last; null: nobody did. */
+export async function depotChangedSince(
+  { depotChanges: changes }: Store,
+  q: Q,
+  depot: string,
+  after: number | null,
+): Promise<ChangedMeanwhile | null> {
+  const [last] = await q.select().from(changes).where(eq(changes.depot, depot)).orderBy(desc(changes.id)).limit(1);
+  return last === undefined || last.id === after ? null : { by: last.by, at: last.at };
 }
 
 /** The same within a transaction of the caller's, whatever was told before. */

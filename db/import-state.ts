@@ -1,6 +1,7 @@
 import { and, asc, eq, isNull, ne, or, sql } from "drizzle-orm";
 import type { DepotSetup } from "../lib/schema/depot.ts";
 import type { Settings } from "../lib/schema/settings.ts";
+import type { Workshop } from "../lib/schema/workshop.ts";
 import type { WrittenLayout, WrittenNote } from "../lib/schema/written-house.ts";
 import { recordActivityWith } from "./activity.ts";
 import { builtOn } from "./built-on.ts";
@@ -11,11 +12,13 @@ import { putLayoutsWith } from "./layouts.ts";
 import { factsVersion, nextFactsVersion } from "./meta.ts";
 import { putNotesWith } from "./notes.ts";
 import { type PhotoLeft, type PhotoToPut, putPhotosWith } from "./photos.ts";
+import { putPinsWith } from "./plan-choices.ts";
 import { purgeImport } from "./purge.ts";
 import { isRunning } from "./reader-process.ts";
 import type { ImportState } from "./schema-imports.ts";
 import { changeSettingsWith } from "./settings.ts";
 import type { Q, Store } from "./store.ts";
+import { changeWorkshopWith } from "./workshop.ts";
 
 export type ImportStateError =
   | { readonly code: "unknown-import"; readonly importId: string }
@@ -42,6 +45,8 @@ export interface Doer {
 export interface ComesAlong {
   readonly settings?: Partial<Settings>;
   readonly depots?: Readonly<Record<string, DepotSetup>>;
+  /** Prices and pins; what it holds of depots stands in `depots`. */
+  readonly workshop?: Workshop;
   readonly notes?: readonly WrittenNote[];
   readonly layouts?: readonly WrittenLayout[];
   readonly photos?: readonly PhotoToPut[];
@@ -129,11 +134,15 @@ function commitIfCompared(
 async function writeAlong(
   store: Store,
   q: Q,
-  { settings = {}, depots = {}, notes = [], layouts = [], photos = [] }: ComesAlong,
+  { settings = {}, depots = {}, workshop, notes = [], layouts = [], photos = [] }: ComesAlong,
   doer: Doer,
 ): Promise<PhotoLeft[]> {
   await changeSettingsWith(store, q, settings, doer);
   for (const [depot, setup] of Object.entries(depots)) await changeDepotWith(store, q, depot, setup, doer);
+  if (workshop !== undefined) {
+    await changeWorkshopWith(store, q, workshop, doer);
+    await putPinsWith(store, q, workshop.pins, doer);
+  }
   if (notes.length > 0) await putNotesWith(store, q, notes);
   if (layouts.length > 0) await putLayoutsWith(store, q, layouts);
   return putPhotosWith(store, q, photos);

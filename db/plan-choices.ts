@@ -76,6 +76,20 @@ export function chooseForUnit(
   });
 }
 
+/** Pins that come with a whole store, into one where nothing was said of a repair yet. */
+export async function putPinsWith(
+  store: Store,
+  q: Q,
+  pins: readonly { readonly unit: string; readonly scope: PlanScope; readonly date: string }[],
+  doer: { readonly by: string; readonly at: string },
+): Promise<void> {
+  if (pins.length === 0) return;
+  const first = await takeIds(store, q, pins.length);
+  const rows = pins.map((pin, i) => ({ ...pin, id: first + i, kind: "pin" as const, ...doer }));
+  await q.insert(store.planChoices).values(rows);
+  await recordActivityWith(store, q, { ...doer, action: "plan-choice", about: null, detail: { pins: pins.length } });
+}
+
 /** Ends choices that hold no longer. */
 export const endChoices = (
   store: Store,

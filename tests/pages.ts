@@ -305,6 +305,12 @@ export const pages: readonly PageOfApp[] = [
     bench: "/settings",
   },
   {
+    route: "settings/workshop",
+    empty: [{ address: "/settings/workshop", says: "No currency is named" }],
+    demo: [{ address: "/settings/workshop", says: "an hour of labour costs 58" }],
+    bench: "/settings/workshop",
+  },
+  {
     route: "find",
     empty: [{ address: "/find?q=none", says: "Nothing is found" }],
     demo: [

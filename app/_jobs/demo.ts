@@ -4,7 +4,7 @@ import { hasFacts } from "../../db/facts.ts";
 import { listImports } from "../../db/imports.ts";
 import type { Store } from "../../db/store.ts";
 import { type Committed, commitImport } from "./commit-import.ts";
-import { demoName, readDemoHouse, tellDemoDepots } from "./demo-house.ts";
+import { demoAlong, demoName, readDemoHouse, tellDemoDepots } from "./demo-house.ts";
 import { discardImport } from "./discard-import.ts";
 import { fileSource } from "./file-source.ts";
 import type { ImportSource } from "./import-source.ts";
@@ -38,7 +38,12 @@ export async function loadDemo(
   const { id } = await stageImport(store, await demoFiles(folder), act, control, { settings: house.settings });
   try {
     // The settings and calendars come with the rows or not at all: a load cut short must not leave its date behind.
-    const outcome = await commitImport(store, id, { ...act, takeChanges: false, along: house }, control);
+    const outcome = await commitImport(
+      store,
+      id,
+      { ...act, takeChanges: false, along: await demoAlong(store, house) },
+      control,
+    );
     if (outcome.ok) return outcome.value;
     throw new JobError(`The demo fleet was not loaded. ${importErrorWords(outcome.error)}`);
   } finally {

@@ -7,6 +7,7 @@ import { allNotes } from "../../db/notes.ts";
 import { photoBytes, shownPhotos } from "../../db/photos.ts";
 import { readSettings } from "../../db/settings.ts";
 import type { Store } from "../../db/store.ts";
+import { workshopTold } from "../../db/workshop.ts";
 import {
   contractHeader,
   contractRows,
@@ -18,6 +19,7 @@ import type { HouseFile, WrittenNote, WrittenPhoto } from "../../lib/schema/writ
 import { JobError } from "./job-registry.ts";
 import { photoFile } from "./photo-file.ts";
 import { breather } from "./progress.ts";
+import { workshopNow } from "./workshop-now.ts";
 
 /** The name of each kind of CSV file. */
 const csvFiles: Readonly<Record<WrittenKind, string>> = {
@@ -85,16 +87,22 @@ async function* housePieces(store: Store, breathe: Breathe): AsyncGenerator<Expo
   const told = [...(await depotSetups(store))].filter(([, change]) => !saysNothing(change));
   const depots = told.map(([depot, { setup }]) => ({ depot, ...setup }));
   if (depots.length > 0) yield whole("depot-calendars.json", "depots", depots);
+  const { workshop } = await workshopNow(store);
+  const isTold = (await workshopTold(store)).id > 0 || workshop.pins.length > 0;
+  if (isTold || depots.length > 0) yield document("workshop.json", workshop, 1);
   const layouts = (await keptLayouts(store)).map(({ id: _id, withdrawn: _withdrawn, ...layout }) => layout);
   if (layouts.length > 0) yield whole("layouts.json", "layouts", layouts);
   yield* notePieces(store);
   yield* photoPieces(store, breathe);
 }
 
-const whole = (file: HouseFile | typeof modelsFile, name: string, value: object): ExportPiece => ({
+const whole = (file: HouseFile | typeof modelsFile, name: string, value: object): ExportPiece =>
+  document(file, { schemaVersion: 1, [name]: value }, Array.isArray(value) ? value.length : Object.keys(value).length);
+
+const document = (file: HouseFile | typeof modelsFile, value: object, entries: number): ExportPiece => ({
   file,
-  content: `${JSON.stringify({ schemaVersion: 1, [name]: value }, null, 2)}\n`,
-  entries: Array.isArray(value) ? value.length : Object.keys(value).length,
+  content: `${JSON.stringify(value, null, 2)}\n`,
+  entries,
   part: 0,
 });
 

@@ -1,6 +1,7 @@
 import { readdir, readFile } from "node:fs/promises";
 import path from "node:path";
 import type { ComesAlong } from "../../db/import-state.ts";
+import { type Workshop, workshopSchema } from "../../lib/schema/workshop.ts";
 import { type HouseFile, writtenHouse } from "../../lib/schema/written-house.ts";
 import { modelsFile } from "./export-store.ts";
 import { JobError } from "./job-registry.ts";
@@ -20,6 +21,7 @@ export async function readExportedFolder(folder: string): Promise<ExportedFolder
     names.includes(name) ? parsed(name, await readFile(path.join(folder, name), "utf8")) : null;
   const settings = await read("settings.json");
   const calendars = await read("depot-calendars.json");
+  const workshop = await read("workshop.json");
   const notes = await read("notes.json");
   const layouts = await read("layouts.json");
   const photos = (await read("photos.json"))?.photos ?? [];
@@ -31,12 +33,17 @@ export async function readExportedFolder(folder: string): Promise<ExportedFolder
       settings: settings?.settings ?? {},
       // Entries, as a depot may be called anything.
       depots: Object.fromEntries((calendars?.depots ?? []).map(({ depot, ...setup }) => [depot, setup])),
+      ...(workshop !== null && tellsPrices(workshop) && { workshop }),
       notes: notes?.notes ?? [],
       layouts: layouts?.layouts ?? [],
       photos: photos.map(({ file, ...photo }) => ({ ...photo, read: () => readPhoto(folder, file) })),
     },
   };
 }
+
+/** Whether a workshop's document says more than what depots have, which stands in their calendars as well. */
+const tellsPrices = (workshop: Workshop): boolean =>
+  JSON.stringify({ ...workshop, depots: {} }) !== JSON.stringify(workshopSchema.parse({}));
 
 type Written<F extends HouseFile> = ReturnType<(typeof writtenHouse)[F]["parse"]>;
 

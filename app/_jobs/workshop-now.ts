@@ -4,7 +4,7 @@ import type { Store } from "../../db/store.ts";
 import { workshopTold } from "../../db/workshop.ts";
 import type { PlanProblem } from "../../lib/plan/types.ts";
 import type { DepotSetup } from "../../lib/schema/depot.ts";
-import type { DepotWorkshop, Workshop } from "../../lib/schema/workshop.ts";
+import type { Workshop } from "../../lib/schema/workshop.ts";
 
 export interface WorkshopNow {
   /** With what each depot has, and the pins in force. */
@@ -19,17 +19,17 @@ export async function workshopNow(store: Store): Promise<WorkshopNow> {
     depotSetups(store),
     choicesInForce(store),
   ]);
-  const depots = [...setups].map(([depot, { setup }]) => [depot, depotWorkshop(setup, workshop.anyDepot)] as const);
+  const depots = [...setups].map(([depot, { setup }]) => [depot, depotOfWorkshop(setup)] as const);
   return {
     workshop: { ...workshop, depots: Object.fromEntries(depots), pins: pinsOf(choices) },
     dropped: droppedBy(choices),
   };
 }
 
-/** A depot's workshop; what nobody told of it is that of any depot. */
-function depotWorkshop({ periods, retired: _, ...capacity }: DepotSetup, any: DepotWorkshop): DepotWorkshop {
-  const told = Object.fromEntries(Object.entries(capacity).filter(([, value]) => value !== null));
-  return { ...any, ...told, periods: periods.length === 0 ? any.periods : periods };
+/** What was told of a depot, as the document has it; what nobody told is that of any depot. */
+function depotOfWorkshop({ periods, retired: _, ...capacity }: DepotSetup): Workshop["depots"][string] {
+  const told = Object.entries(capacity).filter(([, value]) => value !== null);
+  return { ...Object.fromEntries(told), ...(periods.length === 0 ? {} : { periods }) };
 }
 
 const pinsOf = (choices: readonly PlanChoice[]): Workshop["pins"] =>

@@ -2,9 +2,11 @@ import type { AltitudeTold } from "../../db/depot-overview.ts";
 import type { DepotChange } from "../../db/depots.ts";
 import type { ImportDetail } from "../../db/imports.ts";
 import type { SettingChange } from "../../db/settings.ts";
+import type { WorkshopTold } from "../../db/workshop.ts";
 import type { CsvCell } from "../../lib/outtake/csv.ts";
 import { type CsvTable, csvTable, yesNo } from "../../lib/outtake/csv-table.ts";
 import type { DepotPeriod, DepotSetup } from "../../lib/schema/depot.ts";
+import { workshopSchema } from "../../lib/schema/workshop.ts";
 import type { ChangeLine } from "./change-cells.tsx";
 import type { LayoutVersion } from "./layouts/layout-versions.ts";
 import type { VersionRow } from "./models/version-rows.ts";
@@ -20,6 +22,31 @@ export const settingsTable = (changes: readonly SettingChange[]): CsvTable =>
     became: ({ after }) => after,
   });
 
+/** A row for each value that a change made another, by its place in the document; a list is one value. */
+export const workshopTable = (history: readonly WorkshopTold[]): CsvTable =>
+  csvTable(
+    history.flatMap(({ at, by, workshop }, i) => {
+      const was = keptValues(history[i + 1]?.workshop ?? workshopSchema.parse({}));
+      const is = keptValues(workshop);
+      const places = [...new Set([...was.keys(), ...is.keys()])].filter((place) => was.get(place) !== is.get(place));
+      return places.map((what) => ({ at, by, what, was: was.get(what) ?? null, became: is.get(what) ?? null }));
+    }),
+    {
+      at: ({ at }) => at,
+      by: ({ by }) => by,
+      what: ({ what }) => what,
+      was: ({ was }) => was,
+      became: ({ became }) => became,
+    },
+  );
+
+function keptValues(value: unknown, place = ""): ReadonlyMap<string, CsvCell> {
+  if (Array.isArray(value)) return new Map([[place, JSON.stringify(value)]]);
+  if (typeof value !== "object" || value === null) return new Map([[place, value as CsvCell]]);
+  const below = place === "" ? "" : `${place}.`;
+  return new Map(Object.entries(value).flatMap(([name, part]) => [...keptValues(part, below + name)]));
+}
+
 export const depotChangesTable = (history: readonly DepotChange[]): CsvTable =>
   csvTable(history, {
     at: ({ at }) => at,
@@ -34,6 +61,9 @@ export const setupColumns = <T>(
   bays: (thing) => setupOf(thing).bays,
   technicians: (thing) => setupOf(thing).technicians,
   productive_hours_per_day: (thing) => setupOf(thing).productiveHoursPerDay,
+  days_per_week: (thing) => setupOf(thing).daysPerWeek,
+  builders: (thing) => setupOf(thing).builders,
+  labour_rate: (thing) => setupOf(thing).labourRate,
   retired: (thing) => yesNo(setupOf(thing).retired),
   periods: (thing) => setupOf(thing).periods.map(periodWords).join("; "),
 });

@@ -2,6 +2,7 @@ import type { Metadata } from "next";
 import { asOfDate } from "@/app/_jobs/as-of.ts";
 import { runningJobs } from "@/app/_jobs/job-registry.ts";
 import { whatIsLeft } from "@/app/_jobs/reassess-day.ts";
+import { AppLink } from "@/app/_ui/app-link.client.tsx";
 import { NameGate } from "@/app/_ui/name-gate.tsx";
 import { LeftOver } from "@/app/_ui/settings/left-over.client.tsx";
 import { putBackWords, settingsFinding } from "@/app/_ui/settings/setting-words.ts";
@@ -46,6 +47,9 @@ export default async function SettingsPage({ searchParams }: Props) {
     <div className="page">
       <h1 className="finding">{settingsFinding(f, settings, asOfDate(settings, now))}</h1>
       <Terms of={["lead-time", "watch", "plan", "past-limit", "crossing"]} />
+      <p className="no-print">
+        <AppLink href="/settings/workshop">Prices and workshops</AppLink>: what the plan and the budget reckon with.
+      </p>
       {viewer !== null && !isWorking && (left.isBehind || left.isOtherDay) && <LeftOver />}
       <Sheet label="Settings of the fleet" className="no-print">
         <NameGate name={viewer} told={<SettingsTold f={f} settings={settings} />}>

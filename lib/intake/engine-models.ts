@@ -7,6 +7,10 @@ import { fileIssue, rowIssue, words } from "./words.ts";
 
 /** The engine-model file (contract, section 4) to models, with what is wrong told in words. */
 
+/** Whether it is a file of prices and workshops, which an export writes beside that of engine models. */
+const isWorkshopFile = (json: unknown): boolean =>
+  typeof json === "object" && json !== null && ["anyDepot", "unitClasses", "currency"].some((name) => name in json);
+
 const envelopeSchema = z.object({ schemaVersion: z.literal(1), engineModels: z.array(z.unknown()).min(1) });
 
 /** Paths of the keys in `input` that a schema did not take over. */
@@ -87,7 +91,10 @@ export function readEngineModels(
     return refuseFile(rowIssue("refused", "not-json", { file, line, column: null, value: null }, words.notJson));
   }
   const envelope = envelopeSchema.safeParse(json);
-  if (!envelope.success) return refuseFile(fileIssue("refused", "models-shape", { file }, words.modelsShape));
+  if (!envelope.success) {
+    const why = isWorkshopFile(json) ? words.workshopFile : words.modelsShape;
+    return refuseFile(fileIssue("refused", "models-shape", { file }, why));
+  }
 
   const issues: RowIssue[] = [];
   const tell = (index: number, issue: Pick<RowIssue, "severity" | "code" | "column">, why: string) =>

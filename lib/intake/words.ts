@@ -291,6 +291,7 @@ export const words = {
   rowOf,
 
   notJson: "the file is not valid JSON",
+  workshopFile: "this is a file of prices and workshops: load it on the page Prices and workshops, below Settings",
   modelsShape: 'the file must read { "schemaVersion": 1, "engineModels": [ … ] }',
   modelsTooLong: "the file is too long for a list of engine models",
   modelTwice: (id: string, others: readonly string[]) =>

@@ -35,13 +35,13 @@ export function jobSpan(
 
 /** What the days off cost, less those on which the unit is in the workshop anyway. */
 export function downtimeCost(
-  { dayCost, peakFactor, otherWork }: Pick<PlanUnit, "dayCost" | "peakFactor" | "otherWork">,
+  { dayCost, peakFactor, peakWeeks, otherWork }: Pick<PlanUnit, "dayCost" | "peakFactor" | "peakWeeks" | "otherWork">,
   weeks: readonly DepotWeek[],
   span: readonly WeekUse[],
 ): number {
   return span.reduce((sum, { week, daysOff }) => {
     const anyway = otherWork.reduce((days, of) => days + (of.week === week ? of.days : 0), 0);
-    const factor = 1 + (peakFactor - 1) * (weeks[week]?.peakShare ?? 0);
+    const factor = 1 + (peakFactor - 1) * (peakWeeks.has(week) ? 1 : (weeks[week]?.peakShare ?? 0));
     return sum + dayCost * factor * Math.max(0, daysOff - anyway);
   }, 0);
 }

@@ -1,9 +1,10 @@
-import { daysBetween, mondayOnOrAfter } from "../calendar.ts";
+import { addDays, daysBetween, mondayOnOrAfter } from "../calendar.ts";
+import { periodsWithin } from "../depot-calendar.ts";
 import type { EngineModel } from "../schema/engine-model.ts";
 import type { IsoDate } from "../schema/facts.ts";
 import type { Pin, RepairClass, WhyLeftOut } from "../schema/kept-plan.ts";
 import type { UnitStatus } from "../schema/words.ts";
-import type { DepotWorkshop, UnitClassCosts, Workshop } from "../schema/workshop.ts";
+import { classCostsOf, depotWorkshopOf, type UnitClassCosts, type Workshop } from "../schema/workshop.ts";
 import { depotWeeks } from "./depot-weeks.ts";
 import type { Need, PlanProblem, PlanUnit, PriceGrowth } from "./types.ts";
 import { minorUnits, worksOf } from "./works-of.ts";
@@ -56,7 +57,7 @@ export function planProblemOf(
   const depots = [...new Set(units.map(({ depot }) => depot))].toSorted().map((depot) => ({
     depot,
     weeks: depotWeeks(
-      workshopOf(workshop, depot),
+      depotWorkshopOf(workshop, depot),
       workshop.taken.filter((of) => of.depot === depot),
       weeks,
     ),
@@ -96,14 +97,6 @@ export const priceGrowthOf = (
   parts: partsGrowthPercent / 100,
 });
 
-/** What a depot's workshop has. */
-export const workshopOf = ({ depots, anyDepot }: Workshop, depot: string): DepotWorkshop =>
-  ownOf(depots, depot) ?? anyDepot;
-
-/** By a name that somebody typed: it may be that of a property which every object has. */
-const ownOf = <T>(of: Readonly<Record<string, T>>, name: string): T | undefined =>
-  Object.hasOwn(of, name) ? of[name] : undefined;
-
 const weekOf = (firstMonday: IsoDate, date: IsoDate): number => Math.floor(daysBetween(firstMonday, date) / daysOfWeek);
 
 /** A unit whose own tests foresee nothing is not planned: it is to be tested first. */
@@ -115,9 +108,9 @@ export function planUnitOf(outlook: UnitOutlook, workshop: Workshop, firstMonday
   if (status === "retired") return "retired";
   if (pastLimit.length === 0) return "too-few-tests";
   if (depot === null) return "no-depot";
-  const works = worksOf(model, workshopOf(workshop, depot), workshop);
+  const works = worksOf(model, depotWorkshopOf(workshop, depot), workshop);
   if (works.length === 0) return "no-costs";
-  const costs = ownOf(workshop.unitClasses, outlook.unitClass ?? "") ?? workshop.anyClass;
+  const costs = classCostsOf(workshop, outlook.unitClass);
   const minor = minorUnits(workshop.currency);
   const dayCost = Math.round(costs.dayOff * minor);
   return {
@@ -127,6 +120,7 @@ export function planUnitOf(outlook: UnitOutlook, workshop: Workshop, firstMonday
     works,
     dayCost,
     peakFactor: costs.peakFactor,
+    peakWeeks: peakWeeks(workshop.peaks, outlook.unitClass, { firstMonday, weeks: workshop.planWeeks + weeksToFinish }),
     needs: classes
       .filter((of) => works.some(({ cures }) => cures.includes(of)))
       .map((of): Need => {
@@ -142,6 +136,26 @@ export function planUnitOf(outlook: UnitOutlook, workshop: Workshop, firstMonday
       firstMonday,
     ),
   };
+}
+
+/** The weeks that are a peak of a class of units; week 53 of a year of 52 is its last. */
+function peakWeeks(
+  peaks: Workshop["peaks"],
+  unitClass: string | null,
+  { firstMonday, weeks }: { readonly firstMonday: IsoDate; readonly weeks: number },
+): ReadonlySet<number> {
+  const periods = peaks
+    .filter((peak) => peak.unitClass === unitClass)
+    .map(
+      ({ firstWeek, lastWeek }) => ({ kind: "peak", repeat: "yearly", firstWeek, lastWeek, remarks: null }) as const,
+    );
+  const spans = periodsWithin(periods, firstMonday, addDays(firstMonday, weeks * daysOfWeek - 1));
+  return new Set(
+    spans.flatMap(({ from, to }) => {
+      const [first, last] = [weekOf(firstMonday, from), weekOf(firstMonday, to)];
+      return Array.from({ length: last - first + 1 }, (_, i) => first + i);
+    }),
+  );
 }
 
 /** Days of each week on which a unit is in the workshop for other work; a day on which two works lie counts once. */

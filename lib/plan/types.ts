@@ -40,6 +40,8 @@ export interface PlanUnit {
   /** A day out of service, and how many times as much in a peak. */
   readonly dayCost: number;
   readonly peakFactor: number;
+  /** Weeks that are a peak of its class, beside those of its depot. */
+  readonly peakWeeks: ReadonlySet<number>;
   readonly runningOn: RunningOn;
   /** Week in which it is sold; null: not within the forecast. */
   readonly disposalWeek: number | null;

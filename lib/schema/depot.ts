@@ -34,6 +34,12 @@ const depotCapacitySchema = z.object({
   labourRate: z.number().min(0).max(1_000_000_000).nullable().default(null),
 });
 
+/** Why the people who build bottom ends are not taken; null: they are. */
+export function buildersProblem(builders: number | null, technicians: number | null): string | null {
+  if (builders === null || technicians === null || builders <= technicians) return null;
+  return `People who build bottom ends are among the technicians: write at most ${technicians}, as many as there are technicians, or add technicians.`;
+}
+
 /** All that people tell of a depot by hand, as it is saved at once. */
 export const depotSetupSchema = depotCapacitySchema.extend({
   periods: z.array(depotPeriodSchema),

@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { blankDepotSetup, depotPeriodSchema } from "./depot.ts";
+import { blankDepotSetup, buildersProblem, depotPeriodSchema } from "./depot.ts";
 
 /**
  * What a plan and a budget need to know beside the fleet's facts: prices, what a day off the road costs, what each workshop
@@ -7,34 +7,55 @@ import { blankDepotSetup, depotPeriodSchema } from "./depot.ts";
  */
 
 const money = z.number().min(0).max(1_000_000_000_000);
+/** The name of a unit or a depot. */
+const named = z.string().min(1);
 const percentAYear = z.number().min(-50).max(200);
+
+/** Each is optional where a class or a depot need not tell it, as any other's holds then. */
+const costFields = {
+  /** A day out of service: hire of another, or work that is not done. */
+  dayOff: money,
+  /** In peak weeks a day out of service costs so many times as much. */
+  peakFactor: z.number().min(1).max(100),
+  /** Fuel, oil and starting trouble of a week past the limit. */
+  runningOnPerWeek: money,
+  /** Chance of a failure in a week past the limit. Judgement. */
+  failurePercentPerWeek: z.number().min(0).max(100),
+  /** What a failure breaks or calls for beside the dearer repair: recovery, hire. */
+  failureExtra: money,
+};
 
 /** What it costs that a unit of a class stands still, runs on past its limit, or fails there. */
 const unitClassCostsSchema = z.strictObject({
-  /** A day out of service: hire of another, or work that is not done. */
-  dayOff: money.default(150),
-  /** In peak weeks a day out of service costs so many times as much. */
-  peakFactor: z.number().min(1).max(100).default(2),
-  /** Fuel, oil and starting trouble of a week past the limit. */
-  runningOnPerWeek: money.default(40),
-  /** Chance of a failure in a week past the limit. Judgement. */
-  failurePercentPerWeek: z.number().min(0).max(100).default(3),
-  /** What a failure breaks or calls for beside the dearer repair: recovery, hire. */
-  failureExtra: money.default(0),
+  dayOff: costFields.dayOff.default(150),
+  peakFactor: costFields.peakFactor.default(2),
+  runningOnPerWeek: costFields.runningOnPerWeek.default(40),
+  failurePercentPerWeek: costFields.failurePercentPerWeek.default(3),
+  failureExtra: costFields.failureExtra.default(0),
 });
 export type UnitClassCosts = z.infer<typeof unitClassCostsSchema>;
 
+const depotFields = {
+  bays: z.number().int().min(0).max(500),
+  technicians: z.number().int().min(0).max(5_000),
+  productiveHoursPerDay: z.number().positive().max(24),
+  daysPerWeek: z.number().int().min(1).max(7),
+  /** People who can build bottom ends; they are among the technicians. */
+  builders: z.number().int().min(0).max(5_000),
+  /** A technician's hour; null: the fleet's. */
+  labourRate: money.nullable(),
+  periods: z.array(depotPeriodSchema),
+};
+
 /** 5.5 to 6.5 productive hours a day, and one or two people who can build bottom ends, are common practice, no source. */
 const depotWorkshopSchema = z.strictObject({
-  bays: z.number().int().min(0).max(500).default(1),
-  technicians: z.number().int().min(0).max(5_000).default(2),
-  productiveHoursPerDay: z.number().positive().max(24).default(6),
-  daysPerWeek: z.number().int().min(1).max(7).default(5),
-  /** People who can build bottom ends; they are among the technicians. */
-  builders: z.number().int().min(0).max(5_000).default(1),
-  /** A technician's hour; null: the fleet's. */
-  labourRate: money.nullable().default(null),
-  periods: z.array(depotPeriodSchema).default(blankDepotSetup.periods),
+  bays: depotFields.bays.default(1),
+  technicians: depotFields.technicians.default(2),
+  productiveHoursPerDay: depotFields.productiveHoursPerDay.default(6),
+  daysPerWeek: depotFields.daysPerWeek.default(5),
+  builders: depotFields.builders.default(1),
+  labourRate: depotFields.labourRate.default(null),
+  periods: depotFields.periods.default(blankDepotSetup.periods),
 });
 export type DepotWorkshop = z.infer<typeof depotWorkshopSchema>;
 
@@ -46,13 +67,13 @@ const sparesSchema = z.strictObject({
 
 const groupSchema = z.strictObject({
   name: z.string().trim().min(1).max(200),
-  units: z.array(z.string()).min(2),
+  units: z.array(named).min(2),
   /** How many of them may be out in one week. */
   mostOut: z.number().int().min(1),
 });
 
 const otherWorkSchema = z.strictObject({
-  unit: z.string(),
+  unit: named,
   /** Any day of the week in which the unit is in the workshop anyway. */
   date: z.iso.date(),
   days: z.number().positive().max(365),
@@ -60,20 +81,28 @@ const otherWorkSchema = z.strictObject({
 });
 
 const takenSchema = z.strictObject({
-  depot: z.string(),
+  depot: named,
   date: z.iso.date(),
   bayDays: z.number().min(0).max(10_000).default(0),
   hours: z.number().min(0).max(100_000).default(0),
   what: z.string().max(200).default(""),
 });
 
+const peakSchema = z.strictObject({
+  unitClass: named,
+  /** ISO weeks of every year, both counted in; 46 to 8 runs over the year's end. */
+  firstWeek: z.number().int().min(1).max(53),
+  lastWeek: z.number().int().min(1).max(53),
+  what: z.string().max(200).default(""),
+});
+
 export const planScopes = ["top-end", "bottom-end", "both", "exchange"] as const;
 
-const pinSchema = z.strictObject({ unit: z.string(), scope: z.enum(planScopes), date: z.iso.date() });
+const pinSchema = z.strictObject({ unit: named, scope: z.enum(planScopes), date: z.iso.date() });
 
 const currencySchema = z.string().regex(/^[A-Z]{3}$/, "must be a code of ISO 4217, such as EUR; XXX for none");
 
-export const workshopSchema = z.strictObject({
+const documentSchema = z.strictObject({
   schemaVersion: z.literal(1).default(1),
   /** ISO 4217; XXX: none is named. */
   currency: currencySchema.default("XXX"),
@@ -119,13 +148,92 @@ export const workshopSchema = z.strictObject({
     })
     .prefault({}),
   anyClass: unitClassCostsSchema.prefault({}),
-  unitClasses: z.record(z.string(), unitClassCostsSchema).default({}),
+  /** What a class does not tell is that of any class. */
+  unitClasses: z.record(z.string(), z.strictObject(costFields).partial()).default({}),
   anyDepot: depotWorkshopSchema.prefault({}),
-  depots: z.record(z.string(), depotWorkshopSchema).default({}),
+  /** What a depot does not tell is that of any depot. */
+  depots: z.record(z.string(), z.strictObject(depotFields).partial()).default({}),
+  /** When units of a class are needed most, beside the peak weeks of their depots. */
+  peaks: z.array(peakSchema).default([]),
   spares: z.record(z.string(), sparesSchema).default({}),
   groups: z.array(groupSchema).default([]),
   otherWork: z.array(otherWorkSchema).default([]),
   taken: z.array(takenSchema).default([]),
   pins: z.array(pinSchema).default([]),
 });
-export type Workshop = z.infer<typeof workshopSchema>;
+export type Workshop = z.infer<typeof documentSchema>;
+
+/** The document, each value in its range, and those that hang together as they must. */
+export const workshopSchema = documentSchema.superRefine((workshop, { addIssue }) => {
+  for (const { path, message } of contradictions(workshop)) addIssue({ code: "custom", path: [...path], message });
+});
+
+interface Contradiction {
+  readonly path: readonly (string | number)[];
+  readonly message: string;
+}
+
+function contradictions(workshop: Workshop): Contradiction[] {
+  const { technicians, builders } = workshop.anyDepot;
+  const of = [
+    { path: ["anyDepot", "builders"], message: buildersProblem(builders, technicians) },
+    ...Object.entries(workshop.depots).map(([depot, told]) => ({
+      path: ["depots", depot, "builders"],
+      message: buildersProblem(told.builders ?? null, depotWorkshopOf(workshop, depot).technicians),
+    })),
+  ];
+  const wrong = of.flatMap(({ path, message }) => (message === null ? [] : [{ path, message }]));
+  return [
+    ...wrong,
+    ...workshop.groups.flatMap((group, i) => groupContradictions(group, workshop.groups.slice(0, i), i)),
+  ];
+}
+
+function groupContradictions(
+  { name, units }: Workshop["groups"][number],
+  before: Workshop["groups"],
+  i: number,
+): Contradiction[] {
+  const same = before.findIndex((other) => other.name === name);
+  const twice = units.find((unit, at) => units.indexOf(unit) !== at);
+  return [
+    ...(same === -1
+      ? []
+      : [
+          {
+            path: ["groups", i, "name"],
+            message: `Group ${same + 1} is called ${name} as well: give each group a name of its own.`,
+          },
+        ]),
+    ...(twice === undefined
+      ? []
+      : [{ path: ["groups", i, "units"], message: `${twice} is named twice in the group ${name}: name it once.` }]),
+  ];
+}
+
+/** By a name that somebody typed: it may be that of a property which every object has. */
+const ownOf = <T>(of: Readonly<Record<string, T>>, name: string): T | undefined =>
+  Object.hasOwn(of, name) ? of[name] : undefined;
+
+/** What is told, and beside it what holds otherwise. */
+function over<T extends object>(usual: T, told: { readonly [K in keyof T]?: T[K] | undefined } = {}): T {
+  return { ...usual, ...Object.fromEntries(Object.entries(told).filter(([, value]) => value !== undefined)) };
+}
+
+/**
+ * A depot's workshop; what it does not tell is that of any depot. Of these no more people build bottom ends than it has
+ * technicians.
+ */
+export function depotWorkshopOf(
+  { depots, anyDepot }: Pick<Workshop, "depots" | "anyDepot">,
+  depot: string,
+): DepotWorkshop {
+  const workshop = over(anyDepot, ownOf(depots, depot));
+  return { ...workshop, builders: Math.min(workshop.builders, workshop.technicians) };
+}
+
+/** What it costs that a unit of a class stands still; what the class does not tell is that of any class. */
+export const classCostsOf = (
+  { unitClasses, anyClass }: Pick<Workshop, "unitClasses" | "anyClass">,
+  unitClass: string | null,
+): UnitClassCosts => over(anyClass, unitClass === null ? undefined : ownOf(unitClasses, unitClass));

@@ -4,6 +4,7 @@ import { longestPhotoName } from "./photo.ts";
 import { mostCylinders } from "./rows.ts";
 import { checkedSettingsSchema } from "./settings.ts";
 import { repairScopes } from "./words.ts";
+import { workshopSchema } from "./workshop.ts";
 
 /**
  * What people told the app beside the facts, as `borecast export` writes it and a new database takes it back: each a JSON
@@ -54,6 +55,7 @@ export const writtenHouse = {
     schemaVersion,
     depots: z.array(depotSetupSchema.extend({ depot: z.string().min(1) })),
   }),
+  "workshop.json": workshopSchema,
   "notes.json": z.object({ schemaVersion, notes: z.array(writtenNote) }),
   "photos.json": z.object({ schemaVersion, photos: z.array(writtenPhoto) }),
   "layouts.json": z.object({ schemaVersion, layouts: z.array(writtenLayout) }),

@@ -210,6 +210,18 @@ describe("the lists of the house", () => {
     });
     expect(rows.reduce((sum, row) => sum + Number(row["units"]), 0)).toBe(reports.length);
   });
+
+  it("of engine models tell every way to put an engine right", async () => {
+    const [model] = await standingModels(store);
+    const work = { labourHours: 1, parts: 2, machining: 3, downtimeDays: 4, bayDays: 5, leadDays: 6 };
+    const repairs = { topEnd: { ...work, unplannedFactor: 1.5 }, both: work, exchange: { ...work, leadDays: 7 } };
+    const [row] = records(modelsTable(model === undefined ? [] : [{ ...model, repairs }], []));
+    expect(row).toMatchObject({
+      ...{ top_end_machining: 3, top_end_bay_days: 5, top_end_lead_days: 6, top_end_unplanned_factor: 1.5 },
+      ...{ bottom_end_machining: null, both_labour_hours: 1, both_machining: 3, exchange_parts: 2 },
+      ...{ exchange_downtime_days: 4, exchange_lead_days: 7 },
+    });
+  });
 });
 
 describe("the tables of the Track record and of calls", () => {
@@ -324,6 +336,9 @@ describe("the histories", () => {
       bays: 3,
       technicians: 4,
       productiveHoursPerDay: 6.5,
+      daysPerWeek: 6,
+      builders: 2,
+      labourRate: 61.5,
       retired: false,
       periods: [
         { kind: "peak", repeat: "yearly", firstWeek: 46, lastWeek: 8, remarks: null } as const,
@@ -342,6 +357,9 @@ describe("the histories", () => {
     expect(rows[0]).toMatchObject({
       ...told,
       bays: 3,
+      days_per_week: 6,
+      builders: 2,
+      labour_rate: 61.5,
       retired: "no",
       periods: "peak, weeks 46 to 8; closed, 2026-12-24 to 2026-12-31 (holidays)",
     });

@@ -22,6 +22,7 @@ const offered: readonly (readonly [address: string, files: number])[] = [
   ["/causes/calls", 1],
   ["/depots", 1],
   ["/depots/Highcol", 2],
+  ["/settings/workshop", 1],
   ["/units/V-109/record?what=status", 1],
   ["/import", 1],
   ["/plan/parts", 1],

@@ -71,7 +71,7 @@ describe("borecast plan", () => {
     expect(slip).toMatchObject({ status: 2, output: "" });
     expect(slip.errors).toMatch(/w\.json is not usable: .*planWeek/);
     const text = await plan({ "w.json": "{" }, "--workshop", "w.json");
-    expect(text.errors).toContain("w.json is not JSON");
+    expect(text.errors).toContain("w.json is not usable: it is not JSON");
     const missing = await plan({}, "--workshop", "none.json");
     expect(missing.errors).toContain("There is no file none.json");
     const seconds = await plan({}, "--seconds", "0");

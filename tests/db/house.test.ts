@@ -142,6 +142,9 @@ it("what is told of a depot is replaced as a whole, and every change of it stays
     bays: 2,
     technicians: 3,
     productiveHoursPerDay: 5.5,
+    daysPerWeek: 6,
+    builders: 2,
+    labourRate: 61.5,
     periods: [period("peak", "2026-07-13")],
     retired: true,
   };

@@ -1,6 +1,16 @@
 import type { DepotPeriod, DepotSetup } from "../../../lib/schema/depot.ts";
 import type { DepotFields, PeriodFields } from "./depot-form.ts";
 
+/** What a depot has, as figures in its form. */
+export const depotFigures = [
+  "bays",
+  "technicians",
+  "productiveHoursPerDay",
+  "daysPerWeek",
+  "builders",
+  "labourRate",
+] as const satisfies readonly (keyof DepotSetup)[];
+
 const asText = (value: number | null): string => (value === null ? "" : String(value));
 
 /** What is told of a depot, as the form begins with it. */
@@ -9,6 +19,9 @@ export function depotFields({ periods, ...capacity }: DepotSetup): DepotFields {
     bays: asText(capacity.bays),
     technicians: asText(capacity.technicians),
     productiveHoursPerDay: asText(capacity.productiveHoursPerDay),
+    daysPerWeek: asText(capacity.daysPerWeek),
+    builders: asText(capacity.builders),
+    labourRate: asText(capacity.labourRate),
     retired: capacity.retired,
     periods: periods.map((period, key) => ({
       ...blankPeriod(key, period.repeat),
@@ -37,13 +50,7 @@ export const blankPeriod = (key: number, repeat: DepotPeriod["repeat"]): PeriodF
 export const sameFields = (a: DepotFields, b: DepotFields): boolean =>
   parts.every((part) => said(a, part) === said(b, part));
 
-const parts = [
-  "bays",
-  "technicians",
-  "productiveHoursPerDay",
-  "retired",
-  "periods",
-] as const satisfies readonly (keyof DepotFields)[];
+const parts = [...depotFigures, "retired", "periods"] as const satisfies readonly (keyof DepotFields)[];
 
 const said = (fields: DepotFields, part: keyof DepotFields): string =>
   part === "periods" ? JSON.stringify(fields.periods.map(({ key, ...period }) => period)) : String(fields[part]).trim();

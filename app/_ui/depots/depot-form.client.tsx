@@ -3,6 +3,7 @@
 import { Button, Checkbox, TextInput } from "@mantine/core";
 import { useRouter } from "next/navigation";
 import { useEffect, useRef, useState, useTransition } from "react";
+import { AppLink } from "../app-link.client.tsx";
 import { askServer } from "../ask-server.client.ts";
 import { RefusedFields } from "../asking/refused-fields.client.tsx";
 import { useRefusedField } from "../asking/use-refused-field.client.ts";
@@ -10,7 +11,7 @@ import { ErrorNote } from "../error-note.tsx";
 import { useFormats } from "../formats.client.tsx";
 import { ScriptedFields } from "../scripted-fields.client.tsx";
 import { saveDepot } from "./depot-actions.ts";
-import { blankPeriod, followFields, sameFields } from "./depot-fields.ts";
+import { blankPeriod, type depotFigures, followFields, sameFields } from "./depot-fields.ts";
 import type { DepotFields, PeriodFields } from "./depot-form.ts";
 import { type DepotOutcome, nothingKept } from "./depot-outcome.ts";
 import { PeriodRow } from "./period-row.client.tsx";
@@ -81,11 +82,13 @@ export function DepotForm(props: {
   // Of what was saved, not of what was typed since.
   const inForce = base.periods.length;
   const problem = (name: string) => outcome?.problems[name];
-  const figure = (name: "bays" | "technicians" | "productiveHoursPerDay", label: string, help: string) => (
+  const figure = (name: (typeof depotFigures)[number], label: string, help: string) => (
     <TextInput
       label={label}
       description={help}
+      inputWrapperOrder={["label", "input", "description", "error"]}
       inputMode="decimal"
+      autoComplete="off"
       value={fields[name]}
       onChange={(event) => change({ [name]: event.currentTarget.value })}
       error={problem(name)}
@@ -104,6 +107,10 @@ export function DepotForm(props: {
       <ScriptedFields>
         <fieldset>
           <legend>To work with</legend>
+          <p className="second">
+            For the plan and the budget. What is left empty is as at any depot: see{" "}
+            <AppLink href="/settings/workshop">Prices and workshops</AppLink>.
+          </p>
           <div className="field-row">
             {figure("bays", "Bays", "Places where an engine can be opened.")}
             {figure("technicians", "Technicians", "People who do so.")}
@@ -112,6 +119,13 @@ export function DepotForm(props: {
               "Hours each a day",
               "Of engine work; 5.5 to 6.5 is common practice, no source.",
             )}
+            {figure("daysPerWeek", "Days a week", "Days on which the workshop works.")}
+            {figure(
+              "builders",
+              "Bottom-end builders",
+              "Technicians who can build bottom ends; one or two are common practice, no source.",
+            )}
+            {figure("labourRate", "Labour rate, an hour", "Where it is not the fleet’s.")}
           </div>
         </fieldset>
         <fieldset>

@@ -1,34 +1,37 @@
 import { z } from "zod";
 import { overlapOf } from "../../../lib/depot-calendar.ts";
-import { blankDepotSetup, type DepotSetup, depotSetupSchema } from "../../../lib/schema/depot.ts";
+import { blankDepotSetup, buildersProblem, type DepotSetup, depotSetupSchema } from "../../../lib/schema/depot.ts";
 import type { FieldProblems } from "../asking/field-problems.ts";
 import { type DecimalSign, figureOf, figureProblem } from "../figures.ts";
-import { depotFields } from "./depot-fields.ts";
+import { depotFields, depotFigures } from "./depot-fields.ts";
 
 const typed = z.string().max(400);
 
 const mostPeriods = 60;
+
+export const periodFieldsSchema = z.object({
+  key: z.number(),
+  kind: z.enum(["peak", "closed"]),
+  repeat: z.enum(["yearly", "once"]),
+  firstWeek: typed,
+  lastWeek: typed,
+  firstDate: typed,
+  lastDate: typed,
+  remarks: typed,
+});
 
 /** The form of a depot: everything as it was typed. `key` tells the rows of periods apart. */
 export const depotFieldsSchema = z.object({
   bays: typed,
   technicians: typed,
   productiveHoursPerDay: typed,
+  daysPerWeek: typed,
+  builders: typed,
+  labourRate: typed,
   retired: z.boolean(),
   periods: z
-    .array(
-      z.object({
-        key: z.number(),
-        kind: z.enum(["peak", "closed"]),
-        repeat: z.enum(["yearly", "once"]),
-        firstWeek: typed,
-        lastWeek: typed,
-        firstDate: typed,
-        lastDate: typed,
-        remarks: typed,
-      }),
-      // A form of that many rows is no form that a person filled in.
-    )
+    .array(periodFieldsSchema)
+    // A form of that many rows is no form that a person filled in.
     .max(10 * mostPeriods),
 });
 export type DepotFields = z.infer<typeof depotFieldsSchema>;
@@ -52,6 +55,9 @@ export function readDepotFields(
     bays: figure("bays"),
     technicians: figure("technicians"),
     productiveHoursPerDay: figure("productiveHoursPerDay"),
+    daysPerWeek: figure("daysPerWeek"),
+    builders: figure("builders"),
+    labourRate: figure("labourRate"),
     retired: fields.retired,
     periods: fields.periods.map(({ kind, repeat, remarks, ...period }) => ({
       kind,
@@ -72,6 +78,8 @@ export function readDepotFields(
     }
     return { ok: false, problems };
   }
+  const builders = buildersProblem(parsed.data.builders, parsed.data.technicians);
+  if (builders !== null) return { ok: false, problems: { builders } };
   const overlap = overlapOf(parsed.data.periods);
   if (overlap === null) return { ok: true, setup: parsed.data };
   const [first, second] = overlap;
@@ -79,9 +87,8 @@ export function readDepotFields(
   return { ok: false, problems: { [`periods.${second}`]: reason } };
 }
 
-const figures = ["bays", "technicians", "productiveHoursPerDay"] as const;
-type Figure = (typeof figures)[number];
-const isFigure = (name: unknown): name is Figure => figures.some((figure) => figure === name);
+type Figure = (typeof depotFigures)[number];
+const isFigure = (name: unknown): name is Figure => depotFigures.some((figure) => figure === name);
 
 /** What was typed into a field; empty where the path leads to no field. */
 function typedAt(fields: DepotFields, path: readonly PropertyKey[]): string {
@@ -96,6 +103,9 @@ const takes: Readonly<Record<string, string>> = {
   bays: "A whole number from 0 to 500, or nothing where it is not known.",
   technicians: "A whole number from 0 to 5,000, or nothing where it is not known.",
   productiveHoursPerDay: "Hours from 0 to 24, or nothing where it is not known.",
+  daysPerWeek: "A whole number from 1 to 7, or nothing where it is not known.",
+  builders: "A whole number from 0 to 5,000, or nothing where it is not known.",
+  labourRate: "An amount from 0 to 1,000,000,000, or nothing for the fleet’s.",
   firstWeek: "A week from 1 to 53.",
   lastWeek: "A week from 1 to 53.",
   firstDate: "A day of the calendar.",

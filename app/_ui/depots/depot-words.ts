@@ -79,30 +79,39 @@ export function calendarNow(
   return { words, from: next.from };
 }
 
-/** What a depot has to work with: "2 bays, 4 technicians, 6 h a day on engines each". Empty: nothing is told. */
+/**
+ * What a depot has to work with: "2 bays, 4 technicians, 6 h a day on engines each, 5 days a week, 2 build bottom ends, 62
+ * an hour of labour". Empty: nothing is told.
+ */
 export function capacityWords(f: Formats, setup: Omit<DepotSetup, "periods" | "retired">): string {
-  const { bays, technicians, productiveHoursPerDay: hours } = setup;
+  const { bays, technicians, productiveHoursPerDay: hours, daysPerWeek, builders, labourRate } = setup;
   const counted = (count: number, one: string, more: string) => `${f.number(count)} ${count === 1 ? one : more}`;
   return [
     bays === null ? "" : counted(bays, "bay", "bays"),
     technicians === null ? "" : counted(technicians, "technician", "technicians"),
     hours === null
       ? ""
-      : `${f.number(hours, hoursDigits(hours))}${noBreak}h a day on engines${technicians === 1 ? "" : " each"}`,
+      : `${f.number(hours, digitsOf(hours))}${noBreak}h a day on engines${technicians === 1 ? "" : " each"}`,
+    daysPerWeek === null ? "" : `${f.days(daysPerWeek)} a week`,
+    builders === null ? "" : `${f.number(builders)} ${builders === 1 ? "builds" : "build"} bottom ends`,
+    labourRate === null ? "" : `${f.number(labourRate, digitsOf(labourRate))} an hour of labour`,
   ]
     .filter((words) => words !== "")
     .join(", ");
 }
 
-const hoursDigits = (hours: number): number => [0, 1].find((digits) => Number(hours.toFixed(digits)) === hours) ?? 2;
+const digitsOf = (hours: number): number => [0, 1].find((digits) => Number(hours.toFixed(digits)) === hours) ?? 2;
 
 /** What one change made of what was told before: one short phrase for each difference. */
 export function setupChanges(f: Formats, before: DepotSetup, after: DepotSetup): string[] {
-  const told = (value: number | null) => (value === null ? "not told" : f.number(value, hoursDigits(value)));
+  const told = (value: number | null) => (value === null ? "not told" : f.number(value, digitsOf(value)));
   const figures = [
     ["bays", before.bays, after.bays],
     ["technicians", before.technicians, after.technicians],
     ["hours of engine work a day", before.productiveHoursPerDay, after.productiveHoursPerDay],
+    ["working days a week", before.daysPerWeek, after.daysPerWeek],
+    ["people who build bottom ends", before.builders, after.builders],
+    ["labour rate", before.labourRate, after.labourRate],
   ] as const;
   const phrase = (period: DepotPeriod) =>
     `${periodWords(f, period)}${period.remarks === null ? "" : ` (${period.remarks})`}`;

@@ -45,5 +45,7 @@ function factsOf(
     ["Test interval", interval === null ? "the fleet’s" : sentenceWords(interval)],
     ["Top-end repair", repairs?.topEnd === undefined ? "cost not told" : repairCostWords(f, repairs.topEnd)],
     ["Bottom-end repair", repairs?.bottomEnd === undefined ? "cost not told" : repairCostWords(f, repairs.bottomEnd)],
+    ...(repairs?.both === undefined ? [] : ([["Both at once", repairCostWords(f, repairs.both)]] as const)),
+    ...(repairs?.exchange === undefined ? [] : ([["Another engine", repairCostWords(f, repairs.exchange)]] as const)),
   ];
 }

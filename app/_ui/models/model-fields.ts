@@ -66,10 +66,10 @@ function workWords<Of extends string>(of: Of) {
   const words: readonly Field[] = [
     { label: "Labour", unit: "h", help: "Of the whole repair." },
     { label: "Parts", help: "In your money." },
-    { label: "Machining", help: "Work outside, in your money.", empty: "none, or within the parts" },
+    { label: "Machining", help: "Work outside, in your money.", empty: "within parts" },
     { label: "Out of service", unit: "days", help: "Until it works again." },
-    { label: "In a bay", unit: "working days", empty: "as the days out of service have" },
-    { label: "Parts to be had in", unit: "working days", empty: "as of the whole fleet" },
+    { label: "In a bay", unit: "days", help: "Days on which work is done.", empty: "out of service" },
+    { label: "Parts come in", unit: "days", help: "Working days to wait.", empty: "as the fleet’s" },
   ];
   return Object.fromEntries(workFields(of).map((name, i) => [name, words[i]])) as Record<
     ReturnType<typeof workFields<Of>>[number],

@@ -73,11 +73,25 @@ export function intervalWords(
   return parts.length === 0 ? null : `every ${parts.join(" or ")}`;
 }
 
-type Repair = NonNullable<NonNullable<EngineModel["repairs"]>["topEnd"]>;
+type Repairs = NonNullable<EngineModel["repairs"]>;
+/** Both at once and another engine have no factor of their own. */
+type Work = NonNullable<Repairs["both"]> & Partial<Pick<NonNullable<Repairs["topEnd"]>, "unplannedFactor">>;
 
-/** "14 h, parts 900, 3 days, 1.8 times that unplanned" */
-export function repairCostWords(f: Formats, { labourHours, parts, downtimeDays, unplannedFactor }: Repair): string {
+/**
+ * "14 h, parts 900, machining 150, 3 days off the road, 2 working days in a bay, parts in 10 working days, 1.8 times that
+ * unplanned"; what is not told is left out.
+ */
+export function repairCostWords(f: Formats, work: Work): string {
+  const { labourHours, parts, machining, downtimeDays, bayDays, leadDays, unplannedFactor } = work;
   const figure = (value: number) => f.number(value, Number.isInteger(value) ? 0 : 1);
-  const days = downtimeDays === 1 ? "1 day" : `${figure(downtimeDays)} days`;
-  return `${figure(labourHours)} h, parts ${figure(parts)}, ${days}, ${figure(unplannedFactor)} times that unplanned`;
+  const days = (count: number, what: string) => `${figure(count)} ${count === 1 ? what : `${what}s`}`;
+  return [
+    `${figure(labourHours)}\u00a0h`,
+    `parts ${figure(parts)}`,
+    ...(machining === undefined ? [] : [`machining ${figure(machining)}`]),
+    `${days(downtimeDays, "day")} off the road`,
+    ...(bayDays === undefined ? [] : [`${days(bayDays, "working day")} in a bay`]),
+    ...(leadDays === undefined ? [] : [`parts in ${days(leadDays, "working day")}`]),
+    ...(unplannedFactor === undefined ? [] : [`${figure(unplannedFactor)} times that unplanned`]),
+  ].join(", ");
 }

@@ -4,7 +4,8 @@ import type { EngineModel, LeakDownLimits } from "../../../lib/schema/engine-mod
 import type { Band } from "../../../lib/schema/words.ts";
 import { unitCountColumns } from "../unit-counts.ts";
 
-type Repair = NonNullable<NonNullable<EngineModel["repairs"]>["topEnd"]>;
+type Repairs = NonNullable<EngineModel["repairs"]>;
+type Work = NonNullable<Repairs["both"]>;
 
 /** The list of engine models: the engine, what it is judged by, and how its units stand. Pressures in kPa, leakage in %. */
 export const modelsTable = (models: readonly EngineModel[], units: readonly ModelUnits[]): CsvTable =>
@@ -30,6 +31,8 @@ export const modelsTable = (models: readonly EngineModel[], units: readonly Mode
     supply_kpa: ({ leakDown }) => leakDown?.supplyKpa ?? null,
     ...repairColumns("top_end", ({ repairs }) => repairs?.topEnd),
     ...repairColumns("bottom_end", ({ repairs }) => repairs?.bottomEnd),
+    ...workColumns("both", ({ repairs }) => repairs?.both),
+    ...workColumns("exchange", ({ repairs }) => repairs?.exchange),
     test_interval_meter: ({ testInterval }) => testInterval?.meter ?? null,
     test_interval_days: ({ testInterval }) => testInterval?.days ?? null,
     ...unitCountColumns<EngineModel>(({ id }) => byBand(units.filter(({ engineModel }) => engineModel === id))),
@@ -41,10 +44,17 @@ const limitColumns = (of: string, limits: (model: EngineModel) => LeakDownLimits
   [`${of}_limit_percent`]: (model: EngineModel) => limits(model)?.limitPercent ?? null,
 });
 
-const repairColumns = (of: string, repair: (model: EngineModel) => Repair | undefined) => ({
-  [`${of}_labour_hours`]: (model: EngineModel) => repair(model)?.labourHours ?? null,
-  [`${of}_parts`]: (model: EngineModel) => repair(model)?.parts ?? null,
-  [`${of}_downtime_days`]: (model: EngineModel) => repair(model)?.downtimeDays ?? null,
+const workColumns = (of: string, work: (model: EngineModel) => Work | undefined) => ({
+  [`${of}_labour_hours`]: (model: EngineModel) => work(model)?.labourHours ?? null,
+  [`${of}_parts`]: (model: EngineModel) => work(model)?.parts ?? null,
+  [`${of}_machining`]: (model: EngineModel) => work(model)?.machining ?? null,
+  [`${of}_downtime_days`]: (model: EngineModel) => work(model)?.downtimeDays ?? null,
+  [`${of}_bay_days`]: (model: EngineModel) => work(model)?.bayDays ?? null,
+  [`${of}_lead_days`]: (model: EngineModel) => work(model)?.leadDays ?? null,
+});
+
+const repairColumns = (of: string, repair: (model: EngineModel) => Repairs["topEnd"]) => ({
+  ...workColumns(of, repair),
   [`${of}_unplanned_factor`]: (model: EngineModel) => repair(model)?.unplannedFactor ?? null,
 });
 

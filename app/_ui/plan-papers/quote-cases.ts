@@ -1,8 +1,9 @@
 import { type WorkRange, workRange } from "../../../lib/plan/amounts.ts";
-import { priceGrowthOf, workshopOf } from "../../../lib/plan/problem-of.ts";
+import { priceGrowthOf } from "../../../lib/plan/problem-of.ts";
 import { worksOf } from "../../../lib/plan/works-of.ts";
 import type { EngineModel } from "../../../lib/schema/engine-model.ts";
 import type { KeptBooking, PlanScope, RepairClass, Work } from "../../../lib/schema/kept-plan.ts";
+import { depotWorkshopOf } from "../../../lib/schema/workshop.ts";
 import type { PlanNow } from "../../_jobs/plan-now.ts";
 
 export interface QuoteCase {
@@ -24,7 +25,7 @@ export function quoteCases(
   { workshop, asOf }: PlanNow["row"],
 ): readonly QuoteCase[] {
   const prices = priceGrowthOf(workshop, asOf);
-  const works = worksOf(model, workshopOf(workshop, booking.depot), workshop).filter(
+  const works = worksOf(model, depotWorkshopOf(workshop, booking.depot), workshop).filter(
     ({ scope }) => scope !== booking.scope,
   );
   return [booking.work, ...works].map((work) => ({

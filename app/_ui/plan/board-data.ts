@@ -2,7 +2,7 @@ import { isoWeek } from "../../../lib/calendar.ts";
 import { mondayOf } from "../../../lib/plan/week-costs.ts";
 import type { IsoDate } from "../../../lib/schema/facts.ts";
 import type { Booking, ClassWindow, KeptBooking, KeptPlan, PlanScope } from "../../../lib/schema/kept-plan.ts";
-import type { Workshop } from "../../../lib/schema/workshop.ts";
+import { depotWorkshopOf, type Workshop } from "../../../lib/schema/workshop.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
 import { type PlanView, planAddress } from "./address.ts";
 import { lanesOf } from "./lanes.ts";
@@ -159,7 +159,7 @@ function boardDepot(f: Formats, of: KeptPlan["depots"][number], weeks: number, t
   const ghost = chosen === undefined || moved === null ? null : stretchOf(chosen);
   return {
     depot: of.depot,
-    says: depotSays(f, workshop.depots[of.depot] ?? workshop.anyDepot),
+    says: depotSays(f, depotWorkshopOf(workshop, of.depot)),
     lanes: Math.max(1, ...lanes.map((lane) => lane + 1)) + (ghost === null ? 0 : 1) + (chosen === undefined ? 0 : 1),
     bars,
     ghost: ghost === null ? null : { ...ghost, lane: Math.max(0, ...lanes) + 1, text: chosen?.unit ?? "" },

@@ -69,6 +69,11 @@ export const pagesBeside: readonly Place[] = [
     title: "Repairs beside forecast",
     says: "hours, cost and days of repairs made, beside what the plan expected of them",
   },
+  {
+    href: "/settings/workshop",
+    title: "Prices and workshops",
+    says: "currency, labour rate, costs of a day out of service, spare engines, groups, any depot’s workshop",
+  },
   { href: "/words", title: "Words of the trade", says: "glossary: what the words on these pages mean" },
   { href: "/find", title: "Find", says: "search units, engines, depots, models, pages and words" },
 ];

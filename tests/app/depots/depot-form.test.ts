@@ -7,6 +7,9 @@ const setup: DepotSetup = {
   bays: 2,
   technicians: 4,
   productiveHoursPerDay: 5.5,
+  daysPerWeek: 6,
+  builders: 2,
+  labourRate: 61.5,
   retired: true,
   periods: [
     { kind: "peak", repeat: "yearly", firstWeek: 26, lastWeek: 34, remarks: "harvest" },
@@ -26,7 +29,7 @@ describe("a depot's form", () => {
     expect(readDepotFields(depotFields(blankDepotSetup))).toEqual({ ok: true, setup: blankDepotSetup });
   });
   test("takes a decimal comma, and nothing as not told", () => {
-    expect(problemsOf({ productiveHoursPerDay: "5,5" })).toEqual({});
+    expect(problemsOf({ productiveHoursPerDay: "5,5", labourRate: "61,25" })).toEqual({});
   });
   test("takes what it printed as it stands, whatever the viewer's decimal sign", () => {
     const odd = { ...setup, productiveHoursPerDay: 7.125 };
@@ -42,6 +45,15 @@ describe("a depot's form", () => {
       technicians: expect.stringContaining("0 to 5,000"),
       productiveHoursPerDay: expect.stringContaining("0 to 24"),
     });
+    expect(problemsOf({ daysPerWeek: "8", builders: "1.5", labourRate: "a lot" })).toEqual({
+      daysPerWeek: expect.stringContaining("1 to 7"),
+      builders: expect.stringContaining("0 to 5,000"),
+      labourRate: expect.stringContaining("0 to 1,000,000,000"),
+    });
+    expect(problemsOf({ technicians: "2", builders: "3" })).toEqual({
+      builders: expect.stringContaining("write at most 2"),
+    });
+    expect(problemsOf({ technicians: "", builders: "3" })).toEqual({});
     expect(problemsOf({ periods: [weeks("0", "54"), weeks("", "2.5")] })).toEqual({
       "periods.0.firstWeek": "A week from 1 to 53.",
       "periods.0.lastWeek": "A week from 1 to 53.",

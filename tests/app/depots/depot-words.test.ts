@@ -60,20 +60,26 @@ describe("a depot in words", () => {
     expect(calendarNow(f, [], "2026-07-03")).toEqual({ words: "", from: null });
   });
   test("what it has to work with", () => {
-    const told = { bays: 1, technicians: 2, productiveHoursPerDay: 5.5 };
+    const told = { ...blankDepotSetup, bays: 1, technicians: 2, productiveHoursPerDay: 5.5 };
     expect(plain(capacityWords(f, told))).toBe("1 bay, 2 technicians, 5.5 h a day on engines each");
     expect(capacityWords(f, { ...told, technicians: null, productiveHoursPerDay: null })).toBe("1 bay");
+    expect(plain(capacityWords(f, { ...blankDepotSetup, daysPerWeek: 5, builders: 1, labourRate: 61.5 }))).toBe(
+      "5 days a week, 1 builds bottom ends, 61.5 an hour of labour",
+    );
     expect(capacityWords(f, blankDepotSetup)).toBe("");
   });
   test("what one change made of it", () => {
     const before = {
+      ...blankDepotSetup,
       bays: 1,
-      technicians: null,
       productiveHoursPerDay: 6,
       periods: [weeks(46, 8), weeks(20, 20)],
       retired: false,
     };
     const after = {
+      ...blankDepotSetup,
+      labourRate: 62,
+      builders: 1,
       bays: 2,
       technicians: 3,
       productiveHoursPerDay: 6,
@@ -83,6 +89,8 @@ describe("a depot in words", () => {
     expect(setupChanges(f, before, after)).toEqual([
       "bays 1 → 2",
       "technicians not told → 3",
+      "people who build bottom ends not told → 1",
+      "labour rate not told → 62",
       "added closed 1 May 2026 to 2 May 2026, once (stocktaking)",
       "removed closed week 20",
       "retired",

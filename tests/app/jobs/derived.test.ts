@@ -2,7 +2,7 @@ import { eq } from "drizzle-orm";
 import { describe, expect, it } from "vitest";
 import { commitImport } from "@/app/_jobs/commit-import.ts";
 import { loadDemo } from "@/app/_jobs/demo.ts";
-import { tellDemoDepots } from "@/app/_jobs/demo-house.ts";
+import { demoAlong, readDemoHouse, tellDemoDepots } from "@/app/_jobs/demo-house.ts";
 import { reassessDay } from "@/app/_jobs/reassess-day.ts";
 import { rebuild } from "@/app/_jobs/rebuild.ts";
 import { stageImport } from "@/app/_jobs/stage-import.ts";
@@ -16,8 +16,10 @@ import { listImports } from "@/db/imports.ts";
 import { poolOf } from "@/db/pools.ts";
 import { changeSettings, readSettings } from "@/db/settings.ts";
 import type { Store } from "@/db/store.ts";
+import { changeWorkshop, workshopTold } from "@/db/workshop.ts";
 import { blankDepotSetup } from "@/lib/schema/depot.ts";
 import { reportFormat } from "@/lib/schema/report.ts";
+import { workshopSchema } from "@/lib/schema/workshop.ts";
 import { demoStore } from "./demo-store.ts";
 import { act, csv, demoFolder, everything, history, modelsFile, newStore, now, source, take } from "./made-up-files.ts";
 
@@ -70,6 +72,9 @@ describe("the demo fleet", () => {
       bays: 1,
       technicians: 2,
       productiveHoursPerDay: 6,
+      daysPerWeek: null,
+      builders: 1,
+      labourRate: 62,
       periods: [{ kind: "closed", repeat: "yearly", firstWeek: 46, lastWeek: 8, remarks: null }],
       retired: false,
     });
@@ -93,13 +98,14 @@ describe("the demo fleet", () => {
       ["Midfell", own],
     ]);
     expect(await depotPeriods(store)).toEqual([]);
+    expect(await workshopTold(store)).toMatchObject({ by: "A", workshop: workshopSchema.parse({}) });
     const { reports } = await everything(store);
     expect(reports.map((report) => [report?.assessment.unit, report?.asOf])).toEqual([
       ["N-1", now.toISOString().slice(0, 10)],
     ]);
   });
 
-  it("from a version without them, its depots are given their bays and weeks, once", async () => {
+  it("from a version without them, its depots are given their bays and weeks, and it its prices, once", async () => {
     const [old, fresh] = [await demoStore(), await demoStore()];
     const told = async (store: Store) => [...(await depotSetups(store))].map(([depot, { setup }]) => [depot, setup]);
     const expected = await told(fresh);
@@ -110,9 +116,45 @@ describe("the demo fleet", () => {
     await tellDemoDepots(old, demoFolder, { now });
     expect(await depotHistory(old, "Lowmarsh")).toHaveLength(1);
 
+    // One that brought the depots, but no prices, nor who builds bottom ends there; a person changed one of them.
+    const prices = (await workshopTold(fresh)).workshop;
+    await old.tx(async (q) => {
+      await q.delete(old.workshopChanges);
+      await q.update(old.depotChanges).set({ builders: null, labourRate: null });
+    });
+    const own = { ...blankDepotSetup, bays: 3 };
+    const [{ id: after } = { id: 0 }] = await depotHistory(old, "Midfell");
+    await changeDepot(old, "Midfell", own, { by: "A", at: now.toISOString(), after });
+    await tellDemoDepots(old, demoFolder, { now });
+    expect(await told(old)).toEqual(expected.map(([depot, setup]) => [depot, depot === "Midfell" ? own : setup]));
+    expect(await workshopTold(old)).toMatchObject({ by: "demo", workshop: prices });
+    expect(prices.labourRate).toBe(58);
+    const typed = await workshopTold(old);
+    await changeWorkshop(old, { ...prices, labourRate: 61 }, { by: "A", at: now.toISOString(), after: typed.id });
+    await tellDemoDepots(old, demoFolder, { now });
+    expect((await workshopTold(old)).workshop.labourRate).toBe(61);
+
     const none = await newStore();
     await tellDemoDepots(none, demoFolder, { now });
     expect(await told(none)).toEqual([]);
+  });
+
+  it("brings its prices, also where they were taken back before, but not over what a person told", async () => {
+    const store = await newStore();
+    const house = await readDemoHouse(demoFolder);
+    const brings = async () => (await demoAlong(store, house)).workshop?.labourRate;
+    const tell = async (labourRate: number, by: string) => {
+      const { id, workshop } = await workshopTold(store);
+      const told = { ...workshop, labourRate };
+      expect(await changeWorkshop(store, told, { by, at: now.toISOString(), after: id })).toBeNull();
+    };
+    expect(await brings()).toBe(58);
+    await tell(61, "A");
+    expect(await brings()).toBeUndefined();
+    await tell(60, "A");
+    expect(await brings()).toBe(58);
+    await tell(58, "demo");
+    expect(await brings()).toBe(58);
   });
 
   const isIn = "The import is in; its assessments are made good at the next start.";

@@ -9,6 +9,7 @@ import { fileSource } from "@/app/_jobs/file-source.ts";
 import { rebuild } from "@/app/_jobs/rebuild.ts";
 import { stageImport } from "@/app/_jobs/stage-import.ts";
 import { undoImport } from "@/app/_jobs/undo-import.ts";
+import { workshopNow } from "@/app/_jobs/workshop-now.ts";
 import { changeDepot, depotSetups } from "@/db/depots.ts";
 import { standingModel } from "@/db/engine-models.ts";
 import { fleetFacts, hasFacts } from "@/db/facts.ts";
@@ -16,10 +17,13 @@ import { allIssues } from "@/db/imports.ts";
 import { keptLayouts } from "@/db/layouts.ts";
 import { addNote, notesOf, setNoteWithdrawn } from "@/db/notes.ts";
 import { addPhoto, photosOf, photoWithBytes, withdrawPhoto } from "@/db/photos.ts";
+import { chooseForUnit } from "@/db/plan-choices.ts";
 import { changeSettings, readSettings } from "@/db/settings.ts";
 import type { Store } from "@/db/store.ts";
+import { changeWorkshop, workshopTold } from "@/db/workshop.ts";
 import { contractCsv } from "@/lib/outtake/contract-csv.ts";
 import type { FleetFacts } from "@/lib/schema/facts.ts";
+import { workshopSchema } from "@/lib/schema/workshop.ts";
 import {
   checkFact,
   depotFact,
@@ -81,7 +85,21 @@ describe("a store that is written and taken back", () => {
     expect(written.get("tests.csv")).not.toContain("Z-1");
     expect(written.get("judgements.csv")).toMatch(/V-109,.*set-aside[\s\S]*V-110,.*withdrawn/);
     await changeSettings(store, { leadTimeMonths: 18, planProbability: 0.4, testIntervalDays: 300 }, told);
+    // Prices, and a repair that is pinned to a week.
+    const { id: after, workshop } = await workshopTold(store);
+    await changeWorkshop(
+      store,
+      { ...workshop, labourRate: 61.5, spares: { "petrol-4-a": { count: 1, turnaroundWeeks: 9 } } },
+      { ...told, after },
+    );
+    const pin = { scope: "top-end", date: "2026-10-05" } as const;
+    expect(await chooseForUnit(store, { unit: "V-109", chosen: [pin], seen: [] }, told)).toBe(true);
     const other = await expectSameAgain(store);
+    expect((await workshopNow(other)).workshop).toEqual((await workshopNow(store)).workshop);
+    expect((await workshopNow(other)).workshop).toMatchObject({ labourRate: 61.5, pins: [{ unit: "V-109", ...pin }] });
+    // As the commands that plan from files read it.
+    const file = JSON.parse(String((await exported(store)).get("workshop.json")));
+    expect(workshopSchema.parse(file)).toMatchObject({ labourRate: 61.5, depots: { Highcol: { builders: 1 } } });
     expect(await readSettings(other)).toEqual(await readSettings(store));
     const setups = async (s: Store) => [...(await depotSetups(s))].map(([depot, { setup }]) => [depot, setup]);
     expect(await setups(other)).toEqual(await setups(store));
@@ -95,6 +113,9 @@ describe("a store that is written and taken back", () => {
       bays: 2,
       technicians: null,
       productiveHoursPerDay: 6.5,
+      daysPerWeek: 6,
+      builders: null,
+      labourRate: 61.5,
       retired: true,
       periods: [{ kind: "peak", repeat: "yearly", firstWeek: 46, lastWeek: 8, remarks: '=1+1, "harvest"' } as const],
     };

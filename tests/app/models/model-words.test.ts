@@ -57,7 +57,11 @@ describe("an engine model in words", () => {
   });
   test("what a repair costs", () => {
     const repair = { labourHours: 14.5, parts: 900, downtimeDays: 1, unplannedFactor: 1.8 };
-    expect(repairCostWords(f, repair)).toBe("14.5 h, parts 900, 1 day, 1.8 times that unplanned");
+    expect(repairCostWords(f, repair)).toBe("14.5\u00a0h, parts 900, 1 day off the road, 1.8 times that unplanned");
+    const { unplannedFactor: _, ...both } = { ...repair, machining: 150, bayDays: 2.5, leadDays: 1 };
+    expect(repairCostWords(f, both)).toBe(
+      "14.5\u00a0h, parts 900, machining 150, 1 day off the road, 2.5 working days in a bay, parts in 1 working day",
+    );
   });
   test("how many models there are", () => {
     expect(modelsFinding([model({}), model({ retired: true })], 12)).toBe(

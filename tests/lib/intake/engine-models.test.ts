@@ -157,6 +157,10 @@ describe("engine models", () => {
       words: ["line 3: the file is not valid JSON"],
     });
     expect(read('{"schemaVersion": 2, "engineModels": []}').words[0]).toMatch(/^the file must read/);
+    // An export writes prices and workshops beside engine models.
+    expect(read('{"schemaVersion": 1, "currency": "EUR"}').words[0]).toMatch(
+      /load it on the page Prices and workshops/,
+    );
     expect(read("[]").fileRefused).toBe(true);
   });
 

@@ -44,7 +44,7 @@ describe("what a repair takes of each week", () => {
 
 describe("what the days off cost", () => {
   const weeks = weeksOf(4, (week) => (week === 1 ? { peakShare: 1 } : {}));
-  const unit = { dayCost: 100, peakFactor: 2, otherWork: [] };
+  const unit = { dayCost: 100, peakFactor: 2, peakWeeks: new Set<number>(), otherWork: [] };
 
   it("counts them dearer in peak weeks", () => {
     const span = jobSpan({ bayDays: 5, labourHours: 10, daysOff: 10 }, weeks, 0) ?? [];

@@ -1,8 +1,10 @@
 import { describe, expect, it } from "vitest";
 import { depotWeeks } from "../../../lib/plan/depot-weeks.ts";
+import { downtimeCost } from "../../../lib/plan/job-span.ts";
 import { loadOf } from "../../../lib/plan/load.ts";
 import { orderBy } from "../../../lib/plan/order-by.ts";
 import { planProblemOf, type UnitOutlook, weeklyCrossings } from "../../../lib/plan/problem-of.ts";
+import type { PlanUnit } from "../../../lib/plan/types.ts";
 import { minorUnits, worksOf } from "../../../lib/plan/works-of.ts";
 import { type EngineModel, engineModelSchema } from "../../../lib/schema/engine-model.ts";
 import { workshopSchema } from "../../../lib/schema/workshop.ts";
@@ -75,7 +77,7 @@ describe("a planning problem", () => {
     expect(units[0]).toMatchObject({
       dayCost: 9_000,
       peakFactor: 3,
-      runningOn: { perWeek: 2_500, failurePerWeek: 0.03, damage: 0 },
+      runningOn: { perWeek: 2_500, failurePerWeek: 0.03, damage: 50_000 },
     });
     expect(units[1]).toMatchObject({
       dayCost: 10_000,
@@ -118,6 +120,21 @@ describe("a planning problem", () => {
 
     expect(problem.pins).toEqual([{ unit: "V-1", scope: "top-end", week: 1 }]);
     expect(outside).toEqual([{ unit: "V-2", scope: "top-end", date: "2026-09-01" }]);
+  });
+
+  it("knows the peak weeks of a unit's class, over the year's end too, in which a day off costs more", () => {
+    const peaks = [
+      { unitClass: "van", firstWeek: 52, lastWeek: 2 },
+      { unitClass: "mower", firstWeek: 40, lastWeek: 45 },
+    ];
+    const { problem } = planProblemOf([outlook("V-1")], workshop({ peaks }), { asOf, dropped: [] });
+    // From 7 September, week 37, on: weeks 52 and 53 of 2026, 1 and 2 of 2027, and 52 of 2027 with the weeks after it.
+    const [unit] = problem.units;
+    expect([...(unit?.peakWeeks ?? [])].toSorted((a, b) => a - b)).toEqual([15, 16, 17, 18, 68, 69, 70]);
+    const span = [{ week: 16, bayDays: 2, hours: 14, daysOff: 3 }];
+    const week = problem.depots[0]?.weeks ?? [];
+    const usual = downtimeCost(unit as PlanUnit, week, [{ ...span[0]!, week: 14 }]);
+    expect(downtimeCost(unit as PlanUnit, week, span)).toBe(2 * usual);
   });
 
   it("counts other work on the days that it lasts, over the end of a week, and no day twice", () => {

@@ -67,6 +67,7 @@ export const planUnit = (unit: string, more: Partial<PlanUnit> = {}): PlanUnit =
   works: [topEnd, bottomEnd, both],
   dayCost: 12_000,
   peakFactor: 2,
+  peakWeeks: new Set(),
   runningOn: { perWeek: 4_000, failurePerWeek: 0.05, damage: 50_000 },
   disposalWeek: null,
   groups: [],
