@@ -1,13 +1,13 @@
-import { tookFields, tookTotal } from "../../../lib/plan/closed-bookings.ts";
+import { tookFields } from "../../../lib/plan/closed-bookings.ts";
 import { planScopeWords } from "../../../lib/plan/scope-words.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
-import { scopeWords } from "../../../lib/wording.ts";
+import { scopeWords, sentenceWords } from "../../../lib/wording.ts";
 import type { PlanOutcome } from "../../_jobs/plan-papers.ts";
 import { CsvLink } from "../csv-link.tsx";
 import { Sheet } from "../sheet.tsx";
 import { unitAddress } from "../unit-address.ts";
 import { planFileAddress } from "./address.ts";
-import { differenceWords, fieldWords, inOneCurrency, signed, tookWords } from "./done-words.ts";
+import { besideWords, fieldWords, inOneCurrency, totalWords } from "./done-words.ts";
 import { RowsTable } from "./rows-table.client.tsx";
 
 /** The latest repairs are shown; all of them are in the file. */
@@ -15,14 +15,8 @@ const mostListed = 200;
 
 /** Each repair that a plan had booked: what was forecast, what it took, and the difference; the newest first. */
 export function DoneSheet({ f, outcomes }: { readonly f: Formats; readonly outcomes: readonly PlanOutcome[] }) {
-  const { currency, same } = inOneCurrency(outcomes);
+  const { same } = inOneCurrency(outcomes);
   const listed = outcomes.slice(0, mostListed);
-  const totals = tookFields.map((field) => {
-    const { known, forecast, made } = tookTotal(field === "cost" ? same : outcomes, field);
-    const words = (value: number) => tookWords(f, field, value, currency);
-    if (known === 0) return ["–", "–", "none known"];
-    return [words(forecast), words(made), `${signed(made - forecast, words)}, of ${f.number(known)}`];
-  });
   return (
     <Sheet
       title="Repair by repair"
@@ -40,11 +34,7 @@ export function DoneSheet({ f, outcomes }: { readonly f: Formats; readonly outco
           { title: "Unit" },
           { title: "Made" },
           { title: "Booked" },
-          ...tookFields.flatMap((field) => [
-            { title: `Forecast ${fieldWords[field]}`, isNumber: true },
-            { title: `Actual ${fieldWords[field]}`, isNumber: true },
-            { title: `Difference in ${fieldWords[field]}`, isNumber: true },
-          ]),
+          ...tookFields.map((field) => ({ title: `${sentenceWords(fieldWords[field])}: forecast → actual` })),
         ]}
         rows={listed.map((outcome) => ({
           key: `${outcome.unit} ${outcome.repair.date} ${outcome.repair.scope}`,
@@ -53,14 +43,10 @@ export function DoneSheet({ f, outcomes }: { readonly f: Formats; readonly outco
             outcome.unit,
             `${scopeWords[outcome.repair.scope]}, ${f.date(outcome.repair.date)}`,
             `${outcome.scopes.map((scope) => planScopeWords[scope]).join(", ")}, for ${f.date(outcome.start)}`,
-            ...tookFields.flatMap((field) => [
-              tookWords(f, field, outcome.forecast[field], outcome.currency),
-              tookWords(f, field, outcome.made[field], outcome.currency),
-              differenceWords(f, field, outcome),
-            ]),
+            ...tookFields.map((field) => besideWords(f, field, outcome)),
           ],
         }))}
-        foot={["All of which both are known", "", "", ...totals.flat()]}
+        foot={["Both known", "", "", ...tookFields.map((field) => totalWords(f, field, outcomes))]}
       />
       <p className="second">
         A repair closes the booking of the newest plan made before it that had the unit booked for any of what it puts

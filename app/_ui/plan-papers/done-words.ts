@@ -1,6 +1,8 @@
 import { type Took, type TookTotal, tookTotal } from "../../../lib/plan/closed-bookings.ts";
+import { noCurrency } from "../../../lib/schema/currency.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
 import type { PlanOutcome } from "../../_jobs/plan-papers.ts";
+import { wholeMoney } from "../plan/plan-words.ts";
 import { figure } from "./paper-words.ts";
 
 /** How repairs turned out beside what the plan expected of them, in words. */
@@ -14,22 +16,32 @@ export const fieldWords = {
 /** An amount of a field; null: not recorded, or not known any more. */
 export function tookWords(f: Formats, field: keyof Took, value: number | null, currency: string | null): string {
   if (value === null || (field === "cost" && currency === null)) return "not known";
-  if (field === "cost") return f.money(value, currency ?? "");
+  if (field === "cost") return wholeMoney(f, currency ?? noCurrency)(value);
   return field === "hours" ? `${figure(f, value)} h` : f.days(value);
 }
 
-/** Made less forecast: "+3 h", "−120", "as forecast"; a dash where one is not known. */
-export function differenceWords(
+/** Forecast, actual and the difference: "14 h → 16.5 h, +2.5 h"; without a difference where one is not known. */
+export function besideWords(
   f: Formats,
   field: keyof Took,
   { forecast, made, currency }: Pick<PlanOutcome, "forecast" | "made" | "currency">,
 ): string {
   const [a, b] = [forecast[field], made[field]];
-  if (a === null || b === null) return "–";
-  return signed(b - a, (value) => tookWords(f, field, value, currency));
+  const words = (value: number | null) => tookWords(f, field, value, currency);
+  const difference = a === null || b === null ? "" : `, ${signed(b - a, words)}`;
+  return `${words(a)} → ${words(b)}${difference}`;
 }
 
-export const signed = (difference: number, words: (value: number) => string): string =>
+/** The same of all repairs of which both are known, and how many these are. */
+export function totalWords(f: Formats, field: keyof Took, outcomes: readonly PlanOutcome[]): string {
+  const { currency, same } = inOneCurrency(outcomes);
+  const { known, forecast, made } = tookTotal(field === "cost" ? same : outcomes, field);
+  if (known === 0) return "none known";
+  const sums = (value: number): Took => ({ hours: value, cost: value, daysOff: value });
+  return `${besideWords(f, field, { forecast: sums(forecast), made: sums(made), currency })}; of ${f.number(known)}`;
+}
+
+const signed = (difference: number, words: (value: number) => string): string =>
   difference === 0 ? "as forecast" : `${difference > 0 ? "+" : "−"}${words(Math.abs(difference))}`;
 
 /** The outcomes whose amounts can be summed: those in the currency of the newest. */

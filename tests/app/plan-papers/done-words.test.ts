@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { PlanOutcome } from "@/app/_jobs/plan-papers.ts";
-import { differenceWords, doneFinding, inOneCurrency, tookWords } from "@/app/_ui/plan-papers/done-words.ts";
+import { besideWords, doneFinding, inOneCurrency, totalWords } from "@/app/_ui/plan-papers/done-words.ts";
 import { formatsOf } from "@/lib/viewing/formats.ts";
 import { plainPreferences } from "@/lib/viewing/preferences.ts";
 import { repairFact } from "../../lib/sealing/facts.ts";
@@ -22,14 +22,20 @@ const outcome = (more: Partial<PlanOutcome> = {}): PlanOutcome => ({
 
 describe("what a repair took", () => {
   it("stands beside its forecast with the difference; what is missing is told as missing", () => {
-    const { forecast, made } = outcome();
-    expect(tookWords(f, "hours", made.hours, "EUR")).toBe("16.5 h");
-    expect(differenceWords(f, "hours", outcome())).toBe("+2.5 h");
-    expect(differenceWords(f, "cost", outcome()).replaceAll("\u00a0", " ")).toBe("−EUR 40");
-    expect(differenceWords(f, "daysOff", outcome())).toBe("–");
-    expect(tookWords(f, "daysOff", null, "EUR")).toBe("not known");
-    expect(tookWords(f, "cost", forecast.cost, null)).toBe("not known");
-    expect(differenceWords(f, "hours", outcome({ made: forecast }))).toBe("as forecast");
+    const plain = (text: string) => text.replaceAll("\u00a0", " ");
+    expect(besideWords(f, "hours", outcome())).toBe("14 h → 16.5 h, +2.5 h");
+    expect(plain(besideWords(f, "cost", outcome()))).toBe("EUR 1,740 → EUR 1,700, −EUR 40");
+    expect(besideWords(f, "daysOff", outcome())).toBe("3 days → not known");
+    const unread = { forecast: { hours: null, cost: null, daysOff: null }, currency: null };
+    expect(besideWords(f, "hours", outcome(unread))).toBe("not known → 16.5 h");
+    expect(besideWords(f, "hours", outcome({ made: outcome().forecast }))).toBe("14 h → 14 h, as forecast");
+  });
+
+  it("is summed over the repairs of which both are known", () => {
+    const half = outcome({ made: { hours: null, cost: null, daysOff: 4 } });
+    expect(totalWords(f, "hours", [outcome(), half])).toBe("14 h → 16.5 h, +2.5 h; of 1");
+    expect(totalWords(f, "daysOff", [outcome(), half])).toBe("3 days → 4 days, +1 day; of 1");
+    expect(totalWords(f, "daysOff", [outcome()])).toBe("none known");
   });
 
   it("is told in counts below 20 repairs, and as the middle ratio from there on", () => {
