@@ -1,14 +1,15 @@
 import { eq } from "drizzle-orm";
+import { noteNoCourses } from "./course-news.ts";
 import type { Store } from "./store.ts";
 
 /**
  * Deletes what can be made again from the facts: reports, fleet rows, engines and their fittings, what units are
  * compared by, the track record; pools go out of force. What was issued once stays: the history of assessments and the versions of pools.
  */
-export function clearDerived(store: Store, { at }: { at: string }): Promise<void> {
+export async function clearDerived(store: Store, { at }: { at: string }): Promise<void> {
   const { reports, fleetRows, engines, pools } = store;
   const { wearCourses, testerCourses, modelComparisons, testerComparisons, trackRecords, trackCases } = store;
-  return store.atomically((q) => [
+  await store.atomically((q) => [
     q.delete(reports),
     q.delete(fleetRows),
     q.delete(engines),
@@ -20,4 +21,5 @@ export function clearDerived(store: Store, { at }: { at: string }): Promise<void
     q.delete(trackCases),
     q.update(pools).set({ inForce: false, replacedAt: at }).where(eq(pools.inForce, true)),
   ]);
+  noteNoCourses(store);
 }

@@ -42,6 +42,7 @@ export async function openSqlite(file: string): Promise<Store> {
         for (const statement of make(q)) await statement;
       }),
     version: versionOf(reader),
+    othersVersion: othersVersionOf(writer),
     bulkInsert: bulkInserter(writer),
     close: async () => {
       await tx.settled();
@@ -58,6 +59,12 @@ function versionOf(connection: Connection): () => string {
   const foreign = connection.prepare("PRAGMA data_version").pluck();
   const own = connection.prepare("SELECT total_changes()").pluck();
   return () => `${foreign.get()} ${own.get()}`;
+}
+
+/** Of the connection that alone writes for this process: the commits of all others are other processes'. */
+function othersVersionOf(writer: Connection): () => string {
+  const foreign = writer.prepare("PRAGMA data_version").pluck();
+  return () => String(foreign.get());
 }
 
 const open = new Set<Connection>();

@@ -23,6 +23,8 @@ export interface Store extends Schema {
   atomically(make: (q: Q) => readonly PromiseLike<unknown>[]): Promise<void>;
   /** Stands for all that `q` reads now: another as soon as any process has committed a change. */
   version(): string;
+  /** Stands for what other processes have committed: another as soon as any of them commits a change. */
+  othersVersion(): string;
   /** Inserts many rows of one shape fast; inside a `tx`, with its `q`. Columns missing from `columns` stay null. */
   bulkInsert(q: Q, table: Table, columns: readonly string[], rows: readonly BulkRow[]): Promise<void>;
   close(): Promise<void>;

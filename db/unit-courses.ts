@@ -11,11 +11,16 @@ import type {
 } from "../lib/schema/comparison.ts";
 import type { JudgedMeasure } from "../lib/schema/words.ts";
 import { chunks, forChunks } from "./chunks.ts";
+import { noteCourses } from "./course-news.ts";
 import type { Q, Store } from "./store.ts";
 
 /** Adds the courses of units that have none, and marks the comparisons that they belong to as stale. */
 export async function putCourses(store: Store, q: Q, given: readonly UnitCourses[]): Promise<void> {
   const wear = given.flatMap((of) => of.wear);
+  noteCourses(
+    store,
+    given.flatMap((of) => [...of.wear, ...of.testers].map(({ unit }) => unit)),
+  );
   const rows = wear.map((course) => ({ ...sisterhoodOf(course), unit: course.unit, course }));
   await store.bulkInsert(q, store.wearCourses, ["unit", "measure", "engineModel", "meterUnit", "course"], rows);
   const testers = given.flatMap(({ testers }) =>
@@ -31,6 +36,7 @@ export async function putCourses(store: Store, q: Q, given: readonly UnitCourses
 /** Takes the courses of units away, and marks the comparisons that they belonged to as stale. */
 export async function removeCourses(store: Store, q: Q, units: readonly string[]): Promise<void> {
   const { wearCourses, testerCourses } = store;
+  noteCourses(store, units);
   for (const part of chunks(units)) {
     const some = [...part];
     const { engineModel, measure, meterUnit } = wearCourses;
@@ -84,20 +90,17 @@ export async function staleComparisons({ q, modelComparisons, testerComparisons 
   return { models: models.map(sisterhoodOf), testers: testers.map((row) => row.measure) };
 }
 
-/**
- * All courses of one model, measure and meter unit, by unit. Asked for in parts: the text of a whole fleet's courses beside
- * what is made of it would take twice the memory.
- */
-export async function sisterCourses(store: Store, of: Sisterhood): Promise<WearCourse[]> {
+/** Courses of one model, measure and meter unit that some units have, by unit where they are given by unit. */
+export async function sisterCourses(store: Store, of: Sisterhood, units: readonly string[]): Promise<WearCourse[]> {
   const { q, wearCourses } = store;
-  return await forChunks(await courseUnits(store, of), async (part) => {
-    const found = await q
+  const rows = await forChunks(units, (part) =>
+    q
       .select({ course: wearCourses.course })
       .from(wearCourses)
       .where(and(inArray(wearCourses.unit, part), isSisterhood(wearCourses, of)))
-      .orderBy(asc(wearCourses.unit));
-    return found.map((row) => row.course);
-  });
+      .orderBy(asc(wearCourses.unit)),
+  );
+  return rows.map((row) => row.course);
 }
 
 /** Courses of some units in one measure, in the order of the units given. */
@@ -116,24 +119,30 @@ export async function coursesOf(
   return units.flatMap((unit) => byUnit.get(unit) ?? []);
 }
 
-/** All tests as wholes in one measure, by unit; asked for in parts as well. */
-export async function allTesterCourses({ q, testerCourses }: Store, measure: JudgedMeasure): Promise<TesterCourse[]> {
-  const units = await q
+/** All tests as wholes of some units in one measure, each unit's in order, in the order of the units given. */
+export async function testerCoursesOf(
+  { q, testerCourses }: Store,
+  units: readonly string[],
+  measure: JudgedMeasure,
+): Promise<{ readonly unit: string; readonly courses: readonly TesterCourse[] }[]> {
+  const rows = await forChunks(units, (part) =>
+    q
+      .select({ unit: testerCourses.unit, courses: testerCourses.courses })
+      .from(testerCourses)
+      .where(and(inArray(testerCourses.unit, part), eq(testerCourses.measure, measure))),
+  );
+  const byUnit = new Map(rows.map((row) => [row.unit, row]));
+  return units.flatMap((unit) => byUnit.get(unit) ?? []);
+}
+
+/** Units with tests as wholes in one measure, ascending. */
+export async function testerUnits({ q, testerCourses }: Store, measure: JudgedMeasure): Promise<string[]> {
+  const rows = await q
     .select({ unit: testerCourses.unit })
     .from(testerCourses)
     .where(eq(testerCourses.measure, measure))
     .orderBy(asc(testerCourses.unit));
-  return await forChunks(
-    units.map(({ unit }) => unit),
-    async (part) => {
-      const found = await q
-        .select({ courses: testerCourses.courses })
-        .from(testerCourses)
-        .where(and(inArray(testerCourses.unit, part), eq(testerCourses.measure, measure)))
-        .orderBy(asc(testerCourses.unit));
-      return found.flatMap((row) => row.courses);
-    },
-  );
+  return rows.map((row) => row.unit);
 }
 
 /** Keeps what was made of the courses that stand; null: there are none, and nothing to compare. */
@@ -151,7 +160,7 @@ export function keepModelComparison(
     const { modelName, units, standingOut } = made.comparison;
     await q
       .update(modelComparisons)
-      .set({ stale: false, modelName, units, standingOut, ...made })
+      .set({ stale: false, modelName, units, standingOut, comparison: made.comparison, rates: made.rates })
       .where(here);
   });
 }

@@ -31,10 +31,8 @@ export default async function ComparePage({ searchParams }: { readonly searchPar
 
   const drawn = { ...view, units: sisters.map((course) => course.unit) };
   const unknown = view.units.filter((unit) => !drawn.units.includes(unit));
-  const [others, names] = await Promise.all([
-    of.units > mostSisters ? [] : sisterCourses(store, of),
-    of.units > mostNamed ? [] : courseUnits(store, of),
-  ]);
+  const names = of.units > mostNamed ? [] : await courseUnits(store, of);
+  const others = of.units > mostSisters ? [] : await sisterCourses(store, of, names);
   const standings = drawn.units.flatMap((unit) => of.standings.find((s) => s.unit === unit) ?? []);
   return (
     <div className="page">

@@ -97,7 +97,8 @@ export function windowWords(crossing: Pick<Crossing, "date">, asOf: IsoDate): st
   return `likely between ${from} and ${say(p90)}, most likely ${say(p50)}`;
 }
 
-const order = (crossing: Crossing): string => crossing.date.p50 ?? crossing.date.p10?.concat("~") ?? "~~";
+/** By the likely date; one that lies beyond the horizon comes after all within it, whatever the early date. */
+const order = ({ date: { p50, p10 } }: Crossing): string => p50 ?? `~${p10 ?? "~"}`;
 
 /**
  * The finding of a unit in one to four sentences, plain words first: when, where and probably why, how fast.

@@ -1,8 +1,10 @@
 import type { EngineModel } from "../schema/engine-model.ts";
+import type { StepGain } from "../schema/report.ts";
 import type { Band, Cause, Measure } from "../schema/words.ts";
 import { cylinderWords, numberWords } from "../wording.ts";
 import { notTestedYet } from "./diagnose.ts";
-import { type NextTestId, openCauses, settledWords, type TestGain, testGains } from "./next-tests.ts";
+import { evidenceTitle } from "./evidence-titles.ts";
+import { type NextTestId, nextTests, openCauses, settledWords, type TestGain, testGains } from "./next-tests.ts";
 import { type CauseTable, tableFor } from "./table.ts";
 import type { CylinderDiagnosis } from "./types.ts";
 
@@ -11,6 +13,8 @@ export interface NextStep {
   readonly detail: string;
   /** What may hurt at this step; null: nothing in particular, or said at a step before it. */
   readonly caution: string | null;
+  /** What it is expected to settle, and what that is made of; left out where the step asks for no such test. */
+  readonly gain?: StepGain;
 }
 
 /** From this share on a cause is pursued: the test itself is repeated, the cheapest cure of a valve tried. */
@@ -119,8 +123,8 @@ function stepsOf(
   const told = order.slice(0, stepsTold).map((id) => {
     const gain = gains.find((one) => one.id === id);
     const { detail, ...rest } = step(id, diagnosis.cylinder, model);
-    const settles = gain === undefined || gain.share < worthTesting ? "" : ` Expected to settle ${gainWords(gain)}.`;
-    return { ...rest, detail: `${detail}${settles}` };
+    if (gain === undefined || gain.share < worthTesting) return { ...rest, detail };
+    return { ...rest, detail: `${detail} Expected to settle ${gainWords(gain)}.`, gain: gainOf(gain) };
   });
   if (soldBefore !== null) {
     if (told.length === stepsTold) told.pop();
@@ -152,6 +156,30 @@ const enoughKnown: NextStep = {
 /** "about half of what is open, in some 1.5 h" */
 const gainWords = ({ share, hours }: TestGain): string => `${settledWords(share)}, in some ${numberWords(hours, 1)} h`;
 
+/** As many decimals of shares and bits as a report keeps. */
+const kept = (value: number): number => Math.round(1e4 * value) / 1e4;
+/** A result that is hardly to be expected is counted, not listed. */
+const worthListing = 0.01;
+
+function gainOf({ id, share, hours, parts }: TestGain): StepGain {
+  const told = (of: TestGain["parts"]["cause"]) => ({ open: kept(of.open), told: kept(of.told) });
+  const listed = parts.results.filter(({ chance }) => chance >= worthListing);
+  return {
+    share: kept(share),
+    hours,
+    effort: nextTests[id].effort,
+    cause: told(parts.cause),
+    repairClass: told(parts.repairClass),
+    counts: parts.counts,
+    results: listed.map(({ seen, chance, left }) => ({
+      seen: seen.length === 0 ? "none of these" : seen.map(evidenceTitle).join("; "),
+      chance: kept(chance),
+      left: kept(left),
+    })),
+    rarer: parts.results.length - listed.length,
+  };
+}
+
 /** The tests that this engine can take, by what each is expected to settle for its hours. */
 function gainsOf(
   { hypotheses, asked, cylinder }: CylinderDiagnosis,
@@ -169,6 +197,7 @@ export interface SettlingStep {
   /** Share of what is open that it is expected to settle, 0 to 1, and the same in words with its hours. */
   readonly share: number;
   readonly words: string;
+  readonly gain: StepGain;
 }
 
 /**
@@ -188,7 +217,7 @@ export function settlingSteps(
     const told = openCauses(gain.id, (cause) => open.has(cause));
     if (told.length === 0 || gain.share < worthTesting) return [];
     const { title } = step(gain.id, diagnosis.cylinder, model);
-    return [{ title, causes: told, share: gain.share, words: gainWords(gain) }];
+    return [{ title, causes: told, share: gain.share, words: gainWords(gain), gain: gainOf(gain) }];
   });
 }
 

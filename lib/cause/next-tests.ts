@@ -126,6 +126,23 @@ export interface TestGain {
    */
   readonly share: number;
   readonly hours: number;
+  readonly parts: GainParts;
+}
+
+/** What a gain is made of, in bits. */
+export interface GainParts {
+  readonly cause: BitsTold;
+  readonly repairClass: BitsTold;
+  /** How much of what is told counts: half where an ear has listened before. */
+  readonly counts: number;
+  /** Results that it may have, each with its chance and what of cause and class would still be open; the likeliest first. */
+  readonly results: readonly { readonly seen: readonly EvidenceId[]; readonly chance: number; readonly left: number }[];
+}
+
+/** Entropy of a question now, and what of it the result is expected to tell. */
+interface BitsTold {
+  readonly open: number;
+  readonly told: number;
 }
 
 /** A second listening by the same ear tells about half of a first one. */
@@ -144,59 +161,83 @@ export function testGains(
   const split = sharesByHypothesis(open);
   const shares = sumOver(causes.length, split, (h) => open[h] as number);
   const classes = byClass(shares);
-  const whole = entropy(shares) + entropy(classes);
+  const [ofCause, ofClass] = [entropy(shares), entropy(classes)];
+  const whole = ofCause + ofClass;
   if (whole <= 0) return [];
   return nextTestIds
     .flatMap((id): TestGain[] => {
       const { answers, hours } = nextTests[id];
       if (answers.length > 0 && answers.every((question) => asked.includes(question))) return [];
-      const results = resultsOf(id, table).map((given) => {
+      const results = resultsOf(id, table).map(({ seen, given }) => {
         const joint = sumOver(causes.length, split, (h) => (open[h] as number) * (given[h] as number));
-        return { ofCause: conditional(joint, shares), ofClass: conditional(byClass(joint), classes) };
+        return { seen, joint, ofClass: byClass(joint), chance: joint.reduce((sum, p) => sum + p, 0) };
       });
-      const bits =
+      const ofResults = (priors: readonly number[], joint: (result: (typeof results)[number]) => readonly number[]) =>
         mutualInformation(
-          shares,
-          results.map(({ ofCause }) => ofCause),
-        ) +
-        mutualInformation(
-          classes,
-          results.map(({ ofClass }) => ofClass),
+          priors,
+          results.map((result) => conditional(joint(result), priors)),
         );
-      const again = (id === "listen" || id === "joint") && asked.includes("heard") ? askedAlready : 1;
-      return [{ id, share: (again * bits) / whole, hours }];
+      const cause = { open: ofCause, told: ofResults(shares, (result) => result.joint) };
+      const repairClass = { open: ofClass, told: ofResults(classes, (result) => result.ofClass) };
+      const counts = (id === "listen" || id === "joint") && asked.includes("heard") ? askedAlready : 1;
+      const after = results
+        .filter(({ chance }) => chance > 0)
+        .map(({ seen, joint, ofClass: classJoint, chance }) => {
+          const leftOf = (some: readonly number[]) => entropy(some.map((p) => p / chance));
+          return { seen, chance, left: leftOf(joint) + leftOf(classJoint) };
+        })
+        .toSorted((a, b) => b.chance - a.chance);
+      const share = (counts * (cause.told + repairClass.told)) / whole;
+      return [{ id, share, hours, parts: { cause, repairClass, counts, results: after } }];
     })
     .toSorted((a, b) => b.share / b.hours - a.share / a.hours);
 }
 
-/** For each result of a test its probability under each hypothesis. */
-function resultsOf(id: NextTestId, table: CauseTable): readonly (readonly number[])[] {
+/** A result: the rows that are seen with it, none where nothing of the kind is, and its probability under each hypothesis. */
+interface Result {
+  readonly seen: readonly EvidenceId[];
+  readonly given: readonly number[];
+}
+
+function resultsOf(id: NextTestId, table: CauseTable): readonly Result[] {
   const lists =
     id === "borescope" ? [borescopeResults(table)] : nextTests[id].rows.map((rows) => listResults(rows, table));
   return lists.reduce((some, more) =>
-    some.flatMap((one) => more.map((other) => one.map((p, h) => p * (other[h] as number)))),
+    some.flatMap((one) =>
+      more.map((other) => ({
+        seen: [...one.seen, ...other.seen],
+        given: one.given.map((p, h) => p * (other.given[h] as number)),
+      })),
+    ),
   );
 }
 
 /** Results of which one comes, or none: what is left of the probability. Places heard at once count as the loudest. */
-function listResults(rows: readonly EvidenceId[], table: CauseTable): (readonly number[])[] {
+function listResults(rows: readonly EvidenceId[], table: CauseTable): Result[] {
   const seen = rows.map((id) => table.rows[id].ofHypotheses);
   const totals = hypotheses.map((_, h) => seen.reduce((sum, of) => sum + (of[h] as number), 0));
-  const told = seen.map((of) => of.map((p, h) => p / Math.max(1, totals[h] as number)));
-  return [...told, totals.map((total) => Math.max(0, 1 - total))];
+  const told = seen.map((of, i) => ({
+    seen: [rows[i] as EvidenceId],
+    given: of.map((p, h) => p / Math.max(1, totals[h] as number)),
+  }));
+  return [...told, { seen: [], given: totals.map((total) => Math.max(0, 1 - total)) }];
 }
 
-function borescopeResults(table: CauseTable): (readonly number[])[] {
+function borescopeResults(table: CauseTable): Result[] {
   const [fault, clear, nothing] = listResults(["check-borescope-fault", "check-borescope-clear"], table) as [
-    readonly number[],
-    readonly number[],
-    readonly number[],
+    Result,
+    Result,
+    Result,
   ];
   const named = listResults(
     seenByBorescope.map((cause) => `check-names-${cause}` as const),
     table,
   );
-  return [...named.map((of) => of.map((p, h) => p * (fault[h] as number))), clear, nothing];
+  const shown = named.map(({ seen, given }) => ({
+    seen: seen.length > 0 ? seen : fault.seen,
+    given: given.map((p, h) => p * (fault.given[h] as number)),
+  }));
+  return [...shown, clear, nothing];
 }
 
 const repairClasses = [...new Set(Object.values(repairClassOf))];

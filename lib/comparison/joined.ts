@@ -1,5 +1,5 @@
 /** Things joined in sets: union and find, with paths halved. */
-function joiner(n: number) {
+export function joiner(n: number) {
   const parent = Int32Array.from({ length: n }, (_, i) => i);
   const find = (i: number): number => {
     let at = i;

@@ -12,18 +12,25 @@ export function fastestOf({ measure, rates }: Pick<WearCourse, "measure" | "rate
   return rates.toSorted((a, b) => sign * (b.perThousand - a.perThousand))[0] ?? null;
 }
 
-/** One rate for an engine, for each 1,000 of the meter: of its fastest cylinder or the median over cylinders. */
-function engineRate(course: WearCourse, figure: "weakest" | "middle"): number | null {
-  if (figure === "weakest") return fastestOf(course)?.perThousand ?? null;
-  return course.rates.length === 0 ? null : median(course.rates.map((rate) => rate.perThousand));
+/** The rate of one engine and where it works. */
+export interface EngineRate {
+  readonly depot: string | null;
+  readonly rate: number;
+}
+
+/**
+ * One rate for an engine, for each 1,000 of the meter: of its fastest cylinder or the median over cylinders. null: no
+ * cylinder has tests enough for one.
+ */
+export function engineRate(course: WearCourse, figure: "weakest" | "middle"): EngineRate | null {
+  const fastest = fastestOf(course);
+  if (fastest === null) return null;
+  const rate = figure === "weakest" ? fastest.perThousand : median(course.rates.map(({ perThousand }) => perThousand));
+  return { depot: course.depot, rate };
 }
 
 /** Rates of all engines, and of those at each depot: depots ascending, units without one last. */
-export function rateGroups(courses: readonly WearCourse[], figure: "weakest" | "middle"): RateGroup[] {
-  const rates = courses.flatMap((course) => {
-    const rate = engineRate(course, figure);
-    return rate === null ? [] : [{ depot: course.depot, rate }];
-  });
+export function rateGroups(rates: readonly EngineRate[]): RateGroup[] {
   if (rates.length === 0) return [];
   const depots = [...new Set(rates.map(({ depot }) => depot))].toSorted((a, b) =>
     a === null ? 1 : b === null ? -1 : a < b ? -1 : 1,

@@ -105,17 +105,27 @@ function onePerX(points: readonly CoursePoint[]): CoursePoint[] {
   return [...byX.values()].toSorted((a, b) => a[0] - b[0]);
 }
 
-/** Level of the run at `x`, straight between the readings that count on either side; null: not between two of them. */
-export function levelAt({ points }: Pick<Run, "points">, x: number): number | null {
-  let before: CoursePoint | null = null;
-  for (const point of points) {
-    if (point[2] <= 0) continue;
-    if (point[0] === x) return point[1];
-    if (point[0] > x) {
-      if (before === null) return null;
-      return before[1] + ((x - before[0]) / (point[0] - before[0])) * (point[1] - before[1]);
-    }
-    before = point;
-  }
-  return null;
+/** The readings of a run that count, as two lists: what many levels are asked of. */
+export interface Line {
+  /** Ascending; two at least, the last beyond the first. */
+  readonly xs: readonly number[];
+  readonly levels: readonly number[];
+}
+
+/** null: fewer than two meter readings count, so there is nothing between them. */
+export function lineOf({ points }: Pick<Run, "points">): Line | null {
+  const counted = points.filter(([, , weight]) => weight > 0);
+  const [first, last] = [counted[0]?.[0], counted.at(-1)?.[0]];
+  if (first === undefined || last === undefined || last <= first) return null;
+  return { xs: counted.map(([x]) => x), levels: counted.map(([, level]) => level) };
+}
+
+/** Level of the line at `x`, straight between the readings on either side; null: not between two of them. */
+export function levelAt({ xs, levels }: Line, x: number): number | null {
+  const after = xs.findIndex((at) => at >= x);
+  if (after < 0) return null;
+  const [to, high] = [xs[after] as number, levels[after] as number];
+  if (to === x) return high;
+  const [from, low] = [xs[after - 1], levels[after - 1]];
+  return from === undefined || low === undefined ? null : low + ((x - from) / (to - from)) * (high - low);
 }

@@ -1,10 +1,12 @@
 import { addDays } from "../calendar.ts";
 import { repeatability } from "../repeatability.ts";
 import type { SharedStep, TesterCourse, TesterTest } from "../schema/comparison.ts";
+import type { IsoDate } from "../schema/facts.ts";
 import type { JudgedMeasure } from "../schema/words.ts";
 import { ewmaChart } from "../statistics/ewma.ts";
 import { median } from "../statistics/quantile.ts";
 import { studentTQuantile } from "../statistics/student-t.ts";
+import { isSameList } from "./same-list.ts";
 
 /** Weight of the newest engine's reading, and the limit in standard deviations: some five engines in a row tell. */
 const lambda = 0.3;
@@ -29,6 +31,45 @@ interface Link extends TesterTest {
   readonly value: number;
 }
 
+/** One engine's tests between two repairs on file that have an instrument or a depot in common, in order. */
+interface NamedChain {
+  readonly of: SharedStep["of"];
+  readonly name: string;
+  readonly links: readonly Link[];
+  readonly innovations: readonly Innovation[];
+}
+
+/** A test against those before it, in standard deviations. */
+interface Innovation {
+  readonly date: IsoDate;
+  readonly z: number;
+}
+
+/** What shared steps are looked for in, of one unit; it hangs on that unit's courses alone. */
+export function namedChains(measure: JudgedMeasure, courses: readonly TesterCourse[]): NamedChain[] {
+  return chainsOf(measure, courses).flatMap((chain) =>
+    (["instrument", "depot"] as const).flatMap((of) => {
+      const names = new Set(chain.flatMap((link) => link[of] ?? []));
+      return [...names].flatMap((name): NamedChain[] => {
+        const links = chain.filter((link) => link[of] === name);
+        return links.length > 1 ? [{ of, name, links, innovations: innovations(links) }] : [];
+      });
+    }),
+  );
+}
+
+/** The steps of one instrument or depot, and the chains that they were found in. */
+interface NamedSteps {
+  readonly chains: readonly NamedChain[];
+  readonly steps: readonly SharedStep[];
+}
+
+/** Steps that were found, with what they were found in. */
+export interface StepsFound {
+  readonly byName: ReadonlyMap<string, NamedSteps>;
+  readonly steps: readonly SharedStep[];
+}
+
 /**
  * Steps that many engines take together with one instrument, or at one depot: a gauge that reads low on every unit since a
  * date, a depot that steps on one day with a new tester. Each test is held against the same engine's earlier tests of the
@@ -36,20 +77,37 @@ interface Link extends TesterTest {
  * left nought together. The size is the mean over at least four engines of what each read after less before, wear taken
  * off; it must matter, agree in four of five engines, and differ from nought surely. Repairs on file break an engine's
  * course; a step that nobody explained does not, for that is what is looked for.
+ *
+ * @param chains of all units, ascending by unit
+ * @param before what was found before: an instrument or depot whose chains are the same, by identity, is not looked at
+ * again
  */
-export function sharedSteps(measure: JudgedMeasure, courses: readonly TesterCourse[]): SharedStep[] {
-  const chains = chainsOf(measure, courses);
-  const named = (of: SharedStep["of"]) => {
-    const nameOf = (link: Link) => (of === "depot" ? link.depot : link.instrument);
-    const names = [...new Set(chains.flat().flatMap((link) => nameOf(link) ?? []))].toSorted();
-    return names.flatMap((name) => {
-      const own = chains.map((chain) => chain.filter((link) => nameOf(link) === name)).filter((c) => c.length > 1);
-      return stepsOf(measure, of, name, own);
-    });
-  };
+export function sharedSteps(
+  measure: JudgedMeasure,
+  chains: readonly NamedChain[],
+  before: StepsFound | null = null,
+): StepsFound {
+  const grouped = new Map<string, NamedChain[]>();
+  for (const chain of chains) {
+    const key = `${chain.of} ${chain.name}`;
+    const others = grouped.get(key);
+    if (others === undefined) grouped.set(key, [chain]);
+    else others.push(chain);
+  }
+  const byName = new Map(
+    [...grouped].map(([key, own]) => {
+      const known = before?.byName.get(key);
+      return [key, known !== undefined && isSameList(known.chains, own) ? known : stepsIn(measure, own)];
+    }),
+  );
+  const named = (of: SharedStep["of"]) =>
+    [...byName.values()]
+      .filter(({ chains: [first] }) => first?.of === of)
+      .toSorted((a, b) => ((a.chains[0] as NamedChain).name < (b.chains[0] as NamedChain).name ? -1 : 1))
+      .flatMap(({ steps }) => steps);
   const ofInstruments = named("instrument");
   const ofDepots = named("depot").filter((step) => !ofInstruments.some((other) => isSame(step, other)));
-  return [...ofInstruments, ...ofDepots];
+  return { byName, steps: [...ofInstruments, ...ofDepots] };
 }
 
 const isSame = (a: SharedStep, b: SharedStep): boolean =>
@@ -73,13 +131,12 @@ function chainsOf(measure: JudgedMeasure, courses: readonly TesterCourse[]): Lin
   return chains;
 }
 
-function stepsOf(
-  measure: JudgedMeasure,
-  of: SharedStep["of"],
-  name: string,
-  chains: readonly (readonly Link[])[],
-): SharedStep[] {
-  const events = chains.flatMap(innovations).toSorted((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0));
+/** `chains`: of one instrument or depot, one at least. */
+function stepsIn(measure: JudgedMeasure, chains: readonly NamedChain[]): NamedSteps {
+  const { of, name } = chains[0] as NamedChain;
+  const events = chains
+    .flatMap((chain) => chain.innovations)
+    .toSorted((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0));
   const steps: SharedStep[] = [];
   let from = 0;
   while (from < events.length) {
@@ -97,14 +154,17 @@ function stepsOf(
         out,
       )
     ]?.date as string;
-    const step = stepAt(measure, of, name, chains, date);
+    const step = stepAt(
+      { measure, of, name, date },
+      chains.map(({ links }) => links),
+    );
     if (step !== null) steps.push(step);
     // What still stands out because of the same step is no other.
     const settled = rest.findIndex((e) => e.date > addDays(date, settlingDays));
     if (settled < 0) break;
     from += Math.max(out + 1, settled);
   }
-  return steps;
+  return { chains, steps };
 }
 
 /** Where a step of two standard deviations most likely began, by the values up to the one that told it. */
@@ -123,7 +183,7 @@ function beginOf(z: readonly number[], out: number): number {
 const settlingDays = 365;
 
 /** Each test but the first against those before it, in standard deviations. */
-function innovations(chain: readonly Link[]): { readonly date: string; readonly z: number }[] {
+function innovations(chain: readonly Link[]): Innovation[] {
   return chain.flatMap((link, i) => {
     const before = chain.slice(Math.max(0, i - mostBefore), i);
     if (before.length === 0) return [];
@@ -137,11 +197,8 @@ function innovations(chain: readonly Link[]): { readonly date: string; readonly 
 }
 
 function stepAt(
-  measure: JudgedMeasure,
-  of: SharedStep["of"],
-  name: string,
+  { measure, of, name, date }: Pick<SharedStep, "measure" | "of" | "name" | "date">,
   chains: readonly (readonly Link[])[],
-  date: string,
 ): SharedStep | null {
   const told = chains.flatMap((chain) => {
     const before = chain.filter((l) => l.date < date).slice(-eachSide);

@@ -1,10 +1,43 @@
 import type { BandPoint, Figure, Origin, SisterBand, WearCourse } from "../schema/comparison.ts";
 import { quantileSorted } from "../statistics/quantile.ts";
-import { levelAt, type Run, runsOf } from "./runs.ts";
+import { type Line, levelAt, lineOf, runsOf } from "./runs.ts";
 
 /** With fewer engines a band would be drawn from next to nothing. */
 export const fewestSisters = 5;
 const steps = 40;
+/** Where more engines came and went, and more than this share of all, their levels are sorted anew. */
+const mostExchanged = 4;
+const mostExchangedShare = 0.02;
+
+/** The lines of one engine that a band is made of, in the order of their lives; of `each`, those of all its cylinders. */
+export type EngineLines = readonly Line[];
+
+/** null: the engine has no course of this kind. */
+export function engineLines(course: WearCourse, origin: Origin, figure: Figure): EngineLines | null {
+  const lines = runsOf(course, origin, figure).flatMap((run) => (run.compared ? (lineOf(run) ?? []) : []));
+  return lines.length === 0 ? null : lines;
+}
+
+/** A band and what it was made from, so that some engines can be exchanged for others. */
+export interface MadeBand {
+  readonly band: SisterBand;
+  /** Where at least 5 engines overlap; null: nowhere. */
+  readonly overlap: readonly [from: number, to: number] | null;
+  /** At each step over the overlap, how many engines tell a level there, and all levels told, ascending. */
+  readonly at: readonly LevelsAt[];
+}
+
+interface LevelsAt {
+  readonly engines: number;
+  readonly levels: Float64Array;
+}
+
+/** Engines that came and went since a band was made. */
+export interface Exchange {
+  readonly made: MadeBand;
+  readonly came: readonly EngineLines[];
+  readonly went: readonly EngineLines[];
+}
 
 /**
  * The band of sister engines: at 41 meter readings, spread evenly over where at least 5 engines overlap, the 10, 50 and
@@ -13,71 +46,120 @@ const steps = 40;
  * where one comes in or leaves. Readings scatter about the truth, and the band holds that scatter too, as the line of a
  * unit beside it does. Of `each`, over all cylinders of these engines.
  *
- * Courses of one model, measure and meter unit.
+ * @param engines all engines of one model, measure and meter unit that have a course of this kind
+ * @param exchange a band made of other engines of it, and how these differ: while the overlap stays, only their levels
+ * are reckoned. The band is the same to the last digit without it.
  */
-export function sisterBand(courses: readonly WearCourse[], origin: Origin, figure: Figure): SisterBand {
-  const engines = courses
-    .map((course) => runsOf(course, origin, figure).filter((run) => run.compared && reachOf(run) !== null))
-    .filter((runs) => runs.length > 0);
-  return { origin, figure, engines: engines.length, stretches: stretchesOf(engines, figure) };
-}
-
-/** First and last meter reading that counts; null: fewer than two. */
-function reachOf({ points }: Run): readonly [number, number] | null {
-  const counted = points.filter(([, , weight]) => weight > 0);
-  const [first, last] = [counted[0]?.[0], counted.at(-1)?.[0]];
-  return first === undefined || last === undefined || last <= first ? null : [first, last];
-}
-
-function stretchesOf(engines: readonly (readonly Run[])[], figure: Figure): BandPoint[][] {
+export function makeBand(
+  engines: readonly EngineLines[],
+  { origin, figure }: Pick<SisterBand, "origin" | "figure">,
+  exchange?: Exchange,
+): MadeBand {
   const overlap = overlapOf(engines);
-  if (overlap === null) return [];
-  const [from, to] = overlap;
+  const at = overlap === null ? [] : levelsOver(overlap, engines, figure, exchange);
+  const xs = overlap === null ? [] : stepsOver(overlap);
+  return { overlap, at, band: { origin, figure, engines: engines.length, stretches: stretchesOf(xs, at) } };
+}
+
+function levelsOver(
+  overlap: readonly [number, number],
+  engines: readonly EngineLines[],
+  figure: Figure,
+  exchange: Exchange | undefined,
+): LevelsAt[] {
+  const xs = stepsOver(overlap);
+  const known = exchange?.made;
+  const isSame = known?.overlap?.[0] === overlap[0] && known.overlap[1] === overlap[1];
+  const most = Math.max(mostExchanged, mostExchangedShare * engines.length);
+  if (exchange === undefined || !isSame || exchange.came.length + exchange.went.length > most) {
+    return xs.map((x) => levelsAt(engines, x, figure));
+  }
+  return xs.map((x, i) => {
+    const before = (known as MadeBand).at[i] as LevelsAt;
+    const [came, went] = [levelsAt(exchange.came, x, figure), levelsAt(exchange.went, x, figure)];
+    return {
+      engines: before.engines + came.engines - went.engines,
+      levels: exchanged(before.levels, came.levels, went.levels),
+    };
+  });
+}
+
+const stepsOver = ([from, to]: readonly [number, number]): number[] =>
+  Array.from({ length: steps + 1 }, (_, i) => from + ((to - from) * i) / steps);
+
+/** An engine counts once, by its last life that reaches `x`; of `each`, by all cylinders that do. */
+function levelsAt(engines: readonly EngineLines[], x: number, figure: Figure): LevelsAt {
+  const levels: number[] = [];
+  let count = 0;
+  for (const lines of engines) {
+    const own = lines.map((line) => levelAt(line, x)).filter((level) => level !== null);
+    if (own.length > 0) count += 1;
+    levels.push(...(figure === "each" ? own : own.slice(-1)));
+  }
+  return { engines: count, levels: Float64Array.from(levels).sort() };
+}
+
+/** Ascending values with some more, and without some that are among them. */
+function exchanged(values: Float64Array, more: Float64Array, less: Float64Array): Float64Array {
+  if (more.length === 0 && less.length === 0) return values;
+  const room = new Float64Array(values.length + more.length);
+  room.set(values);
+  let count = values.length;
+  for (const value of less) {
+    const place = placeIn(room, count, value);
+    room.copyWithin(place, place + 1, count);
+    count -= 1;
+  }
+  for (const value of more) {
+    const place = placeIn(room, count, value);
+    room.copyWithin(place + 1, place, count);
+    room[place] = value;
+    count += 1;
+  }
+  return room.slice(0, count);
+}
+
+/** How many of the first values, which ascend, lie below one; by halving. */
+export function placeIn(values: Float64Array, count: number, value: number): number {
+  let [low, high] = [0, count];
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if ((values[middle] as number) < value) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+}
+
+function stretchesOf(xs: readonly number[], at: readonly LevelsAt[]): BandPoint[][] {
   const stretches: BandPoint[][] = [];
   let open: BandPoint[] | null = null;
-  for (let i = 0; i <= steps; i++) {
-    const x = from + ((to - from) * i) / steps;
-    const perEngine = engines.map((runs) => levelsOf(runs, x, figure)).filter((levels) => levels.length > 0);
-    if (perEngine.length < fewestSisters) {
+  for (const [i, { engines, levels }] of at.entries()) {
+    if (engines < fewestSisters) {
       open = null;
       continue;
     }
-    const levels = perEngine.flat().toSorted((a, b) => a - b);
     if (open === null) {
       open = [];
       stretches.push(open);
     }
-    const at = (p: number) => quantileSorted(levels, p);
-    open.push({ x, engines: perEngine.length, p10: at(0.1), p50: at(0.5), p90: at(0.9) });
+    const quantile = (p: number) => quantileSorted(levels, p);
+    open.push({ x: xs[i] as number, engines, p10: quantile(0.1), p50: quantile(0.5), p90: quantile(0.9) });
   }
   // A lone point is no band to draw.
   return stretches.filter((stretch) => stretch.length > 1);
 }
 
-/** An engine counts once, by its last life that reaches `x`; of `each`, by all cylinders that do. */
-function levelsOf(runs: readonly Run[], x: number, figure: Figure): number[] {
-  const levels = runs.map((run) => levelAt(run, x)).filter((level) => level !== null);
-  return figure === "each" ? levels : levels.slice(-1);
-}
-
 /** From the lowest to the highest meter reading that at least 5 engines were tested around; null: there is none. */
-function overlapOf(engines: readonly (readonly Run[])[]): readonly [number, number] | null {
-  const ends = engines.flatMap((runs) => {
-    const reaches = runs.map(reachOf).filter((reach) => reach !== null);
-    const [from, to] = [Math.min(...reaches.map(([a]) => a)), Math.max(...reaches.map(([, b]) => b))];
-    return [
-      { x: from, change: 1 },
-      { x: to, change: -1 },
-    ];
-  });
-  // Where one leaves as another comes, both are there.
-  ends.sort((a, b) => a.x - b.x || b.change - a.change);
-  let count = 0;
-  let [low, high] = [Infinity, -Infinity];
-  for (const { x, change } of ends) {
-    if (change === 1 && count === fewestSisters - 1) low = Math.min(low, x);
-    if (change === -1 && count === fewestSisters) high = Math.max(high, x);
-    count += change;
+function overlapOf(engines: readonly EngineLines[]): readonly [number, number] | null {
+  const begins = Float64Array.from(engines, (lines) => Math.min(...lines.map(({ xs }) => xs[0] as number))).sort();
+  const ends = Float64Array.from(engines, (lines) => Math.max(...lines.map(({ xs }) => xs.at(-1) as number))).sort();
+  let [begun, low, high] = [0, Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  for (const [ended, to] of ends.entries()) {
+    // Where one leaves as another comes, both are there.
+    for (; begun < begins.length && (begins[begun] as number) <= to; begun++) {
+      if (begun + 1 - ended === fewestSisters) low = Math.min(low, begins[begun] as number);
+    }
+    if (begun - ended === fewestSisters) high = to;
   }
   return high > low ? [low, high] : null;
 }

@@ -14,135 +14,175 @@ import type { TesterCourse, TesterTest } from "../schema/comparison.ts";
 export interface TesterFit {
   /** By instrument; known but for a number that those joined with each other have in common. */
   readonly offsets: Float64Array;
-  /** By course and test. */
-  readonly weights: readonly (readonly number[])[];
+  /**
+   * The offsets without the courses of some places, in two rounds from the weights of the fit with all of them, which come
+   * close enough.
+   */
+  readonly without: (left: (place: number) => boolean) => Float64Array;
 }
 
 export interface FitCourse extends Pick<TesterCourse, "unit" | "engine" | "rate" | "rateSd"> {
   readonly tests: readonly (Pick<TesterTest, "x" | "above" | "sd"> & { readonly instrument: number })[];
 }
 
-/** What a course adds to the normal equations of the offsets, once its level and rate are solved for. */
-interface FitPart {
-  /** Of the course, ascending; `normal` and `right` by their place here. */
+/** A course as the fit goes through it, some hundred times. */
+interface Course {
+  /** Ascending. */
   readonly instruments: readonly number[];
-  readonly normal: Float64Array;
-  readonly right: Float64Array;
+  /** By test; instruments by their place among those of the course. */
+  readonly place: Int32Array;
+  readonly x: Float64Array;
+  readonly above: Float64Array;
+  readonly sd: Float64Array;
+  readonly ofRate: number;
+  readonly prior: number;
+  /** Of its tests, as the fit goes on. */
+  readonly weights: Float64Array;
+  /** Under these weights: their sum, their middle, and what is known of the rate about it. */
+  total: number;
+  middle: number;
+  spread: number;
 }
 
 const tailFreedom = 4;
 const mostRounds = 30;
 const settled = 1e-6;
 
-/**
- * Courses with one instrument must be left out; `instruments`: how many there are, numbered from 0. `from`: the fit of
- * these courses with some more, by their places there, to start from; two rounds then come close enough.
- */
-export function fitTesters(
-  courses: readonly FitCourse[],
-  instruments: number,
-  from?: { readonly fit: TesterFit; readonly places: readonly number[] },
-): TesterFit {
-  const weights = courses.map(({ tests }, i) =>
-    from === undefined
-      ? tests.map(({ sd }) => sd ** -2)
-      : [...(from.fit.weights[from.places[i] as number] as number[])],
-  );
-  const solve = () =>
-    solveOffsets(
-      courses.map((course, i) => partOf(course, weights[i] as number[])),
-      instruments,
-    );
-  let offsets = solve();
-  for (let round = 0; round < (from === undefined ? mostRounds : 2); round++) {
-    for (const [i, course] of courses.entries()) reweight(course, weights[i] as number[], offsets);
-    const next = solve();
+/** Courses with one instrument must be left out; `instruments`: how many there are, numbered from 0. */
+export function fitTesters(courses: readonly FitCourse[], instruments: number): TesterFit {
+  const all = courses.map(courseOf);
+  const offsets = reweighted(all, instruments, mostRounds);
+  const weights = all.map((course) => course.weights.slice());
+  return {
+    offsets,
+    without: (left) => {
+      const kept = all.filter((course, place) => {
+        if (left(place)) return false;
+        course.weights.set(weights[place] as Float64Array);
+        return true;
+      });
+      return reweighted(kept, instruments, 2);
+    },
+  };
+}
+
+function reweighted(courses: readonly Course[], instruments: number, rounds: number): Float64Array {
+  let offsets = solveOffsets(courses, instruments);
+  for (let round = 0; round < rounds; round++) {
+    for (const course of courses) reweight(course, offsets);
+    const next = solveOffsets(courses, instruments);
     const moved = Math.max(...next.map((v, j) => Math.abs(v - (offsets[j] as number))));
     offsets = next;
     if (moved < settled) break;
   }
-  return { offsets, weights };
+  return offsets;
+}
+
+function courseOf({ tests, rate, rateSd }: FitCourse): Course {
+  const instruments = [...new Set(tests.map((t) => t.instrument))].toSorted((a, b) => a - b);
+  const sd = Float64Array.from(tests, (t) => t.sd);
+  return {
+    instruments,
+    place: Int32Array.from(tests, (t) => instruments.indexOf(t.instrument)),
+    x: Float64Array.from(tests, (t) => t.x),
+    above: Float64Array.from(tests, (t) => t.above),
+    sd,
+    ofRate: rateSd ** -2,
+    prior: rate * rateSd ** -2,
+    weights: sd.map((one) => one ** -2),
+    total: 0,
+    middle: 0,
+    spread: 0,
+  };
 }
 
 /** Sums over a course, about its weighted middle, that its level and rate are solved from. */
-function sumsOf({ tests, rate, rateSd }: FitCourse, weights: readonly number[]) {
-  let total = 0;
-  let middle = 0;
-  for (const [t, { x }] of tests.entries()) {
+function sum(course: Course): void {
+  const { x, weights } = course;
+  let [total, middle, spread] = [0, 0, course.ofRate];
+  for (let t = 0; t < x.length; t++) {
     total += weights[t] as number;
-    middle += (weights[t] as number) * x;
+    middle += (weights[t] as number) * (x[t] as number);
   }
   middle /= total;
-  let spread = rateSd ** -2;
-  for (const [t, { x }] of tests.entries()) spread += (weights[t] as number) * (x - middle) ** 2;
-  return { total, middle, spread, prior: rate * rateSd ** -2 };
+  for (let t = 0; t < x.length; t++) spread += (weights[t] as number) * ((x[t] as number) - middle) ** 2;
+  course.total = total;
+  course.middle = middle;
+  course.spread = spread;
 }
 
-/** About the weighted middle, level and rate do not depend on each other, and each is taken out by itself. */
-function partOf(course: FitCourse, weights: readonly number[]): FitPart {
-  const { total, middle, spread, prior } = sumsOf(course, weights);
-  const instruments = [...new Set(course.tests.map((t) => t.instrument))].toSorted((a, b) => a - b);
+/**
+ * Adds what a course says of the offsets, once its level and rate are solved for: about the weighted middle these do not
+ * depend on each other, and each is taken out by itself. `own`, `lever`, `value`: room for as many numbers as it has
+ * instruments.
+ */
+function addPart(course: Course, to: Equations, { own, lever, value }: Room): void {
+  sum(course);
+  const { x, above, place, weights, instruments, total, middle, spread, prior } = course;
   const n = instruments.length;
-  const sum = new Float64Array(n);
-  const lever = new Float64Array(n);
-  const right = new Float64Array(n);
-  let sumAbove = 0;
-  let leverAbove = prior;
-  for (const [t, { x, above, instrument }] of course.tests.entries()) {
+  for (let j = 0; j < n; j++) own[j] = lever[j] = value[j] = 0;
+  let [sumAbove, leverAbove] = [0, prior];
+  for (let t = 0; t < x.length; t++) {
     const w = weights[t] as number;
-    const j = instruments.indexOf(instrument);
-    sum[j] = (sum[j] as number) + w;
-    lever[j] = (lever[j] as number) + w * (x - middle);
-    right[j] = (right[j] as number) + w * above;
-    sumAbove += w * above;
-    leverAbove += w * (x - middle) * above;
+    const j = place[t] as number;
+    const arm = w * ((x[t] as number) - middle);
+    own[j] = (own[j] as number) + w;
+    lever[j] = (lever[j] as number) + arm;
+    value[j] = (value[j] as number) + w * (above[t] as number);
+    sumAbove += w * (above[t] as number);
+    leverAbove += arm * (above[t] as number);
   }
-  const normal = new Float64Array(n * n);
   for (let j = 0; j < n; j++) {
+    const [ownJ, leverJ] = [own[j] as number, lever[j] as number];
+    const row = instruments[j] as number;
+    to.right[row] =
+      (to.right[row] as number) + ((value[j] as number) - (ownJ * sumAbove) / total - (leverJ * leverAbove) / spread);
     for (let k = 0; k < n; k++) {
-      const taken =
-        ((sum[j] as number) * (sum[k] as number)) / total + ((lever[j] as number) * (lever[k] as number)) / spread;
-      normal[j * n + k] = (j === k ? (sum[j] as number) : 0) - taken;
+      const taken = (ownJ * (own[k] as number)) / total + (leverJ * (lever[k] as number)) / spread;
+      const at = row * to.n + (instruments[k] as number);
+      to.normal[at] = (to.normal[at] as number) + ((j === k ? ownJ : 0) - taken);
     }
-    right[j] =
-      (right[j] as number) - ((sum[j] as number) * sumAbove) / total - ((lever[j] as number) * leverAbove) / spread;
   }
-  return { instruments, normal, right };
 }
 
-function reweight(course: FitCourse, weights: number[], offsets: Float64Array): void {
-  const { total, middle, spread, prior } = sumsOf(course, weights);
-  const own = course.tests.map(({ above, instrument }) => above - (offsets[instrument] as number));
-  let level = 0;
-  let rate = prior;
-  for (const [t, { x }] of course.tests.entries()) {
-    level += ((weights[t] as number) * (own[t] as number)) / total;
-    rate += (weights[t] as number) * (x - middle) * (own[t] as number);
+interface Equations {
+  readonly n: number;
+  readonly normal: Float64Array;
+  readonly right: Float64Array;
+}
+
+interface Room {
+  readonly own: Float64Array;
+  readonly lever: Float64Array;
+  readonly value: Float64Array;
+}
+
+/** New weights by the course's residuals; its sums are those of the weights so far. */
+function reweight(course: Course, offsets: Float64Array): void {
+  const { x, above, sd, place, weights, instruments, total, middle, spread, prior } = course;
+  const own = (t: number) => (above[t] as number) - (offsets[instruments[place[t] as number] as number] as number);
+  let [level, rate] = [0, prior];
+  for (let t = 0; t < x.length; t++) {
+    level += ((weights[t] as number) * own(t)) / total;
+    rate += (weights[t] as number) * ((x[t] as number) - middle) * own(t);
   }
   rate /= spread;
-  for (const [t, { x, sd }] of course.tests.entries()) {
-    const residual = ((own[t] as number) - level - rate * (x - middle)) / sd;
-    weights[t] = Math.min(1, (tailFreedom + 1) / (tailFreedom + residual * residual)) / (sd * sd);
+  for (let t = 0; t < x.length; t++) {
+    const error = sd[t] as number;
+    const residual = (own(t) - level - rate * ((x[t] as number) - middle)) / error;
+    weights[t] = Math.min(1, (tailFreedom + 1) / (tailFreedom + residual * residual)) / (error * error);
   }
 }
 
 /**
- * Offsets that fit the parts. Instruments that nothing joins have no difference to tell: a ridge too small to matter
- * keeps the equations solvable, and whoever asks takes differences within what is joined only.
+ * Offsets that fit the courses under their weights. Instruments that nothing joins have no difference to tell: a ridge too
+ * small to matter keeps the equations solvable, and whoever asks takes differences within what is joined only.
  */
-function solveOffsets(parts: readonly FitPart[], instruments: number): Float64Array {
+function solveOffsets(courses: readonly Course[], instruments: number): Float64Array {
   const n = instruments;
-  const normal = new Float64Array(n * n);
-  const right = new Float64Array(n);
-  for (const part of parts) {
-    const m = part.instruments.length;
-    for (const [a, j] of part.instruments.entries()) {
-      right[j] = (right[j] as number) + (part.right[a] as number);
-      for (const [b, k] of part.instruments.entries()) {
-        normal[j * n + k] = (normal[j * n + k] as number) + (part.normal[a * m + b] as number);
-      }
-    }
-  }
+  const [normal, right] = [new Float64Array(n * n), new Float64Array(n)];
+  const room = { own: new Float64Array(n), lever: new Float64Array(n), value: new Float64Array(n) };
+  for (const course of courses) addPart(course, { n, normal, right }, room);
   let largest = 0;
   for (let j = 0; j < n; j++) largest = Math.max(largest, normal[j * n + j] as number);
   for (let j = 0; j < n; j++) normal[j * n + j] = (normal[j * n + j] as number) + 1e-9 * (largest || 1);

@@ -1,6 +1,7 @@
 import type { MeasureState } from "../assessment/engine.ts";
 import { judgementOf } from "../condition/judgement-of.ts";
 import type { ConditionedEngine } from "../condition/types.ts";
+import type { WearPool } from "../projection/types.ts";
 import { isOfCylinder, judgedMeasures } from "../schema/words.ts";
 import type { SealedTest } from "../sealing/types.ts";
 import type { BelievedCourse, NamedTest, ShapeKind } from "./types.ts";
@@ -14,13 +15,23 @@ const kindOf = (power: number): ShapeKind =>
 /**
  * Sums the branches of a cylinder up by shape of wear, and those of a fault by the tests between which it began.
  */
-export function believedCourse({ wear, measure }: MeasureState, conditioned: ConditionedEngine): BelievedCourse {
+export function believedCourse(
+  { wear, measure }: MeasureState,
+  conditioned: ConditionedEngine,
+  pool: Pick<WearPool, "shapes">,
+): BelievedCourse {
   const shapes = new Map<ShapeKind, number>();
+  const powers = new Map(pool.shapes.map(({ power }) => [power, 0]));
   let withFault = 0;
   for (const { clock, isFault, probability } of wear.branches) {
-    if (isFault) withFault += probability;
-    else shapes.set(kindOf(clock.power), (shapes.get(kindOf(clock.power)) ?? 0) + probability);
+    if (isFault) {
+      withFault += probability;
+      continue;
+    }
+    shapes.set(kindOf(clock.power), (shapes.get(kindOf(clock.power)) ?? 0) + probability);
+    powers.set(clock.power, (powers.get(clock.power) ?? 0) + probability);
   }
+  const amongSisters = new Map(pool.shapes.map(({ power, weight }) => [power, weight]));
   // Of both measures, for either says something of the other; the cylinder's own first.
   const tests = conditioned.tests
     .map(({ test }) => test)
@@ -44,6 +55,9 @@ export function believedCourse({ wear, measure }: MeasureState, conditioned: Con
   });
   return {
     shapes: [...shapes].map(([kind, share]) => ({ kind, share })).toSorted((a, b) => b.share - a.share),
+    powers: [...powers]
+      .map(([power, share]) => ({ power, share, amongSisters: amongSisters.get(power) ?? 0 }))
+      .toSorted((a, b) => a.power - b.power),
     faults: [...faults.values()].toSorted((a, b) => b.share - a.share),
     rulings,
   };

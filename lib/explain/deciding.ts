@@ -15,8 +15,9 @@ export interface Deciding {
   readonly classProbability: number;
 }
 
+/** As the unit's finding has it: by the likely date, without one by the early date, without that by the chance in a year. */
 const order = ({ date, probabilityWithinYear }: Crossing): string =>
-  date.p50 ?? `${date.p10 ?? "9999"}~${(1 - (probabilityWithinYear ?? 0)).toFixed(4)}`;
+  date.p50 ?? `~${date.p10 ?? "9999"}~${(1 - (probabilityWithinYear ?? 0)).toFixed(4)}`;
 
 /**
  * Of the sooner window, the cylinder and measure that most probably have crossed, and are of the window's class, by the

@@ -79,7 +79,7 @@ export function* explaining(
     },
     errors: { test: pool.testSd, reading: Math.hypot(pool.readingSd, pool.readingShare * told.level, rounding()) },
     ownShare: Math.min(1, Math.max(0, deciding.measure.wear.ownShare)),
-    course: believedCourse(deciding.measure, conditioned),
+    course: believedCourse(deciding.measure, conditioned, pool),
     moved,
     tests,
     olderTests: ofMeasure.length - last.length,

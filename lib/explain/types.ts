@@ -12,6 +12,8 @@ export type ShapeKind = "even" | "faster" | "slower";
 export interface BelievedCourse {
   /** Wear alone, with no fault in it; the likeliest first. */
   readonly shapes: readonly { readonly kind: ShapeKind; readonly share: number }[];
+  /** Powers of use that wear alone is believed to follow, ascending, and how far the model's engines show each. */
+  readonly powers: readonly { readonly power: number; readonly share: number; readonly amongSisters: number }[];
   /** A fault that began between two tests (`after` null: before the first); the likeliest first. */
   readonly faults: readonly {
     readonly share: number;

@@ -5,23 +5,21 @@ import { median } from "../statistics/quantile.ts";
 import { inOneGo } from "../steps.ts";
 import { clockSpeed } from "./clock.ts";
 import { followCourse } from "./course.ts";
+import { clockReadings, ownCourse, ownPrior } from "./courses.ts";
+import { faultKinds, settleAccounts, weighAccounts } from "./faults.ts";
 import {
-  beforeReadings,
-  type CommonShape,
-  clockReadings,
-  followCommon,
-  type OwnShape,
-  ownCourse,
-  ownPrior,
-  partsOf,
-  startBeliefs,
-} from "./courses.ts";
-import { faultKinds, logSum, settleAccounts, weighAccounts } from "./faults.ts";
-import { assumedStart, type LifeStart, lifeStarts } from "./life-start.ts";
+  errorLogSd,
+  fitCommon,
+  ownStart,
+  type PoolEngine,
+  poolEngine,
+  spreadLogSd,
+  wanderLogSd,
+  withLikelyStarts,
+} from "./fit-common.ts";
 import type { WearObservations } from "./observations.ts";
 import { priorFaultShares, renewalSdOf, usualLifeOf, type WearStart, wearStart } from "./priors.ts";
-import { highest } from "./search.ts";
-import type { TwoParts } from "./two-parts.ts";
+import { highestSteps } from "./search.ts";
 import type { WearPool, WearShape } from "./types.ts";
 
 /**
@@ -52,12 +50,6 @@ const powers: readonly { readonly power: number; readonly share: number }[] = [
 const beliefTempered = 0.5;
 const leastBelief = 0.05;
 
-/** How far, as a standard deviation of the logarithm, a parameter may lie from its starting value. */
-const spreadLogSd = 0.8;
-const wanderLogSd = 1;
-const errorLogSd = 1.5;
-const levelMeanSds = 2.5;
-const rateMeanShare = 1;
 const priorCylinders = 25;
 
 export interface PoolInput {
@@ -75,7 +67,7 @@ export function fitWearPool(
   return inOneGo(fitWearPoolSteps(model, measure, meterUnit, inputs));
 }
 
-/** The same by steps, one for each shape of wear, so that others may work in between. */
+/** The same by steps, each one look at the sampled engines, so that others may work in between. */
 export function* fitWearPoolSteps(
   model: EngineModel,
   measure: JudgedMeasure,
@@ -86,23 +78,6 @@ export function* fitWearPoolSteps(
   const fitted = yield* fitPoolSteps(start, inputs);
   const pool = { engineModel: model.id, measure, meterUnit, ...fitted };
   return { ...pool, fingerprint: fingerprintOf(JSON.stringify(pool)) };
-}
-
-const wanderOf = (start: WearStart): number => start.wanderShare ** 2 * start.way * start.rateMean;
-
-const ownStart = (start: WearStart) => ({
-  ownLevelSd: start.ownLevelSd,
-  ownRateSd: start.ownRateSd,
-  ownWander: 0.5 * wanderOf(start),
-  ownErrorFactor: 1,
-});
-
-interface Engine {
-  readonly parts: TwoParts;
-  /** Where its life may have begun. */
-  readonly starts: readonly LifeStart[];
-  /** The likeliest of them. */
-  readonly from: number;
 }
 
 export type FittedPool = Omit<WearPool, "engineModel" | "measure" | "meterUnit" | "fingerprint">;
@@ -116,29 +91,19 @@ function* fitPoolSteps(start: WearStart, inputs: readonly PoolInput[]): Generato
   const tested = inputs
     .filter((e) => e.observations.tests.length > 0)
     .toSorted((a, b) => (a.key < b.key ? -1 : a.key > b.key ? 1 : 0));
-  const used = pickEvenly(tested, searched).map(
-    ({ observations }): Engine => ({
-      parts: partsOf(observations, start.scale, start.error, {
-        shape: ownStart(start),
-        renewalSd: renewalSdOf(start),
-        way: start.way,
-        usualLife: usualLifeOf(start),
-        span: start.span,
-        shares: priorFaultShares,
-      }),
-      starts: lifeStarts(beforeReadings(observations), usualLifeOf(start)),
-      from: assumedStart(beforeReadings(observations), usualLifeOf(start)),
-    }),
-  );
+  const used: PoolEngine[] = [];
+  for (const { observations } of pickEvenly(tested, searched)) {
+    used.push(poolEngine(start, observations));
+    yield;
+  }
   const clockUnit =
     used.length === 0
       ? 4 * start.span
       : Math.max(start.span / 100, median(used.map((e) => (e.parts.x.at(-1) as number) - e.from)));
-  const settled = withLikelyStarts(start, used, clockUnit);
-  const shapes: ReturnType<typeof fitShape>[] = [];
+  const settled = yield* withLikelyStarts(start, used, clockUnit);
+  const shapes: FittedShape[] = [];
   for (const { power, share } of powers) {
-    shapes.push(fitShape(start, settled, { power, clockUnit, share }));
-    yield;
+    shapes.push(yield* fitShape(start, settled, { power, clockUnit, share }));
   }
   const best = Math.max(...shapes.map((s) => s.logBelief));
   const believed = shapes
@@ -177,11 +142,17 @@ function* fitPoolSteps(start: WearStart, inputs: readonly PoolInput[]): Generato
 const clockReadingOf = (clock: { from: number; power: number; unit: number }, x: number): number =>
   clockReadings({ x: [x] }, clock)[0] as number;
 
-function fitShape(
+interface FittedShape {
+  readonly shape: Omit<WearShape, "weight">;
+  readonly logBelief: number;
+  readonly faultShares: readonly number[];
+}
+
+function* fitShape(
   start: WearStart,
-  engines: readonly Engine[],
+  engines: readonly PoolEngine[],
   { power, clockUnit, share }: { readonly power: number; readonly clockUnit: number; readonly share: number },
-): { readonly shape: Omit<WearShape, "weight">; readonly logBelief: number; readonly faultShares: readonly number[] } {
+): Generator<void, FittedShape> {
   const renewalSd = renewalSdOf(start);
   const clocks = engines.map(({ parts, from }) =>
     parts.own.map((part) => clockReadings(part, { from, power, unit: clockUnit })),
@@ -204,7 +175,7 @@ function fitShape(
   const single = engines.every((e) => e.parts.own.length === 1);
   if (!single && !isUntested) {
     for (let round = 0; round < 2; round++) {
-      const found = highest(
+      const found = yield* highestSteps(
         (tried) => {
           const shape = ownOf(tried);
           const prior = ownPrior(shape, renewalSd);
@@ -235,8 +206,9 @@ function fitShape(
       // What is held beforehand counts as so many cylinders.
       const faults = priorFaultShares.map((share) => share * priorCylinders);
       let all = priorCylinders;
-      belief = engines.map(({ parts }, e) =>
-        parts.own.map((part, c) => {
+      belief = [];
+      for (const [e, { parts }] of engines.entries()) {
+        const sound = parts.own.map((part, c) => {
           if (part.x.length < 2 || parts.own.length === 1) return 1;
           const course = ownCourse(part, (clocks[e] as number[][])[c] as number[], shape);
           const weighed = weighAccounts(course, prior, {
@@ -256,12 +228,14 @@ function fitShape(
           }
           all += 1;
           return soundBelief;
-        }),
-      );
+        });
+        belief.push(sound);
+        yield;
+      }
       faultShares = faults.map((of) => of / all);
     }
   }
-  const common = fitCommon(start, engines, { power, clockUnit }, ownOf(at));
+  const common = yield* fitCommon(start, engines, { power, clockUnit }, ownOf(at));
   const found = common.shape;
   // The means are themselves known only so well: a new engine differs from them by that much more (Morris 1983).
   const wider = Math.sqrt(1 + 1 / Math.max(1, engines.length));
@@ -276,81 +250,6 @@ function fitShape(
     logBelief: Math.log(share) + beliefTempered * (common.value + ownValue),
     faultShares,
   };
-}
-
-/**
- * Where each engine's life is likeliest to have begun, by the even wear that all engines together show: what cylinders
- * differ by depends so little on it that their own parts are reckoned from there alone.
- */
-function withLikelyStarts(start: WearStart, engines: readonly Engine[], clockUnit: number): readonly Engine[] {
-  if (engines.every((e) => e.starts.length === 1)) return engines;
-  const { shape, own } = fitCommon(start, engines, { power: 1, clockUnit }, ownStart(start));
-  return engines.map((e) => {
-    if (e.starts.length === 1) return e;
-    const pool = { clockUnit, renewalSd: renewalSdOf(start) };
-    const beliefs = startBeliefs(e.parts, e.starts, { ...shape, ...own, power: 1 }, pool);
-    const likeliest = e.starts[beliefs.indexOf(Math.max(...beliefs))] as LifeStart;
-    return { ...e, from: likeliest.from };
-  });
-}
-
-/**
- * The parameters of the common part, over all beginnings of each engine's life; of single cylinders also how large the
- * readings' own error is, which the common part tells where there is no other.
- */
-function fitCommon(
-  start: WearStart,
-  engines: readonly Engine[],
-  { power, clockUnit }: { readonly power: number; readonly clockUnit: number },
-  ownFitted: OwnShape,
-): { readonly shape: CommonShape; readonly own: OwnShape; readonly value: number } {
-  const renewalSd = renewalSdOf(start);
-  const clocks = engines.map(({ parts, starts }) =>
-    starts.map(({ from }) => clockReadings(parts.common, { from, power, unit: clockUnit })),
-  );
-  const common0 = { levelSd: start.levelSd, rateSd: start.rateSd, wander: wanderOf(start), testSd: start.testSd };
-  const commonOf = (tried: readonly number[]): CommonShape => ({
-    levelMean: start.levelMean + start.levelSd * (tried[0] as number),
-    levelSd: common0.levelSd * Math.exp(tried[1] as number),
-    rateMean: start.rateMean * (1 + (tried[2] as number)),
-    rateSd: common0.rateSd * Math.exp(tried[3] as number),
-    wander: common0.wander * Math.exp(tried[4] as number),
-    testSd: common0.testSd * Math.exp(tried[5] as number),
-  });
-  const ownTried = (tried: readonly number[]): OwnShape => ({
-    ...ownFitted,
-    ownErrorFactor: ownFitted.ownErrorFactor * Math.exp(tried[6] as number),
-  });
-  const single = engines.every((e) => e.parts.own.length === 1);
-  const found = highest(
-    (tried) => {
-      const shape = { ...commonOf(tried), ...ownTried(tried) };
-      let sum =
-        -0.5 * ((tried[0] as number) / levelMeanSds) ** 2 -
-        0.5 * ((tried[1] as number) / spreadLogSd) ** 2 -
-        0.5 * ((tried[2] as number) / rateMeanShare) ** 2 -
-        0.5 * ((tried[3] as number) / spreadLogSd) ** 2 -
-        0.5 * ((tried[4] as number) / wanderLogSd) ** 2 -
-        0.5 * ((tried[5] as number) / errorLogSd) ** 2 -
-        0.5 * ((tried[6] as number) / errorLogSd) ** 2;
-      for (const [e, { parts, starts }] of engines.entries()) {
-        const logs = (clocks[e] as number[][]).map(
-          (clock, k) =>
-            Math.log((starts[k] as LifeStart).share) + followCommon(parts, clock, shape, renewalSd).logLikelihood,
-        );
-        sum += logSum(logs);
-      }
-      return sum;
-    },
-    [0, 0, 0, 0, 0, 0, 0],
-    engines.length === 0
-      ? [0, 0, 0, 0, 0, 0, 0]
-      : single
-        ? [0.5, 0.5, 0.5, 0.5, 1, 0.3, 0.3]
-        : [0.5, 0.5, 0.5, 0.5, 1, 0.3, 0],
-    0.15,
-  );
-  return { shape: commonOf(found.at), own: ownTried(found.at), value: found.value };
 }
 
 function pickEvenly<T>(items: readonly T[], most: number): readonly T[] {

@@ -1,3 +1,10 @@
+import { inOneGo } from "../steps.ts";
+
+interface Highest {
+  readonly at: readonly number[];
+  readonly value: number;
+}
+
 /**
  * Maximum of a function of a few numbers by coordinate search (Hooke and Jeeves 1961, without its pattern move): each
  * number is tried a step up and down, steps double where they help and halve where they do not. Deterministic, needs no
@@ -8,7 +15,17 @@ export function highest(
   start: readonly number[],
   firstStep: readonly number[],
   smallest: number,
-): { readonly at: readonly number[]; readonly value: number } {
+): Highest {
+  return inOneGo(highestSteps(value, start, firstStep, smallest));
+}
+
+/** The same by steps, one for each place that is tried, so that others may work in between. */
+export function* highestSteps(
+  value: (at: readonly number[]) => number,
+  start: readonly number[],
+  firstStep: readonly number[],
+  smallest: number,
+): Generator<void, Highest> {
   const at = [...start];
   const step = [...firstStep];
   let best = value(at);
@@ -20,6 +37,7 @@ export function highest(
       for (const sign of [1, -1]) {
         at[i] = was + sign * (step[i] as number);
         const tried = value(at);
+        yield;
         if (tried > best) {
           best = tried;
           isBetter = true;

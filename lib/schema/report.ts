@@ -45,7 +45,13 @@ export interface UnitReport {
   /** The finding as one to three sentences. */
   readonly finding: string;
   /** What to do next, in order, the cheapest that settles most first; `caution` where something may hurt. */
-  readonly next: readonly { readonly title: string; readonly detail: string; readonly caution: string | null }[];
+  readonly next: readonly {
+    readonly title: string;
+    readonly detail: string;
+    readonly caution: string | null;
+    /** Of a step that is expected to settle something. */
+    readonly gain?: StepGain;
+  }[];
   /** Both classes of repair together, and why; null: not advised, or nothing to go by. */
   readonly together: string | null;
   /** How sure, and on what it is based, in one or two sentences. */
@@ -221,7 +227,26 @@ export interface CylinderSettling {
     /** Share of what is open that it is expected to settle, 0 to 1; in words with its hours. */
     readonly share: number;
     readonly words: string;
+    readonly gain: StepGain;
   }[];
+}
+
+/** What a test is expected to settle of a cylinder's causes, and what that is made of; information in bits. */
+export interface StepGain {
+  /** Of what is open, 0 to 1: `counts` times all that is told over all that is open. */
+  readonly share: number;
+  /** Working hours, and what they go for. */
+  readonly hours: number;
+  readonly effort: string;
+  /** What is open of the cause, and what of it a result is expected to tell; the same of the class of repair. */
+  readonly cause: { readonly open: number; readonly told: number };
+  readonly repairClass: { readonly open: number; readonly told: number };
+  /** 1; less where the same was asked before. */
+  readonly counts: number;
+  /** How it may come out, the likeliest first, and what would then still be open of cause and class together. */
+  readonly results: readonly { readonly seen: string; readonly chance: number; readonly left: number }[];
+  /** Results too unlikely to be listed. */
+  readonly rarer: number;
 }
 
 /** How hard the unit worked, and is taken to work on. In the unit's meter unit, over new meters. */

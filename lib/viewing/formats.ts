@@ -30,6 +30,8 @@ export interface Formats {
   month(date: IsoDate): string;
   /** A forecast date: its month; the day as well only where early and late are under ten weeks apart. */
   forecast(date: IsoDate, early: IsoDate | null, late: IsoDate | null): string;
+  /** The same with its preposition: "on 2 Oct 2026", "in Oct 2026". */
+  forecastIn(date: IsoDate, early: IsoDate | null, late: IsoDate | null): string;
   /** "1,010.5", with a true minus */
   number(value: number, digits?: number): string;
   /** "22 %" of 22 */
@@ -76,6 +78,10 @@ const noBreak = "\u00a0";
 const pointDigits = (change: number, base: number, meter: MeterUnit): number =>
   (Math.abs(change) < 10 ? 1 : 0) + (meter !== "h" && base === 1_000 ? 1 : 0);
 
+/** Early and late so near to each other that the day of a forecast means something. */
+const isByDay = (early: IsoDate | null, late: IsoDate | null): boolean =>
+  early !== null && late !== null && daysBetween(early, late) < 70;
+
 /** The formats that a viewer's preferences ask for. `known`: names that `words` leaves as they stand. */
 export function formatsOf(preferences: Preferences, known: readonly string[] = []): Formats {
   const { pressure, dates, numbers } = preferences;
@@ -118,8 +124,8 @@ export function formatsOf(preferences: Preferences, known: readonly string[] = [
       const [short = "", year = ""] = date(day).split(/,? (?=\d{4}$)/);
       return year === asOf.slice(0, 4) ? short : `${short} ’${year.slice(2)}`;
     },
-    forecast: (day, early, late) =>
-      early !== null && late !== null && daysBetween(early, late) < 70 ? date(day) : month(day),
+    forecast: (day, early, late) => (isByDay(early, late) ? date(day) : month(day)),
+    forecastIn: (day, early, late) => (isByDay(early, late) ? `on ${date(day)}` : `in ${month(day)}`),
     probability(probability) {
       if (probability > 0 && probability < 0.01) return `under${noBreak}1${noBreak}%`;
       if (probability < 1 && probability > 0.99) return `over${noBreak}99${noBreak}%`;

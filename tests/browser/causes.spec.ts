@@ -15,9 +15,15 @@ test("what speaks for a cause and what against it stand apart, and what to test 
   await expect(causes.getByRole("listitem").filter({ hasText: "combustion gas" })).toContainText(
     /expected to settle .+ of what is open, in some [\d.]+\sh/,
   );
-  await expect(
-    page.getByRole("listitem").filter({ hasText: "Test the coolant for combustion gas" }).first(),
-  ).toContainText(/Expected to settle/);
+  const coolant = page.getByRole("listitem").filter({ hasText: "Test the coolant for combustion gas" });
+  await expect(coolant.first()).toContainText(/Expected to settle/);
+  // The word opens its figure in both places: next in order, and beside the causes.
+  await expect(coolant).toHaveCount(2);
+  for (const step of await coolant.all()) {
+    await step.getByText(/^What it settles, in figures: \d+\s%$/).click();
+    await expect(step.getByText(/^Open now: [\d.]+ bits, [\d.]+ of the cause/)).toBeVisible();
+    await expect(step.getByRole("row").nth(1)).toContainText(/^combustion-gas test: fault/);
+  }
 });
 
 test("calls stand beside what was found, each case leads to its unit", async ({ page }) => {
@@ -30,6 +36,31 @@ test("calls stand beside what was found, each case leads to its unit", async ({ 
   await expect(row).toContainText("exhaust valve or seat");
   await row.getByRole("link", { name: "V-102" }).click();
   await expect(page).toHaveURL(/\/units\/V-102/);
+});
+
+test("on a phone cases and evidence stand as lists, and a table that runs over the edge is in shadow there", async ({
+  page,
+}) => {
+  await page.setViewportSize({ width: 390, height: 844 });
+  const beyond = (name: string | RegExp) =>
+    page
+      .getByRole("region", { name })
+      .first()
+      .evaluate((box) => box.scrollWidth - box.clientWidth);
+  await page.goto("/causes/calls");
+  expect(await beyond("Cylinders that were opened")).toBe(0);
+  const case_ = page.getByRole("row", { name: /V-102/ });
+  await expect(case_.getByRole("cell")).toHaveCount(6);
+  await case_.getByRole("cell").last().scrollIntoViewIfNeeded();
+  await expect(case_.getByRole("cell").last()).toBeInViewport({ ratio: 1 });
+  await page.goto("/models/petrol-4-a/evidence");
+  expect(await beyond(/^Findings: /)).toBe(0);
+  await page.goto("/units/V-104");
+  expect(await beyond(/^When each limit of V-104/)).toBeGreaterThan(0);
+  const shade = page.getByRole("region", { name: /^When each limit of V-104/ });
+  expect(await shade.evaluate((box) => getComputedStyle(box).backgroundAttachment)).toBe(
+    "local, local, scroll, scroll",
+  );
 });
 
 test("a model's own likelihood is foreseen, kept with a reason, told in its versions and undone", async ({ page }) => {

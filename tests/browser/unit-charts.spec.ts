@@ -33,7 +33,12 @@ const stories: readonly { readonly unit: string; readonly story: string; readonl
   {
     unit: "L-203",
     story: "a valve burning away",
-    says: [/cylinder 3 22\s%/, /limit 28\s%/, /likely met in/, /Early warning: .* cylinder 3 left its family/],
+    says: [
+      /cylinder 3 22\s%/,
+      /limit 28\s%/,
+      /likely met (in\s\w+\s\d{4}|on\s\d+\s\w+\s\d{4})/,
+      /Early warning: .* cylinder 3 left its family/,
+    ],
   },
   { unit: "V-109", story: "a step in two neighbours", says: [/cylinder 2 28\s%, cylinder 3 31\s%/, /past its limit/] },
   { unit: "L-207", story: "one slow cranking", says: [/cylinder 4 2,8\d\d\skPa/, /not foreseen/] },

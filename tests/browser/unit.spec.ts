@@ -32,6 +32,18 @@ const findings: readonly { readonly unit: string; readonly story: string; readon
   { unit: "H-302", story: "an engine swapped in", says: [/bottom-end|nothing stands out/i, /leakage|compression/i] },
 ];
 
+test("the chance that both classes of repair are due together stands beside their windows, with how it is reckoned", async ({
+  page,
+}) => {
+  await page.goto("/units/P-401");
+  const windows = page.getByRole("region", { name: "When each limit is met", exact: true });
+  await expect(windows).toContainText(
+    /once the top-end repair is due, the chance that a bottom-end one falls due within 18 months is 48\s%/,
+  );
+  await windows.getByText("How this is reckoned").click();
+  await expect(windows.getByText(/What makes the one come early makes the other come early/)).toBeVisible();
+});
+
 for (const { unit, story, says } of findings) {
   test(`${unit}, ${story}: the finding says so`, async ({ page }) => {
     await page.goto(`/units/${unit}`);

@@ -2,17 +2,18 @@ import { describe, expect, test } from "vitest";
 import { dropReports, keepReports } from "@/db/assessments.ts";
 import type { Store } from "@/db/store.ts";
 import {
-  allTesterCourses,
   comparedModels,
   coursesOf,
   courseUnits,
   keepModelComparison,
   sisterCourses,
   staleComparisons,
+  testerCoursesOf,
+  testerUnits,
 } from "@/db/unit-courses.ts";
-import { compareModel } from "@/lib/comparison/model-comparison.ts";
 import type { TesterCourse, UnitCourses, WearCourse } from "@/lib/schema/comparison.ts";
 import { course, life } from "../lib/comparison/made-up-courses.ts";
+import { compareModel } from "../lib/comparison/whole.ts";
 import { at, temporaryStore } from "./made-up.ts";
 import { report } from "./made-up-report.ts";
 
@@ -57,18 +58,22 @@ describe("what units are compared by", () => {
     const store = await temporaryStore();
     await keep(store, [whole("A"), whole("B")]);
     expect(await courseUnits(store, petrol)).toEqual(["A", "B"]);
-    expect(await sisterCourses(store, petrol)).toEqual([wear("A"), wear("B")]);
-    expect((await allTesterCourses(store, "leak-down")).map((c) => c.unit)).toEqual(["A", "B"]);
+    expect(await sisterCourses(store, petrol, ["A", "B"])).toEqual([wear("A"), wear("B")]);
+    expect(await testerUnits(store, "leak-down")).toEqual(["A", "B"]);
+    expect(await testerCoursesOf(store, ["B", "A"], "leak-down")).toEqual([
+      { unit: "B", courses: [tester("B")] },
+      { unit: "A", courses: [tester("A")] },
+    ]);
     await dropReports(store, ["A"], told);
     expect(await courseUnits(store, petrol)).toEqual(["B"]);
-    expect((await allTesterCourses(store, "leak-down")).map((c) => c.unit)).toEqual(["B"]);
+    expect(await testerUnits(store, "leak-down")).toEqual(["B"]);
   });
 
   test("made from earlier facts than what stands is not taken", async () => {
     const store = await temporaryStore();
     await keep(store, [whole("A", { depot: "late" })], 2);
     await keep(store, [whole("A", { depot: "early" })], 1);
-    expect((await sisterCourses(store, petrol)).map((c) => c.depot)).toEqual(["late"]);
+    expect((await sisterCourses(store, petrol, ["A"])).map((c) => c.depot)).toEqual(["late"]);
   });
 
   test("is given in the order asked for, of one measure", async () => {
@@ -84,7 +89,11 @@ describe("a comparison", () => {
     const store = await temporaryStore();
     const remake = async () => {
       for (const of of (await staleComparisons(store)).models) {
-        await keepModelComparison(store, of, compareModel(await sisterCourses(store, of)));
+        await keepModelComparison(
+          store,
+          of,
+          compareModel(await sisterCourses(store, of, await courseUnits(store, of))),
+        );
       }
     };
     await keep(store, [whole("A"), whole("B", { engineModel: "diesel-2", modelName: "Diesel two" })]);

@@ -5,6 +5,7 @@ import { listWords } from "../../../lib/wording.ts";
 import { AppLink } from "../app-link.client.tsx";
 import { CsvLink } from "../csv-link.tsx";
 import { Sheet } from "../sheet.tsx";
+import { tableRoles } from "../table-roles.ts";
 import { ScrollBox } from "../unit/scroll-box.tsx";
 import { unitAddress } from "../unit-address.ts";
 import { calledRows, classWords, countOf, listedWords, outcomeWords, rightWords } from "./call-words.ts";
@@ -65,21 +66,26 @@ export function CallsList(props: { readonly calls: readonly Call[]; readonly csv
       long
     >
       <ScrollBox name="Cylinders that were opened">
-        <table className="data-table">
+        <table {...tableRoles.table} className="data-table stacked-table">
           <caption className="visually-hidden">Cylinders that were opened, latest first</caption>
-          <thead>
-            <tr>
-              <th scope="col">Opened</th>
-              <th scope="col">Unit</th>
-              <th scope="col" className="number">
-                Cylinder
+          <thead {...tableRoles.rows}>
+            <tr {...tableRoles.row}>
+              {[headings.opened, headings.unit].map((heading) => (
+                <th key={heading} {...tableRoles.column} scope="col">
+                  {heading}
+                </th>
+              ))}
+              <th {...tableRoles.column} scope="col" className="number">
+                {headings.cylinder}
               </th>
-              <th scope="col">Called</th>
-              <th scope="col">Found</th>
-              <th scope="col">Outcome</th>
+              {[headings.called, headings.found, headings.outcome].map((heading) => (
+                <th key={heading} {...tableRoles.column} scope="col">
+                  {heading}
+                </th>
+              ))}
             </tr>
           </thead>
-          <tbody>
+          <tbody {...tableRoles.rows}>
             {listed.map((call) => (
               <CallRow key={`${call.case.engine} ${call.case.date} ${call.case.cylinder}`} call={call} f={f} />
             ))}
@@ -91,24 +97,39 @@ export function CallsList(props: { readonly calls: readonly Call[]; readonly csv
   );
 }
 
+const headings = {
+  opened: "Opened",
+  unit: "Unit",
+  cylinder: "Cylinder",
+  called: "Called",
+  found: "Found",
+  outcome: "Outcome",
+} as const;
+
 function CallRow({ call, f }: { readonly call: Call; readonly f: Formats }) {
   const { case: of, called, right } = call;
   return (
-    <tr>
-      <td className="unbroken">{f.date(of.date)}</td>
-      <td className="unbroken">
+    <tr {...tableRoles.row}>
+      <td {...tableRoles.cell} data-label={headings.opened} className="unbroken">
+        {f.date(of.date)}
+      </td>
+      <td {...tableRoles.cell} data-label={headings.unit} className="unbroken">
         <AppLink href={unitAddress(of.unit)}>{of.unit}</AppLink>
       </td>
-      <td className="number">{of.cylinder}</td>
-      <td className="calls-words">
+      <td {...tableRoles.cell} data-label={headings.cylinder} className="number">
+        {of.cylinder}
+      </td>
+      <td {...tableRoles.cell} data-label={headings.called} className="calls-words">
         {called === null
           ? "nothing"
           : `${classWords[called.class]} ${f.probability(called.probability)}; likeliest cause: ${causeLabel(called.cause).toLowerCase()}`}
       </td>
-      <td className="calls-words">
+      <td {...tableRoles.cell} data-label={headings.found} className="calls-words">
         {of.found.length === 0 ? "sound" : listWords(of.found.map((cause) => causeLabel(cause).toLowerCase()))}
       </td>
-      <td>{right === false ? <strong>{outcomeWords(call)}</strong> : outcomeWords(call)}</td>
+      <td {...tableRoles.cell} data-label={headings.outcome}>
+        {right === false ? <strong>{outcomeWords(call)}</strong> : outcomeWords(call)}
+      </td>
     </tr>
   );
 }

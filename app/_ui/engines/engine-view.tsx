@@ -105,7 +105,7 @@ export function EngineView(props: {
       {report !== null && (
         <>
           {report.assessment.lastTestDate !== null && now !== null && (
-            <WindowsTable report={report} filesAt={filesAt} />
+            <WindowsTable report={report} filesAt={filesAt} f={f} />
           )}
           {report.tests.length > 0 && (
             <TestsTable

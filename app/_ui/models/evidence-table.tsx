@@ -5,10 +5,11 @@ import { type CauseTable, startingLikelihoods, startingShares } from "../../../l
 import { causeLabel } from "../../../lib/cause/words.ts";
 import type { EngineModel } from "../../../lib/schema/engine-model.ts";
 import type { EvidenceId } from "../../../lib/schema/evidence-ids.ts";
-import { causes } from "../../../lib/schema/words.ts";
+import { type Cause, causes } from "../../../lib/schema/words.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
 import { sentenceWords } from "../../../lib/wording.ts";
 import { Sheet } from "../sheet.tsx";
+import { tableRoles } from "../table-roles.ts";
 import { ScrollBox } from "../unit/scroll-box.tsx";
 
 const markWords = {
@@ -29,15 +30,17 @@ export function EvidenceTable(props: Shown) {
   return evidenceGroups.map(({ title, ids }) => (
     <Sheet key={title} title={title} long>
       <ScrollBox name={`Findings: ${title}`}>
-        <table className="data-table evidence-table">
+        <table {...tableRoles.table} className="data-table evidence-table stacked-table">
           <caption className="visually-hidden">{title}: likelihood of each finding under each cause, per cent</caption>
-          <thead>
-            <tr>
-              <th scope="col">Finding, and why</th>
+          <thead {...tableRoles.rows}>
+            <tr {...tableRoles.row}>
+              <th {...tableRoles.column} scope="col">
+                Finding, and why
+              </th>
               <CauseHeads />
             </tr>
           </thead>
-          <tbody>
+          <tbody {...tableRoles.rows}>
             {ids.map((id) => (
               <Row key={id} id={id} {...props} />
             ))}
@@ -55,17 +58,19 @@ export function SharesTable({ model, table, f }: Shown) {
   return (
     <Sheet title="Before anything is seen" long>
       <ScrollBox name="Shares of the causes">
-        <table className="data-table evidence-table">
+        <table {...tableRoles.table} className="data-table evidence-table stacked-table">
           <caption className="visually-hidden">Share of each cause before anything is seen, per cent</caption>
-          <thead>
-            <tr>
-              <th scope="col">Of cylinders in which something is at work</th>
+          <thead {...tableRoles.rows}>
+            <tr {...tableRoles.row}>
+              <th {...tableRoles.column} scope="col">
+                Of cylinders in which something is at work
+              </th>
               <CauseHeads />
             </tr>
           </thead>
-          <tbody>
-            <tr>
-              <th scope="row">
+          <tbody {...tableRoles.rows}>
+            <tr {...tableRoles.row}>
+              <th {...tableRoles.head} scope="row">
                 At work
                 <span className="second small">
                   {own === undefined
@@ -77,6 +82,7 @@ export function SharesTable({ model, table, f }: Shown) {
               {causes.map((cause, i) => (
                 <Value
                   key={cause}
+                  cause={cause}
                   now={table.causePriors[i] as number}
                   start={start[i] as number}
                   isOwn={own?.shares[cause] !== undefined}
@@ -93,16 +99,22 @@ export function SharesTable({ model, table, f }: Shown) {
 
 const CauseHeads = () =>
   causes.map((cause) => (
-    <th key={cause} scope="col" className="number">
+    <th key={cause} {...tableRoles.column} scope="col" className="number">
       {causeLabel(cause)}
     </th>
   ));
 
 /** A probability in force, and where it began if strip-downs moved it. */
-function Value(props: { readonly now: number; readonly start: number; readonly isOwn: boolean; readonly f: Formats }) {
-  const { now, start, isOwn, f } = props;
+function Value(props: {
+  readonly cause: Cause;
+  readonly now: number;
+  readonly start: number;
+  readonly isOwn: boolean;
+  readonly f: Formats;
+}) {
+  const { cause, now, start, isOwn, f } = props;
   return (
-    <td className="number">
+    <td {...tableRoles.cell} data-label={causeLabel(cause)} className="number">
       {isOwn ? <strong>{f.percent(100 * now)}</strong> : f.percent(100 * now)}
       {isOwn && <span className="second small">own</span>}
       {Math.abs(now - start) >= 0.005 && <span className="second small">start {f.percent(100 * start)}</span>}
@@ -115,8 +127,8 @@ function Row({ id, model, table, f }: Shown & { readonly id: EvidenceId }) {
   const own = model.evidence?.[id];
   const start = startingLikelihoods(id, model);
   return (
-    <tr>
-      <th scope="row">
+    <tr {...tableRoles.row}>
+      <th {...tableRoles.head} scope="row">
         {sentenceWords(evidenceTitle(id))}
         <span className="second small">
           {sentenceWords(reason)} ({markWords[mark]}).
@@ -127,6 +139,7 @@ function Row({ id, model, table, f }: Shown & { readonly id: EvidenceId }) {
       {causes.map((cause, i) => (
         <Value
           key={cause}
+          cause={cause}
           now={table.rows[id].likelihoods[i] as number}
           start={start[i] as number}
           isOwn={own?.likelihoods[cause] !== undefined}

@@ -33,9 +33,9 @@ export function crossingInWords(
       ? `Limit of ${limit} may be met now, but more likely beyond the horizon.`
       : `Limit of ${limit} hardly met before ${early}; likely beyond the horizon.`;
   }
-  const likely = `${month(date.p50)}${at(meter.p50)}`;
+  const likely = `${f.forecastIn(date.p50, date.p10, date.p90)}${at(meter.p50)}`;
   if (date.p90 === null) {
-    return `Limit of ${limit} likely met in ${likely}, ${isNow ? "perhaps now" : `hardly before ${early}`}; the late end lies beyond the horizon.`;
+    return `Limit of ${limit} likely met ${likely}, ${isNow ? "perhaps now" : `hardly before ${early}`}; the late end lies beyond the horizon.`;
   }
-  return `Limit of ${limit} likely met in ${likely}; 8 in 10 between ${early} and ${month(date.p90)}${at(meter.p90)}.`;
+  return `Limit of ${limit} likely met ${likely}; 8 in 10 between ${early} and ${month(date.p90)}${at(meter.p90)}.`;
 }

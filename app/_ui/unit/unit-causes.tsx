@@ -5,6 +5,7 @@ import type { Formats } from "@/lib/viewing/formats.ts";
 import { listWords } from "@/lib/wording.ts";
 import { Sheet } from "../sheet.tsx";
 import { Term } from "../term.tsx";
+import { GainDetails } from "./gain-details.tsx";
 import { repairClassWords } from "./unit-words.ts";
 
 // Below these a cause is told by its share alone, or only named together with the other unlikely ones.
@@ -50,13 +51,14 @@ function CauseSheet(props: CausesProps) {
         <>
           <h3 className="unit-noted">What would settle it</h3>
           <ul className="unit-settles" aria-label="What would settle it">
-            {settling.steps.map(({ title, causes, words }) => (
+            {settling.steps.map(({ title, causes, words, gain }) => (
               <li key={title}>
                 {title}
                 <span className="second">expected to settle {f.words(words)}</span>
                 <span className="second">
                   speaks for or against: {listWords(causes.map((cause) => causeLabel(cause).toLowerCase()))}
                 </span>
+                <GainDetails gain={gain} f={f} />
               </li>
             ))}
           </ul>

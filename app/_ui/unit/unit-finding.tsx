@@ -6,6 +6,7 @@ import { stepQuestion, stepWords } from "../compare/step-words.ts";
 import { planAddress } from "../plan/address.ts";
 import { PrintButton } from "../print-button.client.tsx";
 import { unitSheetAddress, whyAddress } from "../unit-address.ts";
+import { GainDetails } from "./gain-details.tsx";
 import { UnitCautions } from "./unit-cautions.tsx";
 
 /** The finding in words, what to do next with its cautions, then how sure it is and what it asks. */
@@ -33,6 +34,7 @@ export function UnitFinding(props: {
               <li key={step.title}>
                 <strong>{step.title}</strong>
                 <span className="second">{f.words(step.detail)}</span>
+                {step.gain !== undefined && <GainDetails gain={step.gain} f={f} />}
               </li>
             ))}
           </ol>

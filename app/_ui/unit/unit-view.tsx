@@ -80,7 +80,7 @@ export function UnitView(props: {
       <UnitFinding report={report} steps={sharedSteps} f={f} />
       {choice === null ? <NothingToDraw report={report} /> : <Drawings report={report} choice={choice} f={f} />}
       <EarlyWarnings report={report} f={f} />
-      {report.assessment.lastTestDate !== null && <WindowsTable report={report} filesAt={filesAt} />}
+      {report.assessment.lastTestDate !== null && <WindowsTable report={report} filesAt={filesAt} f={f} />}
       {withAndWithout}
       {report.tests.length > 0 && (
         <TestsTable

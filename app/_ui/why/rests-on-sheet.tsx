@@ -4,7 +4,7 @@ import type { Formats } from "@/lib/viewing/formats.ts";
 import { AppLink } from "../app-link.client.tsx";
 import { recordAddress, testAddress } from "../recording/address.ts";
 import { Sheet } from "../sheet.tsx";
-import { faultWords, rulingWords, shapeWords, shareWords } from "./why-words.ts";
+import { faultWords, powersWords, rulingWords, shapeWords, shareWords } from "./why-words.ts";
 
 /** A share that is not worth a line of its own. */
 const leastShare = 0.02;
@@ -59,6 +59,7 @@ export function RestsOnSheet(props: { readonly e: Explained; readonly unit: stri
           going on is followed through all tests; how well it foretold them, and how common it is among the sisters,
           gives its share. A fault is looked for between every two tests.
         </p>
+        <p>{powersWords(e, f)}</p>
       </details>
     </Sheet>
   );

@@ -2,6 +2,7 @@ import type { Explained, TestEffect } from "@/lib/explain/types.ts";
 import type { Formats } from "@/lib/viewing/formats.ts";
 import { measureWords } from "@/lib/wording.ts";
 import { Sheet } from "../sheet.tsx";
+import { tableRoles } from "../table-roles.ts";
 import { ScrollBox } from "../unit/scroll-box.tsx";
 import { barOf } from "./bars.ts";
 import { dateWords, levelWords, movedName, movedNote, moveWords, rangeNowWords, widthWords } from "./why-words.ts";
@@ -24,30 +25,34 @@ export function TestEffectsSheet({ e, f }: { readonly e: Explained; readonly f: 
   return (
     <Sheet title={title} note={movedNote(e, f)} long>
       <ScrollBox name={`Tests and the ${date} without each`}>
-        <table className="data-table why-tests">
+        <table {...tableRoles.table} className="data-table why-tests stacked-table">
           <caption className="visually-hidden">
             Tests of {measureWords[e.measure]}, newest first, and the {date} without each
           </caption>
-          <thead>
-            <tr>
-              <th scope="col">Test</th>
-              <th scope="col">
+          <thead {...tableRoles.rows}>
+            <tr {...tableRoles.row}>
+              <th {...tableRoles.column} scope="col">
+                Test
+              </th>
+              <th {...tableRoles.column} scope="col">
                 <span className="why-ends">
                   <span>‹ sooner</span>
                   <span>{sentence(date)} without it</span>
                   <span>later ›</span>
                 </span>
               </th>
-              <th scope="col">Range, early to late</th>
-              <th scope="col" className="number">
-                Reading, made comparable
+              <th {...tableRoles.column} scope="col">
+                {headings.range}
               </th>
-              <th scope="col" className="number">
-                Relied on
+              <th {...tableRoles.column} scope="col" className="number">
+                {headings.reading}
+              </th>
+              <th {...tableRoles.column} scope="col" className="number">
+                {headings.weight}
               </th>
             </tr>
           </thead>
-          <tbody>
+          <tbody {...tableRoles.rows}>
             {e.tests.map((test) => (
               <Row
                 key={`${test.date} ${test.attempt} ${test.instrument} ${test.unit}`}
@@ -68,13 +73,20 @@ export function TestEffectsSheet({ e, f }: { readonly e: Explained; readonly f: 
           add up: two tests that say the same each move the date little, for the other still says it.
           {e.olderTests > 0 &&
             ` ${f.number(e.olderTests)} older ${e.olderTests === 1 ? "test counts" : "tests count"} too and ${e.olderTests === 1 ? "is" : "are"} not left out here.`}{" "}
-          Tests of other kinds have courses of their own; for this date they only help to tell the cause, and so which
-          limit is in force.
+          Relied on is what the doubts about a test and a reading leave of its weight, multiplied: 100 % where nothing
+          is doubted, or a person accepted it; the unit’s page tells each doubt under Tests. Tests of other kinds have
+          courses of their own; for this date they only help to tell the cause, and so which limit is in force.
         </p>
       </details>
     </Sheet>
   );
 }
+
+const headings = {
+  range: "Range, early to late",
+  reading: "Reading, made comparable",
+  weight: "Relied on",
+} as const;
 
 const sentence = (words: string) => words.charAt(0).toUpperCase() + words.slice(1);
 
@@ -83,12 +95,12 @@ function Row(props: { readonly test: TestEffect; readonly e: Explained; readonly
   const of = e.moved ?? "p50";
   const bar = barOf(test.laterDays, most);
   return (
-    <tr>
-      <th scope="row">
+    <tr {...tableRoles.row}>
+      <th {...tableRoles.head} scope="row">
         {f.date(test.date)}
         <span className="second small"> at {f.meter(test.meter, e.meterUnit)}</span>
       </th>
-      <td className="why-move">
+      <td {...tableRoles.cell} className="why-move">
         <span className="why-track" aria-hidden="true">
           <span
             className="why-bar"
@@ -101,9 +113,15 @@ function Row(props: { readonly test: TestEffect; readonly e: Explained; readonly
           <span className="second small"> {dateWords(test.without, of, f)}</span>
         )}
       </td>
-      <td>{widthWords(test.without, f)}</td>
-      <td className="number">{test.value === null ? "not read" : levelWords(e, test.value, f)}</td>
-      <td className="number">{test.value === null ? "" : f.percent(100 * test.weight)}</td>
+      <td {...tableRoles.cell} data-label={headings.range}>
+        {widthWords(test.without, f)}
+      </td>
+      <td {...tableRoles.cell} data-label={headings.reading} className="number">
+        {test.value === null ? "not read" : levelWords(e, test.value, f)}
+      </td>
+      <td {...tableRoles.cell} data-label={test.value === null ? undefined : headings.weight} className="number">
+        {test.value === null ? "" : f.percent(100 * test.weight)}
+      </td>
     </tr>
   );
 }

@@ -56,12 +56,6 @@ export function dateWords({ date, status }: Crossing, of: "p10" | "p50" | "p90",
   return status === "too-few-tests" ? "too few tests" : "beyond the horizon";
 }
 
-/** Whether the dates of a crossing are told by the day: as `Formats.forecast` tells them. */
-function isByDay(crossing: Crossing): boolean {
-  const width = rangeDays(crossing);
-  return width !== null && width < fewDays;
-}
-
 /** The page's finding: which place decides, and when it meets its limit. */
 export function whyFinding(e: Explained, f: Formats): string {
   const { crossing, level, limit } = e.told;
@@ -69,9 +63,9 @@ export function whyFinding(e: Explained, f: Formats): string {
   const now = `its ${levelName[e.measure]}, ${levelWords(e, level, f)} now,`;
   const its = `its limit of ${levelWords(e, limit, f)}`;
   if (crossing.status === "crossed") return `${where} decides: ${now} is at or past ${its}.`;
-  if (crossing.date.p50 !== null)
-    return `${where} decides: ${now} likely meets ${its} ${isByDay(crossing) ? "on" : "in"} ${dateWords(crossing, "p50", f)}.`;
-  if (crossing.date.p10 !== null)
+  const { p10, p50, p90 } = crossing.date;
+  if (p50 !== null) return `${where} decides: ${now} likely meets ${its} ${f.forecastIn(p50, p10, p90)}.`;
+  if (p10 !== null)
     return `${where} decides: ${now} hardly meets ${its} before ${dateWords(crossing, "p10", f)}; likely beyond the horizon.`;
   return `No date: ${where === "The cylinder" ? "the cylinder" : where.toLowerCase()} is the nearest to one, but ${now} is not foreseen to meet ${its} within the horizon.`;
 }
@@ -142,6 +136,19 @@ export function shareWords(e: Pick<Explained, "ownShare" | "sisters" | "course">
   const [verb, noun] = tenths === 1 ? ["is", "tenth"] : ["are", "tenths"];
   const count = countWord(tenths);
   return `${before}${count.charAt(0).toUpperCase()}${count.slice(1)} ${noun} of what is said of ${what} ${verb} this engine’s own tests, the rest ${rest}.`;
+}
+
+/** What the ways that wear goes on are made of: powers of use, as the sisters show them and as this cylinder's tests do. */
+export function powersWords({ course, sisters }: Pick<Explained, "course" | "sisters">, f: Formats): string {
+  const { powers } = course;
+  const figures = (of: "share" | "amongSisters") => listWords(powers.map((one) => f.probability(one[of])));
+  const names = listWords(powers.map(({ power }) => f.number(power, Number.isInteger(power) ? 0 : 1)));
+  const from = sisters.engines === 0 ? "starting values for engines at large" : "the model’s engines";
+  const fault = faultShare({ course });
+  const rest = fault === 0 ? "" : `, and ${f.probability(fault)} a fault`;
+  if (powers.length === 1)
+    return `Wear goes by the power ${names} of use: ${from} leave no other likely. After this cylinder’s tests that is ${figures("share")} likely${rest}.`;
+  return `Wear is tried by the powers ${names} of use (1: even; above it: faster and faster). By ${from} these are ${figures("amongSisters")} likely; after this cylinder’s tests ${figures("share")}${rest}.`;
 }
 
 /** What a person said of a fault, and why. */
@@ -221,10 +228,13 @@ export const movedNote = ({ told, moved }: Pick<Explained, "told" | "moved">, f:
 export const movedName = (moved: Explained["moved"]): string => (moved === "p10" ? "early date" : "likely date");
 
 /** The range as it is now. */
-export const rangeNowWords = ({ told }: Pick<Explained, "told">, f: Formats): string =>
-  told.crossing.status === "crossed"
-    ? "The limit is met now, so there is no range."
-    : `Now the range is ${widthWords(told.crossing, f)}.`;
+export function rangeNowWords({ told }: Pick<Explained, "told">, f: Formats): string {
+  const { status, date } = told.crossing;
+  if (status === "crossed") return "The limit is met now, so there is no range.";
+  if (date.p10 === null) return "Now no range lies within the horizon.";
+  if (date.p90 === null) return "Now the range has no late end.";
+  return `Now the range is ${widthWords(told.crossing, f)}.`;
+}
 
 /** What stands between the readings and the level: the last reading, where there is one. */
 export const latestWords = (e: Pick<Explained, "told">, f: Formats): string =>

@@ -18,6 +18,14 @@ describe("crossingInWords", () => {
     );
   });
 
+  it("tells a likely date by its day where early and late are near each other", () => {
+    const near = { ...projected, date: { p10: "2026-09-20", p50: "2026-10-02", p90: "2026-10-29" } };
+    expect(say(near)).toBe(
+      "Limit of 28 % likely met on 2 Oct 2026 (156,800 km); 8 in 10 between 20 Sep 2026 (151,900 km) and 29 Oct 2026 (168,300 km).",
+    );
+    expect(say(near, "2026-09-20")).toContain("likely met on 2 Oct 2026");
+  });
+
   it("makes up no quantile that lies beyond the horizon", () => {
     const noLate = {
       ...projected,

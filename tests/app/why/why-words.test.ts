@@ -6,6 +6,7 @@ import {
   movedNote,
   moveWords,
   nextTestWords,
+  powersWords,
   rangeNowWords,
   shareWords,
   spanWords,
@@ -80,7 +81,15 @@ const e: Explained = {
   sisters: { engines: 4, tests: 30, ratePerThousand: 2, rateSdPerThousand: 1 },
   errors: { test: 1.5, reading: 1.2 },
   ownShare: 0.6,
-  course: { shapes: [{ kind: "even", share: 1 }], faults: [], rulings: [] },
+  course: {
+    shapes: [{ kind: "even", share: 1 }],
+    powers: [
+      { power: 1, share: 0.6, amongSisters: 0.5 },
+      { power: 1.5, share: 0.4, amongSisters: 0.5 },
+    ],
+    faults: [],
+    rulings: [],
+  },
   moved: "p50",
   tests: [test("2026-06-01", 92), test("2026-01-01", -8)],
   olderTests: 0,
@@ -105,6 +114,16 @@ describe("why this date", () => {
     expect(with_(crossing("2030-01-01", null, null))).toContain("hardly meets its limit of 30.0 % before Jan 2030");
     expect(with_(crossing("2026-09-12", "2026-09-24", "2026-10-13"))).toContain("on 24 Sep 2026");
     expect(with_(beyond)).toContain("No date: cylinder 3 is the nearest to one");
+  });
+
+  it("opens the ways that wear goes on into the powers that they are made of", () => {
+    expect(plain(powersWords(e, f))).toMatch(
+      /^Wear is tried by the powers 1 and 1\.5 of use .* By the model’s engines these are 50 % and 50 % likely; after this cylinder’s tests 60 % and 40 %\.$/,
+    );
+    const one = { powers: [{ power: 2, share: 1, amongSisters: 1 }], faults: [] };
+    expect(plain(powersWords({ course: { ...e.course, ...one }, sisters: { ...e.sisters, engines: 0 } }, f))).toBe(
+      "Wear goes by the power 2 of use: starting values for engines at large leave no other likely. After this cylinder’s tests that is 100 % likely.",
+    );
   });
 
   it("tells the share of own tests in tenths", () => {
@@ -178,6 +197,9 @@ describe("why this date", () => {
     }
     expect(plain(movedNote(e, f))).toBe("where the likely date would be without that one test; now Mar 2027");
     expect(plain(rangeNowWords(e, f))).toBe("Now the range is 14 months.");
+    const now = (of: Crossing) => rangeNowWords({ told: { ...e.told, crossing: of } }, f);
+    expect(now(crossing("2027-01-01", "2028-01-01", null))).toBe("Now the range has no late end.");
+    expect(now(beyond)).toBe("Now no range lies within the horizon.");
     expect(plain(datesWords(e, f))).toContain("Early is Oct 2026, late Dec 2027");
   });
 

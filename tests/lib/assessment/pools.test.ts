@@ -234,7 +234,7 @@ describe("kinds of engines", () => {
     if (kind === undefined) throw new Error("no kind");
     const inputs = kind.engines.map((key) => wearInputOf(index.seal(key)));
     expect(fitKind(kind, inputs, [], asOf)).toEqual(fitPools(index, asOf));
-    // By steps, one for each shape of wear of each measure, it comes to the same.
+    // By steps it comes to the same.
     const steps = fitKindSteps(kind, inputs, [], asOf);
     let count = 0;
     let step = steps.next();

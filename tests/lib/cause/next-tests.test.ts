@@ -26,6 +26,42 @@ describe("testGains", () => {
     }
   });
 
+  test("what a share is made of adds up to it: what is open, less what each result leaves by its chance", () => {
+    const asked = ["heard"] as const;
+    for (const told of [gains("stands-out"), testGains(open("heard-exhaust"), { table, asked: [...asked] })]) {
+      for (const { share, parts } of told) {
+        const { cause, repairClass, counts, results } = parts;
+        const whole = cause.open + repairClass.open;
+        expect(results.reduce((sum, { chance }) => sum + chance, 0)).toBeCloseTo(1, 9);
+        const left = results.reduce((sum, result) => sum + result.chance * result.left, 0);
+        expect(whole - left).toBeCloseTo(cause.told + repairClass.told, 9);
+        expect(share).toBeCloseTo((counts * (whole - left)) / whole, 9);
+        expect(results.map(({ chance }) => chance)).toEqual(
+          results.map(({ chance }) => chance).toSorted((a, b) => b - a),
+        );
+      }
+    }
+  });
+
+  test("results are named by what is seen with them; a borescope by the part that it shows", () => {
+    const seenBy = (id: string) =>
+      gains("stands-out")
+        .find((one) => one.id === id)
+        ?.parts.results.map(({ seen }) => seen.join(" and "))
+        .toSorted();
+    expect(seenBy("wet")).toEqual(["", "wet-no-rise", "wet-rise"]);
+    expect(seenBy("blow-by")).toHaveLength(9);
+    expect(seenBy("borescope")).toEqual([
+      "",
+      "check-borescope-clear",
+      "check-borescope-fault",
+      "check-names-exhaust-valve",
+      "check-names-inlet-valve",
+      "check-names-piston",
+      "check-names-rings-or-bore",
+    ]);
+  });
+
   test("the most for an hour first", () => {
     const perHour = gains("stands-out").map(({ share, hours }) => share / hours);
     expect(perHour).toEqual(perHour.toSorted((a, b) => b - a));

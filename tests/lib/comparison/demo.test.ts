@@ -1,13 +1,12 @@
 import { describe, expect, test } from "vitest";
-import { compareModel } from "@/lib/comparison/model-comparison.ts";
 import { fastestOf } from "@/lib/comparison/rates.ts";
 import { runsOf } from "@/lib/comparison/runs.ts";
-import { compareTesters } from "@/lib/comparison/tester-comparison.ts";
 import { unitCourses } from "@/lib/comparison/unit-courses.ts";
 import type { WearCourse } from "@/lib/schema/comparison.ts";
 import { type JudgedMeasure, judgedMeasures } from "@/lib/schema/words.ts";
 import { median } from "@/lib/statistics/quantile.ts";
 import { assessFleet, readDemo } from "../demo-fleet.ts";
+import { compareModel, compareTesters } from "./whole.ts";
 
 /** The demo fleet's stories and what is true of its generator, as the comparison tells them. */
 const { facts } = await readDemo();

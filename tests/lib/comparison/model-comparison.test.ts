@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
-import { compareModel } from "@/lib/comparison/model-comparison.ts";
 import { course, life, rate } from "./made-up-courses.ts";
+import { compareModel } from "./whole.ts";
 
 const flat = (unit: string, perThousand: number, more = {}) =>
   course(

@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { levelAt, runsOf } from "@/lib/comparison/runs.ts";
+import { type Line, levelAt, lineOf, runsOf } from "@/lib/comparison/runs.ts";
 import { course, life } from "./made-up-courses.ts";
 
 test("the weakest of the cylinders is the worse of each test: more leakage, less compression", () => {
@@ -165,14 +165,27 @@ test("an engine whose beginning is not known has no run since new", () => {
 });
 
 test("the level between two readings lies on the line between them, and nowhere outside", () => {
-  const run = {
+  const line = lineOf({
     points: [
       [100, 10, 1],
       [150, 90, 0],
       [200, 20, 1],
     ],
-  } as const;
-  expect(levelAt(run, 125)).toBe(12.5);
-  expect(levelAt(run, 200)).toBe(20);
-  expect([levelAt(run, 99), levelAt(run, 201)]).toEqual([null, null]);
+  }) as Line;
+  expect(levelAt(line, 125)).toBe(12.5);
+  expect(levelAt(line, 100)).toBe(10);
+  expect(levelAt(line, 200)).toBe(20);
+  expect([levelAt(line, 99), levelAt(line, 201)]).toEqual([null, null]);
+});
+
+test("of fewer than two meter readings that count there is no line", () => {
+  expect(lineOf({ points: [] })).toBeNull();
+  expect(
+    lineOf({
+      points: [
+        [100, 10, 1],
+        [200, 20, 0],
+      ],
+    }),
+  ).toBeNull();
 });

@@ -1,8 +1,8 @@
 import { describe, expect, test } from "vitest";
 import { seededRandom } from "@/demo-data/random.ts";
 import { addDays } from "@/lib/calendar.ts";
-import { sharedSteps } from "@/lib/comparison/shared-steps.ts";
 import type { TesterCourse, TesterTest } from "@/lib/schema/comparison.ts";
+import { stepsOf } from "./whole.ts";
 
 const change = "2025-09-01";
 
@@ -50,7 +50,7 @@ describe("steps that many units take together", () => {
       added: (_, { date }) => (date >= change ? -11 : 0),
       orificeMm: (date) => (date < change ? 1.016 : null),
     });
-    const [step, ...others] = sharedSteps("leak-down", courses);
+    const [step, ...others] = stepsOf("leak-down", courses);
     expect(others).toEqual([]);
     expect(step).toMatchObject({ of: "depot", name: "Midfell", engines: 5, boreNotNoted: true });
     expect(step?.units).toEqual(["U-0", "U-1", "U-2", "U-3", "U-4"]);
@@ -65,7 +65,7 @@ describe("steps that many units take together", () => {
       instrument: () => "CG-4",
       added: (_, { date }) => (date >= change ? -9 : 0),
     });
-    const steps = sharedSteps("compression-dry", courses);
+    const steps = stepsOf("compression-dry", courses);
     expect(steps).toMatchObject([{ of: "instrument", name: "CG-4", engines: 6 }]);
     expect(steps[0]?.mean).toBeCloseTo(-9, -1);
   });
@@ -75,16 +75,16 @@ describe("steps that many units take together", () => {
       instrument: (date) => (date >= change ? "LT-9" : "LT-1"),
       added: (_, { date }) => (date >= change ? 7 : 0),
     });
-    expect(sharedSteps("leak-down", courses)).toMatchObject([{ of: "depot", newInstruments: ["LT-9"] }]);
+    expect(stepsOf("leak-down", courses)).toMatchObject([{ of: "depot", newInstruments: ["LT-9"] }]);
   });
   test("not of three units, of half of them, of a little, or of repairs on file", () => {
     const fall = (_: number, { date }: { readonly date: string }) => (date >= change ? -11 : 0);
-    expect(sharedSteps("leak-down", depot({ units: 3, added: fall }))).toEqual([]);
-    expect(sharedSteps("leak-down", depot({ units: 6, added: fall, begunBy: "repair" }))).toEqual([]);
-    expect(sharedSteps("leak-down", depot({ units: 8, added: (u, t) => (u % 2 === 0 ? fall(u, t) : 0) }))).toEqual([]);
-    expect(sharedSteps("leak-down", depot({ units: 8, added: (u, t) => fall(u, t) / 11 }))).toEqual([]);
+    expect(stepsOf("leak-down", depot({ units: 3, added: fall }))).toEqual([]);
+    expect(stepsOf("leak-down", depot({ units: 6, added: fall, begunBy: "repair" }))).toEqual([]);
+    expect(stepsOf("leak-down", depot({ units: 8, added: (u, t) => (u % 2 === 0 ? fall(u, t) : 0) }))).toEqual([]);
+    expect(stepsOf("leak-down", depot({ units: 8, added: (u, t) => fall(u, t) / 11 }))).toEqual([]);
   });
   test("nothing of depots where nothing happened", () => {
-    for (let seed = 1; seed <= 40; seed++) expect(sharedSteps("leak-down", depot({ units: 8, seed }))).toEqual([]);
+    for (let seed = 1; seed <= 40; seed++) expect(stepsOf("leak-down", depot({ units: 8, seed }))).toEqual([]);
   });
 });

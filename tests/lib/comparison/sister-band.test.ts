@@ -1,8 +1,8 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
-import { sisterBand } from "@/lib/comparison/sister-band.ts";
 import { quantileSorted } from "@/lib/statistics/quantile.ts";
 import { course, life } from "./made-up-courses.ts";
+import { sisterBand } from "./whole.ts";
 
 /** An engine with a straight course from one meter reading to another. */
 const straight = (unit: string, from: number, to: number, level: number, slope: number) =>

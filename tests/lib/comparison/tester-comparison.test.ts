@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
-import { compareTesters } from "@/lib/comparison/tester-comparison.ts";
 import type { TesterCourse, TesterTest } from "@/lib/schema/comparison.ts";
 import { type Random, seededRandom } from "../../../demo-data/random.ts";
+import { compareTesters } from "./whole.ts";
 
 const oneTest = (instrument: string | null, x: number, above: number): TesterTest => ({
   x,

@@ -1,9 +1,11 @@
 import { describe, expect, test } from "vitest";
 import { type FleetPools, fitPools } from "@/lib/assessment/pools.ts";
 import { believedCourse } from "@/lib/explain/course.ts";
+import { decidingPlace } from "@/lib/explain/deciding.ts";
 import { explainUnit } from "@/lib/explain/explain.ts";
 import { rangeDays } from "@/lib/explain/range.ts";
 import type { Explained, TestEffect } from "@/lib/explain/types.ts";
+import type { Crossing } from "@/lib/schema/assessment.ts";
 import type { FleetFacts } from "@/lib/schema/facts.ts";
 import { indexFleet } from "@/lib/sealing/seal.ts";
 import { assessedUnit, dry, halfYearly, petrol4, settings, worn } from "../assessment/made-up-fleet.ts";
@@ -42,6 +44,18 @@ describe("the place that decides", () => {
     const { assessment } = assessedUnit({ units: [unitFact()], tests });
     expect(e.told).toEqual(assessment.cylinders[1]?.measures[0]);
     expect([assessment.repairs.topEnd, assessment.repairs.bottomEnd]).toContainEqual(e.window);
+  });
+
+  test("is one of the window that the finding tells: a likely date before one that only may be", () => {
+    const assessed = assessedUnit({ units: [unitFact()], tests: halfYearly(rows) }, { pools: poolsOfRows });
+    const window = (p10: string, p50: string | null): Crossing => ({
+      ...assessed.windows.topEnd,
+      date: { p10, p50, p90: null },
+    });
+    const [early, likely] = [window("2027-01-22", null), window("2026-10-14", "2030-04-04")];
+    const sideOf = (topEnd: Crossing, bottomEnd: Crossing) =>
+      decidingPlace({ ...assessed, windows: { ...assessed.windows, topEnd, bottomEnd } })?.side;
+    expect([sideOf(early, likely), sideOf(likely, early)]).toEqual(["bottomEnd", "topEnd"]);
   });
 
   test("is the measure that crosses sooner", () => {
@@ -145,13 +159,17 @@ describe("what is believed", () => {
     const { state } = assessedUnit({ units: [unitFact()], tests: halfYearly(stepped) }, { pools: poolsOfRows });
     const own = state.cylinders[2]?.measures[0];
     if (own === undefined) throw new Error("cylinder 3 has no leak-down");
-    const course = believedCourse(own, state.conditioned);
+    const course = believedCourse(own, state.conditioned, state.wear[own.measure].pool);
     expect(course.faults[0]).toMatchObject({
       after: "2025-06-01",
       by: "2025-12-01",
       test: { date: "2025-12-01", test: "leak-down", attempt: 1 },
     });
     expect(course.faults[0]?.share).toBeGreaterThan(0.5);
+    // What is left of wear alone is the same by ways and by powers; among the sisters the powers are all there is.
+    const sum = (shares: readonly number[]) => shares.reduce((a, b) => a + b, 0);
+    expect(sum(course.powers.map(({ share }) => share))).toBeCloseTo(sum(course.shapes.map(({ share }) => share)), 9);
+    expect(sum(course.powers.map(({ amongSisters }) => amongSisters))).toBeCloseTo(1, 9);
     expect(course.rulings).toEqual([]);
   });
 
@@ -167,7 +185,7 @@ describe("what is believed", () => {
       const { state } = assessedUnit({ units: [unitFact()], tests, judgements }, { pools: poolsOfRows });
       const own = state.cylinders[2]?.measures[0];
       if (own === undefined) throw new Error("cylinder 3 has no leak-down");
-      return believedCourse(own, state.conditioned);
+      return believedCourse(own, state.conditioned, state.wear[own.measure].pool);
     };
     const rejected = of("no-fault");
     expect(rejected.faults).toEqual([]);

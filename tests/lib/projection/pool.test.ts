@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { addDays } from "@/lib/calendar.ts";
+import { poolEngine, withLikelyStarts } from "@/lib/projection/fit-common.ts";
 import type { WearObservations } from "@/lib/projection/observations.ts";
 import { fitPool, fitWearPool } from "@/lib/projection/pool.ts";
 import { wearStart } from "@/lib/projection/priors.ts";
@@ -111,5 +112,30 @@ describe("fitWearPool", () => {
     for (const shape of none.shapes) {
       expect([shape.levelMean, shape.rateMean, shape.testSd]).toEqual([began.levelMean, began.rateMean, began.testSd]);
     }
+  });
+});
+
+describe("where lives began", () => {
+  const start = wearStart(petrol4, "leak-down", "h");
+  const engines = (more: Partial<WearObservations>, firstX: number) =>
+    simulated(8, {}, 5).map(({ observations }) => {
+      const tests = observations.tests.map((test) => ({ ...test, x: test.x + firstX }));
+      return poolEngine(start, { ...observations, ...more, tests });
+    });
+
+  test("is found by steps, one for each place that is tried, so that nobody waits for it", () => {
+    const late = engines({ originKnown: false }, 40_000);
+    const steps = withLikelyStarts(start, late, 6000);
+    let count = 0;
+    let step = steps.next();
+    for (; !step.done; step = steps.next()) count += 1;
+    // Six numbers, each tried until its step is small: thrice at least.
+    expect(count).toBeGreaterThanOrEqual(18);
+    expect(step.value.map(({ from }) => from)).not.toEqual(late.map(({ from }) => from));
+  });
+
+  test("is not looked for where it is on file", () => {
+    const known = engines({ originKnown: true }, 40_000);
+    expect(withLikelyStarts(start, known, 6000).next()).toEqual({ done: true, value: known });
   });
 });

@@ -48,6 +48,9 @@ describe("dates", () => {
     expect(plain.forecast("2026-11-09", "2026-10-10", "2026-12-18")).toBe("9 Nov 2026");
     expect(plain.forecast("2026-11-09", "2026-10-10", "2026-12-19")).toBe("Nov 2026");
     expect(plain.forecast("2026-11-09", "2026-10-10", null)).toBe("Nov 2026");
+    expect(plain.forecastIn("2026-11-09", "2026-10-10", "2026-12-18")).toBe("on 9 Nov 2026");
+    expect(plain.forecastIn("2026-11-09", "2026-10-10", "2026-12-19")).toBe("in Nov 2026");
+    expect(plain.forecastIn("2026-11-09", null, "2026-12-19")).toBe("in Nov 2026");
   });
 });
 
