@@ -14,7 +14,7 @@ export const fieldWords = {
 } as const satisfies Record<keyof Took, string>;
 
 /** An amount of a field; null: not recorded, or not known any more. */
-export function tookWords(f: Formats, field: keyof Took, value: number | null, currency: string | null): string {
+function tookWords(f: Formats, field: keyof Took, value: number | null, currency: string | null): string {
   if (value === null || (field === "cost" && currency === null)) return "not known";
   if (field === "cost") return wholeMoney(f, currency ?? noCurrency)(value);
   return field === "hours" ? `${figure(f, value)} h` : f.days(value);
