@@ -241,6 +241,14 @@ const crankingCautionFor = (model: EngineModel): string =>
     unknown: `${crankingCaution} ${perhapsDieselCaution}`,
   })[fuelKind(model)];
 
+/** What may hurt whoever tests an engine once more and then opens it, in the order of the work; the maker's manual goes before. */
+export const openingCautions = (model: EngineModel): readonly string[] => [
+  leakDownCaution,
+  crankingCautionFor(model),
+  testingCaution,
+  coolantCaution,
+];
+
 /** Of the test that the model's limits are written for. */
 const testCautionFor = (model: EngineModel): string =>
   model.leakDown === undefined ? crankingCautionFor(model) : leakDownCaution;
