@@ -1,6 +1,6 @@
 import { guarded } from "../app/_jobs/guarded.ts";
 import { assessUnit } from "../lib/assess.ts";
-import { fitPools } from "../lib/assessment/pools.ts";
+import { fitFleet } from "../lib/comparison/instrument-biases.ts";
 import type { FleetFacts, IsoDate } from "../lib/schema/facts.ts";
 import { settingsSchema } from "../lib/schema/settings.ts";
 import { indexFleet } from "../lib/sealing/seal.ts";
@@ -35,7 +35,7 @@ async function printAssessment(facts: FleetFacts, { asOf, horizonYears, json }: 
   progress.show("Putting the tests in order …");
   const index = indexFleet(facts, { asOf });
   for (const problem of index.problems) tell(problem);
-  const pools = fitPools(index, asOf);
+  const pools = fitFleet(index, asOf);
   const rows: TableRow[] = [];
   let left = 0;
   if (json) await print(`{"schemaVersion":1,"asOf":"${asOf}","units":[`);

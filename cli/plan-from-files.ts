@@ -3,7 +3,7 @@ import { guarded } from "../app/_jobs/guarded.ts";
 import { readWorkshopFile } from "../app/_jobs/read-workshop.ts";
 import { solver } from "../app/_jobs/solver.ts";
 import { assessUnit } from "../lib/assess.ts";
-import { fitPools } from "../lib/assessment/pools.ts";
+import { fitFleet } from "../lib/comparison/instrument-biases.ts";
 import { makePlan } from "../lib/plan/make-plan.ts";
 import { outlookOf } from "../lib/plan/outlook-of.ts";
 import { planProblemOf, type UnitOutlook } from "../lib/plan/problem-of.ts";
@@ -80,7 +80,7 @@ function outlooksOf(
   progress.show("Putting the tests in order …");
   const index = indexFleet(facts, { asOf });
   for (const problem of index.problems) tell(problem);
-  const pools = fitPools(index, asOf);
+  const pools = fitFleet(index, asOf);
   const outlooks: UnitOutlook[] = [];
   for (const [i, unit] of index.units.entries()) {
     const assessed = guarded(`the unit ${unit.unit}`, () =>

@@ -7,6 +7,7 @@ import type { FleetFacts, IsoDate } from "../lib/schema/facts.ts";
 import type { KnownFleet, RowIssue } from "../lib/schema/intake.ts";
 import type { ReadingChoice } from "../lib/schema/reading.ts";
 import type { FileKind } from "../lib/schema/words.ts";
+import { numberWords } from "../lib/wording.ts";
 import type { AssessOptions } from "./assess-options.ts";
 import { bytesOf, fileToRead, readableSize } from "./files.ts";
 import type { Command } from "./help.ts";
@@ -66,7 +67,23 @@ export async function readFleet(options: AssessOptions, command: Command, progre
   issues.tell(found);
   const asOf = options.asOf ?? latestDate(facts);
   if (asOf === null) throw new Refusal("The files hold no dated row that could be taken; give the date with --as-of.");
+  for (const line of leftOutLines(facts, asOf)) tell(line);
   return { facts, asOf, refused: issues.refused() };
+}
+
+/** What lies after the as-of date is no fault of the files, but nobody should have to find out that it was left out. */
+function leftOutLines(facts: FleetFacts, asOf: IsoDate): string[] {
+  const rows = new Map<string, number>();
+  const { tests, repairs, meterReadings, checks, judgements } = facts;
+  const count = ({ date, file }: { readonly date: IsoDate; readonly file: string }, of = 1) => {
+    if (date > asOf) rows.set(file, (rows.get(file) ?? 0) + of);
+  };
+  for (const test of tests) count(test, test.readings.length);
+  for (const fact of [...repairs, ...meterReadings, ...checks, ...judgements]) count(fact);
+  return [...rows].map(
+    ([file, n]) =>
+      `${file}: ${n === 1 ? "1 reading or row lies" : `${numberWords(n)} readings or rows lie`} after ${asOf}, the as-of date, and ${n === 1 ? "was" : "were"} left out.`,
+  );
 }
 
 const doneBy = (command: Command) =>

@@ -1,4 +1,4 @@
-import { and, asc, desc, eq, getTableColumns, gt, inArray, max, min, ne, sql } from "drizzle-orm";
+import { and, asc, desc, eq, getTableColumns, gt, inArray, lt, max, min, ne, sql } from "drizzle-orm";
 import type { Standing } from "../lib/schema/changes.ts";
 import type { UnitCourses } from "../lib/schema/comparison.ts";
 import { reportFormat, type UnitReport } from "../lib/schema/report.ts";
@@ -185,6 +185,21 @@ export async function assessmentHistory(
     .where(eq(assessments.unit, unit))
     .orderBy(desc(assessments.id))
     .limit(limit);
+}
+
+/** The last assessment of a unit that was made before a day, for a day before it; null: none was. */
+export async function issuedBefore(
+  { q, assessments }: Store,
+  unit: string,
+  day: string,
+): Promise<Pick<AssessmentRow, "asOf" | "assessment"> | null> {
+  const [row] = await q
+    .select({ asOf: assessments.asOf, assessment: assessments.assessment })
+    .from(assessments)
+    .where(and(eq(assessments.unit, unit), lt(assessments.madeAt, `${day}T00:00:00.000Z`), lt(assessments.asOf, day)))
+    .orderBy(desc(assessments.madeAt), desc(assessments.id))
+    .limit(1);
+  return row ?? null;
 }
 
 /** Units with a report in force, in the order of their names (2 before 10). */

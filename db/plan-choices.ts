@@ -1,4 +1,4 @@
-import { and, asc, desc, eq, inArray, isNull } from "drizzle-orm";
+import { and, asc, desc, eq, inArray, isNull, max } from "drizzle-orm";
 import type { PlanScope } from "../lib/schema/kept-plan.ts";
 import { recordActivityWith } from "./activity.ts";
 import { takeIds } from "./meta.ts";
@@ -19,6 +19,13 @@ export const choicesInForce = remembered(
 /** What was ever said of a unit's repairs, newest first. */
 export async function choicesOf({ q, planChoices }: Store, unit: string): Promise<PlanChoice[]> {
   return await q.select().from(planChoices).where(eq(planChoices.unit, unit)).orderBy(desc(planChoices.id));
+}
+
+/** When anybody last chose anything or took it back; null: never. */
+export async function lastChosenAt({ q, planChoices }: Store): Promise<string | null> {
+  const [row] = await q.select({ at: max(planChoices.at), endedAt: max(planChoices.endedAt) }).from(planChoices);
+  const [at, endedAt] = [row?.at ?? null, row?.endedAt ?? null];
+  return at !== null && endedAt !== null && endedAt > at ? endedAt : at;
 }
 
 /** A repair pinned to the week that begins on `date`, or dropped where that is null. */

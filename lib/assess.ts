@@ -1,10 +1,12 @@
 import { altitudeWarning, meterQuestions } from "./assessment/doubtful-facts.ts";
 import { type EngineState, stateOfEngine } from "./assessment/engine.ts";
 import { lastReadingsInDoubt } from "./assessment/in-doubt.ts";
-import { type FleetPools, usePoolFor } from "./assessment/pools.ts";
+import type { FleetPools } from "./assessment/pools.ts";
 import { rounded } from "./assessment/rounding.ts";
 import { ruledOutQuestions } from "./assessment/ruled-out.ts";
 import { assessCylinder, type RepairWindows, repairWindows } from "./assessment/unit.ts";
+import { usePoolFor } from "./assessment/use-pools.ts";
+import { wholeUnitChance, wholeUnitReason } from "./assessment/whole-unit.ts";
 import { standingWords, unitReason, unitWarnings } from "./assessment/words.ts";
 import { addMonths, daysBetween } from "./calendar.ts";
 import { worstBand } from "./condition/band.ts";
@@ -76,6 +78,7 @@ export function assessUnit(
   const testInterval = testIntervalOf(unit.model, unit.meterUnit, settings);
   const inDoubt = lastReadingsInDoubt(state);
   const standing = standingWords(band, telling, unit.meterUnit);
+  const asAWhole = wholeUnitChance(band, windows, { telling, settings, leadDays });
   const assessment: UnitAssessment = {
     unit: unit.unit,
     engineModel: unit.model.id,
@@ -89,7 +92,9 @@ export function assessUnit(
       ...[altitudeWarning(history), standing].filter((words) => words !== null),
     ],
     engineSerial: history.serial,
-    reason: unitReason(cylinders, band, { unit: unit.unit, history }),
+    reason: [unitReason(cylinders, band, { unit: unit.unit, history }), wholeUnitReason(asAWhole, settings)]
+      .filter((words) => words !== null)
+      .join("; "),
     questions: [
       ...new Set([
         ...[...state.conditioned.improvements, ...inDoubt].map(({ words }) => words),
@@ -99,6 +104,7 @@ export function assessUnit(
     ],
     inDoubt,
     bothTogether: windows.bothTogether,
+    asAWhole,
     soldBefore: windows.soldBefore,
     pools: [...new Set(Object.values(state.wear).map((w) => w.pool.fingerprint))].toSorted(),
   };

@@ -283,6 +283,43 @@ export const pages: readonly PageOfApp[] = [
     bench: "/depots/Northfold/sheets",
   },
   {
+    route: "plan/[unit]/card",
+    empty: [{ address: "/plan/Z-999/card", says: "No unit" }],
+    // Until the demo fleet's first plan is made, these say that there is none.
+    demo: [
+      { address: "/plan/V-109/card", says: "Job card of V-109" },
+      { address: "/plan/H-306/card", says: "Job card of H-306" },
+    ],
+    bench: "/plan/U-7/card",
+  },
+  {
+    route: "plan/[unit]/quote",
+    empty: [{ address: "/plan/Z-999/quote", says: "No unit" }],
+    demo: [{ address: "/plan/V-109/quote", says: "Quote for V-109" }],
+    bench: "/plan/U-7/quote",
+  },
+  {
+    route: "plan/depots/[depot]/note",
+    empty: [{ address: "/plan/depots/Nowhere/note", says: "No depot of this name" }],
+    demo: [{ address: "/plan/depots/Highcol/note", says: "Note to Highcol" }],
+    bench: "/plan/depots/Northfold/note",
+  },
+  {
+    route: "plan/parts",
+    empty: [{ address: "/plan/parts", says: "Parts to order" }],
+    demo: [
+      { address: "/plan/parts", says: "Parts to order" },
+      { address: "/plan/parts?depot=Lowmarsh", says: "Parts to order" },
+    ],
+    bench: "/plan/parts",
+  },
+  {
+    route: "plan/done",
+    empty: [{ address: "/plan/done", says: "that a plan had booked" }],
+    demo: [{ address: "/plan/done", says: "that a plan had booked" }],
+    bench: "/plan/done",
+  },
+  {
     route: "settings",
     empty: [{ address: "/settings", says: "The fleet is told for today" }],
     demo: [{ address: "/settings", says: "The fleet is told as of" }],

@@ -3,6 +3,7 @@ import { putPoolsInForce } from "../../db/pools.ts";
 import type { Store } from "../../db/store.ts";
 import { type EngineWearInput, fitKindSteps, poolKinds, wearInputOf } from "../../lib/assessment/pools.ts";
 import { stripDownsOf } from "../../lib/cause/strip-downs.ts";
+import type { InstrumentBias } from "../../lib/schema/comparison.ts";
 import type { IsoDate } from "../../lib/schema/facts.ts";
 import type { StripDown } from "../../lib/schema/strip-down.ts";
 import type { FleetIndex, UnitHistory } from "../../lib/sealing/types.ts";
@@ -10,7 +11,7 @@ import type { FactsChange } from "./facts-change.ts";
 import { type FleetKind, type FleetKinds, kindKey } from "./fleet-kinds.ts";
 import { fleetParts } from "./fleet-parts.ts";
 import { guarded } from "./guarded.ts";
-import { type KeptWearPool, keptPools, poolsToKeep } from "./kept-pools.ts";
+import { biasesIn, eachOnce, type KeptWearPool, keptPools, poolsToKeep } from "./kept-pools.ts";
 import { breather, type JobControl, progressOf } from "./progress.ts";
 
 export interface PoolFit extends Pick<FleetKinds, "usualMeterUnits" | "kinds"> {
@@ -19,6 +20,8 @@ export interface PoolFit extends Pick<FleetKinds, "usualMeterUnits" | "kinds"> {
   readonly due: readonly FleetKind[];
   /** Laid over the facts; nothing fitted with it may be kept. */
   readonly change?: FactsChange | undefined;
+  /** Instruments that read off; left out: those in force. */
+  readonly biases?: readonly InstrumentBias[];
 }
 
 /** Fits the pools that are due and puts them in force at the instant `at`. Gives the pools in force. */
@@ -63,6 +66,7 @@ export async function fittedPools(
     control.onProgress?.(progressOf("gathering", { units: units.length, totalUnits: wanted.length }));
     await breathe();
   }
+  const biases = fit.biases ?? eachOnce(kept.flatMap(biasesIn));
   const fresh: KeptWearPool[] = [];
   const kinds = poolKinds(units);
   const totalUnits = kinds.reduce((sum, kind) => sum + kind.engines.length, 0);
@@ -75,7 +79,7 @@ export async function fittedPools(
   for (const kind of kinds) {
     const counted = due.get(keyOf(kind));
     if (counted === undefined) continue;
-    const inputs = await inputsOf(store, kind, fit, tick);
+    const inputs = await inputsOf(store, kind, { ...fit, biases }, tick);
     const ofKind = opened.filter(({ engineModel, meterUnit }) => kindKey(engineModel, meterUnit) === keyOf(kind));
     const steps = fitKindSteps(kind, inputs, ofKind, fit.asOf);
     let step = steps.next();
@@ -98,7 +102,7 @@ function stripDownsIn(index: FleetIndex): readonly StripDown[] {
 async function inputsOf(
   store: Store,
   kind: ReturnType<typeof poolKinds>[number],
-  fit: PoolFit,
+  fit: PoolFit & Required<Pick<PoolFit, "biases">>,
   tick: (engines: number) => Promise<void>,
 ): Promise<readonly EngineWearInput[]> {
   const sampled = new Set(kind.engines);
@@ -108,7 +112,7 @@ async function inputsOf(
     for (const key of index.engineKeys) {
       if (!sampled.has(key)) continue;
       // An engine that cannot be told is left out here; the assessment of its unit says so.
-      const input = guarded(`the engine ${key}`, () => wearInputOf(index.seal(key)));
+      const input = guarded(`the engine ${key}`, () => wearInputOf(index.seal(key), fit.biases));
       if (input.ok) inputs.push(input.value);
       await tick(1);
     }

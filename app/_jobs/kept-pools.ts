@@ -1,8 +1,10 @@
 import { createHash } from "node:crypto";
 import { poolsInForce } from "../../db/pools.ts";
 import type { Store } from "../../db/store.ts";
-import type { FleetPools, KeptCauses, KeptFamily, KeptUsePool } from "../../lib/assessment/pools.ts";
+import type { FleetPools, KeptCauses, KeptFamily } from "../../lib/assessment/pools.ts";
+import type { KeptUsePool } from "../../lib/assessment/use-pools.ts";
 import type { WearPool } from "../../lib/projection/types.ts";
+import type { InstrumentBias } from "../../lib/schema/comparison.ts";
 import type { EngineModel } from "../../lib/schema/engine-model.ts";
 import { type FleetKind, kindKey } from "./fleet-kinds.ts";
 import { forecastVersion } from "./forecast-version.ts";
@@ -20,6 +22,8 @@ export interface KeptWearPool extends WearPool {
    * are told as they come.
    */
   readonly width?: { readonly factor: number; readonly plain: string };
+  /** Instruments that read off and that units of the kind were tested with, and its fingerprint without; absent: none. */
+  readonly biases?: { readonly found: readonly InstrumentBias[]; readonly plain: string };
 }
 
 interface PoolBasis {
@@ -61,7 +65,7 @@ export function poolsToKeep(
       (of) => of.engineModel === pool.engineModel && of.measure === pool.measure && of.meterUnit === pool.meterUnit,
     );
     const kept = { ...pool, fingerprint, use, causes, ...(family === undefined ? {} : { family }), basis };
-    return withWidth(kept, last === undefined ? 1 : widthIn(last));
+    return last === undefined ? kept : told(kept, { factor: widthIn(last), found: biasesIn(last) });
   });
 }
 
@@ -69,13 +73,36 @@ export function poolsToKeep(
 export const widthIn = ({ width }: KeptWearPool): number => width?.factor ?? 1;
 
 /** The pool with another factor on the ranges told from it: another version, with a fingerprint of its own. */
-export function withWidth({ width, ...pool }: KeptWearPool, factor: number): KeptWearPool {
-  const plain = width?.plain ?? pool.fingerprint;
-  if (factor === 1) return { ...pool, fingerprint: plain };
-  return { ...pool, fingerprint: hashOf([plain, factor]), width: { factor, plain } };
+export const withWidth = (pool: KeptWearPool, factor: number): KeptWearPool =>
+  told(pool, { factor, found: biasesIn(pool) });
+
+/** Instruments that read off, by which tests of the kind are doubted. */
+export const biasesIn = ({ biases }: KeptWearPool): readonly InstrumentBias[] => biases?.found ?? [];
+
+/** The pool with other instruments that read off: likewise another version. */
+export const withBiases = (pool: KeptWearPool, found: readonly InstrumentBias[]): KeptWearPool =>
+  told(pool, { factor: widthIn(pool), found });
+
+function told(
+  { width, biases, ...pool }: KeptWearPool,
+  { factor, found }: { readonly factor: number; readonly found: readonly InstrumentBias[] },
+): KeptWearPool {
+  const plain = width?.plain ?? biases?.plain ?? pool.fingerprint;
+  const [isWidened, isBiased] = [factor !== 1, found.length > 0];
+  return {
+    ...pool,
+    fingerprint: isBiased ? hashOf([plain, factor, found]) : isWidened ? hashOf([plain, factor]) : plain,
+    ...(isWidened ? { width: { factor, plain } } : {}),
+    ...(isBiased ? { biases: { found, plain } } : {}),
+  };
 }
 
 export const keptPools = (store: Store): Promise<KeptWearPool[]> => poolsInForce<KeptWearPool>(store);
+
+/** Kinds tested with the same instrument carry the same of it. */
+export const eachOnce = (found: readonly InstrumentBias[]): readonly InstrumentBias[] => [
+  ...new Map(found.map((bias) => [JSON.stringify(bias), bias])).values(),
+];
 
 export const asFleetPools = (kept: readonly KeptWearPool[]): FleetPools => ({
   wear: kept,
@@ -87,6 +114,7 @@ export const asFleetPools = (kept: readonly KeptWearPool[]): FleetPools => ({
     const { engineModel, measure, meterUnit } = pool;
     return widthIn(pool) === 1 ? [] : [{ engineModel, measure, meterUnit, factor: widthIn(pool) }];
   }),
+  biases: eachOnce(kept.flatMap(biasesIn)),
 });
 
 /** So much more, or fewer, of the tests that a pool was fitted on, and it is fitted anew. */

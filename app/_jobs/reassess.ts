@@ -3,6 +3,7 @@ import { factUnits } from "../../db/fleet-known.ts";
 import { factsVersion } from "../../db/meta.ts";
 import { readSettings } from "../../db/settings.ts";
 import type { Store } from "../../db/store.ts";
+import { applyBiases } from "./apply-biases.ts";
 import { asOfDate } from "./as-of.ts";
 import { assessUnits, type Reassessment } from "./assess-units.ts";
 import { compareAnew } from "./compare-anew.ts";
@@ -30,7 +31,10 @@ export interface ToReassess extends Pick<Reassessment, "because"> {
   readonly sinceVersion?: number | null;
 }
 
-/** Fits the pools that are due, then assesses the units, and those whose pool is new. */
+/**
+ * Fits the pools that are due, then assesses the units, and those whose pool is new. Where the comparison of testers then
+ * finds an instrument that reads off, or no longer, the units of the kinds tested with it are assessed by that.
+ */
 export async function reassess(
   store: Store,
   { units, because, importId, pools = "as-due", sinceVersion = null }: ToReassess,
@@ -49,16 +53,32 @@ export async function reassess(
     pools === "all" ? kinds : pools === "stay" ? kinds.filter(missing) : kindsDue(kinds, before, { sinceVersion });
   const inForce = asFleetPools(await fitDuePools(store, { asOf, kinds, usualMeterUnits, due, at }, control));
   const common = { asOf, settings, pools: inForce, usualMeterUnits, at, version };
-  const told = units === "all" ? [...new Set([...(await factUnits(store)), ...(await unitNames(store))])] : units;
+  const wanted = units === "all" ? [...new Set([...(await factUnits(store)), ...(await unitNames(store))])] : units;
   const { done, ...first } = await assessUnits(
     store,
-    told,
+    wanted,
     { ...common, because, importId: importId ?? null },
     control,
   );
   const others = due.flatMap((kind) => kind.units).filter((unit) => !done.has(unit));
   const more = await assessUnits(store, others, { ...common, because: "pool", importId: null }, control);
   await compareAnew(store, control);
-  const notAssessed = [...first.notAssessed, ...more.notAssessed].map(({ words }) => words);
-  return { units: first.units + more.units, fittedKinds: due.length, notAssessed };
+  const notAssessed = new Set([...first.notAssessed, ...more.notAssessed].map(({ words }) => words));
+  const counted = new Set([...done, ...more.done]);
+  let assessed = first.units + more.units;
+  // The second time only how far an instrument reads off is told anew, by the wear that is then expected.
+  for (const fit of [true, false]) {
+    const biased = await applyBiases(store, { asOf, kinds, usualMeterUnits, at, fit }, control);
+    if (biased === null) break;
+    const under = { ...common, pools: asFleetPools(biased.pools) };
+    const asked = biased.units.filter((unit) => done.has(unit));
+    const again = await assessUnits(store, asked, { ...under, because, importId: importId ?? null }, control);
+    const rest = biased.units.filter((unit) => !again.done.has(unit));
+    const besides = await assessUnits(store, rest, { ...under, because: "pool", importId: null }, control);
+    for (const { words } of [...again.notAssessed, ...besides.notAssessed]) notAssessed.add(words);
+    assessed += [...besides.done].filter((unit) => !counted.has(unit)).length;
+    for (const unit of besides.done) counted.add(unit);
+    await compareAnew(store, control);
+  }
+  return { units: assessed, fittedKinds: due.length, notAssessed: [...notAssessed] };
 }

@@ -25,7 +25,12 @@ interface Things {
   readonly knows: (store: Store, name: string) => Promise<boolean>;
   /** Parts of addresses there that are no names. */
   readonly pages?: readonly string[];
+  /** A part is a name only where one of these follows it. */
+  readonly before?: readonly string[];
 }
+
+const knowsDepot: Things["knows"] = async (store, name) =>
+  (await depotOverviews(store)).some(({ depot }) => depot === name);
 
 /** The pages of single things, by what stands before their name in the address. */
 const places: Readonly<Record<string, Things>> = {
@@ -38,8 +43,10 @@ const places: Readonly<Record<string, Things>> = {
   },
   depots: {
     kind: "depot",
-    knows: async (store, name) => (await depotOverviews(store)).some(({ depot }) => depot === name),
+    knows: knowsDepot,
   },
+  plan: { kind: "unit", knows: knowsUnit, before: ["card", "quote"] },
+  "plan/depots": { kind: "depot", knows: knowsDepot },
   import: {
     kind: "import",
     knows: async (store, id) => ((await importDetail(store, id))?.state ?? "discarded") !== "discarded",
@@ -58,18 +65,21 @@ const places: Readonly<Record<string, Things>> = {
  */
 export async function unknownIn(pathname: string): Promise<Unknown | null> {
   if (nameInAddress(pathname) === null) return "address";
-  const { place, part } = placeIn(pathname);
+  const { place, part, next } = placeIn(pathname);
   const things = Object.hasOwn(places, place) ? places[place] : undefined;
   const name = nameInAddress(part) ?? "";
   if (name === "" || things === undefined || things.pages?.includes(name)) return null;
+  if (things.before !== undefined && !things.before.includes(next)) return null;
   return (await things.knows(await appStore(), name)) ? null : things.kind;
 }
 
 /** The name in the address of a thing's page, still encoded; empty: there is none. */
 export const namedIn = (pathname: string): string => placeIn(pathname).part;
 
-function placeIn(pathname: string): { readonly place: string; readonly part: string } {
-  const [, first = "", second = "", third = ""] = pathname.split("/");
+function placeIn(pathname: string): { readonly place: string; readonly part: string; readonly next: string } {
+  const [, first = "", second = "", third = "", fourth = ""] = pathname.split("/");
   const below = `${first}/${second}`;
-  return Object.hasOwn(places, below) && third !== "" ? { place: below, part: third } : { place: first, part: second };
+  return Object.hasOwn(places, below) && third !== ""
+    ? { place: below, part: third, next: fourth }
+    : { place: first, part: second, next: third };
 }

@@ -18,6 +18,7 @@ import { MadeSheet, OrderSheet, RestSheet } from "@/app/_ui/plan/plan-lists.tsx"
 import { planFinding, qualityWords, troubleLines } from "@/app/_ui/plan/plan-words.ts";
 import { Replan } from "@/app/_ui/plan/replan.client.tsx";
 import { WaitCurve } from "@/app/_ui/plan/wait-curve.tsx";
+import { PlanPaperLinks } from "@/app/_ui/plan-papers/links.tsx";
 import { Sheet } from "@/app/_ui/sheet.tsx";
 import { Terms } from "@/app/_ui/terms.tsx";
 import { ScrollBox } from "@/app/_ui/unit/scroll-box.tsx";
@@ -181,7 +182,12 @@ export default async function PlanPage({ searchParams }: { readonly searchParams
             asOf={asOf}
           />
         )}
-        <OrderSheet f={f} bookings={bookings} asOf={asOf} more={null} />
+        <OrderSheet
+          f={f}
+          bookings={bookings}
+          asOf={asOf}
+          more={<PlanPaperLinks depots={plan.depots.map(({ depot }) => depot)} />}
+        />
         <RestSheet f={f} plan={plan} view={view} asOf={asOf} />
         <MadeSheet f={f} made={made} currency={plan.currency} asOf={asOf} />
       </div>

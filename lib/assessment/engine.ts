@@ -52,6 +52,11 @@ export interface MeasureState {
   /** The limit that a crossing runs to, as measured; null: not judged on this measure. */
   readonly limit: number | null;
   readonly crossed: boolean;
+  /**
+   * Set where the level met the limit only since the last test, by the wear that is expected: what was read then. null: it had
+   * met it by then, by the estimate or by the reading, or has not now.
+   */
+  readonly crossedAfter: { readonly date: IsoDate; readonly level: number } | null;
   /** null: not judged on this measure, or too few tests. */
   readonly distribution: CrossingDistribution | null;
   /**
@@ -84,7 +89,7 @@ export function stateOfEngine(
 ): EngineState {
   const { model } = history;
   const spreads = familySpreadsFor(pools, model, meterUnit);
-  const conditioned = reweighed(conditionEngine(history, fleetErrors(spreads)), doubtful);
+  const conditioned = reweighed(conditionEngine(history, fleetErrors(spreads), pools.biases), doubtful);
   const table = tableFor(model, causeCountsFor(pools, model));
   const diagnoses = diagnoseEngine(conditioned, { asOf, table });
   const widths = {
@@ -137,6 +142,8 @@ export function stateOfEngine(
         leakDownLimits,
         limit,
         crossed,
+        crossedAfter:
+          crossed && limit !== null ? crossedSince(conditioned, { measure, own, limit: sign * limit }) : null,
         distribution: limit === null || !own.enough ? null : crossed ? crossedNow(ahead) : crossingOf(own.branches),
         thinDistribution: own.enough ? null : crossed ? crossedNow(ahead) : crossingOf(own.branches),
         carriedDistribution: crossingOf(own.carried),
@@ -149,6 +156,24 @@ export function stateOfEngine(
     }),
   }));
   return { conditioned, diagnoses, table, wear, widths, cylinders };
+}
+
+function crossedSince(
+  { tests }: ConditionedEngine,
+  { measure, own, limit }: { readonly measure: JudgedMeasure; readonly own: CylinderWear; readonly limit: number },
+): MeasureState["crossedAfter"] {
+  const last = tests.findLast(
+    ({ test, weights }) =>
+      test.measure === measure &&
+      test.readings.some(({ cylinder }, r) => cylinder === own.cylinder && (weights[r] ?? 0) > 0),
+  );
+  const [level, read] = [own.levelAtLastTest, own.latest].map((badness) =>
+    badness === null ? null : roundedReading(measure, onScale(measure, worseSign[measure] * badness)),
+  );
+  if (last === undefined || level == null || read == null) return null;
+  const isPast = (value: number) => worseSign[measure] * value >= limit;
+  // What was read past the limit is past it in anybody's eyes, though the estimate lay a little short of it.
+  return isPast(level) || isPast(read) ? null : { date: last.test.date, level: read };
 }
 
 function neverRead(history: EngineHistory, cylinder: number, xNow: number): Before {

@@ -19,6 +19,7 @@ import {
 import { inDoubtSentences } from "./in-doubt.ts";
 import { soldBeforeWords } from "./together.ts";
 import { decidingMeasure, type WeakestPlace, weakestPlace } from "./weakest.ts";
+import { wholeUnitSentence } from "./whole-unit.ts";
 
 /** A date of a forecast: the month; the day only where the range is so narrow that it means something. */
 const narrowDays = 70;
@@ -97,8 +98,8 @@ export function windowWords(crossing: Pick<Crossing, "date">, asOf: IsoDate): st
   return `likely between ${from} and ${say(p90)}, most likely ${say(p50)}`;
 }
 
-/** By the likely date; one that lies beyond the horizon comes after all within it, whatever the early date. */
-const order = ({ date: { p50, p10 } }: Crossing): string => p50 ?? `~${p10 ?? "~"}`;
+/** Those with a likely date first: an early date alone, however soon, is of a repair that is likely later. */
+const order = ({ date: { p10, p50 } }: Crossing): string => p50 ?? `~${p10 ?? "~"}`;
 
 /**
  * The finding of a unit in one to four sentences, plain words first: when, where and probably why, how fast.
@@ -127,7 +128,7 @@ export function findingOf(assessment: UnitAssessment, asOf: IsoDate, pace: strin
   const urgent = assessment.band !== "sound";
   const speed = urgent && pace !== null ? ` ${pace}` : "";
   if (assessment.band === "past-limit") {
-    return `Past its limit: ${pastLimitWords(place, where)}.${doubted === "" ? "" : ` ${doubted.trim()}`}${why}${speed}${asked}`;
+    return `${isSurelyPast(place) ? "Past its limit" : "Probably past its limit by now"}: ${pastLimitWords(place, where)}.${doubted === "" ? "" : ` ${doubted.trim()}`}${why}${speed}${asked}`;
   }
   const sold = soldBeforeWords(assessment);
   const windows = [
@@ -147,7 +148,8 @@ export function findingOf(assessment: UnitAssessment, asOf: IsoDate, pace: strin
     const standing = urgent ? sentenceWords(where) : doubted === "" ? "Nothing stands out" : "Nothing else stands out";
     return `${doubted}${standing}: ${levelWords(place, doubted === "")}. ${forecast}${speed}${asked}`;
   }
-  const after = sold === null ? "" : `${sold} `;
+  const whole = wholeUnitSentence(assessment);
+  const after = [sold, whole].flatMap((words) => (words === null ? [] : [`${words} `])).join("");
   const when = `${first.name} ${windowWords(first.crossing, asOf)}. ${after}${doubted}`;
   const which = urgent ? causeOfWindow(place, first.name) : null;
   return which === null
@@ -168,17 +170,41 @@ function causeOfWindow({ lead }: WeakestPlace, repair: string): string | null {
   return lowered(namedCause(leading));
 }
 
+const pastOf = ({ cylinders }: WeakestPlace): readonly CylinderAssessment[] =>
+  cylinders.filter(({ band }) => band === "past-limit");
+
+/** Some cylinder was past its limit when it was last tested, or breaks the rule on spread. */
+const isSurelyPast = (place: WeakestPlace): boolean =>
+  pastOf(place).some((c) =>
+    c.measures.some(({ band, crossedAfter }) => band === "past-limit" && crossedAfter === undefined),
+  );
+
+/** "when last tested, on 3 May 2026, 17 %", where what is told is only what the level must have come to since. */
+function lastTestedWords(place: WeakestPlace): string {
+  if (isSurelyPast(place)) return "";
+  const since = pastOf(place).flatMap(({ measures }) =>
+    measures.flatMap(({ measure, crossedAfter }) =>
+      measure === place.measure.measure && crossedAfter != null ? [crossedAfter] : [],
+    ),
+  );
+  const [{ date } = { date: "" }] = since.toSorted((a, b) => (a.date < b.date ? 1 : -1));
+  if (date === "") return "";
+  const levels = someWords(since.map(({ level }) => level));
+  return `; last measured ${dateWords(date)}, then at ${levels} ${place.measure.unit}`;
+}
+
 /** Which cylinders are past the limit and how far; told apart from a neighbour that shares the fault but is not there yet. */
 function pastLimitWords(place: WeakestPlace, where: string): string {
   const [past, beside] = [true, false].map((isPast) =>
     place.cylinders.filter(({ band }) => (band === "past-limit") === isPast),
   ) as [CylinderAssessment[], CylinderAssessment[]];
   const besideLevels = beside.flatMap((c) => c.measures.find((m) => m.measure === place.measure.measure)?.level ?? []);
-  if (past.length === 0 || besideLevels.length === 0) return `${where}, ${levelWords(place)}`;
+  const then = lastTestedWords(place);
+  if (past.length === 0 || besideLevels.length === 0) return `${where}, ${levelWords(place)}${then}`;
   const pastWhere = cylinderWords(past.map((c) => c.cylinder));
   const besideWhere = cylinderWords(beside.map((c) => c.cylinder));
   const unit = place.measure.unit;
-  return `${pastWhere}, ${levelWords({ ...place, cylinders: past })}; ${besideWhere} ${beside.length === 1 ? "goes" : "go"} with ${past.length === 1 ? "it" : "them"} at ${someWords(besideLevels)} ${unit}`;
+  return `${pastWhere}, ${levelWords({ ...place, cylinders: past })}; ${besideWhere} ${beside.length === 1 ? "goes" : "go"} with ${past.length === 1 ? "it" : "them"} at ${someWords(besideLevels)} ${unit}${then}`;
 }
 
 const windowNames = { topEnd: "Top-end repair", bottomEnd: "Bottom-end repair" } as const;

@@ -14,8 +14,8 @@ const bending = 1.3;
 const longestDays = 365;
 
 /**
- * How fast the weakest place worsens, as a sentence: what the leakage needs to double where the readings show a doubling, a
- * step between the last two, else the fitted rate. null: the place does not worsen beyond the scatter of its tests, or they are too few to say.
+ * How fast the weakest place worsens, as a sentence: what the leakage needs to double where the readings show a doubling that
+ * the fitted rate bears out, a step between the last two, else the fitted rate. null: the place does not worsen beyond the scatter of its tests, or they are too few to say.
  */
 export function paceOf(assessment: UnitAssessment, charts: readonly MeasureChart[]): string | null {
   const place = weakestPlace(assessment);
@@ -25,8 +25,8 @@ export function paceOf(assessment: UnitAssessment, charts: readonly MeasureChart
   if (measure.crossing?.status === "too-few-tests") return null;
   const of = cylinders.length > 1 ? ` of cylinder ${lead.cylinder}` : "";
   const series = charts.find((c) => c.measure === measure.measure)?.cylinders.find((c) => c.cylinder === lead.cylinder);
-  // What was measured to double is told also where the rate to come is uncertain: a course that bends says little of it.
-  const doubling = measure.unit === "%" && series !== undefined ? lastDoubling(series.points, measure.level) : null;
+  const seen = measure.unit === "%" && series !== undefined ? lastDoubling(series.points, measure.level) : null;
+  const doubling = seen === null ? null : byRate(seen, measure);
   if (doubling !== null && doubling.distance <= longestDays * meter.perDay) {
     const distance = meterWords(roughly(doubling.distance), meter.unit);
     return doubling.bends
@@ -64,6 +64,21 @@ function lastDoubling(points: readonly ChartPoint[], level: number | null) {
   if (course.filter((knot) => knot.x > half).length < 2) return null;
   const middle = valueAt(course, (half + top.x) / 2);
   return { distance: top.x - half, bends: top.value - middle > bending * (middle - level / 2) };
+}
+
+/** What was read and what was fitted must come to the same distance within this factor to be told as a doubling. Judgement. */
+const borneOutWithin = 2;
+
+/**
+ * The distance of a doubling by the fitted rate, which the page tells beside it: of a course that bends, what grows by that
+ * share takes; of a straight one, what half of the level takes. null: the rate is not sure, or the readings say otherwise.
+ */
+function byRate(seen: { readonly distance: number; readonly bends: boolean }, measure: MeasureAssessment) {
+  const { rate, level } = measure;
+  if (rate === null || level === null || !worsens(measure)) return null;
+  const distance = ((seen.bends ? Math.LN2 : 1 / 2) * level) / (rate.perThousand / 1000);
+  const isBorneOut = distance <= borneOutWithin * seen.distance && seen.distance <= borneOutWithin * distance;
+  return isBorneOut ? { distance, bends: seen.bends } : null;
 }
 
 /** The least that a leakage must rise between two readings to be told as a step, in points. Judgement. */

@@ -4,20 +4,22 @@ import { conditionEngine } from "../condition/condition.ts";
 import { type FamilySpreads, familySpread } from "../condition/family.ts";
 import { type FamilyFit, type FamilyInput, familyInputOf, fitFamily } from "../condition/family-fit.ts";
 import { type FleetRepeatability, fleetRepeatability } from "../condition/fleet-repeatability.ts";
+import { usualErrors } from "../condition/reading-errors.ts";
+import type { ConditionedEngine } from "../condition/types.ts";
 import { learnBesideSteps } from "../projection/learn-beside.ts";
 import { wearObservations } from "../projection/observations.ts";
 import { engineSample, fitWearPool, fitWearPoolSteps, type PoolInput } from "../projection/pool.ts";
 import { startingSpread } from "../projection/priors.ts";
 import { improvedSteps } from "../projection/project.ts";
-import { type Season, seasonBeside, seasonOf } from "../projection/season.ts";
 import type { WearPool } from "../projection/types.ts";
-import { ownUse, poolUse, type UsePool } from "../projection/use.ts";
+import type { InstrumentBias } from "../schema/comparison.ts";
 import type { EngineModel } from "../schema/engine-model.ts";
 import type { IsoDate } from "../schema/facts.ts";
 import type { StripDown } from "../schema/strip-down.ts";
 import { type JudgedMeasure, judgedMeasures, type MeterUnit } from "../schema/words.ts";
 import type { EngineHistory, FleetIndex, UnitHistory } from "../sealing/types.ts";
 import { inOneGo } from "../steps.ts";
+import { type KeptUsePool, usePoolsOf } from "./use-pools.ts";
 
 /**
  * What the fleet says of its engine models: wear by model, measure and meter unit, use by model and meter unit, and what
@@ -31,6 +33,8 @@ export interface FleetPools {
   readonly families?: readonly KeptFamily[];
   /** Those that are not 1. The pools of the past have none: widths are learnt from what these foretell. */
   readonly widths?: readonly RangeWidth[];
+  /** Instruments that read off in engine after engine (lib/comparison/instrument-biases.ts); the pools of the past have none. */
+  readonly biases?: readonly InstrumentBias[];
 }
 
 /** What the ranges of one kind of engine and measure are multiplied by, as its past forecasts asked. */
@@ -53,27 +57,6 @@ export interface KeptFamily extends FamilyFit {
   readonly engineModel: string;
   readonly meterUnit: MeterUnit;
 }
-
-export interface KeptUsePool extends UsePool {
-  readonly engineModel: string;
-  readonly meterUnit: MeterUnit;
-  /** Depots whose units have a season of their own, by name, ascending; absent: kept before there were any. */
-  readonly depots?: readonly DepotSeason[];
-  /** Of units of one class, by its name, ascending; absent: kept before there were any. */
-  readonly classes?: readonly (UsePool & { readonly name: string; readonly depots?: readonly DepotSeason[] })[];
-}
-
-/** The season of units of one depot, where it parts from that of the others of their kind. */
-interface DepotSeason {
-  readonly name: string;
-  readonly season: Season;
-}
-
-/** Units of a depot, and of the others beside it, before they are compared by season. Judgement. */
-const fewestOfDepot = 3;
-
-/** Units of a class that must have worked before they say more of one another than all units of the model do. Judgement. */
-const fewestOfClass = 3;
 
 /** Engines of one model whose meters count alike, and the units that they are in: what shares a pool. */
 export interface PoolKind {
@@ -105,8 +88,13 @@ export type EngineWearInput = Readonly<Record<JudgedMeasure, PoolInput>> & {
   readonly family: Readonly<Record<JudgedMeasure, FamilyInput>>;
 };
 
-export function wearInputOf(history: EngineHistory): EngineWearInput {
-  const conditioned = conditionEngine(history);
+/**
+ * @param biases instruments that are known to read off: what they read since a date is left out, for engine after engine
+ *   would bear it out as wear of the whole kind; one that always reads off says nothing wrong of wear
+ */
+export function wearInputOf(history: EngineHistory, biases: readonly InstrumentBias[] = []): EngineWearInput {
+  const since = biases.filter(({ from }) => from !== null);
+  const conditioned = withoutBiased(conditionEngine(history, usualErrors, since));
   const all = Array.from({ length: history.model.cylinders }, (_, i) => i + 1);
   const input = (measure: JudgedMeasure): PoolInput => ({
     key: history.engine,
@@ -124,6 +112,13 @@ export function wearInputOf(history: EngineHistory): EngineWearInput {
     family: { "leak-down": family("leak-down"), "compression-dry": family("compression-dry") },
   };
 }
+
+const withoutBiased = (conditioned: ConditionedEngine): ConditionedEngine => ({
+  ...conditioned,
+  tests: conditioned.tests.map((of) =>
+    of.doubts.some(({ code }) => code === "instrument-off") ? { ...of, weights: of.weights.map(() => 0) } : of,
+  ),
+});
 
 /**
  * The pools of one kind, from what its sampled engines say.
@@ -178,68 +173,18 @@ export function* fitKindSteps(
   };
 }
 
-/** The use of all units of a kind, and of each class within it of which enough work. */
-function usePoolsOf(
-  units: readonly UnitHistory[],
-  meterUnit: MeterUnit,
-  asOf: IsoDate,
-): Pick<KeptUsePool, keyof UsePool | "depots" | "classes"> {
-  const poolOf = (some: readonly UnitHistory[], others: Pick<KeptUsePool, "season" | "depots"> | null) => {
-    const shown = seasonsOf(some);
-    // A class that shows none of its own goes by its kind, and so do its depots.
-    const depots = shown.season === null && shown.depots.length === 0 ? (others?.depots ?? []) : shown.depots;
-    const season = shown.season ?? others?.season ?? null;
-    const uses = some.map((unit) => ownUse(unit.meterPoints, asOf, seasonAt({ season, depots }, unit.depot)));
-    return { ...poolUse(uses, meterUnit), season, depots };
-  };
-  const all = poolOf(units, null);
-  const names = [...new Set(units.flatMap((unit) => unit.class ?? []))].toSorted();
-  const classes = names.flatMap((name) => {
-    const pool = poolOf(
-      units.filter((unit) => unit.class === name),
-      all,
-    );
-    return pool.units < fewestOfClass ? [] : [{ name, ...pool }];
-  });
-  return { ...all, classes };
-}
-
-/** The season that units share, and those of the depots that part from it, which then are not of the shared one. */
-function seasonsOf(units: readonly UnitHistory[]): { season: Season | null; depots: readonly DepotSeason[] } {
-  const pointsOf = (some: readonly UnitHistory[]) => some.map((unit) => unit.meterPoints);
-  const names = [...new Set(units.flatMap((unit) => unit.depot ?? []))].toSorted();
-  const sides = names
-    .map((name) => ({
-      name,
-      own: units.filter((unit) => unit.depot === name),
-      others: units.filter((unit) => unit.depot !== name),
-    }))
-    .filter(({ own, others }) => Math.min(own.length, others.length) >= fewestOfDepot);
-  const depots = sides.flatMap(({ name, own, others }): DepotSeason[] => {
-    const season = seasonBeside(pointsOf(own), pointsOf(others), sides.length);
-    return season === null ? [] : [{ name, season }];
-  });
-  const all = seasonOf(pointsOf(units));
-  const rest = units.filter((unit) => !depots.some(({ name }) => name === unit.depot));
-  const ofRest = depots.length === 0 || rest.length < fewestOfDepot ? null : seasonOf(pointsOf(rest));
-  return { season: ofRest ?? all, depots };
-}
-
-const seasonAt = (
-  { season = null, depots = [] }: Pick<KeptUsePool, "season" | "depots">,
-  depot: string | null,
-): Season | null => depots.find(({ name }) => name === depot)?.season ?? season;
-
 /**
  * Fits every pool that the fleet's units need. The same facts give the same pools. An engine whose tests cannot be
  * reckoned with is left out; assessing its unit throws.
+ *
+ * @param biases instruments that are known to read off; `fitFleet` (lib/comparison/instrument-biases.ts) finds them
  */
-export function fitPools(index: FleetIndex, asOf: IsoDate): FleetPools {
+export function fitPools(index: FleetIndex, asOf: IsoDate, biases: readonly InstrumentBias[] = []): FleetPools {
   const opened = [...index.opened].toSorted().flatMap((key) => stripDownsIn(index, key));
   const fitted = poolKinds(index.units).map((kind) =>
     fitKind(
       kind,
-      kind.engines.flatMap((key) => wearInputsOf(index, key)),
+      kind.engines.flatMap((key) => wearInputsOf(index, key, biases)),
       opened.filter(({ engineModel, meterUnit }) => engineModel === kind.model.id && meterUnit === kind.meterUnit),
       asOf,
     ),
@@ -249,6 +194,7 @@ export function fitPools(index: FleetIndex, asOf: IsoDate): FleetPools {
     use: fitted.flatMap((pools) => pools.use),
     causes: fitted.flatMap((pools) => pools.causes),
     families: fitted.flatMap((pools) => pools.families ?? []),
+    ...(biases.length === 0 ? {} : { biases }),
   };
 }
 
@@ -260,9 +206,9 @@ function stripDownsIn(index: FleetIndex, key: string): readonly StripDown[] {
   }
 }
 
-function wearInputsOf(index: FleetIndex, key: string): readonly EngineWearInput[] {
+function wearInputsOf(index: FleetIndex, key: string, biases: readonly InstrumentBias[]): readonly EngineWearInput[] {
   try {
-    return [wearInputOf(index.seal(key))];
+    return [wearInputOf(index.seal(key), biases)];
   } catch {
     return [];
   }
@@ -333,22 +279,6 @@ export function repeatabilityOf(families: readonly KeptFamily[]): Readonly<Recor
   };
   repeatabilities.set(families, made);
   return made;
-}
-
-/**
- * What units like this one say of its use: those of its class and model, else those of its model, else what is usual; its
- * season that of its depot, where this has one of its own.
- */
-export function usePoolFor(
-  pools: FleetPools,
-  model: EngineModel,
-  meterUnit: MeterUnit,
-  unit: { readonly class: string | null; readonly depot: string | null } = { class: null, depot: null },
-): UsePool {
-  const kind = pools.use.find((p) => p.engineModel === model.id && p.meterUnit === meterUnit);
-  const pool: UsePool & Pick<KeptUsePool, "depots"> =
-    kind?.classes?.find(({ name }) => name === unit.class) ?? kind ?? poolUse([], meterUnit);
-  return { ...pool, season: seasonAt(pool, unit.depot) };
 }
 
 function pickEvenly<T>(items: readonly T[], most: number): T[] {

@@ -74,6 +74,7 @@ function assessMeasure(
           probabilityWithinLeadTime:
             distribution === null ? null : probabilityWithinDays(distribution, telling.use, leadDays),
           spread: state.spread,
+          crossedAfter: state.crossedAfter,
           earlyWarning: state.earlyWarning?.words ?? null,
           settings,
         })
@@ -95,6 +96,7 @@ function assessMeasure(
           ? tellTooFewTests(poolDistribution, telling)
           : tellCrossing(distribution, telling),
     reason: band?.reason ?? (judged ? noLevel : ""),
+    ...(state.crossedAfter === null ? {} : { crossedAfter: state.crossedAfter }),
   };
 }
 

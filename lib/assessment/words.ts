@@ -52,7 +52,6 @@ export function unitWarnings(input: WarningsInput): string[] {
     const taken = measures.filter((m) => m.limit !== null && m.wear.tests > 0);
     return taken.length > 0 && taken.every((m) => !m.wear.enough);
   });
-  const disposal = unit.disposalDate === null ? [] : [`Planned for disposal on ${dateWords(unit.disposalDate)}`];
   return [
     ...unit.warnings,
     ...statusWarnings(unit),
@@ -64,7 +63,16 @@ export function unitWarnings(input: WarningsInput): string[] {
           `Fewer than ${fewestTests} usable tests of one life for ${cylinderWords(few.map((c) => c.diagnosis.cylinder))}: no range yet`,
         ]),
     ...doubtful,
-    ...disposal,
+    ...disposalWarnings(unit, input.telling.asOf),
+  ];
+}
+
+function disposalWarnings({ disposalDate, status }: UnitHistory, asOf: IsoDate): string[] {
+  if (disposalDate === null) return [];
+  const planned = `Planned for disposal on ${dateWords(disposalDate)}`;
+  if (disposalDate > asOf || status === "retired") return [planned];
+  return [
+    `${planned}, which has passed, and the unit is not retired: retire it if it is gone, else give its new date; until then it is forecast as if it stayed`,
   ];
 }
 

@@ -1,5 +1,5 @@
 import { daysBetween, mondayOnOrAfter } from "../calendar.ts";
-import { monthsToWeeks } from "../plan/problem-of.ts";
+import { monthsToWeeks, priceGrowthOf } from "../plan/problem-of.ts";
 import type { IsoDate } from "../schema/facts.ts";
 import type { KeptBudgetBooking } from "../schema/kept-budget.ts";
 import type { Workshop } from "../schema/workshop.ts";
@@ -19,11 +19,7 @@ export function frameOf(
     asOf,
     months: workshop.budgetMonths,
     firstMonday: mondayOnOrAfter(asOf),
-    prices: {
-      priceDate: workshop.priceDate ?? pricedAt,
-      labour: workshop.labourGrowthPercent / 100,
-      parts: workshop.partsGrowthPercent / 100,
-    },
+    prices: priceGrowthOf(workshop, pricedAt),
     spreads: budgetSpreads(workshop),
     missWeeks: workshop.missWeeks,
     togetherWeeks: monthsToWeeks(workshop.togetherMonths),

@@ -2,7 +2,7 @@ import type { ConditionedEngine } from "../condition/types.ts";
 import type { EngineModel } from "../schema/engine-model.ts";
 import type { IsoDate } from "../schema/facts.ts";
 import { median } from "../statistics/quantile.ts";
-import { type Parting, partingOf } from "./parting.ts";
+import { type Falling, fallingOf, type Parting, partingOf } from "./parting.ts";
 import { presentReadings, type RecentReading, type RecentTests, recentTests } from "./recent.ts";
 
 /** Where a cylinder stands on one measure in its present life. */
@@ -26,6 +26,8 @@ export interface EngineView {
   readonly compression: readonly (Standing | null)[];
   /** How the leakage of each parted from that of all others; null: nothing to compare with. */
   readonly partings: readonly (Parting | null)[];
+  /** How the compression of each fell beside that of all others; null: nothing to compare with. */
+  readonly fallings: readonly (Falling | null)[];
   /** Physical neighbours of each cylinder, by cylinder number. */
   readonly neighbours: readonly (readonly number[])[];
   /** Leakage from which a cylinder is watched. */
@@ -46,6 +48,7 @@ export function engineView(engine: ConditionedEngine, asOf: IsoDate): EngineView
     neighbours[b - 1]?.push(a);
   }
   const leakDown = recent.byMeasure["leak-down"].map(standing);
+  const compression = recent.byMeasure["compression-dry"].map(standing);
   return {
     model,
     engine,
@@ -55,7 +58,10 @@ export function engineView(engine: ConditionedEngine, asOf: IsoDate): EngineView
     partings: leakDown.map((own, at) =>
       own === null ? null : partingOf(own.readings, engine.history.meterUnit, (cylinder) => cylinder !== at + 1),
     ),
-    compression: recent.byMeasure["compression-dry"].map(standing),
+    compression,
+    fallings: compression.map((own, at) =>
+      own === null ? null : fallingOf(own.readings, engine.history.meterUnit, (cylinder) => cylinder !== at + 1),
+    ),
     neighbours,
     watchPercent: model.leakDown?.watchPercent ?? usualWatchPercent,
     planPercent: model.leakDown?.planPercent ?? usualPlanPercent,

@@ -119,6 +119,11 @@ function stepsOf(
   if (isSetUpLikely && repeats.length === 0) first.push("re-test");
   const isValveOpen = share("exhaust-valve", "inlet-valve", "valve-timing") >= worthPursuing;
   if (isValveOpen && gains.some(({ id }) => id === "clearance")) first.push("clearance");
+  if (soldBefore !== null) {
+    // What a repair would be chosen by is worth no hours where none is to be made; a test that may be wrong is made again.
+    const retest = first.includes("re-test") ? [step("re-test", diagnosis.cylinder, model)] : [];
+    return [...retest, { title: "Plan no overhaul", detail: soldBefore, caution: null }];
+  }
   const order = [...first, ...kept.filter((id) => !first.includes(id) && !(id === "re-test" && repeats.length > 0))];
   const told = order.slice(0, stepsTold).map((id) => {
     const gain = gains.find((one) => one.id === id);
@@ -126,11 +131,6 @@ function stepsOf(
     if (gain === undefined || gain.share < worthTesting) return { ...rest, detail };
     return { ...rest, detail: `${detail} Expected to settle ${gainWords(gain)}.`, gain: gainOf(gain) };
   });
-  if (soldBefore !== null) {
-    if (told.length === stepsTold) told.pop();
-    told.push({ title: "Plan no overhaul", detail: soldBefore, caution: null });
-    return told;
-  }
   if (told.length === 0 && repeats.length === 0) told.push(enoughKnown);
   const isClassOpen = Math.max(diagnosis.topEnd, diagnosis.bottomEnd) < 0.7;
   const isReasonOpen = share("head-gasket", "cracked-head-or-block") >= 0.3;
@@ -240,6 +240,14 @@ const crankingCautionFor = (model: EngineModel): string =>
     diesel: `${crankingCaution} ${dieselCaution}`,
     unknown: `${crankingCaution} ${perhapsDieselCaution}`,
   })[fuelKind(model)];
+
+/** What may hurt whoever tests an engine once more and then opens it, in the order of the work; the maker's manual goes before. */
+export const openingCautions = (model: EngineModel): readonly string[] => [
+  leakDownCaution,
+  crankingCautionFor(model),
+  testingCaution,
+  coolantCaution,
+];
 
 /** Of the test that the model's limits are written for. */
 const testCautionFor = (model: EngineModel): string =>

@@ -1,5 +1,6 @@
 import type { Finding } from "./bayes.ts";
 import { deficitPercent, type EngineView, medianOfOthers, ramp, type Standing } from "./engine-view.ts";
+import { observeCompressionCourse } from "./observe-course.ts";
 
 /**
  * Compression that a leakage costs, against a cylinder that leaks 6 %: [leakage %, loss %]. Up to 40 % by the flow
@@ -49,6 +50,8 @@ export function observeCompression(view: EngineView, cylinder: number): Finding[
     const allLow = observeAllLow(view, own, leak === null ? null : isLeakageNormal);
     if (allLow !== null) findings.push({ ...allLow, renewed });
   }
+  const course = observeCompressionCourse(view, cylinder);
+  if (course !== null) findings.push(course);
   if (leak !== null && leak.latest >= view.planPercent) {
     const siblings = others ?? limits.newKpa;
     const missing = Math.max(0, deficitPercent(own.level, siblings));

@@ -1,6 +1,6 @@
 import type { Finding } from "./bayes.ts";
 import { type EngineView, ramp, type Standing } from "./engine-view.ts";
-import { hasParted } from "./parting.ts";
+import { hasFallen, hasParted } from "./parting.ts";
 
 /**
  * Between the two lies how fast a cylinder parts from its siblings, in points for each 1,000 h (or the distance of as many):
@@ -40,4 +40,30 @@ export function observeCourse(view: EngineView, own: Standing, cylinder: number)
   return fast >= 0.5
     ? { id: "fast-own-rise", strength: (2 * fast - 1) * clear, slots, renewed }
     : { id: "slow-own-rise", strength: (1 - 2 * fast) * clear, slots, renewed };
+}
+
+/** The same in compression, of which the 20 points that a valve comes to cost some 8 % (observe-compression.ts). */
+const wearFall = 1.6;
+const valveFall = 10;
+
+/**
+ * How one cylinder's compression fell beside its siblings': in one step, fast, or slowly. Asked only where its leakage has no
+ * course to tell by, which shows the same sooner and sharper. null: it did not fall, or there is nothing to compare with.
+ */
+export function observeCompressionCourse(view: EngineView, cylinder: number): Finding | null {
+  const own = view.compression[cylinder - 1] ?? null;
+  const falling = view.fallings[cylinder - 1] ?? null;
+  const leak = view.leakDown[cylinder - 1] ?? null;
+  const hasCourse = leak !== null && leak.readings.length > 1 && (view.partings[cylinder - 1] ?? null) !== null;
+  if (own === null || falling === null || hasCourse || !hasFallen(falling)) return null;
+  const { trust, renewed } = own;
+  const { beyond, z, since, before, sudden, perThousandHours: pace } = falling;
+  const clear = ramp(beyond, 2, 12) * trust;
+  if (sudden)
+    return { id: "compression-sudden-fall", strength: clear * ramp(z, 1.5, 4), slots: { fall: beyond }, renewed };
+  const slots = { fall: beyond, tests: String(since + before) };
+  const fast = ramp(Math.log(Math.max(pace, wearFall)), Math.log(wearFall), Math.log(valveFall));
+  return fast >= 0.5
+    ? { id: "compression-fast-fall", strength: (2 * fast - 1) * clear, slots, renewed }
+    : { id: "compression-slow-fall", strength: (1 - 2 * fast) * clear, slots, renewed };
 }

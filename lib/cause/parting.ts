@@ -95,6 +95,61 @@ function partingAt(points: readonly Point[], since: number, meterUnit: MeterUnit
   };
 }
 
+/** How one cylinder's compression fell beside its siblings', over its tests; in per cent of theirs. */
+export interface Falling {
+  /** Per cent below its place beside them, as it was before. */
+  readonly beyond: number;
+  readonly z: number;
+  readonly since: number;
+  readonly before: number;
+  readonly sudden: boolean;
+  /** Per cent for each 1,000 h, or the distance of as many, from the last test before it fell. */
+  readonly perThousandHours: number;
+}
+
+/** Of one reading beside the middle of its siblings', in per cent. */
+const compressionSd = 100 * repeatability("compression-dry", 1).own * Math.sqrt(1.5);
+
+/**
+ * The same of compression: where a cylinder's share below its siblings' median changed most, in standard errors. It may always
+ * have stood below them; a made-up earlier test in which it was like them keeps few tests from telling a place. null: fewer
+ * than two tests with siblings.
+ */
+export function fallingOf(
+  readings: readonly RecentReading[],
+  meterUnit: MeterUnit,
+  isSibling: (cylinder: number) => boolean,
+): Falling | null {
+  const points = readings.flatMap((reading) => {
+    const others = reading.test.test.readings.flatMap(({ cylinder, value }) => (isSibling(cylinder) ? [value] : []));
+    const middle = others.length === 0 ? 0 : median(others);
+    return middle <= 0 ? [] : [{ x: reading.x, below: 100 * (1 - reading.value / middle) }];
+  });
+  let best: Falling | null = null;
+  for (let since = 1; since < points.length; since++) {
+    const [after, before] = [points.slice(0, since), points.slice(since)];
+    const place = before.reduce((sum, p) => sum + p.below, 0) / (before.length + 1);
+    const beyond = after.map(({ below }) => below - place);
+    const mean = beyond.reduce((sum, value) => sum + value, 0) / since;
+    const z = mean / (compressionSd * Math.sqrt(1 / since + 1 / (before.length + 1)));
+    if (best !== null && z <= best.z) continue;
+    const [latest, next = latest] = beyond as [number, number?];
+    const hours = ((points[0]?.x ?? 0) - (before[0]?.x ?? 0)) / perHour[meterUnit];
+    best = {
+      beyond: since === 1 ? latest : (2 * latest + (next as number)) / 3,
+      z,
+      since,
+      before: before.length,
+      sudden: (beyond.at(-1) as number) >= suddenShare * Math.max(...beyond),
+      perThousandHours: hours > 0 ? (1000 * latest) / hours : Number.POSITIVE_INFINITY,
+    };
+  }
+  return best;
+}
+
+/** Fell for good: beyond what two or three readings wander, and as much as a leak that matters costs. */
+export const hasFallen = ({ z, beyond }: Falling): boolean => z >= 2.5 && beyond >= 5;
+
 const ownVariance = (level: number): number => repeatability("leak-down", level).own ** 2;
 
 /** Parted for good: beyond what two or three readings wander, and enough to matter. */

@@ -44,6 +44,8 @@ const setUpDoubts: ReadonlySet<Doubt["code"]> = new Set([
   "slow-cranking",
   "set-up-not-met",
   "all-cylinders-off",
+  "instrument-off",
+  "row-reversed",
   "not-at-tdc",
   "too-good",
 ]);

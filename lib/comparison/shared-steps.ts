@@ -233,6 +233,8 @@ function stepAt(
     mean,
     low: mean - reach,
     high: mean + reach,
+    middle: median(told.map((t) => t.by)),
+    alike,
     from: asRead(median(told.map((t) => t.from))),
     to: asRead(median(told.map((t) => t.to))),
     engines: n,

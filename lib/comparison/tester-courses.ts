@@ -1,11 +1,10 @@
-import type { AssessedUnit } from "../assess.ts";
 import { rounded } from "../assessment/rounding.ts";
 import { madeAfter, worseSign } from "../condition/series.ts";
 import type { ConditionedEngine, ConditionedTest, Doubt, UnexplainedImprovement } from "../condition/types.ts";
 import type { WearPool } from "../projection/types.ts";
 import type { TesterCourse, TesterTest } from "../schema/comparison.ts";
 import { type JudgedMeasure, judgedMeasures } from "../schema/words.ts";
-import type { SealedReading, SealedTest } from "../sealing/types.ts";
+import type { SealedReading, SealedTest, UnitHistory } from "../sealing/types.ts";
 import { median } from "../statistics/quantile.ts";
 
 /**
@@ -16,15 +15,19 @@ import { median } from "../statistics/quantile.ts";
  * Readings doubted for what was seen (slow cranking, not at top dead centre …) are left out; those doubted only because
  * they do not fit the engine's other tests stay, for an instrument that reads wrong is found by just that.
  */
-export function testerCourses({ unit, state }: AssessedUnit): TesterCourse[] {
+export function testerCourses(
+  unit: UnitHistory,
+  conditioned: ConditionedEngine,
+  poolOf: (measure: JudgedMeasure) => WearPool,
+): TesterCourse[] {
   return judgedMeasures.flatMap((measure) => {
-    const { pool } = state.wear[measure];
+    const pool = poolOf(measure);
     const courses = new Map<number, Usable[]>();
     const begun = new Map<number, TesterCourse["begunBy"]>();
     let lastRepairs = 0;
-    const usable = state.conditioned.tests.flatMap((test) => usableOf(test, measure) ?? []);
+    const usable = conditioned.tests.flatMap((test) => usableOf(test, measure) ?? []);
     for (const test of usable) {
-      const { repairs, steps } = beginningsBefore(state.conditioned, measure, usable, test.test);
+      const { repairs, steps } = beginningsBefore(conditioned, measure, usable, test.test);
       const others = courses.get(repairs + steps);
       if (others === undefined) {
         courses.set(repairs + steps, [test]);
@@ -44,7 +47,7 @@ interface Usable {
 }
 
 /** What only the other tests say against a reading. */
-const foundByOthers: ReadonlySet<Doubt["code"]> = new Set(["all-cylinders-off", "too-good"]);
+const foundByOthers: ReadonlySet<Doubt["code"]> = new Set(["all-cylinders-off", "instrument-off", "too-good"]);
 const leastWeight = 0.5;
 
 function usableOf({ test, doubts }: ConditionedTest, measure: JudgedMeasure): Usable | null {
@@ -79,7 +82,7 @@ function courseOf(
   usable: readonly Usable[],
   measure: JudgedMeasure,
   pool: WearPool,
-  { unit, engine, model }: AssessedUnit["unit"],
+  { unit, engine, model }: UnitHistory,
   begunBy: TesterCourse["begunBy"],
 ): TesterCourse | null {
   const byCylinder = new Map<number, number[]>();

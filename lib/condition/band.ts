@@ -1,7 +1,16 @@
 import type { EngineModel, LeakDownLimits } from "../schema/engine-model.ts";
+import type { IsoDate } from "../schema/facts.ts";
 import type { AssessmentSettings } from "../schema/settings.ts";
 import { type Band, bands, type JudgedMeasure, type Place } from "../schema/words.ts";
-import { enteredDecimals, kpaWords, monthCountWords, numberWords, percentWords, probabilityWords } from "../wording.ts";
+import {
+  dateWords,
+  enteredDecimals,
+  kpaWords,
+  monthCountWords,
+  numberWords,
+  percentWords,
+  probabilityWords,
+} from "../wording.ts";
 
 export interface MeasureEvidence {
   readonly measure: JudgedMeasure;
@@ -18,6 +27,8 @@ export interface MeasureEvidence {
   readonly spread: Spread | null;
   /** An early warning in words (lib/condition/early-warning.ts); null or absent: none. */
   readonly earlyWarning?: string | null;
+  /** What was read at the last test, where the limit has been met only since; null or absent: not so. */
+  readonly crossedAfter?: { readonly date: IsoDate; readonly level: number } | null;
   readonly settings: Pick<AssessmentSettings, "leadTimeMonths" | "planProbability" | "watchProbability">;
 }
 
@@ -40,7 +51,11 @@ export function bandOfMeasure(evidence: MeasureEvidence): { readonly band: Band;
   const limitWords = `limit ${limitFigure}`;
   const warned = (reason: string) => (evidence.earlyWarning ? `${reason}; ${evidence.earlyWarning}` : reason);
 
-  if (leakDown ? level >= limit : level <= limit) return { band: "past-limit", reason: toLimit };
+  if (leakDown ? level >= limit : level <= limit) {
+    const { crossedAfter } = evidence;
+    const reason = crossedAfter == null ? toLimit : `${toLimit}; ${crossedAfterWords(crossedAfter, measure, limit)}`;
+    return { band: "past-limit", reason };
+  }
   if (spread?.breached) return { band: "past-limit", reason: spread.words };
   if (planPercent !== null && level >= planPercent) {
     return { band: "plan", reason: `${from("plan", planPercent, limit)}, ${limitWords}` };
@@ -52,6 +67,16 @@ export function bandOfMeasure(evidence: MeasureEvidence): { readonly band: Band;
   if (chance >= settings.watchProbability) return { band: "watch", reason: warned(byChance) };
   if (evidence.earlyWarning) return { band: "watch", reason: evidence.earlyWarning };
   return { band: "sound", reason: watchPercent === null ? toLimit : from("watch", watchPercent) };
+}
+
+/** "probably past it by now: 17 % when last tested, on 3 May 2026" */
+function crossedAfterWords(
+  { date, level }: { readonly date: IsoDate; readonly level: number },
+  measure: JudgedMeasure,
+  limit: number,
+): string {
+  const then = levelWords(measure === "leak-down", level, [limit]).replace("leakage ", "");
+  return `probably past it by now: ${then} when last tested, on ${dateWords(date)}`;
 }
 
 /** The worst of some bands; null where none is known (never tested). */

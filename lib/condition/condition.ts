@@ -1,18 +1,21 @@
+import type { InstrumentBias } from "../schema/comparison.ts";
 import type { EngineHistory } from "../sealing/types.ts";
 import { noteBreakIn } from "./break-in.ts";
 import { findContradictions } from "./contradictions.ts";
 import { blankDoubtSheet, type DoubtSheet } from "./doubt-sheet.ts";
 import { noteOddStrokes } from "./few-strokes.ts";
 import { findImprovements } from "./improvements.ts";
+import { noteInstrumentBiases } from "./instrument-bias.ts";
 import { noteJudgements } from "./judgements.ts";
 import { noteDecompressor, noteLifters } from "./lasting-set-up.ts";
 import { noteNotAtTdc } from "./not-at-tdc.ts";
 import { type ReadingErrors, usualErrors } from "./reading-errors.ts";
 import { noteRepeats } from "./repeats.ts";
+import { noteReversedRows } from "./row-reversed.ts";
 import { measureSeries } from "./series.ts";
 import { noteSetUpDoubts } from "./set-up-doubts.ts";
 import { noteTestsAllOff } from "./shared-error.ts";
-import { noteTooGood } from "./too-good.ts";
+import { noteNoLeak, noteTooGood } from "./too-good.ts";
 import type { ConditionedEngine } from "./types.ts";
 
 /**
@@ -25,21 +28,29 @@ import type { ConditionedEngine } from "./types.ts";
  * with fewer than four tests, when little can be told from little, and little is doubted.
  *
  * @param errors what readings of the fleet repeat to; without it what is usual, as while that is still being learnt
+ * @param biases instruments that read off on engines of the whole fleet; without them none is known
  */
-export function conditionEngine(history: EngineHistory, errors: ReadingErrors = usualErrors): ConditionedEngine {
+export function conditionEngine(
+  history: EngineHistory,
+  errors: ReadingErrors = usualErrors,
+  biases: readonly InstrumentBias[] = [],
+): ConditionedEngine {
   const sheet = blankDoubtSheet(history, errors);
   const leakDown = measureSeries(history, "leak-down");
   const dry = measureSeries(history, "compression-dry");
   const judged = [leakDown, dry];
   noteJudgements(sheet);
   noteSetUpDoubts(sheet);
+  noteInstrumentBiases(sheet, biases);
   noteRepeats(sheet);
   for (const series of judged) noteBreakIn(sheet, series);
   noteNotAtTdc(sheet, leakDown, dry);
   noteTooGood(sheet, leakDown);
+  noteNoLeak(sheet, leakDown);
   noteDecompressor(sheet, dry, leakDown);
   noteLifters(sheet, leakDown);
   noteOddStrokes(sheet, dry);
+  for (const series of judged) noteReversedRows(sheet, series);
   for (const series of judged) {
     const opened = findImprovements(sheet, series).map((improvement) => improvement.afterX);
     noteTestsAllOff(sheet, series, testsAt(sheet, opened));

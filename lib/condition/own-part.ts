@@ -3,7 +3,7 @@ import type { SealedReading, SealedTest } from "../sealing/types.ts";
 import { weightedMedian } from "../statistics/quantile.ts";
 import type { FamilySpread, FamilySpreads } from "./family.ts";
 import { type MeasureSeries, measureSeries, worseSign } from "./series.ts";
-import type { ConditionedEngine } from "./types.ts";
+import type { ConditionedEngine, Doubt } from "./types.ts";
 
 /** One reading of a cylinder beside what its family let expect, worse is positive. */
 export interface OwnPart {
@@ -106,16 +106,20 @@ export function watchOwnParts(conditioned: ConditionedEngine, spreads: FamilySpr
   });
   // A watch holds both measures: a measure's first test begins a course of that measure, not the cylinder anew.
   const begun: (Begun | undefined)[] = [];
+  const departed = new Set<number>();
   for (const [t, test] of history.tests.entries()) {
     const run = runs.find(({ measure }) => measure === test.measure);
     if (run === undefined) continue;
     const looked = lookAt(conditioned, run, t);
     for (const { reading, course } of looked) {
       const before = begun[reading.cylinder - 1];
-      if (before !== undefined && !isSameLife(before, course)) watches[reading.cylinder - 1]?.renew();
+      if (before !== undefined && !isSameLife(before, course)) {
+        watches[reading.cylinder - 1]?.renew();
+        departed.delete(reading.cylinder);
+      }
       begun[reading.cylinder - 1] = course;
     }
-    showTo(watches, run, test, looked);
+    showTo(watches, run, test, looked, departed);
     run.next += 1;
   }
 }
@@ -150,16 +154,26 @@ function lookAt(conditioned: ConditionedEngine, run: Run, t: number): Looked[] {
 
 const isSameLife = (a: Begun, b: Begun): boolean => a.life === b.life && a.improvements === b.improvements;
 
-function showTo(watches: readonly Watch[], run: Run, test: SealedTest, looked: readonly Looked[]): void {
+/** @param departed cylinders that had left the family before the test; those that leave it at this test are added */
+function showTo(
+  watches: readonly Watch[],
+  run: Run,
+  test: SealedTest,
+  looked: readonly Looked[],
+  departed: Set<number>,
+): void {
   const { measure } = run;
+  // What a sick cylinder reads says nothing of the test. Where all that are left have departed, they are all there is.
+  const isSound = looked.map(({ reading }) => !departed.has(reading.cylinder));
   const rest = looked.map(({ badness, course }) => badness - course.level);
   const precision = looked.map(({ error, course }) => 1 / (error + course.levelVariance));
   const sharedOf = ({ value, referralSd }: SealedReading) => run.spread.sharedSd(value) ** 2 + referralSd ** 2;
   const without = (...left: readonly number[]) => {
     const others: number[] = [];
     const weights: number[] = [];
+    const soundOnly = isSound.some((is, i) => is && !left.includes(i));
     for (let i = 0; i < rest.length; i++) {
-      if (left.includes(i)) continue;
+      if (left.includes(i) || (soundOnly && !isSound[i])) continue;
       others.push(rest[i] as number);
       weights.push(precision[i] as number);
     }
@@ -176,7 +190,8 @@ function showTo(watches: readonly Watch[], run: Run, test: SealedTest, looked: r
     const pairs = run.neighbours.flatMap(([a, b]) => {
       const other = a === reading.cylinder ? b : b === reading.cylinder ? a : null;
       const j = looked.findIndex((l) => l.reading.cylinder === other);
-      const others = j < 0 ? null : without(i, j);
+      // That a neighbour departed has counted once, at the test at which it did.
+      const others = j < 0 || !isSound[j] ? null : without(i, j);
       if (others === null) return [];
       const own = heldAgainst(one, others);
       const neighbour = heldAgainst(looked[j] as Looked, others);
@@ -194,9 +209,11 @@ function showTo(watches: readonly Watch[], run: Run, test: SealedTest, looked: r
     // The first reading of an engine without siblings has nothing to be held against.
     const isKnown = !(run.alone && isFirst);
     const belongs = !isKnown || (watches[reading.cylinder - 1]?.see(of.part) ?? true);
+    if (belongs) departed.delete(reading.cylinder);
+    else departed.add(reading.cylinder);
     if (belongs) learn(course, of.part.amount, of.variance, isKnown ? mostTaught : Number.POSITIVE_INFINITY);
   }
-  const middle = middleOf(rest, precision);
+  const middle = without();
   if (looked.length < 2 || middle === null || !looked.some(({ isReliedOn }) => isReliedOn)) return;
   const shared = looked.reduce((sum, { reading }) => sum + sharedOf(reading), 0) / looked.length;
   // Where most began anew, so did what they have in common: after an overhaul it is no wear from what was before.
@@ -220,11 +237,13 @@ const heldAgainst = (
   variance: error + course.levelVariance + to.variance,
 });
 
+const isOfAll: ReadonlySet<Doubt["code"]> = new Set(["all-cylinders-off", "instrument-off"]);
+
 /** Relied on, or doubted only because all cylinders lie off together: against each other they can still be held. */
 function isComparable({ tests }: ConditionedEngine, t: number, cylinder: number, weight: number): boolean {
   if (weight >= leastWeight || weight <= 0) return weight > 0;
   const its = tests[t]?.doubts.filter((d) => d.cylinder === null || d.cylinder === cylinder) ?? [];
-  return its.every(({ code, weight: left }) => code === "all-cylinders-off" || left === 1);
+  return its.every(({ code, weight: left }) => isOfAll.has(code) || left === 1);
 }
 
 /** By either measure: what was repaired without a word shows more in one than in the other. */

@@ -49,6 +49,8 @@ function compressionFault({ test, readings, referenceRpm, otherMeasure, errors =
   const within = usualWithin("leak-down", errors);
   const slide = leastSlideAt(errors, test.instrument, median(readings.map((r) => r.expected)));
   const shares = readings.map(({ value, expected }) => value / expected - 1);
+  const unit = unitSlip(median(shares) + 1);
+  if (unit !== null) return unit;
   if (median(shares) > 0)
     return "probably another gauge, oil or fuel in the cylinders, or an altitude that is not on file";
   const rpm = test.setUp.crankingRpm;
@@ -56,6 +58,10 @@ function compressionFault({ test, readings, referenceRpm, otherMeasure, errors =
     return `cranking speed ${numberWords(rpm)}/min: probably a weak battery`;
   }
   if (slides(readings, slide)) return "they slide down in the order of testing: probably a battery that tires";
+  // Where nobody wrote down the order, it is mostly that of the cylinders.
+  if (readings.length > 3 && readings.every((r) => r.order === null) && slides(inTurn(readings), slide)) {
+    return "they slide down from the first cylinder to the last: a battery that tires if they were tested in that order, else slow cranking, the throttle shut or a cold engine";
+  }
   if (leakyLoseMost(readings, { slide, within }))
     return "the leaky ones lose most: probably a weak battery, or plugs left in";
   if (otherMeasure !== null && otherMeasure >= within) return "leakage was up as well: probably a cold engine";
@@ -81,6 +87,27 @@ function leakDownFault({ test, readings, otherMeasure, errors = usualErrors }: O
   if (areAlike("leak-down", readings, { errors, test }))
     return "all alike: probably a regulator not zeroed, a leaking hose, or low supply";
   return "probably low supply, another orifice, or a cold engine";
+}
+
+const inTurn = (readings: readonly OffReading[]): readonly OffReading[] =>
+  readings.map((reading, i) => ({ ...reading, order: i + 1 }));
+
+/** kPa of one of each unit that gauges are read in. */
+const unitKpa = { psi: 6.895, bar: 100, "kgf/cm2": 98.07 } as const;
+/** Readings further from the ratio of two units than this are no slip between them. Judgement. */
+const nearRatio = 0.15;
+
+/** Off by the ratio of two units: "about 1/7 of it: probably psi written as kPa". null: by no such ratio. */
+function unitSlip(ratio: number): string | null {
+  if (ratio <= 0) return null;
+  const isNear = (of: number) => Math.abs(Math.log(ratio / of)) < nearRatio;
+  if (isNear(1 / unitKpa.psi)) return "about a seventh of it: probably psi written as kPa";
+  if (isNear(unitKpa.psi)) return "about seven times as much: probably kPa written as psi";
+  if (isNear(1 / unitKpa.bar)) return "about a hundredth of it: probably bar or kgf/cm2 written as kPa";
+  if (isNear(unitKpa.bar)) return "about a hundred times as much: probably kPa written as bar or kgf/cm2";
+  if (isNear(unitKpa.psi / unitKpa.bar)) return "about a fourteenth of it: probably bar written as psi";
+  if (isNear(unitKpa.bar / unitKpa.psi)) return "about fourteen times as much: probably psi written as bar";
+  return null;
 }
 
 /** Later cylinders in the order of testing have lost more than earlier ones, and much more in all. */

@@ -9,7 +9,7 @@ import { type OffTest, probableFault } from "./probable-fault.ts";
 import { atError, usualErrors } from "./reading-errors.ts";
 import { levelFromOthers, type MeasureSeries, measureSeries } from "./series.ts";
 
-const fewestOthers = 3;
+export const fewestOthers = 3;
 const zLimit = 3.5;
 /** Deviations below this are within common repeatability, however little the other tests scatter. */
 const usualFloor: Readonly<Record<JudgedMeasure, (level: number) => number>> = {
@@ -24,7 +24,7 @@ const floorAt = ({ errors }: DoubtSheet, measure: JudgedMeasure, level: number):
   });
 
 /** Of whole tests so many are spoilt by their set-up, before any is looked at: judgement. */
-const spoiltShare = 0.05;
+export const spoiltShare = 0.05;
 /** What is left of the weight of a test that surely lies off: where the next was back, and where there is no next. */
 const returnedWeight = 0.1;
 const unconfirmedWeight = 0.35;
@@ -51,9 +51,11 @@ const mostRounds = 3;
 export function noteTestsAllOff(sheet: DoubtSheet, series: MeasureSeries, opensImprovement: ReadonlySet<number>): void {
   const { tests, measure } = series;
   const off = new Set<number>();
+  // Of a test made with an instrument that is known to read off it is known already why its cylinders lie off together.
+  const isExplained = (k: number) => sheet.doubts[tests[k] as number]?.some(({ code }) => code === "instrument-off");
   const screened = screenedDeviations(sheet, series);
   const parts: (CommonPart | null)[] = tests.map(() => null);
-  let changed = tests.flatMap((_, k) => (worthALook(screened[k]) ? [k] : []));
+  let changed = tests.flatMap((_, k) => (worthALook(screened[k]) && !isExplained(k) ? [k] : []));
   for (let round = 0; round < mostRounds && changed.length > 0; round++) {
     for (const k of changed) parts[k] = commonPart(sheet, series, k, fewestOthers, off);
     const candidates = changed.filter((k) => isOff(sheet, series, parts, k, off) && !isScatter(parts, screened, k));
@@ -74,7 +76,9 @@ export function noteTestsAllOff(sheet: DoubtSheet, series: MeasureSeries, opensI
   ): void {
     const test = tests[k] as number;
     const last = nextSound(to, series, k, 1, off) === null;
-    if (last && part.deviation < 0 && improves.has(test)) return;
+    // No engine doubles its compression: that is no improvement, whatever it is.
+    const isPossible = -part.deviation < part.level;
+    if (last && part.deviation < 0 && isPossible && improves.has(test)) return;
     const who = cylinders.length === 1 ? "the cylinder reads" : "all cylinders read";
     const higher = part.deviation > 0 === (measure === "leak-down");
     const amount =

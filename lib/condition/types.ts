@@ -7,6 +7,10 @@ export interface Doubt {
     | "slow-cranking"
     | "set-up-not-met"
     | "all-cylinders-off"
+    /** Its cylinders were counted from the other end. */
+    | "row-reversed"
+    /** The instrument reads off on engines of the whole fleet. */
+    | "instrument-off"
     | "not-at-tdc"
     | "repeated-the-same-day"
     | "too-good"

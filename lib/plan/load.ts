@@ -1,5 +1,4 @@
-import type { Plan } from "./make-plan.ts";
-import type { PlanProblem } from "./types.ts";
+import type { Booking, KeptPlan } from "../schema/kept-plan.ts";
 
 export interface WeekLoad {
   readonly depot: string;
@@ -9,7 +8,10 @@ export interface WeekLoad {
 }
 
 /** What the bookings take of each week of each depot, beside what it has; only the plan's own weeks. */
-export function loadOf({ bookings }: Pick<Plan, "bookings">, { depots, weeks }: PlanProblem): readonly WeekLoad[] {
+export function loadOf(
+  { bookings }: { readonly bookings: readonly Booking[] },
+  { depots, weeks }: Pick<KeptPlan, "depots" | "weeks">,
+): readonly WeekLoad[] {
   return depots.flatMap(({ depot, weeks: has }) => {
     const used = Array.from({ length: weeks }, () => ({ bayDays: 0, hours: 0 }));
     for (const booking of bookings) {

@@ -6,7 +6,7 @@ import type { Pin, RepairClass, WhyLeftOut } from "../schema/kept-plan.ts";
 import type { UnitStatus } from "../schema/words.ts";
 import { classCostsOf, depotWorkshopOf, type UnitClassCosts, type Workshop } from "../schema/workshop.ts";
 import { depotWeeks } from "./depot-weeks.ts";
-import type { Need, PlanProblem, PlanUnit } from "./types.ts";
+import type { Need, PlanProblem, PlanUnit, PriceGrowth } from "./types.ts";
 import { minorUnits, worksOf } from "./works-of.ts";
 
 /** What a plan takes from a unit's assessment. */
@@ -72,11 +72,7 @@ export function planProblemOf(
       togetherWeeks: monthsToWeeks(workshop.togetherMonths),
       units,
       depots,
-      prices: {
-        priceDate: workshop.priceDate ?? asOf,
-        labour: workshop.labourGrowthPercent / 100,
-        parts: workshop.partsGrowthPercent / 100,
-      },
+      prices: priceGrowthOf(workshop, asOf),
       mostOut: Object.fromEntries(workshop.groups.map(({ name, mostOut }) => [name, mostOut])),
       spares: workshop.spares,
       pins: pins.filter(isWithin).map(({ unit, scope, week }) => ({ unit, scope, week })),
@@ -88,6 +84,20 @@ export function planProblemOf(
 }
 
 export const monthsToWeeks = (months: number): number => Math.round((months * weeksOfYear) / 12);
+
+/** How prices grow, from which day on; where none was told, from that of the plan. */
+export const priceGrowthOf = (
+  {
+    priceDate,
+    labourGrowthPercent,
+    partsGrowthPercent,
+  }: Pick<Workshop, "priceDate" | "labourGrowthPercent" | "partsGrowthPercent">,
+  asOf: IsoDate,
+): PriceGrowth => ({
+  priceDate: priceDate ?? asOf,
+  labour: labourGrowthPercent / 100,
+  parts: partsGrowthPercent / 100,
+});
 
 const weekOf = (firstMonday: IsoDate, date: IsoDate): number => Math.floor(daysBetween(firstMonday, date) / daysOfWeek);
 

@@ -11,14 +11,23 @@ import type { Need, PlanProblem, PlanUnit, PriceGrowth, RunningOn } from "./type
 
 const daysOfYear = 365.2425;
 
+/** What prices of labour and of parts are multiplied by on a day; 1 up to the day for which they were told. */
+export function priceFactors(
+  { priceDate, labour, parts }: PriceGrowth,
+  date: IsoDate,
+): { readonly labour: number; readonly parts: number } {
+  const years = Math.max(0, daysBetween(priceDate, date)) / daysOfYear;
+  return { labour: (1 + labour) ** years, parts: (1 + parts) ** years };
+}
+
 /** Labour, parts and machining of a repair at the prices of a day. Machining is priced as labour is: it is work outside. */
 export function workCost(
   { labour, parts, machining }: Pick<Work, "labour" | "parts" | "machining">,
-  { priceDate, labour: ofLabour, parts: ofParts }: PriceGrowth,
+  prices: PriceGrowth,
   date: IsoDate,
 ): number {
-  const years = Math.max(0, daysBetween(priceDate, date)) / daysOfYear;
-  return (labour + machining) * (1 + ofLabour) ** years + parts * (1 + ofParts) ** years;
+  const grown = priceFactors(prices, date);
+  return (labour + machining) * grown.labour + parts * grown.parts;
 }
 
 export const mondayOf = (firstMonday: IsoDate, week: number): IsoDate => addDays(firstMonday, 7 * week);

@@ -45,6 +45,11 @@ export const measureAssessmentSchema = z.object({
   crossing: crossingSchema.nullable(),
   /** Added: why this band, in words; empty for a measure that is not judged. */
   reason: z.string(),
+  /**
+   * Added: what was read at the last test, where neither it nor the level had met the limit then, and the level is past it now by
+   * the wear expected since. null or absent: not so.
+   */
+  crossedAfter: z.object({ date: isoDate, level: z.number() }).nullable().optional(),
 });
 export type MeasureAssessment = z.infer<typeof measureAssessmentSchema>;
 
@@ -107,6 +112,14 @@ export const unitAssessmentSchema = z.object({
    */
   bothTogether: z
     .object({ first: z.enum(["topEnd", "bottomEnd"]), months: z.number().int().min(1), probability })
+    .nullable()
+    .optional(),
+  /**
+   * Added: the class of repair that the unit as a whole is as likely to need within the planning lead time as a cylinder at
+   * `plan`, though none of its cylinders is by itself. null or absent: not so.
+   */
+  asAWhole: z
+    .object({ repair: z.enum(["topEnd", "bottomEnd"]), months: z.number().int().min(1), probability })
     .nullable()
     .optional(),
   /** Added: planned disposal still to come; true for a class of repair whose likely date lies after it. null or absent: none. */

@@ -107,6 +107,10 @@ export interface SharedStep {
   readonly mean: number;
   readonly low: number;
   readonly high: number;
+  /** The same by the middle engine, which engines with a fault of their own do not move; absent: kept before it was told. */
+  readonly middle?: number;
+  /** Share of the engines that stepped to that side; absent: likewise. */
+  readonly alike?: number;
   /** Middle level before and after, % or kPa. */
   readonly from: number;
   readonly to: number;
@@ -117,6 +121,29 @@ export interface SharedStep {
   readonly boreNotNoted: boolean;
   /** Instruments used since and not before, where it is of a depot. */
   readonly newInstruments: readonly string[];
+}
+
+/**
+ * An instrument, or a depot's, that reads off in engine after engine, as the tests of the whole fleet say: kept with the
+ * pools, so that each unit's tests made with it are doubted.
+ */
+export interface InstrumentBias {
+  readonly measure: JudgedMeasure;
+  readonly of: SharedStep["of"];
+  readonly name: string;
+  /** Of a depot: only tests made with one of these; null: with any. Of an instrument: null. */
+  readonly instruments: readonly string[] | null;
+  /** Leak-down: only tests with this bore, null: with none noted; `any`: whatever was noted. */
+  readonly orificeMm: number | null | "any";
+  /** The first test that it concerns; null: all that it ever made, told beside other instruments. */
+  readonly from: IsoDate | null;
+  /** The first test from which on it no longer holds; null: it holds still. */
+  readonly until: IsoDate | null;
+  /** How far it reads above what it should: points of leakage, or % of the compression; negative: below. */
+  readonly mean: number;
+  readonly engines: number;
+  /** That it is off at all, and not by chance. */
+  readonly probability: number;
 }
 
 export interface UnitCourses {

@@ -7,7 +7,7 @@ import { bands, judgedMeasures, meterUnits } from "./words.ts";
  */
 
 /** Counts up whenever what is kept of a record changes its form or its reckoning; an older one is then made anew. */
-export const trackFormat = 2;
+export const trackFormat = 3;
 
 /** Fewer outcomes tell nothing of a share: they are shown as counts. */
 export const fewestOutcomes = 20;
@@ -28,6 +28,7 @@ export const missReasons = [
   "wrong-cause",
   "repaired-early",
   "use-changed",
+  "scatter",
   "rate-changed",
 ] as const;
 export type MissReason = (typeof missReasons)[number];

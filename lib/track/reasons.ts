@@ -3,7 +3,13 @@ import { daysBetween } from "../calendar.ts";
 import { diagnoseEngine } from "../cause/diagnose.ts";
 import type { CauseTable } from "../cause/table.ts";
 import { leakDownLimitsInForce } from "../condition/band.ts";
-import { worseSign } from "../condition/series.ts";
+import { commonPart } from "../condition/common-part.ts";
+import type { DoubtSheet } from "../condition/doubt-sheet.ts";
+import { faultProbability } from "../condition/fault-probability.ts";
+import { usualErrors } from "../condition/reading-errors.ts";
+import { isDoubtful } from "../condition/reweigh.ts";
+import { measureSeries, worseSign } from "../condition/series.ts";
+import { fewestOthers, spoiltShare } from "../condition/shared-error.ts";
 import type { ConditionedEngine } from "../condition/types.ts";
 import { useQuantile } from "../projection/crossing.ts";
 import { distanceWithin } from "../projection/use-ahead.ts";
@@ -12,7 +18,7 @@ import type { LevelCase, MissReason } from "../schema/track-record.ts";
 import { type Cause, type JudgedMeasure, repairClassOf } from "../schema/words.ts";
 import type { SealedTest } from "../sealing/types.ts";
 import { median } from "../statistics/quantile.ts";
-import { dateWords, meterWords, numberWords, percentWords, scopeWords } from "../wording.ts";
+import { dateWords, meterWords, numberWords, percentWords, probabilityWords, scopeWords } from "../wording.ts";
 import type { Life, LifeReading } from "./life.ts";
 import { readingQuantiles, standardised } from "./told.ts";
 
@@ -37,13 +43,20 @@ export interface MissedForecast {
 
 /** So much more or less use a day than foreseen is another use (judgement). */
 const changedUse = Math.log(1.3);
-/** Siblings that are off alike by so much, in the middle, speak for the test and not for the cylinder (judgement). */
+/** Siblings that are off alike by so much, in the middle: it is not of the cylinder alone (judgement). */
 const siblingsOff = 1;
+
+/** From this probability on a fault of the set-up is the reason, and so much of its weight such a doubt then takes. */
+const decisive = 0.5;
+const decisiveWeight = 0.6;
+/** Nearer than this to what was told, in standard deviations, a later test is back. */
+const backWithin = 1;
 
 /**
  * Why a forecast missed, by what the facts tell, the first rule that holds: the limit became another; the test that it
- * rested on or the one that came is doubted, or is off in all cylinders alike; a strip-down found another class of cause;
- * a repair came first; the unit worked otherwise than foreseen; else the cylinder's rate changed. Engineering judgement: two
+ * rested on or the one that came was more likely spoilt by its set-up than not, by all tests that are known now; a strip-down
+ * found another class of cause; a repair came first; the unit worked otherwise than foreseen; the next test was back where it
+ * was foretold, so that this one had scattered; else the rate changed, of the cylinder or of all. Engineering judgement: two
  * of these may be true at once, and none is proof.
  */
 export function reasonOf(missed: MissedForecast): NonNullable<LevelCase["reason"]> {
@@ -58,8 +71,11 @@ export function reasonOf(missed: MissedForecast): NonNullable<LevelCase["reason"
   if (early !== null) return reason("repaired-early", early);
   const use = otherUse(missed);
   if (use !== null) return reason("use-changed", use);
+  const back = cameBack(missed);
+  if (back !== null) return reason("scatter", back);
   const pace = missed.z > 0 ? "faster" : "more slowly";
-  return reason("rate-changed", `It got worse ${pace} than its tests up to ${dateWords(missed.made)} said`);
+  const who = siblingsToo(missed) ? "All cylinders got" : "It got";
+  return reason("rate-changed", `${who} worse ${pace} than its tests up to ${dateWords(missed.made)} said`);
 }
 
 function changedLimit({ now, table, measure, cylinder, limit }: MissedForecast): string | null {
@@ -73,19 +89,47 @@ function changedLimit({ now, table, measure, cylinder, limit }: MissedForecast):
   return inForce === limit ? null : `The limit was ${numberWords(limit)} %, now ${numberWords(inForce)} % is in force`;
 }
 
-function doubtOf({ assessed, now, measure, cylinder, made, came, ahead, z }: MissedForecast): string | null {
-  const weightOf = (isIt: (test: SealedTest) => boolean) => {
-    const found = now.tests.findLast(({ test }) => isIt(test) && test.readings.some((r) => r.cylinder === cylinder));
-    if (found === undefined) return null;
-    const weight = found.weights[found.test.readings.findIndex((r) => r.cylinder === cylinder)] ?? 0;
-    const doubt = found.doubts.find((d) => d.weight < 1 && (d.cylinder === null || d.cylinder === cylinder));
-    return { weight, words: doubt?.words ?? "" };
+function doubtOf({ now, measure, cylinder, made, came, z }: MissedForecast): string | null {
+  for (const [date, isIt, worse] of [
+    // A test that read too bad foretells too bad: what comes is better.
+    [made, (test: SealedTest) => test.measure === measure && test.date === made, z < 0],
+    [came.date, (test: SealedTest) => test === came.test, z > 0],
+  ] as const) {
+    const at = now.tests.findLastIndex(({ test }) => isIt(test) && test.readings.some((r) => r.cylinder === cylinder));
+    const found = now.tests[at];
+    if (found === undefined) continue;
+    const doubts = found.doubts.filter((d) => isDoubtful(d) && (d.cylinder === null || d.cylinder === cylinder));
+    const [heaviest] = doubts.toSorted((a, b) => a.weight - b.weight);
+    if (heaviest !== undefined && doubts.reduce((left, d) => left * d.weight, 1) <= decisiveWeight) {
+      return `The test of ${dateWords(date)} is doubted: ${heaviest.words}`;
+    }
+    const probability = spoiltProbability(now, at, worse);
+    if (probability >= decisive) {
+      const side = worse ? "worse" : "better";
+      return `All cylinders read ${side} on ${dateWords(date)} than their other tests let expect: set-up or tester (${probabilityWords(probability)})`;
+    }
+  }
+  return null;
+}
+
+/** How likely a whole test was spoilt to that side, beside all tests before and after it that are known now. */
+function spoiltProbability({ history, tests }: ConditionedEngine, at: number, worse: boolean): number {
+  const { measure } = history.tests[at] as SealedTest;
+  if (measure === "compression-wet") return 0;
+  const sheet: DoubtSheet = {
+    history,
+    doubts: tests.map(({ doubts }) => [...doubts]),
+    weights: tests.map(({ weights }) => [...weights]),
+    errors: usualErrors,
   };
-  const base = weightOf((test) => test.measure === measure && test.date === made);
-  if (base !== null && base.weight < 0.5) return `The test of ${dateWords(made)} is doubted: ${base.words}`;
-  const later = weightOf((test) => test === came.test);
-  if (later !== null && later.weight < 1) return `The test of ${dateWords(came.date)} is doubted: ${later.words}`;
-  // Siblings of the same test, each beside what was told of it.
+  const series = measureSeries(history, measure);
+  const part = commonPart(sheet, series, series.tests.indexOf(at), fewestOthers, new Set());
+  if (part === null || !part.together || part.deviation > 0 !== worse) return 0;
+  return faultProbability({ measure, size: part.deviation, sd: part.sd, level: part.level }, spoiltShare);
+}
+
+/** Siblings of the test that came, each beside what was told of it, are off to the same side in the middle. */
+function siblingsToo({ assessed, measure, cylinder, came, ahead, z }: MissedForecast): boolean {
   const engine = assessed.state.wear[measure];
   const siblings = came.test.readings.flatMap((reading) => {
     const wear = engine.cylinders.find((c) => c.cylinder === reading.cylinder);
@@ -93,9 +137,19 @@ function doubtOf({ assessed, now, measure, cylinder, made, came, ahead, z }: Mis
     const told = readingQuantiles(wear.branches, engine.pool, engine.scale, ahead, came);
     return [standardised(told, worseSign[measure] * reading.value)];
   });
-  if (siblings.length < 2 || median(siblings.map((s) => s * Math.sign(z))) < siblingsOff) return null;
+  return siblings.length >= 2 && median(siblings.map((s) => s * Math.sign(z))) >= siblingsOff;
+}
+
+/** The cylinder's next reading lies where the same forecast foretold it. */
+function cameBack({ assessed, measure, cylinder, came, life, ahead, z }: MissedForecast): string | null {
+  const next = life.readings.find(({ x, date }) => x >= came.x && date > came.date);
+  const engine = assessed.state.wear[measure];
+  const wear = engine.cylinders.find((c) => c.cylinder === cylinder);
+  if (next === undefined || wear === undefined) return null;
+  const told = readingQuantiles(wear.branches, engine.pool, engine.scale, ahead + next.x - came.x, next);
+  if (standardised(told, next.badness) * Math.sign(z) >= backWithin) return null;
   const side = z > 0 ? "worse" : "better";
-  return `All cylinders read ${side} than foretold in the test of ${dateWords(came.date)}: set-up or tester`;
+  return `Read ${side} than foretold on ${dateWords(came.date)} alone: the test of ${dateWords(next.date)} was back`;
 }
 
 function otherCause({ assessed, now, cylinder, made, z }: MissedForecast): string | null {

@@ -16,6 +16,7 @@ export const reasonWords = {
   "wrong-cause": "wrong cause",
   "repaired-early": "repaired early",
   "use-changed": "use changed",
+  scatter: "that test alone was off",
   "rate-changed": "rate changed",
 } as const satisfies Record<MissReason, string>;
 

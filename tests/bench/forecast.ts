@@ -39,6 +39,7 @@ for (const kind of kinds.filter((one) => one.name.includes(wanted))) {
     kind.name,
     `${count((one) => one.early)} of ${count((one) => one.faults)}`,
     kind.rate > 0 ? "–" : number((100 * count((one) => one.falseOnes)) / count((one) => one.cylinderYears)),
+    number((100 * count((one) => one.siblingOnes)) / count((one) => one.siblingYears)),
   ]);
 }
 rows.push(rowOf("all together", all));
@@ -66,4 +67,10 @@ console.log(
   ),
 );
 console.log(table(["kind", "top-end right", "bottom-end right", "to plan or past limit"], calls, [1, 2, 3]));
-console.log(table(["kind", "faults told before half way", "false ones in 100 cylinder-years"], warnings, [1, 2]));
+console.log(
+  table(
+    ["kind", "faults told before half way", "false ones in 100 cylinder-years", "of a faulty one's siblings"],
+    warnings,
+    [1, 2, 3],
+  ),
+);

@@ -33,7 +33,7 @@ async function ledTo(page: Page, address: string): Promise<ReadonlyMap<string, s
 }
 
 /** Steps of a piece of work that was begun on another page: papers to print, and a question about a file that waits. */
-const steps = ["units/[unit]/test/paper", "depots/[depot]/sheets", "import/[import]/columns"];
+const steps = ["units/[unit]/test/paper", "depots/[depot]/sheets", "import/[import]/columns", "plan/[unit]/quote"];
 
 /** Of these the demo fleet has none; kept-layouts.spec.ts walks to them. */
 const ofLayouts = ["import/layouts/[layout]", "import/layouts/[layout]/edit"];
@@ -41,6 +41,11 @@ const ofLayouts = ["import/layouts/[layout]", "import/layouts/[layout]/edit"];
 test("every page is at most two clicks from the front page, but for the steps of a piece of work", async ({ page }) => {
   // It opens every page that the front page leads to.
   test.setTimeout(300_000);
+  // What the plan hands on is led to once there is one.
+  await expect(async () => {
+    await page.goto("/plan");
+    await expect(finding(page)).toContainText("booked", { timeout: 500 });
+  }).toPass({ timeout: 85_000 });
   const first = await ledTo(page, "/");
   const reached = new Set(["", ...first.keys()]);
   for (const address of first.values()) for (const route of (await ledTo(page, address)).keys()) reached.add(route);

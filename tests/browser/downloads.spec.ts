@@ -1,7 +1,8 @@
 import { expect } from "@playwright/test";
 import Papa from "papaparse";
 import { importFiles, standingImports, withDemoFleet } from "./demo-fleet.ts";
-import { openBudget, openRecord, test } from "./page-checks.ts";
+
+import { openBudget, openPlan, openRecord, test } from "./page-checks.ts";
 
 withDemoFleet();
 
@@ -27,12 +28,16 @@ const offered: readonly (readonly [address: string, files: number])[] = [
   ["/settings/workshop", 1],
   ["/units/V-109/record?what=status", 1],
   ["/import", 1],
+  ["/plan/parts", 1],
+  // Bookings and load; what found no room and what waits where there is any.
+  ["/plan/depots/Highcol/note", 2],
 ];
 
 test("every table of a page is there as a file, with a head and rows as wide", async ({ page, request }) => {
   test.slow();
   await openRecord(page);
   await openBudget(page);
+  await openPlan(page, "/plan");
   const [demo = ""] = await standingImports(request);
   for (const [address, files] of [...offered, [`/import/${demo}`, 2] as const]) {
     await page.goto(address);
@@ -66,6 +71,8 @@ test("what is not there is refused in a sentence, and a formula does not leave a
     ["/import/none/files.csv", "not known"],
     ["/compare.csv?table=none", "no table of this name"],
     ["/record.csv?table=none", "no table of this name"],
+    ["/plan/csv/none", "no table of this name"],
+    ["/plan/calendar/Nowhere.ics", "No depot of this name"],
   ] as const) {
     const answer = await request.get(address, { headers: { connection: "close" } });
     expect(answer.status(), address).toBe(404);

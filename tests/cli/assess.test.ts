@@ -84,6 +84,12 @@ describe("borecast assess --json", () => {
     const cut = await assess({ "a.csv": csv(lines) }, "--json", "--as-of", "2022-09-15");
     const alone = await assess({ "a.csv": csv(early) }, "--json", "--as-of", "2022-09-15");
     expect(cut.output).toBe(alone.output);
+    const left = lines.length - early.length;
+    expect(cut).toMatchObject({
+      status: 0,
+      errors: `a.csv: ${left} readings or rows lie after 2022-09-15, the as-of date, and were left out.\n`,
+    });
+    expect(alone.errors).toBe("");
     const before = parsed((await assess({ "a.csv": csv(lines) }, "--json", "--as-of", "2022-09-14")).output);
     expect(before.units[0]?.lastTestDate).toBe("2022-03-15");
   });

@@ -284,3 +284,38 @@ test("why a forecast moved names what a person made of the test", () => {
     "leak-down test on 10 Jan 2026 no longer judged by a person",
   ]);
 });
+
+describe("two rulings that cannot both be true", () => {
+  const ruling = (verdict: "fault" | "no-fault", by: string, reason: string) => ({
+    judgements: [{ cylinder: 2, verdict, reason, by }],
+  });
+  const told = (first: "fault" | "no-fault", second: "fault" | "no-fault", repair = false) => {
+    const tests = every10000([
+      [7, 7, 7, 7],
+      [7, 15, 7, 7],
+      [7, 16, 7, 7],
+    ]).map((one, i) => ({
+      ...one,
+      ...(i === 1 ? ruling(first, "A. Fitter", "heard it") : {}),
+      ...(i === 2 ? ruling(second, "W. Lead", "seat looks new") : {}),
+    }));
+    const x = ((tests[1]?.x ?? 0) + (tests[2]?.x ?? 0)) / 2;
+    const repairs = repair ? [{ x, scope: "top-end" as const, cylinders: [2] }] : [];
+    const { tests: judged } = conditionEngine(engineHistory({ tests, repairs }));
+    return judged.flatMap(({ doubts }) => doubts.map(({ words }) => words));
+  };
+
+  test("the one of the later test holds, and the earlier says that it is superseded", () => {
+    expect(told("fault", "no-fault")).toEqual([
+      expect.stringMatching(
+        /^cylinder 2 accepted by A\. Fitter as that of a fault, counts in full: heard it; superseded: of the later test of .+ W\. Lead says that no fault had begun \(seat looks new\)$/,
+      ),
+    ]);
+  });
+
+  test("a fault after none, and none after the repair of one, are no contradiction", () => {
+    for (const words of [...told("no-fault", "fault"), ...told("fault", "no-fault", true), ...told("fault", "fault")]) {
+      expect(words).not.toContain("superseded");
+    }
+  });
+});

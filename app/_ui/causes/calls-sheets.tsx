@@ -107,7 +107,7 @@ const headings = {
 } as const;
 
 function CallRow({ call, f }: { readonly call: Call; readonly f: Formats }) {
-  const { case: of, called, right } = call;
+  const { case: of, called, issued, right } = call;
   return (
     <tr {...tableRoles.row}>
       <td {...tableRoles.cell} data-label={headings.opened} className="unbroken">
@@ -122,7 +122,7 @@ function CallRow({ call, f }: { readonly call: Call; readonly f: Formats }) {
       <td {...tableRoles.cell} data-label={headings.called} className="calls-words">
         {called === null
           ? "nothing"
-          : `${classWords[called.class]} ${f.probability(called.probability)}; likeliest cause: ${causeLabel(called.cause).toLowerCase()}`}
+          : `${classWords[called.class]} ${f.probability(called.probability)}; likeliest cause: ${causeLabel(called.cause).toLowerCase()} (${issued === null ? "by today’s table" : `issued ${f.date(issued)}`})`}
       </td>
       <td {...tableRoles.cell} data-label={headings.found} className="calls-words">
         {of.found.length === 0 ? "sound" : listWords(of.found.map((cause) => causeLabel(cause).toLowerCase()))}

@@ -1,17 +1,19 @@
 import type { WaitWeek } from "../../../lib/plan/can-wait.ts";
 import type { Move } from "../../../lib/plan/moves.ts";
+import { planScopeWords } from "../../../lib/plan/scope-words.ts";
 import { totalOf } from "../../../lib/plan/types.ts";
 import type { IsoDate } from "../../../lib/schema/facts.ts";
 import type { KeptBooking, PlanScope } from "../../../lib/schema/kept-plan.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
 import { AppLink } from "../app-link.client.tsx";
 import { NameGate } from "../name-gate.tsx";
+import { PlanPaperLinks } from "../plan-papers/links.tsx";
 import { Sheet } from "../sheet.tsx";
 import { unitAddress } from "../unit-address.ts";
 import { type PlanView, planAddress } from "./address.ts";
 import { ChoiceButtons } from "./choice-buttons.client.tsx";
 import { costParts } from "./money-parts.ts";
-import { classWords, overloadWords, scopeWords, shortScope, weekWords, wholeMoney } from "./plan-words.ts";
+import { classWords, overloadWords, shortScope, weekWords, wholeMoney } from "./plan-words.ts";
 import { WeekChoice } from "./week-choice.client.tsx";
 
 export interface Chosen {
@@ -47,7 +49,7 @@ export function ChosenSheet(props: {
   const wanted = view.split ? chosen.split : move;
   return (
     <Sheet
-      title={`${unit}: ${scopeWords[scope]}, ${where}`}
+      title={`${unit}: ${planScopeWords[scope]}, ${where}`}
       note={booking === null ? "Choose a week to see what it would cost." : aboutWords(f, booking)}
       className="plan-chosen"
       id="chosen"
@@ -119,6 +121,7 @@ export function ChosenSheet(props: {
             )}
             <AppLink href={unitAddress(unit)}>{unit}’s page</AppLink>
           </p>
+          {booking !== null && <PlanPaperLinks unit={unit} />}
         </div>
       </div>
     </Sheet>

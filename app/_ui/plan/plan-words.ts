@@ -17,13 +17,6 @@ import type {
 import type { Formats } from "../../../lib/viewing/formats.ts";
 import { countWord, listWords, sentenceWords } from "../../../lib/wording.ts";
 
-export const scopeWords: Readonly<Record<PlanScope, string>> = {
-  "top-end": "top-end repair",
-  "bottom-end": "bottom-end repair",
-  both: "top and bottom end together",
-  exchange: "exchange engine",
-};
-
 /** Amounts in whole units of the currency: an expected cost is no bill. */
 export function wholeMoney(f: Formats, currency: string): (amount: number) => string {
   const minor = 10 ** minorDigits(currency);

@@ -75,6 +75,16 @@ export const pagesBeside: readonly Place[] = [
     says: "class of repair called beside what the strip-down found: how often each call was right",
   },
   {
+    href: "/plan/parts",
+    title: "Parts to order",
+    says: "what the plan’s bookings ask for: by the day on which to order, by week of need",
+  },
+  {
+    href: "/plan/done",
+    title: "Repairs beside forecast",
+    says: "hours, cost and days of repairs made, beside what the plan expected of them",
+  },
+  {
     href: "/settings/workshop",
     title: "Prices and workshops",
     says: "currency, labour rate, costs of a day out of service, spare engines, groups, any depot’s workshop",

@@ -10,14 +10,27 @@ import type { Formats } from "@/lib/viewing/formats.ts";
 export function crossingInWords(
   crossing: Crossing,
   limit: string,
-  { asOf, meterUnit, f }: { readonly asOf: IsoDate; readonly meterUnit: MeterUnit; readonly f: Formats },
+  {
+    asOf,
+    meterUnit,
+    f,
+    after = null,
+  }: {
+    readonly asOf: IsoDate;
+    readonly meterUnit: MeterUnit;
+    readonly f: Formats;
+    /** The last test, at which the level had not met the limit yet; null: it had, or has not now. */
+    readonly after?: { readonly date: IsoDate; readonly level: string } | null;
+  },
 ): string {
   const { date, meter } = crossing;
   const month = (d: string) => f.forecast(d, date.p10, date.p90);
   const at = (m: number | null) => (m === null ? "" : ` (${f.forecastMeter(m, meterUnit)})`);
   switch (crossing.status) {
     case "crossed":
-      return `At or past its limit of ${limit} now.`;
+      return after === null
+        ? `At or past its limit of ${limit} now.`
+        : `Probably past its limit of ${limit} by now: at ${after.level} when last tested, on ${f.date(after.date)}.`;
     case "too-few-tests":
       return "Too few tests for a range; the next one helps most.";
     case "not-foreseen":

@@ -34,10 +34,12 @@ export function TrendSheet(props: {
   const raw = choice.values === "raw";
   const trend = raw ? trendSeries(source) : referred;
   const limit = series?.limit == null ? null : f.level(series.limit, chart.unit);
+  const since = cylinder.measures.find(({ measure }) => measure === chart.measure)?.crossedAfter ?? null;
+  const after = since === null ? null : { date: since.date, level: f.level(since.level, chart.unit) };
   const crossing =
     series?.crossing == null || limit === null
       ? null
-      : crossingInWords(series.crossing, limit, { asOf: report.asOf, meterUnit, f });
+      : crossingInWords(series.crossing, limit, { asOf: report.asOf, meterUnit, f, after });
   const difference = rawDifference(chart);
   const told = raw ? rawWords(chart, difference, f) : crossing;
   const cut = trend.y.domain[0] > 0 ? "; the axis does not start at 0" : "";

@@ -62,10 +62,11 @@ export default async function CallsPage({ searchParams }: Props) {
           ))}
           <CallsList calls={calls} csv="/causes/calls.csv" f={f} />
           <p className="second">
-            Each call is made as of the day before the repair, with the evidence table as earlier strip-downs had
-            sharpened it, never with what it found itself. Where a repair tells its finding for the whole engine, it is
-            held against the weakest of the cylinders that it names. Fewer than 20 are counted; from 20 on a share
-            stands with its 95 % interval.
+            What was issued before the day of the repair stays as it was called, whatever the evidence table says today.
+            Where nothing was issued then, the call is told by today’s table, as of the day before the repair and as
+            earlier strip-downs had sharpened it, never with what it found itself. Where a repair tells its finding for
+            the whole engine, it is held against the weakest of the cylinders that it names. Fewer than 20 are counted;
+            from 20 on a share stands with its 95 % interval.
           </p>
         </>
       )}

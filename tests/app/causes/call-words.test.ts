@@ -29,6 +29,7 @@ const call = (found: Call["found"], right: boolean | null = found === "top-end")
     asked: [],
   },
   called: right === null ? null : { class: "top-end", probability: 0.8, cause: "exhaust-valve" },
+  issued: null,
   found,
   right,
 });

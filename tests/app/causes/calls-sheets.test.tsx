@@ -23,6 +23,7 @@ const call = (called: CalledClass, found: FoundClass): Call => ({
     asked: [],
   },
   called: { class: called, probability: 0.8, cause: "exhaust-valve" },
+  issued: null,
   found,
   right: isRightCall(called, found),
 });

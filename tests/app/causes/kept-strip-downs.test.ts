@@ -16,7 +16,7 @@ import type { EngineModel } from "@/lib/schema/engine-model.ts";
 import type { CylinderFinding } from "@/lib/schema/facts.ts";
 import { repairFact } from "../../lib/sealing/facts.ts";
 import { openDemoStore } from "../jobs/demo-store.ts";
-import { act } from "../jobs/made-up-files.ts";
+import { act, csv, history, modelsFile, newStore, source, take } from "../jobs/made-up-files.ts";
 
 let store: Store;
 const bytes = (value: unknown) => JSON.stringify(value);
@@ -114,5 +114,53 @@ describe("likelihoods of a model's own", () => {
     await undoImport(store, saved.import, act);
     expect(await shareOf("V-109")).toBe(before);
     expect((await petrol()).evidence).toBeUndefined();
+  });
+});
+
+describe("what was called before a cylinder was opened", () => {
+  it("stays as it was issued when the table is edited; without an issue of that time it is told by today's table", async () => {
+    const own = await newStore();
+    await take(own, [modelsFile, source("tests.csv", csv(history("V-1", { rate: 3 })))]);
+    const issued = (await unitReport(own, "V-1"))?.assessment.cylinders[1];
+    const record = (date: string) =>
+      recordFacts(
+        own,
+        {
+          title: "Repair of V-1",
+          told: {
+            repairs: [
+              repairFact({
+                unit: "V-1",
+                date,
+                meter: 2700,
+                scope: "top-end",
+                cylinders: [2],
+                found: ["exhaust-valve"],
+                findings: [{ cylinder: 2, causes: ["exhaust-valve"] }],
+              }),
+            ],
+          },
+        },
+        { by: "A", now: new Date("2026-07-12T08:00:00.000Z") },
+      );
+    const theCall = async () => (await toldCalls(own))[0]?.calls[0];
+
+    const { import: id } = await record("2026-07-10");
+    const called = await theCall();
+    expect(called?.issued).toBe("2026-06-30");
+    expect(called?.called?.cause).toBe(issued?.causes[0]?.cause);
+    expect([issued?.topEnd, issued?.bottomEnd, issued?.testSetUp]).toContain(called?.called?.probability);
+
+    const seen = await standingModel(own, "petrol-4-a");
+    if (seen === null) throw new Error("no petrol-4-a");
+    const causeShares = { shares: { "exhaust-valve": 0.9 }, reason: "a bad batch of seats" };
+    await saveModel(own, { model: { ...seen, causeShares }, seen }, { by: "A", now: new Date("2026-07-13T08:00:00Z") });
+    expect(await theCall()).toEqual(called);
+
+    // Opened before anything of it had been issued: what would have been called follows the table.
+    await undoImport(own, id, act);
+    await record("2026-06-20");
+    expect((await theCall())?.issued).toBeNull();
+    expect((await theCall())?.called).not.toEqual(called?.called);
   });
 });

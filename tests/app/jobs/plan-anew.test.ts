@@ -123,6 +123,9 @@ it("makes a plan anew by itself only while nobody has a hand in it", async () =>
   // Made by a person: it stays, whatever changes.
   const [{ id } = { id: 0 }] = await choicesInForce(store);
   await chooseForUnit(store, { unit: booking.unit, chosen: [], seen: [id] }, doer);
+  // Taken back: all is again as the plan was made.
+  expect(await isPlanDue(store, aWeekOn)).toBe(false);
+  await changeSettings(store, { horizonYears: 3 }, doer);
   expect(await isPlanDue(store, aWeekOn)).toBe(true);
   await planAnew(store, { ...act, now: aWeekOn }, {}, inThisThread);
   await changeSettings(store, { horizonYears: 4 }, doer);

@@ -26,6 +26,18 @@ describe("crossingInWords", () => {
     expect(say(near, "2026-09-20")).toContain("likely met on 2 Oct 2026");
   });
 
+  it("tells a limit met only since the last test as probable", () => {
+    const crossed = { ...projected, status: "crossed" as const };
+    expect(say(crossed)).toBe("At or past its limit of 28 % now.");
+    const after = { date: "2026-05-03", level: plain.level(27, "%") };
+    expect(
+      crossingInWords(crossed, "28 %", { asOf: "2026-08-31", meterUnit: "km", f: plain, after }).replaceAll(
+        "\u00a0",
+        " ",
+      ),
+    ).toBe("Probably past its limit of 28 % by now: at 27 % when last tested, on 3 May 2026.");
+  });
+
   it("makes up no quantile that lies beyond the horizon", () => {
     const noLate = {
       ...projected,

@@ -1,5 +1,6 @@
 import { assessUnit } from "../../../lib/assess.ts";
-import { type FleetPools, fitPools } from "../../../lib/assessment/pools.ts";
+import type { FleetPools } from "../../../lib/assessment/pools.ts";
+import { fitFleet } from "../../../lib/comparison/instrument-biases.ts";
 import { factAssembler } from "../../../lib/intake/assemble.ts";
 import { readFleetFile } from "../../../lib/intake/read-file.ts";
 import type { UnitAssessment } from "../../../lib/schema/assessment.ts";
@@ -35,7 +36,7 @@ async function readFacts({ files }: Pick<Fleet, "files">): Promise<FleetFacts> {
 /** What the app says of a fleet's files on a day: read, sealed, pooled and assessed as `borecast assess` does. */
 export async function assessFleet(fleet: Pick<Fleet, "files">, asOf: string): Promise<UnitAssessment[]> {
   const index = indexFleet(await readFacts(fleet), { asOf });
-  const pools = fitPools(index, asOf);
+  const pools = fitFleet(index, asOf);
   return index.units.map((unit) => assessUnit(index, unit, { asOf, settings, pools }).assessment);
 }
 
@@ -53,7 +54,7 @@ export async function* lookForward(
   let pools: FleetPools | null = null;
   for (const day of days) {
     const index = indexFleet(facts, { asOf: day });
-    if (pools === null || fitted.has(day)) pools = fitPools(index, day);
+    if (pools === null || fitted.has(day)) pools = fitFleet(index, day);
     const tested = new Set(fleet.units.flatMap(({ unit, testDates }) => (testDates.includes(day) ? [unit] : [])));
     const looked = index.units.filter(({ unit }) => fitted.has(day) || tested.has(unit));
     const options = { asOf: day, settings, pools };

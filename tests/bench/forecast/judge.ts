@@ -38,6 +38,9 @@ export interface Warnings {
   /** Warnings of cylinders without a fault in engines that do not wear, and the cylinder-years they were watched. */
   readonly falseOnes: number;
   readonly cylinderYears: number;
+  /** Early warnings of cylinders without a fault beside one that has one, and the years of such cylinders. */
+  readonly siblingOnes: number;
+  readonly siblingYears: number;
 }
 
 export interface ClassCalls {
@@ -139,11 +142,12 @@ function countCall(
   if (truth.fault === null ? bottomEnd > topEnd : topEnd > bottomEnd) of[0] += 1;
 }
 
+const hasEarlyWarning = (cylinder: CylinderAssessment): boolean =>
+  cylinder.measures.some((of) => of.reason.includes("early warning"));
+
 /** A cylinder is warned of where its band or its own part says so. */
 const warns = (cylinder: CylinderAssessment): boolean =>
-  cylinder.band === "past-limit" ||
-  cylinder.band === "plan" ||
-  cylinder.measures.some((of) => of.reason.includes("early warning"));
+  cylinder.band === "past-limit" || cylinder.band === "plan" || hasEarlyWarning(cylinder);
 
 /** How often pools are fitted and all units looked at, while the fleet is run forward. */
 const daysBetweenFits = 30;
@@ -158,6 +162,7 @@ export async function judgeWarnings(kind: Kind, world: World, seed: number): Pro
   const warned = new Map<string, string>();
   const stillWarned = new Set<string>();
   let falseOnes = 0;
+  let siblingOnes = 0;
   for await (const { day, units } of lookForward(fleet, fits)) {
     for (const unit of units) {
       const truth = fleet.units.find((one) => one.unit === unit.unit) as TrueUnit;
@@ -167,6 +172,8 @@ export async function judgeWarnings(kind: Kind, world: World, seed: number): Pro
         if (isWarned && !warned.has(key)) warned.set(key, day);
         const sound = truth.cylinders[cylinder.cylinder - 1]?.fault === null && kind.rate === 0;
         if (sound && isWarned && !stillWarned.has(key)) falseOnes += 1;
+        if (isSiblingOf(truth, cylinder.cylinder) && hasEarlyWarning(cylinder) && !stillWarned.has(key))
+          siblingOnes += 1;
         if (isWarned) stillWarned.add(key);
         else stillWarned.delete(key);
       }
@@ -175,9 +182,12 @@ export async function judgeWarnings(kind: Kind, world: World, seed: number): Pro
   let faults = 0;
   let early = 0;
   let cylinderYears = 0;
+  let siblingYears = 0;
   for (const unit of fleet.units) {
     const start = unit.testDates[0] as string;
-    cylinderYears += (unit.cylinders.length * Math.max(0, daysBetween(start, fleet.asOf))) / daysOfYear;
+    const years = Math.max(0, daysBetween(start, fleet.asOf)) / daysOfYear;
+    cylinderYears += unit.cylinders.length * years;
+    siblingYears += unit.cylinders.filter(({ cylinder }) => isSiblingOf(unit, cylinder)).length * years;
     for (const { cylinder, faultFrom, halfWay } of unit.cylinders) {
       if (faultFrom === null || halfWay === null) continue;
       // A fault that no test was made on before half of the way cannot be foreseen by anybody.
@@ -188,8 +198,12 @@ export async function judgeWarnings(kind: Kind, world: World, seed: number): Pro
       if (day !== undefined && meterOn(unit, day) < halfWay) early += 1;
     }
   }
-  return { faults, early, falseOnes, cylinderYears };
+  return { faults, early, falseOnes, cylinderYears, siblingOnes, siblingYears };
 }
+
+/** Without a fault, in an engine of which another cylinder has one. */
+const isSiblingOf = ({ cylinders }: TrueUnit, cylinder: number): boolean =>
+  cylinders[cylinder - 1]?.fault === null && cylinders.some(({ fault }) => fault !== null);
 
 function meterOn({ testDates, meters, perDay }: TrueUnit, day: string): number {
   const last = testDates.findLastIndex((date) => date <= day);

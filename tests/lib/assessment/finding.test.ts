@@ -70,15 +70,24 @@ describe("the finding's windows", () => {
     expect(said(asOf, asOf, null)).toBe("Top-end repair perhaps due now; no late end yet");
   });
 
-  test("of two windows the sooner is told; a likely date before one that only may be", () => {
+  test("of two windows the sooner likely date is told, before one that only may be due sooner", () => {
     const [early, late] = [windowOf("2027-01-01", "2027-06-01", null), windowOf("2027-02-01", "2027-09-01", null)];
     expect(finding(planned({ topEnd: late, bottomEnd: early }))).toMatch(/^Bottom-end repair likely in Jun 2027/);
     expect(finding(planned({ topEnd: early, bottomEnd: late }))).toMatch(/^Top-end repair likely in Jun 2027/);
     const onlyEarly = windowOf("2027-06-01", null, null);
     expect(finding(planned({ topEnd: onlyEarly, bottomEnd: early }))).toMatch(/^Bottom-end/);
-    // Early and likely come sooner in the other, so it is the sooner one although its likely date lies after this early one.
-    expect(finding(planned({ topEnd: onlyEarly, bottomEnd: late }))).toMatch(/^Bottom-end/);
+    expect(finding(planned({ topEnd: onlyEarly, bottomEnd: late }))).toMatch(/^Bottom-end repair likely in Sep 2027/);
+    expect(finding(planned({ topEnd: windowOf("2027-01-01", null, null), bottomEnd: onlyEarly }))).toMatch(/^Top-end/);
     expect(finding(planned({ topEnd: early, bottomEnd: early }))).toMatch(/^Top-end/);
+  });
+
+  test("a unit that is likelier to need a repair than any of its cylinders says why it is only to watch", () => {
+    const unit = planned({ bottomEnd: windowOf("2027-01-01", "2027-06-01", null) });
+    const whole = { repair: "bottomEnd", months: 12, probability: 0.34 } as const;
+    expect(finding({ ...unit, asAWhole: whole })).toContain(
+      "no late end yet. Some cylinder or other needs the bottom-end repair within 12 months with a chance of 34 %; none is",
+    );
+    expect(finding(unit)).not.toContain("Some cylinder");
   });
 
   test("the place and its cause follow; of a sound unit the place alone", () => {
@@ -173,6 +182,19 @@ describe("the finding of a unit past its limit", () => {
     );
     expect(finding(past(["rings-or-bore", 0.69]))).toMatch(
       /Perhaps the piston rings or bore \(69 %\), a bottom-end repair\.$/,
+    );
+  });
+
+  test("one that has met it only since its last test is told as probably past it, with what was measured", () => {
+    const since = { date: "2026-05-03", level: 28.4 };
+    const extrapolated = (number: number, level: number, after?: typeof since) =>
+      cylinder(number, [leakage(level, { band: "past-limit", ...(after ? { crossedAfter: after } : {}) })]);
+    expect(finding(unitOf([...soundFour.slice(1), extrapolated(1, 30.2, since)]))).toMatch(
+      /^Probably past its limit by now: cylinder 1, leakage 30 %, limit 30; last measured 3 May 2026, then at 28 %\. /,
+    );
+    // Beside one that was read past it nothing is probable.
+    expect(finding(unitOf([...soundFour.slice(2), extrapolated(1, 30.2, since), extrapolated(2, 33)]))).toMatch(
+      /^Past its limit: cylinders 1 and 2, leakage 30 and 33 %, limit 30\. /,
     );
   });
 

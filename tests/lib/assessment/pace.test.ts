@@ -15,18 +15,31 @@ function chartOf(values: readonly number[], changes: Readonly<Record<number, Par
 }
 
 const rising = { perThousand: 0.31, p10: 0.2, p90: 0.4 };
+/** As the readings of a doubling: to 24 by the share of it that 6,500 km add, or by 12 points in 10,000 km. */
+const growing = { perThousand: 2.56, p10: 1.9, p90: 3.2 };
+const steady = { perThousand: 1.2, p10: 0.9, p90: 1.5 };
 const watched = (level: number, changes: Partial<MeasureAssessment> = {}) =>
   cylinder(1, [leakage(level, { band: "watch", rate: rising, ...changes })]);
 const pace = (unit: UnitAssessment, ...charts: readonly MeasureChart[]) => paceOf(unit, charts);
 
 describe("how fast the weakest place worsens", () => {
   test("a course that bends upward doubles every so far: from the half of the level to the level", () => {
-    // Half of 24 was passed where the third reading stood, 6,000 km ago.
-    expect(pace(unitOf([watched(24)]), chartOf([8, 9, 12, 15, 24]))).toBe("Leakage doubles every 6,000 km.");
+    // Half of 24 was passed where the third reading stood, 6,000 km ago; the rate says 6,500.
+    const bent = unitOf([watched(24, { rate: growing })]);
+    expect(pace(bent, chartOf([8, 9, 12, 15, 24]))).toBe("Leakage doubles every 6,000 km.");
+  });
+
+  test("the rate that is told beside it decides: where the readings say otherwise, or it is not sure, no doubling is told", () => {
+    const chart = chartOf([8, 9, 12, 15, 24]);
+    expect(pace(unitOf([watched(24)]), chart)).toBe("Leakage rises 3 points per 10,000 km.");
+    expect(pace(unitOf([watched(24, { rate: { ...growing, perThousand: 2 } })]), chart)).toBe(
+      "Leakage doubles every 8,000 km.",
+    );
+    expect(pace(unitOf([watched(24, { rate: { ...growing, p10: -0.1 } })]), chart)).toBeNull();
   });
 
   test("a straight one has doubled, and nothing is said of the next time", () => {
-    expect(pace(unitOf([watched(24)]), chartOf([12, 15, 18, 21, 24]))).toBe(
+    expect(pace(unitOf([watched(24, { rate: steady })]), chartOf([12, 15, 18, 21, 24]))).toBe(
       "Leakage has doubled over the last 10,000 km.",
     );
   });
@@ -42,20 +55,26 @@ describe("how fast the weakest place worsens", () => {
 
   test("what is set aside, and what was read before a repair, are no part of the course", () => {
     const aside = chartOf([8, 9, 12, 2, 15, 24], { 3: { weight: 0 } });
-    expect(pace(unitOf([watched(24)]), aside)).toBe("Leakage doubles every 9,000 km.");
+    const bent = unitOf([watched(24, { rate: { ...growing, perThousand: 1.85 } })]);
+    expect(pace(bent, aside)).toBe("Leakage doubles every 9,000 km.");
     const repaired = chartOf([2, 9, 18, 20, 24], { 2: { life: 1 }, 3: { life: 1 }, 4: { life: 1 } });
-    expect(pace(unitOf([watched(24)]), repaired)).toBe("Leakage rises 3 points per 10,000 km.");
+    expect(pace(bent, repaired)).toBe("Leakage rises 20 points per 10,000 km.");
   });
 
   test("a doubling that takes more than a year of the unit's use is told as a rate", () => {
-    const slow = unitOf([watched(24)], { meter: { value: 50_000, unit: "km", perDay: 10 } });
-    expect(pace(slow, chartOf([8, 9, 12, 15, 24]))).toBe("Leakage rises 3 points per 10,000 km.");
-    const standing = unitOf([watched(24)], { meter: { value: 50_000, unit: "km", perDay: 0 } });
-    expect(pace(standing, chartOf([8, 9, 12, 15, 24]))).toBe("Leakage rises 3 points per 10,000 km.");
+    const told = (perDay: number) =>
+      pace(
+        unitOf([watched(24, { rate: growing })], { meter: { value: 50_000, unit: "km", perDay } }),
+        chartOf([8, 9, 12, 15, 24]),
+      );
+    expect(told(20)).toBe("Leakage doubles every 6,000 km.");
+    expect(told(10)).toBe("Leakage rises 25 points per 10,000 km.");
+    expect(told(0)).toBe("Leakage rises 25 points per 10,000 km.");
   });
 
   test("a low level that doubles is within the scatter of the tests", () => {
-    expect(pace(unitOf([watched(8)]), chartOf([2, 3, 4, 6, 8]))).toBe("Leakage rises 3 points per 10,000 km.");
+    const low = unitOf([watched(8, { rate: { perThousand: 0.8, p10: 0.5, p90: 1.1 } })]);
+    expect(pace(low, chartOf([2, 3, 4, 6, 8]))).toBe("Leakage rises 8 points per 10,000 km.");
   });
 
   test("one point has its decimal, so that it reads as a rate", () => {

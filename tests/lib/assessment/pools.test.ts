@@ -1,13 +1,6 @@
 import { describe, expect, test } from "vitest";
-import {
-  fitKind,
-  fitKindSteps,
-  fitPools,
-  poolKinds,
-  usePoolFor,
-  wearInputOf,
-  wearPoolFor,
-} from "@/lib/assessment/pools.ts";
+import { fitKind, fitKindSteps, fitPools, poolKinds, wearInputOf, wearPoolFor } from "@/lib/assessment/pools.ts";
+import { usePoolFor } from "@/lib/assessment/use-pools.ts";
 import { addMonths } from "@/lib/calendar.ts";
 import { engineSample, fitWearPool } from "@/lib/projection/pool.ts";
 

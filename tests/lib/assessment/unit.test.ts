@@ -224,3 +224,21 @@ describe("a cylinder", () => {
     expect(told.band).toBe("sound");
   });
 });
+
+test("a limit met only since the last test carries the level of that test; one met by then does not", () => {
+  const tests = halfYearly(worn(6, 14, 3));
+  const measureOn = (asOf: string, given = tests) =>
+    assessedUnit({ units: [unitFact()], tests: given }, { asOf }).assessment.cylinders[0]?.measures[0];
+  expect(measureOn("2026-06-30")).not.toHaveProperty("crossedAfter");
+  const since = measureOn("2026-12-30");
+  expect(since?.band).toBe("past-limit");
+  expect(since?.crossedAfter).toEqual({ date: "2026-06-01", level: 29 });
+  const read = measureOn("2026-12-30", halfYearly(worn(6, 20, 3)));
+  expect(read?.band).toBe("past-limit");
+  expect(read).not.toHaveProperty("crossedAfter");
+  // Read past it, though the estimate lay short of it then.
+  const high = halfYearly([14, 17, 19, 22, 24, 30.5].map((value) => Array(4).fill(value)));
+  expect(measureOn("2026-06-01", high)?.band).toBe("plan");
+  expect(measureOn("2026-12-30", high)?.band).toBe("past-limit");
+  expect(measureOn("2026-12-30", high)).not.toHaveProperty("crossedAfter");
+});

@@ -132,8 +132,10 @@ describe("a unit's warnings", () => {
     expect(warnings(named)).toEqual([
       "Rows also name engine model petrol-9: petrol-4-a is used.",
       expect.stringContaining("Fewer than 3 usable tests"),
-      "Planned for disposal on 30 Jun 2026",
+      "Planned for disposal on 30 Jun 2026, which has passed, and the unit is not retired: retire it if it is gone, else give its new date; until then it is forecast as if it stayed",
     ]);
+    const retired = { ...named, units: facts.units.map((unit) => ({ ...unit, status: "retired" as const })) };
+    expect(warnings(retired).at(-1)).toBe("Planned for disposal on 30 Jun 2026");
     expect(warnings(named, "2026-06-29").at(-1)).toBe("Planned for disposal on 30 Jun 2026");
   });
 

@@ -199,6 +199,42 @@ const sights: Readonly<Record<EvidenceId, Sight>> = {
     for: "exhaust-valve",
     words: "compression 15 % below the other cylinders",
   },
+  "compression-sudden-fall": {
+    given: {
+      tests: compressions([
+        [1230, 1225, 1230, 1230],
+        [1220, 1220, 1225, 1220],
+        [1215, 1050, 1220, 1215],
+      ]),
+    },
+    for: "head-gasket",
+    words: "compression fell by 13 % more than in the other cylinders in one step between two tests",
+  },
+  "compression-fast-fall": {
+    given: {
+      tests: compressions([
+        [1230, 1225, 1230, 1230],
+        [1220, 1190, 1225, 1220],
+        [1220, 1120, 1225, 1220],
+        [1215, 1010, 1220, 1215],
+      ]),
+    },
+    for: "exhaust-valve",
+    words: "compression fell fast, by",
+  },
+  "compression-slow-fall": {
+    given: {
+      tests: compressions([
+        [1230, 1225, 1230, 1230],
+        [1220, 1190, 1225, 1220],
+        [1220, 1150, 1225, 1220],
+        [1220, 1120, 1225, 1220],
+        [1215, 1080, 1220, 1215],
+      ]).map((one, i) => ({ ...one, x: 200_000 * (i + 1) })),
+    },
+    for: "rings-or-bore",
+    words: "compression fell slowly, by",
+  },
   "low-compression-normal-leakage": {
     given: { tests: [...soundLeaks, ...compressions([[1200, 1020, 1200, 1200]])] },
     for: "valve-timing",
@@ -405,6 +441,18 @@ describe("the evidence table", () => {
         expect(likelihood).toBeLessThanOrEqual(1);
       }
     }
+  });
+
+  test("how compression fell is not told beside a course of the leakage, which shows the same sharper", () => {
+    const { tests = [] } = sights["compression-sudden-fall"].given;
+    const leaks = leakDowns([
+      [7, 7, 7, 7],
+      [7, 7, 7, 7],
+    ]);
+    const told = (given: EngineGiven) => cause(given, "head-gasket").because.join("; ");
+    expect(told({ tests })).toContain("compression fell by");
+    expect(told({ tests: [...tests, ...leaks.slice(0, 1)] })).toContain("compression fell by");
+    expect(told({ tests: [...tests, ...leaks] })).not.toContain("compression fell by");
   });
 
   test.each(evidenceIds)("%s is seen, and told where it belongs", (id) => {

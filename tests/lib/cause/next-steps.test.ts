@@ -31,6 +31,18 @@ describe("nextSteps", () => {
     expect(words(exhaust)).toContain("Silence at the tail pipe proves nothing");
   });
 
+  test("one that is sold before its repair: nothing that a repair would be chosen by, only a test that may be wrong", () => {
+    const sold = (given: EngineGiven) => {
+      const diagnosis = diagnoseEngine(engine({ ...given, model: petrol4 }), { asOf })[1];
+      if (diagnosis === undefined) throw new Error("no cylinder 2");
+      return nextSteps(diagnosis, { model: petrol4, band: "plan", soldBefore: "Sold before." }).map((s) => s.title);
+    };
+    expect(titles(rings).some((title) => title.includes("borescope"))).toBe(true);
+    expect(sold(rings)).toEqual(["Plan no overhaul"]);
+    expect(sold(exhaust)).toEqual(["Plan no overhaul"]);
+    expect(sold(notAtTdc)).toEqual(["Repeat the test of cylinder 2", "Plan no overhaul"]);
+  });
+
   test("rings: a wet test, but not for a diesel and not where it misleads", () => {
     expect(titles(rings)).toContain("Wet compression test of cylinder 2");
     expect(words(rings, "plan", { ...petrol4, fuel: "diesel" })).not.toMatch(/wet/i);

@@ -151,6 +151,21 @@ describe("how often each call was right", () => {
     expect(calls.at(-1)?.called?.cause).toBe("exhaust-valve");
   });
 
+  test("what was issued before that day stays as it was called, and teaches as it would without", () => {
+    const cases = [...many(1, ["exhaust-valve"], 1), ...many(1, ["exhaust-valve"], 2)];
+    const causes = [{ cause: "rings-or-bore" as const, probability: 0.6, because: [], against: [] }];
+    const then = { asOf: "2023-12-01", topEnd: 0.3, bottomEnd: 0.65, testSetUp: 0.05, causes };
+    const plain = callsOf(cases, {});
+    const [later, first] = callsOf(cases, {}, (one) => (one === cases[0] ? then : null));
+    expect(first).toMatchObject({
+      called: { class: "bottom-end", probability: 0.65, cause: "rings-or-bore" },
+      issued: "2023-12-01",
+      right: false,
+    });
+    expect(later).toEqual(plain[0]);
+    expect(later?.issued).toBeNull();
+  });
+
   test("no case is judged by a table that has seen it, or one of its day or later", () => {
     const first = many(1, ["rings-or-bore"], 1);
     const probability = (more: readonly StripDown[]) =>

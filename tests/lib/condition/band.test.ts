@@ -32,6 +32,17 @@ const compression: MeasureEvidence = {
 const leak = (changes: Partial<MeasureEvidence>) => bandOfMeasure({ ...leakage, ...changes });
 const kpa = (changes: Partial<MeasureEvidence>) => bandOfMeasure({ ...compression, ...changes });
 
+test("a limit met only since the last test is told as probable, with what was measured", () => {
+  const crossedAfter = { date: "2026-05-03", level: 17 };
+  expect(leak({ level: 18.3, limit: 18, crossedAfter })).toEqual({
+    band: "past-limit",
+    reason: "leakage 18.3 %, limit 18; probably past it by now: 17 % when last tested, on 3 May 2026",
+  });
+  expect(kpa({ level: 940, crossedAfter: { ...crossedAfter, level: 962 } }).reason).toBe(
+    "940 kPa, minimum 950 kPa; probably past it by now: 962 kPa when last tested, on 3 May 2026",
+  );
+});
+
 describe("bandOfMeasure by level", () => {
   test.each([
     [6, "sound", "leakage 6 %, watch from 10"],

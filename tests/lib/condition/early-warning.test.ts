@@ -46,6 +46,13 @@ describe("a cylinder that leaves its family", () => {
     expect(told([0, 7.5, 7.5, 0])).toEqual([2, 3]);
     expect(told([0, 7.5, 0, 0])).toEqual([]);
   });
+  test("a sound cylinder beside one that has long left is held against the sound ones, and no neighbour's fault is its own", () => {
+    // Cylinder 3 departs at the fifth test and stays; the others go on as they were.
+    const shared = [0, 2, -2, 1, -1, 2, 0, 1, -1, 0];
+    const tests = every10000(shared.map((e, i) => [7, 7.5, 6, 8].map((v, c) => v + e + (c === 2 && i > 3 ? 15 : 0))));
+    const inLine = { ...petrol4, neighbours: [...neighbours.neighbours, [3, 4] as [number, number]] };
+    expect(warnings({ model: inLine, tests }).map(({ cylinder }) => cylinder)).toEqual([3]);
+  });
   test("each of many neighbours counts in the limit, and as many as there are leave a fault of the cylinder alone", () => {
     const pairs = (cylinders: number, far: number) =>
       Array.from({ length: cylinders }, (_, a) =>

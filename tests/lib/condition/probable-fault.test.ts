@@ -63,6 +63,36 @@ describe("compression, all low together", () => {
     const tests = [...dry(3, [1040, 1000, 1020, 880]), ...down(-1, leak)];
     expect(said(tests, "compression-dry")).toContain("the leaky ones lose most");
   });
+  test("a tiring battery where no order was noted: one of several, but named", () => {
+    expect(said(dry(3, [1160, 1080, 1020, 960]), "compression-dry")).toContain(
+      "they slide down from the first cylinder to the last: a battery that tires if they were tested in that order, else",
+    );
+  });
+  test.each([
+    [1 / 6.895, "about a seventh of it: probably psi written as kPa"],
+    [6.895, "about seven times as much: probably kPa written as psi"],
+    [0.01, "about a hundredth of it: probably bar or kgf/cm2 written as kPa"],
+    [0.069, "about a fourteenth of it: probably bar written as psi"],
+  ])("another unit of pressure, %f times what was to be expected", (times, words) => {
+    const slip = kpa.map((v) => Math.round(v * times));
+    expect(said(dry(3, slip), "compression-dry")).toContain(words);
+    expect(said(dry(5, slip), "compression-dry")).toContain(words);
+  });
+  test("cylinders written in reverse: told as that, once, and no cylinder is accused", () => {
+    const lopsided = [5, 9, 14, 22];
+    const tests = (at: number) =>
+      every10000(Array.from({ length: 6 }, (_, i) => (i === at ? lopsided.toReversed() : lopsided)));
+    for (const at of [3, 5]) {
+      const engine = conditioned({ tests: tests(at) });
+      expect(engine.tests.flatMap(({ doubts }, i) => doubts.map((d) => [i, d.code]))).toEqual([[at, "row-reversed"]]);
+      expect(engine.tests[at]?.doubts[0]?.words).toMatch(/^its readings fit the other tests from the last cylinder/);
+      expect(engine.improvements).toEqual([]);
+    }
+    expect(conditioned({ tests: tests(9) }).tests.flatMap(({ doubts }) => doubts)).toEqual([]);
+    // A valve that begins to burn in the first cylinder turns nothing round.
+    const burning = every10000(Array.from({ length: 6 }, (_, i) => (i === 5 ? [20, 9, 14, 22] : lopsided)));
+    expect(conditioned({ tests: burning }).tests[5]?.doubts.map(({ code }) => code)).not.toContain("row-reversed");
+  });
   test("a tiring battery: values slide down in the order of testing", () => {
     const tests = dry(3, [1160, 1080, 1020, 960]);
     const engine = conditioned({ tests });

@@ -22,8 +22,8 @@ const odd = (later: readonly (readonly number[])[], meters?: readonly number[]):
 
 function reasonsOf(tests: readonly TestFact[], more: Partial<FleetFacts> = {}) {
   const { levels } = backTestFacts(factsOf([...sisters, ...tests], more));
-  return levels.flatMap(({ unit, cylinder, came, reason }) =>
-    unit === "X-1" && reason !== null ? [{ cylinder, came, code: reason.code, words: reason.words }] : [],
+  return levels.flatMap(({ unit, cylinder, made, came, reason }) =>
+    unit === "X-1" && reason !== null ? [{ cylinder, made, came, code: reason.code, words: reason.words }] : [],
   );
 }
 
@@ -42,10 +42,41 @@ describe("why a forecast missed", () => {
     expect(found[0]?.words).toContain("faster");
   });
 
-  test("all cylinders read worse alike: the set-up", () => {
-    const found = reasonsOf(odd([[17, 18, 17, 18.5]]));
-    expect(codes(found)).toEqual(["set-up"]);
-    expect(found[0]?.words).toContain("15 Jan 2025");
+  test("a whole test off is the set-up where the tests around it make that likelier than not, else it scattered", () => {
+    const course = [...steady, [10.5, 11, 10.5, 11.5], [11, 12, 11.5, 12.5], [12, 12.7, 12, 13.2]];
+    const off = (points: number) =>
+      reasonsOf(
+        course.map((row, i) =>
+          testOf("X-1", dates[i] as string, 1000 + 700 * i, i === 3 ? row.map((v) => v + points) : row),
+        ),
+      ).filter(({ came }) => came === dates[3]);
+    expect(codes(off(7))).toEqual(["set-up"]);
+    expect(off(7)[0]?.words).toMatch(
+      /^All cylinders read worse on 15 Jul 2024 than their other tests let expect: .+ \(\d+ %\)$/,
+    );
+    expect(codes(off(5.5))).toEqual(["scatter"]);
+  });
+
+  test("all cylinders read worse alike, and no more than tests do: not the set-up, unless the tests show it", () => {
+    const stay = reasonsOf(
+      odd([
+        [17, 18, 17, 18.5],
+        [18, 19, 18, 19.5],
+      ]),
+    ).filter(({ came }) => came === dates[4]);
+    expect(codes(stay)).toEqual(["rate-changed"]);
+    expect(stay[0]?.words).toContain("All cylinders got worse faster");
+  });
+
+  test("one reading was off, and the next was back where it was foretold: scatter", () => {
+    const found = reasonsOf(
+      odd([
+        [10, 17, 10.5, 11],
+        [11, 11.5, 11, 12],
+      ]),
+    ).filter(({ came }) => came === dates[4]);
+    expect(codes(found)).toEqual(["scatter"]);
+    expect(found[0]?.words).toContain("the test of 15 Jul 2025 was back");
   });
 
   test("a strip-down found the other class: the wrong cause", () => {

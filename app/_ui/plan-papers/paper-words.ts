@@ -1,0 +1,79 @@
+import { isoWeek } from "../../../lib/calendar.ts";
+import type { AmountRange } from "../../../lib/plan/amounts.ts";
+import type { IsoDate } from "../../../lib/schema/facts.ts";
+import type { ClassWindow, KeptBooking, KeptPlan, RepairClass, WhyLeftOut } from "../../../lib/schema/kept-plan.ts";
+import type { Formats } from "../../../lib/viewing/formats.ts";
+import { sentenceWords } from "../../../lib/wording.ts";
+
+/** How a plan's papers say things. */
+
+const noBreak = "\u00a0";
+
+export const classWords = { topEnd: "top-end", bottomEnd: "bottom-end" } as const satisfies Record<RepairClass, string>;
+
+/** "week 45, from 2 Nov 2026" */
+export const weekWords = (f: Formats, monday: IsoDate): string =>
+  `week ${isoWeek(monday).week}, from ${f.date(monday)}`;
+
+/** "12", "12.5" */
+export const figure = (f: Formats, value: number): string =>
+  f.number(value, Number.isInteger(Number(value.toFixed(1))) ? 0 : 1);
+
+/** "20 Oct 2026 – 9 Nov 2026 – Feb 2027"; what is not foreseen, or met by the as-of date, is said. */
+export function windowWords(f: Formats, { p10, p50, p90 }: ClassWindow, asOf: IsoDate): string {
+  if (p10 === null) return "not foreseen";
+  if (p90 !== null && p90 <= asOf) return "met by now";
+  const say = (date: IsoDate | null, otherwise: string) => (date === null ? otherwise : f.forecast(date, p10, p90));
+  return `${say(p10, "")} – ${say(p50, "no likely date")} – ${say(p90, "no late end")}`;
+}
+
+/** How sure the class of a booking is, in a few words. */
+export function sureWords(f: Formats, { sure, work }: Pick<KeptBooking, "sure" | "work">): string {
+  if (sure !== null) return `${f.probability(sure)} this class`;
+  return work.cures.length > 1 ? "cures both classes" : "no class foreseen";
+}
+
+/** "10.6 to 17.7 h" */
+export const hoursRange = (f: Formats, { low, high }: AmountRange): string =>
+  `${f.number(low, low < 20 ? 1 : 0)} to ${f.number(high, high < 20 ? 1 : 0)}${noBreak}h`;
+
+const leftOutWords: Record<WhyLeftOut, string> = {
+  retired: "it is retired",
+  "too-few-tests": "its tests are too few to foresee anything: test it first",
+  "no-depot": "it has no depot on file",
+  "no-costs": "its engine model tells no costs of repairs",
+};
+
+/** Why a unit has no booking, in sentences; where a repair was booked and made, that. */
+export function notBookedWords(
+  f: Formats,
+  unit: string,
+  {
+    plan,
+    made,
+  }: {
+    readonly plan: Pick<KeptPlan, "notFitted" | "waiting" | "leftOut" | "currency" | "weeks">;
+    /** Day of the last of its repairs that a plan had booked; null: none. */
+    readonly made: IsoDate | null;
+  },
+): string {
+  const sentences = [
+    ...(made === null ? [] : [`It was repaired on ${f.date(made)}, and that booking is closed.`]),
+    ...plan.notFitted
+      .filter((of) => of.unit === unit)
+      .map(
+        ({ of, extra }) =>
+          `A ${of.map((one) => classWords[one]).join(" and ")} repair found no room; waiting costs ${f.money(extra, plan.currency)}.`,
+      ),
+    ...plan.leftOut
+      .filter((of) => of.unit === unit)
+      .map(({ why }) => sentenceWords(`it is not planned: ${leftOutWords[why]}.`)),
+    ...plan.waiting
+      .filter((of) => of.unit === unit)
+      .map(
+        ({ of, chance }) =>
+          `${sentenceWords(classWords[of])}: ${f.probability(chance)} likely to fall due within the plan’s ${f.number(plan.weeks)} weeks; waiting for the next test costs less than any week for it.`,
+      ),
+  ];
+  return sentences.length === 0 ? "Nothing is foreseen to fall due within the plan." : sentences.join(" ");
+}
