@@ -1,7 +1,6 @@
 import { expect } from "@playwright/test";
 import Papa from "papaparse";
 import { importFiles, standingImports, withDemoFleet } from "./demo-fleet.ts";
-
 import { openBudget, openPlan, openRecord, test } from "./page-checks.ts";
 
 withDemoFleet();
