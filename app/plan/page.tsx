@@ -182,13 +182,15 @@ export default async function PlanPage({ searchParams }: { readonly searchParams
             asOf={asOf}
           />
         )}
-        <OrderSheet
-          f={f}
-          bookings={bookings}
-          asOf={asOf}
-          more={<PlanPaperLinks depots={plan.depots.map(({ depot }) => depot)} />}
-        />
+        <OrderSheet f={f} bookings={bookings} asOf={asOf} />
         <RestSheet f={f} plan={plan} view={view} asOf={asOf} />
+        <Sheet
+          title="Papers and files"
+          note="what the plan hands on; a booking’s job card and quote are beside it when it is chosen"
+          className="no-print"
+        >
+          <PlanPaperLinks depots={plan.depots.map(({ depot }) => depot)} />
+        </Sheet>
         <MadeSheet f={f} made={made} currency={plan.currency} asOf={asOf} />
       </div>
     </div>

@@ -1,4 +1,3 @@
-import type { ReactNode } from "react";
 import { orderBy } from "../../../lib/plan/order-by.ts";
 import { mondayOf } from "../../../lib/plan/week-costs.ts";
 import type { IsoDate } from "../../../lib/schema/facts.ts";
@@ -20,12 +19,10 @@ export function OrderSheet({
   f,
   bookings,
   asOf,
-  more,
 }: {
   readonly f: Formats;
   readonly bookings: readonly KeptBooking[];
   readonly asOf: IsoDate;
-  readonly more: ReactNode;
 }) {
   const orders = bookings
     .map((booking) => ({ booking, by: orderBy(booking) }))
@@ -65,7 +62,6 @@ export function OrderSheet({
           </table>
         </ScrollBox>
       )}
-      {more}
     </Sheet>
   );
 }
