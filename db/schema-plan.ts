@@ -1,5 +1,7 @@
 import type { BudgetDocument } from "../lib/schema/budget-document.ts";
+import type { BudgetPart } from "../lib/schema/kept-budget.ts";
 import type { KeptPlan, PlanScope } from "../lib/schema/kept-plan.ts";
+import type { ScenarioChange, ScenarioResult } from "../lib/schema/scenario.ts";
 import type { Workshop } from "../lib/schema/workshop.ts";
 import type { Vocabulary } from "./vocabulary.ts";
 
@@ -101,7 +103,7 @@ export function planTables(v: Vocabulary) {
         .notNull()
         .references(() => budgets.id, { onDelete: "cascade" }),
       place: v.int().notNull(),
-      part: v.json<unknown>().notNull(),
+      part: v.json<BudgetPart>().notNull(),
     },
     (t) => [v.primaryKey({ columns: [t.budget, t.place] })],
   );
@@ -110,7 +112,7 @@ export function planTables(v: Vocabulary) {
   const scenarios = v.table("scenarios", {
     id: v.id(),
     name: v.text().notNull(),
-    change: v.json<unknown>().notNull(),
+    change: v.json<ScenarioChange>().notNull(),
     by: v.text().notNull(),
     at: v.instant().notNull(),
     withdrawnAt: v.instant(),
@@ -122,7 +124,7 @@ export function planTables(v: Vocabulary) {
     scenario: v.id(),
     basis: v.text().notNull(),
     madeAt: v.instant().notNull(),
-    result: v.json<unknown>().notNull(),
+    result: v.json<ScenarioResult>().notNull(),
   });
 
   return { workshopChanges, plans, planBookings, planChoices, budgets, budgetInputs, scenarios, scenarioResults };

@@ -160,6 +160,27 @@ export const pages: readonly PageOfApp[] = [
     bench: "/round",
   },
   {
+    route: "budget",
+    empty: [{ address: "/budget", says: "nothing to budget" }],
+    demo: [
+      { address: "/budget", says: "will most likely cost" },
+      { address: "/budget?span=quarter&by=model", says: "will most likely cost" },
+    ],
+    bench: "/budget",
+  },
+  {
+    route: "budget/what-if",
+    empty: [{ address: "/budget/what-if", says: "nothing to budget" }],
+    demo: [{ address: "/budget/what-if", says: "What if" }],
+    bench: "/budget/what-if",
+  },
+  {
+    route: "budget/report",
+    empty: [{ address: "/budget/report", says: "nothing to budget" }],
+    demo: [{ address: "/budget/report", says: "will most likely cost" }],
+    bench: "/budget/report",
+  },
+  {
     route: "compare",
     empty: [{ address: "/compare", says: "Nothing to compare yet" }],
     demo: [

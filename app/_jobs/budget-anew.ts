@@ -4,9 +4,10 @@ import { choicesInForce } from "../../db/plan-choices.ts";
 import { planInForce } from "../../db/plans.ts";
 import { readSettings } from "../../db/settings.ts";
 import type { Store } from "../../db/store.ts";
+import { keptInputs } from "../../lib/budget/inputs.ts";
 import { mondayOnOrAfter } from "../../lib/calendar.ts";
 import { asOfDate } from "./as-of.ts";
-import { fleetOutlooks } from "./fleet-outlooks.ts";
+import { budgetInputsNow } from "./budget-inputs.ts";
 import { planAnew, planBasis, withSignal } from "./plan-anew.ts";
 import { planNow } from "./plan-now.ts";
 import { type Act, type JobControl, progressOf } from "./progress.ts";
@@ -15,14 +16,14 @@ import type { RunTask } from "./worker/tasks.ts";
 import { workshopNow } from "./workshop-now.ts";
 
 /** The same ones for all budgets: what differs between two of them is then not chance. */
-export const budgetSeed = 1;
-export const budgetDraws = 10_000;
+const budgetSeed = 1;
+const budgetDraws = 10_000;
 
 /** Who made a plan or a budget that nobody asked for. */
 export const programName = "Borecast";
 
 /** Counted up where a budget of the same things comes out otherwise, or is kept in another form. */
-const budgetFormat = 1;
+const budgetFormat = 2;
 
 /**
  * Whether a plan is to be made without anybody asking: there is none; or nobody has a hand in it, it was made by the program and
@@ -64,16 +65,19 @@ export async function budgetAnew(
   if (await isPlanDue(store, act.now)) await planAnew(store, act, control, run);
   const plan = await planNow(store, act.now);
   if (plan === null) return false;
-  const { asOf, bookings, row } = plan;
   const basis = await basisNow(store, act.now);
-  const { workshop } = await workshopNow(store);
-  const outlooks = await fleetOutlooks(store, units, control);
-  const input = { outlooks, workshop, bookings, planAsOf: row.asOf, asOf, seed: budgetSeed, draws: budgetDraws };
-  const tell = (share: number | null) =>
-    control.onProgress?.(progressOf("drawing", { units: Math.round((share ?? 0) * 100), totalUnits: 100 }));
-  const document = await run("budget", input, { tell, ...withSignal(control) });
-  const { seed, draws } = input;
+  const told = await budgetInputsNow(store, units, { plan, now: await workshopNow(store) }, control);
+  const inputs = keptInputs(told);
+  const [seed, draws] = [budgetSeed, budgetDraws];
+  const document = await run("budget", { inputs, seed, draws }, { tell: tellDrawing(control), ...withSignal(control) });
   const at = act.now.toISOString();
-  await keepBudget(store, { plan: row.id, asOf, by: act.by, basis, seed, draws, at, document, parts: [] });
+  const { asOf } = plan;
+  await keepBudget(store, { plan: plan.row.id, asOf, by: act.by, basis, seed, draws, at, document, inputs });
   return true;
 }
+
+/** Passes on how far the drawing is. */
+export const tellDrawing =
+  ({ onProgress }: JobControl) =>
+  (share: number | null): void =>
+    onProgress?.(progressOf("drawing", { units: Math.round((share ?? 0) * 100), totalUnits: 100 }));

@@ -19,8 +19,7 @@ import type { RunTask } from "./worker/tasks.ts";
 import { workshopNow } from "./workshop-now.ts";
 
 /** Proven to cost at most this share more than the cheapest, or the best that is found in so long. */
-const gap = 0.001;
-const seconds = 60;
+export const planEffort = { gap: 0.001, seconds: 60 } as const;
 
 /**
  * What a plan made now would be made from, but for the day: facts, settings, what workshops have and cost, what people chose, and how this
@@ -64,7 +63,7 @@ export async function planAnew(
   const { workshop, dropped } = await workshopNow(store);
   const outlooks = await fleetOutlooks(store, units, control);
   control.onProgress?.(progressOf("planning"));
-  const plan = await run("plan", { outlooks, workshop, dropped, asOf, gap, seconds }, withSignal(control));
+  const plan = await run("plan", { outlooks, workshop, dropped, asOf, ...planEffort }, withSignal(control));
   return keepPlan(store, { plan, workshop, basis, asOf, ...doerOf(act) });
 }
 

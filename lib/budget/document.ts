@@ -59,6 +59,12 @@ export function budgetDocument(
         ...part(partKey.model(engineModel)),
       })),
       untested: part(partKey.untested),
+      cumulative: Array.from({ length: span.to - span.from }, (_, month) => {
+        const until = { name: span.name, from: span.from, to: span.from + month + 1 };
+        const { p50, p80 } = rangeOf(drawn.totals, { months, ...until });
+        const mean = sumsOf(problem, expected, until).of("");
+        return { month: addMonths(first, span.from + month).slice(0, 7), expected: mean, p50, p80 };
+      }),
       units: sums.units.filter((one) => one.expected > 0).toSorted(byAmount),
     };
   };
@@ -96,6 +102,8 @@ function sumsOf({ units }: BudgetProblem, expected: BudgetCells, { from, to }: S
   const sums = units.map(({ unit, depot, engineModel, isUntested }, place): UnitSum => {
     let whole = 0;
     let unplanned = 0;
+    const byScope = { "top-end": 0, "bottom-end": 0, both: 0, exchange: 0 };
+    const own: Spent = { ...nothing };
     for (let month = from; month < to; month++) {
       for (let occasion = 0; occasion < occasions.length; occasion++) {
         for (const [scope, name] of planScopes.entries()) {
@@ -106,6 +114,8 @@ function sumsOf({ units }: BudgetProblem, expected: BudgetCells, { from, to }: S
             if (amount === 0) continue;
             const into = spent[occasion] as Spent;
             into[of] += amount;
+            own[of] += amount;
+            byScope[name] += amount;
             add(partKey.scope(name), amount);
             whole += amount;
             if (occasion === 1) unplanned += amount;
@@ -115,7 +125,7 @@ function sumsOf({ units }: BudgetProblem, expected: BudgetCells, { from, to }: S
     }
     for (const key of ["", partKey.depot(depot), partKey.model(engineModel)]) add(key, whole);
     if (isUntested) add(partKey.untested, whole);
-    return { unit, expected: whole, unplanned };
+    return { unit, depot, engineModel, untested: isUntested, expected: whole, unplanned, byScope, spent: own };
   });
   return { of: (key) => byKey.get(key) ?? 0, spent, units: sums };
 }

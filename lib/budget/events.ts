@@ -51,7 +51,7 @@ export function eventsOf(
     const of = classes.includes("bottomEnd") ? "bottomEnd" : "topEnd";
     if (week < end) events.push({ week, work, of, isPlanned: true, factor: 1, downtime });
   };
-  for (const { scope, week, downtime } of booked) {
+  for (const { scope, week, downtime, topEndPastLimit = false } of booked) {
     const work = unit.works.find((one) => one.scope === scope);
     if (work === undefined) continue;
     for (const of of work.cures) {
@@ -59,7 +59,11 @@ export function eventsOf(
       if (fate !== undefined && fate.fails < week) fail(fate);
     }
     // What failed before was put right then; a class that is not in the forecast is repaired as it is booked.
-    const left = work.cures.filter((of) => open.has(of) || !unit.needs.some((need) => need.of === of));
+    const left = work.cures.filter((of) => {
+      if (topEndPastLimit && of === "topEnd" && work.spareOf === null && (open.get(of)?.crosses ?? never) > week)
+        return false;
+      return open.has(of) || !unit.needs.some((need) => need.of === of);
+    });
     if (left.length === work.cures.length) repair(left, week, work, downtime);
     else if (left.length > 0) repair(left, week, workCuring(unit, left));
   }

@@ -35,6 +35,7 @@ export function simulateBudget(problem: BudgetProblem, { seed, draws, onProgress
   const { units, months, spreads } = problem;
   const sums = noCells({ units: units.length, months });
   const { cells } = sums;
+  const failures = new Float64Array(units.length * months);
   const totals = new Float64Array(draws * months);
   const parts = new Map<string, Float64Array>();
   const remembered = <T>(made: Map<string, T>, key: string, make: () => T): T => {
@@ -60,6 +61,7 @@ export function simulateBudget(problem: BudgetProblem, { seed, draws, onProgress
       if (month === undefined) return;
       const spent = spentOn(unit, event, { amounts: amountOf(draw, event.of), prices: priceOn(draw, day) });
       const occasion = event.isPlanned ? 0 : 1;
+      if (!event.isPlanned) failures[u * months + month] = (failures[u * months + month] as number) + 1;
       const scope = planScopes.indexOf(event.work.scope);
       let whole = 0;
       for (let spending = 0; spending < spent.length; spending++) {
@@ -83,7 +85,7 @@ export function simulateBudget(problem: BudgetProblem, { seed, draws, onProgress
     }
     onProgress?.((u + 1) / units.length);
   }
-  return { draws, sums, totals, parts };
+  return { draws, sums, failures, totals, parts };
 }
 
 /** What one repair costs, in the order of `spendings`. */

@@ -1,6 +1,7 @@
 import { addMonths } from "../calendar.ts";
 import type { IsoDate } from "../schema/facts.ts";
 import { quantileSorted } from "../statistics/quantile.ts";
+import { fiscalYearOf, monthsBetween } from "./fiscal-year.ts";
 import type { BudgetCells, BudgetDraws } from "./types.ts";
 
 /** Money of a span of months: the amounts that are not exceeded with so much probability. */
@@ -14,7 +15,7 @@ export interface MoneyRange {
  * The expected amounts of all cells in whole minor units, which add up to the rounded whole: each is cut, and what is missing goes
  * to those that lost most (largest remainders).
  */
-export function expectedCells({ draws, sums }: BudgetDraws): BudgetCells {
+export function expectedCells({ draws, sums }: Pick<BudgetDraws, "draws" | "sums">): BudgetCells {
   const cells = sums.cells.map((sum) => Math.floor(sum / draws));
   const whole = Math.round(sums.cells.reduce((a, b) => a + b, 0) / draws);
   const missing = whole - cells.reduce((a, b) => a + b, 0);
@@ -63,11 +64,9 @@ export function spansOf(
   const first = `${asOf.slice(0, 8)}01`;
   const all = Array.from({ length: months }, (_, month) => {
     const date = addMonths(first, month);
-    const [year, ofYear] = [Number(date.slice(0, 4)), Number(date.slice(5, 7))];
-    const since = (ofYear - firstMonth + 12) % 12;
-    const begun = ofYear >= firstMonth ? year : year - 1;
-    const fiscal = firstMonth === 1 ? String(begun) : `${begun}/${String((begun + 1) % 100).padStart(2, "0")}`;
-    return { month, name: date.slice(0, 7), quarter: `${fiscal} Q${Math.floor(since / 3) + 1}`, year: fiscal };
+    const { name: year, from } = fiscalYearOf(date, firstMonth);
+    const quarter = `${year} Q${Math.floor(monthsBetween(from, date) / 3) + 1}`;
+    return { month, name: date.slice(0, 7), quarter, year };
   });
   const grouped = (of: (one: (typeof all)[number]) => string): Span[] => {
     const spans: { name: string; from: number; to: number }[] = [];

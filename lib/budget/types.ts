@@ -31,6 +31,8 @@ export interface BookedRepair {
   readonly week: number;
   /** What its days out of service cost in its weeks, as the plan has it; absent: all of them at what a day costs. */
   readonly downtime?: number;
+  /** The top end is left alone where its limit is not met by then: it follows its limit as what is not booked does. */
+  readonly topEndPastLimit?: boolean;
 }
 
 export interface BudgetProblem {
@@ -83,6 +85,8 @@ export interface BudgetDraws {
   readonly draws: number;
   /** Sums over all draws. */
   readonly sums: BudgetCells;
+  /** Failures of each unit in each month, over all draws: `failures[unit · months + month]`. */
+  readonly failures: Float64Array;
   /** Of each draw and month the whole: `totals[draw · months + month]`. */
   readonly totals: Float64Array;
   /** The same for each part of the fleet that is told by itself, by its key. */

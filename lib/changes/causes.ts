@@ -75,7 +75,9 @@ function basisCauses(was: AssessmentBasis, now: AssessmentBasis): ChangeCause[] 
     before === undefined || after === undefined ? [] : words(before, after).map((each) => ({ kind, words: each }));
   return [
     ...compare("engine", was.engineSerial, now.engineSerial, engineCauses),
-    ...compare("status", was.status, now.status, (before, after) => (before === after ? [] : [statusWords[after]])),
+    ...compare("status", was.status, now.status, (before, after) =>
+      before === after ? [] : [statusCauseWords[after]],
+    ),
     ...compare("repair", was.repairs, now.repairs, repairCauses),
     ...compare("limit", was.limits, now.limits, limitCauses),
     ...compare("limit", was.settings, now.settings, settingCauses),
@@ -99,7 +101,7 @@ function poolCauses(was: AssessmentBasis, now: AssessmentBasis): readonly string
   return was.pools.join() === now.pools.join() ? [] : ["what its sister engines show, reckoned anew"];
 }
 
-const statusWords = {
+export const statusCauseWords = {
   "in-service": "in service again",
   stopped: "taken out of service",
   retired: "retired",

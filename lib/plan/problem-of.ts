@@ -69,7 +69,7 @@ export function planProblemOf(
       firstMonday,
       weeks: workshop.planWeeks,
       missWeeks: workshop.missWeeks,
-      togetherWeeks: Math.round((workshop.togetherMonths * weeksOfYear) / 12),
+      togetherWeeks: monthsToWeeks(workshop.togetherMonths),
       units,
       depots,
       prices: priceGrowthOf(workshop, asOf),
@@ -82,6 +82,8 @@ export function planProblemOf(
     outside: pins.filter((pin) => !isWithin(pin)).map(({ week: _, ...pin }) => pin),
   };
 }
+
+export const monthsToWeeks = (months: number): number => Math.round((months * weeksOfYear) / 12);
 
 /** How prices grow, from which day on; where none was told, from that of the plan. */
 export const priceGrowthOf = (

@@ -49,8 +49,22 @@ export const budgetDocumentSchema = z.object({
       byEngineModel: z.array(rangeSchema.extend({ engineModel: z.string() })),
       /** Units too seldom tested to be planned, by what their models foresee; part of the whole. */
       untested: rangeSchema,
+      /** What the year comes to by the end of each of its months in the budget, simulated as a whole. */
+      cumulative: z.array(z.object({ month: z.string(), expected: amount, p50: amount, p80: amount })),
       /** Expected, those with money in it, the most first. */
-      units: z.array(z.object({ unit: z.string(), expected: amount, unplanned: amount })),
+      units: z.array(
+        z.object({
+          unit: z.string(),
+          depot: z.string(),
+          engineModel: z.string(),
+          /** Too seldom tested: by what its model foresees. */
+          untested: z.boolean(),
+          expected: amount,
+          unplanned: amount,
+          byScope: z.record(z.enum(planScopes), amount),
+          spent: spentSchema,
+        }),
+      ),
     }),
   ),
 });

@@ -1,4 +1,18 @@
 import { beforeAll, describe, expect, it } from "vitest";
+import { bridgeBetween } from "@/app/_jobs/bridge-of.ts";
+import { budgetAnew } from "@/app/_jobs/budget-anew.ts";
+import { inThisThread } from "@/app/_jobs/worker/tasks.ts";
+import {
+  bridgeTable,
+  frozenTable,
+  groupsTable,
+  movesTable,
+  scenariosTable,
+  spansTable,
+  spentTable,
+  unitsTable,
+} from "@/app/_ui/budget/budget-files.ts";
+import { budgetNow } from "@/app/_ui/budget/budget-now.ts";
 import { callsTable } from "@/app/_ui/causes/calls-file.ts";
 import { toldCalls } from "@/app/_ui/causes/told-calls.ts";
 import { issuesTable } from "@/app/_ui/changes/history-file.ts";
@@ -22,6 +36,7 @@ import { limitsTable, readingsTable, scoresTable } from "@/app/_ui/record/track-
 import { notesTable, statusTable, testHistoryTable } from "@/app/_ui/recording/record-files.ts";
 import { isReportTable, reportTables } from "@/app/_ui/unit/report-files.ts";
 import { unitNames, unitReport } from "@/db/assessments.ts";
+import { freezeBudget } from "@/db/budgets.ts";
 import { unitIssues } from "@/db/changes.ts";
 import { altitudeHistory, depotOverviews } from "@/db/depot-overview.ts";
 import { changeDepot, depotHistory } from "@/db/depots.ts";
@@ -29,15 +44,18 @@ import { modelVersions, standingModel, standingModels, unitsByModel } from "@/db
 import { engineOf, enginePage, enginesOf } from "@/db/engines.ts";
 import { listImports } from "@/db/imports.ts";
 import { addNote, notesOf, setNoteWithdrawn } from "@/db/notes.ts";
+import type { Scenario } from "@/db/scenarios.ts";
 import { changeSettings, settingChanges } from "@/db/settings.ts";
 import type { Store } from "@/db/store.ts";
 import { modelRates, testerComparisonsKept } from "@/db/unit-courses.ts";
 import type { CsvTable } from "@/lib/outtake/csv-table.ts";
+import type { BudgetBridge } from "@/lib/schema/bridge.ts";
 import type { UnitReport } from "@/lib/schema/report.ts";
 import { trackRecordOf } from "@/lib/track/record.ts";
 import { reading, testFact } from "../lib/sealing/facts.ts";
 import { backTestFacts, factsOf, madeUpTests } from "../lib/track/made-up-fleet.ts";
 import { openDemoStore } from "./jobs/demo-store.ts";
+import { now } from "./jobs/made-up-files.ts";
 
 let store: Store;
 let reports: readonly UnitReport[];
@@ -386,5 +404,103 @@ describe("the histories", () => {
     const files = records(importFilesTable(first));
     expect(files.map((file) => file["file"])).toContain("engine-models.json");
     expect(files.reduce((sum, file) => sum + Number(file["new"]), 0)).toBe(first.newRows);
+  });
+});
+
+describe("the tables of the budget", () => {
+  const told = { by: "=R. Ames", at: now.toISOString() };
+  const view = { year: null, frozen: null };
+  const sum = (rows: readonly Record<string, unknown>[], of: string) =>
+    rows.reduce((total, row) => total + Math.round(100 * Number(row[of] ?? 0)), 0);
+
+  beforeAll(async () => {
+    await budgetAnew(store, { by: told.by, now }, {}, inThisThread);
+  }, 120_000);
+
+  it("of spans have every month, quarter and fiscal year, and each adds up to the same whole", async () => {
+    const kept = await budgetNow(store, view);
+    if (kept === null) throw new Error("no budget was drawn");
+    const rows = records(spansTable(kept.row.document));
+    const wholes = ["month", "quarter", "fiscal-year"].map((kind) =>
+      sum(
+        rows.filter((row) => row["kind"] === kind),
+        "expected",
+      ),
+    );
+    expect(new Set(wholes).size).toBe(1);
+    const units = records(unitsTable(kept.row.document));
+    expect(sum(units, "expected")).toBe(wholes[0]);
+    for (const parts of [
+      ["planned", "unplanned"],
+      ["labour", "parts", "machining", "damage", "downtime"],
+      ["top_end", "bottom_end", "both", "exchange"],
+    ])
+      expect(parts.reduce((total, of) => total + sum(units, of), 0)).toBe(wholes[0]);
+  });
+
+  it("of groups tell depots, classes and models, each adding up to the fleet", async () => {
+    const kept = await budgetNow(store, view);
+    if (kept === null) throw new Error("no budget was drawn");
+    const rows = records(groupsTable(kept.told, null));
+    const whole = rows.filter((row) => row["by"] === "fleet");
+    for (const by of ["depot", "class", "model"]) {
+      const groups = rows.filter((row) => row["by"] === by);
+      for (const of of ["spent", "expected"]) expect(sum(groups, of)).toBe(sum(whole, of));
+    }
+    const spent = records(spentTable(kept.head));
+    expect(spent).toHaveLength(kept.head.repairs.length);
+    expect(spent.length).toBeGreaterThan(0);
+  });
+
+  it("of a bridge tell each step with its units, and add up from the frozen budget to today's", async () => {
+    const today = await budgetNow(store, view);
+    await freezeBudget(store, { seen: today?.row.id ?? 0, name: "=Board" }, told);
+    const kept = await budgetNow(store, view);
+    if (kept?.was == null) throw new Error("no budget was frozen");
+    expect(records(frozenTable(kept.frozen))[0]).toMatchObject({ name: "=Board", frozen_by: told.by });
+    const ends = { was: kept.was.row, now: kept.row, year: kept.told.drawn.name };
+    const bridge = (await bridgeBetween(store, ends, {}, inThisThread)) as BudgetBridge;
+    const rows = records(bridgeTable(bridge, kept.told.currency));
+    expect(rows[0]).toMatchObject({ step: "frozen", unit: null });
+    expect(rows.at(-1)).toMatchObject({ step: "today", unit: null });
+    expect(rows.filter((row) => row["unit"] === null)).toHaveLength(bridge.steps.length + 2);
+  }, 60_000);
+
+  it("of what-ifs tell base and change by year, and what each moves", () => {
+    const year = { name: "2026", expected: 100, p50: 50, p80: 80, p95: 95, unplanned: 10, downtime: 20, failures: 0.4 };
+    const move = { unit: "V-1", from: null, to: { scope: "both", start: "2026-10-05" }, pastLimit: null } as const;
+    const result = {
+      asOf: "2026-08-31",
+      currency: "EUR",
+      seed: 1,
+      draws: 10_000,
+      base: [year],
+      scenario: [year],
+      bought: 0,
+      moves: [move],
+    };
+    const scenario: Scenario = {
+      id: 1,
+      name: "=Less",
+      change: { kind: "use", percent: -10 },
+      ...told,
+      told: { madeAt: told.at, basis: "", result },
+    };
+    const rows = records(scenariosTable([scenario, { ...scenario, told: null }]));
+    expect(rows.map((row) => [row["of"], row["expected"], row["failures"]])).toEqual([
+      ["base", 1, 0.4],
+      ["scenario", 1, 0.4],
+    ]);
+    expect(records(movesTable([scenario]))).toEqual([
+      {
+        what_if: "=Less",
+        unit: "V-1",
+        base_repair: null,
+        base_start: null,
+        repair: "both",
+        start: "2026-10-05",
+        past_limit_by_base_start: null,
+      },
+    ]);
   });
 });

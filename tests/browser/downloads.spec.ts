@@ -1,7 +1,7 @@
 import { expect } from "@playwright/test";
 import Papa from "papaparse";
 import { importFiles, standingImports, withDemoFleet } from "./demo-fleet.ts";
-import { openPlan, openRecord, test } from "./page-checks.ts";
+import { openBudget, openPlan, openRecord, test } from "./page-checks.ts";
 
 withDemoFleet();
 
@@ -17,6 +17,8 @@ const offered: readonly (readonly [address: string, files: number])[] = [
   ["/compare/rates", 1],
   ["/compare/testers", 1],
   ["/record", 4],
+  // Spans, groups, units; in a year without a repair nothing was spent.
+  ["/budget", 3],
   ["/models", 1],
   ["/models/petrol-4-a", 1],
   ["/causes/calls", 1],
@@ -33,6 +35,7 @@ const offered: readonly (readonly [address: string, files: number])[] = [
 test("every table of a page is there as a file, with a head and rows as wide", async ({ page, request }) => {
   test.slow();
   await openRecord(page);
+  await openBudget(page);
   await openPlan(page, "/plan");
   const [demo = ""] = await standingImports(request);
   for (const [address, files] of [...offered, [`/import/${demo}`, 2] as const]) {

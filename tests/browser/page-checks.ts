@@ -194,6 +194,13 @@ export async function openPlan(page: Page, address: string): Promise<void> {
   await expect(page.getByText("it is made anew in a few seconds")).toHaveCount(0, madeWithin);
 }
 
+/** Opens a page of the budget of the fleet that is in the store now, and waits until that is drawn: the page shows it by itself. */
+export async function openBudget(page: Page, address = "/budget", says: string | RegExp = "will most likely cost") {
+  await page.goto(address);
+  await expect(finding(page)).toContainText(says, madeWithin);
+  await expect(page.getByText(/the budget is (being )?drawn anew/)).toHaveCount(0, madeWithin);
+}
+
 /** Milliseconds between two looks at what a page draws within a frame or two. */
 const soon = [20, 50, 100, 200];
 

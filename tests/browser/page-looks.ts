@@ -8,6 +8,7 @@ import {
   expectStill,
   expectToFitAt,
   finding,
+  openBudget,
   openPlan,
   openRecord,
   phoneInTheLight,
@@ -55,9 +56,10 @@ const lookAt = (page: { readonly address: string; readonly says: string }, { scr
   const all = [...new Set([...widths, ...screens.map(({ width }) => width)])].sort((a, b) => a - b);
   test(`${address} fits every screen and breaks no rule of accessibility${alsoByKeys}`, async ({ page }) => {
     await setWidth(page, all[0] ?? phoneInTheLight.width);
-    // Record and plan are made once somebody looks at them.
+    // Record, plan and budget are made once somebody looks at them.
     if (address.startsWith("/record") && says === "held") await openRecord(page, address);
     else if (address.startsWith("/plan") && says === "booked") await openPlan(page, address);
+    else if (address.startsWith("/budget") && says !== "nothing to budget") await openBudget(page, address, says);
     else await page.goto(address);
     await expect(finding(page)).toContainText(says);
     for (const width of all) {

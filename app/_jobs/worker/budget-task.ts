@@ -1,29 +1,29 @@
 import { budgetDocument } from "../../../lib/budget/document.ts";
-import { budgetProblemOf } from "../../../lib/budget/problem-of.ts";
+import { problemOfInputs } from "../../../lib/budget/frame.ts";
+import { type BudgetInputs, readInputs } from "../../../lib/budget/inputs.ts";
 import { simulateBudget } from "../../../lib/budget/simulate.ts";
-import { planProblemOf, type UnitOutlook } from "../../../lib/plan/problem-of.ts";
 import type { BudgetDocument } from "../../../lib/schema/budget-document.ts";
-import type { IsoDate } from "../../../lib/schema/facts.ts";
-import type { Booking } from "../../../lib/schema/kept-plan.ts";
-import type { Workshop } from "../../../lib/schema/workshop.ts";
+import type { KeptBudgetInputs } from "../../../lib/schema/kept-budget.ts";
 
 export interface BudgetInput {
-  readonly outlooks: readonly UnitOutlook[];
-  readonly workshop: Workshop;
-  /** As the plan in force has them. */
-  readonly bookings: readonly Booking[];
-  /** Of the plan: the day from which its weeks are counted. */
-  readonly planAsOf: IsoDate;
-  /** Of the budget: its first month is that of this day. */
-  readonly asOf: IsoDate;
+  readonly inputs: KeptBudgetInputs;
   readonly seed: number;
   readonly draws: number;
 }
 
 /** The budget of a fleet under a plan. */
-export function budgetTask(input: BudgetInput, tell: (share: number | null) => void): BudgetDocument {
-  const { outlooks, workshop, bookings, planAsOf, asOf, seed, draws } = input;
-  const { problem } = planProblemOf(outlooks, workshop, { asOf: planAsOf, dropped: [] });
-  const toDraw = budgetProblemOf(outlooks, workshop, { asOf, problem, bookings });
-  return budgetDocument(toDraw, simulateBudget(toDraw, { seed, draws, onProgress: tell }), { ...workshop, seed });
+export function budgetTask({ inputs, seed, draws }: BudgetInput, tell: (share: number | null) => void): BudgetDocument {
+  const read = inputsOf(inputs);
+  const problem = problemOfInputs(read);
+  return budgetDocument(problem, simulateBudget(problem, { seed, draws, onProgress: tell }), {
+    ...read.workshop,
+    seed,
+  });
+}
+
+/** Inputs that whoever asks has read before: they are of this program's form. */
+export function inputsOf(kept: KeptBudgetInputs): BudgetInputs {
+  const inputs = readInputs(kept);
+  if (inputs === null) throw new Error(`inputs of a budget in the form ${kept.format} cannot be drawn from`);
+  return inputs;
 }

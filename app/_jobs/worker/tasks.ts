@@ -1,6 +1,8 @@
 import { solver } from "../solver.ts";
+import { bridgeTask } from "./bridge-task.ts";
 import { budgetTask } from "./budget-task.ts";
 import { planTask } from "./plan-task.ts";
+import { scenarioTask } from "./scenario-task.ts";
 
 /** How far a task is: a share from 0 to 1; null: not known. */
 export type TellShare = (share: number | null) => void;
@@ -12,6 +14,9 @@ export type TellShare = (share: number | null) => void;
 export const tasks = {
   plan: async (input: Parameters<typeof planTask>[1], tell: TellShare) => planTask(await solver(), input, tell),
   budget: async (input: Parameters<typeof budgetTask>[0], tell: TellShare) => budgetTask(input, tell),
+  bridge: async (input: Parameters<typeof bridgeTask>[0], tell: TellShare) => bridgeTask(input, tell),
+  scenario: async (input: Parameters<typeof scenarioTask>[1], tell: TellShare) =>
+    scenarioTask(await solver(), input, tell),
 };
 
 export type Tasks = typeof tasks;

@@ -14,6 +14,11 @@ export const places: readonly Place[] = [
     says: "repairs in workshop weeks: bookings, load, what waits, can it wait, order by",
   },
   {
+    href: "/budget",
+    title: "Budget",
+    says: "what to hold for the fiscal year: money by month with ranges, why it moved, what was spent, frozen budgets",
+  },
+  {
     href: "/compare",
     title: "Compare",
     says: "a unit beside the band of its sisters, since new or since a repair",
@@ -45,6 +50,16 @@ export const pagesBeside: readonly Place[] = [
     href: "/round",
     title: "Test round",
     says: "units due for a test, with last values and hours: tick off, print, download",
+  },
+  {
+    href: "/budget/what-if",
+    title: "What if",
+    says: "the budget with repairs postponed, capacity cut, other limits or use, an exchange engine bought",
+  },
+  {
+    href: "/budget/report",
+    title: "Budget report",
+    says: "two pages to print: the plan, the money, the units that matter most, how good past forecasts were",
   },
   {
     href: "/import/layouts",

@@ -34,6 +34,20 @@ describe("the budget as a document", () => {
     }
   });
 
+  it("parts each unit's money by class and by what it is spent on, and comes to the year's whole by its last month", () => {
+    for (const { units: told, planned, unplanned, byScope, expected, p50, p80, cumulative } of document.fiscalYears) {
+      for (const one of told) {
+        expect(sum(Object.values(one.byScope))).toBe(one.expected);
+        expect(sum(Object.values(one.spent))).toBe(one.expected);
+      }
+      for (const of of ["labour", "parts", "machining", "damage", "downtime"] as const)
+        expect(sum(told.map(({ spent }) => spent[of]))).toBe(planned[of] + unplanned[of]);
+      for (const part of byScope) expect(sum(told.map((one) => one.byScope[part.scope]))).toBe(part.expected);
+      const { month: _, ...end } = cumulative.at(-1) ?? {};
+      expect(end).toEqual({ expected, p50, p80 });
+    }
+  });
+
   it("has ranges that ascend, and tells by how much P80 lies above P50", () => {
     for (const { p50, p80, p95, contingency } of document.fiscalYears) {
       expect(p50).toBeLessThanOrEqual(p80);

@@ -13,7 +13,7 @@ const bottom = (crosses: number, fails = never): Fate => ({ of: "bottomEnd", cro
 
 function told(
   fates: readonly Fate[],
-  booked: readonly { readonly scope: PlanScope; readonly week: number }[] = [],
+  booked: readonly { readonly scope: PlanScope; readonly week: number; readonly topEndPastLimit?: boolean }[] = [],
   more: Partial<BudgetUnit> = {},
 ): readonly string[] {
   const bookings = booked.map((one) => ({ unit: "V-1", ...one }));
@@ -57,6 +57,19 @@ describe("the repairs of a unit in one draw", () => {
     expect(told([top(30, 31), bottom(never)], [], more)).toEqual(["top-end 31 failed ×2"]);
     expect(told([top(never), bottom(30, 31)], [], more)).toEqual(["exchange 31 failed ×2"]);
     expect(told([top(never), bottom(30)], [], more)).toEqual(["exchange 38 planned"]);
+  });
+
+  it("leave a top end alone that is not past its limit, where it is told so, and make the rest of the booking", () => {
+    const only = (scope: PlanScope) => [{ scope, week: 10, topEndPastLimit: true }];
+    expect(told([top(9), bottom(never)], only("top-end"))).toEqual(["top-end 10 planned"]);
+    expect(told([top(11), bottom(never)], only("top-end"))).toEqual(["top-end 19 planned"]);
+    expect(told([top(never), bottom(never)], only("top-end"))).toEqual([]);
+    expect(told([top(80), bottom(20)], only("both"))).toEqual(["bottom-end 10 planned", "top-end 88 planned"]);
+    expect(told([top(80), bottom(20)], only("bottom-end"))).toEqual(["bottom-end 10 planned", "top-end 88 planned"]);
+    const exchange: Work = { ...both, scope: "exchange", spareOf: "petrol-4-a" };
+    expect(told([top(80), bottom(20)], only("exchange"), { works: [topEnd, exchange] })).toEqual([
+      "exchange 10 planned",
+    ]);
   });
 
   it("end with the unit's sale", () => {

@@ -1,0 +1,51 @@
+import { type BudgetRow, budgetHeadOf, budgetOfToday, frozenBudgets } from "../../../db/budgets.ts";
+import type { Store } from "../../../db/store.ts";
+import { type Bridged, bridgeOf } from "../../_jobs/bridge-of.ts";
+import type { BudgetView } from "./address.ts";
+import { type Head, type YearTold, yearTold } from "./year-told.ts";
+
+/** What the Budget's pages look at. */
+export interface BudgetNow {
+  readonly row: BudgetRow;
+  readonly head: Head;
+  readonly told: YearTold;
+  /** Not withdrawn, newest first. */
+  readonly frozen: readonly BudgetRow[];
+  /** The one that is looked back to; null: none is frozen. */
+  readonly was: FrozenNow | null;
+}
+
+export interface FrozenNow {
+  readonly row: BudgetRow;
+  /** null: it has no such year. */
+  readonly told: YearTold | null;
+}
+
+/** Today's budget of a fiscal year; null: none was drawn yet. */
+export async function budgetNow(
+  store: Store,
+  { year, frozen: chosen }: Pick<BudgetView, "year" | "frozen">,
+): Promise<BudgetNow | null> {
+  const row = await budgetOfToday(store);
+  const head = row === null ? null : await budgetHeadOf(store, row.id);
+  if (row === null || head === null) return null;
+  const [first] = row.document.fiscalYears;
+  const told = yearTold(row.document, head, year ?? "") ?? yearTold(row.document, head, first?.name ?? "");
+  if (told === null) return null;
+  const frozen = await frozenBudgets(store);
+  const before = frozen.find(({ id }) => id === chosen) ?? frozen[0];
+  return { row, head, told, frozen, was: before === undefined ? null : await frozenNow(store, before, told) };
+}
+
+async function frozenNow(store: Store, row: BudgetRow, { drawn, currency }: YearTold): Promise<FrozenNow> {
+  const head = await budgetHeadOf(store, row.id);
+  const told = head === null || row.document.currency !== currency ? null : yearTold(row.document, head, drawn.name);
+  return { row, told };
+}
+
+/** The bridge from the frozen budget, or the job that draws it; null: none is frozen. */
+export const bridgeNow = (
+  store: Store,
+  { row, was, told }: BudgetNow,
+): { readonly bridge: Bridged } | { readonly job: string } | null =>
+  was === null ? null : bridgeOf(store, { was: was.row, now: row, year: told.drawn.name });

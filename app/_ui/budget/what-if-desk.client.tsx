@@ -1,0 +1,200 @@
+"use client";
+
+import { Button, NativeSelect, TextInput } from "@mantine/core";
+import { useRouter } from "next/navigation";
+import { useRef, useState, useTransition } from "react";
+import { longestName } from "../../../lib/schema/longest-name.ts";
+import { askServer } from "../ask-server.client.ts";
+import { type Begun, notBegun } from "../asking/begun.ts";
+import { JobLine } from "../asking/job-line.client.tsx";
+import { RefusedFields } from "../asking/refused-fields.client.tsx";
+import { useRefusedField } from "../asking/use-refused-field.client.ts";
+import { useUnkept } from "../asking/use-unkept.client.ts";
+import { ErrorNote } from "../error-note.tsx";
+import { progressWords } from "../import/progress-words.ts";
+import { useJob } from "../import/use-job.client.ts";
+import { ScriptedFields } from "../scripted-fields.client.tsx";
+import { askWhatIf, reckonWhatIf } from "./budget-actions.ts";
+import { fieldsOf, type ScenarioForm, type ScenarioKind, scenarioKinds } from "./scenario-form.ts";
+
+const kindNames: Readonly<Record<ScenarioKind, string>> = {
+  postpone: "Postpone all repairs",
+  capacity: "Cut what workshops have",
+  limit: "Change a limit",
+  use: "Run more or less",
+  "run-to-limit": "No top end before its limit",
+  exchange: "Buy exchange engines",
+};
+
+interface Field {
+  readonly label: string;
+  readonly description?: string;
+}
+
+const fields: Readonly<Partial<Record<keyof ScenarioForm, Field>>> = {
+  months: { label: "By how many months", description: "Pinned repairs stay." },
+  percent: { label: "By how much, %" },
+  by: { label: "By how much", description: "Points or kPa; with a minus for lower." },
+  count: { label: "How many" },
+  price: { label: "Price of one" },
+  month: { label: "Paid in the month", description: "As 2026-10." },
+};
+
+/** Begins a job on the server and follows it to its end, which the page shows. */
+function useReckoning() {
+  const router = useRouter();
+  const [begun, setBegun] = useState<Begun | null>(null);
+  const [job, setJob] = useState<string | null>(null);
+  const [failed, setFailed] = useState<string | null>(null);
+  const [pending, startTransition] = useTransition();
+  const view = useJob(job, (ended) => {
+    setJob(null);
+    if (ended?.state !== "done")
+      setFailed(
+        ended?.error ?? "It was ended before it was done. The what-if stays on the list and can be reckoned again.",
+      );
+    router.refresh();
+  });
+  const begin = (ask: () => Promise<Begun>, onBegun?: () => void) =>
+    startTransition(async () => {
+      setFailed(null);
+      const answer = await askServer(ask, (problem) => ({ ...notBegun, problem }));
+      setBegun(answer);
+      if (answer.job === null) return;
+      setJob(answer.job);
+      onBegun?.();
+      router.refresh();
+    });
+  return { begun, job, failed, busy: pending || job !== null, progress: view?.progress ?? null, begin };
+}
+
+/** Names a what-if and has it reckoned. */
+export function WhatIfDesk(props: {
+  readonly depots: readonly string[];
+  readonly models: readonly string[];
+  /** First month that may be paid in: "2026-10". */
+  readonly month: string;
+}) {
+  const blank: ScenarioForm = {
+    name: "",
+    kind: "postpone",
+    months: "3",
+    percent: "10",
+    depot: "",
+    engineModel: props.models[0] ?? "",
+    limit: "leak-down",
+    by: "-3",
+    count: "1",
+    price: "",
+    month: props.month,
+  };
+  const form = useRef<HTMLFormElement>(null);
+  const [typed, setTyped] = useState(blank);
+  const { begun, job, failed, busy, progress, begin } = useReckoning();
+  useRefusedField(form, begun);
+  useUnkept(typed.name !== "" && job === null);
+  const set = (part: Partial<ScenarioForm>) => setTyped((before) => ({ ...before, ...part }));
+  const problem = (field: keyof ScenarioForm) => begun?.problems[field];
+  const has = (field: keyof ScenarioForm) => fieldsOf[typed.kind].includes(field);
+  return (
+    <form
+      ref={form}
+      noValidate
+      onSubmit={(event) => {
+        event.preventDefault();
+        begin(
+          () => askWhatIf(typed),
+          () => setTyped(blank),
+        );
+      }}
+    >
+      <ScriptedFields>
+        <div className="what-if-form">
+          <NativeSelect
+            label="What if"
+            value={typed.kind}
+            onChange={(event) => set({ kind: event.currentTarget.value as ScenarioKind })}
+            data={scenarioKinds.map((value) => ({ value, label: kindNames[value] }))}
+          />
+          {has("engineModel") && (
+            <NativeSelect
+              label="Engine model"
+              value={typed.engineModel}
+              onChange={(event) => set({ engineModel: event.currentTarget.value })}
+              data={[...props.models]}
+              error={problem("engineModel")}
+            />
+          )}
+          {has("limit") && (
+            <NativeSelect
+              label="Limit"
+              value={typed.limit}
+              onChange={(event) => set({ limit: event.currentTarget.value as ScenarioForm["limit"] })}
+              data={[
+                { value: "leak-down", label: "leakage, points" },
+                { value: "compression", label: "minimum compression, kPa" },
+              ]}
+            />
+          )}
+          {has("depot") && (
+            <NativeSelect
+              label="Depot"
+              value={typed.depot}
+              onChange={(event) => set({ depot: event.currentTarget.value })}
+              data={[{ value: "", label: "all depots" }, ...props.depots.map((value) => ({ value, label: value }))]}
+            />
+          )}
+          {(["months", "percent", "by", "count", "price", "month"] as const)
+            .filter((field) => has(field))
+            .map((field) => (
+              <TextInput
+                key={field}
+                {...fields[field]}
+                inputMode={field === "month" ? "text" : "decimal"}
+                value={typed[field]}
+                onChange={(event) => set({ [field]: event.currentTarget.value })}
+                error={problem(field)}
+                maxLength={40}
+              />
+            ))}
+          <TextInput
+            label="Name"
+            value={typed.name}
+            onChange={(event) => set({ name: event.currentTarget.value })}
+            error={problem("name")}
+            maxLength={longestName}
+            autoComplete="off"
+          />
+          <Button type="submit" loading={busy && job === null} disabled={busy}>
+            Reckon it
+          </Button>
+        </div>
+        <RefusedFields problems={begun?.problems ?? {}} />
+      </ScriptedFields>
+      {begun?.problem && <ErrorNote happened={begun.problem} kept="Nothing was kept." />}
+      {failed !== null && <ErrorNote happened={failed} />}
+      {job !== null && <JobLine {...progressWords(progress, "what-if")} cancels={job} />}
+    </form>
+  );
+}
+
+/** Has a what-if reckoned anew beside today's budget. */
+export function ReckonAgain(props: { readonly id: number; readonly name: string }) {
+  const { begun, job, failed, busy, progress, begin } = useReckoning();
+  return (
+    <div className="no-print">
+      <Button
+        variant="default"
+        size="compact-sm"
+        disabled={busy}
+        onClick={() => begin(() => reckonWhatIf(props.id))}
+        aria-label={`Reckon “${props.name}” again`}
+      >
+        Reckon again
+      </Button>
+      {begun?.problem && <ErrorNote happened={begun.problem} />}
+      {failed !== null && <ErrorNote happened={failed} />}
+      {job !== null && <JobLine {...progressWords(progress, "what-if")} cancels={job} />}
+    </div>
+  );
+}

@@ -1,0 +1,180 @@
+import type { ReactNode } from "react";
+import type { Scenario } from "../../../db/scenarios.ts";
+import type { ScenarioMove, ScenarioResult, ScenarioYear } from "../../../lib/schema/scenario.ts";
+import type { Formats } from "../../../lib/viewing/formats.ts";
+import { AppLink } from "../app-link.client.tsx";
+import { ScrollBox } from "../unit/scroll-box.tsx";
+import { unitAddress } from "../unit-address.ts";
+import { changeWords, scopeNames, signedMoney } from "./budget-words.ts";
+
+/** One what-if beside the base. */
+export function WhatIfTold(props: {
+  readonly f: Formats;
+  readonly scenario: Scenario;
+  /** The base has been drawn anew since. */
+  readonly isBehind: boolean;
+  readonly when: (instant: string) => string;
+  readonly children: ReactNode;
+}) {
+  const { f, scenario, isBehind, when, children } = props;
+  const { name, change, told, by, at } = scenario;
+  const currency = told?.result.currency ?? "XXX";
+  return (
+    <article className="what-if">
+      <div className="what-if-head">
+        <div>
+          <h3>{name}</h3>
+          <p className="second">
+            {changeWords(f, change, currency)}. {by}, {when(at)}
+          </p>
+        </div>
+        {children}
+      </div>
+      {told === null ? (
+        <p>Not reckoned yet.</p>
+      ) : (
+        <>
+          <p>{savesWords(f, told.result)}</p>
+          {isBehind && (
+            <p className="caution">
+              Reckoned beside the budget of {f.date(told.result.asOf)}, which has changed since.
+            </p>
+          )}
+          <YearsTable f={f} result={told.result} name={name} />
+          <Moves f={f} moves={told.result.moves} name={name} />
+        </>
+      )}
+    </article>
+  );
+}
+
+/** What it saves and risks over the whole budget, in a sentence. */
+export function savesWords(f: Formats, { base, scenario, currency, bought }: ScenarioResult): string {
+  const sum = (years: readonly ScenarioYear[], of: "expected" | "unplanned" | "downtime" | "failures") =>
+    years.reduce((total, year) => total + year[of], 0);
+  const by = (of: "expected" | "unplanned" | "downtime" | "failures") => sum(scenario, of) - sum(base, of);
+  const money = by("expected");
+  const saves =
+    money === 0
+      ? "It costs as much as the base"
+      : `It ${money < 0 ? "saves" : "costs"} ${f.money(Math.abs(money), currency)}${money < 0 ? "" : " more"}`;
+  const failures = by("failures");
+  const failing =
+    Math.abs(failures) < 0.05
+      ? "as many failures as before are expected"
+      : `${f.number(Math.abs(failures), 1)} ${failures > 0 ? "more" : "fewer"} failures are expected`;
+  const engines = bought > 0 ? `, engines for ${f.money(bought, currency)} among it` : "";
+  return `${saves} over all years of the budget, expected${engines}; ${failing}, and the unplanned share goes from ${share(f, base)} to ${share(f, scenario)}.`;
+}
+
+function share(f: Formats, years: readonly ScenarioYear[]): string {
+  const whole = years.reduce((total, { expected }) => total + expected, 0);
+  const unplanned = years.reduce((total, year) => total + year.unplanned, 0);
+  return whole === 0 ? "none" : f.percent((100 * unplanned) / whole);
+}
+
+const amounts = ["expected", "p50", "p80", "unplanned", "downtime"] as const;
+const heads = { expected: "Expected", p50: "P50", p80: "P80", unplanned: "Unplanned", downtime: "Downtime" } as const;
+
+function YearsTable({
+  f,
+  result,
+  name,
+}: {
+  readonly f: Formats;
+  readonly result: ScenarioResult;
+  readonly name: string;
+}) {
+  const { base, scenario, currency } = result;
+  return (
+    <ScrollBox name={`“${name}” beside the base`}>
+      <table className="data-table budget-table">
+        <thead>
+          <tr>
+            <th scope="col">Rest of fiscal year</th>
+            {amounts.map((of) => (
+              <th key={of} scope="col" className="number">
+                {heads[of]}
+              </th>
+            ))}
+            <th scope="col" className="number">
+              Failures
+            </th>
+          </tr>
+        </thead>
+        <tbody>
+          {scenario.map((year, place) => {
+            const before = base[place] as ScenarioYear;
+            return (
+              <tr key={year.name}>
+                <th scope="row">{year.name}</th>
+                {amounts.map((of) => (
+                  <td key={of} className="number">
+                    {f.money(year[of], currency)}
+                    <br />
+                    <span className="second small">{signedMoney(f, year[of] - before[of], currency)}</span>
+                  </td>
+                ))}
+                <td className="number">
+                  {f.number(year.failures, 1)}
+                  <br />
+                  <span className="second small">
+                    {year.failures > before.failures ? "+" : ""}
+                    {f.number(year.failures - before.failures, 1)}
+                  </span>
+                </td>
+              </tr>
+            );
+          })}
+        </tbody>
+      </table>
+    </ScrollBox>
+  );
+}
+
+function Moves({
+  f,
+  moves,
+  name,
+}: {
+  readonly f: Formats;
+  readonly moves: readonly ScenarioMove[];
+  readonly name: string;
+}) {
+  if (moves.length === 0) return <p className="second">It moves no booking.</p>;
+  const booked = (at: ScenarioMove["from"]) =>
+    at === null ? "not booked" : `${scopeNames[at.scope]}, ${f.date(at.start)}`;
+  return (
+    <details className="budget-twin">
+      <summary>
+        {f.number(moves.length)} {moves.length === 1 ? "booking moves" : "bookings move"}
+      </summary>
+      <ScrollBox name={`What “${name}” moves`}>
+        <table className="data-table budget-table">
+          <thead>
+            <tr>
+              <th scope="col">Unit</th>
+              <th scope="col">In the base</th>
+              <th scope="col">In the what-if</th>
+              <th scope="col" className="number">
+                Past its limit by the base’s week
+              </th>
+            </tr>
+          </thead>
+          <tbody>
+            {moves.map(({ unit, from, to, pastLimit }) => (
+              <tr key={`${unit} ${from?.start} ${to?.start}`}>
+                <th scope="row">
+                  <AppLink href={unitAddress(unit)}>{unit}</AppLink>
+                </th>
+                <td>{booked(from)}</td>
+                <td>{booked(to)}</td>
+                <td className="number">{pastLimit === null ? "–" : f.probability(pastLimit)}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </ScrollBox>
+    </details>
+  );
+}

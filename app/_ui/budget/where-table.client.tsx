@@ -1,0 +1,102 @@
+"use client";
+
+import { useState } from "react";
+import { AppLink } from "../app-link.client.tsx";
+import { useFormats } from "../formats.client.tsx";
+import { unitAddress } from "../unit-address.ts";
+import type { Where, WhereLine } from "./where.ts";
+
+const columns = ["spent", "expected", "p80", "planned", "unplanned", "frozen"] as const;
+const heads = {
+  spent: "Spent",
+  expected: "To come, expected",
+  p80: "To come, P80",
+  planned: "Planned",
+  unplanned: "Unplanned",
+  frozen: "Frozen, year expected",
+} as const;
+
+/** Groups that open to their units. All are closed at first; on paper they stay as they are. */
+export function WhereTable(props: { readonly head: string; readonly currency: string; readonly where: Where }) {
+  const { head, currency, where } = props;
+  const [open, setOpen] = useState<ReadonlySet<string>>(new Set());
+  const shown = columns.filter((column) => column !== "frozen" || where.whole.frozen !== null);
+  const toggle = (name: string) =>
+    setOpen((before) => {
+      const next = new Set(before);
+      if (!next.delete(name)) next.add(name);
+      return next;
+    });
+  return (
+    // biome-ignore lint/a11y/noNoninteractiveTabindex: a box that scrolls must be reachable by keyboard.
+    <section className="scroll-box" aria-label="Where it goes, in figures" tabIndex={0}>
+      <table className="data-table budget-table where-table">
+        <thead>
+          <tr>
+            <th scope="col">{head}</th>
+            {shown.map((column) => (
+              <th key={column} scope="col" className="number">
+                {heads[column]}
+              </th>
+            ))}
+          </tr>
+        </thead>
+        {where.groups.map((group) => {
+          const isOpen = open.has(group.name);
+          return (
+            <tbody key={group.name}>
+              <tr>
+                <th scope="row">
+                  <button
+                    type="button"
+                    className="where-open"
+                    aria-expanded={isOpen}
+                    onClick={() => toggle(group.name)}
+                  >
+                    {group.name}
+                  </button>
+                </th>
+                <Cells line={group} columns={shown} currency={currency} />
+              </tr>
+              {isOpen &&
+                group.units.map((unit) => (
+                  <tr key={unit.name} data-unit="true">
+                    <th scope="row">
+                      <AppLink href={unitAddress(unit.name)}>{unit.name}</AppLink>
+                    </th>
+                    <Cells line={unit} columns={shown} currency={currency} />
+                  </tr>
+                ))}
+            </tbody>
+          );
+        })}
+        <tbody>
+          <tr>
+            <th scope="row">{where.untested.name}, among the above</th>
+            <Cells line={where.untested} columns={shown} currency={currency} />
+          </tr>
+          <tr data-total="true">
+            <th scope="row">{where.whole.name}, simulated together</th>
+            <Cells line={where.whole} columns={shown} currency={currency} />
+          </tr>
+        </tbody>
+      </table>
+    </section>
+  );
+}
+
+function Cells(props: {
+  readonly line: WhereLine;
+  readonly columns: readonly (typeof columns)[number][];
+  readonly currency: string;
+}) {
+  const f = useFormats();
+  return props.columns.map((column) => {
+    const amount = props.line[column];
+    return (
+      <td key={column} className="number">
+        {amount === null || (column === "spent" && amount === 0) ? "–" : f.money(amount, props.currency)}
+      </td>
+    );
+  });
+}

@@ -1,0 +1,160 @@
+import { addDays, addMonths, daysBetween, mondayOnOrAfter } from "../calendar.ts";
+import type { UnitOutlook } from "../plan/problem-of.ts";
+import type { PlanProblem } from "../plan/types.ts";
+import { minorUnits } from "../plan/works-of.ts";
+import { fail, ok, type Result } from "../result.ts";
+import { type EngineModel, engineModelSchema } from "../schema/engine-model.ts";
+import type { NoScenario, ScenarioChange } from "../schema/scenario.ts";
+import type { BudgetInputs } from "./inputs.ts";
+
+/** What a scenario draws in place of the base. */
+export interface ScenarioInputs {
+  readonly inputs: BudgetInputs;
+  /** Whether a plan is made for it: what the base has booked need not be the best any more. */
+  readonly replans: boolean;
+  /** What workshops have, as a share of what they have in the base. */
+  readonly capacity: (depot: string) => number;
+  /** Top ends are left alone until they are past their limit. */
+  readonly topEndPastLimit: boolean;
+  /** Paid once, in a month of the budget; minor units. */
+  readonly bought: { readonly month: string; readonly amount: number } | null;
+}
+
+/**
+ * The engine model as a scenario has it, where a limit of it moves: whoever asks assesses its units under this model. null: no unit
+ * need be assessed again.
+ */
+export function modelOfScenario(
+  { units }: Pick<BudgetInputs, "units">,
+  change: ScenarioChange,
+): Result<EngineModel | null, NoScenario> {
+  if (change.kind !== "limit") return ok(null);
+  const { engineModel, of, by } = change;
+  const model = units.find(({ outlook }) => outlook.model.id === engineModel)?.outlook.model;
+  if (model === undefined) return fail({ code: "unknown-model", engineModel });
+  const { leakDown, compression } = model;
+  const moved =
+    of === "leak-down"
+      ? leakDown && {
+          limit: leakDown.limitPercent + by,
+          model: { ...model, leakDown: withLimit(leakDown, leakDown.limitPercent + by) },
+        }
+      : compression && {
+          limit: compression.minimumKpa + by,
+          model: { ...model, compression: { ...compression, minimumKpa: compression.minimumKpa + by } },
+        };
+  if (moved === undefined) return fail({ code: "no-such-limit", engineModel });
+  const parsed = engineModelSchema.safeParse(moved.model);
+  return parsed.success ? ok(parsed.data) : fail({ code: "limit-out-of-range", engineModel, limit: moved.limit });
+}
+
+/** A lower limit takes the levels that would lie above it down with it. */
+const withLimit = (leakDown: NonNullable<EngineModel["leakDown"]>, limitPercent: number) => ({
+  ...leakDown,
+  limitPercent,
+  planPercent: Math.min(leakDown.planPercent, limitPercent),
+  watchPercent: Math.min(leakDown.watchPercent, limitPercent),
+});
+
+/** @param reassessed the units whose engine model `modelOfScenario` gives, as they are assessed under it */
+export function scenarioInputs(
+  base: BudgetInputs,
+  change: ScenarioChange,
+  reassessed: readonly UnitOutlook[],
+): Result<ScenarioInputs, NoScenario> {
+  const as = (more: Partial<ScenarioInputs>): Result<ScenarioInputs, NoScenario> =>
+    ok({ inputs: base, replans: true, capacity: () => 1, topEndPastLimit: false, bought: null, ...more });
+  switch (change.kind) {
+    case "postpone":
+      return as({ inputs: { ...base, bookings: base.bookings.map(later(change.months)) }, replans: false });
+    case "capacity": {
+      const { depot, percent } = change;
+      if (depot !== null && !base.units.some(({ outlook }) => outlook.depot === depot))
+        return fail({ code: "unknown-depot", depot });
+      return as({ capacity: (name) => (depot === null || depot === name ? 1 - percent / 100 : 1) });
+    }
+    case "limit": {
+      const model = modelOfScenario(base, change);
+      return model.ok ? as({ inputs: withOutlooks(base, reassessed) }) : model;
+    }
+    case "use":
+      return as({
+        inputs: withOutlooks(
+          base,
+          base.units.map(({ outlook }) => usedBy(1 + change.percent / 100, outlook, base.asOf)),
+        ),
+      });
+    case "run-to-limit":
+      return as({ replans: false, topEndPastLimit: true });
+    case "exchange":
+      return exchangeBought(base, change, as);
+  }
+}
+
+/** A booking so many months later, on the Monday on or after that day; a pinned one stays. */
+const later =
+  (months: number) =>
+  (booking: BudgetInputs["bookings"][number]): BudgetInputs["bookings"][number] =>
+    booking.isPinned ? booking : { ...booking, start: mondayOnOrAfter(addMonths(booking.start, months)) };
+
+function withOutlooks(base: BudgetInputs, outlooks: readonly UnitOutlook[]): BudgetInputs {
+  const by = new Map(outlooks.map((outlook) => [outlook.unit, outlook]));
+  return {
+    ...base,
+    units: base.units.map((unit) => ({ ...unit, outlook: by.get(unit.outlook.unit) ?? unit.outlook })),
+  };
+}
+
+/**
+ * A unit that is used so many times as much: limits are met so many times as soon, counted from the as-of date, and the lives that
+ * it has behind it are told in days of the new use. What the forecast reaches is cut by as much.
+ */
+function usedBy(times: number, outlook: UnitOutlook, asOf: string): UnitOutlook {
+  const sooner = (chances: UnitOutlook["pastLimit"]) =>
+    chances.map((one) => ({ ...one, date: addDays(asOf, Math.round(daysBetween(asOf, one.date) / times)) }));
+  const { topEnd, bottomEnd } = outlook.ageDays;
+  return {
+    ...outlook,
+    pastLimit: sooner(outlook.pastLimit),
+    fromModel: sooner(outlook.fromModel),
+    ageDays: { topEnd: topEnd / times, bottomEnd: bottomEnd / times },
+  };
+}
+
+function exchangeBought(
+  base: BudgetInputs,
+  { engineModel, count, price, month }: Extract<ScenarioChange, { kind: "exchange" }>,
+  as: (more: Partial<ScenarioInputs>) => Result<ScenarioInputs, NoScenario>,
+): Result<ScenarioInputs, NoScenario> {
+  const model = base.units.find(({ outlook }) => outlook.model.id === engineModel)?.outlook.model;
+  if (model === undefined) return fail({ code: "unknown-model", engineModel });
+  if (model.repairs?.exchange === undefined) return fail({ code: "no-exchange", engineModel });
+  const { workshop, asOf } = base;
+  const lastMonth = addMonths(`${asOf.slice(0, 8)}01`, workshop.budgetMonths - 1).slice(0, 7);
+  if (month < asOf.slice(0, 7) || month > lastMonth) return fail({ code: "month-outside", month });
+  const spare = workshop.spares[engineModel] ?? { count: 0, turnaroundWeeks: 12 };
+  return as({
+    inputs: {
+      ...base,
+      workshop: {
+        ...workshop,
+        spares: { ...workshop.spares, [engineModel]: { ...spare, count: spare.count + count } },
+      },
+    },
+    bought: { month, amount: Math.round(count * price * minorUnits(workshop.currency)) },
+  });
+}
+
+/** The problem with what its workshops have cut to a share of it. */
+export const cutTo = (problem: PlanProblem, share: (depot: string) => number): PlanProblem => ({
+  ...problem,
+  depots: problem.depots.map(({ depot, weeks }) => ({
+    depot,
+    weeks: weeks.map((week) => ({
+      ...week,
+      bayDays: week.bayDays * share(depot),
+      hours: week.hours * share(depot),
+      builderHours: week.builderHours * share(depot),
+    })),
+  })),
+});

@@ -1,0 +1,170 @@
+import type { Plan } from "../plan/make-plan.ts";
+import { planProblemOf, type UnitOutlook } from "../plan/problem-of.ts";
+import type { PlanProblem } from "../plan/types.ts";
+import { ok, type Result } from "../result.ts";
+import type { KeptBudgetBooking } from "../schema/kept-budget.ts";
+import type { NoScenario, ScenarioChange, ScenarioMove, ScenarioResult, ScenarioYear } from "../schema/scenario.ts";
+import { budgetDocument } from "./document.ts";
+import { fiscalYearOf, monthsIn } from "./fiscal-year.ts";
+import { bookedIn, problemOfInputs } from "./frame.ts";
+import type { BudgetInputs } from "./inputs.ts";
+import { cutTo, type ScenarioInputs, scenarioInputs } from "./scenario-inputs.ts";
+import { simulateBudget } from "./simulate.ts";
+import type { BudgetProblem } from "./types.ts";
+
+export interface ScenarioOptions {
+  readonly seed: number;
+  /** An even count; 10,000 or more. */
+  readonly draws: number;
+  /** The cheapest plan for a problem; asked for where a change calls for another one. */
+  readonly plan: (problem: PlanProblem) => Pick<Plan, "bookings">;
+  /** The units of `modelOfScenario`, assessed under it; none where that is null. */
+  readonly reassessed: readonly UnitOutlook[];
+  readonly onProgress?: (done: number) => void;
+}
+
+/** Share of the way that each of the two draws takes; the rest is the plan's. */
+const drawShare = 0.4;
+
+/**
+ * A scenario beside the base, both drawn with the same random numbers: what a fiscal year's rest costs, what of it comes of failures,
+ * how many are expected, and which repairs are booked elsewhere. Postponing and running to the limit keep to the base's bookings as
+ * far as they go; for all other changes a plan is made that knows them, and keeps to the same pins.
+ */
+export function runScenario(
+  base: BudgetInputs,
+  change: ScenarioChange,
+  { seed, draws, plan, reassessed, onProgress }: ScenarioOptions,
+): Result<ScenarioResult, NoScenario> {
+  const made = scenarioInputs(base, change, reassessed);
+  if (!made.ok) return made;
+  const scenario = made.value;
+  const drawn = (problem: BudgetProblem, from: number) =>
+    yearsOf(problem, base, { seed, draws, onProgress: (done) => onProgress?.(from + drawShare * done) });
+  const baseProblem = problemOfInputs(base);
+  const before = drawn(baseProblem, 0);
+  const inputs = scenario.replans ? planned(scenario, plan) : scenario.inputs;
+  onProgress?.(1 - drawShare);
+  const problem = problemOfInputs(inputs);
+  const bookings = scenario.topEndPastLimit
+    ? problem.bookings.map((booking) => ({ ...booking, topEndPastLimit: true }))
+    : problem.bookings;
+  const after = drawn({ ...problem, bookings }, 1 - drawShare).map((year) => withBought(year, scenario, base));
+  const moves = movesBetween(base, scenario.topEndPastLimit ? leftAlone(inputs) : inputs, baseProblem);
+  const { asOf, workshop } = base;
+  const bought = scenario.bought?.amount ?? 0;
+  return ok({ asOf, currency: workshop.currency, seed, draws, base: before, scenario: after, bought, moves });
+}
+
+/** The inputs with the bookings of a plan that is made for them. */
+function planned({ inputs, capacity }: ScenarioInputs, plan: ScenarioOptions["plan"]): BudgetInputs {
+  const { asOf, workshop, dropped, units } = inputs;
+  const { problem } = planProblemOf(
+    units.map(({ outlook }) => outlook),
+    workshop,
+    { asOf, dropped },
+  );
+  const bookings = plan(cutTo(problem, capacity)).bookings.map(
+    ({ unit, scope, start, cost, isPinned }): KeptBudgetBooking => ({
+      unit,
+      scope,
+      start,
+      downtime: cost.downtime,
+      isPinned,
+    }),
+  );
+  return { ...inputs, bookings };
+}
+
+function yearsOf(
+  problem: BudgetProblem,
+  { workshop }: BudgetInputs,
+  {
+    seed,
+    draws,
+    onProgress,
+  }: { readonly seed: number; readonly draws: number; readonly onProgress: (done: number) => void },
+): readonly ScenarioYear[] {
+  const drawn = simulateBudget(problem, { seed, draws, onProgress });
+  const { fiscalYears } = budgetDocument(problem, drawn, { ...workshop, seed });
+  return fiscalYears.map(({ name, firstMonth, expected, p50, p80, p95, planned: chosen, unplanned }) => {
+    const { from, to } = monthsIn(fiscalYearOf(`${firstMonth}-01`, workshop.fiscalYearStartMonth), problem);
+    let failures = 0;
+    for (let unit = 0; unit < problem.units.length; unit++) {
+      for (let month = from; month < to; month++) failures += drawn.failures[unit * problem.months + month] as number;
+    }
+    return {
+      name,
+      expected,
+      p50,
+      p80,
+      p95,
+      unplanned: Object.values(unplanned).reduce((a, b) => a + b, 0),
+      downtime: chosen.downtime + unplanned.downtime,
+      failures: failures / draws,
+    };
+  });
+}
+
+/** What is bought is sure: it lies on all amounts of its year alike. */
+function withBought(year: ScenarioYear, { bought }: ScenarioInputs, { workshop }: BudgetInputs): ScenarioYear {
+  if (bought === null || fiscalYearOf(`${bought.month}-01`, workshop.fiscalYearStartMonth).name !== year.name)
+    return year;
+  const { amount } = bought;
+  return {
+    ...year,
+    expected: year.expected + amount,
+    p50: year.p50 + amount,
+    p80: year.p80 + amount,
+    p95: year.p95 + amount,
+  };
+}
+
+/** What is sure to be booked where top ends wait for their limits: of both the bottom end. */
+const leftAlone = (inputs: BudgetInputs): BudgetInputs => ({
+  ...inputs,
+  bookings: inputs.bookings.flatMap((booking) =>
+    booking.scope === "top-end"
+      ? []
+      : booking.scope === "both"
+        ? [{ ...booking, scope: "bottom-end" as const }]
+        : [booking],
+  ),
+});
+
+/** Bookings that are not where they were, by unit. */
+function movesBetween(was: BudgetInputs, now: BudgetInputs, problem: BudgetProblem): readonly ScenarioMove[] {
+  const names = [...new Set([...was.bookings, ...now.bookings].map(({ unit }) => unit))].toSorted();
+  return names.flatMap((unit) => {
+    const own = ({ bookings }: BudgetInputs) =>
+      bookings.filter((one) => one.unit === unit).toSorted((a, b) => (a.start < b.start ? -1 : 1));
+    const isIn = (all: readonly KeptBudgetBooking[], { scope, start }: KeptBudgetBooking) =>
+      all.some((one) => one.scope === scope && one.start === start);
+    const gone = own(was).filter((one) => !isIn(own(now), one));
+    const added = own(now).filter((one) => !isIn(own(was), one));
+    return Array.from({ length: Math.max(gone.length, added.length) }, (_, i): ScenarioMove => {
+      const [from, to] = [gone[i], added[i]];
+      return {
+        unit,
+        from: from === undefined ? null : { scope: from.scope, start: from.start },
+        to: to === undefined ? null : { scope: to.scope, start: to.start },
+        pastLimit: from === undefined ? null : chanceOf(problem, from),
+      };
+    });
+  });
+}
+
+/** Chance that a limit which a booking cures is met by its week; of two at most their sum, for they rather shut each other out. */
+function chanceOf(problem: BudgetProblem, booking: KeptBudgetBooking): number | null {
+  const [booked] = bookedIn([booking], problem);
+  const unit = problem.units.find((one) => one.unit === booking.unit);
+  const work = unit?.works.find(({ scope }) => scope === booking.scope);
+  if (booked === undefined || unit === undefined || work === undefined) return null;
+  const chances = unit.needs
+    .filter(({ of }) => work.cures.includes(of))
+    .map(({ crossed }) => crossed[Math.min(booked.week, crossed.length - 1)] as number);
+  return Math.min(
+    1,
+    chances.reduce((a, b) => a + b, 0),
+  );
+}

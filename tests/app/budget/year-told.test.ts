@@ -1,0 +1,125 @@
+import { describe, expect, it } from "vitest";
+import { movedWords } from "@/app/_ui/budget/budget-words.ts";
+import { savesWords } from "@/app/_ui/budget/what-if-told.tsx";
+import { whereOf } from "@/app/_ui/budget/where.ts";
+import { barsOf, type Head, runningSum, yearTold } from "@/app/_ui/budget/year-told.ts";
+import { budgetDocument } from "@/lib/budget/document.ts";
+import { problemOfInputs } from "@/lib/budget/frame.ts";
+import { keptInputs } from "@/lib/budget/inputs.ts";
+import { simulateBudget } from "@/lib/budget/simulate.ts";
+import type { BudgetBridge } from "@/lib/schema/bridge.ts";
+import { formatsOf } from "@/lib/viewing/formats.ts";
+import { plainPreferences } from "@/lib/viewing/preferences.ts";
+import { inputsOf, inputUnit } from "../../lib/budget/inputs.ts";
+
+const f = formatsOf(plainPreferences);
+const standing = { depot: "Lowmarsh", engineModel: "petrol-4-a", scope: "top-end" as const, labourHours: 10 };
+const inputs = inputsOf([inputUnit("A"), inputUnit("B", { depot: "Highcol" })], {
+  asOf: "2026-09-15",
+  repairs: [
+    { ...standing, unit: "A", date: "2026-06-30", cost: 900 },
+    { ...standing, unit: "A", date: "2026-07-10", cost: 1_000 },
+    { ...standing, unit: "C", date: "2026-09-02", cost: 500.25 },
+    { ...standing, unit: "B", date: "2026-09-03", cost: null },
+  ],
+});
+const problem = problemOfInputs(inputs);
+const drawn = simulateBudget(problem, { seed: 3, draws: 400 });
+const document = budgetDocument(problem, drawn, { ...inputs.workshop, seed: 3 });
+const head: Head = keptInputs(inputs);
+const told = yearTold(document, head, "2026/27");
+if (told === null) throw new Error("the budget has no such year");
+const sum = (amounts: readonly number[]) => amounts.reduce((a, b) => a + b, 0);
+
+describe("a fiscal year as the page tells it", () => {
+  it("has in all amounts what was spent in it, and not what was spent before", () => {
+    expect(told.spent.amount).toBe(150_025);
+    expect(told.whole.p50).toBe(150_025 + told.drawn.p50);
+    expect(yearTold(document, head, "2027/28")?.spent.amount).toBe(0);
+    expect(yearTold(document, head, "2031/32")).toBeNull();
+  });
+
+  it("has twelve months, of which those gone by hold what was spent alone", () => {
+    const bars = barsOf(document, told, "month");
+    expect(bars.map(({ name }) => name).slice(0, 3)).toEqual(["2026-07", "2026-08", "2026-09"]);
+    expect(bars).toHaveLength(12);
+    expect(bars[0]?.whole).toEqual({ expected: 100_000, p50: 100_000, p80: 100_000, p95: 100_000 });
+    expect(sum(bars.map(({ whole }) => whole.expected))).toBe(told.whole.expected);
+    expect(sum(bars.map(({ spent }) => spent))).toBe(told.spent.amount);
+  });
+
+  it("has the whole of a span that began before the budget did", () => {
+    expect(barsOf(document, told, "quarter")[0]).toMatchObject({
+      name: "2026/27 Q1",
+      from: "2026-07-01",
+      spent: 150_025,
+    });
+    expect(barsOf(document, told, "year")[0]).toMatchObject({ from: "2026-07-01", whole: told.whole });
+  });
+
+  it("adds up from what was spent to the year's P50 and P80", () => {
+    const sums = runningSum(told);
+    expect(sums.spent.map(({ amount }) => amount)).toEqual([0, 100_000, 100_000, 150_025]);
+    expect(sums.drawn[0]).toMatchObject({ p50: 150_025, p80: 150_025 });
+    expect(sums.drawn.at(-1)).toEqual({ month: 12, p50: told.whole.p50, p80: told.whole.p80 });
+  });
+
+  it("goes to depots, classes or models, each with its units, and adds up by each", () => {
+    for (const by of ["depot", "class", "model"] as const) {
+      const { groups, whole } = whereOf(told, told, by);
+      for (const of of ["spent", "expected"] as const) {
+        expect(sum(groups.map((group) => group[of]))).toBe(whole[of]);
+        for (const group of groups) expect(sum(group.units.map((unit) => unit[of]))).toBe(group[of]);
+      }
+      expect(sum(groups.map(({ frozen }) => frozen ?? 0))).toBe(told.whole.expected);
+    }
+    const { groups } = whereOf(told, null, "depot");
+    // A unit that was repaired and is no longer foreseen stands where it stood.
+    expect(groups.find(({ name }) => name === "Lowmarsh")?.units.map(({ name }) => name)).toContain("C");
+    expect(groups.every(({ frozen }) => frozen === null)).toBe(true);
+  });
+});
+
+describe("what is said", () => {
+  const ends = { spent: 0, expected: 0, p80: 0, asOf: "2026-07-01" };
+  const step = (cause: "tests" | "use", p50: number) =>
+    ({ cause, p50, expected: 0, p80: 0, because: [], units: [], rest: 0 }) as const;
+  const bridge = (from: number, steps: BudgetBridge["steps"], to: number): BudgetBridge => ({
+    year: "2026/27",
+    from: { ...ends, p50: from },
+    to: { ...ends, p50: to },
+    steps,
+  });
+  const frozen = { currency: "XXX", name: "Board", asOf: "2026-07-01" };
+
+  it("of why it moved names what moved it most, the way that it went", () => {
+    const up = bridge(100_000, [step("tests", 90_000), step("use", -30_000)], 160_000);
+    expect(movedWords(f, up, frozen)).toBe(
+      "That is 600 more than the budget “Board” of 1 Jul 2026, mostly from new tests.",
+    );
+    const down = bridge(100_000, [step("tests", 10_000), step("use", -30_000)], 80_000);
+    expect(movedWords(f, down, frozen)).toContain(
+      "200 less than the budget “Board” of 1 Jul 2026, mostly from the use",
+    );
+    expect(movedWords(f, bridge(1, [], 1), frozen)).toBe("That is as much as the budget “Board” of 1 Jul 2026.");
+  });
+
+  it("of a what-if tells what it saves and what it risks", () => {
+    const year = (expected: number, unplanned: number, failures: number) => ({
+      ...{ name: "2026", p50: 0, p80: 0, p95: 0, downtime: 0 },
+      ...{ expected, unplanned, failures },
+    });
+    const told = { asOf: "2026-07-01", currency: "XXX", seed: 1, draws: 2, bought: 0, moves: [] };
+    const words = savesWords(f, {
+      ...told,
+      base: [year(100_000, 10_000, 1)],
+      scenario: [year(80_000, 40_000, 2.5)],
+    });
+    expect(words).toBe(
+      "It saves 200 over all years of the budget, expected; 1.5 more failures are expected, and the unplanned share goes from 10 % to 50 %.".replaceAll(
+        " %",
+        "\u00a0%",
+      ),
+    );
+  });
+});

@@ -1,0 +1,112 @@
+import { afterAll, beforeAll, expect, it } from "vitest";
+import { bridgeBetween } from "@/app/_jobs/bridge-of.ts";
+import { budgetAnew } from "@/app/_jobs/budget-anew.ts";
+import { recordFacts } from "@/app/_jobs/record-facts.ts";
+import { runScenarioOf } from "@/app/_jobs/run-scenario.ts";
+import { inThisThread } from "@/app/_jobs/worker/tasks.ts";
+import { unitReport } from "@/db/assessments.ts";
+import {
+  type BudgetRow,
+  budgetInputsOf,
+  budgetOf,
+  budgetOfToday,
+  freezeBudget,
+  frozenBudgets,
+  withdrawBudget,
+} from "@/db/budgets.ts";
+import { keepScenarioResult, nameScenario, scenariosTold, withdrawScenario } from "@/db/scenarios.ts";
+import type { Store } from "@/db/store.ts";
+import type { BudgetBridge } from "@/lib/schema/bridge.ts";
+import { openDemoStore } from "./demo-store.ts";
+import { act } from "./made-up-files.ts";
+
+const doer = { by: act.by, at: act.now.toISOString() };
+const sum = (amounts: readonly number[]) => amounts.reduce((a, b) => a + b, 0);
+
+let store: Store;
+let today: BudgetRow;
+let frozen: number;
+
+async function budgetNow(): Promise<BudgetRow> {
+  await budgetAnew(store, act, {}, inThisThread);
+  const row = await budgetOfToday(store);
+  if (row === null) throw new Error("no budget was drawn");
+  return row;
+}
+
+beforeAll(async () => {
+  store = await openDemoStore();
+  today = await budgetNow();
+  frozen = (await freezeBudget(store, { seen: today.id, name: "Board" }, doer)) as number;
+}, 60_000);
+
+afterAll(() => store.close());
+
+it("keeps a frozen budget with what it was drawn from, beside today's", async () => {
+  expect((await budgetOf(store, frozen))?.document).toEqual(today.document);
+  expect(await budgetInputsOf(store, frozen)).toEqual(await budgetInputsOf(store, today.id));
+  expect((await budgetOfToday(store))?.id).toBe(today.id);
+});
+
+it("freezes no second one under a name that stands, and none but the one that was seen", async () => {
+  expect(await freezeBudget(store, { seen: today.id, name: "BOARD" }, doer)).toBe("name-taken");
+  expect(await freezeBudget(store, { seen: frozen, name: "Other" }, doer)).toBe("other");
+  const second = (await freezeBudget(store, { seen: today.id, name: "Second" }, doer)) as number;
+  expect((await frozenBudgets(store)).map(({ name }) => name)).toEqual(["Second", "Board"]);
+  expect(await withdrawBudget(store, second, doer)).toBe(true);
+  expect(await withdrawBudget(store, second, doer)).toBe(false);
+  expect(await withdrawBudget(store, today.id, doer)).toBe(false);
+  expect((await frozenBudgets(store)).map(({ name }) => name)).toEqual(["Board"]);
+});
+
+it("bridges from the frozen budget to one after a repair, to the minor unit", async () => {
+  const was = (await budgetOf(store, frozen)) as BudgetRow;
+  const [year] = was.document.fiscalYears;
+  const [unit] = year?.units ?? [];
+  if (year === undefined || unit === undefined) throw new Error("the demo's budget has no money in it");
+  const meter = (await unitReport(store, unit.unit))?.assessment.meter.value ?? 0;
+  const repair = { unit: unit.unit, date: was.asOf, meter, scope: "top-end", cylinders: "all" } as const;
+  const work = { cost: 1234.56, labourHours: 10, downtimeDays: 3, engineSerial: null, remarks: null };
+  const told = { repairs: [{ ...repair, ...work, found: [], findings: [], file: "", line: 1 }] };
+  await recordFacts(store, { title: "Repair", told }, act);
+  const now = await budgetNow();
+  const bridge = (await bridgeBetween(store, { was, now, year: year.name }, {}, inThisThread)) as BudgetBridge;
+  for (const of of ["expected", "p50", "p80"] as const)
+    expect(sum(bridge.steps.map((step) => step[of]))).toBe(bridge.to[of] - bridge.from[of]);
+  const repairs = bridge.steps.find(({ cause }) => cause === "repairs");
+  expect(repairs?.units.map((one) => one.unit)).toEqual([unit.unit]);
+  expect(bridge.to.spent - bridge.from.spent).toBe(123_456);
+  expect(bridge.steps.at(-1)).toMatchObject({ cause: "unexplained", expected: 0, p50: 0 });
+});
+
+it("reckons a what-if from today's budget, and keeps what came of it", async () => {
+  const model = (await budgetInputsOf(store, frozen))?.models.find(({ leakDown }) => leakDown !== undefined);
+  const change = { kind: "limit", engineModel: model?.id ?? "", of: "leak-down", by: -3 } as const;
+  const id = (await nameScenario(store, { name: "Stricter", change }, doer)) as number;
+  expect(await nameScenario(store, { name: "stricter", change }, doer)).toBeNull();
+  await runScenarioOf(store, id, act, {}, inThisThread);
+  const [told] = await scenariosTold(store);
+  const result = told?.told?.result;
+  const budget = (await budgetOfToday(store)) as BudgetRow;
+  expect(told?.told?.basis).toBe(budget.basis);
+  expect(result?.base.map(({ expected }) => expected)).toEqual(
+    budget.document.fiscalYears.map(({ expected }) => expected),
+  );
+  const whole = (years: typeof result extends undefined ? never : readonly { expected: number }[]) =>
+    sum(years.map(({ expected }) => expected));
+  expect(whole(result?.scenario ?? [])).toBeGreaterThan(whole(result?.base ?? []));
+  await keepScenarioResult(store, id, {
+    madeAt: doer.at,
+    basis: "other",
+    result: result as NonNullable<typeof result>,
+  });
+  expect((await scenariosTold(store))[0]?.told?.basis).toBe("other");
+  expect(await withdrawScenario(store, id, doer)).toBe(true);
+  expect(await scenariosTold(store)).toEqual([]);
+});
+
+it("says why a what-if cannot be reckoned", async () => {
+  const change = { kind: "capacity", percent: 10, depot: "Nowhere" } as const;
+  const id = (await nameScenario(store, { name: "Nowhere", change }, doer)) as number;
+  await expect(runScenarioOf(store, id, act, {}, inThisThread)).rejects.toThrow("No unit stands at Nowhere.");
+});

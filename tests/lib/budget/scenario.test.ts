@@ -1,0 +1,128 @@
+import loadHighs from "highs";
+import { describe, expect, it } from "vitest";
+import type { BudgetInputs } from "../../../lib/budget/inputs.ts";
+import { runScenario } from "../../../lib/budget/scenario.ts";
+import { modelOfScenario } from "../../../lib/budget/scenario-inputs.ts";
+import { makePlan } from "../../../lib/plan/make-plan.ts";
+import { planProblemOf } from "../../../lib/plan/problem-of.ts";
+import type { PlanProblem } from "../../../lib/plan/types.ts";
+import type { ScenarioChange, ScenarioResult, ScenarioYear } from "../../../lib/schema/scenario.ts";
+import { workshopSchema } from "../../../lib/schema/workshop.ts";
+import { chances, inputsOf, inputUnit, petrol } from "./inputs.ts";
+
+const highs = await loadHighs();
+let ticks = 0;
+const plan = (problem: PlanProblem) =>
+  makePlan(highs, problem, { clock: () => ticks++ / 1_000, gap: 0, seconds: 60, onProgress: () => true });
+
+const asOf = "2026-07-01";
+const sure = (topEnd: number) =>
+  chances(asOf, { topEnd, bottomEnd: 300 }).map((one) => ({ ...one, topEnd: Math.min(1, 2 * one.topEnd) }));
+const unplanned = inputsOf([
+  inputUnit("A", { pastLimit: sure(5) }),
+  inputUnit("B", { pastLimit: sure(8), depot: "Highcol" }),
+  inputUnit("C", { pastLimit: sure(14) }),
+]);
+const withPlan = (inputs: BudgetInputs, pinned: readonly string[] = []): BudgetInputs => {
+  const { problem } = planProblemOf(
+    inputs.units.map(({ outlook }) => outlook),
+    inputs.workshop,
+    { asOf, dropped: inputs.dropped },
+  );
+  const bookings = plan(problem).bookings.map(({ unit, scope, start, cost }) => {
+    return { unit, scope, start, downtime: cost.downtime, isPinned: pinned.includes(unit) };
+  });
+  return { ...inputs, bookings };
+};
+const base = withPlan(unplanned);
+const run = (change: ScenarioChange, of = base, reassessed: BudgetInputs["units"] = []): ScenarioResult => {
+  const outlooks = reassessed.map(({ outlook }) => outlook);
+  const made = runScenario(of, change, { seed: 3, draws: 1_000, plan, reassessed: outlooks });
+  if (!made.ok) throw new Error(made.error.code);
+  return made.value;
+};
+const sum = (years: readonly ScenarioYear[], of: Exclude<keyof ScenarioYear, "name">) =>
+  years.reduce((total, year) => total + year[of], 0);
+const codeOf = (change: ScenarioChange) => {
+  const made = runScenario(base, change, { seed: 3, draws: 1_000, plan, reassessed: [] });
+  return made.ok ? null : made.error.code;
+};
+
+describe("a what-if", () => {
+  it("has a base whose plan books what falls due", () => {
+    expect(base.bookings.map(({ unit }) => unit).toSorted()).toEqual(["A", "B"]);
+  });
+
+  it("of postponing puts repairs off, and pays in failures", () => {
+    const told = run({ kind: "postpone", months: 6 });
+    expect(told.moves.map(({ unit, to }) => [unit, (to?.start ?? "") > "2026-12-01"])).toEqual([
+      ["A", true],
+      ["B", true],
+    ]);
+    expect(sum(told.scenario, "failures")).toBeGreaterThan(sum(told.base, "failures") + 0.3);
+    expect(sum(told.scenario, "unplanned")).toBeGreaterThan(sum(told.base, "unplanned"));
+    expect(told.moves.every(({ pastLimit }) => (pastLimit ?? 0) > 0)).toBe(true);
+  });
+
+  it("of postponing leaves pinned repairs where they are", () => {
+    const pinned = { ...base, bookings: base.bookings.map((one) => ({ ...one, isPinned: one.unit === "A" })) };
+    expect(run({ kind: "postpone", months: 3 }, pinned).moves.map(({ unit }) => unit)).toEqual(["B"]);
+  });
+
+  it("of capacity cut off books nothing at that depot", () => {
+    const told = run({ kind: "capacity", percent: 100, depot: "Lowmarsh" });
+    expect(told.moves.map(({ unit, to }) => [unit, to])).toEqual([["A", null]]);
+    expect(run({ kind: "capacity", percent: 1, depot: null }).moves).toEqual([]);
+  });
+
+  it("of more use brings repairs into the first year, of less use puts them off", () => {
+    const cost = (percent: number) => {
+      const told = run({ kind: "use", percent });
+      return (told.scenario[0]?.expected ?? 0) - (told.base[0]?.expected ?? 0);
+    };
+    expect(cost(50)).toBeGreaterThan(0);
+    expect(cost(-50)).toBeLessThan(0);
+    expect(cost(0)).toBe(0);
+  });
+
+  it("of running to the limit books no top end, and saves those that were not needed", () => {
+    const early = { ...base, bookings: base.bookings.map((one) => ({ ...one, start: "2026-08-03" })) };
+    const told = run({ kind: "run-to-limit" }, early);
+    expect(told.moves.map(({ unit, to }) => [unit, to])).toEqual([
+      ["A", null],
+      ["B", null],
+    ]);
+    expect(sum(told.base, "failures")).toBeLessThan(sum(told.scenario, "failures"));
+  });
+
+  it("of a limit is drawn from the units assessed under it", () => {
+    const change = { kind: "limit", engineModel: petrol.id, of: "leak-down", by: -8 } as const;
+    const model = modelOfScenario(base, change);
+    expect(model.ok && model.value?.leakDown).toMatchObject({ watchPercent: 15, planPercent: 20, limitPercent: 20 });
+    const sooner = base.units.map(({ outlook, sign }) => ({ outlook: { ...outlook, pastLimit: sure(2) }, sign }));
+    const told = run(change, base, sooner);
+    expect(told.scenario[0]?.expected).toBeGreaterThan(told.base[0]?.expected ?? 0);
+    expect(told.moves.map(({ unit }) => unit)).toContain("C");
+  });
+
+  it("of an engine bought adds its price to all amounts of its year alike", () => {
+    const workshop = workshopSchema.parse({ ...base.workshop, anyDepot: { builders: 0 } });
+    const of = withPlan({ ...unplanned, workshop });
+    const change = { kind: "exchange", engineModel: petrol.id, count: 1, price: 2_000, month: "2027-08" } as const;
+    const told = run(change, of);
+    expect(told.bought).toBe(200_000);
+    const bought = run({ ...change, price: 0 }, of);
+    for (const at of ["expected", "p50", "p80", "p95"] as const) {
+      expect(told.scenario.map((year, i) => year[at] - (bought.scenario[i]?.[at] ?? 0))).toEqual([0, 200_000, 0]);
+    }
+  });
+
+  it("is refused where there is nothing to change", () => {
+    const exchange = { kind: "exchange", engineModel: petrol.id, count: 1, price: 0, month: "2031-01" } as const;
+    expect(codeOf(exchange)).toBe("month-outside");
+    expect(codeOf({ ...exchange, engineModel: "other" })).toBe("unknown-model");
+    expect(codeOf({ kind: "capacity", percent: 10, depot: "Nowhere" })).toBe("unknown-depot");
+    expect(codeOf({ kind: "limit", engineModel: "other", of: "leak-down", by: 1 })).toBe("unknown-model");
+    expect(codeOf({ kind: "limit", engineModel: petrol.id, of: "leak-down", by: 80 })).toBe("limit-out-of-range");
+  });
+});
