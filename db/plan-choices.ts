@@ -16,11 +16,6 @@ export const choicesInForce = remembered(
     await q.select().from(planChoices).where(isNull(planChoices.endedAt)).orderBy(asc(planChoices.id)),
 );
 
-/** What was ever said of a unit's repairs, newest first. */
-export async function choicesOf({ q, planChoices }: Store, unit: string): Promise<PlanChoice[]> {
-  return await q.select().from(planChoices).where(eq(planChoices.unit, unit)).orderBy(desc(planChoices.id));
-}
-
 /** When anybody last chose anything or took it back; null: never. */
 export async function lastChosenAt({ q, planChoices }: Store): Promise<string | null> {
   const [row] = await q.select({ at: max(planChoices.at), endedAt: max(planChoices.endedAt) }).from(planChoices);

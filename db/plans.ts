@@ -19,12 +19,6 @@ export const planInForce = remembered("plan", async (store: Store): Promise<Plan
   return row !== undefined && row.plan.format === planFormat ? row : null;
 });
 
-/** The number of the plan in force; 0: none was made yet. */
-export async function planVersion({ q, plans }: Store): Promise<number> {
-  const [row] = await q.select({ id: max(plans.id) }).from(plans);
-  return row?.id ?? 0;
-}
-
 /** One plan of the history; null: none of this number, or none that this program can read. */
 export async function planOf({ q, plans }: Store, id: number): Promise<PlanRow | null> {
   const [row] = await q.select().from(plans).where(eq(plans.id, id));
