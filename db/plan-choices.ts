@@ -1,4 +1,4 @@
-import { and, asc, desc, eq, inArray, isNull, max } from "drizzle-orm";
+import { and, asc, eq, inArray, isNull, max } from "drizzle-orm";
 import type { PlanScope } from "../lib/schema/kept-plan.ts";
 import { recordActivityWith } from "./activity.ts";
 import { takeIds } from "./meta.ts";

@@ -1,4 +1,4 @@
-import { desc, eq, inArray, max } from "drizzle-orm";
+import { desc, eq, inArray } from "drizzle-orm";
 import { type KeptPlan, planFormat } from "../lib/schema/kept-plan.ts";
 import { recordActivityWith } from "./activity.ts";
 import { takeIds } from "./meta.ts";
