@@ -31,7 +31,7 @@ export interface NewChoice {
 
 /**
  * What a person wants of one unit's repairs from now on, in place of all that was said of them before; nothing: the plan
- * decides again. `seen`: the ids of the choices that the person saw in force; where others are, nothing is written: false.
+ * decides again. `known`: keys of the unit's repairs on file. `seen`: the ids of the choices that the person saw in force; where others are, nothing is written: false.
  */
 export function chooseForUnit(
   store: Store,
@@ -39,7 +39,13 @@ export function chooseForUnit(
     unit,
     chosen,
     seen,
-  }: { readonly unit: string; readonly chosen: readonly NewChoice[]; readonly seen: readonly number[] },
+    known,
+  }: {
+    readonly unit: string;
+    readonly chosen: readonly NewChoice[];
+    readonly seen: readonly number[];
+    readonly known: readonly string[];
+  },
   { by, at }: { readonly by: string; readonly at: string },
 ): Promise<boolean> {
   const { planChoices } = store;
@@ -60,7 +66,9 @@ export function chooseForUnit(
     let id = chosen.length === 0 ? 0 : await takeIds(store, q, chosen.length);
     for (const { scope, date } of chosen) {
       const kind = date === null ? "drop" : "pin";
-      await q.insert(planChoices).values({ id: id++, unit, kind, scope, date, by, at });
+      // What held before and still does was chosen with what was on file then.
+      const held = before.find((choice) => choice.scope === scope && choice.date === date);
+      await q.insert(planChoices).values({ id: id++, unit, kind, scope, date, known: held?.known ?? known, by, at });
     }
     const detail = {
       pins: chosen.filter(({ date }) => date !== null).length,

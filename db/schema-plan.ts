@@ -8,8 +8,8 @@ import type { Vocabulary } from "./vocabulary.ts";
 /** What a person said of a unit's repair that the next plan must keep to. `drop`: it is not to be booked. */
 export type PlanChoiceKind = "pin" | "drop";
 
-/** Why a choice holds no longer: another one took its place, a person took it back, or the repair was made. */
-export type ChoiceEnd = "replaced" | "taken-back" | "repaired";
+/** Why a choice holds no longer: another one took its place, a person took it back, its repair was made, or its week has gone by. */
+export type ChoiceEnd = "replaced" | "taken-back" | "repaired" | "gone-by";
 
 /** Plans and budgets as they were made, and what people told them. Nothing in here is changed once it is written. */
 export function planTables(v: Vocabulary) {
@@ -61,6 +61,8 @@ export function planTables(v: Vocabulary) {
       scope: v.word<PlanScope>().notNull(),
       /** Monday of the week in which a pinned repair begins; null: dropped. */
       date: v.date(),
+      /** Keys of the unit's repairs that were on file then: any other one may have made this repair. */
+      known: v.json<readonly string[]>().notNull().default([]),
       by: v.text().notNull(),
       at: v.instant().notNull(),
       /** null: in force. */

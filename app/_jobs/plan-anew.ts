@@ -2,14 +2,16 @@ import { unitNames } from "../../db/assessments.ts";
 import { depotsVersion } from "../../db/depots.ts";
 import { repairFacts } from "../../db/facts.ts";
 import { factsVersion } from "../../db/meta.ts";
-import { choicesInForce, endChoices } from "../../db/plan-choices.ts";
+import { choicesInForce, endChoices, type PlanChoice } from "../../db/plan-choices.ts";
 import { keepPlan, planInForce } from "../../db/plans.ts";
 import { readSettings, settingsVersion } from "../../db/settings.ts";
 import type { Store } from "../../db/store.ts";
 import { workshopTold } from "../../db/workshop.ts";
+import { daysBetween } from "../../lib/calendar.ts";
 import { cures } from "../../lib/plan/cures.ts";
-import type { IsoDate, RepairFact } from "../../lib/schema/facts.ts";
-import { planFormat } from "../../lib/schema/kept-plan.ts";
+import { isNewRepair, repairKey } from "../../lib/plan/still-booked.ts";
+import type { IsoDate } from "../../lib/schema/facts.ts";
+import { type KeptPlan, planFormat } from "../../lib/schema/kept-plan.ts";
 import { asOfDate } from "./as-of.ts";
 import { fleetOutlooks } from "./fleet-outlooks.ts";
 import { forecastVersion } from "./forecast-version.ts";
@@ -47,7 +49,7 @@ export async function planBasis(store: Store): Promise<string> {
 
 /**
  * Makes the plan anew from the reports in force and puts it in force; gives its number, null where the fleet has no units. It keeps to
- * the pins; those whose repair was recorded since end first.
+ * the pins; those whose repair was put on file since, or whose week has gone by, end first.
  */
 export async function planAnew(
   store: Store,
@@ -57,13 +59,20 @@ export async function planAnew(
 ): Promise<number | null> {
   const units = await unitNames(store);
   if (units.length === 0) return null;
-  await endRepaired(store, act);
   const asOf = asOfDate(await readSettings(store), act.now);
+  await endPassed(store, asOf, act);
   const basis = await planBasis(store);
   const { workshop, dropped } = await workshopNow(store);
   const outlooks = await fleetOutlooks(store, units, control);
   control.onProgress?.(progressOf("planning"));
-  const plan = await run("plan", { outlooks, workshop, dropped, asOf, ...planEffort }, withSignal(control));
+  const made = await run("plan", { outlooks, workshop, dropped, asOf, ...planEffort }, withSignal(control));
+  const plan = {
+    ...made,
+    repairsKnown: await repairsKnown(
+      store,
+      made.bookings.map(({ unit }) => unit),
+    ),
+  };
   return keepPlan(store, { plan, workshop, basis, asOf, ...doerOf(act) });
 }
 
@@ -71,28 +80,36 @@ export async function planAnew(
 export const withSignal = ({ signal }: JobControl): { readonly signal?: AbortSignal } =>
   signal === undefined ? {} : { signal };
 
-/** Ends the choices of repairs that were made: a repair that cures the same, recorded on or after the day it was chosen for. */
-async function endRepaired(store: Store, act: Act): Promise<void> {
+/**
+ * Ends the choices that hold no longer: of repairs that were put on file since (of one made in part, what is left is the plan's to
+ * decide), and of weeks that have gone by.
+ */
+async function endPassed(store: Store, asOf: IsoDate, act: Act): Promise<void> {
   const choices = await choicesInForce(store);
   if (choices.length === 0) return;
-  const asOf = (await planInForce(store))?.asOf ?? null;
+  const planned = (await planInForce(store))?.asOf ?? asOf;
   const repairs = await repairFacts(store, [...new Set(choices.map(({ unit }) => unit))]);
-  const done = choices.filter((choice) => {
-    const since: IsoDate = earlier(choice.at.slice(0, 10), asOf);
-    return repairs.some(
-      (repair) => repair.unit === choice.unit && repair.date >= since && curesAll(repair, choice.scope),
-    );
-  });
-  await endChoices(
-    store,
-    done.map(({ id }) => id),
-    { ...doerOf(act), because: "repaired" },
+  const isMade = (choice: PlanChoice): boolean => {
+    const [since = planned] = [choice.at.slice(0, 10), planned].toSorted();
+    const chosen = cures(choice.scope);
+    const cured = repairs
+      .filter((repair) => repair.unit === choice.unit && isNewRepair(repair, new Set(choice.known), since))
+      .flatMap(({ scope }) => cures(scope));
+    // A drop stands for what it leaves out; a pin has nothing of its own left once a part of it is made.
+    return choice.date === null ? chosen.every((of) => cured.includes(of)) : chosen.some((of) => cured.includes(of));
+  };
+  const made = choices.filter(isMade);
+  const passed = choices.filter(
+    (choice) => !made.includes(choice) && choice.date !== null && daysBetween(choice.date, asOf) >= 7,
   );
+  const idsOf = (some: readonly PlanChoice[]) => some.map(({ id }) => id);
+  await endChoices(store, idsOf(made), { ...doerOf(act), because: "repaired" });
+  await endChoices(store, idsOf(passed), { ...doerOf(act), because: "gone-by" });
 }
 
-const earlier = (a: IsoDate, b: IsoDate | null): IsoDate => (b !== null && b < a ? b : a);
-
-const curesAll = (repair: RepairFact, scope: Parameters<typeof cures>[0]): boolean => {
-  const made = cures(repair.scope);
-  return cures(scope).every((of) => made.includes(of));
-};
+/** Of some units, keys of the repairs that are on file. */
+async function repairsKnown(store: Store, units: readonly string[]): Promise<KeptPlan["repairsKnown"]> {
+  const known: Record<string, string[]> = Object.fromEntries(units.map((unit) => [unit, []]));
+  for (const repair of await repairFacts(store, units)) known[repair.unit]?.push(repairKey(repair));
+  return known;
+}

@@ -4,7 +4,7 @@ import { choicesInForce, type PlanChoice } from "../../db/plan-choices.ts";
 import { type PlanRow, planInForce } from "../../db/plans.ts";
 import { readSettings } from "../../db/settings.ts";
 import type { Store } from "../../db/store.ts";
-import { amendedPlan, type Choice, type ChosenUnit } from "../../lib/plan/amended.ts";
+import { amendedPlan, bookingAt, type Choice, type ChosenUnit } from "../../lib/plan/amended.ts";
 import { canWait, costOfLeaving } from "../../lib/plan/can-wait.ts";
 import { outlookOfReport } from "../../lib/plan/outlook-of.ts";
 import { overloadsOf } from "../../lib/plan/overloads.ts";
@@ -39,25 +39,50 @@ export async function planNow(store: Store, now: Date): Promise<PlanNow | null> 
   const [choices, settings, basis] = await Promise.all([choicesInForce(store), readSettings(store), planBasis(store)]);
   const asOf = asOfDate(settings, now);
   const units = new Map<string, ChosenUnit>();
-  for (const unit of new Set(choices.map((choice) => choice.unit))) {
+  // A choice that the plan keeps to already asks for nothing.
+  const isKept = ({ unit, scope, date }: PlanChoice) =>
+    date === null ||
+    row.plan.bookings.some((booking) => booking.unit === unit && booking.scope === scope && booking.start === date);
+  for (const unit of new Set(choices.flatMap((choice) => (isKept(choice) ? [] : choice.unit)))) {
     const of = await unitInPlan(store, row, unit);
     if (of !== null) units.set(unit, of);
   }
   const amended = amendedPlan(row.plan, choices, (unit) => units.get(unit));
   const repairs = await repairFacts(store, [...new Set(amended.bookings.map(({ unit }) => unit))]);
-  const { firstMonday } = row.plan;
-  const { open, made } = stillBooked(amended.bookings, repairs, { planAsOf: row.asOf, firstMonday, asOf });
+  const known = (unit: string) =>
+    new Set([
+      ...(row.plan.repairsKnown[unit] ?? []),
+      ...choices.flatMap((choice) => (choice.unit === unit && choice.at >= row.madeAt ? choice.known : [])),
+    ]);
+  const told = stillBooked(amended.bookings, repairs, { planAsOf: row.asOf, plan: row.plan, asOf, known });
+  const rest = await Promise.all(told.partly.map((partly) => restOf(store, row, partly)));
+  const open = [...told.open, ...rest.flatMap(({ booking }) => booking ?? [])].toSorted(
+    (a, b) => a.week - b.week || (a.unit < b.unit ? -1 : 1),
+  );
   return {
     row,
     asOf,
     bookings: open,
-    made,
+    made: told.made,
     choices,
-    impossible: amended.impossible,
+    impossible: [...amended.impossible, ...rest.flatMap(({ booking, choice }) => (booking === null ? [choice] : []))],
     changed: amended.changed,
     overloads: overloadsOf(open, row.plan, row.workshop),
     isBehind: basis !== row.basis,
   };
+}
+
+/** What is left of a booking of which one class was made, in the week of the whole; null: it can't be then. */
+async function restOf(
+  store: Store,
+  row: PlanRow,
+  { booking, left }: BookedAndMade<KeptBooking>["partly"][number],
+): Promise<{ readonly booking: KeptBooking | null; readonly choice: Choice }> {
+  const scope = left[0] === "bottomEnd" ? ("bottom-end" as const) : ("top-end" as const);
+  const choice = { unit: booking.unit, scope, date: booking.start };
+  const of = await unitInPlan(store, row, booking.unit);
+  const placed = bookingAt(of ?? undefined, choice);
+  return { booking: placed === undefined ? null : { ...placed, isPinned: booking.isPinned }, choice };
 }
 
 /** What is known now of one unit, in the frame of a plan: its weeks, its prices. */

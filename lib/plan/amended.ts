@@ -44,15 +44,13 @@ export function amendedPlan(
   }
   for (const [unit, of] of chosen) {
     const before = plan.bookings.filter((booking) => booking.unit === unit);
-    const touched = new Set(of.flatMap(({ scope }): readonly RepairClass[] => cures(scope)));
+    const wished = of.map((choice) => ({ choice, booked: bookedBy(choice, before, unitOf) }));
+    impossible.push(...wished.flatMap(({ choice, booked }) => (booked === null ? [choice] : [])));
+    // What can't be kept changes nothing: the plan's own booking stays.
+    const kept = wished.filter(({ booked }) => booked !== null);
+    const touched = new Set(kept.flatMap(({ choice }): readonly RepairClass[] => cures(choice.scope)));
     bookings.push(...before.filter(({ scope }) => !cures(scope).some((one) => touched.has(one))));
-    for (const choice of of) {
-      if (choice.date === null) continue;
-      const kept = before.find((booking) => keyOf(booking) === keyOf({ ...choice, start: choice.date as IsoDate }));
-      const booked = kept ?? bookingAt(unitOf(unit), choice);
-      if (booked === undefined) impossible.push(choice);
-      else bookings.push(booked);
-    }
+    bookings.push(...kept.flatMap(({ booked }) => booked ?? []));
   }
   const told = bookings
     .map((booking) => ({ ...booking, isPinned: pins.has(keyOf(booking)) }))
@@ -63,7 +61,25 @@ export function amendedPlan(
 const keyOf = ({ unit, scope, start }: Pick<Booking, "unit" | "scope" | "start">): string =>
   `${unit}\u0000${scope}\u0000${start}`;
 
-function bookingAt(of: ChosenUnit | undefined, { scope, date }: Choice): KeptBooking | undefined {
+/** The booking that a choice asks for; none where it drops one; null: no week of the plan allows it. */
+function bookedBy(
+  choice: Choice,
+  before: readonly KeptBooking[],
+  unitOf: (unit: string) => ChosenUnit | undefined,
+): readonly KeptBooking[] | null {
+  const { date } = choice;
+  if (date === null) return [];
+  const booked =
+    before.find((booking) => keyOf(booking) === keyOf({ ...choice, start: date })) ??
+    bookingAt(unitOf(choice.unit), choice);
+  return booked === undefined ? null : [booked];
+}
+
+/** A repair of a unit in the week that begins on a date; undefined: it can't begin then. */
+export function bookingAt(
+  of: ChosenUnit | undefined,
+  { scope, date }: Pick<Choice, "scope" | "date">,
+): KeptBooking | undefined {
   const at = of?.weeks.find((week) => week.scope === scope && week.start === date);
   if (of === undefined || at === undefined) return undefined;
   const { week, start, work, cost, span } = at;

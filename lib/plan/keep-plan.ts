@@ -50,6 +50,7 @@ export function keptPlan(
     overloads,
     impossible,
     outside,
+    repairsKnown: {},
     depots: problem.depots.map(({ depot, weeks }) => ({ depot, weeks: weeks.slice(0, problem.weeks) })),
   };
 }

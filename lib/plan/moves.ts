@@ -25,6 +25,8 @@ export interface MoveGround {
   /** Every repair of it in every week in which it can begin. */
   readonly weeks: readonly WaitWeek[];
   readonly leaving: Readonly<Record<RepairClass, WeekCost | null>>;
+  /** What people chose for the unit before. */
+  readonly choices: readonly Choice[];
   /** All bookings of the plan as it stands. */
   readonly bookings: readonly Booking[];
   readonly plan: Pick<KeptPlan, "depots" | "weeks">;
@@ -66,30 +68,38 @@ export function splitInTwo(ground: MoveGround, booking: Pick<Booking, "scope" | 
 
 /** The booking is left until after the plan. */
 export function dropped(ground: MoveGround, { scope }: Pick<Booking, "scope">): Move {
-  const others = othersOf(ground, cures(scope));
+  const mine = bookedFor(ground, cures(scope));
   const after = sum(cures(scope).flatMap((of) => ground.leaving[of] ?? []));
   return {
-    ...costing(ground, others.mine, after),
-    chosen: [...keptPins(others.rest), { unit: ground.unit, scope, date: null }],
+    ...costing(ground, mine, after),
+    chosen: [...keptChoices(ground, cures(scope)), { unit: ground.unit, scope, date: null }],
     overloads: [],
   };
 }
 
-/** What of the unit's bookings a change replaces, and what of them stays. */
-function othersOf({ bookings, unit }: MoveGround, touched: readonly RepairClass[]) {
-  const of = bookings.filter((booking) => booking.unit === unit);
-  const isTouched = ({ scope }: Booking) => cures(scope).some((one) => touched.includes(one));
-  return { mine: of.filter(isTouched), rest: of.filter((booking) => !isTouched(booking)) };
-}
+/** The booking stays where it is, whatever else is planned. */
+export const pinned = (ground: MoveGround, { scope, start }: Pick<Booking, "scope" | "start">): readonly Choice[] => [
+  ...keptChoices(ground, cures(scope)),
+  { unit: ground.unit, scope, date: start },
+];
 
-/** Pins of the unit's other bookings hold on: a choice stands in place of all that was chosen for the unit before. */
-const keptPins = (rest: readonly Booking[]): readonly Choice[] =>
-  rest.flatMap(({ unit, scope, start, isPinned }) => (isPinned ? [{ unit, scope, date: start }] : []));
+const shares = (scope: PlanScope, touched: readonly RepairClass[]): boolean =>
+  cures(scope).some((of) => touched.includes(of));
+
+/** What of the unit's bookings a change of some classes replaces. */
+const bookedFor = ({ bookings, unit }: MoveGround, touched: readonly RepairClass[]): readonly Booking[] =>
+  bookings.filter((booking) => booking.unit === unit && shares(booking.scope, touched));
+
+/** What was chosen for the unit's other class holds on: a choice stands in place of all that was chosen for the unit before. */
+const keptChoices = ({ choices, unit }: MoveGround, touched: readonly RepairClass[]): readonly Choice[] =>
+  choices.flatMap((choice) =>
+    choice.unit === unit && !shares(choice.scope, touched) ? [{ unit, scope: choice.scope, date: choice.date }] : [],
+  );
 
 function moveOf(ground: MoveGround, to: readonly WaitWeek[]): Move {
   const { unit, depot, bookings, plan, workshop } = ground;
   const touched = to.flatMap(({ scope }) => cures(scope));
-  const { mine, rest } = othersOf(ground, touched);
+  const mine = bookedFor(ground, touched);
   // What was booked together and is now put right in part alone: the other part is left.
   const left = [...new Set(mine.flatMap(({ scope }) => cures(scope)))].filter((of) => !touched.includes(of));
   const after = sum([...to.map(({ cost }) => cost), ...left.flatMap((of) => ground.leaving[of] ?? [])]);
@@ -112,7 +122,7 @@ function moveOf(ground: MoveGround, to: readonly WaitWeek[]): Move {
   );
   return {
     ...costing(ground, mine, after, touched),
-    chosen: [...keptPins(rest), ...to.map(({ scope, start }) => ({ unit, scope, date: start }))],
+    chosen: [...keptChoices(ground, touched), ...to.map(({ scope, start }) => ({ unit, scope, date: start }))],
     overloads: overloadsOf(then, plan, workshop).filter(
       (over) => over.used > (known.get(JSON.stringify(over.resource)) ?? 0) + 1e-6,
     ),

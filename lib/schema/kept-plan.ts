@@ -118,6 +118,8 @@ export interface KeptBooking extends Booking {
   /** Probability that it is this class that falls due, if one does within the plan; null: it cures both, or none does. */
   readonly sure: number | null;
   readonly windows: readonly ClassWindow[];
+  /** Its week has gone by: the Monday of it. What it takes of the weeks is placed in later ones. */
+  readonly overdueSince?: IsoDate;
   /** The same repair in the first open week from its likely date on, where the workshop is closed on that date. */
   readonly instead?: { readonly week: number; readonly start: IsoDate; readonly cost: WeekCost } | null;
 }
@@ -170,7 +172,9 @@ export interface KeptPlan {
   /** Pins outside the plan's weeks. */
   readonly outside: readonly { readonly unit: string; readonly scope: PlanScope; readonly date: IsoDate }[];
   readonly depots: readonly { readonly depot: string; readonly weeks: readonly DepotWeek[] }[];
+  /** Of the units booked, keys of the repairs that were on file as it was made: any other one may close a booking. */
+  readonly repairsKnown: Readonly<Record<string, readonly string[]>>;
 }
 
 /** Format of the plans that this program makes and reads. */
-export const planFormat = 2;
+export const planFormat = 3;

@@ -7,7 +7,7 @@ import { depotWorkshopOf, type Workshop } from "../../../lib/schema/workshop.ts"
 import type { Formats } from "../../../lib/viewing/formats.ts";
 import { type PlanView, planAddress } from "./address.ts";
 import { lanesOf } from "./lanes.ts";
-import { isOverdue, shortScope, weekWords } from "./plan-words.ts";
+import { shortScope, weekWords } from "./plan-words.ts";
 
 /** The board as it is drawn: plain data, places in weeks from the first one shown. */
 export interface BoardData {
@@ -149,7 +149,7 @@ function boardDepot(f: Formats, of: KeptPlan["depots"][number], weeks: number, t
       lane,
       text: unit,
       note: isPinned ? "pinned" : sure === null ? shortScope[scope] : f.probability(sure),
-      says: `${unit}, ${planScopeWords[scope]}, ${of.depot}, ${weekWords(start, asOf)}, from ${f.date(start)}${sure === null ? "" : `, class ${f.probability(sure)} sure`}${isPinned ? ", pinned" : ""}${isOverdue(start, asOf) ? ", its week has gone by" : ""}`,
+      says: `${unit}, ${planScopeWords[scope]}, ${of.depot}, ${weekWords(start, asOf)}, from ${f.date(start)}${sure === null ? "" : `, class ${f.probability(sure)} sure`}${isPinned ? ", pinned" : ""}${booking.overdueSince === undefined ? "" : ", its week has gone by"}`,
       isPinned,
       isChosen: isChosen(booking),
       isShort: isShort(from, to, weeks),

@@ -1,5 +1,5 @@
 import type { Store } from "../../../db/store.ts";
-import { dropped, type MoveGround, moveTo, splitInTwo } from "../../../lib/plan/moves.ts";
+import { dropped, type MoveGround, moveTo, pinned, splitInTwo } from "../../../lib/plan/moves.ts";
 import type { KeptBooking } from "../../../lib/schema/kept-plan.ts";
 import { type PlanNow, unitInPlan } from "../../_jobs/plan-now.ts";
 import type { PlanView } from "./address.ts";
@@ -21,6 +21,7 @@ export async function chosenOf(store: Store, now: PlanNow, view: PlanView): Prom
     depot: of.depot,
     weeks: of.weeks,
     leaving: of.leaving,
+    choices,
     bookings,
     plan: row.plan,
     workshop: row.workshop,
@@ -32,6 +33,7 @@ export async function chosenOf(store: Store, now: PlanNow, view: PlanView): Prom
     weeks: of.weeks.filter((week) => week.scope === scope),
     move: view.to === null || view.to === booking?.start ? null : moveTo(ground, scope, view.to),
     split: booking === null ? null : splitInTwo(ground, booking),
+    pin: booking === null ? null : pinned(ground, booking),
     drop: booking === null ? null : dropped(ground, booking),
     seen: choices.filter((choice) => choice.unit === unit).map(({ id }) => id),
   };

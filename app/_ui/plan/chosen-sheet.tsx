@@ -1,3 +1,4 @@
+import type { Choice } from "../../../lib/plan/amended.ts";
 import type { WaitWeek } from "../../../lib/plan/can-wait.ts";
 import type { Move } from "../../../lib/plan/moves.ts";
 import { planScopeWords } from "../../../lib/plan/scope-words.ts";
@@ -26,6 +27,8 @@ export interface Chosen {
   /** To the week, or in two, that the address asks for; null: it asks for none, or it is not possible. */
   readonly move: Move | null;
   readonly split: Move | null;
+  /** What is to be chosen so that it stays where it is. */
+  readonly pin: readonly Choice[] | null;
   readonly drop: Move | null;
   /** Ids of what people chose for the unit before. */
   readonly seen: readonly number[];
@@ -96,9 +99,9 @@ export function ChosenSheet(props: {
               back={planAddress({ ...view, unit, scope, to: null, split: false })}
               take={wanted === null ? null : { chosen: wanted.chosen, label: takeLabel(chosen, view.split) }}
               pin={
-                booking === null || booking.isPinned || wanted !== null
+                chosen.pin === null || booking?.isPinned === true || wanted !== null
                   ? null
-                  : { chosen: [{ unit, scope, date: booking.start }], label: "Pin it here" }
+                  : { chosen: chosen.pin, label: "Pin it here" }
               }
               release={chosen.seen.length === 0 ? null : { chosen: [], label: "Let the plan decide again" }}
               drop={
@@ -152,7 +155,8 @@ function moveWords({
   const early = wanted.after.early - wanted.before.early;
   const late = wanted.after.late - wanted.before.late;
   const pins = wanted.chosen.flatMap(({ scope, date }) =>
-    date === null ? [] : [`${shortScope[scope]} in ${weekWords(date, asOf)}`],
+    // What was chosen for the other class before stays, and is not what moves.
+    date === null || (!isSplit && scope !== chosen.scope) ? [] : [`${shortScope[scope]} in ${weekWords(date, asOf)}`],
   );
   const what = isSplit
     ? `In two, ${pins.join(" and ")}: this`

@@ -3,9 +3,11 @@
 import { revalidatePath } from "next/cache";
 import { z } from "zod";
 import { appStore } from "../../../db/app-store.ts";
-import { chooseForUnit } from "../../../db/plan-choices.ts";
+import { repairFacts } from "../../../db/facts.ts";
+import { choicesInForce, chooseForUnit } from "../../../db/plan-choices.ts";
 import { planInForce } from "../../../db/plans.ts";
 import type { Choice } from "../../../lib/plan/amended.ts";
+import { repairKey } from "../../../lib/plan/still-booked.ts";
 import { planScopes } from "../../../lib/schema/workshop.ts";
 import { runningJobs, startJob } from "../../_jobs/job-registry.ts";
 import { planAnew } from "../../_jobs/plan-anew.ts";
@@ -33,12 +35,14 @@ export async function choose(unit: string, chosen: readonly Choice[], seen: read
   const plan = await planInForce(store);
   if (plan === null) return "There is no plan any more. Open the page anew.";
   const of = await unitInPlan(store, plan, unit);
+  const held = (await choicesInForce(store)).filter((choice) => choice.unit === unit);
   for (const { scope, date } of chosen) {
-    if (date === null) continue;
+    if (date === null || held.some((choice) => choice.scope === scope && choice.date === date)) continue;
     const isPossible = of?.weeks.some((week) => week.scope === scope && week.start === date);
     if (!isPossible) return `${unit} can’t be booked for that week any more. Open the page anew and choose another.`;
   }
-  if (!(await chooseForUnit(store, { unit, chosen, seen }, doerOf(act)))) {
+  const known = (await repairFacts(store, [unit])).map(repairKey);
+  if (!(await chooseForUnit(store, { unit, chosen, seen, known }, doerOf(act)))) {
     return `Somebody chose something else for ${unit} meanwhile. Open the page anew; nothing was changed.`;
   }
   revalidatePath("/plan");

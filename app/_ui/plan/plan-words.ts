@@ -1,4 +1,4 @@
-import { daysBetween, isoWeek } from "../../../lib/calendar.ts";
+import { isoWeek } from "../../../lib/calendar.ts";
 import type { Choice } from "../../../lib/plan/amended.ts";
 import { totalOf } from "../../../lib/plan/types.ts";
 import { mondayOf } from "../../../lib/plan/week-costs.ts";
@@ -195,6 +195,3 @@ export const leftOutWords: Readonly<Record<WhyLeftOut, string>> = {
   "no-costs": "Their engine models tell no cost of repairs, or of an exchange engine alone, and none is in stock",
   retired: "Retired",
 };
-
-/** How long ago or ahead a week begins, for a booking whose week has gone by. */
-export const isOverdue = (start: IsoDate, asOf: IsoDate): boolean => daysBetween(start, asOf) >= 7;

@@ -93,7 +93,7 @@ describe("a store that is written and taken back", () => {
       { ...told, after },
     );
     const pin = { scope: "top-end", date: "2026-10-05" } as const;
-    expect(await chooseForUnit(store, { unit: "V-109", chosen: [pin], seen: [] }, told)).toBe(true);
+    expect(await chooseForUnit(store, { unit: "V-109", chosen: [pin], seen: [], known: [] }, told)).toBe(true);
     const other = await expectSameAgain(store);
     expect((await workshopNow(other)).workshop).toEqual((await workshopNow(store)).workshop);
     expect((await workshopNow(other)).workshop).toMatchObject({ labourRate: 61.5, pins: [{ unit: "V-109", ...pin }] });

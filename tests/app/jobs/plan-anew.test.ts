@@ -3,14 +3,20 @@ import path from "node:path";
 import { afterAll, beforeAll, expect, it } from "vitest";
 import { budgetAnew, budgetDue, isPlanDue, programName } from "@/app/_jobs/budget-anew.ts";
 import { planAnew, planBasis } from "@/app/_jobs/plan-anew.ts";
+import { planNow } from "@/app/_jobs/plan-now.ts";
+import { recordFacts } from "@/app/_jobs/record-facts.ts";
 import { inWorker } from "@/app/_jobs/worker/in-worker.ts";
 import { inThisThread } from "@/app/_jobs/worker/tasks.ts";
+import { unitReport } from "@/db/assessments.ts";
 import { budgetOfToday } from "@/db/budgets.ts";
+import { repairFacts } from "@/db/facts.ts";
 import { choicesInForce, chooseForUnit } from "@/db/plan-choices.ts";
 import { bookingsOf, planHeads, planInForce } from "@/db/plans.ts";
 import { changeSettings } from "@/db/settings.ts";
 import type { Store } from "@/db/store.ts";
+import { repairKey } from "@/lib/plan/still-booked.ts";
 import { bundle } from "../../../cli/setup/build.mjs";
+import { repairFact } from "../../lib/sealing/facts.ts";
 import { demoStore } from "./demo-store.ts";
 import { act, newStore } from "./made-up-files.ts";
 
@@ -66,12 +72,16 @@ it("keeps to a pin, and lets a dropped repair be", async () => {
   expect(
     await chooseForUnit(
       store,
-      { unit: later.unit, chosen: [{ scope: later.scope, date: later.start }], seen: [] },
+      { unit: later.unit, chosen: [{ scope: later.scope, date: later.start }], seen: [], known: [] },
       doer,
     ),
   ).toBe(true);
   expect(
-    await chooseForUnit(store, { unit: dropped.unit, chosen: [{ scope: dropped.scope, date: null }], seen: [] }, doer),
+    await chooseForUnit(
+      store,
+      { unit: dropped.unit, chosen: [{ scope: dropped.scope, date: null }], seen: [], known: [] },
+      doer,
+    ),
   ).toBe(true);
   expect(await planBasis(store)).not.toBe(basis);
   await planAnew(store, act, {}, inThisThread);
@@ -84,12 +94,52 @@ it("keeps to a pin, and lets a dropped repair be", async () => {
 it("writes nothing over what somebody else chose meanwhile", async () => {
   const store = await newStore();
   const choose = (date: string | null, seen: readonly number[]) =>
-    chooseForUnit(store, { unit: "V-1", chosen: [{ scope: "top-end", date }], seen }, doer);
+    chooseForUnit(store, { unit: "V-1", chosen: [{ scope: "top-end", date }], seen, known: [] }, doer);
   expect(await choose("2026-07-06", [])).toBe(true);
   expect(await choose("2026-08-03", [])).toBe(false);
   const [first] = await choicesInForce(store);
   expect(await choose(null, [first?.id ?? 0])).toBe(true);
   expect(await choicesInForce(store)).toMatchObject([{ kind: "drop", date: null }]);
+});
+
+it("closes a pinned booking by a repair that is put on file late, and can pin the next one", async () => {
+  const store = await planned();
+  const pin = (
+    chosen: readonly { scope: "top-end"; date: string }[],
+    seen: readonly number[],
+    known: readonly string[],
+  ) => chooseForUnit(store, { unit: "V-109", chosen, seen, known }, doer);
+  const own = (plan: Awaited<ReturnType<typeof planNow>>) =>
+    plan?.bookings.filter(({ unit }) => unit === "V-109") ?? [];
+  const [booking] = own(await planNow(store, act.now));
+  if (booking === undefined) throw new Error("V-109 is not booked");
+  const known = (await repairFacts(store, ["V-109"])).map(repairKey);
+  await pin([{ scope: "top-end", date: booking.start }], [], known);
+  const meter = (await unitReport(store, "V-109"))?.assessment.meter.value ?? 0;
+  const repair = repairFact({ unit: "V-109", date: "2026-08-27", meter, scope: "top-end" });
+  await recordFacts(store, { title: "Repair of V-109", told: { repairs: [repair] } }, act);
+  const closed = await planNow(store, act.now);
+  expect(own(closed)).toEqual([]);
+  expect(closed?.made).toMatchObject([{ booking: { unit: "V-109" }, repair: { date: "2026-08-27" } }]);
+  await planAnew(store, act, {}, inThisThread);
+  expect(await choicesInForce(store)).toEqual([]);
+  expect(own(await planNow(store, act.now))).toEqual([]);
+  // What is chosen now is chosen with that repair on file.
+  const after = (await repairFacts(store, ["V-109"])).map(repairKey);
+  await pin([{ scope: "top-end", date: addWeeks(booking.start, 20) }], [], after);
+  expect(own(await planNow(store, act.now))).toMatchObject([{ start: addWeeks(booking.start, 20), isPinned: true }]);
+});
+
+it("ends a pin whose week has gone by as the plan is made anew", async () => {
+  const store = await planned();
+  const [booking] = (await planInForce(store))?.plan.bookings ?? [];
+  if (booking === undefined) throw new Error("nothing is booked");
+  const chosen = [{ scope: booking.scope, date: booking.start }];
+  await chooseForUnit(store, { unit: booking.unit, chosen, seen: [], known: [] }, doer);
+  await changeSettings(store, { asOf: addWeeks(booking.start, 3) }, doer);
+  await planAnew(store, act, {}, inThisThread);
+  expect(await choicesInForce(store)).toEqual([]);
+  expect((await planInForce(store))?.plan.outside).toEqual([]);
 });
 
 it("draws the budget of the plan in force, and again only when something has changed", async () => {
@@ -118,11 +168,11 @@ it("makes a plan anew by itself only while nobody has a hand in it", async () =>
   const [booking] = (await planInForce(store))?.plan.bookings ?? [];
   if (booking === undefined) throw new Error("nothing is booked");
   const chosen = [{ scope: booking.scope, date: booking.start }];
-  await chooseForUnit(store, { unit: booking.unit, chosen, seen: [] }, doer);
+  await chooseForUnit(store, { unit: booking.unit, chosen, seen: [], known: [] }, doer);
   expect(await isPlanDue(store, new Date(aWeekOn.getTime() + 21 * 86_400_000))).toBe(false);
   // Made by a person: it stays, whatever changes.
   const [{ id } = { id: 0 }] = await choicesInForce(store);
-  await chooseForUnit(store, { unit: booking.unit, chosen: [], seen: [id] }, doer);
+  await chooseForUnit(store, { unit: booking.unit, chosen: [], seen: [id], known: [] }, doer);
   // Taken back: all is again as the plan was made.
   expect(await isPlanDue(store, aWeekOn)).toBe(false);
   await changeSettings(store, { horizonYears: 3 }, doer);

@@ -94,12 +94,12 @@ describe("the calendar", () => {
     const before = await told();
     expect(before.pinned).toBe(false);
     const at = (minutes: number) => ({ by: act.by, at: new Date(now.getTime() + minutes * 60_000).toISOString() });
-    await chooseForUnit(store, { unit, chosen: [{ scope, date: start }], seen: [] }, at(1));
+    await chooseForUnit(store, { unit, chosen: [{ scope, date: start }], seen: [], known: [] }, at(1));
     const pinned = await told();
     expect(pinned).toMatchObject({ uid: before.uid, pinned: true });
     expect(pinned.sequence).toBeGreaterThan(before.sequence);
     const id = (await planForPapers(store, now))?.choices[0]?.id ?? 0;
-    await chooseForUnit(store, { unit, chosen: [], seen: [id] }, at(2));
+    await chooseForUnit(store, { unit, chosen: [], seen: [id], known: [] }, at(2));
     const back = await told();
     expect(back).toMatchObject({ uid: before.uid, pinned: false });
     expect(back.sequence).toBeGreaterThan(pinned.sequence);

@@ -5,10 +5,10 @@ import { canWait, costOfLeaving } from "../../../lib/plan/can-wait.ts";
 import { comparePlans } from "../../../lib/plan/compare-plans.ts";
 import { keptPlan } from "../../../lib/plan/keep-plan.ts";
 import { makePlan } from "../../../lib/plan/make-plan.ts";
-import { dropped, type MoveGround, moveTo, splitInTwo } from "../../../lib/plan/moves.ts";
+import { dropped, type MoveGround, moveTo, pinned, splitInTwo } from "../../../lib/plan/moves.ts";
 import { overloadsOf } from "../../../lib/plan/overloads.ts";
 import type { UnitOutlook } from "../../../lib/plan/problem-of.ts";
-import { stillBooked } from "../../../lib/plan/still-booked.ts";
+import { repairKey, stillBooked } from "../../../lib/plan/still-booked.ts";
 import { totalOf } from "../../../lib/plan/types.ts";
 import type { RepairFact } from "../../../lib/schema/facts.ts";
 import type { KeptBooking, PlanScope } from "../../../lib/schema/kept-plan.ts";
@@ -53,7 +53,8 @@ function booked(name: string, scope: PlanScope, week: number): KeptBooking {
   };
 }
 
-const ground = (bookings: readonly KeptBooking[]): MoveGround => ({
+const ground = (bookings: readonly KeptBooking[], choices: MoveGround["choices"] = []): MoveGround => ({
+  choices,
   unit: "V-1",
   depot: "Lowmarsh",
   weeks: canWait(problem, "V-1"),
@@ -119,7 +120,8 @@ describe("a move of a booking", () => {
   it("drops a booking at the cost of leaving it, and keeps the unit's other pin", () => {
     const top = { ...booked("V-1", "top-end", 14), isPinned: true };
     const bottom = booked("V-1", "bottom-end", 30);
-    const drop = dropped(ground([top, bottom]), bottom);
+    const pin = { unit: "V-1", scope: "top-end", date: top.start } as const;
+    const drop = dropped(ground([top, bottom], [pin]), bottom);
     expect(drop.chosen).toEqual([
       { unit: "V-1", scope: "top-end", date: top.start },
       { unit: "V-1", scope: "bottom-end", date: null },
@@ -128,6 +130,22 @@ describe("a move of a booking", () => {
       totalOf(costOfLeaving(problem, "V-1").bottomEnd ?? bottom.cost) - totalOf(bottom.cost),
       6,
     );
+  });
+
+  it("holds on to what was chosen for the unit's other class: a drop as well, and when it is pinned or moved", () => {
+    const drop = { unit: "V-1", scope: "top-end", date: null } as const;
+    const bottom = booked("V-1", "bottom-end", 30);
+    const held = ground([bottom], [drop]);
+    expect(dropped(held, bottom).chosen).toEqual([drop, { unit: "V-1", scope: "bottom-end", date: null }]);
+    expect(pinned(held, bottom)).toEqual([drop, { unit: "V-1", scope: "bottom-end", date: bottom.start }]);
+    const later = booked("V-1", "bottom-end", 34);
+    expect(moveTo(held, "bottom-end", later.start)?.chosen).toEqual([
+      drop,
+      { unit: "V-1", scope: "bottom-end", date: later.start },
+    ]);
+    // Both together takes the place of either.
+    const both = booked("V-1", "both", 34);
+    expect(moveTo(held, "both", both.start)?.chosen).toEqual([{ unit: "V-1", scope: "both", date: both.start }]);
   });
 });
 
@@ -160,7 +178,13 @@ describe("a plan with what was chosen since", () => {
     const drop = { unit: "V-1", scope: "both", date: null } as const;
     expect(amendedPlan({ bookings }, [drop], () => chosenUnit).bookings).toHaveLength(1);
     const late = { unit: "V-1", scope: "both", date: "2031-01-06" } as const;
-    expect(amendedPlan({ bookings }, [late], () => chosenUnit).impossible).toEqual([late]);
+    // It changes nothing: the plan's own booking stays.
+    const told = amendedPlan({ bookings }, [late], () => chosenUnit);
+    expect(told).toMatchObject({ impossible: [late], changed: 0 });
+    expect(told.bookings.map(({ unit: name, week }) => [name, week])).toEqual([
+      ["V-1", 14],
+      ["V-2", 16],
+    ]);
   });
 
   it("compares repair by repair: moved, come in, gone", () => {
@@ -172,8 +196,14 @@ describe("a plan with what was chosen since", () => {
 });
 
 describe("what stands of a plan on a later day", () => {
-  const bookings = [booked("V-1", "top-end", 14), booked("V-2", "bottom-end", 16)];
-  const frame = { planAsOf: "2026-09-01", firstMonday: problem.firstMonday, asOf: "2027-01-20" };
+  const bookings = [booked("V-1", "both", 14), booked("V-2", "bottom-end", 16)];
+  const none = new Set<string>();
+  const frame = {
+    planAsOf: "2026-09-01",
+    plan: { firstMonday: problem.firstMonday, depots: problem.depots },
+    asOf: "2027-01-20",
+    known: (): ReadonlySet<string> => none,
+  };
   const repair = (name: string, scope: RepairFact["scope"], date: string): RepairFact => ({
     unit: name,
     date,
@@ -191,19 +221,37 @@ describe("what stands of a plan on a later day", () => {
     line: 2,
   });
 
-  it("closes a booking by a repair that puts any of it right, since the plan was made", () => {
-    const told = stillBooked(
-      bookings,
-      [repair("V-1", "complete", "2026-12-20"), repair("V-2", "top-end", "2026-12-20")],
-      frame,
-    );
+  it("closes a booking by a repair that puts any of it right, and tells what of it is left", () => {
+    const repairs = [repair("V-1", "top-end", "2026-12-20"), repair("V-2", "top-end", "2026-12-20")];
+    const told = stillBooked(bookings, repairs, frame);
     expect(told.made.map(({ booking }) => booking.unit)).toEqual(["V-1"]);
+    expect(told.partly).toMatchObject([{ booking: { unit: "V-1" }, left: ["bottomEnd"] }]);
     expect(told.open.map(({ unit: name }) => name)).toEqual(["V-2"]);
-    expect(stillBooked(bookings, [repair("V-1", "complete", "2026-08-20")], frame).made).toEqual([]);
+    const whole = [...repairs, repair("V-1", "bottom-end", "2026-12-28")];
+    expect(stillBooked(bookings, whole, frame).partly).toEqual([]);
   });
 
-  it("puts what is overdue into the week of the day", () => {
-    expect(stillBooked(bookings, [], frame).open.map(({ week }) => week)).toEqual([19, 19]);
+  it("closes it by a repair that was put on file late, not by one that was on file, nor by one of long ago", () => {
+    const late = repair("V-1", "complete", "2026-08-27");
+    expect(stillBooked(bookings, [late], frame).made).toHaveLength(1);
+    const known = () => new Set([repairKey(late)]);
+    expect(stillBooked(bookings, [late], { ...frame, known }).made).toEqual([]);
+    const after = repair("V-1", "complete", "2026-12-27");
+    expect(stillBooked(bookings, [late, after], { ...frame, known }).made).toMatchObject([
+      { repair: { date: "2026-12-27" } },
+    ]);
+    expect(stillBooked(bookings, [repair("V-1", "complete", "2024-08-27")], frame).made).toEqual([]);
+  });
+
+  it("puts what is overdue into the week of the day, with what it takes of the weeks", () => {
+    const { open } = stillBooked(bookings, [], frame);
+    expect(open.map(({ week, overdueSince }) => [week, overdueSince])).toEqual([
+      [19, bookings[0]?.start],
+      [19, bookings[1]?.start],
+    ]);
+    expect(open[1]?.span.map(({ week }) => week)).toEqual([19, 20]);
+    const taken = overloadsOf(open, plan, workshop).find(({ resource }) => resource.kind === "bay-days");
+    expect(taken?.resource.week).toBe(19);
     expect(stillBooked(bookings, [], { ...frame, asOf: "2026-09-10" }).open).toEqual(bookings);
   });
 });

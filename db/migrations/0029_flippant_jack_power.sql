@@ -1,0 +1,1 @@
+ALTER TABLE `plan_choices` ADD `known` text DEFAULT '[]' NOT NULL;
