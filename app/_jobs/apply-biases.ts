@@ -1,4 +1,5 @@
 import { chunks } from "../../db/chunks.ts";
+import { markUnassessed } from "../../db/meta.ts";
 import { putPoolsInForce } from "../../db/pools.ts";
 import type { Store } from "../../db/store.ts";
 import { testerComparisonsKept, testerCoursesOf, testerUnits } from "../../db/unit-courses.ts";
@@ -26,8 +27,8 @@ export interface ToApply extends Pick<PoolFit, "asOf" | "kinds" | "usualMeterUni
 /**
  * Puts the instruments in force that the kept comparisons say to read off, as other versions of the pools of the kinds
  * whose units were tested with them. What is kept already stays as it is while nothing that matters has changed, so that
- * one unit's test costs one unit's work. Gives the pools in force and the units whose pools are other ones now; null:
- * everything stays.
+ * one unit's test costs one unit's work. Gives the pools in force and the units whose pools are other ones now, with the
+ * reports marked as left behind until the caller has assessed these; null: everything stays.
  */
 export async function applyBiases(
   store: Store,
@@ -60,6 +61,7 @@ export async function applyBiases(
   const due: FleetKind[] = fit ? [...changed].flatMap((key) => kindOf.get(key) ?? []) : [];
   const fitted = fit ? (await fittedPools(store, { ...of, due, biases: found }, control)).pools : before;
   const pools = fitted.map(withFound);
+  await markUnassessed(store);
   await putPoolsInForce(store, pools, { at });
   return { pools, units: [...changed].flatMap((key) => kindOf.get(key)?.units ?? []) };
 }

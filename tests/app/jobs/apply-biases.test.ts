@@ -1,12 +1,18 @@
 import { describe, expect, test } from "vitest";
-import { asFleetPools, keptPools } from "@/app/_jobs/kept-pools.ts";
+import { asFleetPools, keptPools, withBiases } from "@/app/_jobs/kept-pools.ts";
+import type { Progress } from "@/app/_jobs/progress.ts";
+import { reassess } from "@/app/_jobs/reassess.ts";
+import { reassessDay } from "@/app/_jobs/reassess-day.ts";
 import { rebuild } from "@/app/_jobs/rebuild.ts";
 import { undoImport } from "@/app/_jobs/undo-import.ts";
 import { assessmentHistory, unitNames, unitReport } from "@/db/assessments.ts";
 import { fleetFacts } from "@/db/facts.ts";
-import { poolOf } from "@/db/pools.ts";
+import { importOutcome } from "@/db/import-outcome.ts";
+import { isBehindFacts } from "@/db/meta.ts";
+import { poolOf, putPoolsInForce } from "@/db/pools.ts";
 import { readSettings } from "@/db/settings.ts";
 import type { Store } from "@/db/store.ts";
+import { issuedAfterTests } from "@/db/track-record.ts";
 import { seededRandom } from "@/demo-data/random.ts";
 import { assessUnit } from "@/lib/assess.ts";
 import { addDays } from "@/lib/calendar.ts";
@@ -78,6 +84,53 @@ describe("a gauge that reads low on every unit", () => {
     expect((await doubtsOf(store, "V-101")).filter((words) => words.startsWith("gauge G-7"))).toHaveLength(4);
     expect(await others()).toEqual(before);
     await undoImport(store, id, act);
+  });
+
+  test("an import that shows it issues each unit once, as the unit is told then", async () => {
+    const store = await newStore();
+    const early = rows.filter((row) => (row.split(",")[2] ?? "") < "2025");
+    const late = rows.filter((row) => (row.split(",")[2] ?? "") >= "2025");
+    await take(store, [modelsFile, source("early.csv", csv(early))]);
+    expect(await biases(store)).toEqual([]);
+    const id = await take(store, [source("late.csv", csv(late))]);
+    expect(await biases(store)).toHaveLength(1);
+    expect((await importOutcome(store, id, { limit: 99 })).units).toBe(16);
+    const units = await unitNames(store);
+    const issued = await issuedAfterTests(store, units);
+    for (const unit of units) {
+      const history = await assessmentHistory(store, unit, 9);
+      expect(history.map((row) => row.importId === id)).toEqual([true, false]);
+      const { assessment } = (await unitReport(store, unit)) ?? {};
+      expect(history[0]?.assessment).toEqual(assessment);
+      const told = issued.findLast((row) => row.unit === unit && row.lastTestDate === assessment?.lastTestDate);
+      expect(told?.cylinders[0]?.measures).toEqual(assessment?.cylinders[0]?.measures);
+    }
+  });
+
+  test("ended while units are assessed by it, the next look makes them good", async () => {
+    const store = await gaugeStore();
+    await putPoolsInForce(
+      store,
+      (await keptPools(store)).map((pool) => withBiases(pool, [])),
+      { at: act.now.toISOString() },
+    );
+    const ended = new AbortController();
+    let begun = 0;
+    const onProgress = ({ phase, units }: Progress) => {
+      if (phase === "assessing" && units === 0) begun += 1;
+      if (begun === 2) ended.abort(new Error("ended"));
+    };
+    const control = { signal: ended.signal, onProgress };
+    await expect(reassess(store, { units: "all", because: "day", pools: "stay" }, act, control)).rejects.toThrow();
+    expect(ended.signal.aborted).toBe(true);
+    expect(await biases(store)).toHaveLength(1);
+    expect(await isBehindFacts(store)).toBe(true);
+    await reassessDay(store, act);
+    expect(await isBehindFacts(store)).toBe(false);
+    for (const unit of await unitNames(store)) {
+      const told = (await doubtsOf(store, unit)).filter((words) => words.startsWith("gauge G-7 has read about"));
+      expect(told).toHaveLength(unit.startsWith("V") ? 3 : 0);
+    }
   });
 
   test("a rebuild finds the same", async () => {
