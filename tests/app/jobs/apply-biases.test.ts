@@ -17,6 +17,7 @@ import { seededRandom } from "@/demo-data/random.ts";
 import { assessUnit } from "@/lib/assess.ts";
 import { addDays } from "@/lib/calendar.ts";
 import { fitFleet } from "@/lib/comparison/instrument-biases.ts";
+import type { InstrumentBias } from "@/lib/schema/comparison.ts";
 import { indexFleet } from "@/lib/sealing/seal.ts";
 import { act, csv, everything, modelsFile, newStore, source, take } from "./made-up-files.ts";
 
@@ -131,6 +132,30 @@ describe("a gauge that reads low on every unit", () => {
       const told = (await doubtsOf(store, unit)).filter((words) => words.startsWith("gauge G-7 has read about"));
       expect(told).toHaveLength(unit.startsWith("V") ? 3 : 0);
     }
+  });
+
+  test("in several imports what was kept first may stay, near what the command and a rebuild find", async () => {
+    const store = await newStore();
+    const until = ["2025-09", "2026-03", "2027"];
+    for (const [i, end] of until.entries()) {
+      const part = rows.filter((row) => {
+        const date = row.split(",")[2] ?? "";
+        return date >= (until[i - 1] ?? "") && date < end;
+      });
+      await take(store, [...(i === 0 ? [modelsFile] : []), source(`part-${i}.csv`, csv(part))]);
+    }
+    const asOf = "2026-06-30";
+    const [told, ...others] = fitFleet(indexFleet(await fleetFacts(store), { asOf }), asOf).biases ?? [];
+    const isNear = (found: readonly InstrumentBias[]) => {
+      expect(others).toEqual([]);
+      expect(found).toHaveLength(1);
+      expect(found[0]).toMatchObject({ name: told?.name, until: null });
+      expect(Math.abs((found[0]?.mean ?? 0) - (told?.mean ?? 0))).toBeLessThanOrEqual(0.2 * Math.abs(told?.mean ?? 0));
+      expect(Math.abs((found[0]?.probability ?? 0) - (told?.probability ?? 0))).toBeLessThanOrEqual(0.1);
+    };
+    isNear(await biases(store));
+    await rebuild(store, act);
+    isNear(await biases(store));
   });
 
   test("a rebuild finds the same", async () => {
