@@ -17,8 +17,9 @@ export type AssessmentRow = Schema["assessments"]["$inferSelect"];
 /**
  * Puts reports in force, and adds their assessments to the history. A day's telling of the same forecast replaces the
  * report alone, unless `isNews` tells it from the last one in the history. `version`: that of the facts that they were
- * made from; where another process has put one made from later facts in force meanwhile, that stays. `courses`: by unit,
- * what each is compared by. A batch is one transaction: give some hundred at a time.
+ * made from; where another process has put one made from later facts in force meanwhile, that stays. `lastId`: of the
+ * history before the job began; what the job issued of a unit since is taken out, for nobody was told it. `courses`: by
+ * unit, what each is compared by. A batch is one transaction: give some hundred at a time.
  */
 export function keepReports(
   store: Store,
@@ -28,16 +29,21 @@ export function keepReports(
     readonly importId?: string | null;
     readonly at: string;
     readonly version: number;
+    readonly lastId?: number;
     readonly isNews?: (was: Standing, now: Standing) => boolean;
     readonly courses?: ReadonlyMap<string, UnitCourses>;
   },
 ): Promise<void> {
-  const { because, importId = null, at, version, isNews = () => false, courses } = told;
+  const { because, importId = null, at, version, lastId = null, isNews = () => false, courses } = told;
   const { reports, fleetRows, assessments } = store;
   return store.tx(async (q) => {
     const newer = await reportsNewerThan(store, q, version, given.map(unitOf));
     const kept = given.filter((report) => !newer.has(unitOf(report)));
     if (kept.length === 0) return;
+    if (lastId !== null) {
+      for (const part of chunks(kept.map(unitOf)))
+        await q.delete(assessments).where(and(inArray(assessments.unit, [...part]), gt(assessments.id, lastId)));
+    }
     const last = because === "day" ? await lastIssues(store, q, kept.map(unitOf)) : new Map<string, Issue>();
     const issued = kept.filter((report) => {
       const issue = last.get(unitOf(report));
@@ -75,6 +81,12 @@ export function keepReports(
     const compared = kept.flatMap((report) => courses?.get(unitOf(report)) ?? []);
     await putCourses(store, q, compared);
   });
+}
+
+/** The newest identifier in the history; 0: it is empty. */
+export async function lastIssueId({ q, assessments }: Store): Promise<number> {
+  const [row] = await q.select({ id: max(assessments.id) }).from(assessments);
+  return row?.id ?? 0;
 }
 
 type Issue = Omit<AssessmentRow, "assessment" | "basis">;

@@ -1,9 +1,18 @@
 import { chunks } from "../../db/chunks.ts";
+import { markUnassessed } from "../../db/meta.ts";
 import { putPoolsInForce } from "../../db/pools.ts";
 import type { Store } from "../../db/store.ts";
 import { testerComparisonsKept, testerCoursesOf, testerUnits } from "../../db/unit-courses.ts";
-import { concernsCourse, instrumentBiases, settledBiases } from "../../lib/comparison/instrument-biases.ts";
-import type { InstrumentBias } from "../../lib/schema/comparison.ts";
+import {
+  concernsCourse,
+  type IsNotWear,
+  instrumentBiases,
+  settledBiases,
+  stepsToWitness,
+} from "../../lib/comparison/instrument-biases.ts";
+import { isNotWear, witnessesOf } from "../../lib/comparison/not-wear.ts";
+import type { InstrumentBias, SharedStep, TesterComparison, TesterCourse } from "../../lib/schema/comparison.ts";
+import { judgedMeasures } from "../../lib/schema/words.ts";
 import { fittedPools, type PoolFit } from "./fit-pools.ts";
 import { type FleetKind, kindKey } from "./fleet-kinds.ts";
 import { biasesIn, eachOnce, type KeptWearPool, keptPools, withBiases } from "./kept-pools.ts";
@@ -18,8 +27,8 @@ export interface ToApply extends Pick<PoolFit, "asOf" | "kinds" | "usualMeterUni
 /**
  * Puts the instruments in force that the kept comparisons say to read off, as other versions of the pools of the kinds
  * whose units were tested with them. What is kept already stays as it is while nothing that matters has changed, so that
- * one unit's test costs one unit's work. Gives the pools in force and the units whose pools are other ones now; null:
- * everything stays.
+ * one unit's test costs one unit's work. Gives the pools in force and the units whose pools are other ones now, with the
+ * reports marked as left behind until the caller has assessed these; null: everything stays.
  */
 export async function applyBiases(
   store: Store,
@@ -28,7 +37,13 @@ export async function applyBiases(
 ): Promise<{ readonly pools: readonly KeptWearPool[]; readonly units: readonly string[] } | null> {
   const before = await keptPools(store);
   const kept = eachOnce(before.flatMap(biasesIn));
-  const found = settledBiases(instrumentBiases(await testerComparisonsKept(store)), kept);
+  const comparisons = await testerComparisonsKept(store);
+  const notWear = await witnessed(
+    store,
+    comparisons,
+    of.kinds.map(({ units }) => units),
+  );
+  const found = settledBiases(instrumentBiases(comparisons, notWear), kept);
   if (JSON.stringify(sorted(found)) === JSON.stringify(sorted(kept))) return null;
   const testedWith = await unitsTestedWith(store, found, control);
   const kindOf = new Map(of.kinds.map((kind) => [kindKey(kind.model.id, kind.meterUnit), kind]));
@@ -46,8 +61,26 @@ export async function applyBiases(
   const due: FleetKind[] = fit ? [...changed].flatMap((key) => kindOf.get(key) ?? []) : [];
   const fitted = fit ? (await fittedPools(store, { ...of, due, biases: found }, control)).pools : before;
   const pools = fitted.map(withFound);
+  await markUnassessed(store);
   await putPoolsInForce(store, pools, { at });
   return { pools, units: [...changed].flatMap((key) => kindOf.get(key)?.units ?? []) };
+}
+
+/** Says of the steps towards the worse whether they are no wear, by the courses of the units that can tell. */
+async function witnessed(
+  store: Store,
+  comparisons: readonly TesterComparison[],
+  kinds: readonly (readonly string[])[],
+): Promise<IsNotWear> {
+  const notWear = new Set<SharedStep>();
+  for (const step of stepsToWitness(comparisons)) {
+    const witnesses = witnessesOf(step, kinds);
+    const courses: TesterCourse[] = [];
+    for (const measure of judgedMeasures)
+      courses.push(...(await testerCoursesOf(store, witnesses, measure)).flatMap((unit) => unit.courses));
+    if (isNotWear(step, courses, witnesses)) notWear.add(step);
+  }
+  return (step) => notWear.has(step);
 }
 
 /** Units whose courses are read between two pauses. */

@@ -19,6 +19,8 @@ export interface Reassessment extends Omit<Assessing, "change"> {
   readonly because: Parameters<typeof keepReports>[2]["because"];
   readonly importId: string | null;
   readonly at: string;
+  /** The newest in the history before the job began, where the job may have issued the units before; see `keepReports`. */
+  readonly lastId?: number;
   /** Of the facts, read before anything of them. */
   readonly version: number;
 }
@@ -37,14 +39,14 @@ export async function assessUnits(
   reassessment: Reassessment,
   control: JobControl = {},
 ): Promise<AssessedUnits> {
-  const { asOf, settings, because, importId, at, version } = reassessment;
+  const { asOf, settings, because, importId, at, version, lastId } = reassessment;
   const frame = changeFrame(settings, asOf);
   const isNews = (was: Standing, now: Standing) => compareStandings(was, now, frame).told;
   const histories = new Map<string, EngineHistory>();
   const reports: UnitReport[] = [];
   const left = new Set<string>();
   const courses = new Map<string, UnitCourses>();
-  const told = { because, importId, at, version, isNews, courses };
+  const told = { because, importId, at, version, isNews, courses, ...(lastId === undefined ? {} : { lastId }) };
   const keep = async () => {
     if (reports.length > 0) await keepReports(store, reports.splice(0), told);
     courses.clear();

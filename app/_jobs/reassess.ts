@@ -1,6 +1,6 @@
-import { unitNames } from "../../db/assessments.ts";
+import { lastIssueId, unitNames } from "../../db/assessments.ts";
 import { factUnits } from "../../db/fleet-known.ts";
-import { factsVersion } from "../../db/meta.ts";
+import { assessedVersion, factsVersion, markAssessed } from "../../db/meta.ts";
 import { readSettings } from "../../db/settings.ts";
 import type { Store } from "../../db/store.ts";
 import { applyBiases } from "./apply-biases.ts";
@@ -33,7 +33,9 @@ export interface ToReassess extends Pick<Reassessment, "because"> {
 
 /**
  * Fits the pools that are due, then assesses the units, and those whose pool is new. Where the comparison of testers then
- * finds an instrument that reads off, or no longer, the units of the kinds tested with it are assessed by that.
+ * finds an instrument that reads off, or no longer, the units of the kinds tested with it are assessed by that; what the job
+ * issued of them before is replaced, so that it issues each unit once. Ended in between, the reports are marked as left
+ * behind, and `reassessDay` makes them good under the pools in force.
  */
 export async function reassess(
   store: Store,
@@ -46,6 +48,7 @@ export async function reassess(
   const asOf = asOfDate(settings, act.now);
   const at = act.now.toISOString();
   const { kinds, usualMeterUnits } = await fleetKinds(store);
+  const lastId = await lastIssueId(store);
   const before = await keptPools(store);
   const missing = (kind: (typeof kinds)[number]) =>
     !before.some((pool) => pool.engineModel === kind.model.id && pool.meterUnit === kind.meterUnit);
@@ -66,11 +69,12 @@ export async function reassess(
   const notAssessed = new Set([...first.notAssessed, ...more.notAssessed].map(({ words }) => words));
   const counted = new Set([...done, ...more.done]);
   let assessed = first.units + more.units;
+  const wasUpTo = await assessedVersion(store);
   // The second time only how far an instrument reads off is told anew, by the wear that is then expected.
   for (const fit of [true, false]) {
     const biased = await applyBiases(store, { asOf, kinds, usualMeterUnits, at, fit }, control);
     if (biased === null) break;
-    const under = { ...common, pools: asFleetPools(biased.pools) };
+    const under = { ...common, pools: asFleetPools(biased.pools), lastId };
     const asked = biased.units.filter((unit) => done.has(unit));
     const again = await assessUnits(store, asked, { ...under, because, importId: importId ?? null }, control);
     const rest = biased.units.filter((unit) => !again.done.has(unit));
@@ -79,6 +83,7 @@ export async function reassess(
     assessed += [...besides.done].filter((unit) => !counted.has(unit)).length;
     for (const unit of besides.done) counted.add(unit);
     await compareAnew(store, control);
+    await markAssessed(store, wasUpTo, { whole: true });
   }
   return { units: assessed, fittedKinds: due.length, notAssessed: [...notAssessed] };
 }

@@ -99,6 +99,8 @@ function partingAt(points: readonly Point[], since: number, meterUnit: MeterUnit
 export interface Falling {
   /** Per cent below its place beside them, as it was before. */
   readonly beyond: number;
+  /** Mean since it fell less its mean before, by its own tests alone; per cent, and in standard errors. */
+  readonly fell: number;
   readonly z: number;
   readonly since: number;
   readonly before: number;
@@ -111,9 +113,9 @@ export interface Falling {
 const compressionSd = 100 * repeatability("compression-dry", 1).own * Math.sqrt(1.5);
 
 /**
- * The same of compression: where a cylinder's share below its siblings' median changed most, in standard errors. It may always
- * have stood below them; a made-up earlier test in which it was like them keeps few tests from telling a place. null: fewer
- * than two tests with siblings.
+ * The same of compression: where a cylinder's share below its siblings' median changed most, in standard errors. A made-up
+ * earlier test in which it was like them keeps few tests from telling a place; it may only take evidence away, for a cylinder
+ * may always have stood below them, and that is no fall. null: fewer than two tests with siblings.
  */
 export function fallingOf(
   readings: readonly RecentReading[],
@@ -126,18 +128,24 @@ export function fallingOf(
     return middle <= 0 ? [] : [{ x: reading.x, below: 100 * (1 - reading.value / middle) }];
   });
   let best: Falling | null = null;
+  let most = Number.NEGATIVE_INFINITY;
   for (let since = 1; since < points.length; since++) {
     const [after, before] = [points.slice(0, since), points.slice(since)];
-    const place = before.reduce((sum, p) => sum + p.below, 0) / (before.length + 1);
+    const total = before.reduce((sum, p) => sum + p.below, 0);
+    const own = total / before.length;
+    const leaning = total / (before.length + 1);
+    const level = after.reduce((sum, p) => sum + p.below, 0) / since;
+    const error = compressionSd * Math.sqrt(1 / since + 1 / (before.length + 1));
+    if ((level - leaning) / error <= most) continue;
+    most = (level - leaning) / error;
+    const place = Math.max(own, leaning);
     const beyond = after.map(({ below }) => below - place);
-    const mean = beyond.reduce((sum, value) => sum + value, 0) / since;
-    const z = mean / (compressionSd * Math.sqrt(1 / since + 1 / (before.length + 1)));
-    if (best !== null && z <= best.z) continue;
     const [latest, next = latest] = beyond as [number, number?];
     const hours = ((points[0]?.x ?? 0) - (before[0]?.x ?? 0)) / perHour[meterUnit];
     best = {
       beyond: since === 1 ? latest : (2 * latest + (next as number)) / 3,
-      z,
+      fell: level - own,
+      z: (level - place) / error,
       since,
       before: before.length,
       sudden: (beyond.at(-1) as number) >= suddenShare * Math.max(...beyond),
@@ -148,7 +156,7 @@ export function fallingOf(
 }
 
 /** Fell for good: beyond what two or three readings wander, and as much as a leak that matters costs. */
-export const hasFallen = ({ z, beyond }: Falling): boolean => z >= 2.5 && beyond >= 5;
+export const hasFallen = ({ z, beyond, fell }: Falling): boolean => z >= 2.5 && beyond >= 5 && fell >= 5;
 
 const ownVariance = (level: number): number => repeatability("leak-down", level).own ** 2;
 

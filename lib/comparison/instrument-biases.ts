@@ -1,15 +1,17 @@
-import { type FleetPools, familySpreadsFor, fitPools, wearPoolFor } from "../assessment/pools.ts";
+import { type FleetPools, familySpreadsFor, fitPools, poolKinds, wearPoolFor } from "../assessment/pools.ts";
 import { daysBetween } from "../calendar.ts";
 import { conditionEngine } from "../condition/condition.ts";
 import { faultProbability } from "../condition/fault-probability.ts";
 import { isConcerned } from "../condition/instrument-bias.ts";
 import { fleetErrors } from "../condition/reading-errors.ts";
+import { worseSign } from "../condition/series.ts";
 import { repeatability } from "../repeatability.ts";
 import type { InstrumentBias, SharedStep, TesterComparison, TesterCourse, TesterOffset } from "../schema/comparison.ts";
 import type { IsoDate } from "../schema/facts.ts";
 import { type JudgedMeasure, judgedMeasures } from "../schema/words.ts";
 import type { FleetIndex } from "../sealing/types.ts";
 import { studentTQuantile } from "../statistics/student-t.ts";
+import { isNotWear, isTowardsWear, witnessesOf } from "./not-wear.ts";
 import { compareTested, testedUnitOf } from "./tester-comparison.ts";
 import { testerCourses } from "./tester-courses.ts";
 
@@ -23,18 +25,36 @@ const shiftedAlike = 0.9;
 const leastRepeatabilities = 2;
 /** Less likely than not is no ground to doubt anybody's test. */
 const leastProbability = 0.5;
-/** A later step that takes back at least this share of one is its end. */
-const takenBack = 0.5;
+/** A jump that lines on each side leave less of than this share was wear that they follow. */
+const leastJump = 0.6;
+/** One-sided, that the jump differs from nought. */
+const surelyJumped = 0.995;
+/** What is left of an offset when it is put right: less than twice what whole tests repeat to, or than this share of it. */
+const leftOver = 0.25;
+
+/** Whether something speaks against it that a step towards the worse is wear. */
+export type IsNotWear = (step: SharedStep) => boolean;
 
 /**
  * The instruments that read off, from the comparisons of testers: steps that many engines took together with an
- * instrument or at a depot, until a step takes them back; and instruments that always read high or low beside at least two
- * others. How sure each is: Bayes' rule over its mean and standard error, which is taken to be no less than what whole tests
- * of so many engines repeat to. Deterministic; by measure, then as the comparisons list them.
+ * instrument or at a depot, until others take them back; and instruments that always read high or low beside at least two
+ * others. It is worse to doubt true wear than to miss an instrument that the comparison tells of anyway: so readings must
+ * jump at the date, and a step towards the worse counts only where it is taken back or `notWear` says so. How sure each is:
+ * Bayes' rule over its mean and standard error, which is taken to be no less than what whole tests of so many engines repeat
+ * to. Deterministic; by measure, then as the comparisons list them.
  */
-export function instrumentBiases(comparisons: readonly TesterComparison[]): InstrumentBias[] {
+export function instrumentBiases(
+  comparisons: readonly TesterComparison[],
+  notWear: IsNotWear = () => false,
+): InstrumentBias[] {
   return comparisons.flatMap(({ measure, steps = [], testers }) => {
-    const stepped = steps.flatMap((step) => (isEndOf(step, steps) ? [] : ofStep(step, steps)));
+    const names = new Set(steps.map(nameOfStep));
+    const stepped = [...names].flatMap((name) =>
+      ofSteps(
+        steps.filter((step) => nameOfStep(step) === name),
+        notWear,
+      ),
+    );
     const standing = testers.flatMap((tester) => {
       const known = stepped.some(({ of, name, instruments }) =>
         of === "instrument" ? name === tester.instrument : (instruments?.includes(tester.instrument) ?? false),
@@ -45,43 +65,101 @@ export function instrumentBiases(comparisons: readonly TesterComparison[]): Inst
   });
 }
 
-const isSame = (a: SharedStep, b: SharedStep) => a.of === b.of && a.name === b.name && a.measure === b.measure;
+/** Steps of which `notWear` may be asked: those towards the worse that readings jump at. */
+export const stepsToWitness = (comparisons: readonly TesterComparison[]): readonly SharedStep[] =>
+  comparisons.flatMap(({ steps = [] }) => steps.filter((step) => isTowardsWear(step) && isJump(step)));
 
-const takesBack = (later: SharedStep, step: SharedStep): boolean =>
-  isSame(later, step) &&
-  later.date > step.date &&
-  Math.sign(later.mean) !== Math.sign(step.mean) &&
-  Math.abs(later.mean) >= takenBack * Math.abs(step.mean);
+const nameOfStep = ({ of, name }: SharedStep): string => `${of} ${name}`;
 
-/** What takes an earlier step back puts the instrument right, and is no fault of its own. */
-const isEndOf = (step: SharedStep, steps: readonly SharedStep[]): boolean =>
-  steps.some((earlier) => takesBack(step, earlier) && endOf(earlier, steps) === step.date);
+/** How far an instrument read off from one step to the next. */
+interface Stretch {
+  /** The step that it began with. */
+  readonly step: SharedStep;
+  readonly mean: number;
+  readonly until: IsoDate | null;
+}
 
-const endOf = (step: SharedStep, steps: readonly SharedStep[]): string | null =>
-  steps
-    .filter((later) => takesBack(later, step))
-    .map(({ date }) => date)
-    .toSorted()[0] ?? null;
+/**
+ * Goes through the steps of one instrument or depot by date, with the offset that they leave it at: where that is back near
+ * nought it was put right, and may drift again; else what is left is another stretch.
+ */
+function ofSteps(steps: readonly SharedStep[], notWear: IsNotWear): InstrumentBias[] {
+  const found: InstrumentBias[] = [];
+  let stretches: Stretch[] = [];
+  const end = () => {
+    found.push(...toldOf(stretches, notWear));
+    stretches = [];
+  };
+  for (const step of steps.toSorted((a, b) => (a.date < b.date ? -1 : 1))) {
+    const last = stretches.at(-1);
+    const by = isJump(step) ? (step.jump?.middle ?? 0) : (step.middle ?? 0);
+    if (last === undefined) {
+      if (isJump(step)) stretches = [{ step, mean: by, until: null }];
+      continue;
+    }
+    const left = last.mean + by;
+    const isBack = Math.abs(left) < Math.max(leastStep(step.measure), leftOver * Math.abs(last.mean));
+    // What the lines on both sides show to be wear puts nothing right.
+    if (!isJump(step) && !(isBack && step.jump?.fitted === false)) continue;
+    stretches = [...stretches.slice(0, -1), { ...last, until: step.date }];
+    if (isBack) end();
+    else stretches.push({ step, mean: left, until: null });
+  }
+  end();
+  return found;
+}
 
-function ofStep(step: SharedStep, steps: readonly SharedStep[]): InstrumentBias[] {
-  const { measure, of, name, date, low, high, engines, boreNotNoted, newInstruments, alike = 0, middle = 0 } = step;
-  const isOfAll = alike >= shiftedAlike && Math.abs(middle) >= leastRepeatabilities * repeatabilityOf(measure);
-  if (!isOfAll) return [];
-  const standardError = (high - low) / 2 / studentTQuantile(0.975, Math.max(1, engines - 1));
-  return [
-    {
-      measure,
-      of,
-      name,
-      instruments: of === "depot" && newInstruments.length > 0 ? newInstruments : null,
-      orificeMm: boreNotNoted ? null : "any",
-      from: date,
-      until: endOf(step, steps),
-      mean: middle,
-      engines,
-      probability: probabilityOf(measure, { mean: middle, standardError, engines }),
-    },
-  ];
+/**
+ * Of the stretches between two times that it read right, those that are no wear: readings that are too good, or too bad
+ * until a step takes back half or more, or that something else shows to be no wear. Two steps to the worse, one after the
+ * other, look like wear whatever else is said.
+ */
+function toldOf(stretches: readonly Stretch[], notWear: IsNotWear): InstrumentBias[] {
+  return stretches.flatMap(({ step, mean, until }, i) => {
+    const isWorse = Math.sign(mean) === worseSign[step.measure];
+    const next = stretches[i + 1];
+    const takenBack = until !== null && (next === undefined || next.mean / mean <= mostLeft);
+    const toWorse = stretches.slice(0, i + 2).filter((of) => isTowardsWear(of.step));
+    const shown = !isWorse || takenBack || (toWorse.length === 1 && toWorse.every((of) => notWear(of.step)));
+    return shown ? [biasOf(step, mean, until)] : [];
+  });
+}
+/** Wear isn't taken back; so much may be left of a step of which most is. */
+const mostLeft = 0.5;
+
+const leastStep = (measure: JudgedMeasure): number => leastRepeatabilities * repeatabilityOf(measure);
+
+/** Whether every engine's readings jumped at the date, and did not only go on to wear. */
+function isJump(step: SharedStep): boolean {
+  const { measure, engines, jump, alike = 0, middle = 0 } = step;
+  if (jump === undefined || alike < shiftedAlike) return false;
+  if (!jump.fitted && isTowardsWear(step)) return false;
+  const sign = Math.sign(middle);
+  const by = sign * jump.mean;
+  const sure = studentTQuantile(surelyJumped, Math.max(1, engines - 1)) * jump.standardError;
+  return (
+    Math.min(by, sign * jump.middle, sign * jump.raw) >= leastStep(measure) &&
+    by >= leastJump * Math.abs(middle) &&
+    by > sure
+  );
+}
+
+function biasOf(step: SharedStep, mean: number, until: IsoDate | null): InstrumentBias {
+  const { measure, of, name, date, engines, boreNotNoted, newInstruments, standardError = 0, jump } = step;
+  // The jump hangs on no pool, which a step has bent where it was fitted across it.
+  const error = jump?.fitted ? jump.standardError : standardError;
+  return {
+    measure,
+    of,
+    name,
+    instruments: of === "depot" && newInstruments.length > 0 ? newInstruments : null,
+    orificeMm: boreNotNoted ? null : "any",
+    from: date,
+    until,
+    mean,
+    engines,
+    probability: probabilityOf(measure, { mean, standardError: error, engines }),
+  };
 }
 
 function ofOffset(measure: JudgedMeasure, tester: TesterOffset): InstrumentBias[] {
@@ -185,5 +263,7 @@ function biasesAmong(index: FleetIndex, pools: FleetPools): readonly InstrumentB
       return [];
     }
   });
-  return instrumentBiases(judgedMeasures.map((measure) => comparisonOf(measure, courses)));
+  const comparisons = judgedMeasures.map((measure) => comparisonOf(measure, courses));
+  const kinds = poolKinds(index.units).map((kind) => kind.units.map(({ unit }) => unit));
+  return instrumentBiases(comparisons, (step) => isNotWear(step, courses, witnessesOf(step, kinds)));
 }

@@ -7,6 +7,7 @@ import { ewmaChart } from "../statistics/ewma.ts";
 import { median } from "../statistics/quantile.ts";
 import { studentTQuantile } from "../statistics/student-t.ts";
 import { isSameList } from "./same-list.ts";
+import { jumpOf } from "./step-jump.ts";
 
 /** Weight of the newest engine's reading, and the limit in standard deviations: some five engines in a row tell. */
 const lambda = 0.3;
@@ -22,7 +23,7 @@ const eachSide = 3;
 /** One-sided, that the mean step differs from nought. */
 const surely = 0.995;
 
-interface Link extends TesterTest {
+export interface Link extends TesterTest {
   readonly engine: string;
   readonly unit: string;
   readonly rate: number;
@@ -113,8 +114,8 @@ export function sharedSteps(
 const isSame = (a: SharedStep, b: SharedStep): boolean =>
   a.units.every((unit) => b.units.includes(unit)) && Math.sign(a.mean) === Math.sign(b.mean);
 
-/** Each engine's tests between two repairs on file, in order. */
-function chainsOf(measure: JudgedMeasure, courses: readonly TesterCourse[]): Link[][] {
+/** Each engine's tests between two repairs on file, in order. `courses`: of one measure, an engine's one after another. */
+export function chainsOf(measure: JudgedMeasure, courses: readonly TesterCourse[]): Link[][] {
   const chains: Link[][] = [];
   let last: { engine: string; chain: Link[] } | null = null;
   for (const { unit, engine, rate, rateSd, usual, begunBy, tests } of courses) {
@@ -134,13 +135,12 @@ function chainsOf(measure: JudgedMeasure, courses: readonly TesterCourse[]): Lin
 /** `chains`: of one instrument or depot, one at least. */
 function stepsIn(measure: JudgedMeasure, chains: readonly NamedChain[]): NamedSteps {
   const { of, name } = chains[0] as NamedChain;
-  const events = chains
-    .flatMap((chain) => chain.innovations)
-    .toSorted((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0));
+  const inOrder = (some: readonly Innovation[]) =>
+    some.toSorted((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0));
   const steps: SharedStep[] = [];
-  let from = 0;
-  while (from < events.length) {
-    const rest = events.slice(from);
+  let rest = inOrder(chains.flatMap((chain) => chain.innovations));
+  let dates = [...new Set(rest.map((e) => e.date))];
+  for (;;) {
     const chart = ewmaChart(
       rest.map((e) => e.z),
       { target: 0, sd: 1, lambda, limit: chartLimit },
@@ -148,21 +148,26 @@ function stepsIn(measure: JudgedMeasure, chains: readonly NamedChain[]): NamedSt
     const out = chart.findIndex(({ average, lower, upper }) => average < lower || average > upper);
     if (out < 0) break;
     const sign = Math.sign(chart[out]?.average ?? 0);
-    const date = rest[
+    const begun = rest[
       beginOf(
         rest.map((e) => sign * e.z),
         out,
       )
     ]?.date as string;
-    const step = stepAt(
-      { measure, of, name, date },
-      chains.map(({ links }) => links),
-    );
-    if (step !== null) steps.push(step);
-    // What still stands out because of the same step is no other.
-    const settled = rest.findIndex((e) => e.date > addDays(date, settlingDays));
-    if (settled < 0) break;
-    from += Math.max(out + 1, settled);
+    const step = sharpestStep({ measure, of, name }, chains, { begun, sign, dates });
+    if (step === null) {
+      // No step there: what comes later than all that was tried may hold one.
+      const later = rest.findIndex((e) => e.date > addDays(begun, sharpenedDays));
+      if (later < 0) break;
+      rest = rest.slice(Math.max(out + 1, later));
+      continue;
+    }
+    const { date } = step;
+    steps.push(step);
+    // What still stands out because of the same step is no other: later tests are held against those since.
+    const since = chains.flatMap(({ links }) => innovations(links.filter((link) => link.date >= date)));
+    rest = inOrder(since.filter((e) => e.date > addDays(date, settlingDays)));
+    dates = dates.filter((one) => one > addDays(date, sharpenedDays));
   }
   return { chains, steps };
 }
@@ -196,32 +201,75 @@ function innovations(chain: readonly Link[]): Innovation[] {
   });
 }
 
+/** So far from where the chart says that it began. */
+const sharpenedDays = 190;
+/** Dates that are tried for a step, evenly from all with a test. */
+const mostDates = 25;
+
+/**
+ * The step about where the chart says that it began, at the date that readings jump most at: a chart of single tests may be
+ * some tests late, and a jump is then hidden between the two sides. Wear jumps nowhere, whichever date is tried.
+ */
+function sharpestStep(
+  named: Pick<SharedStep, "measure" | "of" | "name">,
+  chains: readonly NamedChain[],
+  { begun, sign, dates }: { readonly begun: IsoDate; readonly sign: number; readonly dates: readonly IsoDate[] },
+): SharedStep | null {
+  const links = chains.map((chain) => chain.links);
+  const [from, to] = [addDays(begun, -sharpenedDays), addDays(begun, sharpenedDays)];
+  const near = dates.filter((date) => date >= from && date <= to);
+  const stride = Math.max(1, Math.ceil(near.length / mostDates));
+  const least = 2 * repeatability(named.measure, named.measure === "leak-down" ? 0 : 100).shared;
+  let best = stepAt({ ...named, date: begun }, links);
+  const jumpOfStep = (step: SharedStep | null) => sign * (step?.jump?.mean ?? 0);
+  for (const date of near.filter((_, i) => i % stride === 0)) {
+    const step = stepAt({ ...named, date }, links);
+    if (Math.sign(step?.mean ?? 0) === sign && jumpOfStep(step) > Math.max(least, jumpOfStep(best))) best = step;
+  }
+  return best;
+}
+
 function stepAt(
   { measure, of, name, date }: Pick<SharedStep, "measure" | "of" | "name" | "date">,
   chains: readonly (readonly Link[])[],
 ): SharedStep | null {
+  const mean = <T>(some: readonly T[], value: (one: T) => number) =>
+    some.reduce((sum, one) => sum + value(one), 0) / some.length;
   const told = chains.flatMap((chain) => {
     const before = chain.filter((l) => l.date < date).slice(-eachSide);
     const after = chain.filter((l) => l.date >= date).slice(0, eachSide);
     const [first] = after;
     if (before.length === 0 || first === undefined) return [];
-    const mean = (some: readonly Link[], value: (l: Link) => number) =>
-      some.reduce((sum, l) => sum + value(l), 0) / some.length;
     const use = mean(after, (l) => l.x) - mean(before, (l) => l.x);
     const level = (some: readonly Link[]) => mean(some, (l) => l.value);
     const by = level(after) - level(before) - first.rate * use;
-    return [{ engine: first.engine, unit: first.unit, by, from: level(before), to: level(after), before, after }];
+    const { engine, unit, rate, rateSd } = first;
+    return [
+      { engine, unit, rate, rateSd, by, rateError: rateSd * use, from: level(before), to: level(after), before, after },
+    ];
   });
-  const n = new Set(told.map((t) => t.engine)).size;
+  // What two courses of an engine say hangs together.
+  const steps = [...new Set(told.map((t) => t.engine))].map((engine) =>
+    mean(
+      told.filter((t) => t.engine === engine),
+      (t) => t.by,
+    ),
+  );
+  const n = steps.length;
   if (n < fewestEngines) return null;
-  const mean = told.reduce((sum, t) => sum + t.by, 0) / told.length;
-  const sd = Math.sqrt(told.reduce((sum, t) => sum + (t.by - mean) ** 2, 0) / (told.length - 1));
-  const error = sd / Math.sqrt(told.length);
+  const size = mean(steps, (by) => by);
+  const scatter = steps.reduce((sum, by) => sum + (by - size) ** 2, 0) / (n - 1);
+  // Of a pool that knows the rate wrong, all its engines know it wrong alike: no number of them makes it smaller.
+  const standardError = Math.hypot(
+    Math.sqrt(scatter / n),
+    mean(told, (t) => t.rateError),
+  );
+  const jump = jumpOf(told);
   const matters = repeatability(measure, measure === "leak-down" ? 0 : 100).shared;
-  const alike = told.filter((t) => Math.sign(t.by) === Math.sign(mean)).length / told.length;
-  const isSure = Math.abs(mean) > studentTQuantile(surely, told.length - 1) * error;
-  if (Math.abs(mean) < 2 * matters || alike < agreeing || !isSure) return null;
-  const reach = studentTQuantile(0.975, told.length - 1) * error;
+  const alike = steps.filter((by) => Math.sign(by) === Math.sign(size)).length / n;
+  const isSure = Math.abs(size) > studentTQuantile(surely, n - 1) * standardError;
+  if (Math.abs(size) < 2 * matters || alike < agreeing || !isSure) return null;
+  const reach = studentTQuantile(0.975, n - 1) * standardError;
   const asRead = (value: number) => (measure === "leak-down" ? value : Math.exp(value / 100));
   const usedBefore = new Set(told.flatMap((t) => t.before.map((l) => l.instrument)));
   const usedAfter = [...new Set(told.flatMap((t) => t.after.flatMap((l) => l.instrument ?? [])))];
@@ -230,10 +278,12 @@ function stepAt(
     of,
     name,
     date: told.flatMap((t) => t.after.map((l) => l.date)).toSorted()[0] as string,
-    mean,
-    low: mean - reach,
-    high: mean + reach,
-    middle: median(told.map((t) => t.by)),
+    mean: size,
+    low: size - reach,
+    high: size + reach,
+    standardError,
+    jump,
+    middle: median(steps),
     alike,
     from: asRead(median(told.map((t) => t.from))),
     to: asRead(median(told.map((t) => t.to))),

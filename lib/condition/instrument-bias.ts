@@ -17,20 +17,28 @@ const hardlyUsed = 0.3;
 /**
  * Doubts tests made with an instrument, or at a depot, that the tests of the whole fleet show to read off
  * (lib/comparison/instrument-biases.ts): one unit's tests alone can't tell a gauge that has drifted from an engine that has
- * worn. What they weigh follows the probability that it is off at all.
+ * worn. What they weigh follows the probability that it is off at all. A test is doubted once, by what is surest; and only
+ * tests that nothing is said of are others to go by.
  */
 export function noteInstrumentBiases(sheet: DoubtSheet, biases: readonly InstrumentBias[]): void {
   const { tests } = sheet.history;
-  for (const bias of biases) {
-    const concerned = tests.map((test) => isConcerned({ ...test, ...test.setUp }, bias));
-    const others = new Set(tests.flatMap((t, i) => (t.measure === bias.measure && !concerned[i] ? [t.date] : [])));
+  const surest = tests.map((test) =>
+    biases
+      .filter((bias) => isConcerned({ ...test, ...test.setUp }, bias))
+      .reduce<InstrumentBias | null>((best, bias) => (best === null || isSurer(bias, best) ? bias : best), null),
+  );
+  for (const [t, bias] of surest.entries()) {
+    if (bias === null) continue;
+    const others = new Set(tests.flatMap((o, i) => (o.measure === bias.measure && surest[i] === null ? [o.date] : [])));
     const weight = weightOf(bias.probability, others.size >= enoughOthers ? besideOthers : byItself);
     const words = `${biasWords(bias)}: ${weight < hardlyUsed ? "hardly used" : "counts less"}; check it, and test again with another`;
-    for (const [t, is] of concerned.entries()) {
-      if (is) noteDoubt(sheet, t, { code: "instrument-off", cylinder: null, weight, words });
-    }
+    noteDoubt(sheet, t, { code: "instrument-off", cylinder: null, weight, words });
   }
 }
+
+/** Of two as sure as each other the larger one; else the first. */
+const isSurer = (a: InstrumentBias, b: InstrumentBias): boolean =>
+  a.probability > b.probability || (a.probability === b.probability && Math.abs(a.mean) > Math.abs(b.mean));
 
 /** Whether a test was made with it, while it read off. */
 export function isConcerned(

@@ -109,6 +109,19 @@ export interface SharedStep {
   readonly high: number;
   /** The same by the middle engine, which engines with a fault of their own do not move; absent: kept before it was told. */
   readonly middle?: number;
+  /** Of the mean, with what the pool may know the rate wrong by, which is common to all engines; absent: likewise. */
+  readonly standardError?: number;
+  /** How far they jump at the date, between lines fitted on each side of it; absent: likewise. */
+  readonly jump?: {
+    readonly mean: number;
+    /** By the middle engine. */
+    readonly middle: number;
+    readonly standardError: number;
+    /** From the last test before to the first after it, as read: lines through wear that speeds up meet too low. */
+    readonly raw: number;
+    /** Both lines are fitted; else the pool's rate stands in for one with too few tests. */
+    readonly fitted: boolean;
+  };
   /** Share of the engines that stepped to that side; absent: likewise. */
   readonly alike?: number;
   /** Middle level before and after, % or kPa. */

@@ -147,7 +147,8 @@ function cameBack({ assessed, measure, cylinder, came, life, ahead, z }: MissedF
   const wear = engine.cylinders.find((c) => c.cylinder === cylinder);
   if (next === undefined || wear === undefined) return null;
   const told = readingQuantiles(wear.branches, engine.pool, engine.scale, ahead + next.x - came.x, next);
-  if (standardised(told, next.badness) * Math.sign(z) >= backWithin) return null;
+  // As far off on the other side it is not back either.
+  if (Math.abs(standardised(told, next.badness)) >= backWithin) return null;
   const side = z > 0 ? "worse" : "better";
   return `Read ${side} than foretold on ${dateWords(came.date)} alone: the test of ${dateWords(next.date)} was back`;
 }

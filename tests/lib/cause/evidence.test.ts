@@ -455,6 +455,16 @@ describe("the evidence table", () => {
     expect(told({ tests: [...tests, ...leaks] })).not.toContain("compression fell by");
   });
 
+  test.each([2, 3, 4, 6])(
+    "a cylinder that stood as far below from the first of %i tests on is told to be low, never to have fallen",
+    (n) => {
+      const tests = compressions(Array.from({ length: n }, () => [1200, 1195, 1040, 1205]));
+      const told = diagnoseEngine(engine({ tests }), { asOf }).flatMap((one) => one.causes.flatMap((of) => of.because));
+      expect(told.join("; ")).toContain("below the other cylinders");
+      expect(told.join("; ")).not.toContain("compression fell");
+    },
+  );
+
   test.each(evidenceIds)("%s is seen, and told where it belongs", (id) => {
     const sight = sights[id];
     if (sight.for !== undefined) expect(cause(sight.given, sight.for).because.join("; ")).toContain(sight.words);

@@ -106,6 +106,26 @@ describe("a gauge that reads low on every unit since a date", () => {
   });
 });
 
+test("several findings about one test are one doubt of it, and leave the tests that none concerns to go by", () => {
+  const { index, unit, pools, plain } = assessed(gaugeFleet());
+  const [bias] = pools.biases as [InstrumentBias];
+  const both = [{ ...bias, probability: 0.9, from: "2024-09-01" }, bias, { ...bias, probability: 0.95, mean: -6 }];
+  const doubts = (biases: readonly InstrumentBias[]) =>
+    assessUnit(index, unit, { asOf, settings, pools: { ...plain, biases } }).state.conditioned.tests.flatMap((test) =>
+      test.doubts
+        .filter(({ code }) => code === "instrument-off")
+        .map(({ weight, words }) => [test.test.date, weight, words]),
+    );
+  const one = doubts([bias]);
+  expect(one).toHaveLength(3);
+  const told = doubts(both);
+  for (const doubt of one) expect(told).toContainEqual(doubt);
+  expect(new Set(told.map(([date]) => date)).size).toBe(told.length);
+  // Where the findings leave two days of tests alone, none weighs next to nothing.
+  const all = [{ ...bias, from: null, until: bias.from, probability: 0.9 }, bias];
+  for (const [, weight] of doubts(all)) expect(weight).toBeGreaterThan(0.3);
+});
+
 test("a gauge that reads as ever raises no doubt", () => {
   const of = assessed(gaugeFleet({ share: 1 }));
   expect(of.pools).toEqual(of.plain);
@@ -121,6 +141,8 @@ const step = (changes: Partial<SharedStep> = {}): SharedStep => ({
   low: -10.5,
   high: -7.5,
   middle: -9,
+  standardError: 0.6,
+  jump: { mean: -9, middle: -9, raw: -9, standardError: 0.8, fitted: true },
   alike: 1,
   from: 15,
   to: 6,
@@ -130,6 +152,15 @@ const step = (changes: Partial<SharedStep> = {}): SharedStep => ({
   newInstruments: ["MF-6"],
   ...changes,
 });
+const stepBy = (by: number, changes: Partial<SharedStep>): SharedStep =>
+  step({
+    mean: by,
+    low: by - 1.5,
+    high: by + 1.5,
+    middle: by,
+    jump: { mean: by, middle: by, raw: by, standardError: 0.8, fitted: true },
+    ...changes,
+  });
 const offset = (changes: Partial<TesterOffset> = {}): TesterOffset => ({
   instrument: "CG-1",
   orificeMm: null,
@@ -162,14 +193,55 @@ describe("what is taken for an instrument that reads off", () => {
     ]);
   });
   test("a step that a later one takes back ends there, and that one is no fault of its own", () => {
-    const back = step({ date: "2025-11-20", mean: 8, low: 6.5, high: 9.5, middle: 8, newInstruments: [] });
+    const back = stepBy(8, { date: "2025-11-20", newInstruments: [] });
     expect(instrumentBiases([comparison({ steps: [step(), back] })])).toMatchObject([
       { from: "2025-03-01", until: "2025-11-20" },
     ]);
   });
+  const datesAndMeans = (...by: readonly number[]) => {
+    const steps = by.map((one, i) => stepBy(one, { date: `${2020 + i}-03-01` }));
+    return instrumentBiases([comparison({ steps })]).map(({ from, until, mean }) => [
+      from?.slice(0, 4),
+      until?.slice(0, 4),
+      mean,
+    ]);
+  };
+  test("one that was put right and drifts again is found again", () => {
+    expect(datesAndMeans(-9, 9, -9, 9)).toEqual([
+      ["2020", "2021", -9],
+      ["2022", "2023", -9],
+    ]);
+  });
+  test("what goes far past nought, or only part of the way back, leaves another offset", () => {
+    expect(datesAndMeans(6, -15)).toEqual([
+      ["2020", "2021", 6],
+      ["2021", undefined, -9],
+    ]);
+    expect(datesAndMeans(-15, 8)).toEqual([
+      ["2020", "2021", -15],
+      ["2021", undefined, -7],
+    ]);
+  });
+  test("a step towards the worse only where it is taken back, or something shows that it is no wear", () => {
+    expect(datesAndMeans(9)).toEqual([]);
+    expect(datesAndMeans(9, -8.5)).toEqual([["2020", "2021", 9]]);
+    const of = [comparison({ steps: [stepBy(9, {})] })];
+    expect(instrumentBiases(of, () => true)).toMatchObject([{ mean: 9 }]);
+    const again = [comparison({ steps: [stepBy(9, {}), stepBy(6, { date: "2025-11-20" })] })];
+    expect(instrumentBiases(again, () => true)).toEqual([]);
+  });
+  test("not where readings do not jump at the date, beside lines on each side", () => {
+    const jump = (mean: number, standardError: number) =>
+      instrumentBiases([
+        comparison({ steps: [step({ jump: { mean, middle: mean, raw: mean, standardError, fitted: true } })] }),
+      ]);
+    expect(jump(-8, 0.8)).toHaveLength(1);
+    expect(jump(-4.5, 0.8)).toEqual([]);
+    expect(jump(-8, 2.5)).toEqual([]);
+  });
   test("not a step that some engines took and others hardly: they may have failed at about one time", () => {
     const found = (changes: Partial<SharedStep>) => instrumentBiases([comparison({ steps: [step(changes)] })]);
-    expect(found({ middle: -2.6 })).toEqual([]);
+    expect(found({ jump: { mean: -4, middle: -2.6, raw: -4, standardError: 0.8, fitted: true } })).toEqual([]);
     expect(found({ alike: 0.87 })).toEqual([]);
     const { middle: _, ...before } = step();
     expect(instrumentBiases([comparison({ steps: [before] })])).toEqual([]);

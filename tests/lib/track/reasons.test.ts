@@ -55,6 +55,12 @@ describe("why a forecast missed", () => {
       /^All cylinders read worse on 15 Jul 2024 than their other tests let expect: .+ \(\d+ %\)$/,
     );
     expect(codes(off(5.5))).toEqual(["scatter"]);
+    // The next test as far off on the other side was not back.
+    const across = course.map((row, i) => row.map((v) => v + (i === 3 ? 5.5 : i === 4 ? -4.5 : 0)));
+    const tests = across.map((row, i) => testOf("X-1", dates[i] as string, 1000 + 700 * i, row));
+    const after = reasonsOf(tests).filter(({ came }) => came === dates[3]);
+    expect(after.length).toBeGreaterThan(0);
+    expect(after.filter(({ code }) => code === "scatter")).toEqual([]);
   });
 
   test("all cylinders read worse alike, and no more than tests do: not the set-up, unless the tests show it", () => {
