@@ -91,6 +91,22 @@ export function scenarioInputs(
   }
 }
 
+/**
+ * Months of the budget, from that of the as-of date on, to whose end the forecasts of all units reach: what lies beyond would be
+ * drawn as if nothing were due. A unit that is sold before then needs no forecast after it.
+ */
+export function monthsForeseen({ asOf, workshop, units }: BudgetInputs): number {
+  const firstOfMonth = `${asOf.slice(0, 8)}01`;
+  const ends = units.flatMap(({ outlook: { status, pastLimit, fromModel, disposalDate } }) => {
+    const end = (pastLimit.length > 0 ? pastLimit : fromModel).at(-1)?.date;
+    return end === undefined || status === "retired" || (disposalDate !== null && disposalDate <= end) ? [] : [end];
+  });
+  const isForeseen = (months: number) => ends.every((end) => addMonths(firstOfMonth, months) <= end);
+  let months = workshop.budgetMonths;
+  while (months > 1 && !isForeseen(months)) months--;
+  return months;
+}
+
 /** A booking so many months later, on the Monday on or after that day; a pinned one stays. */
 const later =
   (months: number) =>

@@ -1,3 +1,4 @@
+import { addMonths } from "../calendar.ts";
 import type { Plan } from "../plan/make-plan.ts";
 import { planProblemOf, type UnitOutlook } from "../plan/problem-of.ts";
 import type { PlanProblem } from "../plan/types.ts";
@@ -8,7 +9,7 @@ import { budgetDocument } from "./document.ts";
 import { fiscalYearOf, monthsIn } from "./fiscal-year.ts";
 import { bookedIn, problemOfInputs } from "./frame.ts";
 import type { BudgetInputs } from "./inputs.ts";
-import { cutTo, type ScenarioInputs, scenarioInputs } from "./scenario-inputs.ts";
+import { cutTo, monthsForeseen, type ScenarioInputs, scenarioInputs } from "./scenario-inputs.ts";
 import { simulateBudget } from "./simulate.ts";
 import type { BudgetProblem } from "./types.ts";
 
@@ -29,7 +30,8 @@ const drawShare = 0.4;
 /**
  * A scenario beside the base, both drawn with the same random numbers: what a fiscal year's rest costs, what of it comes of failures,
  * how many are expected, and which repairs are booked elsewhere. Postponing and running to the limit keep to the base's bookings as
- * far as they go; for all other changes a plan is made that knows them, and keeps to the same pins.
+ * far as they go; for all other changes a plan is made that knows them, and keeps to the same pins. Where the forecasts of either
+ * end before the budget does, both are drawn until then alone.
  */
 export function runScenario(
   base: BudgetInputs,
@@ -41,19 +43,23 @@ export function runScenario(
   const scenario = made.value;
   const drawn = (problem: BudgetProblem, from: number) =>
     yearsOf(problem, base, { seed, draws, onProgress: (done) => onProgress?.(from + drawShare * done) });
-  const baseProblem = problemOfInputs(base);
+  const months = Math.min(monthsForeseen(base), monthsForeseen(scenario.inputs));
+  const problemOf = (inputs: BudgetInputs): BudgetProblem => ({ ...problemOfInputs(inputs), months });
+  const baseProblem = problemOf(base);
   const before = drawn(baseProblem, 0);
   const inputs = scenario.replans ? planned(scenario, plan) : scenario.inputs;
   onProgress?.(1 - drawShare);
-  const problem = problemOfInputs(inputs);
+  const problem = problemOf(inputs);
   const bookings = scenario.topEndPastLimit
     ? problem.bookings.map((booking) => ({ ...booking, topEndPastLimit: true }))
     : problem.bookings;
   const after = drawn({ ...problem, bookings }, 1 - drawShare).map((year) => withBought(year, scenario, base));
   const moves = movesBetween(base, scenario.topEndPastLimit ? leftAlone(inputs) : inputs, baseProblem);
   const { asOf, workshop } = base;
+  const { currency, budgetMonths } = workshop;
   const bought = scenario.bought?.amount ?? 0;
-  return ok({ asOf, currency: workshop.currency, seed, draws, base: before, scenario: after, bought, moves });
+  const lastMonth = months < budgetMonths ? addMonths(`${asOf.slice(0, 8)}01`, months - 1).slice(0, 7) : null;
+  return ok({ asOf, currency, seed, draws, lastMonth, base: before, scenario: after, bought, moves });
 }
 
 /** The inputs with the bookings of a plan that is made for them. */

@@ -66,6 +66,11 @@ export interface ScenarioResult {
   readonly currency: string;
   readonly seed: number;
   readonly draws: number;
+  /**
+   * The last month that both are drawn for ("2028-11"), where the forecasts of either end before the budget does. null: the budget's
+   * last; absent: kept by a version that drew on regardless.
+   */
+  readonly lastMonth?: string | null;
   /** By fiscal year, in the same order. */
   readonly base: readonly ScenarioYear[];
   readonly scenario: readonly ScenarioYear[];

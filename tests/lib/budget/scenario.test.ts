@@ -85,6 +85,34 @@ describe("a what-if", () => {
     expect(cost(0)).toBe(0);
   });
 
+  it("of more use is told with its base until its forecasts end, and not as if nothing were due after that", () => {
+    const workshop = workshopSchema.parse({ ...base.workshop, budgetMonths: 36 });
+    const sister = inputUnit("D", { pastLimit: chances(asOf, { topEnd: 30, bottomEnd: 300 }) });
+    const of = withPlan({ ...unplanned, workshop, units: [...unplanned.units, sister] });
+    const told = run({ kind: "use", percent: 100 }, of);
+    // Sixty months of forecast at twice the use: the 30th month is not whole.
+    expect(told.lastMonth).toBe("2028-11");
+    const months = (count: number) =>
+      run({ kind: "use", percent: 0 }, { ...of, workshop: { ...workshop, budgetMonths: count } });
+    expect(told.base.map(({ name }) => name)).toEqual(["2026/27", "2027/28", "2028/29"]);
+    expect(told.base).toEqual(months(29).base);
+    expect(months(36).lastMonth).toBeNull();
+    expect(sum(told.base, "expected")).toBeLessThan(sum(months(36).base, "expected"));
+  });
+
+  it("is cut where the base's own forecasts end; of a unit that is sold by then none is asked", () => {
+    const short = (disposalDate: string | null) => {
+      const pastLimit = sure(5).slice(0, 13);
+      return { ...base, units: [...base.units, inputUnit("D", { pastLimit, disposalDate })] };
+    };
+    expect(run({ kind: "postpone", months: 1 }, short(null))).toMatchObject({
+      lastMonth: "2027-06",
+      base: [{ name: "2026/27" }],
+      scenario: [{ name: "2026/27" }],
+    });
+    expect(run({ kind: "postpone", months: 1 }, short("2027-05-01")).lastMonth).toBeNull();
+  });
+
   it("of running to the limit books no top end, and saves those that were not needed", () => {
     const early = { ...base, bookings: base.bookings.map((one) => ({ ...one, start: "2026-08-03" })) };
     const told = run({ kind: "run-to-limit" }, early);
