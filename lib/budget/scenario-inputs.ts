@@ -16,8 +16,13 @@ export interface ScenarioInputs {
   readonly capacity: (depot: string) => number;
   /** Top ends are left alone until they are past their limit. */
   readonly topEndPastLimit: boolean;
-  /** Paid once, in a month of the budget; minor units. */
-  readonly bought: { readonly month: string; readonly amount: number } | null;
+  /** Spare engines paid once, in a month of the budget, minor units; there from that month's first on. */
+  readonly bought: {
+    readonly month: string;
+    readonly amount: number;
+    readonly engineModel: string;
+    readonly count: number;
+  } | null;
 }
 
 /**
@@ -146,19 +151,24 @@ function exchangeBought(
   if (model === undefined) return fail({ code: "unknown-model", engineModel });
   if (model.repairs?.exchange === undefined) return fail({ code: "no-exchange", engineModel });
   const { workshop, asOf } = base;
-  const lastMonth = addMonths(`${asOf.slice(0, 8)}01`, workshop.budgetMonths - 1).slice(0, 7);
+  const lastMonth = addMonths(`${asOf.slice(0, 8)}01`, monthsForeseen(base) - 1).slice(0, 7);
   if (month < asOf.slice(0, 7) || month > lastMonth) return fail({ code: "month-outside", month });
   const spare = workshop.spares[engineModel] ?? { count: 0, turnaroundWeeks: 12 };
   return as({
-    inputs: {
-      ...base,
-      workshop: {
-        ...workshop,
-        spares: { ...workshop.spares, [engineModel]: { ...spare, count: spare.count + count } },
-      },
-    },
-    bought: { month, amount: Math.round(count * price * minorUnits(workshop.currency)) },
+    // Repairs with a spare engine are told where there are spares of the model, even none so far.
+    inputs: { ...base, workshop: { ...workshop, spares: { ...workshop.spares, [engineModel]: spare } } },
+    bought: { month, amount: Math.round(count * price * minorUnits(workshop.currency)), engineModel, count },
   });
+}
+
+/** The problem with the spare engines that are bought, from the first Monday of their month on. */
+export function withEngines(problem: PlanProblem, bought: ScenarioInputs["bought"]): PlanProblem {
+  const spare = bought === null ? undefined : problem.spares[bought.engineModel];
+  if (bought === null || spare === undefined) return problem;
+  const { engineModel, count, month } = bought;
+  const days = daysBetween(problem.firstMonday, mondayOnOrAfter(`${month}-01`));
+  const more = { count, fromWeek: Math.max(0, Math.round(days / 7)) };
+  return { ...problem, spares: { ...problem.spares, [engineModel]: { ...spare, more } } };
 }
 
 /** The problem with what its workshops have cut to a share of it. */

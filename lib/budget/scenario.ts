@@ -9,7 +9,7 @@ import { budgetDocument } from "./document.ts";
 import { fiscalYearOf, monthsIn } from "./fiscal-year.ts";
 import { bookedIn, problemOfInputs } from "./frame.ts";
 import type { BudgetInputs } from "./inputs.ts";
-import { cutTo, monthsForeseen, type ScenarioInputs, scenarioInputs } from "./scenario-inputs.ts";
+import { cutTo, monthsForeseen, type ScenarioInputs, scenarioInputs, withEngines } from "./scenario-inputs.ts";
 import { simulateBudget } from "./simulate.ts";
 import type { BudgetProblem } from "./types.ts";
 
@@ -63,14 +63,14 @@ export function runScenario(
 }
 
 /** The inputs with the bookings of a plan that is made for them. */
-function planned({ inputs, capacity }: ScenarioInputs, plan: ScenarioOptions["plan"]): BudgetInputs {
+function planned({ inputs, capacity, bought }: ScenarioInputs, plan: ScenarioOptions["plan"]): BudgetInputs {
   const { asOf, workshop, dropped, units } = inputs;
   const { problem } = planProblemOf(
     units.map(({ outlook }) => outlook),
     workshop,
     { asOf, dropped },
   );
-  const bookings = plan(cutTo(problem, capacity)).bookings.map(
+  const bookings = plan(withEngines(cutTo(problem, capacity), bought)).bookings.map(
     ({ unit, scope, start, cost, isPinned }): KeptBudgetBooking => ({
       unit,
       scope,

@@ -145,6 +145,19 @@ describe("a what-if", () => {
     }
   });
 
+  it("of an engine bought puts it in from its month on, not before", () => {
+    const workshop = workshopSchema.parse({ ...base.workshop, anyDepot: { builders: 0 } });
+    const worn = chances(asOf, { topEnd: 300, bottomEnd: 2 }).map((one) => ({ ...one, bottomEnd: 2 * one.bottomEnd }));
+    const of = withPlan(inputsOf([inputUnit("A", { pastLimit: worn })], { workshop }));
+    const engine = { kind: "exchange", engineModel: petrol.id, count: 1, price: 0 } as const;
+    const starts = (month: string) =>
+      run({ ...engine, month }, of).moves.flatMap(({ to }) => (to?.scope === "exchange" ? [to.start] : []));
+    expect(starts("2026-07")[0]).toMatch(/^2026-0[78]/);
+    expect(starts("2026-10")[0]).toMatch(/^2026-1/);
+    // After the plan's last week.
+    expect(starts("2028-06")).toEqual([]);
+  });
+
   it("is refused where there is nothing to change", () => {
     const exchange = { kind: "exchange", engineModel: petrol.id, count: 1, price: 0, month: "2031-01" } as const;
     expect(codeOf(exchange)).toBe("month-outside");
