@@ -35,6 +35,7 @@ export function WhatIfTold(props: {
       ) : (
         <>
           <p>{savesWords(f, told.result)}</p>
+          {told.result.replanned != null && <p className="second">{replannedWords(f, told.result)}</p>}
           {told.result.lastMonth != null && <p className="caution">{cutWords(f, told.result.lastMonth)}</p>}
           {isBehind && (
             <p className="caution">
@@ -47,6 +48,18 @@ export function WhatIfTold(props: {
       )}
     </article>
   );
+}
+
+/** What comes of planning anew without the change, which is in neither; a plan was made for the what-if. */
+export function replannedWords(f: Formats, { replanned, currency }: ScenarioResult): string {
+  const { expected, moves } = replanned ?? { expected: 0, moves: 0 };
+  const beside = "The what-if has a plan of its own and stands beside the base planned anew in the same way";
+  if (moves === 0) return `${beside}, which moves no booking of it.`;
+  const money =
+    expected === 0
+      ? "change no expected money"
+      : `${expected < 0 ? "save" : "cost"} ${f.money(Math.abs(expected), currency)}${expected < 0 ? "" : " more"}`;
+  return `${beside}: planning anew alone would move ${f.number(moves)} ${moves === 1 ? "booking" : "bookings"} and ${money}, which is not counted here.`;
 }
 
 /** That both are told for a part of the budget. */

@@ -113,6 +113,20 @@ describe("a what-if", () => {
     expect(run({ kind: "postpone", months: 1 }, short("2027-05-01")).lastMonth).toBeNull();
   });
 
+  it("that is planned anew stands beside a base planned anew, and tells what that alone would change", () => {
+    const change = { kind: "capacity", percent: 0.001, depot: null } as const;
+    expect(run(change).replanned).toEqual({ expected: 0, moves: 0 });
+    // Booked elsewhere than a new plan would have it: not the change's doing.
+    const late = { ...base, bookings: base.bookings.map((one) => ({ ...one, start: "2027-05-03" })) };
+    const told = run(change, late);
+    expect(told.moves).toEqual([]);
+    expect(told.scenario).toEqual(told.base);
+    const asBooked = run({ kind: "postpone", months: 1 }, late);
+    expect(told.replanned).toEqual({ expected: sum(told.base, "expected") - sum(asBooked.base, "expected"), moves: 2 });
+    expect(told.replanned?.expected).not.toBe(0);
+    expect(asBooked.replanned).toBeNull();
+  });
+
   it("of running to the limit books no top end, and saves those that were not needed", () => {
     const early = { ...base, bookings: base.bookings.map((one) => ({ ...one, start: "2026-08-03" })) };
     const told = run({ kind: "run-to-limit" }, early);
