@@ -132,6 +132,9 @@ export function priceNews(was: BudgetInputs, now: BudgetInputs): readonly string
     ...(isSame(a, b, "priceDate")
       ? []
       : [`price date ${b.priceDate === null ? "that of the plan" : dateWords(b.priceDate)}`]),
+    ...(a.priceDate === null && b.priceDate === null && was.asOf !== now.asOf
+      ? ["no price date told: prices are those of each budget’s own day"]
+      : []),
     ...(isSame(a, b, "anyClass") && isSame(a, b, "unitClasses")
       ? []
       : ["costs of a day out of service and of failures"]),

@@ -139,6 +139,19 @@ describe("a bridge over some months", () => {
     expect(moved({ steps } as BudgetBridge).map(({ cause }) => cause)).toEqual(["repairs", "time"]);
   });
 
+  it("puts nothing down to prices of which nobody told anything", () => {
+    const prices = (priceDate: string | null) => {
+      const workshop = workshopSchema.parse({ fiscalYearStartMonth: 7, priceDate, partsGrowthPercent: 6 });
+      const then = [inputUnit("A", { pastLimit: chances(september, { topEnd: 8, bottomEnd: 18 }) })];
+      const { steps } = between(inputsOf([inputUnit("A")], { workshop }), { ...later(then, []), workshop });
+      return steps.find(({ cause }) => cause === "prices");
+    };
+    expect(prices(july)).toMatchObject({ expected: 0, because: [] });
+    const begunAnew = prices(null);
+    expect(begunAnew?.expected).toBeLessThan(0);
+    expect(begunAnew?.because).toEqual(["no price date told: prices are those of each budget’s own day"]);
+  });
+
   it("says where a repair's cost was not recorded", () => {
     const { steps } = between(before, later([inputUnit("A"), ...others], [{ ...repair, cost: null }]));
     expect(steps[0]?.units[0]?.because).toEqual(["top-end repair on 3 Aug 2026, its cost not recorded"]);
