@@ -162,11 +162,22 @@ describe("a bridge", () => {
   it("tells what another seed draws as not explained", () => {
     const [from, to] = [drawn(before), drawn(before, 4)];
     const { steps } = budgetBridge(from, to, { year }) as BudgetBridge;
-    const [model, unexplained] = [steps.find(({ cause }) => cause === "model"), steps.at(-1)];
-    // The frozen budget is drawn again with the later one's numbers, which give it what that one has.
-    expect((model?.expected ?? 0) + (unexplained?.expected ?? 0)).toBe(
-      (to.document.fiscalYears[0]?.expected ?? 0) - (from.document.fiscalYears[0]?.expected ?? 0),
-    );
+    const difference = (of: "expected" | "p50" | "p80") =>
+      (to.document.fiscalYears[0]?.[of] ?? 0) - (from.document.fiscalYears[0]?.[of] ?? 0);
+    expect(difference("expected")).not.toBe(0);
+    const [expected, p50, p80] = [difference("expected"), difference("p50"), difference("p80")];
+    expect(steps.at(-1)).toMatchObject({ cause: "unexplained", expected, p50, p80 });
+    expect(moved({ steps } as BudgetBridge).map(({ cause }) => cause)).toEqual(["unexplained"]);
+  });
+
+  it("tells as the model's what this program draws otherwise of the earlier inputs, whatever the seed", () => {
+    const from = drawn(before);
+    const fiscalYears = from.document.fiscalYears.map((one) => ({ ...one, expected: one.expected - 1_000 }));
+    const kept = { ...from, document: { ...from.document, fiscalYears } };
+    for (const seed of [3, 4]) {
+      const { steps } = budgetBridge(kept, drawn(before, seed), { year }) as BudgetBridge;
+      expect(steps.find(({ cause }) => cause === "model")?.expected).toBe(1_000);
+    }
   });
 
   it("is not made between currencies, backwards, or of a year that one of them has not", () => {
