@@ -6,6 +6,7 @@ import { fail, ok, type Result } from "../result.ts";
 import { type EngineModel, engineModelSchema } from "../schema/engine-model.ts";
 import type { NoScenario, ScenarioChange } from "../schema/scenario.ts";
 import type { BudgetInputs } from "./inputs.ts";
+import { postponed } from "./scenario-postponed.ts";
 
 /** What a scenario draws in place of the base. */
 export interface ScenarioInputs {
@@ -71,7 +72,7 @@ export function scenarioInputs(
     ok({ inputs: base, replans: true, capacity: () => 1, topEndPastLimit: false, bought: null, ...more });
   switch (change.kind) {
     case "postpone":
-      return as({ inputs: { ...base, bookings: base.bookings.map(later(change.months)) }, replans: false });
+      return as({ inputs: { ...base, bookings: postponed(base, change.months) }, replans: false });
     case "capacity": {
       const { depot, percent } = change;
       if (depot !== null && !base.units.some(({ outlook }) => outlook.depot === depot))
@@ -111,12 +112,6 @@ export function monthsForeseen({ asOf, workshop, units }: BudgetInputs): number 
   while (months > 1 && !isForeseen(months)) months--;
   return months;
 }
-
-/** A booking so many months later, on the Monday on or after that day; a pinned one stays. */
-const later =
-  (months: number) =>
-  (booking: BudgetInputs["bookings"][number]): BudgetInputs["bookings"][number] =>
-    booking.isPinned ? booking : { ...booking, start: mondayOnOrAfter(addMonths(booking.start, months)) };
 
 function withOutlooks(base: BudgetInputs, outlooks: readonly UnitOutlook[]): BudgetInputs {
   const by = new Map(outlooks.map((outlook) => [outlook.unit, outlook]));

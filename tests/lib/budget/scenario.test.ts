@@ -69,6 +69,25 @@ describe("a what-if", () => {
     expect(run({ kind: "postpone", months: 3 }, pinned).moves.map(({ unit }) => unit)).toEqual(["B"]);
   });
 
+  it("of postponing pays for days off the road what they cost in the new weeks, once the workshop is open", () => {
+    const sound = inputUnit("A", { pastLimit: chances(asOf, { topEnd: 300, bottomEnd: 300 }), unitClass: "van" });
+    const booking = { unit: "A", scope: "top-end", start: "2026-08-03", downtime: 60_000, isPinned: false } as const;
+    const peaks = [{ unitClass: "van", firstWeek: 1, lastWeek: 8 }];
+    const closed = { kind: "closed", repeat: "once", firstDate: "2026-11-02", lastDate: "2026-11-15", remarks: null };
+    const workshop = workshopSchema.parse({ ...base.workshop, peaks, depots: { Lowmarsh: { periods: [closed] } } });
+    const of = inputsOf([sound], { workshop, bookings: [booking] });
+    const put = (months: number) => {
+      const { scenario, moves } = run({ kind: "postpone", months }, of);
+      return [moves[0]?.to?.start, sum(scenario, "downtime")];
+    };
+    // Four days at 150, doubled in peak weeks.
+    expect(sum(run({ kind: "postpone", months: 1 }, of).base, "downtime")).toBe(60_000);
+    expect(put(6)).toEqual(["2027-02-08", 120_000]);
+    expect(put(9)).toEqual(["2027-05-03", 60_000]);
+    expect(put(3)).toEqual(["2026-11-16", 60_000]);
+    expect(put(18)).toEqual(["2028-02-07", 120_000]);
+  });
+
   it("of capacity cut off books nothing at that depot", () => {
     const told = run({ kind: "capacity", percent: 100, depot: "Lowmarsh" });
     expect(told.moves.map(({ unit, to }) => [unit, to])).toEqual([["A", null]]);
