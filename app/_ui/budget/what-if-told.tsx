@@ -35,6 +35,11 @@ export function WhatIfTold(props: {
       ) : (
         <>
           <p>{savesWords(f, told.result)}</p>
+          {told.result.replanned === undefined && (
+            <p className="caution">
+              Reckoned by an earlier version, which set it beside the plan as it was: reckon it again.
+            </p>
+          )}
           {told.result.replanned != null && <p className="second">{replannedWords(f, told.result)}</p>}
           {told.result.lastMonth != null && <p className="caution">{cutWords(f, told.result.lastMonth)}</p>}
           {isBehind && (
