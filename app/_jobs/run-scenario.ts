@@ -90,6 +90,6 @@ function noScenarioWords(why: NoScenario): string {
     case "unknown-depot":
       return `No unit stands at ${why.depot}.`;
     case "month-outside":
-      return `The month ${why.month} does not lie in the budget.`;
+      return `The month ${why.month} does not lie in the budget, as far as its forecasts reach.`;
   }
 }

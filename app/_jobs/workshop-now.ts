@@ -1,29 +1,52 @@
 import { depotSetups } from "../../db/depots.ts";
 import { choicesInForce, type PlanChoice } from "../../db/plan-choices.ts";
+import { readSettings } from "../../db/settings.ts";
 import type { Store } from "../../db/store.ts";
-import { workshopTold } from "../../db/workshop.ts";
+import { type WorkshopTold, workshopTold } from "../../db/workshop.ts";
 import type { PlanProblem } from "../../lib/plan/types.ts";
 import type { DepotSetup } from "../../lib/schema/depot.ts";
+import type { IsoDate } from "../../lib/schema/facts.ts";
+import type { Settings } from "../../lib/schema/settings.ts";
 import type { Workshop } from "../../lib/schema/workshop.ts";
+import { dateIn } from "./as-of.ts";
 
 export interface WorkshopNow {
-  /** With what each depot has, and the pins in force. */
+  /** With what each depot has, the pins in force, and the day of the prices; only where nobody ever told any has that none. */
   readonly workshop: Workshop;
   readonly dropped: PlanProblem["dropped"];
 }
 
 /** What a plan and a budget have to keep to now: what was told of prices, of each depot, and of single repairs. */
 export async function workshopNow(store: Store): Promise<WorkshopNow> {
-  const [{ workshop }, setups, choices] = await Promise.all([
+  const [told, settings, setups, choices] = await Promise.all([
     workshopTold(store),
+    readSettings(store),
     depotSetups(store),
     choicesInForce(store),
   ]);
   const depots = [...setups].map(([depot, { setup }]) => [depot, depotOfWorkshop(setup)] as const);
   return {
-    workshop: { ...workshop, depots: Object.fromEntries(depots), pins: pinsOf(choices) },
+    workshop: {
+      ...told.workshop,
+      priceDate: priceDateOf(told, settings),
+      depots: Object.fromEntries(depots),
+      pins: pinsOf(choices),
+    },
     dropped: droppedBy(choices),
   };
+}
+
+/**
+ * The day whose prices were told: that on which they were told last, where no other was named. Counted from each plan's own day
+ * prices that nobody touched would fall behind, and a budget with them. A fleet that is told for a fixed day knows none after it.
+ */
+function priceDateOf(
+  { workshop: { priceDate }, at }: Pick<WorkshopTold, "workshop" | "at">,
+  { timeZone, asOf }: Pick<Settings, "timeZone" | "asOf">,
+): IsoDate | null {
+  if (priceDate !== null || at === null) return priceDate;
+  const day = dateIn(timeZone, new Date(at));
+  return asOf !== null && asOf < day ? asOf : day;
 }
 
 /** What was told of a depot, as the document has it; what nobody told is that of any depot. */

@@ -11,7 +11,7 @@ export type ForecastCause = Exclude<BridgeCause, "prices" | "plan" | "unexplaine
 
 /** What is known anew of one unit. */
 export interface UnitNews {
-  /** To what the whole change of its forecast is put down: the first in the bridge's order, where several came together. */
+  /** To what the whole change of its forecast is put down: the first of `precedence`, where several came together. */
   readonly forecast: ForecastCause;
   readonly words: readonly string[];
 }
@@ -28,6 +28,10 @@ const causeOf: Readonly<Record<ChangeCause["kind"], ForecastCause>> = {
   program: "model",
   time: "time",
 };
+/**
+ * Not the bridge's own order: whether a unit was stopped weighs before how it was used, for that follows from it; days go by for all
+ * units, so time accounts only for one of which nothing else is known.
+ */
 const precedence: readonly ForecastCause[] = ["repairs", "tests", "limits", "disposals", "use", "model", "time"];
 
 /** Why a unit's forecast is another one, by what each was made from, and by the repairs that were recorded meanwhile. */
@@ -132,6 +136,9 @@ export function priceNews(was: BudgetInputs, now: BudgetInputs): readonly string
     ...(isSame(a, b, "priceDate")
       ? []
       : [`price date ${b.priceDate === null ? "that of the plan" : dateWords(b.priceDate)}`]),
+    ...(a.priceDate === null && b.priceDate === null && was.asOf !== now.asOf
+      ? ["no price date told: prices are those of each budget’s own day"]
+      : []),
     ...(isSame(a, b, "anyClass") && isSame(a, b, "unitClasses")
       ? []
       : ["costs of a day out of service and of failures"]),

@@ -14,7 +14,7 @@ import { actualsOf } from "./actuals.ts";
 import { priceNews } from "./bridge-causes.ts";
 import { unitStages } from "./bridge-units.ts";
 import { type FiscalYear, fiscalYearOf } from "./fiscal-year.ts";
-import { drawAnew, type FleetDraws, noDraws, yearExpected, yearQuantile } from "./fleet-draws.ts";
+import { type DrawOptions, drawAnew, type FleetDraws, noDraws, yearExpected, yearQuantile } from "./fleet-draws.ts";
 import type { BudgetInputs } from "./inputs.ts";
 
 /** A budget with what it was drawn from. */
@@ -29,8 +29,9 @@ export interface DrawnBudget {
  * between two draws is the cause's and no noise. The year's money is what was spent in it by then and what is drawn of the
  * rest of it. The steps add up to the difference by construction, to the minor unit, P50 and P80 as expected money; by
  * unit only expected money adds up. The whole change of a unit's forecast is put down to one cause: what happened together
- * cannot be told apart without assessing it again. `unexplained` is what remains between the last draw and the later
- * budget, as when that was drawn from another seed.
+ * cannot be told apart without assessing it again. What the program draws otherwise of the earlier budget's inputs, with that budget's
+ * own seed, is put down to the forecast model. `unexplained` is what another seed or count of draws makes of the same inputs, and what
+ * remains between the last draw and the later budget.
  * @param onProgress told with the share that is done, 0 to 1
  * @returns why there is none, where the two cannot be compared
  */
@@ -49,22 +50,27 @@ export function budgetBridge(
   const year = fiscalYearOf(`${told.firstMonth}-01`, first);
   const [from, to] = [yearTold(was, before, year), yearTold(now, told, year)];
 
-  const { seed, draws } = now.document;
   const stages = bridgeCauses.filter((cause) => cause !== "unexplained");
   const units = unitStages(was.inputs, now.inputs, year);
   const byName = new Map(units.map((unit) => [unit.unit, unit]));
-  const drawWith = (of: FleetDraws, cause: BridgeCause | null) =>
+  const [earlier, later] = [was.document, now.document];
+  const drawWith = (of: FleetDraws, cause: BridgeCause | null, { seed, draws }: DrawOptions) =>
     drawAnew(
       of,
       units.map((unit) => unit.at(cause)),
       { seed, draws },
     );
+  const begunWith = (chance: DrawOptions) => toldOf(drawWith(noDraws(year, chance.draws), null, chance));
 
-  let state = toldOf(drawWith(noDraws(year, draws), null));
-  const redrawn = minus(state, from);
+  let state = begunWith(later);
+  // The earlier budget by its own numbers: what differs from what was kept comes of the program, not of chance.
+  const isSameChance = earlier.seed === later.seed && earlier.draws === later.draws;
+  const asItWas: Amounts = isSameChance ? state : begunWith(earlier);
+  const redrawn = minus(asItWas, from);
+  const byChance = minus(state, asItWas);
   const steps: BridgeStep[] = [];
   for (const cause of stages) {
-    const next = toldOf(drawWith(state.of, cause));
+    const next = toldOf(drawWith(state.of, cause, later));
     const moved = movedUnits(state, next);
     // What another version of the program draws of the same inputs.
     const { expected, p50, p80 } = cause === "model" ? plus(minus(next, state), redrawn) : minus(next, state);
@@ -80,7 +86,7 @@ export function budgetBridge(
     state = next;
     onProgress?.(steps.length / (stages.length + 1));
   }
-  const left = minus(to, state);
+  const left = plus(minus(to, state), byChance);
   steps.push({ cause: "unexplained", ...left, because: [], units: [], rest: left.expected });
   return {
     year: name,

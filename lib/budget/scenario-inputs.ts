@@ -6,6 +6,7 @@ import { fail, ok, type Result } from "../result.ts";
 import { type EngineModel, engineModelSchema } from "../schema/engine-model.ts";
 import type { NoScenario, ScenarioChange } from "../schema/scenario.ts";
 import type { BudgetInputs } from "./inputs.ts";
+import { postponed } from "./scenario-postponed.ts";
 
 /** What a scenario draws in place of the base. */
 export interface ScenarioInputs {
@@ -16,8 +17,13 @@ export interface ScenarioInputs {
   readonly capacity: (depot: string) => number;
   /** Top ends are left alone until they are past their limit. */
   readonly topEndPastLimit: boolean;
-  /** Paid once, in a month of the budget; minor units. */
-  readonly bought: { readonly month: string; readonly amount: number } | null;
+  /** Spare engines paid once, in a month of the budget, minor units; there from that month's first on. */
+  readonly bought: {
+    readonly month: string;
+    readonly amount: number;
+    readonly engineModel: string;
+    readonly count: number;
+  } | null;
 }
 
 /**
@@ -66,7 +72,7 @@ export function scenarioInputs(
     ok({ inputs: base, replans: true, capacity: () => 1, topEndPastLimit: false, bought: null, ...more });
   switch (change.kind) {
     case "postpone":
-      return as({ inputs: { ...base, bookings: base.bookings.map(later(change.months)) }, replans: false });
+      return as({ inputs: { ...base, bookings: postponed(base, change.months) }, replans: false });
     case "capacity": {
       const { depot, percent } = change;
       if (depot !== null && !base.units.some(({ outlook }) => outlook.depot === depot))
@@ -91,11 +97,21 @@ export function scenarioInputs(
   }
 }
 
-/** A booking so many months later, on the Monday on or after that day; a pinned one stays. */
-const later =
-  (months: number) =>
-  (booking: BudgetInputs["bookings"][number]): BudgetInputs["bookings"][number] =>
-    booking.isPinned ? booking : { ...booking, start: mondayOnOrAfter(addMonths(booking.start, months)) };
+/**
+ * Months of the budget, from that of the as-of date on, to whose end the forecasts of all units reach: what lies beyond would be
+ * drawn as if nothing were due. A unit that is sold before then needs no forecast after it.
+ */
+export function monthsForeseen({ asOf, workshop, units }: BudgetInputs): number {
+  const firstOfMonth = `${asOf.slice(0, 8)}01`;
+  const ends = units.flatMap(({ outlook: { status, pastLimit, fromModel, disposalDate } }) => {
+    const end = (pastLimit.length > 0 ? pastLimit : fromModel).at(-1)?.date;
+    return end === undefined || status === "retired" || (disposalDate !== null && disposalDate <= end) ? [] : [end];
+  });
+  const isForeseen = (months: number) => ends.every((end) => addMonths(firstOfMonth, months) <= end);
+  let months = workshop.budgetMonths;
+  while (months > 1 && !isForeseen(months)) months--;
+  return months;
+}
 
 function withOutlooks(base: BudgetInputs, outlooks: readonly UnitOutlook[]): BudgetInputs {
   const by = new Map(outlooks.map((outlook) => [outlook.unit, outlook]));
@@ -130,19 +146,24 @@ function exchangeBought(
   if (model === undefined) return fail({ code: "unknown-model", engineModel });
   if (model.repairs?.exchange === undefined) return fail({ code: "no-exchange", engineModel });
   const { workshop, asOf } = base;
-  const lastMonth = addMonths(`${asOf.slice(0, 8)}01`, workshop.budgetMonths - 1).slice(0, 7);
+  const lastMonth = addMonths(`${asOf.slice(0, 8)}01`, monthsForeseen(base) - 1).slice(0, 7);
   if (month < asOf.slice(0, 7) || month > lastMonth) return fail({ code: "month-outside", month });
   const spare = workshop.spares[engineModel] ?? { count: 0, turnaroundWeeks: 12 };
   return as({
-    inputs: {
-      ...base,
-      workshop: {
-        ...workshop,
-        spares: { ...workshop.spares, [engineModel]: { ...spare, count: spare.count + count } },
-      },
-    },
-    bought: { month, amount: Math.round(count * price * minorUnits(workshop.currency)) },
+    // Repairs with a spare engine are told where there are spares of the model, even none so far.
+    inputs: { ...base, workshop: { ...workshop, spares: { ...workshop.spares, [engineModel]: spare } } },
+    bought: { month, amount: Math.round(count * price * minorUnits(workshop.currency)), engineModel, count },
   });
+}
+
+/** The problem with the spare engines that are bought, from the first Monday of their month on. */
+export function withEngines(problem: PlanProblem, bought: ScenarioInputs["bought"]): PlanProblem {
+  const spare = bought === null ? undefined : problem.spares[bought.engineModel];
+  if (bought === null || spare === undefined) return problem;
+  const { engineModel, count, month } = bought;
+  const days = daysBetween(problem.firstMonday, mondayOnOrAfter(`${month}-01`));
+  const more = { count, fromWeek: Math.max(0, Math.round(days / 7)) };
+  return { ...problem, spares: { ...problem.spares, [engineModel]: { ...spare, more } } };
 }
 
 /** The problem with what its workshops have cut to a share of it. */

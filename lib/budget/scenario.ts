@@ -1,3 +1,4 @@
+import { addMonths } from "../calendar.ts";
 import type { Plan } from "../plan/make-plan.ts";
 import { planProblemOf, type UnitOutlook } from "../plan/problem-of.ts";
 import type { PlanProblem } from "../plan/types.ts";
@@ -8,7 +9,7 @@ import { budgetDocument } from "./document.ts";
 import { fiscalYearOf, monthsIn } from "./fiscal-year.ts";
 import { bookedIn, problemOfInputs } from "./frame.ts";
 import type { BudgetInputs } from "./inputs.ts";
-import { cutTo, type ScenarioInputs, scenarioInputs } from "./scenario-inputs.ts";
+import { cutTo, monthsForeseen, type ScenarioInputs, scenarioInputs, withEngines } from "./scenario-inputs.ts";
 import { simulateBudget } from "./simulate.ts";
 import type { BudgetProblem } from "./types.ts";
 
@@ -23,13 +24,15 @@ export interface ScenarioOptions {
   readonly onProgress?: (done: number) => void;
 }
 
-/** Share of the way that each of the two draws takes; the rest is the plan's. */
-const drawShare = 0.4;
+/** Share of the way that each of the draws takes; the rest is the plans'. */
+const drawShare = 0.25;
 
 /**
  * A scenario beside the base, both drawn with the same random numbers: what a fiscal year's rest costs, what of it comes of failures,
  * how many are expected, and which repairs are booked elsewhere. Postponing and running to the limit keep to the base's bookings as
- * far as they go; for all other changes a plan is made that knows them, and keeps to the same pins.
+ * far as they go; for all other changes a plan is made that knows them, and keeps to the same pins. The base is then planned anew in
+ * the same way: a plan that was made before, or amended since, would differ from a new one without any change. Where the forecasts
+ * of either end before the budget does, both are drawn until then alone.
  */
 export function runScenario(
   base: BudgetInputs,
@@ -39,32 +42,53 @@ export function runScenario(
   const made = scenarioInputs(base, change, reassessed);
   if (!made.ok) return made;
   const scenario = made.value;
+  const { asOf, workshop } = base;
+  const months = Math.min(monthsForeseen(base), monthsForeseen(scenario.inputs));
+  const problemOf = (inputs: BudgetInputs): BudgetProblem => ({ ...problemOfInputs(inputs), months });
   const drawn = (problem: BudgetProblem, from: number) =>
     yearsOf(problem, base, { seed, draws, onProgress: (done) => onProgress?.(from + drawShare * done) });
-  const baseProblem = problemOfInputs(base);
-  const before = drawn(baseProblem, 0);
+
+  const booked = drawn(problemOf(base), 0);
+  const beside = scenario.replans ? planned({ inputs: base, capacity: () => 1, bought: null }, plan) : base;
+  const besideProblem = problemOf(beside);
+  const anew = scenario.replans ? movesBetween(base, beside, problemOf(base)).length : 0;
+  const before = anew > 0 ? drawn(besideProblem, drawShare) : booked;
+  onProgress?.(2 * drawShare);
   const inputs = scenario.replans ? planned(scenario, plan) : scenario.inputs;
   onProgress?.(1 - drawShare);
-  const problem = problemOfInputs(inputs);
+  const problem = problemOf(inputs);
   const bookings = scenario.topEndPastLimit
     ? problem.bookings.map((booking) => ({ ...booking, topEndPastLimit: true }))
     : problem.bookings;
   const after = drawn({ ...problem, bookings }, 1 - drawShare).map((year) => withBought(year, scenario, base));
-  const moves = movesBetween(base, scenario.topEndPastLimit ? leftAlone(inputs) : inputs, baseProblem);
-  const { asOf, workshop } = base;
-  const bought = scenario.bought?.amount ?? 0;
-  return ok({ asOf, currency: workshop.currency, seed, draws, base: before, scenario: after, bought, moves });
+  return ok({
+    asOf,
+    currency: workshop.currency,
+    seed,
+    draws,
+    lastMonth: months < workshop.budgetMonths ? addMonths(`${asOf.slice(0, 8)}01`, months - 1).slice(0, 7) : null,
+    replanned: scenario.replans ? { expected: expectedOf(before) - expectedOf(booked), moves: anew } : null,
+    base: before,
+    scenario: after,
+    bought: scenario.bought?.amount ?? 0,
+    moves: movesBetween(beside, scenario.topEndPastLimit ? leftAlone(inputs) : inputs, besideProblem),
+  });
 }
 
+const expectedOf = (years: readonly ScenarioYear[]): number => years.reduce((sum, { expected }) => sum + expected, 0);
+
 /** The inputs with the bookings of a plan that is made for them. */
-function planned({ inputs, capacity }: ScenarioInputs, plan: ScenarioOptions["plan"]): BudgetInputs {
+function planned(
+  { inputs, capacity, bought }: Pick<ScenarioInputs, "inputs" | "capacity" | "bought">,
+  plan: ScenarioOptions["plan"],
+): BudgetInputs {
   const { asOf, workshop, dropped, units } = inputs;
   const { problem } = planProblemOf(
     units.map(({ outlook }) => outlook),
     workshop,
     { asOf, dropped },
   );
-  const bookings = plan(cutTo(problem, capacity)).bookings.map(
+  const bookings = plan(withEngines(cutTo(problem, capacity), bought)).bookings.map(
     ({ unit, scope, start, cost, isPinned }): KeptBudgetBooking => ({
       unit,
       scope,

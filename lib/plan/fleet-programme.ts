@@ -183,8 +183,10 @@ class Rows {
     }
     for (let week = 0; week < this.#weeks; week++) {
       for (const [group, most] of Object.entries(mostOut)) this.#add({ kind: "out-together", group, week }, most);
-      for (const [engineModel, { count }] of Object.entries(spares))
-        this.#add({ kind: "spares", engineModel, week }, count);
+      for (const [engineModel, { count, more }] of Object.entries(spares)) {
+        const come = more !== undefined && more.fromWeek <= week ? more.count : 0;
+        this.#add({ kind: "spares", engineModel, week }, count + come);
+      }
     }
   }
 

@@ -24,7 +24,7 @@ export function planCalendar(
     readonly madeAt: string;
     /** How many repairs that cure any of the same the unit had before: its next one is another event. */
     readonly madeBefore: (booking: KeptBooking) => number;
-    /** Where the job card of a booking lies. */
+    /** Where the job card of a booking lies: the whole address, for a calendar is read elsewhere. */
     readonly cardOf: (booking: KeptBooking) => string;
   },
 ): string {

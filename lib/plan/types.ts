@@ -64,6 +64,14 @@ export interface PriceGrowth {
   readonly parts: number;
 }
 
+export interface SpareEngines {
+  readonly count: number;
+  /** Until an engine that came out is ready to go in again. */
+  readonly turnaroundWeeks: number;
+  /** Engines that come to them, there from a week of the plan on. */
+  readonly more?: { readonly count: number; readonly fromWeek: number };
+}
+
 export interface PlanProblem {
   /** A Monday. */
   readonly firstMonday: IsoDate;
@@ -78,8 +86,8 @@ export interface PlanProblem {
   readonly prices: PriceGrowth;
   /** How many of a group may be out in the same week. */
   readonly mostOut: Readonly<Record<string, number>>;
-  /** Spare engines by model, and weeks until an engine that came out is ready to go in again. */
-  readonly spares: Readonly<Record<string, { readonly count: number; readonly turnaroundWeeks: number }>>;
+  /** By engine model. */
+  readonly spares: Readonly<Record<string, SpareEngines>>;
   readonly pins: readonly Pin[];
   /** Classes of repair that are not to be booked, by unit: a person dropped them. */
   readonly dropped: readonly { readonly unit: string; readonly of: RepairClass }[];

@@ -61,11 +61,29 @@ export interface ScenarioMove {
   readonly pastLimit: number | null;
 }
 
+/** The base with a plan made anew of all that it knew, less the base as it is booked. */
+export interface ReplannedBase {
+  /** Expected money over all years. */
+  readonly expected: number;
+  /** Bookings that lie elsewhere. */
+  readonly moves: number;
+}
+
 export interface ScenarioResult {
   readonly asOf: IsoDate;
   readonly currency: string;
   readonly seed: number;
   readonly draws: number;
+  /**
+   * The last month that both are drawn for ("2028-11"), where the forecasts of either end before the budget does. null: the budget's
+   * last; absent: kept by a version that drew on regardless.
+   */
+  readonly lastMonth?: string | null;
+  /**
+   * What planning anew would change of the base by itself; `base` and `moves` are of the base planned anew then. null: the
+   * scenario keeps to the base's bookings; absent: kept by a version that took them as they were.
+   */
+  readonly replanned?: ReplannedBase | null;
   /** By fiscal year, in the same order. */
   readonly base: readonly ScenarioYear[];
   readonly scenario: readonly ScenarioYear[];

@@ -106,7 +106,7 @@ const documentSchema = z.strictObject({
   schemaVersion: z.literal(1).default(1),
   /** ISO 4217; XXX: none is named. */
   currency: currencySchema.default("XXX"),
-  /** Day at whose prices all amounts stand; null: the day of the plan. */
+  /** Day at whose prices all amounts stand; null: that on which they were told, and where nobody knows it, the day of the plan. */
   priceDate: z.iso.date().nullable().default(null),
   /** Growth of prices in % a year; 2 to 6 is common practice, no source. */
   labourGrowthPercent: percentAYear.default(3),

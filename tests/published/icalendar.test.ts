@@ -43,7 +43,7 @@ const calendarOf = (of: readonly KeptBooking[], at = madeAt, before = 0): string
     name: `Repairs at ${awkward}`,
     madeAt: at,
     madeBefore: () => before,
-    cardOf: ({ unit }) => `/plan/${encodeURIComponent(unit)}/card`,
+    cardOf: ({ unit }) => `http://workshop:3000/plan/${encodeURIComponent(unit)}/card`,
   });
 
 // A property of RFC 7986, section 5.1, which the reader does not know: text, as the summary is.
@@ -117,7 +117,7 @@ describe("the events", () => {
       "This class rather than the other: 74 %.",
       "Planned: 14 h, 2 days in the bay, 3 days off the road.",
       "Order parts by 26 Oct 2026 for this week.",
-      "Job card: /plan/V-104/card",
+      "Job card: http://workshop:3000/plan/V-104/card",
       "A plan releases nothing to service; the maker's manual and trained people decide.",
     ]);
     expect(events[1]?.description).toContain("early 2 Jan 2027, likely not foreseen and late not foreseen");

@@ -164,6 +164,7 @@ export function scenariosTable(scenarios: readonly Scenario[]): CsvTable {
     of: ({ of }) => of,
     as_of: ({ told }) => told.result.asOf,
     fiscal_year: ({ year }) => year.name,
+    told_until: ({ told }) => told.result.lastMonth ?? null,
     expected: (one) => money(one)(one.year.expected),
     p50: (one) => money(one)(one.year.p50),
     p80: (one) => money(one)(one.year.p80),

@@ -35,6 +35,13 @@ export function WhatIfTold(props: {
       ) : (
         <>
           <p>{savesWords(f, told.result)}</p>
+          {told.result.replanned === undefined && (
+            <p className="caution">
+              Reckoned by an earlier version, which set it beside the plan as it was: reckon it again.
+            </p>
+          )}
+          {told.result.replanned != null && <p className="second">{replannedWords(f, told.result)}</p>}
+          {told.result.lastMonth != null && <p className="caution">{cutWords(f, told.result.lastMonth)}</p>}
           {isBehind && (
             <p className="caution">
               Reckoned beside the budget of {f.date(told.result.asOf)}, which has changed since.
@@ -48,8 +55,24 @@ export function WhatIfTold(props: {
   );
 }
 
+/** What comes of planning anew without the change, which is in neither; a plan was made for the what-if. */
+export function replannedWords(f: Formats, { replanned, currency }: ScenarioResult): string {
+  const { expected, moves } = replanned ?? { expected: 0, moves: 0 };
+  const beside = "The what-if has a plan of its own and stands beside the base planned anew in the same way";
+  if (moves === 0) return `${beside}, which moves no booking of it.`;
+  const money =
+    expected === 0
+      ? "change no expected money"
+      : `${expected < 0 ? "save" : "cost"} ${f.money(Math.abs(expected), currency)}${expected < 0 ? "" : " more"}`;
+  return `${beside}: planning anew alone would move ${f.number(moves)} ${moves === 1 ? "booking" : "bookings"} and ${money}, which is not counted here.`;
+}
+
+/** That both are told for a part of the budget. */
+export const cutWords = (f: Formats, lastMonth: string): string =>
+  `Base and what-if are both told until the end of ${f.month(`${lastMonth}-01`)} alone: the forecasts of one of the two reach no further. What comes after is in neither.`;
+
 /** What it saves and risks over the whole budget, in a sentence. */
-export function savesWords(f: Formats, { base, scenario, currency, bought }: ScenarioResult): string {
+export function savesWords(f: Formats, { base, scenario, currency, bought, lastMonth }: ScenarioResult): string {
   const sum = (years: readonly ScenarioYear[], of: "expected" | "unplanned" | "downtime" | "failures") =>
     years.reduce((total, year) => total + year[of], 0);
   const by = (of: "expected" | "unplanned" | "downtime" | "failures") => sum(scenario, of) - sum(base, of);
@@ -64,7 +87,8 @@ export function savesWords(f: Formats, { base, scenario, currency, bought }: Sce
       ? "as many failures as before are expected"
       : `${f.number(Math.abs(failures), 1)} ${failures > 0 ? "more" : "fewer"} failures are expected`;
   const engines = bought > 0 ? `, engines for ${f.money(bought, currency)} among it` : "";
-  return `${saves} over all years of the budget, expected${engines}; ${failing}, and the unplanned share goes from ${share(f, base)} to ${share(f, scenario)}.`;
+  const over = lastMonth == null ? "all years of the budget" : "what both are told for";
+  return `${saves} over ${over}, expected${engines}; ${failing}, and the unplanned share goes from ${share(f, base)} to ${share(f, scenario)}.`;
 }
 
 function share(f: Formats, years: readonly ScenarioYear[]): string {

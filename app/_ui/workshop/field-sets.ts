@@ -72,9 +72,9 @@ const money: FieldSet<FigureName> = {
       name: "priceDate",
       label: "Prices as of",
       kind: "date",
-      help: "The day whose prices all amounts are; growth counts from it.",
-      takes: "A day of the calendar, or nothing for the day of the plan.",
-      empty: "the day of the plan",
+      help: "The day whose prices all amounts are; growth counts from it. Without one it is the day on which this page was saved last; where it never was, the day of each plan.",
+      takes: "A day of the calendar, or nothing for the day on which prices are told.",
+      empty: "the day on which they are told",
     },
     {
       name: "labourRate",

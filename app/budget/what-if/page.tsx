@@ -54,7 +54,10 @@ export default async function WhatIfPage() {
           <AppLink href="/budget">The budget</AppLink>
         </p>
       </div>
-      <Sheet title="A new what-if" note="capacity, limits, use and engines have a plan of their own made; pins stay">
+      <Sheet
+        title="A new what-if"
+        note="capacity, limits, use and engines have a plan of their own made, and the base too; pins stay"
+      >
         <NameGate name={viewer} why="A what-if is kept with the name of the person who asked it.">
           <WhatIfDesk
             depots={depots}

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { movedWords } from "@/app/_ui/budget/budget-words.ts";
-import { savesWords } from "@/app/_ui/budget/what-if-told.tsx";
+import { cutWords, replannedWords, savesWords } from "@/app/_ui/budget/what-if-told.tsx";
 import { whereOf } from "@/app/_ui/budget/where.ts";
 import { barsOf, type Head, runningSum, yearTold } from "@/app/_ui/budget/year-told.ts";
 import { budgetDocument } from "@/lib/budget/document.ts";
@@ -121,5 +121,12 @@ describe("what is said", () => {
         "\u00a0%",
       ),
     );
+    const cut = { ...told, lastMonth: "2028-11", base: [year(100_000, 0, 0)], scenario: [year(80_000, 0, 0)] };
+    expect(savesWords(f, cut)).toMatch(/^It saves 200 over what both are told for, expected;/);
+    const anew = (expected: number, moves: number) => replannedWords(f, { ...cut, replanned: { expected, moves } });
+    expect(anew(-50_000, 3)).toMatch(/: planning anew alone would move 3 bookings and save 500, which is not counted/);
+    expect(anew(100, 1)).toMatch(/ 1 booking and cost 1 more, /);
+    expect(anew(0, 0)).toMatch(/, which moves no booking of it\.$/);
+    expect(cutWords(f, "2028-11")).toMatch(/^Base and what-if are both told until the end of Nov 2028 alone:/);
   });
 });

@@ -40,7 +40,7 @@ describe("prices and workshops in words", () => {
       ),
     ).toEqual([
       "Money: currency: XXX → EUR",
-      "Money: prices as of: the day of the plan → 1 Jul 2026",
+      "Money: prices as of: the day on which they are told → 1 Jul 2026",
       "Money: labour rate: 60 an hour → 61.5 an hour",
       "Budget: fiscal year begins in: January → July",
       "Plan: a top end then adds: 20 % of its labour → 7 % of its labour",

@@ -139,6 +139,19 @@ describe("a bridge over some months", () => {
     expect(moved({ steps } as BudgetBridge).map(({ cause }) => cause)).toEqual(["repairs", "time"]);
   });
 
+  it("puts nothing down to prices of which nobody told anything", () => {
+    const prices = (priceDate: string | null) => {
+      const workshop = workshopSchema.parse({ fiscalYearStartMonth: 7, priceDate, partsGrowthPercent: 6 });
+      const then = [inputUnit("A", { pastLimit: chances(september, { topEnd: 8, bottomEnd: 18 }) })];
+      const { steps } = between(inputsOf([inputUnit("A")], { workshop }), { ...later(then, []), workshop });
+      return steps.find(({ cause }) => cause === "prices");
+    };
+    expect(prices(july)).toMatchObject({ expected: 0, because: [] });
+    const begunAnew = prices(null);
+    expect(begunAnew?.expected).toBeLessThan(0);
+    expect(begunAnew?.because).toEqual(["no price date told: prices are those of each budget’s own day"]);
+  });
+
   it("says where a repair's cost was not recorded", () => {
     const { steps } = between(before, later([inputUnit("A"), ...others], [{ ...repair, cost: null }]));
     expect(steps[0]?.units[0]?.because).toEqual(["top-end repair on 3 Aug 2026, its cost not recorded"]);
@@ -149,11 +162,22 @@ describe("a bridge", () => {
   it("tells what another seed draws as not explained", () => {
     const [from, to] = [drawn(before), drawn(before, 4)];
     const { steps } = budgetBridge(from, to, { year }) as BudgetBridge;
-    const [model, unexplained] = [steps.find(({ cause }) => cause === "model"), steps.at(-1)];
-    // The frozen budget is drawn again with the later one's numbers, which give it what that one has.
-    expect((model?.expected ?? 0) + (unexplained?.expected ?? 0)).toBe(
-      (to.document.fiscalYears[0]?.expected ?? 0) - (from.document.fiscalYears[0]?.expected ?? 0),
-    );
+    const difference = (of: "expected" | "p50" | "p80") =>
+      (to.document.fiscalYears[0]?.[of] ?? 0) - (from.document.fiscalYears[0]?.[of] ?? 0);
+    expect(difference("expected")).not.toBe(0);
+    const [expected, p50, p80] = [difference("expected"), difference("p50"), difference("p80")];
+    expect(steps.at(-1)).toMatchObject({ cause: "unexplained", expected, p50, p80 });
+    expect(moved({ steps } as BudgetBridge).map(({ cause }) => cause)).toEqual(["unexplained"]);
+  });
+
+  it("tells as the model's what this program draws otherwise of the earlier inputs, whatever the seed", () => {
+    const from = drawn(before);
+    const fiscalYears = from.document.fiscalYears.map((one) => ({ ...one, expected: one.expected - 1_000 }));
+    const kept = { ...from, document: { ...from.document, fiscalYears } };
+    for (const seed of [3, 4]) {
+      const { steps } = budgetBridge(kept, drawn(before, seed), { year }) as BudgetBridge;
+      expect(steps.find(({ cause }) => cause === "model")?.expected).toBe(1_000);
+    }
   });
 
   it("is not made between currencies, backwards, or of a year that one of them has not", () => {

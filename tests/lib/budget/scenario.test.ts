@@ -69,6 +69,25 @@ describe("a what-if", () => {
     expect(run({ kind: "postpone", months: 3 }, pinned).moves.map(({ unit }) => unit)).toEqual(["B"]);
   });
 
+  it("of postponing pays for days off the road what they cost in the new weeks, once the workshop is open", () => {
+    const sound = inputUnit("A", { pastLimit: chances(asOf, { topEnd: 300, bottomEnd: 300 }), unitClass: "van" });
+    const booking = { unit: "A", scope: "top-end", start: "2026-08-03", downtime: 60_000, isPinned: false } as const;
+    const peaks = [{ unitClass: "van", firstWeek: 1, lastWeek: 8 }];
+    const closed = { kind: "closed", repeat: "once", firstDate: "2026-11-02", lastDate: "2026-11-15", remarks: null };
+    const workshop = workshopSchema.parse({ ...base.workshop, peaks, depots: { Lowmarsh: { periods: [closed] } } });
+    const of = inputsOf([sound], { workshop, bookings: [booking] });
+    const put = (months: number) => {
+      const { scenario, moves } = run({ kind: "postpone", months }, of);
+      return [moves[0]?.to?.start, sum(scenario, "downtime")];
+    };
+    // Four days at 150, doubled in peak weeks.
+    expect(sum(run({ kind: "postpone", months: 1 }, of).base, "downtime")).toBe(60_000);
+    expect(put(6)).toEqual(["2027-02-08", 120_000]);
+    expect(put(9)).toEqual(["2027-05-03", 60_000]);
+    expect(put(3)).toEqual(["2026-11-16", 60_000]);
+    expect(put(18)).toEqual(["2028-02-07", 120_000]);
+  });
+
   it("of capacity cut off books nothing at that depot", () => {
     const told = run({ kind: "capacity", percent: 100, depot: "Lowmarsh" });
     expect(told.moves.map(({ unit, to }) => [unit, to])).toEqual([["A", null]]);
@@ -83,6 +102,48 @@ describe("a what-if", () => {
     expect(cost(50)).toBeGreaterThan(0);
     expect(cost(-50)).toBeLessThan(0);
     expect(cost(0)).toBe(0);
+  });
+
+  it("of more use is told with its base until its forecasts end, and not as if nothing were due after that", () => {
+    const workshop = workshopSchema.parse({ ...base.workshop, budgetMonths: 36 });
+    const sister = inputUnit("D", { pastLimit: chances(asOf, { topEnd: 30, bottomEnd: 300 }) });
+    const of = withPlan({ ...unplanned, workshop, units: [...unplanned.units, sister] });
+    const told = run({ kind: "use", percent: 100 }, of);
+    // Sixty months of forecast at twice the use: the 30th month is not whole.
+    expect(told.lastMonth).toBe("2028-11");
+    const months = (count: number) =>
+      run({ kind: "use", percent: 0 }, { ...of, workshop: { ...workshop, budgetMonths: count } });
+    expect(told.base.map(({ name }) => name)).toEqual(["2026/27", "2027/28", "2028/29"]);
+    expect(told.base).toEqual(months(29).base);
+    expect(months(36).lastMonth).toBeNull();
+    expect(sum(told.base, "expected")).toBeLessThan(sum(months(36).base, "expected"));
+  });
+
+  it("is cut where the base's own forecasts end; of a unit that is sold by then none is asked", () => {
+    const short = (disposalDate: string | null) => {
+      const pastLimit = sure(5).slice(0, 13);
+      return { ...base, units: [...base.units, inputUnit("D", { pastLimit, disposalDate })] };
+    };
+    expect(run({ kind: "postpone", months: 1 }, short(null))).toMatchObject({
+      lastMonth: "2027-06",
+      base: [{ name: "2026/27" }],
+      scenario: [{ name: "2026/27" }],
+    });
+    expect(run({ kind: "postpone", months: 1 }, short("2027-05-01")).lastMonth).toBeNull();
+  });
+
+  it("that is planned anew stands beside a base planned anew, and tells what that alone would change", () => {
+    const change = { kind: "capacity", percent: 0.001, depot: null } as const;
+    expect(run(change).replanned).toEqual({ expected: 0, moves: 0 });
+    // Booked elsewhere than a new plan would have it: not the change's doing.
+    const late = { ...base, bookings: base.bookings.map((one) => ({ ...one, start: "2027-05-03" })) };
+    const told = run(change, late);
+    expect(told.moves).toEqual([]);
+    expect(told.scenario).toEqual(told.base);
+    const asBooked = run({ kind: "postpone", months: 1 }, late);
+    expect(told.replanned).toEqual({ expected: sum(told.base, "expected") - sum(asBooked.base, "expected"), moves: 2 });
+    expect(told.replanned?.expected).not.toBe(0);
+    expect(asBooked.replanned).toBeNull();
   });
 
   it("of running to the limit books no top end, and saves those that were not needed", () => {
@@ -115,6 +176,19 @@ describe("a what-if", () => {
     for (const at of ["expected", "p50", "p80", "p95"] as const) {
       expect(told.scenario.map((year, i) => year[at] - (bought.scenario[i]?.[at] ?? 0))).toEqual([0, 200_000, 0]);
     }
+  });
+
+  it("of an engine bought puts it in from its month on, not before", () => {
+    const workshop = workshopSchema.parse({ ...base.workshop, anyDepot: { builders: 0 } });
+    const worn = chances(asOf, { topEnd: 300, bottomEnd: 2 }).map((one) => ({ ...one, bottomEnd: 2 * one.bottomEnd }));
+    const of = withPlan(inputsOf([inputUnit("A", { pastLimit: worn })], { workshop }));
+    const engine = { kind: "exchange", engineModel: petrol.id, count: 1, price: 0 } as const;
+    const starts = (month: string) =>
+      run({ ...engine, month }, of).moves.flatMap(({ to }) => (to?.scope === "exchange" ? [to.start] : []));
+    expect(starts("2026-07")[0]).toMatch(/^2026-0[78]/);
+    expect(starts("2026-10")[0]).toMatch(/^2026-1/);
+    // After the plan's last week.
+    expect(starts("2028-06")).toEqual([]);
   });
 
   it("is refused where there is nothing to change", () => {

@@ -256,6 +256,11 @@ describe("the plan", () => {
     expect(scopes(2, 100)).toEqual(["exchange", "exchange"]);
     expect(scopes(1, 100).toSorted()).toEqual(["bottom-end", "exchange"]);
     expect(scopes(0, 100)).toEqual(["bottom-end", "bottom-end"]);
+    const bought = { count: 0, turnaroundWeeks: 100, more: { count: 2, fromWeek: 8 } };
+    expect(planOf(problemOf(units, { spares: { "petrol-4-a": bought } })).bookings).toMatchObject([
+      { scope: "exchange", week: 8 },
+      { scope: "exchange", week: 8 },
+    ]);
     expect(planOf(problemOf(units)).bookings.map(({ scope }) => scope)).toEqual(["bottom-end", "bottom-end"]);
   });
 
