@@ -31,7 +31,16 @@ export async function planHeads({ q, plans }: Store, { limit }: { readonly limit
   return await q.select({ id, asOf, madeAt, by }).from(plans).orderBy(desc(id)).limit(limit);
 }
 
-/** Puts a plan in force, and gives its number. */
+/** The number of the plan in force, whether this program can read it or not; null: none was made yet. */
+export async function newestPlan({ q, plans }: Store): Promise<number | null> {
+  const [row] = await q.select({ id: plans.id }).from(plans).orderBy(desc(plans.id)).limit(1);
+  return row?.id ?? null;
+}
+
+/**
+ * Puts a plan in force, and gives its number; null: it is not kept, for another one than the one seen as its making began is in
+ * force by now.
+ */
 export function keepPlan(
   store: Store,
   {
@@ -41,13 +50,18 @@ export function keepPlan(
     asOf,
     by,
     at,
+    seen,
   }: Pick<PlanRow, "workshop" | "basis" | "asOf" | "by"> & {
     readonly plan: KeptPlan;
     readonly at: string;
+    /** What `newestPlan` gave then. */
+    readonly seen: number | null;
   },
-): Promise<number> {
+): Promise<number | null> {
   const { plans, planBookings } = store;
   return store.tx(async (q) => {
+    const [newest] = await q.select({ id: plans.id }).from(plans).orderBy(desc(plans.id)).limit(1);
+    if ((newest?.id ?? null) !== seen) return null;
     const id = await takeIds(store, q, 1);
     await q.insert(plans).values({ id, asOf, madeAt: at, by, basis, workshop, plan });
     const rows = plan.bookings.map(({ unit, scope, start }, place) => ({ plan: id, place, unit, scope, start, asOf }));

@@ -35,34 +35,94 @@ export async function bridgeBetween(
 /** Bridges are drawn when somebody looks at one, and kept as long as this process runs: the last so many. */
 const mostKept = 20;
 
+/** The kind of its job; what is kept up does not wait for it. */
+export const bridgeKind = "bridge";
+
 interface Kept {
   readonly job: string;
+  /** Number of the later budget. */
+  readonly now: number;
   bridge: Bridged | null;
 }
 
-const holder = globalThis as { borecastBridges?: WeakMap<Store, Map<string, Kept>> };
-
-function keptOf(store: Store): Map<string, Kept> {
-  holder.borecastBridges ??= new WeakMap();
-  const kept = holder.borecastBridges.get(store) ?? new Map<string, Kept>();
-  holder.borecastBridges.set(store, kept);
-  return kept;
+interface Bridges {
+  readonly kept: Map<string, Kept>;
+  /** Comes true when those asked for so far are drawn or given up. */
+  before: Promise<unknown>;
 }
 
-/** The bridge where it is drawn; else the job that draws it, which is begun where none is. */
-export function bridgeOf(store: Store, ends: Ends): { readonly bridge: Bridged } | { readonly job: string } {
-  const kept = keptOf(store);
+const holder = globalThis as { borecastBridges?: WeakMap<Store, Bridges> };
+
+function bridgesOf(store: Store): Bridges {
+  holder.borecastBridges ??= new WeakMap();
+  const bridges = holder.borecastBridges.get(store) ?? { kept: new Map<string, Kept>(), before: Promise.resolve() };
+  holder.borecastBridges.set(store, bridges);
+  return bridges;
+}
+
+/**
+ * The bridge where it is drawn; else the job that draws it, which is begun where none is. One at a time is drawn, for it takes a thread
+ * and much memory: the others wait for their turn.
+ */
+export function bridgeOf(
+  store: Store,
+  ends: Ends,
+  run: RunTask = inWorker(),
+): { readonly bridge: Bridged } | { readonly job: string } {
+  dropOutdated(store, ends.now.id);
+  const bridges = bridgesOf(store);
+  const { kept } = bridges;
   const key = `${ends.was.id} ${ends.now.id} ${ends.year}`;
   const known = kept.get(key);
   if (known?.bridge != null) return { bridge: known.bridge };
   // One that failed or was cancelled is tried again.
-  if (known !== undefined && jobView(known.job)?.state === "running") return { job: known.job };
-  const job = startJob("bridge", async (control) => {
-    const bridge = await bridgeBetween(store, ends, control);
-    const mine = kept.get(key);
-    if (mine !== undefined) mine.bridge = bridge;
+  if (known !== undefined && isRunning(known)) return { job: known.job };
+  const { before } = bridges;
+  let ended = () => {};
+  const mine = new Promise<void>((resolve) => (ended = resolve));
+  const job = startJob(bridgeKind, async (control) => {
+    try {
+      await turnOf(before, control.signal);
+      const bridge = await bridgeBetween(store, ends, control, run);
+      const own = kept.get(key);
+      if (own?.job === job) own.bridge = bridge;
+    } finally {
+      ended();
+    }
   });
-  kept.set(key, { job, bridge: null });
-  for (const oldest of [...kept.keys()].slice(0, -mostKept)) kept.delete(oldest);
+  // One that is given up while it waits lets nobody in before those ahead of it.
+  bridges.before = Promise.all([before, mine]);
+  kept.delete(key);
+  kept.set(key, { job, now: ends.now.id, bridge: null });
+  forgetOldest(kept);
   return { job };
+}
+
+/** Ends and forgets the bridges to budgets that another one has taken the place of. */
+export function dropOutdated(store: Store, today: number): void {
+  const { kept } = bridgesOf(store);
+  for (const [key, { job, now }] of kept) {
+    if (now >= today) continue;
+    cancelJob(job);
+    kept.delete(key);
+  }
+}
+
+const isRunning = ({ job }: Kept): boolean => jobView(job)?.state === "running";
+
+/** Those that are drawn go first; of others the newest wait no longer than so many. */
+function forgetOldest(kept: Map<string, Kept>): void {
+  const entries = [...kept];
+  const inOrder = [...entries.filter(([, one]) => !isRunning(one)), ...entries.filter(([, one]) => isRunning(one)).reverse()];
+  for (const [key, { job }] of inOrder.slice(0, Math.max(0, kept.size - mostKept))) {
+    cancelJob(job);
+    kept.delete(key);
+  }
+}
+
+function turnOf(before: Promise<unknown>, signal: AbortSignal): Promise<unknown> {
+  const given = new Promise<never>((_, reject) => {
+    signal.addEventListener("abort", () => reject(signal.reason as Error), { once: true });
+  });
+  return Promise.race([before, given]);
 }
