@@ -3,7 +3,7 @@ import type { Store } from "../../db/store.ts";
 import { readInputs } from "../../lib/budget/inputs.ts";
 import type { BudgetBridge, NoBridge } from "../../lib/schema/bridge.ts";
 import { tellDrawing } from "./budget-anew.ts";
-import { jobView, startJob } from "./job-registry.ts";
+import { cancelJob, jobView, startJob } from "./job-registry.ts";
 import { withSignal } from "./plan-anew.ts";
 import type { JobControl } from "./progress.ts";
 import { inWorker } from "./worker/in-worker.ts";
@@ -34,9 +34,6 @@ export async function bridgeBetween(
 
 /** Bridges are drawn when somebody looks at one, and kept as long as this process runs: the last so many. */
 const mostKept = 20;
-
-/** The kind of its job; what is kept up does not wait for it. */
-export const bridgeKind = "bridge";
 
 interface Kept {
   readonly job: string;
@@ -80,7 +77,7 @@ export function bridgeOf(
   const { before } = bridges;
   let ended = () => {};
   const mine = new Promise<void>((resolve) => (ended = resolve));
-  const job = startJob(bridgeKind, async (control) => {
+  const job = startJob("bridge", async (control) => {
     try {
       await turnOf(before, control.signal);
       const bridge = await bridgeBetween(store, ends, control, run);
@@ -110,19 +107,21 @@ export function dropOutdated(store: Store, today: number): void {
 
 const isRunning = ({ job }: Kept): boolean => jobView(job)?.state === "running";
 
-/** Those that are drawn go first; of others the newest wait no longer than so many. */
+/** Those that are drawn go first, then what has waited longest: nobody may look at it any more. Never the one being drawn. */
 function forgetOldest(kept: Map<string, Kept>): void {
   const entries = [...kept];
-  const inOrder = [...entries.filter(([, one]) => !isRunning(one)), ...entries.filter(([, one]) => isRunning(one)).reverse()];
+  const waiting = entries.filter(([, one]) => isRunning(one)).slice(1);
+  const inOrder = [...entries.filter(([, one]) => !isRunning(one)), ...waiting];
   for (const [key, { job }] of inOrder.slice(0, Math.max(0, kept.size - mostKept))) {
     cancelJob(job);
     kept.delete(key);
   }
 }
 
-function turnOf(before: Promise<unknown>, signal: AbortSignal): Promise<unknown> {
+async function turnOf(before: Promise<unknown>, signal: AbortSignal): Promise<void> {
+  signal.throwIfAborted();
   const given = new Promise<never>((_, reject) => {
     signal.addEventListener("abort", () => reject(signal.reason as Error), { once: true });
   });
-  return Promise.race([before, given]);
+  await Promise.race([before, given]);
 }

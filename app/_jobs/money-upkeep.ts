@@ -1,4 +1,6 @@
+import { budgetOfToday } from "../../db/budgets.ts";
 import type { Store } from "../../db/store.ts";
+import { dropOutdated } from "./bridge-of.ts";
 import { budgetAnew, budgetDue, programName } from "./budget-anew.ts";
 import { whatIsLeft } from "./reassess-day.ts";
 import { askFor, type Kept, keepUp, makeIfDue, standingOfKept, type UpkeepStanding } from "./upkeep.ts";
@@ -17,7 +19,12 @@ const money = (clock: () => Date, run: RunTask = inWorker()): Kept => ({
     const { isBehind, isOtherDay } = await whatIsLeft(store, clock());
     return !isBehind && !isOtherDay;
   },
-  make: (store, now, control) => budgetAnew(store, { by: programName, now }, control, run),
+  make: async (store, now, control) => {
+    const isDrawn = await budgetAnew(store, { by: programName, now }, control, run);
+    const today = isDrawn ? await budgetOfToday(store) : null;
+    if (today !== null) dropOutdated(store, today.id);
+    return isDrawn;
+  },
 });
 
 /** Keeps today's budget up to date for as long as this process runs. Returns at once. */

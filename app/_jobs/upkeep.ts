@@ -14,6 +14,9 @@ const lookedAtMs = 10_000;
 const firstRetryMs = 60_000;
 const longestRetryMs = 3_600_000;
 
+/** Jobs that it waits for. A bridge only reads what is kept of two budgets, for some seconds up to minutes. */
+const jobsAhead = (): readonly JobView[] => runningJobs().filter(({ kind }) => kind !== "bridge");
+
 /** How what is kept up stands, as far as this process knows. */
 export type UpkeepStanding =
   | { readonly state: "current" }
@@ -73,7 +76,7 @@ export function keepUp(kept: Kept, store: Store, clock: () => Date): void {
 /** One look: starts the job that makes it where it is time to, and gives its id; null: it is not time. */
 export async function makeIfDue(kept: Kept, store: Store, clock: () => Date): Promise<string | null> {
   const state = stateOf(store, kept.kind);
-  if (state.looking || runningJobs().length > 0) return null;
+  if (state.looking || jobsAhead().length > 0) return null;
   state.looking = true;
   try {
     const due = await kept.due(store);
@@ -89,7 +92,7 @@ export async function makeIfDue(kept: Kept, store: Store, clock: () => Date): Pr
     if (state.failure?.due === due && now < state.failure.again) return null;
     if (!((await kept.isReady?.(store)) ?? true)) return null;
     // Another job may have begun while the store was asked.
-    if (runningJobs().length > 0) return null;
+    if (jobsAhead().length > 0) return null;
     const job = startJob(kept.kind, (control) => kept.make(store, clock(), control));
     subscribeToJob(job, (view) => noteEnd(state, due, view, clock));
     return job;
@@ -115,7 +118,7 @@ export function askFor({ kind }: Kept, store: Store, now: Date): void {
 export async function standingOfKept({ kind, due: dueOf, isReady }: Kept, store: Store): Promise<UpkeepStanding> {
   const due = await dueOf(store);
   if (due === null) return { state: "current" };
-  const running = runningJobs();
+  const running = jobsAhead();
   if (running.some((job) => job.kind === kind)) return { state: "making" };
   const { failure } = stateOf(store, kind);
   if (failure?.due === due) return { state: "failed", problem: failure.problem, again: new Date(failure.again) };
