@@ -33,6 +33,12 @@ export async function frozenBudgets({ q, budgets }: Store): Promise<BudgetRow[]>
     .orderBy(desc(budgets.id));
 }
 
+/** Numbers of the plans that budgets were drawn under: today's, and the frozen ones, also those withdrawn. */
+export async function plansOfBudgets({ q, budgets }: Store): Promise<number[]> {
+  const rows = await q.selectDistinct({ plan: budgets.plan }).from(budgets);
+  return rows.map(({ plan }) => plan);
+}
+
 /** One budget, today's or a frozen one; null: there is none of this number. */
 export async function budgetOf({ q, budgets }: Store, id: number): Promise<BudgetRow | null> {
   const [row] = await q.select().from(budgets).where(eq(budgets.id, id));

@@ -11,6 +11,7 @@ import { budgetInputsNow } from "./budget-inputs.ts";
 import { planBasis, planOnce, withSignal } from "./plan-anew.ts";
 import { planNow } from "./plan-now.ts";
 import { type Act, type JobControl, progressOf } from "./progress.ts";
+import { thinPlans } from "./thin-plans.ts";
 import { inWorker } from "./worker/in-worker.ts";
 import type { RunTask } from "./worker/tasks.ts";
 import { workshopNow } from "./workshop-now.ts";
@@ -65,7 +66,11 @@ export async function budgetAnew(
   const units = await unitNames(store);
   if (units.length === 0) return false;
   // Where a person's plan came into force meanwhile, that one stays.
-  while (await isPlanDue(store, act.now)) if ((await planOnce(store, act, control, run)) !== "overtaken") break;
+  while (await isPlanDue(store, act.now)) {
+    if ((await planOnce(store, act, control, run)) === "overtaken") continue;
+    await thinPlans(store, programName);
+    break;
+  }
   const plan = await planNow(store, act.now);
   if (plan === null) return false;
   const basis = await basisNow(store, act.now);
