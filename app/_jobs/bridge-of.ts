@@ -3,7 +3,7 @@ import type { Store } from "../../db/store.ts";
 import { readInputs } from "../../lib/budget/inputs.ts";
 import type { BudgetBridge, NoBridge } from "../../lib/schema/bridge.ts";
 import { tellDrawing } from "./budget-anew.ts";
-import { cancelJob, jobView, startJob } from "./job-registry.ts";
+import { cancelJob, jobView, startJob, subscribeToJob } from "./job-registry.ts";
 import { withSignal } from "./plan-anew.ts";
 import type { JobControl } from "./progress.ts";
 import { inWorker } from "./worker/in-worker.ts";
@@ -69,7 +69,7 @@ export function bridgeOf(
   dropOutdated(store, ends.now.id);
   const bridges = bridgesOf(store);
   const { kept } = bridges;
-  const key = `${ends.was.id} ${ends.now.id} ${ends.year}`;
+  const key = keyOf(ends);
   const known = kept.get(key);
   if (known?.bridge != null) return { bridge: known.bridge };
   // One that failed or was cancelled is tried again.
@@ -94,6 +94,21 @@ export function bridgeOf(
   forgetOldest(kept);
   return { job };
 }
+
+/** The bridge, once its turn has come and it is drawn; null: it was given up, or could not be drawn. */
+export async function drawnBridge(store: Store, ends: Ends, run: RunTask = inWorker()): Promise<Bridged | null> {
+  const told = bridgeOf(store, ends, run);
+  if ("bridge" in told) return told.bridge;
+  await new Promise<void>((resolve) => {
+    const news = subscribeToJob(told.job, ({ state }) => {
+      if (state !== "running") resolve();
+    });
+    if (news === null) resolve();
+  });
+  return bridgesOf(store).kept.get(keyOf(ends))?.bridge ?? null;
+}
+
+const keyOf = ({ was, now, year }: Ends): string => `${was.id} ${now.id} ${year}`;
 
 /** Ends and forgets the bridges to budgets that another one has taken the place of. */
 export function dropOutdated(store: Store, today: number): void {

@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { bridgeBetween, bridgeOf, dropOutdated } from "@/app/_jobs/bridge-of.ts";
+import { bridgeBetween, bridgeOf, drawnBridge, dropOutdated } from "@/app/_jobs/bridge-of.ts";
 import { budgetAnew } from "@/app/_jobs/budget-anew.ts";
 import { jobView, subscribeToJob } from "@/app/_jobs/job-registry.ts";
 import { recordFacts } from "@/app/_jobs/record-facts.ts";
@@ -60,6 +60,12 @@ it("freezes no second one under a name that stands, and none but the one that wa
   expect(await freezeBudget(store, { seen: frozen, name: "Other" }, doer)).toBe("other");
   const second = (await freezeBudget(store, { seen: today.id, name: "Second" }, doer)) as number;
   expect((await frozenBudgets(store)).map(({ name }) => name)).toEqual(["Second", "Board"]);
+  const [year] = today.document.fiscalYears;
+  expect((await frozenBudgets(store))[1]).toMatchObject({
+    id: frozen,
+    currency: today.document.currency,
+    fiscalYears: expect.arrayContaining([expect.objectContaining({ name: year?.name, p80: year?.p80 })]),
+  });
   expect(await withdrawBudget(store, second, doer)).toBe(true);
   expect(await withdrawBudget(store, second, doer)).toBe(false);
   expect(await withdrawBudget(store, today.id, doer)).toBe(false);
@@ -159,6 +165,7 @@ describe("a bridge that a page asks for", () => {
     expect(await Promise.all(jobs.map(ended))).toEqual(["done", "done"]);
     expect(most()).toBe(1);
     expect(bridgeOf(store, second, run)).toMatchObject({ bridge: { year: second.year } });
+    expect(await drawnBridge(store, first)).toMatchObject({ year: first.year });
   });
 
   it("is ended where another budget has taken that one's place, drawn or waiting", async () => {
@@ -176,6 +183,7 @@ describe("a bridge that a page asks for", () => {
     letGo();
     expect(await ended(next)).toBe("done");
     expect(most()).toBe(1);
+    expect(await drawnBridge(store, { was, now: after, year: second.year }, run)).toMatchObject({ year: second.year });
     // What it was asked for is not taken for drawn.
     expect(await ended(jobOf(bridgeOf(store, first, run)))).toBe("done");
   });
