@@ -1,5 +1,5 @@
 import { expect, it } from "vitest";
-import { budgetAnew, isPlanDue, programName } from "@/app/_jobs/budget-anew.ts";
+import { budgetAnew, budgetDue, isPlanDue, programName } from "@/app/_jobs/budget-anew.ts";
 import { subscribeToJob } from "@/app/_jobs/job-registry.ts";
 import { makeMoneyIfDue, moneyStanding } from "@/app/_jobs/money-upkeep.ts";
 import { reassessDay } from "@/app/_jobs/reassess-day.ts";
@@ -84,7 +84,11 @@ it("waits after midnight for the reports of the new day", async () => {
   await lookAt(aDay);
   expect(await lookAt(aDay + 10)).toBeNull();
   expect(await moneyStanding(store, clock())).toEqual({ state: "waiting", until: "reports" });
+  // Drawn all the same, as by one that had begun: it is due again once the reports are made.
+  await budgetAnew(store, { by: programName, now: clock() }, {}, inThisThread);
+  expect(await budgetDue(store, clock())).toBeNull();
   await reassessDay(store, { ...act, now: clock() });
+  expect(await budgetDue(store, clock())).not.toBeNull();
   await lookAt(aDay + 20);
   expect(await lookAt(aDay + 30)).toBe("done");
   expect((await budgetOfToday(store))?.asOf).toBe("2026-07-01");
