@@ -24,13 +24,55 @@ export async function budgetBasis({ q, budgets }: Store): Promise<string | null>
   return row?.basis ?? null;
 }
 
+/** What a list of frozen budgets tells of each. */
+export interface FrozenBudget extends Pick<BudgetRow, "id" | "name" | "asOf" | "frozenAt" | "frozenBy"> {
+  readonly currency: string;
+  readonly fiscalYears: readonly Pick<
+    BudgetDocument["fiscalYears"][number],
+    "name" | "expected" | "p50" | "p80" | "p95"
+  >[];
+}
+
+type FrozenFigures = Pick<FrozenBudget, "currency" | "fiscalYears">;
+
+/** Documents are long and of frozen ones never change: each is read once for its figures. */
+const frozenFigures = new WeakMap<Store, Map<number, FrozenFigures>>();
+
 /** The frozen budgets that nobody withdrew, newest first. */
-export async function frozenBudgets({ q, budgets }: Store): Promise<BudgetRow[]> {
-  return await q
-    .select()
+export async function frozenBudgets(store: Store): Promise<FrozenBudget[]> {
+  const { q, budgets } = store;
+  const { id, name, asOf, frozenAt, frozenBy } = budgets;
+  const heads = await q
+    .select({ id, name, asOf, frozenAt, frozenBy })
     .from(budgets)
     .where(and(isNotNull(budgets.name), isNull(budgets.withdrawnAt)))
     .orderBy(desc(budgets.id));
+  const known = frozenFigures.get(store) ?? new Map<number, FrozenFigures>();
+  frozenFigures.set(store, known);
+  const told: FrozenBudget[] = [];
+  for (const head of heads) {
+    const figures = known.get(head.id) ?? (await figuresOf(store, head.id));
+    if (figures === null) continue;
+    known.set(head.id, figures);
+    told.push({ ...head, ...figures });
+  }
+  return told;
+}
+
+async function figuresOf({ q, budgets }: Store, id: number): Promise<FrozenFigures | null> {
+  const [row] = await q.select({ document: budgets.document }).from(budgets).where(eq(budgets.id, id));
+  if (row === undefined) return null;
+  const { currency, fiscalYears } = row.document;
+  return {
+    currency,
+    fiscalYears: fiscalYears.map(({ name, expected, p50, p80, p95 }) => ({ name, expected, p50, p80, p95 })),
+  };
+}
+
+/** Numbers of the plans that budgets were drawn under: today's, and the frozen ones, also those withdrawn. */
+export async function plansOfBudgets({ q, budgets }: Store): Promise<number[]> {
+  const rows = await q.selectDistinct({ plan: budgets.plan }).from(budgets);
+  return rows.map(({ plan }) => plan);
 }
 
 /** One budget, today's or a frozen one; null: there is none of this number. */

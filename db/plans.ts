@@ -1,6 +1,7 @@
 import { desc, eq, inArray } from "drizzle-orm";
 import { type KeptPlan, planFormat } from "../lib/schema/kept-plan.ts";
 import { recordActivityWith } from "./activity.ts";
+import { chunks } from "./chunks.ts";
 import { takeIds } from "./meta.ts";
 import { remembered } from "./remembered.ts";
 import type { Schema } from "./schema.ts";
@@ -25,13 +26,37 @@ export async function planOf({ q, plans }: Store, id: number): Promise<PlanRow |
   return row !== undefined && row.plan.format === planFormat ? row : null;
 }
 
-/** The plans that were made, newest first. */
-export async function planHeads({ q, plans }: Store, { limit }: { readonly limit: number }): Promise<PlanHead[]> {
+/** The plans that were made, newest first: the last so many, or all. */
+export async function planHeads(
+  { q, plans }: Store,
+  { limit = null }: { readonly limit?: number | null } = {},
+): Promise<PlanHead[]> {
   const { id, asOf, madeAt, by } = plans;
-  return await q.select({ id, asOf, madeAt, by }).from(plans).orderBy(desc(id)).limit(limit);
+  const heads = q.select({ id, asOf, madeAt, by }).from(plans).orderBy(desc(id));
+  return await (limit === null ? heads : heads.limit(limit));
 }
 
-/** Puts a plan in force, and gives its number. */
+/** Removes plans with their bookings. */
+export function removePlans(store: Store, ids: readonly number[]): Promise<void> {
+  const { plans } = store;
+  return store.tx(async (q) => {
+    for (const part of chunks(ids, idsAtOnce)) await q.delete(plans).where(inArray(plans.id, [...part]));
+  });
+}
+
+/** Far below what a statement may bind. */
+const idsAtOnce = 200;
+
+/** The number of the plan in force, whether this program can read it or not; null: none was made yet. */
+export async function newestPlan({ q, plans }: Store): Promise<number | null> {
+  const [row] = await q.select({ id: plans.id }).from(plans).orderBy(desc(plans.id)).limit(1);
+  return row?.id ?? null;
+}
+
+/**
+ * Puts a plan in force, and gives its number; null: it is not kept, for another one than the one seen as its making began is in
+ * force by now.
+ */
 export function keepPlan(
   store: Store,
   {
@@ -41,13 +66,18 @@ export function keepPlan(
     asOf,
     by,
     at,
+    seen,
   }: Pick<PlanRow, "workshop" | "basis" | "asOf" | "by"> & {
     readonly plan: KeptPlan;
     readonly at: string;
+    /** What `newestPlan` gave then. */
+    readonly seen: number | null;
   },
-): Promise<number> {
+): Promise<number | null> {
   const { plans, planBookings } = store;
   return store.tx(async (q) => {
+    const [newest] = await q.select({ id: plans.id }).from(plans).orderBy(desc(plans.id)).limit(1);
+    if ((newest?.id ?? null) !== seen) return null;
     const id = await takeIds(store, q, 1);
     await q.insert(plans).values({ id, asOf, madeAt: at, by, basis, workshop, plan });
     const rows = plan.bookings.map(({ unit, scope, start }, place) => ({ plan: id, place, unit, scope, start, asOf }));

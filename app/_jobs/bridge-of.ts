@@ -3,7 +3,7 @@ import type { Store } from "../../db/store.ts";
 import { readInputs } from "../../lib/budget/inputs.ts";
 import type { BudgetBridge, NoBridge } from "../../lib/schema/bridge.ts";
 import { tellDrawing } from "./budget-anew.ts";
-import { jobView, startJob } from "./job-registry.ts";
+import { cancelJob, jobView, startJob, subscribeToJob } from "./job-registry.ts";
 import { withSignal } from "./plan-anew.ts";
 import type { JobControl } from "./progress.ts";
 import { inWorker } from "./worker/in-worker.ts";
@@ -37,32 +37,106 @@ const mostKept = 20;
 
 interface Kept {
   readonly job: string;
+  /** Number of the later budget. */
+  readonly now: number;
   bridge: Bridged | null;
 }
 
-const holder = globalThis as { borecastBridges?: WeakMap<Store, Map<string, Kept>> };
-
-function keptOf(store: Store): Map<string, Kept> {
-  holder.borecastBridges ??= new WeakMap();
-  const kept = holder.borecastBridges.get(store) ?? new Map<string, Kept>();
-  holder.borecastBridges.set(store, kept);
-  return kept;
+interface Bridges {
+  readonly kept: Map<string, Kept>;
+  /** Comes true when those asked for so far are drawn or given up. */
+  before: Promise<unknown>;
 }
 
-/** The bridge where it is drawn; else the job that draws it, which is begun where none is. */
-export function bridgeOf(store: Store, ends: Ends): { readonly bridge: Bridged } | { readonly job: string } {
-  const kept = keptOf(store);
-  const key = `${ends.was.id} ${ends.now.id} ${ends.year}`;
+const holder = globalThis as { borecastBridges?: WeakMap<Store, Bridges> };
+
+function bridgesOf(store: Store): Bridges {
+  holder.borecastBridges ??= new WeakMap();
+  const bridges = holder.borecastBridges.get(store) ?? { kept: new Map<string, Kept>(), before: Promise.resolve() };
+  holder.borecastBridges.set(store, bridges);
+  return bridges;
+}
+
+/**
+ * The bridge where it is drawn; else the job that draws it, which is begun where none is. One at a time is drawn, for it takes a thread
+ * and much memory: the others wait for their turn.
+ */
+export function bridgeOf(
+  store: Store,
+  ends: Ends,
+  run: RunTask = inWorker(),
+): { readonly bridge: Bridged } | { readonly job: string } {
+  dropOutdated(store, ends.now.id);
+  const bridges = bridgesOf(store);
+  const { kept } = bridges;
+  const key = keyOf(ends);
   const known = kept.get(key);
   if (known?.bridge != null) return { bridge: known.bridge };
   // One that failed or was cancelled is tried again.
-  if (known !== undefined && jobView(known.job)?.state === "running") return { job: known.job };
+  if (known !== undefined && isRunning(known)) return { job: known.job };
+  const { before } = bridges;
+  let ended = () => {};
+  const mine = new Promise<void>((resolve) => (ended = resolve));
   const job = startJob("bridge", async (control) => {
-    const bridge = await bridgeBetween(store, ends, control);
-    const mine = kept.get(key);
-    if (mine !== undefined) mine.bridge = bridge;
+    try {
+      await turnOf(before, control.signal);
+      const bridge = await bridgeBetween(store, ends, control, run);
+      const own = kept.get(key);
+      if (own?.job === job) own.bridge = bridge;
+    } finally {
+      ended();
+    }
   });
-  kept.set(key, { job, bridge: null });
-  for (const oldest of [...kept.keys()].slice(0, -mostKept)) kept.delete(oldest);
+  // One that is given up while it waits lets nobody in before those ahead of it.
+  bridges.before = Promise.all([before, mine]);
+  kept.delete(key);
+  kept.set(key, { job, now: ends.now.id, bridge: null });
+  forgetOldest(kept);
   return { job };
+}
+
+/** The bridge, once its turn has come and it is drawn; null: it was given up, or could not be drawn. */
+export async function drawnBridge(store: Store, ends: Ends, run: RunTask = inWorker()): Promise<Bridged | null> {
+  const told = bridgeOf(store, ends, run);
+  if ("bridge" in told) return told.bridge;
+  await new Promise<void>((resolve) => {
+    const news = subscribeToJob(told.job, ({ state }) => {
+      if (state !== "running") resolve();
+    });
+    if (news === null) resolve();
+  });
+  return bridgesOf(store).kept.get(keyOf(ends))?.bridge ?? null;
+}
+
+const keyOf = ({ was, now, year }: Ends): string => `${was.id} ${now.id} ${year}`;
+
+/** Ends and forgets the bridges to budgets that another one has taken the place of. */
+export function dropOutdated(store: Store, today: number): void {
+  const { kept } = bridgesOf(store);
+  for (const [key, { job, now }] of kept) {
+    if (now >= today) continue;
+    cancelJob(job);
+    kept.delete(key);
+  }
+}
+
+const isRunning = ({ job }: Kept): boolean => jobView(job)?.state === "running";
+
+/** Those that are drawn go first, then what has waited longest: nobody may look at it any more. Never the one being drawn. */
+function forgetOldest(kept: Map<string, Kept>): void {
+  const entries = [...kept];
+  const waiting = entries.filter(([, one]) => isRunning(one)).slice(1);
+  const inOrder = [...entries.filter(([, one]) => !isRunning(one)), ...waiting];
+  for (const [key, { job }] of inOrder.slice(0, Math.max(0, kept.size - mostKept))) {
+    cancelJob(job);
+    kept.delete(key);
+  }
+}
+
+async function turnOf(before: Promise<unknown>, signal: AbortSignal): Promise<void> {
+  signal.throwIfAborted();
+  const given = new Promise<never>((_, reject) => {
+    signal.addEventListener("abort", () => reject(signal.reason as Error), { once: true });
+  });
+  await Promise.race([before, given]);
 }

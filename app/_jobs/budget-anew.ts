@@ -1,4 +1,4 @@
-import { unitNames } from "../../db/assessments.ts";
+import { keptAsOf, unitNames } from "../../db/assessments.ts";
 import { budgetBasis, keepBudget } from "../../db/budgets.ts";
 import { choicesInForce } from "../../db/plan-choices.ts";
 import { planInForce } from "../../db/plans.ts";
@@ -8,9 +8,10 @@ import { keptInputs } from "../../lib/budget/inputs.ts";
 import { mondayOnOrAfter } from "../../lib/calendar.ts";
 import { asOfDate } from "./as-of.ts";
 import { budgetInputsNow } from "./budget-inputs.ts";
-import { planAnew, planBasis, withSignal } from "./plan-anew.ts";
+import { planBasis, planOnce, withSignal } from "./plan-anew.ts";
 import { planNow } from "./plan-now.ts";
 import { type Act, type JobControl, progressOf } from "./progress.ts";
+import { thinPlans } from "./thin-plans.ts";
 import { inWorker } from "./worker/in-worker.ts";
 import type { RunTask } from "./worker/tasks.ts";
 import { workshopNow } from "./workshop-now.ts";
@@ -40,7 +41,9 @@ export async function isPlanDue(store: Store, now: Date): Promise<boolean> {
 async function basisNow(store: Store, now: Date): Promise<string> {
   const asOf = asOfDate(await readSettings(store), now);
   const plan = (await isPlanDue(store, now)) ? null : ((await planInForce(store))?.id ?? null);
-  return JSON.stringify({ of: await planBasis(store), asOf, plan, budgetFormat });
+  // Drawn while a new day's reports were being made, it would else count as drawn from them.
+  const reportsAsOf = await keptAsOf(store);
+  return JSON.stringify({ of: await planBasis(store), asOf, reportsAsOf, plan, budgetFormat });
 }
 
 /** What today's budget is to be drawn from, where that is not what it was drawn from; null: it is up to date, or the fleet is empty. */
@@ -62,7 +65,12 @@ export async function budgetAnew(
 ): Promise<boolean> {
   const units = await unitNames(store);
   if (units.length === 0) return false;
-  if (await isPlanDue(store, act.now)) await planAnew(store, act, control, run);
+  // Where a person's plan came into force meanwhile, that one stays.
+  while (await isPlanDue(store, act.now)) {
+    if ((await planOnce(store, act, control, run)) === "overtaken") continue;
+    await thinPlans(store, programName);
+    break;
+  }
   const plan = await planNow(store, act.now);
   if (plan === null) return false;
   const basis = await basisNow(store, act.now);

@@ -1,9 +1,9 @@
 import { unitNames } from "../../db/assessments.ts";
 import { depotsVersion } from "../../db/depots.ts";
 import { repairFacts } from "../../db/facts.ts";
-import { factsVersion } from "../../db/meta.ts";
+import { assessedVersion, factsVersion } from "../../db/meta.ts";
 import { choicesInForce, endChoices, type PlanChoice } from "../../db/plan-choices.ts";
-import { keepPlan, planInForce } from "../../db/plans.ts";
+import { keepPlan, newestPlan, planInForce } from "../../db/plans.ts";
 import { readSettings, settingsVersion } from "../../db/settings.ts";
 import type { Store } from "../../db/store.ts";
 import { workshopTold } from "../../db/workshop.ts";
@@ -24,12 +24,13 @@ import { workshopNow } from "./workshop-now.ts";
 export const planEffort = { gap: 0.001, seconds: 60 } as const;
 
 /**
- * What a plan made now would be made from, but for the day: facts, settings, what workshops have and cost, what people chose, and how this
- * program forecasts and plans. As text that is compared as a whole.
+ * What a plan made now would be made from, but for the day: facts and how far the reports are up to date with them, settings, what
+ * workshops have and cost, what people chose, and how this program forecasts and plans. As text that is compared as a whole.
  */
 export async function planBasis(store: Store): Promise<string> {
-  const [facts, settings, depots, workshop, choices] = await Promise.all([
+  const [facts, assessed, settings, depots, workshop, choices] = await Promise.all([
     factsVersion(store, store.q),
+    assessedVersion(store),
     settingsVersion(store),
     depotsVersion(store),
     workshopTold(store),
@@ -38,6 +39,7 @@ export async function planBasis(store: Store): Promise<string> {
   const chosen = choices.map(({ id }) => id);
   return JSON.stringify({
     facts,
+    assessed,
     settings,
     depots,
     workshop: workshop.id,
@@ -49,7 +51,9 @@ export async function planBasis(store: Store): Promise<string> {
 
 /**
  * Makes the plan anew from the reports in force and puts it in force; gives its number, null where the fleet has no units. It keeps to
- * the pins; those whose repair was put on file since, or whose week has gone by, end first.
+ * the pins; those whose repair was put on file since, or whose week has gone by, end first. Where another plan came into force
+ * meanwhile it is made again, of what is in force by then: the later of two that ran at once would else undo what was chosen
+ * between their beginnings.
  */
 export async function planAnew(
   store: Store,
@@ -57,8 +61,22 @@ export async function planAnew(
   control: JobControl = {},
   run: RunTask = inWorker(),
 ): Promise<number | null> {
+  for (;;) {
+    const made = await planOnce(store, act, control, run);
+    if (made !== "overtaken") return made;
+  }
+}
+
+/** The same, but where another plan came into force meanwhile nothing is kept. */
+export async function planOnce(
+  store: Store,
+  act: Act,
+  control: JobControl,
+  run: RunTask,
+): Promise<number | "overtaken" | null> {
   const units = await unitNames(store);
   if (units.length === 0) return null;
+  const seen = await newestPlan(store);
   const asOf = asOfDate(await readSettings(store), act.now);
   await endPassed(store, asOf, act);
   const basis = await planBasis(store);
@@ -73,7 +91,7 @@ export async function planAnew(
       made.bookings.map(({ unit }) => unit),
     ),
   };
-  return keepPlan(store, { plan, workshop, basis, asOf, ...doerOf(act) });
+  return (await keepPlan(store, { plan, workshop, basis, asOf, ...doerOf(act), seen })) ?? "overtaken";
 }
 
 /** What of a job's control concerns a task. */

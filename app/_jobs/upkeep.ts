@@ -14,12 +14,15 @@ const lookedAtMs = 10_000;
 const firstRetryMs = 60_000;
 const longestRetryMs = 3_600_000;
 
+/** Jobs that it waits for. A bridge only reads what is kept of two budgets, for some seconds up to minutes. */
+const jobsAhead = (): readonly JobView[] => runningJobs().filter(({ kind }) => kind !== "bridge");
+
 /** How what is kept up stands, as far as this process knows. */
 export type UpkeepStanding =
   | { readonly state: "current" }
   | { readonly state: "making" }
-  /** Due, but changes have not paused yet, or another job runs. */
-  | { readonly state: "waiting"; readonly until: "pause" | "job-ended" }
+  /** Due, but changes have not paused yet, another job runs, or the reports that it is made from are yet to be made. */
+  | { readonly state: "waiting"; readonly until: "pause" | "job-ended" | "reports" }
   /** `problem`: a sentence for a person; `again`: when it is tried again, unless what it is made from changes before. */
   | { readonly state: "failed"; readonly problem: string; readonly again: Date };
 
@@ -31,6 +34,8 @@ export interface Kept {
   readonly title: string;
   /** What it is to be made from, where that is not what it was made from; null: it is up to date. */
   readonly due: (store: Store) => Promise<string | null>;
+  /** Whether the reports that it is made from are those of today's facts and day; left out: it is made from none. */
+  readonly isReady?: (store: Store) => Promise<boolean>;
   readonly make: (store: Store, now: Date, control: JobControl) => Promise<unknown>;
 }
 
@@ -71,7 +76,7 @@ export function keepUp(kept: Kept, store: Store, clock: () => Date): void {
 /** One look: starts the job that makes it where it is time to, and gives its id; null: it is not time. */
 export async function makeIfDue(kept: Kept, store: Store, clock: () => Date): Promise<string | null> {
   const state = stateOf(store, kept.kind);
-  if (state.looking || runningJobs().length > 0) return null;
+  if (state.looking || jobsAhead().length > 0) return null;
   state.looking = true;
   try {
     const due = await kept.due(store);
@@ -85,8 +90,9 @@ export async function makeIfDue(kept: Kept, store: Store, clock: () => Date): Pr
     const pause = now - state.lookedAt < lookedAtMs ? shortPauseMs : pauseMs;
     if (now - state.waiting.since < pause) return null;
     if (state.failure?.due === due && now < state.failure.again) return null;
+    if (!((await kept.isReady?.(store)) ?? true)) return null;
     // Another job may have begun while the store was asked.
-    if (runningJobs().length > 0) return null;
+    if (jobsAhead().length > 0) return null;
     const job = startJob(kept.kind, (control) => kept.make(store, clock(), control));
     subscribeToJob(job, (view) => noteEnd(state, due, view, clock));
     return job;
@@ -109,12 +115,13 @@ export function askFor({ kind }: Kept, store: Store, now: Date): void {
 }
 
 /** How it stands, for who looks at it. */
-export async function standingOfKept({ kind, due: dueOf }: Kept, store: Store): Promise<UpkeepStanding> {
+export async function standingOfKept({ kind, due: dueOf, isReady }: Kept, store: Store): Promise<UpkeepStanding> {
   const due = await dueOf(store);
   if (due === null) return { state: "current" };
-  const running = runningJobs();
+  const running = jobsAhead();
   if (running.some((job) => job.kind === kind)) return { state: "making" };
   const { failure } = stateOf(store, kind);
   if (failure?.due === due) return { state: "failed", problem: failure.problem, again: new Date(failure.again) };
-  return { state: "waiting", until: running.length > 0 ? "job-ended" : "pause" };
+  if (running.length > 0) return { state: "waiting", until: "job-ended" };
+  return { state: "waiting", until: ((await isReady?.(store)) ?? true) ? "pause" : "reports" };
 }

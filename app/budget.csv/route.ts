@@ -1,6 +1,6 @@
 import { appStore } from "../../db/app-store.ts";
 import { scenariosTold } from "../../db/scenarios.ts";
-import { bridgeBetween } from "../_jobs/bridge-of.ts";
+import { drawnBridge } from "../_jobs/bridge-of.ts";
 import { budgetTables, readBudgetAddress } from "../_ui/budget/address.ts";
 import {
   bridgeTable,
@@ -12,7 +12,7 @@ import {
   spentTable,
   unitsTable,
 } from "../_ui/budget/budget-files.ts";
-import { bridgeNow, budgetNow } from "../_ui/budget/budget-now.ts";
+import { budgetNow } from "../_ui/budget/budget-now.ts";
 import { noBridgeWords } from "../_ui/budget/budget-words.ts";
 import { addressParts } from "../api/_http/address-parts.ts";
 import { answered, refusal } from "../api/_http/answers.ts";
@@ -47,11 +47,8 @@ export const GET = (request: Request) =>
         return csvTableFile(name, movesTable(await scenariosTold(store)));
       case "bridge": {
         if (was === null) return refusal(404, "No budget is frozen, so there is no bridge.");
-        const drawn = bridgeNow(store, kept);
-        const bridge =
-          drawn !== null && "bridge" in drawn
-            ? drawn.bridge
-            : await bridgeBetween(store, { was: was.row, now: row, year: told.drawn.name });
+        const bridge = await drawnBridge(store, { was: was.row, now: row, year: told.drawn.name });
+        if (bridge === null) return refusal(503, "The bridge could not be drawn just now. Ask for it again.");
         return typeof bridge === "string"
           ? refusal(404, noBridgeWords[bridge])
           : csvTableFile(name, bridgeTable(bridge, told.currency));

@@ -20,6 +20,7 @@ import { viewerFormats, viewerName } from "@/app/_ui/viewer.ts";
 import { whenWords } from "@/app/_ui/when.ts";
 import { appStore } from "@/db/app-store.ts";
 import { unitNames } from "@/db/assessments.ts";
+import type { FrozenBudget } from "@/db/budgets.ts";
 import { readSettings } from "@/db/settings.ts";
 import "@/app/_ui/budget/budget.css";
 
@@ -43,7 +44,11 @@ export default async function BudgetPage({ searchParams }: { readonly searchPara
   const { beside, isSoon } = budgetStandingWords(standing, when);
   const bridge = bridgeNow(store, kept);
   const isBridged = bridge !== null && "bridge" in bridge && typeof bridge.bridge !== "string";
-  const frozenName = ({ id, name, asOf }: (typeof frozen)[number]) => ({ id, name: name ?? "", asOf });
+  const frozenName = ({ id, name, asOf }: Pick<FrozenBudget, "id" | "name" | "asOf">) => ({
+    id,
+    name: name ?? "",
+    asOf,
+  });
   const { currency } = told;
   return (
     <div className="page">

@@ -1,4 +1,4 @@
-import type { BudgetRow } from "../../../db/budgets.ts";
+import type { FrozenBudget } from "../../../db/budgets.ts";
 import type { Scenario } from "../../../db/scenarios.ts";
 import { type CsvTable, csvTable, yesNo } from "../../../lib/outtake/csv-table.ts";
 import type { BudgetBridge } from "../../../lib/schema/bridge.ts";
@@ -134,16 +134,16 @@ export function bridgeTable(bridge: BudgetBridge, currency: string): CsvTable {
 }
 
 /** The frozen budgets by fiscal year, what was yet to come when each was made. */
-export function frozenTable(frozen: readonly BudgetRow[]): CsvTable {
-  const rows = frozen.flatMap((row) => row.document.fiscalYears.map((year) => ({ row, year })));
-  const money = ({ row }: (typeof rows)[number]) => moneyIn(row.document.currency);
+export function frozenTable(frozen: readonly FrozenBudget[]): CsvTable {
+  const rows = frozen.flatMap((row) => row.fiscalYears.map((year) => ({ row, year })));
+  const money = ({ row }: (typeof rows)[number]) => moneyIn(row.currency);
   return csvTable(rows, {
     name: ({ row }) => row.name,
     as_of: ({ row }) => row.asOf,
     frozen_at: ({ row }) => row.frozenAt,
     frozen_by: ({ row }) => row.frozenBy,
     fiscal_year: ({ year }) => year.name,
-    currency: ({ row }) => row.document.currency,
+    currency: ({ row }) => row.currency,
     expected: (one) => money(one)(one.year.expected),
     p50: (one) => money(one)(one.year.p50),
     p80: (one) => money(one)(one.year.p80),

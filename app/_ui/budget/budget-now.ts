@@ -1,4 +1,11 @@
-import { type BudgetRow, budgetHeadOf, budgetOfToday, frozenBudgets } from "../../../db/budgets.ts";
+import {
+  type BudgetRow,
+  budgetHeadOf,
+  budgetOf,
+  budgetOfToday,
+  type FrozenBudget,
+  frozenBudgets,
+} from "../../../db/budgets.ts";
 import type { Store } from "../../../db/store.ts";
 import { type Bridged, bridgeOf } from "../../_jobs/bridge-of.ts";
 import type { BudgetView } from "./address.ts";
@@ -10,7 +17,7 @@ export interface BudgetNow {
   readonly head: Head;
   readonly told: YearTold;
   /** Not withdrawn, newest first. */
-  readonly frozen: readonly BudgetRow[];
+  readonly frozen: readonly FrozenBudget[];
   /** The one that is looked back to; null: none is frozen. */
   readonly was: FrozenNow | null;
 }
@@ -33,8 +40,9 @@ export async function budgetNow(
   const told = yearTold(row.document, head, year ?? "") ?? yearTold(row.document, head, first?.name ?? "");
   if (told === null) return null;
   const frozen = await frozenBudgets(store);
-  const before = frozen.find(({ id }) => id === chosen) ?? frozen[0];
-  return { row, head, told, frozen, was: before === undefined ? null : await frozenNow(store, before, told) };
+  const lookedBackTo = frozen.find(({ id }) => id === chosen) ?? frozen[0];
+  const before = lookedBackTo === undefined ? null : await budgetOf(store, lookedBackTo.id);
+  return { row, head, told, frozen, was: before === null ? null : await frozenNow(store, before, told) };
 }
 
 async function frozenNow(store: Store, row: BudgetRow, { drawn, currency }: YearTold): Promise<FrozenNow> {

@@ -1,4 +1,4 @@
-import type { BudgetRow } from "../../../db/budgets.ts";
+import type { FrozenBudget } from "../../../db/budgets.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
 import { CsvLink } from "../csv-link.tsx";
 import { NameGate } from "../name-gate.tsx";
@@ -12,7 +12,7 @@ import { FreezeForm, WithdrawForm } from "./freeze-form.client.tsx";
 export function FrozenSheet(props: {
   readonly f: Formats;
   readonly budget: number;
-  readonly frozen: readonly BudgetRow[];
+  readonly frozen: readonly FrozenBudget[];
   readonly viewer: string | null;
   readonly when: (instant: string) => string;
 }) {
@@ -44,15 +44,15 @@ export function FrozenSheet(props: {
                 </tr>
               </thead>
               <tbody>
-                {frozen.map(({ id, name, asOf, document, frozenAt, frozenBy }) => {
-                  const [year] = document.fiscalYears;
+                {frozen.map(({ id, name, asOf, currency, fiscalYears, frozenAt, frozenBy }) => {
+                  const [year] = fiscalYears;
                   return (
                     <tr key={id}>
                       <th scope="row">{name}</th>
                       <td>{f.date(asOf)}</td>
                       <td>{year?.name}</td>
-                      <td className="number">{year === undefined ? "–" : f.money(year.p50, document.currency)}</td>
-                      <td className="number">{year === undefined ? "–" : f.money(year.p80, document.currency)}</td>
+                      <td className="number">{year === undefined ? "–" : f.money(year.p50, currency)}</td>
+                      <td className="number">{year === undefined ? "–" : f.money(year.p80, currency)}</td>
                       <td>
                         {frozenAt === null ? "" : when(frozenAt)}, {frozenBy}
                       </td>

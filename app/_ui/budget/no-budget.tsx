@@ -31,10 +31,11 @@ export function budgetStandingWords(standing: UpkeepStanding, when: (instant: Da
         isSoon: true,
       };
     case "waiting": {
-      const then =
-        standing.until === "pause"
-          ? "in a few seconds, once nothing changes"
-          : "once the work that runs now, such as an import, is done";
+      const then = {
+        pause: "in a few seconds, once nothing changes",
+        "job-ended": "once the work that runs now, such as an import, is done",
+        reports: "once every unit is assessed for today, within the hour",
+      }[standing.until];
       return {
         title: "The budget is yet to be drawn.",
         says: `It is drawn ${then}. The page shows it when it is there.`,

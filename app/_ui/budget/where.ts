@@ -41,48 +41,43 @@ interface Part {
 }
 
 export function whereOf(told: YearTold, frozen: YearTold | null, by: Grouping): Where {
-  const parts = partsOf(told, by);
-  const before = frozen === null ? null : partsOf(frozen, by);
-  const [spent, spentBefore] = [spentParts(told, by), frozen === null ? [] : spentParts(frozen, by)];
+  const parts = partsByUnit(partsOf(told, by));
+  const spent = partsByUnit(spentParts(told, by));
+  const before = frozen === null ? null : partsByUnit([...partsOf(frozen, by), ...spentParts(frozen, by)]);
   const ranges = rangesOf(told, by);
-  const frozenOf = (is: (part: Pick<Part, "unit" | "group">) => boolean) =>
-    before === null ? null : sum(before.filter(is)) + sum(spentBefore.filter(is));
-  const groups = [
-    ...new Set([...ranges.keys(), ...parts.map(({ group }) => group), ...spent.map(({ group }) => group)]),
-  ]
+  const names = new Set([...ranges.keys(), ...parts.keys(), ...spent.keys(), ...(before?.keys() ?? [])]);
+  const groups = [...names]
     .toSorted()
     .map((group): WhereGroup => {
-      const own = parts.filter((part) => part.group === group);
-      const expected = sum(own);
-      const unplanned = unplannedOf(own);
-      const ofSpent = spent.filter((part) => part.group === group);
-      const units = [...new Set([...own, ...ofSpent].map(({ unit }) => unit))];
+      const [ofParts, ofSpent] = [parts.get(group) ?? none, spent.get(group) ?? none];
+      const ofBefore = before?.get(group) ?? none;
+      const onlyBefore = [...ofBefore].flatMap(([unit, own]) => (sum(own) > 0 ? [unit] : []));
+      const units = new Set([...ofParts.keys(), ...ofSpent.keys(), ...onlyBefore]);
+      const lines = [...units].map((unit): WhereLine => {
+        const own = ofParts.get(unit) ?? [];
+        const [expected, unplanned] = [sum(own), unplannedOf(own)];
+        return {
+          name: unit,
+          spent: sum(ofSpent.get(unit) ?? []),
+          expected,
+          p80: null,
+          planned: unplanned === null ? null : expected - unplanned,
+          unplanned,
+          frozen: before === null ? null : sum(ofBefore.get(unit) ?? []),
+        };
+      });
       return {
-        name: group,
-        spent: sum(ofSpent),
-        expected,
+        ...wholeOf(group, lines),
         p80: ranges.get(group) ?? null,
-        planned: unplanned === null ? null : expected - unplanned,
-        unplanned,
-        frozen: frozenOf((part) => part.group === group),
-        units: units
-          .map((unit): WhereLine => {
-            const mine = own.filter((part) => part.unit === unit);
-            const risk = unplannedOf(mine);
-            return {
-              name: unit,
-              spent: sum(ofSpent.filter((part) => part.unit === unit)),
-              expected: sum(mine),
-              p80: null,
-              planned: risk === null ? null : sum(mine) - risk,
-              unplanned: risk,
-              frozen: frozenOf((part) => part.group === group && part.unit === unit),
-            };
-          })
-          .toSorted((a, b) => b.expected + b.spent - a.expected - a.spent || (a.name < b.name ? -1 : 1)),
+        units: lines.toSorted(
+          (a, b) =>
+            b.expected + b.spent - a.expected - a.spent ||
+            (b.frozen ?? 0) - (a.frozen ?? 0) ||
+            (a.name < b.name ? -1 : 1),
+        ),
       };
     })
-    .filter(({ expected, spent: done, p80 }) => expected > 0 || done > 0 || (p80 ?? 0) > 0);
+    .filter((group) => group.expected > 0 || group.spent > 0 || (group.p80 ?? 0) > 0 || (group.frozen ?? 0) > 0);
   const { drawn } = told;
   const { planned, unplanned } = drawn;
   return {
@@ -111,6 +106,39 @@ export function whereOf(told: YearTold, frozen: YearTold | null, by: Grouping): 
 const sum = (parts: readonly Pick<Part, "amount">[]): number => parts.reduce((total, { amount }) => total + amount, 0);
 const sumOf = (amounts: Readonly<Record<string, number>>): number =>
   Object.values(amounts).reduce((total, amount) => total + amount, 0);
+
+const none: ReadonlyMap<string, never[]> = new Map();
+
+/** By group, then by unit. */
+function partsByUnit<P extends Omit<Part, "unplanned">>(
+  parts: readonly P[],
+): ReadonlyMap<string, ReadonlyMap<string, readonly P[]>> {
+  const groups = new Map<string, Map<string, P[]>>();
+  for (const part of parts) {
+    const units = groups.get(part.group) ?? new Map<string, P[]>();
+    groups.set(part.group, units);
+    const of = units.get(part.unit) ?? [];
+    units.set(part.unit, of);
+    of.push(part);
+  }
+  return groups;
+}
+
+/** A line's sums over its units. */
+function wholeOf(name: string, lines: readonly WhereLine[]): WhereLine {
+  const told = (field: "spent" | "expected") => lines.reduce((total, line) => total + line[field], 0);
+  const known = (field: "planned" | "unplanned" | "frozen") =>
+    lines.reduce<number | null>((total, { [field]: of }) => (total === null || of === null ? null : total + of), 0);
+  return {
+    name,
+    spent: told("spent"),
+    expected: told("expected"),
+    p80: null,
+    planned: known("planned"),
+    unplanned: known("unplanned"),
+    frozen: known("frozen"),
+  };
+}
 
 function unplannedOf(parts: readonly Part[]): number | null {
   let total = 0;

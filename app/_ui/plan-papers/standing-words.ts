@@ -18,7 +18,9 @@ export function standingWords(standing: UpkeepStanding, when: (instant: Date) =>
         says:
           standing.until === "pause"
             ? "It is made in a few seconds, once nothing changes. The page shows it when it is there."
-            : "It is made once the work that runs now, such as an import, is done. The page shows it when it is there.",
+            : standing.until === "reports"
+              ? "It is made once every unit is assessed for today, within the hour. The page shows it when it is there."
+              : "It is made once the work that runs now, such as an import, is done. The page shows it when it is there.",
         isSoon: true,
       };
     case "failed":

@@ -34,7 +34,9 @@ export function NoPlan({
       ? `${standing.problem} It is tried again from ${when(standing.again)} on, or when facts or settings change.`
       : standing.state === "waiting" && standing.until === "job-ended"
         ? "It is made once the work that runs now, such as an import, is done. The page shows it when it is there."
-        : "It is made in a few seconds. The page shows it when it is there.";
+        : standing.state === "waiting" && standing.until === "reports"
+          ? "It is made once every unit is assessed for today, within the hour. The page shows it when it is there."
+          : "It is made in a few seconds. The page shows it when it is there.";
   return (
     <div className="page">
       {standing.state !== "failed" && <LookAgain />}

@@ -78,6 +78,33 @@ describe("a fiscal year as the page tells it", () => {
     expect(groups.find(({ name }) => name === "Lowmarsh")?.units.map(({ name }) => name)).toContain("C");
     expect(groups.every(({ frozen }) => frozen === null)).toBe(true);
   });
+
+  it("has the groups and units that only the frozen budget knew, so that its column adds up too", () => {
+    const more = inputsOf(
+      [
+        ...inputs.units,
+        inputUnit("D", { depot: "Faroff" }),
+        inputUnit("E", { depot: "Highcol" }),
+        inputUnit("F", { depot: "Lowmarsh" }),
+      ],
+      { asOf: inputs.asOf, repairs: inputs.repairs },
+    );
+    const ofMore = problemOfInputs(more);
+    const drawnMore = simulateBudget(ofMore, { seed: 3, draws: 400 });
+    const frozen = yearTold(
+      budgetDocument(ofMore, drawnMore, { ...more.workshop, seed: 3 }),
+      keptInputs(more),
+      "2026/27",
+    );
+    if (frozen === null) throw new Error("the budget has no such year");
+    for (const by of ["depot", "class", "model"] as const) {
+      const { groups, whole } = whereOf(told, frozen, by);
+      expect(sum(groups.map((group) => group.frozen ?? 0))).toBe(whole.frozen);
+      for (const group of groups) expect(sum(group.units.map((unit) => unit.frozen ?? 0))).toBe(group.frozen);
+    }
+    const faroff = whereOf(told, frozen, "depot").groups.find(({ name }) => name === "Faroff");
+    expect(faroff).toMatchObject({ spent: 0, expected: 0, p80: null, units: [{ name: "D", expected: 0 }] });
+  });
 });
 
 describe("what is said", () => {

@@ -1,9 +1,16 @@
-import { afterAll, beforeAll, expect, it } from "vitest";
-import { bridgeBetween } from "@/app/_jobs/bridge-of.ts";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { bridgeBetween, bridgeOf, drawnBridge, dropOutdated } from "@/app/_jobs/bridge-of.ts";
 import { budgetAnew } from "@/app/_jobs/budget-anew.ts";
+import { jobView, subscribeToJob } from "@/app/_jobs/job-registry.ts";
 import { recordFacts } from "@/app/_jobs/record-facts.ts";
 import { runScenarioOf } from "@/app/_jobs/run-scenario.ts";
-import { inThisThread } from "@/app/_jobs/worker/tasks.ts";
+import {
+  inThisThread,
+  type RunTask,
+  type TaskInput,
+  type TaskName,
+  type TaskResult,
+} from "@/app/_jobs/worker/tasks.ts";
 import { unitReport } from "@/db/assessments.ts";
 import {
   type BudgetRow,
@@ -53,6 +60,12 @@ it("freezes no second one under a name that stands, and none but the one that wa
   expect(await freezeBudget(store, { seen: frozen, name: "Other" }, doer)).toBe("other");
   const second = (await freezeBudget(store, { seen: today.id, name: "Second" }, doer)) as number;
   expect((await frozenBudgets(store)).map(({ name }) => name)).toEqual(["Second", "Board"]);
+  const [year] = today.document.fiscalYears;
+  expect((await frozenBudgets(store))[1]).toMatchObject({
+    id: frozen,
+    currency: today.document.currency,
+    fiscalYears: expect.arrayContaining([expect.objectContaining({ name: year?.name, p80: year?.p80 })]),
+  });
   expect(await withdrawBudget(store, second, doer)).toBe(true);
   expect(await withdrawBudget(store, second, doer)).toBe(false);
   expect(await withdrawBudget(store, today.id, doer)).toBe(false);
@@ -109,4 +122,69 @@ it("says why a what-if cannot be reckoned", async () => {
   const change = { kind: "capacity", percent: 10, depot: "Nowhere" } as const;
   const id = (await nameScenario(store, { name: "Nowhere", change }, doer)) as number;
   await expect(runScenarioOf(store, id, act, {}, inThisThread)).rejects.toThrow("No unit stands at Nowhere.");
+});
+
+describe("a bridge that a page asks for", () => {
+  /** Draws none before it is let; how many were being drawn at once at most. */
+  function held() {
+    let [running, most] = [0, 0];
+    let begin = () => {};
+    const begun = new Promise<void>((resolve) => (begin = resolve));
+    let letGo = () => {};
+    const isLet = new Promise<void>((resolve) => (letGo = resolve));
+    const run: RunTask = async <N extends TaskName>(name: N, input: TaskInput<N>): Promise<TaskResult<N>> => {
+      most = Math.max(most, ++running);
+      begin();
+      await isLet;
+      const result: TaskResult<N> = await inThisThread(name, input, {});
+      running--;
+      return result;
+    };
+    return { run, begun, letGo: () => letGo(), most: () => most };
+  }
+  const ended = (id: string) =>
+    new Promise((resolve) => {
+      subscribeToJob(id, ({ state }) => {
+        if (state !== "running") resolve(state);
+      });
+    });
+  const jobOf = (of: ReturnType<typeof bridgeOf>): string => {
+    if ("bridge" in of) throw new Error("it is drawn already");
+    return of.job;
+  };
+
+  it("is drawn once, and alone: the next one waits for it", async () => {
+    const [was, now] = [await budgetOf(store, frozen), await budgetOfToday(store)] as [BudgetRow, BudgetRow];
+    const [first, second] = now.document.fiscalYears.map(({ name }) => ({ was, now, year: name }));
+    if (first === undefined || second === undefined) throw new Error("the demo's budget has one year");
+    const { run, begun, letGo, most } = held();
+    const jobs = [jobOf(bridgeOf(store, first, run)), jobOf(bridgeOf(store, second, run))];
+    expect(bridgeOf(store, second, run)).toEqual({ job: jobs[1] });
+    await begun;
+    letGo();
+    expect(await Promise.all(jobs.map(ended))).toEqual(["done", "done"]);
+    expect(most()).toBe(1);
+    expect(bridgeOf(store, second, run)).toMatchObject({ bridge: { year: second.year } });
+    expect(await drawnBridge(store, first)).toMatchObject({ year: first.year });
+  });
+
+  it("is ended where another budget has taken that one's place, drawn or waiting", async () => {
+    const [was, now] = [await budgetOf(store, frozen), await budgetNow()] as [BudgetRow, BudgetRow];
+    const [first, second] = now.document.fiscalYears.map(({ name }) => ({ was, now, year: name }));
+    if (first === undefined || second === undefined) throw new Error("the demo's budget has one year");
+    const { run, begun, letGo, most } = held();
+    const jobs = [jobOf(bridgeOf(store, first, run)), jobOf(bridgeOf(store, second, run))];
+    await begun;
+    dropOutdated(store, now.id);
+    expect(jobs.map((job) => jobView(job)?.state)).toEqual(["running", "running"]);
+    const after = await budgetNow();
+    const next = jobOf(bridgeOf(store, { was, now: after, year: first.year }, run));
+    expect(await ended(jobs[1] as string)).toBe("cancelled");
+    letGo();
+    expect(await ended(next)).toBe("done");
+    expect(most()).toBe(1);
+    expect(await drawnBridge(store, { was, now: after, year: second.year }, run)).toMatchObject({ year: second.year });
+    // What it was asked for is not taken for drawn.
+    expect(await ended(jobOf(bridgeOf(store, first, run)))).toBe("done");
+  });
 });

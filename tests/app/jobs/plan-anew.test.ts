@@ -6,7 +6,13 @@ import { planAnew, planBasis } from "@/app/_jobs/plan-anew.ts";
 import { planNow } from "@/app/_jobs/plan-now.ts";
 import { recordFacts } from "@/app/_jobs/record-facts.ts";
 import { inWorker } from "@/app/_jobs/worker/in-worker.ts";
-import { inThisThread } from "@/app/_jobs/worker/tasks.ts";
+import {
+  inThisThread,
+  type RunTask,
+  type TaskInput,
+  type TaskName,
+  type TaskResult,
+} from "@/app/_jobs/worker/tasks.ts";
 import { unitReport } from "@/db/assessments.ts";
 import { budgetOfToday } from "@/db/budgets.ts";
 import { repairFacts } from "@/db/facts.ts";
@@ -180,6 +186,60 @@ it("makes a plan anew by itself only while nobody has a hand in it", async () =>
   await planAnew(store, { ...act, now: aWeekOn }, {}, inThisThread);
   await changeSettings(store, { horizonYears: 4 }, doer);
   expect(await isPlanDue(store, aWeekOn)).toBe(false);
+});
+
+/** While the first task runs, something else happens. */
+function meanwhile(happens: () => Promise<void>): RunTask {
+  let isFirst = true;
+  return async <N extends TaskName>(
+    name: N,
+    input: TaskInput<N>,
+    control: Parameters<RunTask>[2],
+  ): Promise<TaskResult<N>> => {
+    const result: TaskResult<N> = await inThisThread(name, input, control);
+    if (isFirst) {
+      isFirst = false;
+      await happens();
+    }
+    return result;
+  };
+}
+
+it("leaves in force what a person chose and had planned while the program was planning", async () => {
+  const store = await planned();
+  const own = { ...act, by: programName };
+  await planAnew(store, own, {}, inThisThread);
+  const [booking] = (await planInForce(store))?.plan.bookings ?? [];
+  if (booking === undefined) throw new Error("nothing is booked");
+  await changeSettings(store, { horizonYears: 3 }, doer);
+  const chosen = [{ scope: booking.scope, date: null }];
+  const overtaken = meanwhile(async () => {
+    await chooseForUnit(store, { unit: booking.unit, chosen, seen: [], known: [] }, doer);
+    await planAnew(store, act, {}, inThisThread);
+  });
+  await budgetAnew(store, own, {}, overtaken);
+  const row = await planInForce(store);
+  expect(row).toMatchObject({ by: act.by, basis: await planBasis(store) });
+  expect(row?.plan.bookings.some(({ unit, scope }) => unit === booking.unit && scope === booking.scope)).toBe(false);
+  expect((await budgetOfToday(store))?.plan).toBe(row?.id);
+});
+
+it("makes a person's plan again where the program's came into force meanwhile", async () => {
+  const store = await planned();
+  const [booking] = (await planInForce(store))?.plan.bookings ?? [];
+  if (booking === undefined) throw new Error("nothing is booked");
+  await chooseForUnit(
+    store,
+    { unit: booking.unit, chosen: [{ scope: booking.scope, date: null }], seen: [], known: [] },
+    doer,
+  );
+  const overtaken = meanwhile(async () => {
+    await changeSettings(store, { horizonYears: 3 }, doer);
+    await planAnew(store, { ...act, by: programName }, {}, inThisThread);
+  });
+  const id = await planAnew(store, act, {}, overtaken);
+  const row = await planInForce(store);
+  expect(row).toMatchObject({ id, by: act.by, basis: await planBasis(store) });
 });
 
 it("reckons the same in a thread of its own, and ends that when it is cancelled", async () => {

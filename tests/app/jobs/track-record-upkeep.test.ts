@@ -85,6 +85,17 @@ it("is made once by two looks at the same time, and waits for other jobs", async
   expect(jobView(job as string)?.result).toBe(true);
 });
 
+it("does not wait for a bridge that is drawn for a page", async () => {
+  const { lookAt } = await upkeep();
+  await lookAt(0);
+  let finish = () => {};
+  const bridge = startJob("bridge", () => new Promise<void>((resolve) => (finish = resolve)));
+  await Promise.resolve();
+  expect(await lookAt(400)).toBe("done");
+  finish();
+  expect(await ended(bridge)).toBe("done");
+});
+
 it("tries a record that could not be made again after ever longer pauses, until it can", async () => {
   const error = vi.spyOn(console, "error").mockImplementation(() => undefined);
   onTestFinished(() => error.mockRestore());
