@@ -8,6 +8,8 @@ import { table } from "./table.ts";
 export interface TableRow {
   readonly band: UnitAssessment["band"];
   readonly cells: readonly string[];
+  /** The unit, where its assessment carries warnings. */
+  readonly warned: string | null;
 }
 
 const header = ["unit", "band", "weakest place", "meter", "last test", "top-end repair", "bottom-end repair"];
@@ -22,9 +24,10 @@ function crossingWords({ status, date }: Crossing): string {
 }
 
 export function tableRow(assessment: UnitAssessment): TableRow {
-  const { unit, band, meter, lastTestDate, repairs } = assessment;
+  const { unit, band, meter, lastTestDate, repairs, warnings } = assessment;
   return {
     band,
+    warned: warnings.length > 0 ? unit : null,
     cells: [
       unit,
       band ?? "never tested",
@@ -39,7 +42,19 @@ export function tableRow(assessment: UnitAssessment): TableRow {
 
 const urgency = ({ band }: TableRow) => (band === null ? -1 : bands.indexOf(band));
 
-/** The fleet as a table, the most urgent first, and a line that counts. */
+/** So many units are named, the most urgent first. */
+const namedAtMost = 20;
+
+/** A table has no room for the words of warnings, but nobody should miss that there are some. */
+function warningLine(sorted: readonly TableRow[]): string {
+  const warned = sorted.flatMap(({ warned: unit }) => unit ?? []);
+  if (warned.length === 0) return "";
+  const more = warned.length - namedAtMost;
+  const named = warned.slice(0, namedAtMost).join(", ");
+  return `Warnings, in words with --json, on ${numberWords(warned.length)} ${warned.length === 1 ? "unit" : "units"}: ${named}${more > 0 ? ` and ${numberWords(more)} more` : ""}.\n`;
+}
+
+/** The fleet as a table, the most urgent first, a line that counts, and one that names units with warnings. */
 export function fleetTable(rows: readonly TableRow[], asOf: string): string {
   const sorted = rows.toSorted((a, b) => urgency(b) - urgency(a));
   const counts = [...bands.toReversed(), null].flatMap((band) => {
@@ -51,5 +66,5 @@ export function fleetTable(rows: readonly TableRow[], asOf: string): string {
     header,
     sorted.map((row) => row.cells),
     [3],
-  )}\n${units} on ${dateWords(asOf)}${counts.length === 0 ? "" : `: ${counts.join(", ")}`}.\n`;
+  )}\n${units} on ${dateWords(asOf)}${counts.length === 0 ? "" : `: ${counts.join(", ")}`}.\n${warningLine(sorted)}`;
 }

@@ -1,5 +1,6 @@
 import { lookThrough } from "../app/_jobs/look-through.ts";
 import { FileChanged, readableText } from "../app/_jobs/readable-text.ts";
+import { addDays } from "../lib/calendar.ts";
 import { type FactAssembler, factAssembler } from "../lib/intake/assemble.ts";
 import { readFleetFile } from "../lib/intake/read-file.ts";
 import type { EngineModel } from "../lib/schema/engine-model.ts";
@@ -67,9 +68,16 @@ export async function readFleet(options: AssessOptions, command: Command, progre
   issues.tell(found);
   const asOf = options.asOf ?? latestDate(facts);
   if (asOf === null) throw new Refusal("The files hold no dated row that could be taken; give the date with --as-of.");
+  if (options.asOf === null && asOf > tomorrow(new Date()))
+    tell(
+      `The latest date in the files, ${asOf}, lies ahead of today: all is told as of that day. Give the right day with --as-of.`,
+    );
   for (const line of leftOutLines(facts, asOf)) tell(line);
   return { facts, asOf, refused: issues.refused() };
 }
+
+/** In some time zone it may be that day already. */
+const tomorrow = (now: Date): IsoDate => addDays(now.toISOString().slice(0, 10), 1);
 
 /** What lies after the as-of date is no fault of the files, but nobody should have to find out that it was left out. */
 function leftOutLines(facts: FleetFacts, asOf: IsoDate): string[] {

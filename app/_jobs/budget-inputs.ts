@@ -6,6 +6,7 @@ import { type BudgetInputs, type InputUnit, monthsOfRepairs } from "../../lib/bu
 import { addDays, addMonths, daysBetween } from "../../lib/calendar.ts";
 import { outlookOfReport } from "../../lib/plan/outlook-of.ts";
 import type { UnitOutlook } from "../../lib/plan/problem-of.ts";
+import { minorUnits } from "../../lib/plan/works-of.ts";
 import type { IsoDate } from "../../lib/schema/facts.ts";
 import type { KeptBudgetBooking, RecordedRepair } from "../../lib/schema/kept-budget.ts";
 import type { PlanNow } from "./plan-now.ts";
@@ -20,15 +21,17 @@ export async function budgetInputsNow(
   store: Store,
   units: readonly string[],
   {
-    plan: { asOf, bookings },
+    plan: { asOf, bookings, row },
     now: { workshop, dropped },
-  }: { readonly plan: Pick<PlanNow, "asOf" | "bookings">; readonly now: WorkshopNow },
+  }: { readonly plan: Pick<PlanNow, "asOf" | "bookings" | "row">; readonly now: WorkshopNow },
   { onProgress, signal }: JobControl = {},
 ): Promise<BudgetInputs> {
   const breathe = breather(signal);
   const told: InputUnit[] = [];
   const repairs: RecordedRepair[] = [];
   const since = addMonths(asOf, -monthsOfRepairs);
+  // Another currency names the same amounts; its minor unit may be another one than that of the day of the plan.
+  const minor = minorUnits(workshop.currency) / minorUnits(row.plan.currency);
   for (const part of chunks(units, readAtOnce)) {
     const outlooks: UnitOutlook[] = [];
     for (const report of await reportsOf(store, part)) {
@@ -46,7 +49,7 @@ export async function budgetInputsNow(
     workshop,
     dropped,
     bookings: bookings.map(({ unit, scope, start, cost, isPinned }): KeptBudgetBooking => {
-      return { unit, scope, start: onOrAfter(start, asOf), downtime: cost.downtime, isPinned };
+      return { unit, scope, start: onOrAfter(start, asOf), downtime: cost.downtime * minor, isPinned };
     }),
     repairs,
     units: told.toSorted((a, b) => (a.outlook.unit < b.outlook.unit ? -1 : 1)),

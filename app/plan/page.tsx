@@ -66,7 +66,8 @@ export default async function PlanPage({ searchParams }: { readonly searchParams
         <div>
           <h1 className="finding">{planFinding(f, { plan, bookings, overloads, asOf })}</h1>
           <p className="second">
-            Plan as of {f.date(row.asOf)}, made {when(row.madeAt)} by {row.by}. {qualityWords(f, plan)}
+            Plan as of {f.date(row.asOf)}, made {when(row.madeAt)} by {row.by}. {changed > 0 && "As it was made: "}
+            {qualityWords(f, plan)}
           </p>
           {(changed > 0 || isBehind) && (
             <p className="plan-behind">
@@ -183,7 +184,13 @@ export default async function PlanPage({ searchParams }: { readonly searchParams
           />
         )}
         <OrderSheet f={f} bookings={bookings} asOf={asOf} />
-        <RestSheet f={f} plan={plan} view={view} asOf={asOf} />
+        <RestSheet
+          f={f}
+          plan={plan}
+          view={view}
+          asOf={asOf}
+          dropped={told.choices.filter(({ kind }) => kind === "drop")}
+        />
         <Sheet
           title="Papers and files"
           note="what the plan hands on; a booking’s job card and quote are beside it when it is chosen"

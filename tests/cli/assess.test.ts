@@ -101,6 +101,15 @@ describe("borecast assess --json", () => {
     expect(parsed(told.output).asOf).toBe("2025-01-31");
   });
 
+  it("says that the latest date lies ahead of today, unless that day was asked for", async () => {
+    const meters = "unit,reading_date,meter\nB-1,2999-01-31,4500\n";
+    const files = { "a.csv": csv(lines), "m.csv": meters };
+    const told = await assess(files, "--json", "--meters", "m.csv");
+    expect(told.errors).toContain("The latest date in the files, 2999-01-31, lies ahead of today");
+    const asked = await assess(files, "--json", "--meters", "m.csv", "--as-of", "2024-09-15");
+    expect(asked.errors).not.toContain("ahead of today");
+  });
+
   it("lists units that were never tested, and looks as far ahead as told", async () => {
     const units = "unit,engine_model,meter_unit\nB-9,petrol-4-a,h\n";
     const files = { "a.csv": csv(lines), "u.csv": units };
@@ -138,7 +147,9 @@ describe("borecast assess", () => {
     const [head, , first] = output.split("\n");
     expect(head).toMatch(/^unit +band +weakest place +meter +last test +top-end repair +bottom-end repair$/);
     expect(first).toMatch(/^B-4 +past-limit /);
-    expect(output).toMatch(/\n4 units on 15 Sep 2024: 1 past-limit, [^\n]+\.\n$/);
+    expect(output).toMatch(
+      /\n4 units on 15 Sep 2024: 1 past-limit, [^\n]+\.\nWarnings, in words with --json, on \d units: B-4[^\n]*\.\n$/,
+    );
     expect({ status, errors }).toEqual({ status: 0, errors: "" });
   });
 

@@ -1,7 +1,8 @@
+import { cures } from "../../../lib/plan/cures.ts";
 import { orderBy } from "../../../lib/plan/order-by.ts";
 import { mondayOf } from "../../../lib/plan/week-costs.ts";
 import type { IsoDate } from "../../../lib/schema/facts.ts";
-import type { KeptBooking, KeptPlan, WhyLeftOut } from "../../../lib/schema/kept-plan.ts";
+import type { KeptBooking, KeptPlan, PlanScope, RepairClass, WhyLeftOut } from "../../../lib/schema/kept-plan.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
 import { AppLink } from "../app-link.client.tsx";
 import { Sheet } from "../sheet.tsx";
@@ -72,21 +73,26 @@ export function RestSheet({
   plan,
   view,
   asOf,
+  dropped,
 }: {
   readonly f: Formats;
   readonly plan: KeptPlan;
   readonly view: PlanView;
   readonly asOf: IsoDate;
+  /** What people want not to be booked. */
+  readonly dropped: readonly { readonly unit: string; readonly scope: PlanScope; readonly by: string }[];
 }) {
   const money = wholeMoney(f, plan.currency);
-  const waiting = plan.waiting.filter(({ chance }) => chance >= worthTelling);
+  const isDropped = (unit: string, of: RepairClass) =>
+    dropped.some((one) => one.unit === unit && cures(one.scope).includes(of));
+  const waiting = plan.waiting.filter(({ unit, of, chance }) => chance >= worthTelling && !isDropped(unit, of));
   const reasons = (Object.keys(leftOutWords) as WhyLeftOut[]).flatMap((why) => {
     const units = plan.leftOut.filter((one) => one.why === why).map(({ unit }) => unit);
     return units.length === 0 ? [] : [{ why, units }];
   });
   return (
     <Sheet title="Not booked" note="and what that costs or waits for">
-      {plan.notFitted.length === 0 && waiting.length === 0 && reasons.length === 0 && (
+      {plan.notFitted.length === 0 && waiting.length === 0 && dropped.length === 0 && reasons.length === 0 && (
         <p className="second">Every repair that may fall due is booked.</p>
       )}
       <ul className="plan-rest">
@@ -100,6 +106,12 @@ export function RestSheet({
             </li>
           );
         })}
+        {dropped.map(({ unit, scope, by }) => (
+          <li key={`dropped ${unit} ${scope}`}>
+            <AppLink href={planAddress({ ...view, unit, scope, to: null })}>{unit}</AppLink> {shortScope[scope]}:
+            dropped by {by}. Choose it to see what each week would cost, or let the plan decide again.
+          </li>
+        ))}
         {waiting.map(({ unit, of, chance }) => (
           <li key={`${unit} ${of}`}>
             <AppLink href={planAddress({ ...view, unit, scope: of === "topEnd" ? "top-end" : "bottom-end", to: null })}>

@@ -20,6 +20,7 @@ import { choicesInForce, chooseForUnit } from "@/db/plan-choices.ts";
 import { bookingsOf, planHeads, planInForce } from "@/db/plans.ts";
 import { changeSettings } from "@/db/settings.ts";
 import type { Store } from "@/db/store.ts";
+import { changeWorkshop, workshopTold } from "@/db/workshop.ts";
 import { repairKey } from "@/lib/plan/still-booked.ts";
 import { bundle } from "../../../cli/setup/build.mjs";
 import { repairFact } from "../../lib/sealing/facts.ts";
@@ -240,6 +241,22 @@ it("makes a person's plan again where the program's came into force meanwhile", 
   const id = await planAnew(store, act, {}, overtaken);
   const row = await planInForce(store);
   expect(row).toMatchObject({ id, by: act.by, basis: await planBasis(store) });
+});
+
+it("tells the same amounts in a currency without a minor unit, though the plan was made before", async () => {
+  const store = await planned();
+  await budgetAnew(store, act, {}, inThisThread);
+  const before = await budgetOfToday(store);
+  const { id, workshop } = await workshopTold(store);
+  await changeWorkshop(store, { ...workshop, currency: "JPY" }, { ...doer, after: id });
+  await budgetAnew(store, act, {}, inThisThread);
+  const after = await budgetOfToday(store);
+  // The plan is a person's, and stays.
+  expect(after?.plan).toBe(before?.plan);
+  const [was, is] = [before, after].map((of) => of?.document.fiscalYears[0]?.expected ?? 0) as [number, number];
+  expect(was).toBeGreaterThan(0);
+  // Whole yen against cents: each repair is rounded by itself.
+  expect(Math.abs(is / (was / 100) - 1)).toBeLessThan(0.005);
 });
 
 it("reckons the same in a thread of its own, and ends that when it is cancelled", async () => {
