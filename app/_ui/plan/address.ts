@@ -26,7 +26,8 @@ const isMonday = (date: string): boolean =>
 export function readPlanAddress(parts: AddressParts): PlanView {
   const text = (name: string): string | null => {
     const value = parts[name];
-    return typeof value === "string" && value !== "" ? value : null;
+    // A page can't show control signs, and no name holds any.
+    return typeof value === "string" && /^\P{Cc}+$/u.test(value) ? value : null;
   };
   const to = text("to");
   const unit = text("unit");

@@ -12,6 +12,7 @@ it("reads back what it writes", () => {
 it("takes what it does not understand for the whole plan: a week that begins on no Monday, a move of no unit", () => {
   expect(readPlanAddress({ weeks: "27", to: "2026-10-12" })).toEqual(wholePlan);
   expect(readPlanAddress({ unit: "V-1", to: "2026-10-13", scope: "engine" })).toEqual({ ...wholePlan, unit: "V-1" });
+  expect(readPlanAddress({ unit: "V\u0000-1", scope: "both" })).toEqual(wholePlan);
   expect(readPlanAddress({ unit: ["V-1", "V-2"], to: "2026-99-99" })).toEqual(wholePlan);
 });
 
