@@ -37,7 +37,8 @@ export const helpOf: Record<Command, string> = {
   assess: `borecast assess RESULTS… --models MODELS.json [options]
 
 Reads test results and what else is known, as text files (CSV) or .xlsx workbooks, keeps nothing, and prints one
-assessment of the whole fleet.
+assessment of the whole fleet. The pages of the app widen or narrow ranges by how the fleet's past ranges held, which is
+kept with its database: their dates may differ from these.
 
   --models FILE         engine models (needed)
   --units FILE          units

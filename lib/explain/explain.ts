@@ -2,15 +2,17 @@ import { type AssessedUnit, type AssessOptions, assessUnit } from "../assess.ts"
 import { roundedReading } from "../assessment/rounding.ts";
 import { daysBetween } from "../calendar.ts";
 import { worseSign } from "../condition/series.ts";
+import type { ConditionedEngine } from "../condition/types.ts";
 import { wearObservations } from "../projection/observations.ts";
+import { improvedSteps } from "../projection/project.ts";
 import type { Crossing } from "../schema/assessment.ts";
-import { judgedMeasures } from "../schema/words.ts";
+import { type JudgedMeasure, judgedMeasures } from "../schema/words.ts";
 import type { FleetIndex, SealedTest, UnitHistory } from "../sealing/types.ts";
 import { believedCourse } from "./course.ts";
 import { type Deciding, decidingPlace } from "./deciding.ts";
 import { nextTestOf } from "./next-test.ts";
 import { crossingAt, sealedWith } from "./re-assess.ts";
-import type { Explained, TestEffect, UnitExplanation } from "./types.ts";
+import type { Explained, OpenStep, TestEffect, UnitExplanation } from "./types.ts";
 
 /** Tests that are left out one by one: the last so many of the deciding measure. */
 const mostTestsLeftOut = 12;
@@ -80,6 +82,7 @@ export function* explaining(
     errors: { test: pool.testSd, reading: Math.hypot(pool.readingSd, pool.readingShare * told.level, rounding()) },
     ownShare: Math.min(1, Math.max(0, deciding.measure.wear.ownShare)),
     course: believedCourse(deciding.measure, conditioned, pool),
+    openStep: openStepOf(conditioned, at),
     moved,
     tests,
     olderTests: ofMeasure.length - last.length,
@@ -112,6 +115,12 @@ export function* explaining(
       laterDays: now === null || then === null ? null : daysBetween(now, then),
     };
   }
+}
+
+/** Of several such steps of a cylinder the last one is open (lib/projection/project.ts). */
+function openStepOf(conditioned: ConditionedEngine, at: { cylinder: number; measure: JudgedMeasure }): OpenStep | null {
+  const step = improvedSteps(conditioned, at.measure).findLast(({ cylinders }) => cylinders.includes(at.cylinder));
+  return step === undefined ? null : { date: step.date, from: step.from, to: step.to, believed: step.believed };
 }
 
 /** Why no place decides: more tests help only where one of the measures that were taken has a limit. */

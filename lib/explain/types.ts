@@ -31,6 +31,17 @@ export interface BelievedCourse {
   }[];
 }
 
+/** An improvement that nobody explained: both pasts stay open, and the date is drawn from either by its share. */
+export interface OpenStep {
+  /** The first test that reads better. */
+  readonly date: IsoDate;
+  /** Levels before and after, as measured: % or kPa. */
+  readonly from: number;
+  readonly to: number;
+  /** How far it is believed that something was renewed and not recorded, 0 to 1; the rest: that the tests since mislead. */
+  readonly believed: number;
+}
+
 /** What tells a test of a unit from its others. */
 export type NamedTest = Pick<TestFact, "unit" | "date" | "test" | "attempt" | "instrument">;
 
@@ -90,6 +101,8 @@ export interface Explained {
   /** Share of what is said of the rate that the engine's own tests said, 0 to 1. */
   readonly ownShare: number;
   readonly course: BelievedCourse;
+  /** The step for the better that no repair on file explains, where one of the deciding cylinder is open. */
+  readonly openStep: OpenStep | null;
   /** The date that tests are told to move: the likely one, or the early one where that alone lies within the horizon. */
   readonly moved: "p50" | "p10" | null;
   /** Newest first; none where no date is moved. */

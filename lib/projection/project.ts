@@ -19,16 +19,21 @@ const believedAfter = [0.5, 0.5, 0.75, 0.9];
 /** A step with the probability that it is true, and not the fault of the tests since. */
 interface BelievedStep extends UnexplainedStep {
   readonly believed: number;
+  /** Levels before and after the step, as measured. */
+  readonly from: number;
+  readonly to: number;
 }
 
 /** The improvements of one measure that nobody explained, as steps of the wear. */
 export function improvedSteps(conditioned: ConditionedEngine, measure: JudgedMeasure): BelievedStep[] {
   return conditioned.improvements
     .filter((improvement) => improvement.measure === measure)
-    .map(({ cylinders, afterX, date, testsSince }) => ({
+    .map(({ cylinders, afterX, date, from, to, testsSince }) => ({
       cylinders,
       afterX,
       date,
+      from,
+      to,
       believed: believedAfter[Math.min(testsSince, believedAfter.length - 1)] ?? 0.5,
     }));
 }

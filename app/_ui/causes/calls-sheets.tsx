@@ -122,7 +122,7 @@ function CallRow({ call, f }: { readonly call: Call; readonly f: Formats }) {
       <td {...tableRoles.cell} data-label={headings.called} className="calls-words">
         {called === null
           ? "nothing"
-          : `${classWords[called.class]} ${f.probability(called.probability)}; likeliest cause: ${causeLabel(called.cause).toLowerCase()} (${issued === null ? "by today’s table" : `issued ${f.date(issued)}`})`}
+          : `${classWords[called.class]} ${f.probability(called.probability)}; likeliest single cause: ${causeLabel(called.cause).toLowerCase()} (${issued === null ? "by today’s table" : `issued ${f.date(issued)}`})`}
       </td>
       <td {...tableRoles.cell} data-label={headings.found} className="calls-words">
         {of.found.length === 0 ? "sound" : listWords(of.found.map((cause) => causeLabel(cause).toLowerCase()))}

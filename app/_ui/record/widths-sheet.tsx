@@ -73,8 +73,9 @@ export function WidthsSheet({
       </ScrollBox>
       <p className="record-note second">
         These factors are in force: what is told of a unit today has its ranges widened or narrowed by them, and its
-        page says so. One that is within 2 % of 1, or of the one in force, changes nothing. Likely levels stay. The
-        forecasts of this record are made without them, so that they aren’t judged by what was learnt from them.
+        page says so. One that is within 2 % of 1, or of the one in force, changes nothing. The level foreseen for a day
+        stays; a likely date may move with the range, most where part of it lies beyond the horizon. The forecasts of
+        this record are made without them, so that they aren’t judged by what was learnt from them.
       </p>
       <p className="record-note second">
         “All forecasts”: each that Borecast told, by the figures before they are rounded. The tables above count only

@@ -4,7 +4,7 @@ import type { Formats } from "@/lib/viewing/formats.ts";
 import { AppLink } from "../app-link.client.tsx";
 import { recordAddress, testAddress } from "../recording/address.ts";
 import { Sheet } from "../sheet.tsx";
-import { faultWords, powersWords, rulingWords, shapeWords, shareWords } from "./why-words.ts";
+import { faultWords, openStepWords, powersWords, rulingWords, shapeWords, shareWords } from "./why-words.ts";
 
 /** A share that is not worth a line of its own. */
 const leastShare = 0.02;
@@ -35,6 +35,12 @@ export function RestsOnSheet(props: { readonly e: Explained; readonly unit: stri
           </Share>
         ))}
       </ul>
+      {e.openStep !== null && (
+        <p>
+          {openStepWords(e, f)} <AppLink href={recordAddress(unit, "repair")}>Record the repair</AppLink>, or set the
+          tests aside on the unit’s page.
+        </p>
+      )}
       {e.course.rulings.length > 0 && (
         <ul className="why-rulings">
           {e.course.rulings.map((ruling) => (

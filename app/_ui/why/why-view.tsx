@@ -15,6 +15,7 @@ import { RestsOnSheet } from "./rests-on-sheet.tsx";
 import { TestEffectsSheet } from "./test-effects-sheet.tsx";
 import {
   nextTestWords,
+  openStepWords,
   shareWords,
   strongestWords,
   type Unexplained,
@@ -56,6 +57,7 @@ function Explanation({ e, report, f }: { readonly e: Explained; readonly report:
             shareWords(e, f),
             strongestWords(e, f),
             ...(e.nextTest === null ? [] : [nextTestWords(e.nextTest, e.measure, f)]),
+            openStepWords(e, f),
           ]
             .filter((words) => words !== "")
             .join(" ")}

@@ -64,10 +64,19 @@ export function whyFinding(e: Explained, f: Formats): string {
   const its = `its limit of ${levelWords(e, limit, f)}`;
   if (crossing.status === "crossed") return `${where} decides: ${now} is at or past ${its}.`;
   const { p10, p50, p90 } = crossing.date;
-  if (p50 !== null) return `${where} decides: ${now} likely meets ${its} ${f.forecastIn(p50, p10, p90)}.`;
+  if (p50 !== null)
+    return `${where} decides: ${now} likely meets ${its} ${f.forecastIn(p50, p10, p90)}${ownRangeWords(e, f)}.`;
   if (p10 !== null)
     return `${where} decides: ${now} hardly meets ${its} before ${dateWords(crossing, "p10", f)}; likely beyond the horizon.`;
   return `No date: ${where === "The cylinder" ? "the cylinder" : where.toLowerCase()} is the nearest to one, but ${now} is not foreseen to meet ${its} within the horizon.`;
+}
+
+/** The cylinder's own range, where it differs from the unit's window, which is told below it. */
+function ownRangeWords({ told, window }: Explained, f: Formats): string {
+  const { p10, p50, p90 } = told.crossing.date;
+  if (p50 === window.date.p50 && p10 === window.date.p10 && p90 === window.date.p90) return "";
+  const early = `early ${dateWords(told.crossing, "p10", f)}`;
+  return p90 === null ? ` (${early}, no late end)` : ` (${early}, late ${dateWords(told.crossing, "p90", f)})`;
 }
 
 export type Unexplained = Exclude<UnitExplanation, Explained>;
@@ -102,7 +111,7 @@ export function windowWords(e: Explained, f: Formats): string {
   const month = (day: string) => f.forecast(day, date.p10, date.p90);
   const likely = date.p50 === null ? "the likely date beyond the horizon" : `likely ${month(date.p50)}`;
   const late = date.p90 === null ? "no late end" : `late ${month(date.p90)}`;
-  return `The ${name}: early ${month(date.p10)}, ${likely}, ${late}.`;
+  return `The ${name}, by all cylinders and what may be wrong with them: early ${month(date.p10)}, ${likely}, ${late}.`;
 }
 
 /** How far a fault is believed in the deciding cylinder: from a half on the rate that is told is mostly the fault's. */
@@ -157,6 +166,15 @@ export function rulingWords({ test, isFault, by, reason }: BelievedCourse["rulin
   return `${by} says that ${what} ${f.date(test.date)}: ${reason}.`;
 }
 
+/** What is open about an improvement with no repair on file, and how the date holds both pasts. */
+export function openStepWords(e: Pick<Explained, "openStep" | "told" | "cylinder" | "cylinders">, f: Formats): string {
+  const { openStep } = e;
+  if (openStep === null) return "";
+  const { date, from, to, believed } = openStep;
+  const who = e.cylinders === 1 ? "the cylinder" : `cylinder ${e.cylinder}`;
+  return `A question is open: ${who} stood at about ${levelWords(e, from, f)}, and at about ${levelWords(e, to, f)} from the test of ${f.date(date)} on, with no repair on file. The date rests by ${f.probability(believed)} on a repair that nobody recorded, and by ${f.probability(1 - believed)} on the course before it, which holds if the tests since mislead.`;
+}
+
 /** Between which tests a fault began. */
 export function faultWords({ after, by }: BelievedCourse["faults"][number], f: Formats): string {
   return after === null
@@ -191,8 +209,11 @@ export function strongestWords(e: Explained, f: Formats): string {
     : `${which} it would lie beyond the horizon.`;
 }
 
-/** What a test next month would do to the range: "would narrow the range from 14 to 6 months". */
-export function nextTestWords({ without, asForeseen }: NextTest, measure: JudgedMeasure, f: Formats): string {
+/**
+ * What a test next month would do to the range: "would narrow the range from 14 to 6 months". Both widths are those of that
+ * day, when the range is another than today's: so the day is named.
+ */
+export function nextTestWords({ date, without, asForeseen }: NextTest, measure: JudgedMeasure, f: Formats): string {
   const a = `A ${measureWords[measure]} test next month that reads as foreseen`;
   const [before, after] = [rangeDays(without), rangeDays(asForeseen.crossing)];
   if (asForeseen.crossing.status === "crossed") return `${a} would bear out that the limit is met.`;
@@ -213,7 +234,7 @@ export function nextTestWords({ without, asForeseen }: NextTest, measure: Judged
   // "from 14 to 6 months": the word is said once where both have it.
   const said = (["months", "days"] as const).find((word) => from.endsWith(` ${word}`) && to.endsWith(` ${word}`));
   const first = said === undefined ? from : from.slice(0, -said.length - 1);
-  return `${a} would ${after < before ? "narrow" : "widen"} the range from ${first} to ${to}.`;
+  return `${a} would ${after < before ? "narrow" : "widen"} the range from ${first} to ${to}, as they would stand on ${f.date(date)}.`;
 }
 
 const lower = (sentence: string) => sentence.charAt(0).toLowerCase() + sentence.slice(1);

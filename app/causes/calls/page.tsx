@@ -55,7 +55,10 @@ export default async function CallsPage({ searchParams }: Props) {
         </Sheet>
       ) : (
         <>
-          <p className="second">In bold: calls that were right. Where both classes were found, either call is.</p>
+          <p className="second">
+            In bold: calls that were right. Where both classes were found, either call is. A class adds up all of its
+            causes, so it may be another than that of the likeliest single cause.
+          </p>
           {shown.length > 1 && <CallsMatrix title="All engine models" calls={calls} f={f} />}
           {shown.map((of) => (
             <CallsMatrix key={of.engineModel} title={of.name} calls={of.calls} f={f} />

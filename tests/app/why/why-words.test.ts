@@ -6,6 +6,7 @@ import {
   movedNote,
   moveWords,
   nextTestWords,
+  openStepWords,
   powersWords,
   rangeNowWords,
   shareWords,
@@ -90,6 +91,7 @@ const e: Explained = {
     faults: [],
     rulings: [],
   },
+  openStep: null,
   moved: "p50",
   tests: [test("2026-06-01", 92), test("2026-01-01", -8)],
   olderTests: 0,
@@ -111,9 +113,21 @@ describe("why this date", () => {
     );
     const with_ = (of: Crossing) => plain(whyFinding({ ...e, told: { ...e.told, crossing: of } }, f));
     expect(with_(crossing("2026-06-30", "2026-06-30", "2026-06-30", "crossed"))).toContain("is at or past its limit");
+    // The cylinder's own range, where it is another than the unit's window.
+    expect(with_(crossing("2026-09-12", "2026-09-24", "2026-10-13"))).toMatch(
+      / on 24 Sep 2026 \(early 12 Sep 2026, late 13 Oct 2026\)\.$/,
+    );
     expect(with_(crossing("2030-01-01", null, null))).toContain("hardly meets its limit of 30.0 % before Jan 2030");
     expect(with_(crossing("2026-09-12", "2026-09-24", "2026-10-13"))).toContain("on 24 Sep 2026");
     expect(with_(beyond)).toContain("No date: cylinder 3 is the nearest to one");
+  });
+
+  it("tells a step for the better that nobody explained, and what the date holds of it", () => {
+    expect(openStepWords(e, f)).toBe("");
+    const step = { date: "2026-04-08", from: 28, to: 8, believed: 0.75 };
+    expect(plain(openStepWords({ ...e, openStep: step }, f))).toBe(
+      "A question is open: cylinder 3 stood at about 28.0 %, and at about 8.0 % from the test of 8 Apr 2026 on, with no repair on file. The date rests by 75 % on a repair that nobody recorded, and by 25 % on the course before it, which holds if the tests since mislead.",
+    );
   });
 
   it("opens the ways that wear goes on into the powers that they are made of", () => {
@@ -172,9 +186,11 @@ describe("why this date", () => {
     const open = crossing("2026-10-01", "2027-03-01", null);
     const a = "A leak-down test next month that reads as foreseen would";
     const words = (without: Crossing, after: Crossing) => nextTestWords(next(without, after), "leak-down", f);
-    expect(words(now, narrow)).toBe(`${a} narrow the range from 14 to 6 months.`);
-    expect(words(now, short)).toBe(`${a} narrow the range from 14 months to 38 days.`);
-    expect(words(narrow, now)).toBe(`${a} widen the range from 6 to 14 months.`);
+    expect(words(now, narrow)).toBe(`${a} narrow the range from 14 to 6 months, as they would stand on 30 Jul 2026.`);
+    expect(words(now, short)).toBe(
+      `${a} narrow the range from 14 months to 38 days, as they would stand on 30 Jul 2026.`,
+    );
+    expect(words(narrow, now)).toBe(`${a} widen the range from 6 to 14 months, as they would stand on 30 Jul 2026.`);
     expect(words(now, now)).toBe(`${a} leave the range as wide as it is, 14 months.`);
     expect(words(open, narrow)).toBe(`${a} give the range a late end: it would span 6 months.`);
     expect(words(open, open)).toBe(`${a} leave the range without a late end.`);

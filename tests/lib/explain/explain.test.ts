@@ -67,6 +67,22 @@ describe("the place that decides", () => {
   });
 });
 
+describe("an improvement that no repair explains", () => {
+  const stepped = [20, 22, 24, 26, 8, 9].map((v) => [5, v, 5.2, 4.9]);
+
+  test("is told as open where it is the deciding cylinder's, with how far it is believed", () => {
+    const { cylinder, openStep } = explained({ tests: halfYearly(stepped) });
+    expect(cylinder).toBe(2);
+    expect(openStep).toMatchObject({ date: halfYearly(stepped)[4]?.date, believed: 0.75 });
+    expect(openStep?.from).toBeGreaterThan(20);
+    expect(openStep?.to).toBeLessThan(12);
+  });
+
+  test("is none where nothing stepped", () => {
+    expect(explained({ tests: halfYearly(rows) }).openStep).toBeNull();
+  });
+});
+
 describe("a unit that nothing decides", () => {
   const { compression, leakDown, ...bare } = petrol4;
   const tests = halfYearly(worn(5, 8, 1.5));
