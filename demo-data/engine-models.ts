@@ -11,7 +11,7 @@ export const largeOrificeMm = 1.524;
 const inLine = (cylinders: number): [number, number][] =>
   Array.from({ length: cylinders - 1 }, (_, i) => [i + 1, i + 2]);
 
-/** Limits, labour hours, parts, days off the road and what an unplanned repair costs more: all invented. */
+/** Limits, labour hours, parts, machining, days off the road and what an unplanned repair costs more: all invented. */
 const models: Model[] = [
   {
     id: "petrol-4-a",
@@ -30,8 +30,8 @@ const models: Model[] = [
       valves: { watchPercent: 8, planPercent: 12, limitPercent: 18 },
     },
     repairs: {
-      topEnd: { labourHours: 14, parts: 900, downtimeDays: 3, unplannedFactor: 1.8 },
-      bottomEnd: { labourHours: 38, parts: 2600, downtimeDays: 8, unplannedFactor: 2.2 },
+      topEnd: { labourHours: 14, parts: 900, machining: 220, downtimeDays: 3, unplannedFactor: 1.8 },
+      bottomEnd: { labourHours: 38, parts: 2600, machining: 650, downtimeDays: 8, unplannedFactor: 2.2 },
     },
     testInterval: { meter: 30_000, days: 365 },
   },
@@ -45,8 +45,8 @@ const models: Model[] = [
     compression: { newKpa: 2900, minimumKpa: 2300, spreadPercent: 15, spreadRule: "of-highest", referenceRpm: 200 },
     leakDown: { watchPercent: 10, planPercent: 18, limitPercent: 28, orificeMm: smallOrificeMm, supplyKpa: 550 },
     repairs: {
-      topEnd: { labourHours: 20, parts: 1400, downtimeDays: 5, unplannedFactor: 1.8 },
-      bottomEnd: { labourHours: 46, parts: 3700, downtimeDays: 10, unplannedFactor: 2.3 },
+      topEnd: { labourHours: 20, parts: 1400, machining: 320, downtimeDays: 5, unplannedFactor: 1.8 },
+      bottomEnd: { labourHours: 46, parts: 3700, machining: 900, downtimeDays: 10, unplannedFactor: 2.3 },
     },
     testInterval: { meter: 40_000, days: 365 },
   },
@@ -60,8 +60,9 @@ const models: Model[] = [
     compression: { newKpa: 2800, minimumKpa: 2250, spreadPercent: 15, spreadRule: "of-highest", referenceRpm: 200 },
     leakDown: { watchPercent: 8, planPercent: 14, limitPercent: 25, orificeMm: largeOrificeMm, supplyKpa: 550 },
     repairs: {
-      topEnd: { labourHours: 36, parts: 3200, downtimeDays: 8, unplannedFactor: 2 },
-      bottomEnd: { labourHours: 84, parts: 8200, downtimeDays: 16, unplannedFactor: 2.5 },
+      topEnd: { labourHours: 36, parts: 3200, machining: 620, downtimeDays: 8, unplannedFactor: 2 },
+      bottomEnd: { labourHours: 84, parts: 8200, machining: 2100, downtimeDays: 16, unplannedFactor: 2.5 },
+      exchange: { labourHours: 34, parts: 19_500, downtimeDays: 5, leadDays: 30 },
     },
     // In units that count km and in units that count hours: only days hold for both.
     testInterval: { days: 365 },
@@ -84,8 +85,8 @@ const models: Model[] = [
     compression: { newKpa: 1300, minimumKpa: 950, spreadPercent: 25, spreadRule: "of-highest", referenceRpm: 200 },
     leakDown: { watchPercent: 10, planPercent: 20, limitPercent: 30, orificeMm: smallOrificeMm, supplyKpa: 550 },
     repairs: {
-      topEnd: { labourHours: 22, parts: 1600, downtimeDays: 5, unplannedFactor: 1.7 },
-      bottomEnd: { labourHours: 52, parts: 4300, downtimeDays: 11, unplannedFactor: 2 },
+      topEnd: { labourHours: 22, parts: 1600, machining: 420, downtimeDays: 5, unplannedFactor: 1.7 },
+      bottomEnd: { labourHours: 52, parts: 4300, machining: 1100, downtimeDays: 11, unplannedFactor: 2 },
     },
     testInterval: { meter: 500, days: 365 },
   },
@@ -98,8 +99,8 @@ const models: Model[] = [
     layout: "in-line",
     leakDown: { watchPercent: 15, planPercent: 25, limitPercent: 35, orificeMm: smallOrificeMm, supplyKpa: 550 },
     repairs: {
-      topEnd: { labourHours: 4, parts: 180, downtimeDays: 2, unplannedFactor: 1.4 },
-      bottomEnd: { labourHours: 9, parts: 420, downtimeDays: 4, unplannedFactor: 1.5 },
+      topEnd: { labourHours: 4, parts: 180, machining: 40, downtimeDays: 2, unplannedFactor: 1.4 },
+      bottomEnd: { labourHours: 9, parts: 420, machining: 120, downtimeDays: 4, unplannedFactor: 1.5 },
     },
     testInterval: { meter: 300, days: 365 },
   },
@@ -115,8 +116,8 @@ const models: Model[] = [
     // Held 70, 66 and 60 of 80 psi.
     leakDown: { watchPercent: 12.5, planPercent: 17.5, limitPercent: 25, orificeMm: largeOrificeMm, supplyKpa: 550 },
     repairs: {
-      topEnd: { labourHours: 24, parts: 4200, downtimeDays: 10, unplannedFactor: 1.5 },
-      bottomEnd: { labourHours: 110, parts: 14_000, downtimeDays: 45, unplannedFactor: 2 },
+      topEnd: { labourHours: 24, parts: 4200, machining: 600, downtimeDays: 10, unplannedFactor: 1.5 },
+      bottomEnd: { labourHours: 110, parts: 14_000, machining: 2500, downtimeDays: 45, unplannedFactor: 2 },
     },
     testInterval: { meter: 100, days: 365 },
   },
