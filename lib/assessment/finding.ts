@@ -16,6 +16,7 @@ import {
   probabilityWords,
   sentenceWords,
 } from "../wording.ts";
+import { eitherRepairSentence } from "./either-repair.ts";
 import { inDoubtSentences } from "./in-doubt.ts";
 import { soldBeforeWords } from "./together.ts";
 import { decidingMeasure, type WeakestPlace, weakestPlace } from "./weakest.ts";
@@ -89,7 +90,7 @@ export function windowWords(crossing: Pick<Crossing, "date">, asOf: IsoDate): st
   const from = p10 === asOf ? "now" : say(p10);
   if (p50 === asOf) return `perhaps due now; ${p90 === null ? "no late end yet" : `hardly after ${say(p90)}`}`;
   if (p50 === null && p10 === asOf) return "may be due now, but more likely lies beyond the horizon";
-  if (p50 === null) return `not before ${from}; the likely date lies beyond the horizon`;
+  if (p50 === null) return `hardly before ${from}; the likely date lies beyond the horizon`;
   if (p90 === null) {
     return `likely in ${monthWords(p50)}, ${p10 === asOf ? "perhaps now" : `hardly before ${from}`}; no late end yet`;
   }
@@ -138,18 +139,24 @@ export function findingOf(assessment: UnitAssessment, asOf: IsoDate, pace: strin
     .filter((w) => w.crossing.date.p10 !== null && !w.isAfterSale)
     .toSorted((a, b) => (order(a.crossing) < order(b.crossing) ? -1 : 1));
   const first = windows[0];
+  const either = (told: Crossing | null) =>
+    sold === null ? eitherRepairSentence(assessment, told, (of) => windowWords(of, asOf)) : null;
   if (first === undefined) {
     const few = [topEnd, bottomEnd].every((c) => c.status === "too-few-tests");
     const forecast =
       sold ??
       (few
         ? `Too few usable tests for a range; ${fewestTests} of one life give one.`
-        : "No repair foreseen within the horizon.");
+        : either(null) === null
+          ? "No repair foreseen within the horizon."
+          : `No one class of repair foreseen within the horizon. ${either(null)}`);
     const standing = urgent ? sentenceWords(where) : doubted === "" ? "Nothing stands out" : "Nothing else stands out";
     return `${doubted}${standing}: ${levelWords(place, doubted === "")}. ${forecast}${speed}${asked}`;
   }
   const whole = wholeUnitSentence(assessment);
-  const after = [sold, whole].flatMap((words) => (words === null ? [] : [`${words} `])).join("");
+  const after = [either(first.crossing), sold, whole]
+    .flatMap((words) => (words === null ? [] : [`${words} `]))
+    .join("");
   const when = `${first.name} ${windowWords(first.crossing, asOf)}. ${after}${doubted}`;
   const which = urgent ? causeOfWindow(place, first.name) : null;
   return which === null
