@@ -1,7 +1,7 @@
 import type { ConditionedEngine } from "../condition/types.ts";
 import type { CauseShare } from "../schema/assessment.ts";
 import type { IsoDate } from "../schema/facts.ts";
-import { causes, repairClassOf } from "../schema/words.ts";
+import { type Cause, causes, repairClassOf } from "../schema/words.ts";
 import { questionsAsked } from "./asked.ts";
 import { type Finding, type Posterior, posterior } from "./bayes.ts";
 import { type EngineView, engineView } from "./engine-view.ts";
@@ -80,6 +80,64 @@ function diagnoseCylinder(view: EngineView, cylinder: number, table: CauseTable)
     heardAt: placesHeard(view, cylinder),
     hypotheses: result.hypotheses,
     asked: questionsAsked(view, cylinder),
+  };
+}
+
+/** One cause of the likeliest of a cylinder, from before anything is seen to after all of it. */
+export interface WeighedCause {
+  readonly cause: Cause;
+  /** Its share before anything is seen, and after. */
+  readonly before: number;
+  readonly after: number;
+}
+
+/** How the probabilities of a cylinder's causes come about. */
+export interface WeighedCauses {
+  /** The likeliest first. */
+  readonly causes: readonly WeighedCause[];
+  /**
+   * What was seen, in words, what moves these causes most first; `factors`: by how much it multiplies the odds of each against all
+   * others (Good 1950), in the order of `causes`; `strength`: the exponent that the table's likelihoods were raised to.
+   */
+  readonly findings: readonly {
+    readonly words: string;
+    readonly strength: number;
+    readonly factors: readonly number[];
+  }[];
+}
+
+/** So many causes are weighed beside each other, and none below this share. */
+const causesWeighed = 3;
+const leastWeighed = 0.01;
+
+/** The figures behind `diagnoseEngine` for one cylinder: shares before and after, and the factor of each finding. */
+export function weighCauses(
+  engine: ConditionedEngine,
+  cylinder: number,
+  { asOf, table }: { readonly asOf: IsoDate; readonly table: CauseTable },
+): WeighedCauses {
+  const view = engineView(engine, asOf);
+  const findings = observe(view, cylinder, wasTested(view, cylinder));
+  const { shares, weights } = posterior(findings, table);
+  const likeliest = causes
+    .map((cause, place) => ({
+      cause,
+      place,
+      before: table.causePriors[place] as number,
+      after: shares[place] as number,
+    }))
+    .toSorted((a, b) => b.after - a.after)
+    .filter(({ after }, rank) => rank < causesWeighed && after >= leastWeighed);
+  const reach = (factors: readonly number[]) => Math.max(...factors.map((factor) => Math.abs(Math.log(factor))));
+  return {
+    causes: likeliest.map(({ cause, before, after }) => ({ cause, before, after })),
+    findings: findings
+      .map((finding, i) => ({
+        words: wordsOf(finding),
+        strength: finding.strength,
+        factors: likeliest.map(({ place }) => Math.exp(weights[i]?.[place] as number)),
+      }))
+      .toSorted((a, b) => reach(b.factors) - reach(a.factors)),
   };
 }
 

@@ -59,16 +59,17 @@ export function dateWords({ date, status }: Crossing, of: "p10" | "p50" | "p90",
 /** The page's finding: which place decides, and when it meets its limit. */
 export function whyFinding(e: Explained, f: Formats): string {
   const { crossing, level, limit } = e.told;
-  const where = e.cylinders === 1 ? "The cylinder" : `Cylinder ${e.cylinder}`;
+  const place = e.cylinders === 1 ? "The cylinder" : `Cylinder ${e.cylinder}`;
+  const where = e.decides ? `${place} decides` : place;
   const now = `its ${levelName[e.measure]}, ${levelWords(e, level, f)} now,`;
   const its = `its limit of ${levelWords(e, limit, f)}`;
-  if (crossing.status === "crossed") return `${where} decides: ${now} is at or past ${its}.`;
+  if (crossing.status === "crossed") return `${where}: ${now} is at or past ${its}.`;
   const { p10, p50, p90 } = crossing.date;
-  if (p50 !== null)
-    return `${where} decides: ${now} likely meets ${its} ${f.forecastIn(p50, p10, p90)}${ownRangeWords(e, f)}.`;
+  if (p50 !== null) return `${where}: ${now} likely meets ${its} ${f.forecastIn(p50, p10, p90)}${ownRangeWords(e, f)}.`;
   if (p10 !== null)
-    return `${where} decides: ${now} hardly meets ${its} before ${dateWords(crossing, "p10", f)}; likely beyond the horizon.`;
-  return `No date: ${where === "The cylinder" ? "the cylinder" : where.toLowerCase()} is the nearest to one, but ${now} is not foreseen to meet ${its} within the horizon.`;
+    return `${where}: ${now} hardly meets ${its} before ${dateWords(crossing, "p10", f)}; likely beyond the horizon.`;
+  if (!e.decides) return `${place}: ${now} is not foreseen to meet ${its} within the horizon.`;
+  return `No date: ${place.toLowerCase()} is the nearest to one, but ${now} is not foreseen to meet ${its} within the horizon.`;
 }
 
 /** The cylinder's own range, where it differs from the unit's window, which is told below it. */
