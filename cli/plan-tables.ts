@@ -43,7 +43,7 @@ export function planTables(told: ToldPlan): string {
   const against = plan.nothingBookedCost;
   const lines = [
     `${numberWords(plan.bookings.length)} repairs planned from ${dateWords(problem.firstMonday)} on, over ${problem.weeks} weeks, as of ${dateWords(asOf)}.`,
-    `The plan saves ${money(against - plan.cost)}${named} in expected cost against booking nothing; first come, first served saves ${money(against - plan.firstComeCost)}${named}. No plan saves over ${money(against - plan.bound)}${named}.`,
+    `Against booking nothing the plan saves ${money(against - plan.cost)}${named} in expected cost; first come, first served saves ${money(against - plan.firstComeCost)}${named}. No plan${plan.bookings.some(({ isPinned }) => isPinned) ? " round these pins" : ""} saves over ${money(against - plan.bound)}${named}.`,
     ...plan.notFitted.map(
       ({ unit, scope, bestWeek, extra }) =>
         `No room for ${unit}, ${scope}, best in ${weekName(mondayOf(problem.firstMonday, bestWeek))}: waiting costs ${money(extra)}${named}.`,

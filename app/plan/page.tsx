@@ -13,6 +13,7 @@ import { PlanBoard } from "@/app/_ui/plan/board.client.tsx";
 import { boardData } from "@/app/_ui/plan/board-data.ts";
 import { chosenOf, movedBooking } from "@/app/_ui/plan/chosen-of.ts";
 import { ChosenSheet } from "@/app/_ui/plan/chosen-sheet.tsx";
+import { ExpectedCost } from "@/app/_ui/plan/expected-cost.tsx";
 import { NoPlan } from "@/app/_ui/plan/no-plan.tsx";
 import { MadeSheet, OrderSheet, RestSheet } from "@/app/_ui/plan/plan-lists.tsx";
 import { planFinding, qualityWords, troubleLines } from "@/app/_ui/plan/plan-words.ts";
@@ -79,6 +80,7 @@ export default async function PlanPage({ searchParams }: { readonly searchParams
               {isOwnPlan && <LookAgain />}
             </p>
           )}
+          <ExpectedCost />
           <Terms of={["top-end", "bottom-end", "crossing"]} />
         </div>
         <div className="plan-acts no-print">

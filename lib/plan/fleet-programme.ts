@@ -126,6 +126,23 @@ function laterOptions(
   return [...single, { option: { ...left, cost: leavingBothOf(of, both, problem) }, places }];
 }
 
+/**
+ * What the fleet is expected to cost with nothing booked, pins neither: all that any unit may need is left until after the plan, both
+ * classes at once where that costs less. What nobody chose moves it: plans of the same day and facts have the same one. Minor units.
+ */
+export function costOfNothing({ costs }: Pick<FleetProgramme, "costs">, problem: PlanProblem): number {
+  const ofUnit = (of: UnitCosts, unit: number): number => {
+    const open = of.unit.needs.map((need, place) => ({ need, place }));
+    const later = laterOptions(of, unit, open, problem).map(({ option, places }) => ({
+      places,
+      cost: totalOf(option.cost),
+    }));
+    const apart = later.filter(({ places }) => places.length === 1).reduce((sum, { cost }) => sum + cost, 0);
+    return Math.min(apart, ...later.filter(({ places }) => places.length > 1).map(({ cost }) => cost));
+  };
+  return costs.reduce((sum, of, unit) => sum + ofUnit(of, unit), 0);
+}
+
 function placePins(problem: PlanProblem, costs: readonly UnitCosts[]) {
   const pinned: PlanOption[] = [];
   const impossible: { pin: Pin; why: WhyImpossible }[] = [];

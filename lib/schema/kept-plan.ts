@@ -164,7 +164,7 @@ export interface KeptPlan {
   /** No plan costs less. */
   readonly bound: number;
   readonly isCut: boolean;
-  /** What the same costs first come, first served, and with nothing booked but the pins. */
+  /** What the same costs first come, first served round the same pins, and with nothing booked at all, pins neither. */
   readonly firstComeCost: number;
   readonly nothingBookedCost: number;
   readonly overloads: readonly Overload[];
@@ -177,4 +177,4 @@ export interface KeptPlan {
 }
 
 /** Format of the plans that this program makes and reads. */
-export const planFormat = 3;
+export const planFormat = 4;

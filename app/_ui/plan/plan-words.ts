@@ -150,7 +150,15 @@ export function qualityWords(
   const money = wholeMoney(f, currency);
   const within = cost <= 0 ? 0 : Math.max(0, (100 * (cost - bound)) / cost);
   const best = within < 0.05 ? "no cheaper one exists" : `within ${f.percent(within, 1)} of the best possible`;
-  return `${sentenceWords(best)}. It saves ${money(nothingBookedCost - cost)} of expected cost against booking nothing; first come, first served would save ${money(nothingBookedCost - firstComeCost)}.`;
+  return `${sentenceWords(best)}. Against booking nothing it ${savesWords(money, nothingBookedCost - cost)}; first come, first served would ${savesWords(money, nothingBookedCost - firstComeCost, "plain")}.`;
+}
+
+/** What is saved against booking nothing, or, where pins and drops take more than that, what it costs more. */
+function savesWords(money: (amount: number) => string, saved: number, form: "third" | "plain" = "third"): string {
+  const s = form === "third" ? "s" : "";
+  return saved >= 0
+    ? `save${s} ${money(saved)} of expected cost`
+    : `cost${s} ${money(-saved)} more, by what people chose`;
 }
 
 const whyImpossible: Readonly<Record<WhyImpossible, string>> = {

@@ -188,6 +188,21 @@ describe("the plan", () => {
     expect(plan.impossible.map(({ pin, why }) => `${pin.unit} ${why}`)).toEqual(["X unit", "C work"]);
   });
 
+  it("is told against booking nothing at all: pins and drops move nothing of that", () => {
+    const units = ["A", "B"].map((name) =>
+      planUnit(name, { needs: [need("topEnd", 30, 4), need("bottomEnd", 34, 4)] }),
+    );
+    const free = planOf(problemOf(units));
+    const pinned = planOf(problemOf(units, { pins: [{ unit: "A", scope: "both", week: 2 }] }));
+    const dropped = planOf(problemOf(units, { dropped: [{ unit: "B", of: "topEnd" }] }));
+    expect(pinned.cost).toBeGreaterThan(free.cost);
+    expect(pinned.nothingBookedCost).toBeCloseTo(free.nothingBookedCost, 6);
+    expect(dropped.nothingBookedCost).toBeCloseTo(free.nothingBookedCost, 6);
+    // Nowhere to work: what the plan then costs is what booking nothing costs.
+    const nowhere = { depots: [{ depot: "Lowmarsh", weeks: weeksOf(64, () => closedWeek) }] };
+    expect(free.nothingBookedCost).toBeCloseTo(planOf(problemOf(units, nowhere)).cost, 6);
+  });
+
   it("keeps no pin of what is sold by then, nor a second one of what the first puts right", () => {
     const needs = [need("topEnd", 20, 4), need("bottomEnd", 30, 4)];
     const units = [planUnit("A", { needs }), planUnit("S", { needs, disposalWeek: 9 })];
