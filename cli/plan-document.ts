@@ -96,7 +96,7 @@ export const waitDocument = ({ workshop, asOf }: ToldPlan, unit: string, weeks: 
   asOf,
   unit,
   currency: workshop.currency,
-  weeks: weeks.map(({ start, scope, cost, extra, pastLimit, failed }) => ({
+  weeks: weeks.map(({ start, scope, cost, extra, pastLimit, failed, dearBy }) => ({
     start,
     week: weekName(start),
     scope,
@@ -104,6 +104,7 @@ export const waitDocument = ({ workshop, asOf }: ToldPlan, unit: string, weeks: 
     extra: Math.round(extra),
     pastLimit: Number(pastLimit.toFixed(4)),
     failed: Number(failed.toFixed(4)),
+    dearBy: [...dearBy],
   })),
 });
 

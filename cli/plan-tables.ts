@@ -88,11 +88,13 @@ function loadTable({ plan, problem }: ToldPlan): string {
   );
 }
 
+const dearWords = { closed: "closed weeks", peak: "peak weeks" } as const;
+
 /** What each repair of one unit costs and risks by the week in which it begins. */
 export function waitTable({ workshop }: ToldPlan, unit: string, weeks: readonly WaitWeek[]): string {
   const money = moneyIn(workshop.currency);
   const share = (probability: number) => percentWords(Math.round(100 * probability));
-  const rows = weeks.map(({ start, scope, cost, extra, pastLimit, failed }) => [
+  const rows = weeks.map(({ start, scope, cost, extra, dearBy, pastLimit, failed }) => [
     scope,
     weekName(start),
     start,
@@ -100,6 +102,7 @@ export function waitTable({ workshop }: ToldPlan, unit: string, weeks: readonly 
     money(extra),
     share(pastLimit),
     share(failed),
+    dearBy.map((why) => dearWords[why]).join(", "),
   ]);
   const header = [
     "repair",
@@ -109,6 +112,7 @@ export function waitTable({ workshop }: ToldPlan, unit: string, weeks: readonly 
     "more than at best",
     "past limit by then",
     "failed by then",
+    "dear by",
   ];
   return `Can ${unit} wait? What each week costs and risks, room or no room\n\n${table(header, rows, [3, 4, 5, 6])}`;
 }

@@ -131,7 +131,7 @@ export default async function PlanPage({ searchParams }: { readonly searchParams
           <li data-kind="load">hours booked, under the hours there</li>
           <li data-kind="closed">closed</li>
           <li data-kind="peak">peak</li>
-          <li>77 %: sure of the class</li>
+          <li>per cent: how sure its class is, if a limit is met within the plan</li>
         </ul>
         <svg className="ink-defs" width="0" height="0" aria-hidden="true">
           <defs>
@@ -166,6 +166,7 @@ export default async function PlanPage({ searchParams }: { readonly searchParams
           view={view}
           currency={plan.currency}
           firstMonday={plan.firstMonday}
+          planAsOf={row.asOf}
           asOf={asOf}
           viewer={viewer}
         />

@@ -129,6 +129,12 @@ function moveOf(ground: MoveGround, to: readonly WaitWeek[]): Move {
   };
 }
 
+/** What a booking's week costs by what is known now; as it was planned where it can't begin then any more. */
+export const costNow = (
+  weeks: readonly WaitWeek[],
+  { scope, start, cost }: Pick<Booking, "scope" | "start" | "cost">,
+): WeekCost => weeks.find((week) => week.scope === scope && week.start === start)?.cost ?? cost;
+
 /** Before: what was booked, as it would be weighed now; of what was not, leaving it. */
 function costing(
   ground: MoveGround,
@@ -138,7 +144,7 @@ function costing(
 ): Pick<Move, "before" | "after" | "extra"> {
   const booked = new Set(mine.flatMap(({ scope }) => cures(scope)));
   const before = sum([
-    ...mine.map(({ scope, start, cost }) => weekOf(ground, scope, start)?.cost ?? cost),
+    ...mine.map((booking) => costNow(ground.weeks, booking)),
     ...touched.filter((of) => !booked.has(of)).flatMap((of) => ground.leaving[of] ?? []),
   ]);
   return { before, after, extra: totalOf(after) - totalOf(before) };

@@ -1,5 +1,6 @@
 import { isoWeek } from "../../../lib/calendar.ts";
 import type { Choice } from "../../../lib/plan/amended.ts";
+import type { WaitWeek } from "../../../lib/plan/can-wait.ts";
 import { totalOf } from "../../../lib/plan/types.ts";
 import { mondayOf } from "../../../lib/plan/week-costs.ts";
 import { minorDigits } from "../../../lib/schema/currency.ts";
@@ -38,6 +39,14 @@ export function weekWords(monday: IsoDate, asOf: IsoDate): string {
   const { year, week } = isoWeek(monday);
   return year === isoWeek(asOf).year ? `week\u00a0${week}` : `week\u00a0${week} of ${year}`;
 }
+
+const dearWords: Readonly<Record<WaitWeek["dearBy"][number], string>> = {
+  closed: "off the road while the workshop is closed",
+  peak: "off the road in peak weeks",
+};
+
+/** Why a week is dear that is so by its days off the road, as a clause; empty: it is not. */
+export const whyDear = ({ dearBy }: Pick<WaitWeek, "dearBy">): string => listWords(dearBy.map((why) => dearWords[why]));
 
 /** The plan in one or two sentences: how much fits, and the one conflict that it resolves or leaves. */
 export function planFinding(
