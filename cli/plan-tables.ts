@@ -3,11 +3,12 @@ import type { WaitWeek } from "../lib/plan/can-wait.ts";
 import { loadOf } from "../lib/plan/load.ts";
 import { orderBy } from "../lib/plan/order-by.ts";
 import { totalOf } from "../lib/plan/types.ts";
+import { likelyWaiting } from "../lib/plan/waiting.ts";
 import { mondayOf } from "../lib/plan/week-costs.ts";
 import { minorUnits } from "../lib/plan/works-of.ts";
 import type { Resource, WhyLeftOut } from "../lib/schema/kept-plan.ts";
 import { dateWords, listWords, numberWords, percentWords } from "../lib/wording.ts";
-import { classWords, likelyWaiting, type ToldPlan, weekName } from "./plan-document.ts";
+import { classWords, type ToldPlan, weekName } from "./plan-document.ts";
 import { table } from "./table.ts";
 
 const moneyIn = (currency: string) => {
@@ -48,7 +49,7 @@ export function planTables(told: ToldPlan): string {
       ({ unit, scope, bestWeek, extra }) =>
         `No room for ${unit}, ${scope}, best in ${weekName(mondayOf(problem.firstMonday, bestWeek))}: waiting costs ${money(extra)}${named}.`,
     ),
-    ...likelyWaiting(plan).map(
+    ...likelyWaiting(plan.waiting, []).map(
       ({ unit, of, chance }) =>
         `Waits for its next test: ${unit}, ${classWords[of]}, ${percentWords(Math.round(100 * chance))} likely to fall due within the plan, cheaper to leave than to book now.`,
     ),

@@ -2,6 +2,7 @@ import type { Metadata } from "next";
 import { isPlanDue } from "@/app/_jobs/budget-anew.ts";
 import { runningJobs } from "@/app/_jobs/job-registry.ts";
 import { askForMoney, moneyStanding } from "@/app/_jobs/money-upkeep.ts";
+import { droppedNow } from "@/app/_jobs/plan-dropped.ts";
 import { planNow } from "@/app/_jobs/plan-now.ts";
 import { AppLink } from "@/app/_ui/app-link.client.tsx";
 import type { AddressParts } from "@/app/_ui/compare/address.ts";
@@ -50,7 +51,7 @@ export default async function PlanPage({ searchParams }: { readonly searchParams
   }
   const { row, bookings, asOf, overloads, impossible, changed, isBehind, made } = told;
   const { plan, workshop } = row;
-  const chosen = await chosenOf(store, told, view);
+  const [chosen, dropped] = await Promise.all([chosenOf(store, told, view), droppedNow(store, told)]);
   const board = boardData(f, {
     plan,
     bookings,
@@ -187,13 +188,7 @@ export default async function PlanPage({ searchParams }: { readonly searchParams
           />
         )}
         <OrderSheet f={f} bookings={bookings} asOf={asOf} />
-        <RestSheet
-          f={f}
-          plan={plan}
-          view={view}
-          asOf={asOf}
-          dropped={told.choices.filter(({ kind }) => kind === "drop")}
-        />
+        <RestSheet f={f} plan={plan} view={view} asOf={asOf} dropped={dropped} />
         <Sheet
           title="Papers and files"
           note="what the plan hands on; a booking’s job card and quote are beside it when it is chosen"

@@ -77,6 +77,29 @@ export function dropped(ground: MoveGround, { scope }: Pick<Booking, "scope">): 
   };
 }
 
+/** What leaving a repair costs more than the week that it is weighed against, which begins on that Monday; minor units. */
+export interface DropCost {
+  readonly extra: number;
+  readonly week: IsoDate;
+}
+
+/**
+ * What it costs that a repair is dropped: leaving it, less the week in which the plan had it booked, or its cheapest one where the
+ * plan has it not or it can't begin then any more. null: it can begin in no week.
+ */
+export function dropCost(
+  { weeks, leaving }: Pick<MoveGround, "weeks" | "leaving">,
+  scope: PlanScope,
+  booked: IsoDate | null,
+): DropCost | null {
+  const mine = weeks.filter((week) => week.scope === scope);
+  const [cheapest] = mine.toSorted((a, b) => totalOf(a.cost) - totalOf(b.cost) || a.week - b.week);
+  const at = mine.find(({ start }) => start === booked) ?? cheapest;
+  if (at === undefined) return null;
+  const left = sum(cures(scope).flatMap((of) => leaving[of] ?? []));
+  return { extra: totalOf(left) - totalOf(at.cost), week: at.start };
+}
+
 /** The booking stays where it is, whatever else is planned. */
 export const pinned = (ground: MoveGround, { scope, start }: Pick<Booking, "scope" | "start">): readonly Choice[] => [
   ...keptChoices(ground, cures(scope)),

@@ -1,6 +1,7 @@
 import { isoWeek } from "../../../lib/calendar.ts";
 import type { Choice } from "../../../lib/plan/amended.ts";
 import type { WaitWeek } from "../../../lib/plan/can-wait.ts";
+import type { DropCost } from "../../../lib/plan/moves.ts";
 import { totalOf } from "../../../lib/plan/types.ts";
 import { mondayOf } from "../../../lib/plan/week-costs.ts";
 import { minorDigits } from "../../../lib/schema/currency.ts";
@@ -136,6 +137,13 @@ export function lacksWords(
     return `${amount} ${what} more in ${weekWords(mondayOf(firstMonday, resource.week), asOf)}`;
   });
   return told.length === 0 ? "" : ` ${sentenceWords(listWords(told))} would fit it in.`;
+}
+
+/** What it costs that a repair was dropped, as a sentence. */
+export function dropWords(money: (amount: number) => string, { extra, week }: DropCost, asOf: IsoDate): string {
+  const than = `than its repair in ${weekWords(week, asOf)}`;
+  if (Math.abs(extra) < 50) return `Leaving it costs no more ${than}.`;
+  return `Leaving it costs ${money(Math.abs(extra))} ${extra > 0 ? "more" : "less"} ${than}.`;
 }
 
 const placeWords = (resource: Resource): string => {

@@ -5,7 +5,7 @@ import { canWait, costOfLeaving } from "../../../lib/plan/can-wait.ts";
 import { comparePlans } from "../../../lib/plan/compare-plans.ts";
 import { keptPlan } from "../../../lib/plan/keep-plan.ts";
 import { makePlan } from "../../../lib/plan/make-plan.ts";
-import { dropped, type MoveGround, moveTo, pinned, splitInTwo } from "../../../lib/plan/moves.ts";
+import { dropCost, dropped, type MoveGround, moveTo, pinned, splitInTwo } from "../../../lib/plan/moves.ts";
 import { overloadsOf } from "../../../lib/plan/overloads.ts";
 import type { UnitOutlook } from "../../../lib/plan/problem-of.ts";
 import { repairKey, stillBooked } from "../../../lib/plan/still-booked.ts";
@@ -131,6 +131,22 @@ describe("a move of a booking", () => {
       totalOf(costOfLeaving(problem, "V-1").bottomEnd ?? bottom.cost) - totalOf(bottom.cost),
       6,
     );
+  });
+
+  it("tells afterwards what a drop costs: against the week that was booked, else the cheapest", () => {
+    const was = booked("V-1", "top-end", 14);
+    const weeks = canWait(problem, "V-1");
+    const about = { weeks, leaving: costOfLeaving(problem, "V-1") };
+    expect(dropCost(about, "top-end", was.start)).toEqual({
+      week: was.start,
+      extra: dropped(ground([was]), was).extra,
+    });
+    const { start, extra } = weeks.find(
+      (week) => week.scope === "top-end" && week.extra === 0,
+    ) as (typeof weeks)[number];
+    expect(extra).toBe(0);
+    expect(dropCost(about, "top-end", null)?.week).toBe(start);
+    expect(dropCost({ ...about, weeks: [] }, "top-end", null)).toBeNull();
   });
 
   it("holds on to what was chosen for the unit's other class: a drop as well, and when it is pinned or moved", () => {
