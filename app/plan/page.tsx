@@ -15,6 +15,7 @@ import { boardData } from "@/app/_ui/plan/board-data.ts";
 import { chosenOf, movedBooking } from "@/app/_ui/plan/chosen-of.ts";
 import { ChosenSheet } from "@/app/_ui/plan/chosen-sheet.tsx";
 import { ExpectedCost } from "@/app/_ui/plan/expected-cost.tsx";
+import { madeWhenWords } from "@/app/_ui/plan/made-when.ts";
 import { NoPlan } from "@/app/_ui/plan/no-plan.tsx";
 import { MadeSheet, OrderSheet, RestSheet } from "@/app/_ui/plan/plan-lists.tsx";
 import { planFinding, qualityWords, troubleLines } from "@/app/_ui/plan/plan-words.ts";
@@ -38,16 +39,17 @@ export default async function PlanPage({ searchParams }: { readonly searchParams
   const now = new Date();
   const [store, f, viewer] = await Promise.all([appStore(), viewerFormats(), viewerName()]);
   askForMoney(store, now);
-  const [told, settings, units, isOwnPlan] = await Promise.all([
+  const [told, settings, units, isOwnPlan, standing] = await Promise.all([
     planNow(store, now),
     readSettings(store),
     unitNames(store),
     isPlanDue(store, now),
+    moneyStanding(store, now),
   ]);
   const when = (instant: string) => whenWords(f, settings.timeZone, instant);
   // A plan of a fleet that is gone says nothing any more.
   if (told === null || units.length === 0) {
-    return <NoPlan title="plan" standing={await moneyStanding(store, now)} when={(at) => when(at.toISOString())} />;
+    return <NoPlan title="plan" standing={standing} when={(at) => when(at.toISOString())} />;
   }
   const { row, bookings, asOf, overloads, impossible, changed, isBehind, made } = told;
   const { plan, workshop } = row;
@@ -76,7 +78,7 @@ export default async function PlanPage({ searchParams }: { readonly searchParams
               {changed > 0
                 ? `${changed === 1 ? "One unit stands" : `${f.number(changed)} units stand`} otherwise than it was made: by what people chose since. Nothing else was moved for that.`
                 : isOwnPlan
-                  ? "Facts, prices or settings have changed since: it is made anew in a few seconds."
+                  ? `Facts, prices or settings have changed since. ${madeWhenWords(standing, { made: "made anew", when: (at) => when(at.toISOString()) })}`
                   : "Facts, prices or settings have changed since; the plan stays until it is made anew."}
               {isOwnPlan && <LookAgain />}
             </p>
