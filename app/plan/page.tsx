@@ -8,7 +8,8 @@ import { AppLink } from "@/app/_ui/app-link.client.tsx";
 import type { AddressParts } from "@/app/_ui/compare/address.ts";
 import { LookAgain } from "@/app/_ui/look-again.client.tsx";
 import { NameGate } from "@/app/_ui/name-gate.tsx";
-import { planAddress, readPlanAddress, spans } from "@/app/_ui/plan/address.ts";
+import { NotUnderstood, notUnderstoodWords } from "@/app/_ui/not-understood.tsx";
+import { planAddress, readPlanAddress, spans, understoodOfPlan } from "@/app/_ui/plan/address.ts";
 import { PlanAgenda } from "@/app/_ui/plan/agenda.tsx";
 import { PlanBoard } from "@/app/_ui/plan/board.client.tsx";
 import { boardData } from "@/app/_ui/plan/board-data.ts";
@@ -35,7 +36,8 @@ import "@/app/_ui/plan/plan.css";
 export const metadata: Metadata = { title: "Plan" };
 
 export default async function PlanPage({ searchParams }: { readonly searchParams: Promise<AddressParts> }) {
-  const view = readPlanAddress(await searchParams);
+  const asked = await searchParams;
+  const view = readPlanAddress(asked);
   const now = new Date();
   const [store, f, viewer] = await Promise.all([appStore(), viewerFormats(), viewerName()]);
   askForMoney(store, now);
@@ -99,6 +101,7 @@ export default async function PlanPage({ searchParams }: { readonly searchParams
           </AppLink>
         </div>
       </div>
+      <NotUnderstood says={notUnderstoodWords(asked, understoodOfPlan(asked), "the plan is shown as without it")} />
       {trouble.length > 0 && (
         <ul className="plan-trouble">
           {trouble.map((line) => (
