@@ -136,14 +136,15 @@ export function troubleLines({ plan, problem, outside }: ToldPlan): readonly str
       ({ unit, scope, date }) =>
         `The pin of ${unit}, ${scope}, on ${date} lies outside the plan's weeks, which begin in ${weekOf(0)}.`,
     ),
-    ...plan.overloads.map(
-      ({ resource, capacity, used }) =>
-        `Pins take ${amountWords(used)} ${resourceWords(resource)} in week ${isoWeek(mondayOf(problem.firstMonday, resource.week)).week}, which has ${amountWords(capacity)}: move one, or find ${amountWords(used - capacity)} more.`,
+    ...plan.overloads.map(({ resource, capacity, used }) =>
+      resource.kind === "unit"
+        ? `Pins have ${resource.unit} in for ${used} repairs at once in week ${isoWeek(mondayOf(problem.firstMonday, resource.week)).week}: pin both ends together, or move one.`
+        : `Pins take ${amountWords(used)} ${resourceWords(resource)} in week ${isoWeek(mondayOf(problem.firstMonday, resource.week)).week}, which has ${amountWords(capacity)}: move one, or find ${amountWords(used - capacity)} more.`,
     ),
   ];
 }
 
-function resourceWords(resource: Resource): string {
+function resourceWords(resource: Exclude<Resource, { readonly kind: "unit" }>): string {
   if (resource.kind === "spares") return `spare engines of ${resource.engineModel}`;
   if (resource.kind === "out-together") return `units of ${resource.group} off the road`;
   const of = { "bay-days": "bay days", hours: "hours", "builder-hours": "hours of bottom-end builders" }[resource.kind];

@@ -68,6 +68,8 @@ export interface DepotWeek {
 /** What there is so much of in a week. */
 export type Resource =
   | { readonly kind: "bay-days" | "hours" | "builder-hours"; readonly depot: string; readonly week: number }
+  /** A unit itself: it is in for one work at a time. */
+  | { readonly kind: "unit"; readonly unit: string; readonly week: number }
   | { readonly kind: "out-together"; readonly group: string; readonly week: number }
   | { readonly kind: "spares"; readonly engineModel: string; readonly week: number };
 

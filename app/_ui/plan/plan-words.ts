@@ -119,6 +119,8 @@ export function overloadWords(
   asOf: IsoDate,
 ): string {
   const monday = mondayOf(firstMonday, resource.week);
+  if (resource.kind === "unit")
+    return `${resource.unit} is booked for ${countWord(used)} repairs at once in ${weekWords(monday, asOf)}: book both ends together, or move one.`;
   const more = used - capacity;
   const amount = f.number(more, Number.isInteger(Number(more.toFixed(1))) ? 0 : 1);
   return `${placeWords(resource)} ${amount} ${resourceWords(resource, more)} over in ${weekWords(monday, asOf)}: move a booking, or find ${amount} more.`;
@@ -131,6 +133,8 @@ export function lacksWords(
   { firstMonday, asOf }: { readonly firstMonday: IsoDate; readonly asOf: IsoDate },
 ): string {
   const told = lacks.map(({ resource, capacity, used }) => {
+    if (resource.kind === "unit")
+      return `${weekWords(mondayOf(firstMonday, resource.week), asOf)} without its other repair`;
     const more = used - capacity;
     const amount = f.number(more, Number.isInteger(Number(more.toFixed(1))) ? 0 : 1);
     const what = resource.kind === "spares" ? `spare engine of ${resource.engineModel}` : resourceWords(resource, more);
@@ -146,12 +150,12 @@ export function dropWords(money: (amount: number) => string, { extra, week }: Dr
   return `Leaving it costs ${money(Math.abs(extra))} ${extra > 0 ? "more" : "less"} ${than}.`;
 }
 
-const placeWords = (resource: Resource): string => {
+const placeWords = (resource: Exclude<Resource, { readonly kind: "unit" }>): string => {
   if (resource.kind === "spares") return `Spare engines of ${resource.engineModel} are`;
   return resource.kind === "out-together" ? `${resource.group} has` : `${resource.depot} is`;
 };
 
-function resourceWords({ kind }: Resource, count: number): string {
+function resourceWords({ kind }: Exclude<Resource, { readonly kind: "unit" }>, count: number): string {
   const one = Math.abs(count - 1) < 1e-9;
   if (kind === "bay-days") return one ? "bay day" : "bay days";
   if (kind === "hours") return one ? "hour" : "hours";

@@ -101,6 +101,31 @@ describe("the plan", () => {
     expect(apart.bookings.map(({ scope }) => scope)).toEqual(["top-end", "bottom-end"]);
   });
 
+  it("has a unit in for one work at a time: works that would meet are made together or kept apart", () => {
+    // Both ends are due in one week, and each alone costs nothing but the work; together it would cost twice as much.
+    const dear: Work = { ...both, labour: 2 * both.labour, parts: 2 * both.parts };
+    const needs = [need("topEnd", 20, 1), need("bottomEnd", 20, 1)];
+    const apart = planUnit("V-1", { needs, works: [topEnd, bottomEnd, dear] });
+    const roomy = { depots: [{ depot: "Lowmarsh", weeks: weeksOf(64, () => ({ bayDays: 50, hours: 500 })) }] };
+    const weeksIn = (plan: Plan) =>
+      plan.bookings.map(({ span }) => span.flatMap(({ week, daysOff }) => (daysOff > 0 ? [week] : [])));
+    const plan = planOf(problemOf([apart], roomy));
+    expect(plan.bookings.map(({ scope }) => scope).toSorted()).toEqual(["bottom-end", "top-end"]);
+    const [first, second] = weeksIn(plan);
+    expect(first?.filter((week) => second?.includes(week))).toEqual([]);
+    // Around a pin as well; two pins at once are kept, and told.
+    const pins = [{ unit: "V-1", scope: "top-end", week: 20 }] as const;
+    const [pinned, beside] = weeksIn(planOf(problemOf([apart], { ...roomy, pins }))).toSorted(
+      (a, b) => a.length - b.length,
+    );
+    expect(pinned).toEqual([20]);
+    expect(beside).not.toContain(20);
+    const twice = [...pins, { unit: "V-1", scope: "bottom-end", week: 20 }] as const;
+    expect(planOf(problemOf([apart], { ...roomy, pins: twice })).overloads).toEqual([
+      { resource: { kind: "unit", unit: "V-1", week: 20 }, capacity: 1, used: 2 },
+    ]);
+  });
+
   it("hurries nothing because prices grow", () => {
     const unit = planUnit("V-1", { needs: [need("topEnd", 86, 10), need("bottomEnd", 10_000, 1)] });
     const near = planUnit("V-2", { needs: [need("topEnd", 20, 4), never("bottomEnd")] });
