@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import loadHighs from "highs";
 import { describe, expect, it } from "vitest";
+import { canWait, costOfLeaving } from "../../../lib/plan/can-wait.ts";
 import { cheapestFirstPlan, firstComePlan } from "../../../lib/plan/first-come.ts";
 import { type FleetProgramme, fleetProgramme } from "../../../lib/plan/fleet-programme.ts";
 import { makePlan, type Plan } from "../../../lib/plan/make-plan.ts";
@@ -160,6 +161,29 @@ describe("the plan", () => {
       const [week] = weeksBooked(sold(30, disposalWeek));
       expect(Math.abs((week ?? Number.NaN) - (kept ?? Number.NaN))).toBeLessThanOrEqual(1);
     }
+  });
+
+  it("leaves both ends of a unit that is sold to be repaired together, as far as they are repaired before the sale at all", () => {
+    const needs = [need("topEnd", 80, 2), need("bottomEnd", 84, 2)];
+    const saved = (disposalWeek: number) => {
+      const problem = problemOf([planUnit("S", { needs, disposalWeek, dayCost: 10_000 })]);
+      const { topEnd: top, bottomEnd: bottom } = costOfLeaving(problem, "S");
+      if (top === null || bottom === null) throw new Error("it may need both");
+      return totalOf(top) + totalOf(bottom) - planOf(problem).nothingBookedCost;
+    };
+    const priced = (scope: string) => {
+      const at = canWait(problemOf([planUnit("S", { needs, dayCost: 10_000 })]), "S").find(
+        (one) => one.scope === scope,
+      );
+      if (at === undefined) throw new Error("it has no such work");
+      return at.cost.work + 10_000 * at.work.daysOff;
+    };
+    const together = priced("top-end") + priced("bottom-end") - priced("both");
+    expect(together).toBeGreaterThan(0);
+    // Years before the sale both are put right; just before it neither is.
+    expect(saved(150)).toBeCloseTo(together, 0);
+    expect(saved(86)).toBeLessThan(0.01 * together);
+    expect(saved(40)).toBeCloseTo(0, 6);
   });
 
   it("says what found no room, when it would be best, and what that costs", () => {
