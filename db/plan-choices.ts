@@ -31,7 +31,8 @@ export interface NewChoice {
 
 /**
  * What a person wants of one unit's repairs from now on, in place of all that was said of them before; nothing: the plan
- * decides again. `known`: keys of the unit's repairs on file. `seen`: the ids of the choices that the person saw in force; where others are, nothing is written: false.
+ * decides again. `known`: keys of the unit's repairs on file. `seen`: the ids of the choices that the person saw in force, `plan`: the number of
+ * the plan that they saw so (left out: whichever); where others are, nothing is written: false.
  */
 export function chooseForUnit(
   store: Store,
@@ -40,16 +41,20 @@ export function chooseForUnit(
     chosen,
     seen,
     known,
+    plan,
   }: {
     readonly unit: string;
     readonly chosen: readonly NewChoice[];
     readonly seen: readonly number[];
     readonly known: readonly string[];
+    readonly plan?: number;
   },
   { by, at }: { readonly by: string; readonly at: string },
 ): Promise<boolean> {
-  const { planChoices } = store;
+  const { planChoices, plans } = store;
   return store.tx(async (q) => {
+    const [newest] = await q.select({ id: max(plans.id) }).from(plans);
+    if (plan !== undefined && newest?.id !== plan) return false;
     const before = await q
       .select()
       .from(planChoices)

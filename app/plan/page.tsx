@@ -172,6 +172,7 @@ export default async function PlanPage({ searchParams }: { readonly searchParams
           view={view}
           currency={plan.currency}
           firstMonday={plan.firstMonday}
+          plan={row.id}
           planAsOf={row.asOf}
           asOf={asOf}
           viewer={viewer}

@@ -43,7 +43,9 @@ export function ChosenSheet(props: {
   readonly view: PlanView;
   readonly currency: string;
   readonly firstMonday: IsoDate;
-  /** Day of the plan, and today's. */
+  /** Number of the plan in force. */
+  readonly plan: number;
+  /** Its day, and today's. */
   readonly planAsOf: IsoDate;
   readonly asOf: IsoDate;
   readonly viewer: string | null;
@@ -107,7 +109,7 @@ export function ChosenSheet(props: {
           >
             <ChoiceButtons
               unit={unit}
-              seen={chosen.seen}
+              seen={{ plan: props.plan, choices: chosen.seen }}
               back={planAddress({ ...view, unit, scope, to: null, split: false })}
               take={wanted === null ? null : { chosen: wanted.chosen, label: takeLabel(chosen, view.split) }}
               pin={
