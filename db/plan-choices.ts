@@ -1,6 +1,7 @@
-import { and, asc, eq, inArray, isNull, max } from "drizzle-orm";
+import { and, asc, eq, inArray, isNull, max, or } from "drizzle-orm";
 import type { PlanScope } from "../lib/schema/kept-plan.ts";
 import { recordActivityWith } from "./activity.ts";
+import { forChunks } from "./chunks.ts";
 import { takeIds } from "./meta.ts";
 import { remembered } from "./remembered.ts";
 import type { Schema } from "./schema.ts";
@@ -15,6 +16,22 @@ export const choicesInForce = remembered(
   async ({ q, planChoices }: Store): Promise<PlanChoice[]> =>
     await q.select().from(planChoices).where(isNull(planChoices.endedAt)).orderBy(asc(planChoices.id)),
 );
+
+/**
+ * Pins of some units that stood until their repair was made: those in force, and those that ended because it was put on file. In the
+ * order in which they were told.
+ */
+export const pinsThatStood = (
+  { q, planChoices: { unit, kind, endedAt, endedBecause, id }, planChoices }: Store,
+  units: readonly string[],
+): Promise<PlanChoice[]> =>
+  forChunks(units, (some) =>
+    q
+      .select()
+      .from(planChoices)
+      .where(and(inArray(unit, some), eq(kind, "pin"), or(isNull(endedAt), eq(endedBecause, "repaired"))))
+      .orderBy(asc(id)),
+  );
 
 /** When anybody last chose anything or took it back; null: never. */
 export async function lastChosenAt({ q, planChoices }: Store): Promise<string | null> {
