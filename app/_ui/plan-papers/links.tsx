@@ -52,6 +52,7 @@ function links(of: Of) {
       <File href={planFileAddress("bookings")}>Bookings as CSV</File>
       <File href={planFileAddress("load")}>Load of each depot and week as CSV</File>
       <File href={planFileAddress("not-fitted")}>What found no room as CSV</File>
+      <File href={planFileAddress("dropped")}>What was dropped as CSV</File>
       <File href={planFileAddress("waiting")}>What waits for a test as CSV</File>
     </>
   );

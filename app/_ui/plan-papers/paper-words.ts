@@ -33,9 +33,25 @@ export function sureWords(f: Formats, { sure, work }: Pick<KeptBooking, "sure" |
   return work.cures.length > 1 ? "cures both classes" : "no class foreseen";
 }
 
+/** The three figures of a range, on the job card and on the quote alike. */
+export const edges = ["low", "likely", "high"] as const;
+
+/** "Parts, 3,226 expected": what is told of the model at the prices of the week, as the parts to order have it. */
+export const materialName = (f: Formats, of: "parts" | "machining", expected: number, currency: string): string =>
+  `${of === "parts" ? "Parts" : "Machining, outside"}, ${f.money(expected, currency)} expected`;
+
+/** What the three figures are, and what is expected beside them. */
+export const edgesSay =
+  "Low to high is meant to hold 8 times in 10; likely is the middle, as often exceeded as not; expected is the mean over all that may come.";
+
+const hours = (f: Formats, value: number): string => f.number(value, value < 20 ? 1 : 0);
+
+/** "10.6 h" */
+export const hoursFigure = (f: Formats, value: number): string => `${hours(f, value)}${noBreak}h`;
+
 /** "10.6 to 17.7 h" */
 export const hoursRange = (f: Formats, { low, high }: AmountRange): string =>
-  `${f.number(low, low < 20 ? 1 : 0)} to ${f.number(high, high < 20 ? 1 : 0)}${noBreak}h`;
+  `${hours(f, low)} to ${hours(f, high)}${noBreak}h`;
 
 const leftOutWords: Record<WhyLeftOut, string> = {
   retired: "it is retired",

@@ -3,8 +3,10 @@ import { planAnew } from "@/app/_jobs/plan-anew.ts";
 import { inThisThread } from "@/app/_jobs/worker/tasks.ts";
 import { planTable } from "@/app/_ui/plan-papers/read-tables.ts";
 import { unitReport } from "@/db/assessments.ts";
+import { chooseForUnit } from "@/db/plan-choices.ts";
 import { planInForce } from "@/db/plans.ts";
 import type { Store } from "@/db/store.ts";
+import { isoWeek } from "@/lib/calendar.ts";
 import { openDemoStore } from "../jobs/demo-store.ts";
 import { act, newStore } from "../jobs/made-up-files.ts";
 
@@ -64,7 +66,12 @@ describe("the tables of a plan", () => {
     const plan = (await planInForce(planned))?.plan;
     expect((await tableOf("not-fitted")).map((row) => row["unit"])).toEqual(plan?.notFitted.map(({ unit }) => unit));
     const waiting = await tableOf("waiting");
-    expect(waiting.map((row) => row["unit"])).toEqual(plan?.waiting.map(({ unit }) => unit));
+    // What is as good as ruled out is no row.
+    expect(waiting.map((row) => row["unit"])).toEqual(
+      plan?.waiting.flatMap(({ unit, chance }) => (chance >= 0.3 ? [unit] : [])),
+    );
+    expect(waiting.length).toBeGreaterThan(0);
+    expect(plan?.waiting.length).toBeGreaterThan(waiting.length);
     for (const row of waiting) {
       expect(row["depot"]).toBe((await unitReport(planned, String(row["unit"])))?.depot);
     }
@@ -75,6 +82,34 @@ describe("the tables of a plan", () => {
     expect(rows).toHaveLength((await tableOf("bookings")).length);
     const days = rows.map((row) => String(row["order_by"]));
     expect(days).toEqual(days.toSorted());
+  });
+
+  it("of what was dropped name who dropped it and what that costs, and what waits has it no more", async () => {
+    const store = await openDemoStore();
+    await planAnew(store, act, {}, inThisThread);
+    const booking = (await planInForce(store))?.plan.bookings.find(({ scope }) => scope === "top-end");
+    if (booking === undefined) throw new Error("no top end is booked");
+    const { unit, scope, depot, start } = booking;
+    await chooseForUnit(
+      store,
+      { unit, chosen: [{ scope, date: null }], seen: [], known: [] },
+      { by: "A. Planner", at: act.now.toISOString() },
+    );
+    const rows = async (of: string) => {
+      const table = await planTable(store, "dropped", { depot: of, now: act.now });
+      return table?.rows.map((row) => Object.fromEntries(table.head.map((name, i) => [name, row[i]])));
+    };
+    const told = { unit, depot, repair: scope, dropped_by: "A. Planner" };
+    expect(await rows(depot)).toMatchObject([told]);
+    const [{ extra_cost: extra, against_week: week } = {}] = (await rows(depot)) ?? [];
+    expect(Number(extra)).toBeGreaterThan(0);
+    expect(week).toBe(`${isoWeek(start).year}-W${String(isoWeek(start).week).padStart(2, "0")}`);
+    expect(await rows("Nowhere")).toEqual([]);
+    await planAnew(store, act, {}, inThisThread);
+    expect(await rows(depot)).toMatchObject([told]);
+    const waiting = await planTable(store, "waiting", { depot: null, now: act.now });
+    expect(waiting?.rows.filter((row) => row[0] === unit && row.includes("top-end"))).toEqual([]);
+    store.close();
   });
 
   it("of a depot have its own rows alone, and all depots' come to the whole", async () => {
