@@ -2,10 +2,13 @@ import type { ReactNode } from "react";
 import type { Scenario } from "../../../db/scenarios.ts";
 import type { ScenarioMove, ScenarioResult, ScenarioYear } from "../../../lib/schema/scenario.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
+import type { Reckoning } from "../../_jobs/what-ifs.ts";
 import { AppLink } from "../app-link.client.tsx";
+import { ErrorNote } from "../error-note.tsx";
 import { ScrollBox } from "../unit/scroll-box.tsx";
 import { unitAddress } from "../unit-address.ts";
 import { changeWords, scopeNames, signedMoney } from "./budget-words.ts";
+import { WhatIfJob } from "./what-if-desk.client.tsx";
 
 /** One what-if beside the base. */
 export function WhatIfTold(props: {
@@ -13,10 +16,12 @@ export function WhatIfTold(props: {
   readonly scenario: Scenario;
   /** The base has been drawn anew since. */
   readonly isBehind: boolean;
+  /** null: it is not being reckoned. */
+  readonly reckoning: Reckoning | null;
   readonly when: (instant: string) => string;
   readonly children: ReactNode;
 }) {
-  const { f, scenario, isBehind, when, children } = props;
+  const { f, scenario, isBehind, reckoning, when, children } = props;
   const { name, change, told, by, at } = scenario;
   const currency = told?.result.currency ?? "XXX";
   return (
@@ -30,8 +35,19 @@ export function WhatIfTold(props: {
         </div>
         {children}
       </div>
+      {reckoning?.state === "running" && <WhatIfJob job={reckoning.job} />}
+      {reckoning?.state === "failed" && (
+        <ErrorNote
+          happened={reckoning.problem}
+          kept={
+            told === null ? "The what-if stays on the list and can be reckoned again." : "What it came to before stays."
+          }
+        />
+      )}
       {told === null ? (
-        <p>Not reckoned yet.</p>
+        reckoning === null && (
+          <p>Not reckoned yet: it is taken up once today’s budget is drawn and those before it are done.</p>
+        )
       ) : (
         <>
           <p>{savesWords(f, told.result)}</p>
