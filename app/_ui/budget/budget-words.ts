@@ -112,7 +112,7 @@ export function changeWords(f: Formats, change: ScenarioChange, currency: string
     case "use":
       return `All units run ${f.percent(Math.abs(change.percent))} ${change.percent < 0 ? "less" : "more"}`;
     case "run-to-limit":
-      return "No top-end repair before it is past its limit";
+      return "No top-end repair before it is past its limit; pinned ones and those of units past it already stay";
     case "exchange": {
       const price = f.money(Math.round(change.price * 10 ** minorDigits(currency)), currency);
       return `${f.number(change.count)} exchange ${change.count === 1 ? "engine" : "engines"} of ${change.engineModel} bought in ${f.month(`${change.month}-01`)}, ${price} each`;

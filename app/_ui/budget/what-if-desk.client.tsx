@@ -26,6 +26,11 @@ const kindNames: Readonly<Record<ScenarioKind, string>> = {
   exchange: "Buy exchange engines",
 };
 
+/** What a change leaves as it is, where its fields don't say so. */
+const kindNotes: Readonly<Partial<Record<ScenarioKind, string>>> = {
+  "run-to-limit": "Pinned repairs stay, and those of units that are past their limit already.",
+};
+
 interface Field {
   readonly label: string;
   readonly description?: string;
@@ -109,6 +114,7 @@ export function WhatIfDesk(props: {
             label="What if"
             value={typed.kind}
             onChange={(event) => set({ kind: event.currentTarget.value as ScenarioKind })}
+            description={kindNotes[typed.kind]}
             data={scenarioKinds.map((value) => ({ value, label: kindNames[value] }))}
           />
           {has("engineModel") && (
