@@ -67,6 +67,7 @@ export function bridgeOf(
   run: RunTask = inWorker(),
 ): { readonly bridge: Bridged } | { readonly job: string } {
   dropOutdated(store, ends.now.id);
+  if (ends.was.document.currency !== ends.now.document.currency) return { bridge: "other-currency" };
   const bridges = bridgesOf(store);
   const { kept } = bridges;
   const key = keyOf(ends);

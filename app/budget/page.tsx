@@ -4,7 +4,7 @@ import { AppLink } from "@/app/_ui/app-link.client.tsx";
 import { budgetAddress, readBudgetAddress, reportAddress, whatIfAddress } from "@/app/_ui/budget/address.ts";
 import { BarsSheet } from "@/app/_ui/budget/bars-sheet.tsx";
 import { BridgeSheet } from "@/app/_ui/budget/bridge-sheet.tsx";
-import { bridgeNow, budgetNow } from "@/app/_ui/budget/budget-now.ts";
+import { bridgeNow, budgetNow, whyNoBridge } from "@/app/_ui/budget/budget-now.ts";
 import { holdWords, movedWords } from "@/app/_ui/budget/budget-words.ts";
 import { FrozenSheet } from "@/app/_ui/budget/frozen-sheet.tsx";
 import { budgetStandingWords, NoBudget } from "@/app/_ui/budget/no-budget.tsx";
@@ -43,6 +43,7 @@ export default async function BudgetPage({ searchParams }: { readonly searchPara
   const { row, told, frozen, was } = kept;
   const { beside, isSoon } = budgetStandingWords(standing, when);
   const bridge = bridgeNow(store, kept);
+  const whyNone = whyNoBridge(kept, bridge);
   const isBridged = bridge !== null && "bridge" in bridge && typeof bridge.bridge !== "string";
   const frozenName = ({ id, name, asOf }: Pick<FrozenBudget, "id" | "name" | "asOf">) => ({
     id,
@@ -63,7 +64,8 @@ export default async function BudgetPage({ searchParams }: { readonly searchPara
           <p className="second">
             As of {f.date(told.asOf)}, {currency === "XXX" ? "" : `in ${currency}, `}
             {f.number(row.draws)} draws under the plan in force.
-            {was === null && " No budget is frozen yet that this one could be told against."} {isSoon && <LookAgain />}
+            {was === null && " No budget is frozen yet that this one could be told against."} {whyNone}{" "}
+            {isSoon && <LookAgain />}
             {beside !== "" && <strong>{beside}</strong>}
           </p>
         </div>
@@ -100,6 +102,7 @@ export default async function BudgetPage({ searchParams }: { readonly searchPara
             frozen={frozenName(was.row)}
             others={frozen.map(frozenName)}
             told={bridge}
+            whyNone={whyNone}
           />
         )}
         <SpentSheet f={f} told={told} view={view} frozen={was?.told ?? null} />

@@ -5,8 +5,8 @@ import { askForRecord } from "@/app/_jobs/track-record-upkeep.ts";
 import { AppLink } from "@/app/_ui/app-link.client.tsx";
 import { readBudgetAddress } from "@/app/_ui/budget/address.ts";
 import { Bridge } from "@/app/_ui/budget/bridge-sheet.tsx";
-import { bridgeNow, budgetNow } from "@/app/_ui/budget/budget-now.ts";
-import { holdWords, movedWords, noBridgeWords } from "@/app/_ui/budget/budget-words.ts";
+import { bridgeNow, budgetNow, whyNoBridge } from "@/app/_ui/budget/budget-now.ts";
+import { holdWords, movedWords } from "@/app/_ui/budget/budget-words.ts";
 import { NoBudget } from "@/app/_ui/budget/no-budget.tsx";
 import { MoneyPage, PlanPage } from "@/app/_ui/budget/report-pages.tsx";
 import { barsOf } from "@/app/_ui/budget/year-told.ts";
@@ -68,7 +68,7 @@ export default async function ReportPage({ searchParams }: { readonly searchPara
           ) : "job" in bridge ? (
             <FollowJob job={bridge.job} />
           ) : typeof bridge.bridge === "string" ? (
-            <p>{noBridgeWords[bridge.bridge]}</p>
+            <p>{whyNoBridge(kept, bridge)}</p>
           ) : (
             <Bridge f={f} bridge={bridge.bridge} currency={currency} />
           )
