@@ -4,6 +4,7 @@ import { useState } from "react";
 import { AppLink } from "../app-link.client.tsx";
 import { useFormats } from "../formats.client.tsx";
 import { unitAddress } from "../unit-address.ts";
+import { isRare, rareMark, rareNote } from "./rare-money.ts";
 import type { Where, WhereLine } from "./where.ts";
 
 const columns = ["spent", "expected", "p80", "planned", "unplanned", "frozen"] as const;
@@ -81,6 +82,7 @@ export function WhereTable(props: { readonly head: string; readonly currency: st
           </tr>
         </tbody>
       </table>
+      {[...where.groups, where.untested, where.whole].some(isRare) && <p className="sheet-note">{rareNote}</p>}
     </section>
   );
 }
@@ -96,6 +98,12 @@ function Cells(props: {
     return (
       <td key={column} className="number">
         {amount === null || (column === "spent" && amount === 0) ? "–" : f.money(amount, props.currency)}
+        {column === "p80" && isRare(props.line) && (
+          <>
+            <br />
+            <span className="second small">{rareMark}</span>
+          </>
+        )}
       </td>
     );
   });

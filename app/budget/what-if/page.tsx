@@ -102,8 +102,8 @@ export default async function WhatIfPage() {
           ))}
           {reckoned > 0 && (
             <div className="form-buttons">
-              <CsvLink href={budgetFileAddress("scenarios")} of="what-ifs beside the base" />
-              <CsvLink href={budgetFileAddress("moves")} of="bookings that what-ifs move" />
+              <CsvLink href={budgetFileAddress("scenarios")} of="what-ifs beside the base" isOneOfSeveral />
+              <CsvLink href={budgetFileAddress("moves")} of="bookings that what-ifs move" isOneOfSeveral />
             </div>
           )}
         </Sheet>
