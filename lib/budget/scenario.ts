@@ -201,7 +201,7 @@ function chanceOf(problem: BudgetProblem, booking: KeptBudgetBooking): number | 
   if (booked === undefined || unit === undefined || work === undefined) return null;
   const chances = unit.needs
     .filter(({ of }) => work.cures.includes(of))
-    .map(({ crossed }) => crossed[Math.min(booked.week, crossed.length - 1)] as number);
+    .map(({ crossed }) => crossed[Math.min(Math.max(0, booked.week), crossed.length - 1)] as number);
   return Math.min(
     1,
     chances.reduce((a, b) => a + b, 0),

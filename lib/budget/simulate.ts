@@ -4,7 +4,7 @@ import { planScopes } from "../schema/workshop.ts";
 import { eventsOf, type RepairEvent } from "./events.ts";
 import { fatesOf, never } from "./fates.ts";
 import { normalStrata } from "./streams.ts";
-import { type BudgetDraws, type BudgetProblem, type BudgetUnit, cellAt, noCells } from "./types.ts";
+import { type BudgetDraws, type BudgetProblem, type BudgetUnit, cellAt, firstWeek, noCells } from "./types.ts";
 
 const daysOfWeek = 7;
 const daysOfYear = 365.2425;
@@ -45,19 +45,22 @@ export function simulateBudget(problem: BudgetProblem, { seed, draws, onProgress
   };
   const partOf = (key: string) => remembered(parts, key, () => new Float64Array(draws * months));
   const factors = new Map<string, Float64Array>();
-  const monthOf = monthsOfDays(problem);
+  const first = firstWeek(problem);
+  const firstDay = Math.round(first * daysOfWeek);
+  const monthOf = monthsOfDays(problem, firstDay);
   const priceOn = pricesOf(problem, { seed, draws });
 
   for (const [u, unit] of units.entries()) {
     const shared = remembered(factors, unit.engineModel, () => normalStrata(seed, `model ${unit.engineModel}`, draws));
-    const fates = fatesOf(unit, { seed, shared, load: spreads.ofModel });
+    const fates = fatesOf(unit, { seed, shared, load: spreads.ofModel, first });
     const amountOf = amountsOf(unit, { seed, draws, spreads });
     const own = [partKey.depot(unit.depot), partKey.model(unit.engineModel)];
     const groups = (unit.isUntested ? [...own, partKey.untested] : own).map(partOf);
     const booked = problem.bookings.filter((booking) => booking.unit === unit.unit);
     const spend = (draw: number, event: RepairEvent) => {
-      const day = Math.floor(event.week * daysOfWeek);
-      const month = monthOf[day];
+      // Sevenths of a week are no exact numbers: the first day stays the first.
+      const day = Math.max(firstDay, Math.floor(event.week * daysOfWeek));
+      const month = monthOf[day - firstDay];
       if (month === undefined) return;
       const spent = spentOn(unit, event, { amounts: amountOf(draw, event.of), prices: priceOn(draw, day) });
       const occasion = event.isPlanned ? 0 : 1;
@@ -103,10 +106,10 @@ function spentOn(
   ];
 }
 
-/** The month of each day from the first Monday on; what lies beyond the budget has none. Days before it are its first month's. */
-function monthsOfDays({ asOf, months, firstMonday }: BudgetProblem): Int16Array {
+/** The month of each day from the as-of date on, `firstDay` days after the first Monday; what lies beyond the budget has none. */
+function monthsOfDays({ asOf, months, firstMonday }: BudgetProblem, firstDay: number): Int16Array {
   const firstOfMonth = `${asOf.slice(0, 8)}01`;
-  const dayOf = (month: number) => Math.max(0, daysBetween(firstMonday, addMonths(firstOfMonth, month)));
+  const dayOf = (month: number) => Math.max(0, daysBetween(firstMonday, addMonths(firstOfMonth, month)) - firstDay);
   const calendar = new Int16Array(dayOf(months));
   for (let month = 0; month < months; month++) calendar.fill(month, dayOf(month), dayOf(month + 1));
   return calendar;
