@@ -9,9 +9,11 @@ import { WithdrawForm } from "@/app/_ui/budget/freeze-form.client.tsx";
 import { budgetStandingWords, NoBudget } from "@/app/_ui/budget/no-budget.tsx";
 import { ReckonAgain, WhatIfDesk } from "@/app/_ui/budget/what-if-desk.client.tsx";
 import { WhatIfTold } from "@/app/_ui/budget/what-if-told.tsx";
+import type { AddressParts } from "@/app/_ui/compare/address.ts";
 import { CsvLink } from "@/app/_ui/csv-link.tsx";
 import { LookAgain } from "@/app/_ui/look-again.client.tsx";
 import { NameGate } from "@/app/_ui/name-gate.tsx";
+import { NotUnderstood, notUnderstoodWords } from "@/app/_ui/not-understood.tsx";
 import { Sheet } from "@/app/_ui/sheet.tsx";
 import { viewerFormats, viewerName } from "@/app/_ui/viewer.ts";
 import { whenWords } from "@/app/_ui/when.ts";
@@ -24,7 +26,8 @@ import "@/app/_ui/budget/budget.css";
 export const metadata: Metadata = { title: "What if" };
 
 /** What the budget would come to if something were otherwise: named, reckoned, set beside the base. */
-export default async function WhatIfPage() {
+export default async function WhatIfPage({ searchParams }: { readonly searchParams: Promise<AddressParts> }) {
+  const asked = await searchParams;
   const [store, f, viewer] = await Promise.all([appStore(), viewerFormats(), viewerName()]);
   const now = new Date();
   askForMoney(store, now);
@@ -65,6 +68,7 @@ export default async function WhatIfPage() {
           {beside !== "" && <strong>{beside}</strong>}
         </p>
       </div>
+      <NotUnderstood says={notUnderstoodWords(asked, {}, "the page is shown as without it")} />
       <Sheet
         title="A new what-if"
         note="capacity, limits, use and engines have a plan of their own made, and the base too; pins stay"
