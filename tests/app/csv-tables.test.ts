@@ -451,7 +451,7 @@ describe("the tables of the budget", () => {
         expect(groups.every((row) => row[of] !== null)).toBe(true);
       }
     }
-    const few = rows.find((row) => row["name"] === "Too few tests");
+    const few = rows.find((row) => row["name"] === "Never tested or too few tests");
     expect(few).toMatchObject({ partition: "tests" });
     expect(Number(few?.["expected"])).toBeGreaterThan(0);
     const spent = records(spentTable(kept.head));

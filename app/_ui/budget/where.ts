@@ -28,7 +28,7 @@ export interface WhereGroup extends WhereLine {
 export interface Where {
   readonly groups: readonly WhereGroup[];
   /** Units too seldom tested, by what their models foresee; they are in the groups as well. */
-  readonly untested: WhereLine;
+  readonly untested: WhereGroup;
   /** All others: with the untested the whole. */
   readonly others: WhereLine;
   readonly whole: WhereLine;
@@ -96,28 +96,22 @@ export function whereOf(told: YearTold, frozen: YearTold | null, by: Grouping): 
   return { groups, untested, others: { ...less(whole, untested), name: "Tested often enough", p80: null }, whole };
 }
 
-/** The units too seldom tested that any money is foreseen of. */
-function untestedOf(told: YearTold, frozen: YearTold | null): WhereLine {
+/** The units never or too seldom tested of which any money is foreseen. */
+function untestedOf(told: YearTold, frozen: YearTold | null): WhereGroup {
   const ofYear = ({ drawn, spent }: YearTold) => {
-    const units = drawn.units.filter(({ untested }) => untested);
-    const names = new Set(units.map(({ unit }) => unit));
-    return {
-      expected: drawn.untested.expected,
-      unplanned: units.reduce((total, unit) => total + unit.unplanned, 0),
-      spent: spent.units.reduce((total, { unit, amount }) => total + (names.has(unit) ? amount : 0), 0),
-    };
+    const spentOn = new Map(spent.units.map(({ unit, amount }) => [unit, amount]));
+    return drawn.units
+      .filter(({ untested }) => untested)
+      .map(({ unit, expected, unplanned }) => ({ unit, expected, unplanned, spent: spentOn.get(unit) ?? 0 }));
   };
-  const { expected, unplanned, spent } = ofYear(told);
-  const before = frozen === null ? null : ofYear(frozen);
-  return {
-    name: "Too few tests",
-    spent,
-    expected,
-    p80: told.drawn.untested.p80,
-    planned: expected - unplanned,
-    unplanned,
-    frozen: before === null ? null : before.expected + before.spent,
-  };
+  const before = frozen === null ? null : new Map(ofYear(frozen).map((one) => [one.unit, one.expected + one.spent]));
+  const now = new Map(ofYear(told).map((one) => [one.unit, one]));
+  const units = [...new Set([...now.keys(), ...(before?.keys() ?? [])])].map((name): WhereLine => {
+    const { expected, unplanned, spent } = now.get(name) ?? { expected: 0, unplanned: 0, spent: 0 };
+    const planned = expected - unplanned;
+    return { name, spent, expected, p80: null, planned, unplanned, frozen: before && (before.get(name) ?? 0) };
+  });
+  return { ...wholeOf("Never tested or too few tests", units), p80: told.drawn.untested.p80, units };
 }
 
 /** What a whole has beside a part of it. */
