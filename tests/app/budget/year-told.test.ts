@@ -10,7 +10,7 @@ import { simulateBudget } from "@/lib/budget/simulate.ts";
 import type { BudgetBridge } from "@/lib/schema/bridge.ts";
 import { formatsOf } from "@/lib/viewing/formats.ts";
 import { plainPreferences } from "@/lib/viewing/preferences.ts";
-import { inputsOf, inputUnit } from "../../lib/budget/inputs.ts";
+import { chances, inputsOf, inputUnit } from "../../lib/budget/inputs.ts";
 
 const f = formatsOf(plainPreferences);
 const standing = { depot: "Lowmarsh", engineModel: "petrol-4-a", scope: "top-end" as const, labourHours: 10 };
@@ -77,6 +77,21 @@ describe("a fiscal year as the page tells it", () => {
     // A unit that was repaired and is no longer foreseen stands where it stood.
     expect(groups.find(({ name }) => name === "Lowmarsh")?.units.map(({ name }) => name)).toContain("C");
     expect(groups.every(({ frozen }) => frozen === null)).toBe(true);
+  });
+
+  it("tells units never or too seldom tested as a line of their own that opens to them", () => {
+    const never = inputUnit("N", { pastLimit: [], fromModel: chances("2026-07-01", { topEnd: 6, bottomEnd: 20 }) });
+    const some = inputsOf([...inputs.units, never], { asOf: inputs.asOf, repairs: inputs.repairs });
+    const of = problemOfInputs(some);
+    const ofSome = budgetDocument(of, simulateBudget(of, { seed: 3, draws: 400 }), { ...some.workshop, seed: 3 });
+    const year = yearTold(ofSome, keptInputs(some), "2026/27");
+    if (year === null) throw new Error("the budget has no such year");
+    const { untested, others, whole } = whereOf(year, told, "depot");
+    expect(untested.units.map(({ name }) => name)).toEqual(["N"]);
+    expect(untested.expected).toBeGreaterThan(0);
+    expect(untested).toMatchObject({ expected: year.drawn.untested.expected, p80: year.drawn.untested.p80, frozen: 0 });
+    for (const field of ["spent", "expected", "planned", "unplanned", "frozen"] as const)
+      expect((untested[field] ?? 0) + (others[field] ?? 0)).toBe(whole[field]);
   });
 
   it("has the groups and units that only the frozen budget knew, so that its column adds up too", () => {
