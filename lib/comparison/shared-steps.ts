@@ -33,7 +33,7 @@ export interface Link extends TesterTest {
 }
 
 /** One engine's tests between two repairs on file that have an instrument or a depot in common, in order. */
-interface NamedChain {
+export interface NamedChain {
   readonly of: SharedStep["of"];
   readonly name: string;
   readonly links: readonly Link[];

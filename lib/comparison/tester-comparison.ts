@@ -3,6 +3,7 @@ import type { TesterComparison, TesterCourse, TesterOffset, TesterTest, TesterVe
 import type { JudgedMeasure } from "../schema/words.ts";
 import { holmAdjusted } from "../statistics/holm.ts";
 import { studentTTwoSided } from "../statistics/student-t.ts";
+import { hintsOfFew } from "./few-engines.ts";
 import { namedChains, type StepsFound, sharedSteps } from "./shared-steps.ts";
 import { type Contrast, type JoinedInstruments, joinedInstruments, type TellingCourse } from "./tester-contrasts.ts";
 
@@ -102,6 +103,7 @@ export function* comparingTested(
     measure,
     matters,
     steps: steps.steps,
+    hints: hintsOfFew(measure, chains, steps.steps),
     unnamed: units.reduce((sum, { unnamed }) => sum + unnamed, 0),
     testers: keys.map((key, j): TesterOffset => {
       const { against, shared, units: of, soFar, estimate } = contrasts[j] as Contrast;
