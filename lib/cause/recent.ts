@@ -50,6 +50,9 @@ const setUpDoubts: ReadonlySet<Doubt["code"]> = new Set([
   "too-good",
 ]);
 
+/** What no engine reads tells nothing of this one, whatever weight is left to it in the trend. */
+const saysNothing: ReadonlySet<Doubt["code"]> = new Set(["not-at-tdc", "too-good"]);
+
 /**
  * Picks the last usable readings of each cylinder and measure, and the doubts that nobody has settled, by going back
  * from the end of the history. Work is bounded whatever the length of the history.
@@ -84,7 +87,7 @@ export function recentTests(engine: ConditionedEngine, asOf: IsoDate): RecentTes
           doubts.push({ doubt, measure: test.measure, strength: 1 - weight });
         }
       }
-      if (weight < leastWeight || doubt?.code === "not-at-tdc") continue;
+      if (weight < leastWeight || (doubt !== undefined && saysNothing.has(doubt.code))) continue;
       const trust = weight * trustAfterImprovement(engine, reading.cylinder, test.x);
       if (trust === 0) continue;
       list.push({

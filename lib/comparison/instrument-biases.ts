@@ -11,8 +11,9 @@ import type { IsoDate } from "../schema/facts.ts";
 import { type JudgedMeasure, judgedMeasures } from "../schema/words.ts";
 import type { FleetIndex } from "../sealing/types.ts";
 import { studentTQuantile } from "../statistics/student-t.ts";
+import { inOneGo } from "../steps.ts";
 import { isNotWear, isTowardsWear, witnessesOf } from "./not-wear.ts";
-import { compareTested, testedUnitOf } from "./tester-comparison.ts";
+import { comparingTested, testedUnitOf } from "./tester-comparison.ts";
 import { testerCourses } from "./tester-courses.ts";
 
 /** Of instruments so many read off, before any is looked at: judgement. */
@@ -234,22 +235,23 @@ export const concernsCourse = (bias: InstrumentBias, { measure, tests }: TesterC
  */
 export function fitFleet(index: FleetIndex, asOf: IsoDate): FleetPools {
   const plain = fitPools(index, asOf);
-  const found = biasesAmong(index, plain);
+  const found = inOneGo(biasesAmong(index, plain));
   if (found.length === 0) return plain;
   const pools = fitPools(index, asOf, found);
-  return { ...pools, biases: settledBiases(biasesAmong(index, pools), found) };
+  return { ...pools, biases: settledBiases(inOneGo(biasesAmong(index, pools)), found) };
 }
 
-function comparisonOf(measure: JudgedMeasure, courses: readonly TesterCourse[]): TesterComparison {
+function* comparisonOf(measure: JudgedMeasure, courses: readonly TesterCourse[]): Generator<void, TesterComparison> {
   const byUnit = new Map<string, TesterCourse[]>();
   for (const course of courses) {
-    if (course.measure === measure) byUnit.set(course.unit, [...(byUnit.get(course.unit) ?? []), course]);
+    if (course.measure !== measure) continue;
+    const own = byUnit.get(course.unit);
+    if (own === undefined) byUnit.set(course.unit, [course]);
+    else own.push(course);
   }
   const ascending = [...byUnit].toSorted(([a], [b]) => (a < b ? -1 : 1));
-  return compareTested(
-    measure,
-    ascending.map(([, of]) => testedUnitOf(measure, of)),
-  ).comparison;
+  const units = ascending.map(([, of]) => testedUnitOf(measure, of));
+  return (yield* comparingTested(measure, units)).comparison;
 }
 
 /** To look at every engine of a large fleet would take as long as to assess it, and an instrument that is off is off on many. */
@@ -261,18 +263,26 @@ function sampled<T>(units: readonly T[]): readonly T[] {
   return units.filter((_, i) => i % every === 0);
 }
 
-/** An engine whose tests cannot be reckoned with is left out; the assessment of its unit says so. */
-function biasesAmong(index: FleetIndex, pools: FleetPools): readonly InstrumentBias[] {
-  const courses = sampled(index.units).flatMap((unit) => {
+/**
+ * The instruments that read off among the tests of all engines, or evenly chosen 2,500 of them. A generator, so that whoever
+ * calls it can do other work in between: each step is an engine, or a part of the comparison. An engine whose tests cannot be
+ * reckoned with is left out; the assessment of its unit says so.
+ */
+export function* biasesAmong(index: FleetIndex, pools: FleetPools): Generator<void, readonly InstrumentBias[]> {
+  const courses: TesterCourse[] = [];
+  for (const unit of sampled(index.units)) {
+    yield;
     try {
       const errors = fleetErrors(familySpreadsFor(pools, unit.model, unit.meterUnit));
       const conditioned = conditionEngine(index.seal(unit.engine), errors, pools.biases);
-      return testerCourses(unit, conditioned, (measure) => wearPoolFor(pools, unit.model, measure, unit.meterUnit));
+      const wearOf = (measure: JudgedMeasure) => wearPoolFor(pools, unit.model, measure, unit.meterUnit);
+      courses.push(...testerCourses(unit, conditioned, wearOf));
     } catch {
-      return [];
+      // Left out.
     }
-  });
-  const comparisons = judgedMeasures.map((measure) => comparisonOf(measure, courses));
+  }
+  const comparisons: TesterComparison[] = [];
+  for (const measure of judgedMeasures) comparisons.push(yield* comparisonOf(measure, courses));
   const kinds = poolKinds(index.units).map((kind) => kind.units.map(({ unit }) => unit));
   return instrumentBiases(comparisons, (step) => isNotWear(step, courses, witnessesOf(step, kinds)));
 }

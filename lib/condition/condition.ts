@@ -8,6 +8,7 @@ import { findImprovements } from "./improvements.ts";
 import { noteInstrumentBiases } from "./instrument-bias.ts";
 import { noteJudgements } from "./judgements.ts";
 import { noteDecompressor, noteLifters } from "./lasting-set-up.ts";
+import { noteNoLeak } from "./no-leak.ts";
 import { noteNotAtTdc } from "./not-at-tdc.ts";
 import { type ReadingErrors, usualErrors } from "./reading-errors.ts";
 import { noteRepeats } from "./repeats.ts";
@@ -15,7 +16,7 @@ import { noteReversedRows } from "./row-reversed.ts";
 import { measureSeries } from "./series.ts";
 import { noteSetUpDoubts } from "./set-up-doubts.ts";
 import { noteTestsAllOff } from "./shared-error.ts";
-import { noteNoLeak, noteTooGood } from "./too-good.ts";
+import { noteTooGood } from "./too-good.ts";
 import type { ConditionedEngine } from "./types.ts";
 
 /**
