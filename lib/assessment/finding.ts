@@ -99,8 +99,12 @@ export function windowWords(crossing: Pick<Crossing, "date">, asOf: IsoDate): st
   return `likely between ${from} and ${say(p90)}, most likely ${say(p50)}`;
 }
 
-/** Those with a likely date first: an early date alone, however soon, is of a repair that is likely later. */
-const order = ({ date: { p10, p50 } }: Crossing): string => p50 ?? `~${p10 ?? "~"}`;
+/**
+ * Those with a likely date first: an early date alone, however soon, is of a repair that is likely later. Of two early dates
+ * alike the likelier within a year, as where it is explained (lib/explain/deciding.ts).
+ */
+const order = ({ date: { p10, p50 }, probabilityWithinYear }: Crossing): string =>
+  p50 ?? `~${p10 ?? "~"}~${(1 - (probabilityWithinYear ?? 0)).toFixed(4)}`;
 
 /**
  * The finding of a unit in one to four sentences, plain words first: when, where and probably why, how fast.

@@ -11,7 +11,7 @@ import { type JudgedMeasure, judgedMeasures } from "../schema/words.ts";
 import type { FleetIndex, SealedTest, UnitHistory } from "../sealing/types.ts";
 import { believedCourse } from "./course.ts";
 import { type Deciding, decidingPlace } from "./deciding.ts";
-import { nextTestOf } from "./next-test.ts";
+import { levelRange, nextTestOf } from "./next-test.ts";
 import { crossingAt, sealedWith } from "./re-assess.ts";
 import type { Explained, OpenStep, RepairSide, TestEffect, UnitExplanation, Wanted } from "./types.ts";
 
@@ -83,6 +83,7 @@ export function* explaining(
     meterUnit: unit.meterUnit,
     meterNow: assessed.telling.meterNow,
     told,
+    levelRange: levelRange(assessed, at),
     usableTests: deciding.measure.wear.usableTests,
     use: assessed.telling.use,
     sisters: {

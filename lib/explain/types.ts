@@ -100,6 +100,8 @@ export interface Explained {
   readonly meterNow: number;
   /** Its level, limit, rate and crossing as told on the unit's page. */
   readonly told: MeasureAssessment & { readonly level: number; readonly limit: number; readonly crossing: Crossing };
+  /** The level is between these with 8 chances in 10, as measured; wide where a fault is in doubt. */
+  readonly levelRange: { readonly better: number; readonly worse: number } | null;
   readonly usableTests: number;
   readonly use: UseForecast;
   readonly sisters: {

@@ -6,6 +6,7 @@ import { barOf } from "@/app/_ui/why/bars.ts";
 import {
   datesWords,
   latestWords,
+  levelRangeWords,
   movedNote,
   moveWords,
   nextTestWords,
@@ -83,6 +84,7 @@ const e: Explained = {
     crossing: now,
     reason: "",
   },
+  levelRange: { better: 19.2, worse: 21.4 },
   usableTests: 6,
   use: { perDay: 2, logSd: 0.2, intervals: 4 },
   sisters: { engines: 4, tests: 30, ratePerThousand: 2, rateSdPerThousand: 1 },
@@ -145,6 +147,11 @@ describe("why this date", () => {
     expect(with_(crossing("2030-01-01", null, null))).toContain("hardly meets its limit of 30.0 % before Jan 2030");
     expect(with_(crossing("2026-09-12", "2026-09-24", "2026-10-13"))).toContain("on 24 Sep 2026");
     expect(with_(beyond)).toContain("No date: cylinder 3 is the nearest to one");
+    // A level in doubt is told with its range.
+    const wide = { ...e, levelRange: { better: 5, worse: 39 } };
+    expect(plain(whyFinding(wide, f))).toContain("its leakage, 20.4 % now (perhaps 5.0 % to 39.0 %), likely meets");
+    expect(plain(levelRangeWords(wide, f))).toBe(", and with 8 chances in 10 between 5.0 % and 39.0 %");
+    expect(levelRangeWords({ ...e, levelRange: null }, f)).toBe("");
     // Another cylinder that was asked for decides nothing.
     expect(plain(whyFinding({ ...e, decides: false }, f))).toMatch(
       /^Cylinder 3: its leakage, 20.4 % now, likely meets/,

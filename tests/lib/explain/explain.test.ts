@@ -52,6 +52,14 @@ describe("the place that decides", () => {
     expect([assessment.repairs.topEnd, assessment.repairs.bottomEnd]).toContainEqual(e.window);
   });
 
+  test("has a level within its range, which is narrow where nothing is in doubt", () => {
+    const { told, levelRange } = explained({ tests: halfYearly(rows) });
+    const { better, worse } = levelRange ?? { better: Number.NaN, worse: Number.NaN };
+    expect(better).toBeLessThan(told.level);
+    expect(worse).toBeGreaterThan(told.level);
+    expect(worse - better).toBeLessThan(6);
+  });
+
   test("is one of the window that the finding tells: a likely date before one that only may be", () => {
     const assessed = assessedUnit({ units: [unitFact()], tests: halfYearly(rows) }, { pools: poolsOfRows });
     const window = (p10: string, p50: string | null): Crossing => ({
