@@ -1,3 +1,4 @@
+import { unitReport } from "../../../db/assessments.ts";
 import { fleetUnits } from "../../../db/fleet.ts";
 import type { Store } from "../../../db/store.ts";
 import type { CsvTable } from "../../../lib/outtake/csv-table.ts";
@@ -5,12 +6,13 @@ import { loadOf } from "../../../lib/plan/load.ts";
 import { type PartsDemand, partsDemand } from "../../../lib/plan/parts-demand.ts";
 import { priceGrowthOf } from "../../../lib/plan/problem-of.ts";
 import { likelyWaiting } from "../../../lib/plan/waiting.ts";
-import type { KeptPlan } from "../../../lib/schema/kept-plan.ts";
+import type { KeptBooking, KeptPlan } from "../../../lib/schema/kept-plan.ts";
 import { droppedNow } from "../../_jobs/plan-dropped.ts";
 import type { PlanNow } from "../../_jobs/plan-now.ts";
 import { planForPapers, planOutcomes } from "../../_jobs/plan-papers.ts";
 import { plainFleetView } from "../fleet/address.ts";
 import type { PlanTableName } from "./address.ts";
+import { type BookedPaper, jobCardsTable, quotesTable } from "./paper-files.ts";
 import {
   bookingsTable,
   doneTable,
@@ -20,6 +22,7 @@ import {
   partsTable,
   waitingTable,
 } from "./plan-files.ts";
+import { quoteCases } from "./quote-cases.ts";
 
 /** The depot of each unit that is on the books. */
 async function depotsOfUnits(store: Store): Promise<ReadonlyMap<string, string | null>> {
@@ -56,6 +59,21 @@ export async function planOfDepot(store: Store, now: PlanNow, depot: string | nu
   };
 }
 
+/** What the papers of bookings are written from; a unit without a report has none. */
+async function bookedPapers(
+  store: Store,
+  { row }: PlanNow,
+  bookings: readonly KeptBooking[],
+): Promise<readonly BookedPaper[]> {
+  const papers = await Promise.all(
+    bookings.map(async (booking): Promise<BookedPaper | null> => {
+      const report = await unitReport(store, booking.unit);
+      return report === null ? null : { report, booking, cases: quoteCases(booking, report.model, row) };
+    }),
+  );
+  return papers.filter((paper) => paper !== null);
+}
+
 /** One of a plan's tables, of a depot or of all; null: no plan was made yet. */
 export async function planTable(
   store: Store,
@@ -90,5 +108,9 @@ export async function planTable(
       return waitingTable(plan, depotOf);
     case "parts":
       return partsTable(parts, currency);
+    case "job-cards":
+      return jobCardsTable(await bookedPapers(store, standing, plan.bookings), currency);
+    case "quotes":
+      return quotesTable(await bookedPapers(store, standing, plan.bookings), currency);
   }
 }

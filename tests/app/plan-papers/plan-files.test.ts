@@ -112,8 +112,37 @@ describe("the tables of a plan", () => {
     store.close();
   });
 
+  it("of job cards have a row for each booking, with what to check before the head comes off", async () => {
+    const [cards, bookings] = await Promise.all([tableOf("job-cards"), tableOf("bookings")]);
+    expect(cards.map((row) => [row["unit"], row["start"]])).toEqual(bookings.map((row) => [row["unit"], row["start"]]));
+    for (const row of cards) {
+      for (const name of ["finding", "check_first", "cautions", "cylinders"])
+        expect(String(row[name]).length, name).toBeGreaterThan(0);
+      const [low, likely, high] = ["low", "likely", "high"].map((edge) => Number(row[`hours_${edge}`]));
+      expect((low ?? 0) < (likely ?? 0) && (likely ?? 0) < (high ?? 0)).toBe(true);
+    }
+  });
+
+  it("of quotes have the booked class first, and each other one that has costs", async () => {
+    const [quotes, bookings] = await Promise.all([tableOf("quotes"), tableOf("bookings")]);
+    for (const { unit, repair } of bookings) {
+      const own = quotes.filter((row) => row["unit"] === unit);
+      expect(own[0]).toMatchObject({ repair, booked: "yes" });
+      expect(own.length).toBeGreaterThan(1);
+      expect(own.filter((row) => row["booked"] === "yes")).toHaveLength(1);
+      for (const row of own) {
+        const [labour, parts, machining, total] = ["labour", "parts", "machining", "total"].map((of) =>
+          Number(row[`${of}_likely`]),
+        );
+        expect(Math.abs((labour ?? 0) + (parts ?? 0) + (machining ?? 0) - (total ?? 0))).toBeLessThan(
+          0.05 * (total ?? 0),
+        );
+      }
+    }
+  });
+
   it("of a depot have its own rows alone, and all depots' come to the whole", async () => {
-    for (const name of ["bookings", "load", "waiting", "parts"] as const) {
+    for (const name of ["bookings", "load", "waiting", "parts", "job-cards"] as const) {
       const all = await tableOf(name);
       const depots = [...new Set(all.map((row) => String(row["depot"])))];
       expect(depots.length).toBeGreaterThan(1);
