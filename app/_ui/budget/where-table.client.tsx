@@ -1,11 +1,13 @@
 "use client";
 
 import { useState } from "react";
+import type { Formats } from "../../../lib/viewing/formats.ts";
 import { AppLink } from "../app-link.client.tsx";
 import { useFormats } from "../formats.client.tsx";
 import { unitAddress } from "../unit-address.ts";
+import { scopeNames } from "./budget-words.ts";
 import { isRare, rareMark, rareNote } from "./rare-money.ts";
-import type { Where, WhereGroup, WhereLine } from "./where.ts";
+import type { Where, WhereGroup, WhereLine, WhereUnit } from "./where.ts";
 
 const columns = ["spent", "expected", "p80", "planned", "unplanned", "frozen"] as const;
 const heads = {
@@ -59,10 +61,29 @@ export function WhereTable(props: { readonly head: string; readonly currency: st
           </tr>
         </tbody>
       </table>
+      {where.groups.some(({ units }) => units.some(({ scopes }) => scopes.some(({ isBooked }) => isBooked))) && (
+        <p className="sheet-note">
+          A repair that is booked is in every draw as booked, unless the unit fails before, also where the plan is less
+          than sure of its class: so much is ordered, and money is held for all of it. The other class comes on top in
+          those draws in which it is needed.
+        </p>
+      )}
       {[...where.groups, where.untested, where.whole].some(isRare) && <p className="sheet-note">{rareNote}</p>}
     </section>
   );
 }
+
+/** Of a unit that the plan has booked, or of which the class is in doubt, what its money is for is told. */
+const isToldApart = ({ scopes }: WhereUnit): boolean => scopes.length > 1 || scopes.some(({ isBooked }) => isBooked);
+
+/** "top-end as booked 2,480; bottom-end where it is needed 310" */
+const forWords = (f: Formats, { scopes }: WhereUnit, currency: string): string =>
+  scopes
+    .map(
+      ({ scope, expected, isBooked }) =>
+        `${scopeNames[scope]} ${isBooked ? "as booked" : "where it is needed"} ${f.money(expected, currency)}`,
+    )
+    .join("; ");
 
 /** A line that opens to its units. */
 function Group(props: {
@@ -75,6 +96,7 @@ function Group(props: {
   readonly currency: string;
 }) {
   const { group, note, isOpen, toggle, shown, currency } = props;
+  const f = useFormats();
   return (
     <tbody>
       <tr>
@@ -91,6 +113,12 @@ function Group(props: {
           <tr key={unit.name} data-unit="true">
             <th scope="row">
               <AppLink href={unitAddress(unit.name)}>{unit.name}</AppLink>
+              {isToldApart(unit) && (
+                <>
+                  <br />
+                  <span className="second small">{forWords(f, unit, currency)}</span>
+                </>
+              )}
             </th>
             <Cells line={unit} columns={shown} currency={currency} />
           </tr>

@@ -1,3 +1,4 @@
+import type { PlanScope } from "../../../lib/schema/kept-plan.ts";
 import { planScopes } from "../../../lib/schema/workshop.ts";
 import type { YearTold } from "./year-told.ts";
 
@@ -20,9 +21,21 @@ export interface WhereLine {
   readonly frozen: number | null;
 }
 
+/** What a unit's money is for. */
+export interface ForScope {
+  readonly scope: PlanScope;
+  readonly expected: number;
+  /** The plan has it booked: it is in every draw as booked, unless it fails before, however sure its class is. */
+  readonly isBooked: boolean;
+}
+
+export interface WhereUnit extends WhereLine {
+  readonly scopes: readonly ForScope[];
+}
+
 export interface WhereGroup extends WhereLine {
   /** The most first. */
-  readonly units: readonly WhereLine[];
+  readonly units: readonly WhereUnit[];
 }
 
 export interface Where {
@@ -48,6 +61,7 @@ export function whereOf(told: YearTold, frozen: YearTold | null, by: Grouping): 
   const spent = partsByUnit(spentParts(told, by));
   const before = frozen === null ? null : partsByUnit([...partsOf(frozen, by), ...spentParts(frozen, by)]);
   const ranges = rangesOf(told, by);
+  const scopesOf = scopesByUnit(told);
   const names = new Set([...ranges.keys(), ...parts.keys(), ...spent.keys(), ...(before?.keys() ?? [])]);
   const groups = [...names]
     .toSorted()
@@ -56,7 +70,7 @@ export function whereOf(told: YearTold, frozen: YearTold | null, by: Grouping): 
       const ofBefore = before?.get(group) ?? none;
       const onlyBefore = [...ofBefore].flatMap(([unit, own]) => (sum(own) > 0 ? [unit] : []));
       const units = new Set([...ofParts.keys(), ...ofSpent.keys(), ...onlyBefore]);
-      const lines = [...units].map((unit): WhereLine => {
+      const lines = [...units].map((unit): WhereUnit => {
         const own = ofParts.get(unit) ?? [];
         const [expected, unplanned] = [sum(own), unplannedOf(own)];
         return {
@@ -67,6 +81,7 @@ export function whereOf(told: YearTold, frozen: YearTold | null, by: Grouping): 
           planned: unplanned === null ? null : expected - unplanned,
           unplanned,
           frozen: before === null ? null : sum(ofBefore.get(unit) ?? []),
+          scopes: scopesOf(unit).filter(({ scope }) => by !== "class" || scope === group),
         };
       });
       return {
@@ -106,12 +121,30 @@ function untestedOf(told: YearTold, frozen: YearTold | null): WhereGroup {
   };
   const before = frozen === null ? null : new Map(ofYear(frozen).map((one) => [one.unit, one.expected + one.spent]));
   const now = new Map(ofYear(told).map((one) => [one.unit, one]));
-  const units = [...new Set([...now.keys(), ...(before?.keys() ?? [])])].map((name): WhereLine => {
+  const scopesOf = scopesByUnit(told);
+  const units = [...new Set([...now.keys(), ...(before?.keys() ?? [])])].map((name): WhereUnit => {
     const { expected, unplanned, spent } = now.get(name) ?? { expected: 0, unplanned: 0, spent: 0 };
     const planned = expected - unplanned;
-    return { name, spent, expected, p80: null, planned, unplanned, frozen: before && (before.get(name) ?? 0) };
+    const ofFrozen = before && (before.get(name) ?? 0);
+    return { name, spent, expected, p80: null, planned, unplanned, frozen: ofFrozen, scopes: scopesOf(name) };
   });
   return { ...wholeOf("Never tested or too few tests", units), p80: told.drawn.untested.p80, units };
+}
+
+/** What the money of each unit is for, the plan's bookings first. */
+function scopesByUnit({ drawn, booked }: YearTold): (unit: string) => readonly ForScope[] {
+  const byUnit = new Map(drawn.units.map(({ unit, byScope }) => [unit, byScope]));
+  return (unit) => {
+    const own = booked.filter((one) => one.unit === unit);
+    return planScopes
+      .map((scope) => ({
+        scope,
+        expected: byUnit.get(unit)?.[scope] ?? 0,
+        isBooked: own.some((one) => one.scope === scope),
+      }))
+      .filter(({ expected }) => expected > 0)
+      .toSorted((a, b) => Number(b.isBooked) - Number(a.isBooked));
+  };
 }
 
 /** What a whole has beside a part of it. */

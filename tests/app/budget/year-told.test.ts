@@ -79,6 +79,30 @@ describe("a fiscal year as the page tells it", () => {
     expect(groups.every(({ frozen }) => frozen === null)).toBe(true);
   });
 
+  it("tells what a unit's money is for: what is booked in every draw, the other class beside it where it is needed", () => {
+    const pastLimit = chances("2026-07-01", { topEnd: 4, bottomEnd: 5 });
+    const booking = { unit: "A", scope: "top-end", start: "2026-10-05", downtime: 60_000, isPinned: false } as const;
+    const of = inputsOf([inputUnit("A", { pastLimit })], { asOf: inputs.asOf, bookings: [booking] });
+    const ofOne = problemOfInputs(of);
+    const one = budgetDocument(ofOne, simulateBudget(ofOne, { seed: 3, draws: 400 }), { ...of.workshop, seed: 3 });
+    const year = yearTold(one, keptInputs(of), "2026/27");
+    if (year === null) throw new Error("the budget has no such year");
+    const [line] = whereOf(year, null, "depot").groups[0]?.units ?? [];
+    expect(line?.scopes.map(({ scope, isBooked }) => [scope, isBooked])).toEqual([
+      ["top-end", true],
+      ["bottom-end", false],
+    ]);
+    expect(sum(line?.scopes.map(({ expected }) => expected) ?? [])).toBe(line?.expected);
+    // 14 hours at the usual rate, parts and four days: the whole of it, not the share of the class.
+    const work = ofOne.units[0]?.works.find(({ scope }) => scope === "top-end");
+    expect(line?.scopes[0]?.expected).toBeGreaterThan(0.95 * ((work?.labour ?? 0) + (work?.parts ?? 0) + 60_000));
+    const byClass = whereOf(year, null, "class").groups.map(({ name, units }) => [name, units[0]?.scopes.length]);
+    expect(byClass).toEqual([
+      ["bottom-end", 1],
+      ["top-end", 1],
+    ]);
+  });
+
   it("tells units never or too seldom tested as a line of their own that opens to them", () => {
     const never = inputUnit("N", { pastLimit: [], fromModel: chances("2026-07-01", { topEnd: 6, bottomEnd: 20 }) });
     const some = inputsOf([...inputs.units, never], { asOf: inputs.asOf, repairs: inputs.repairs });
