@@ -13,6 +13,8 @@ export interface Parting {
   readonly ratio: number;
   /** Points of leakage beyond that proportion now; the last two tests, the latest counting double. */
   readonly beyond: number;
+  /** Mean since it parted beyond what its own earlier tests alone let expect, without a lean on 1; points. */
+  readonly grew: number;
   /** The mean of what is beyond it since it parted, in standard errors. */
   readonly z: number;
   /** Tests since it parted, and before. */
@@ -28,6 +30,8 @@ export interface Parting {
 
 /** A made-up earlier test at about the watch level in which it was like the others: few tests tell no ratio. (J) */
 const alikePercent = 10;
+/** Siblings that leaked less before tell no proportion: the cylinder is then held to its distance from them in points. (J) */
+const tellingPercent = 4;
 const leastRatio = 0.6;
 const mostRatio = 2.5;
 /** Of what is beyond now, so much was there at the first test after: it came at once. */
@@ -86,6 +90,7 @@ function partingAt(points: readonly Point[], since: number, meterUnit: MeterUnit
   return {
     ratio,
     beyond: since === 1 ? latest : size,
+    grew: grownSince(after, before),
     z,
     since,
     before: before.length,
@@ -93,6 +98,18 @@ function partingAt(points: readonly Point[], since: number, meterUnit: MeterUnit
     perThousandHours: hours > 0 ? (1000 * latest) / hours : Number.POSITIVE_INFINITY,
     to: now.own,
   };
+}
+
+/**
+ * The made-up test keeps a ratio from being told by few, but for a cylinder that always stood far above its siblings it would
+ * tell a step that no test saw: so what is beyond must also be beyond its own earlier tests.
+ */
+function grownSince(after: readonly Point[], before: readonly Point[]): number {
+  const mean = (some: readonly Point[], of: (point: Point) => number) =>
+    some.reduce((sum, point) => sum + of(point), 0) / some.length;
+  const [own, others] = [mean(before, (p) => p.own), mean(before, (p) => p.others)];
+  const expected = (p: Point) => (others < tellingPercent ? p.others + own - others : (p.others * own) / others);
+  return mean(after, (p) => p.own - expected(p));
 }
 
 /** How one cylinder's compression fell beside its siblings', over its tests; in per cent of theirs. */
@@ -160,5 +177,5 @@ export const hasFallen = ({ z, beyond, fell }: Falling): boolean => z >= 2.5 && 
 
 const ownVariance = (level: number): number => repeatability("leak-down", level).own ** 2;
 
-/** Parted for good: beyond what two or three readings wander, and enough to matter. */
-export const hasParted = ({ z, beyond }: Parting): boolean => z >= 2.5 && beyond >= 5;
+/** Parted for good: beyond what two or three readings wander, and enough to matter, by its own tests as well. */
+export const hasParted = ({ z, beyond, grew }: Parting): boolean => z >= 2.5 && beyond >= 5 && grew >= 5;

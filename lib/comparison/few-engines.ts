@@ -12,9 +12,11 @@ const fewestEngines = 2;
 /** Of instruments so many read off, before any is looked at: as where many engines tell. Judgement. */
 const offShare = 0.05;
 /** Less is no leaning. */
-const leastProbability = 0.3;
+const leastProbability = 0.15;
 /** Tests of an engine on either side that its step is told from. */
-const eachSide = 2;
+const eachSide = 5;
+/** So many times the pool's standard deviation of a rate. */
+const widerRate = 3;
 /** Dates that are tried, evenly from all with a test. */
 const mostDates = 25;
 /** Each engine must have stepped by so much of the mean. */
@@ -31,9 +33,9 @@ interface Look {
 /**
  * Instruments used on too few engines to be called off, of which the readings of all of these stepped together: a hint for a
  * person, nothing is doubted or corrected by it. Each date with a test is as likely a beginning as any other, one instrument in
- * twenty is off; for a date Bayes' rule over the mean step between the last two tests before and the first two after it, less
- * the wear that the pool expects, with the standard deviation of the tests and of that rate. That engines of a fleet fail at
- * about one time is not in it: so the probability is that of a step and no chance, and not of a fault of the instrument.
+ * twenty is off; for a date Bayes' rule over the mean step of the engines, each beside a rate of its own. That engines of a
+ * fleet fail at about one time is not in it: so the probability is that of a step and no chance, and not of a fault of the
+ * instrument.
  *
  * @param chains of all units
  * @param found steps that more engines told of already
@@ -74,20 +76,14 @@ function hintOf(measure: JudgedMeasure, chains: readonly NamedChain[]): Omit<Ins
 
 /** The step of the engines with tests on both sides of the date; null: of too few, not alike, or too small to matter. */
 function lookAt(measure: JudgedMeasure, chains: readonly NamedChain[], date: IsoDate): Look | null {
-  const byEngine = new Map<string, { by: number; variance: number; rateError: number }>();
+  // Of two courses of one engine the later one that has both sides.
+  const byEngine = new Map<string, Step>();
   for (const { links } of chains) {
     const before = links.filter((link) => link.date < date).slice(-eachSide);
     const after = links.filter((link) => link.date >= date).slice(0, eachSide);
     const [first] = after;
-    // Of two courses of one engine the later one that has both sides.
     if (before.length === 0 || first === undefined) continue;
-    const use = meanOf(after, ({ x }) => x) - meanOf(before, ({ x }) => x);
-    const by = meanOf(after, ({ value }) => value) - meanOf(before, ({ value }) => value) - first.rate * use;
-    byEngine.set(first.engine, {
-      by,
-      variance: varianceOf(before) + varianceOf(after),
-      rateError: first.rateSd * use,
-    });
+    byEngine.set(first.engine, stepBetween(before, after));
   }
   const steps = [...byEngine.values()];
   if (steps.length < fewestEngines) return null;
@@ -95,18 +91,43 @@ function lookAt(measure: JudgedMeasure, chains: readonly NamedChain[], date: Iso
   const level = measure === "leak-down" ? 0 : 100;
   const alike = steps.every(({ by }) => by * Math.sign(mean) >= leastShare * Math.abs(mean));
   if (!alike || Math.abs(mean) < repeatability(measure, level).shared) return null;
-  const own = meanOf(steps, ({ variance }) => variance) / steps.length;
-  // That the pool knows the rate wrong is common to all engines.
-  const sd = Math.hypot(
-    Math.sqrt(own),
-    meanOf(steps, ({ rateError }) => rateError),
-  );
+  const sd = Math.sqrt(meanOf(steps, ({ variance }) => variance) / steps.length);
   const even = Math.min(1 - 1e-9, faultProbability({ measure, size: mean, sd, level }, 0.5));
   return { date, mean, engines: steps.length, ratio: even / (1 - even) };
 }
 
+interface Step {
+  readonly by: number;
+  readonly variance: number;
+}
+
+/**
+ * The step of one engine by least squares of its level, its rate and a step between the two sides, weighted by the tests'
+ * standard deviations. The rate has a normal prior about the pool's, and a wide one: the pool was fitted across the step.
+ */
+function stepBetween(before: readonly Link[], after: readonly Link[]): Step {
+  const links = [...before, ...after];
+  const { rate, rateSd } = links[0] as Link;
+  const weight = links.map(({ sd }) => sd ** -2);
+  const isAfter = links.map((_, i) => (i < before.length ? 0 : 1));
+  const total = weight.reduce((sum, w) => sum + w, 0);
+  const centred = (values: readonly number[]) => {
+    const middle = values.reduce((sum, v, i) => sum + (weight[i] as number) * v, 0) / total;
+    return values.map((v) => v - middle);
+  };
+  const [x, step, y] = [links.map((l) => l.x), isAfter, links.map((l) => l.value)].map(centred) as [
+    number[],
+    number[],
+    number[],
+  ];
+  const product = (a: readonly number[], b: readonly number[]) =>
+    a.reduce((sum, v, i) => sum + (weight[i] as number) * v * (b[i] as number), 0);
+  const known = (widerRate * rateSd) ** -2;
+  const [xx, xs, ss] = [product(x, x) + known, product(x, step), product(step, step)];
+  const determinant = xx * ss - xs * xs;
+  const by = (xx * product(step, y) - xs * (product(x, y) + known * rate)) / determinant;
+  return { by, variance: xx / determinant };
+}
+
 const meanOf = <T>(some: readonly T[], value: (one: T) => number): number =>
   some.reduce((sum, one) => sum + value(one), 0) / some.length;
-
-/** Of the mean of some tests. */
-const varianceOf = (links: readonly Link[]): number => meanOf(links, ({ sd }) => sd ** 2) / links.length;

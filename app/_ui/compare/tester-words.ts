@@ -63,7 +63,7 @@ export function fewEnginesWords(
 
 function hintWords(f: Formats, measure: JudgedMeasure, { mean, from, engines: count, probability }: InstrumentHint) {
   const step = `${amountWords(f, measure, mean)} ${mean > 0 ? "higher" : "lower"} since ${f.date(from)}`;
-  const chance = `${probabilityWords(probability)} likely no chance`;
+  const chance = `${probabilityWords(probability)} likely more than chance`;
   return `a hint only: all ${engines(f, count)} that tell read ${step} (${chance}), too few to tell the instrument from their wear; nothing is corrected, so compare it with another on the same engine`;
 }
 

@@ -89,7 +89,7 @@ describe("the words of a verdict", () => {
       "used on 4 engines only: if it reads off, that could not be told apart from wear; compare it with another on the same engine",
     );
     const hinted =
-      "a hint only: all 4 engines that tell read 4.2 points lower since 1 Mar 2025 (71 % likely no chance), too few to tell the instrument from their wear; nothing is corrected, so compare it with another on the same engine";
+      "a hint only: all 4 engines that tell read 4.2 points lower since 1 Mar 2025 (71 % likely more than chance), too few to tell the instrument from their wear; nothing is corrected, so compare it with another on the same engine";
     expect(words(few, hint)).toBe(hinted);
     expect(words(tester)).toBe("nothing");
     expect(words({ ...few, engines: 7 })).toBe("nothing");

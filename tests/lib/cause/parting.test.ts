@@ -24,6 +24,25 @@ describe("partingOf", () => {
     expect(Math.abs(parting.beyond)).toBeLessThan(5);
   });
 
+  test("nor one that read three or four times as much in all of two or three tests, though few tests tell no ratio", () => {
+    for (const row of [
+      [10, 30, 10, 10],
+      [10, 40, 10, 10],
+      [3, 14, 3, 3],
+    ])
+      for (const tests of [2, 3, 4]) expect(hasParted(second(Array.from({ length: tests }, () => row)))).toBe(false);
+  });
+
+  test("a cylinder a little above siblings that hardly leak has parted where it comes to leak much", () => {
+    const parting = second([
+      [1, 3, 1, 1],
+      [1, 3, 1, 1],
+      [2, 20, 2, 2],
+    ]);
+    expect(hasParted(parting)).toBe(true);
+    expect(parting.grew).toBeCloseTo(16, 5);
+  });
+
   test("what a test gets wrong for all cylinders alike is no parting", () => {
     const parting = second([
       [8, 8, 8, 8],
