@@ -1,7 +1,16 @@
 import { isoWeek } from "../../../lib/calendar.ts";
 import type { AmountRange } from "../../../lib/plan/amounts.ts";
+import { planScopeWords } from "../../../lib/plan/scope-words.ts";
+import { isDropped } from "../../../lib/plan/waiting.ts";
 import type { IsoDate } from "../../../lib/schema/facts.ts";
-import type { ClassWindow, KeptBooking, KeptPlan, RepairClass, WhyLeftOut } from "../../../lib/schema/kept-plan.ts";
+import type {
+  ClassWindow,
+  KeptBooking,
+  KeptPlan,
+  PlanScope,
+  RepairClass,
+  WhyLeftOut,
+} from "../../../lib/schema/kept-plan.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
 import { sentenceWords } from "../../../lib/wording.ts";
 
@@ -67,14 +76,22 @@ export function notBookedWords(
   {
     plan,
     made,
+    dropped,
   }: {
     readonly plan: Pick<KeptPlan, "notFitted" | "waiting" | "leftOut" | "currency" | "weeks">;
     /** Day of the last of its repairs that a plan had booked; null: none. */
     readonly made: IsoDate | null;
+    /** What people chose not to have booked. */
+    readonly dropped: readonly { readonly unit: string; readonly scope: PlanScope; readonly by: string }[];
   },
 ): string {
   const sentences = [
     ...(made === null ? [] : [`It was repaired on ${f.date(made)}, and that booking is closed.`]),
+    ...dropped
+      .filter((of) => of.unit === unit)
+      .map(({ scope, by }) =>
+        sentenceWords(`${planScopeWords[scope]}: dropped by ${by}; the plan tells what that costs.`),
+      ),
     ...plan.notFitted
       .filter((of) => of.unit === unit)
       .map(
@@ -85,7 +102,7 @@ export function notBookedWords(
       .filter((of) => of.unit === unit)
       .map(({ why }) => sentenceWords(`it is not planned: ${leftOutWords[why]}.`)),
     ...plan.waiting
-      .filter((of) => of.unit === unit)
+      .filter((of) => of.unit === unit && !isDropped(dropped, of))
       .map(
         ({ of, chance }) =>
           `${sentenceWords(classWords[of])}: ${f.probability(chance)} likely to fall due within the plan’s ${f.number(plan.weeks)} weeks; waiting for the next test costs less than any week for it.`,
