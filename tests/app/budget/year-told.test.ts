@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { movedWords } from "@/app/_ui/budget/budget-words.ts";
-import { cutWords, replannedWords, savesWords } from "@/app/_ui/budget/what-if-told.tsx";
+import { cutWords, replannedWords, savesWords, staysWords } from "@/app/_ui/budget/what-if-told.tsx";
 import { whereOf } from "@/app/_ui/budget/where.ts";
 import { barsOf, type Head, runningSum, yearTold } from "@/app/_ui/budget/year-told.ts";
 import { budgetDocument } from "@/lib/budget/document.ts";
@@ -168,6 +168,19 @@ describe("what is said", () => {
       "200 less than the budget “Board” of 1 Jul 2026, mostly from the use",
     );
     expect(movedWords(f, bridge(1, [], 1), frozen)).toBe("That is as much as the budget “Board” of 1 Jul 2026.");
+  });
+
+  it("of a what-if names what stays, and why", () => {
+    const stay = { scope: "top-end", start: "2026-08-03" } as const;
+    expect(
+      staysWords(f, [
+        { ...stay, unit: "H-304", why: "pinned" },
+        { ...stay, unit: "V-109", why: "past-limit" },
+      ]),
+    ).toBe(
+      "Stays as booked because its limit is met already: V-109 (top-end, 3 Aug 2026). Stays because it is pinned: H-304 (top-end, 3 Aug 2026).",
+    );
+    expect(staysWords(f, [])).toBe("");
   });
 
   it("of a what-if tells what it saves and what it risks", () => {
