@@ -12,6 +12,7 @@ import { observeHeard, observeHeardFromNext, placesHeard } from "./observe-heard
 import { observeFirstStroke, observeWet } from "./observe-oil-and-stroke.ts";
 import { observeDoubts, observeImprovements, observeRenewals, observeRepairEffect } from "./observe-set-up.ts";
 import { observeSiblings } from "./observe-siblings.ts";
+import { unexplainedLow } from "./observe-unexplained.ts";
 import { type CauseTable, tableFor } from "./table.ts";
 import { twoCauses } from "./two-causes.ts";
 import type { CylinderDiagnosis } from "./types.ts";
@@ -80,6 +81,7 @@ function diagnoseCylinder(view: EngineView, cylinder: number, table: CauseTable)
     heardAt: placesHeard(view, cylinder),
     hypotheses: result.hypotheses,
     asked: questionsAsked(view, cylinder),
+    oddCompression: unexplainedLow(view, cylinder)?.isOneReading ?? false,
   };
 }
 
@@ -94,14 +96,33 @@ export function observe(view: EngineView, cylinder: number, isTested: boolean): 
     observeFirstStroke(view, cylinder),
   ].filter((finding) => finding !== null);
   return [
-    ...observeHeard(view, cylinder),
-    ...observeSiblings(view, cylinder),
+    ...lessOfCommon([...observeHeard(view, cylinder), ...observeSiblings(view, cylinder)], view, cylinder),
     ...observeCompression(view, cylinder),
     ...single,
     ...observeDoubts(view, cylinder),
     ...observeImprovements(view, cylinder),
     ...always,
   ];
+}
+
+/** What is said of the leakage that a cylinder has in common with its siblings, or of its having leaked before. */
+const ofCommonLeakage: ReadonlySet<Finding["id"]> = new Set([
+  "all-raised-alike",
+  "rose-together",
+  "heard-crankcase",
+  "held-over-tests",
+]);
+
+/**
+ * Where a cylinder is weak for a reason that leakage does not explain, what all cylinders leak is the business of all of them
+ * and says so much less of what ails this one.
+ */
+function lessOfCommon(findings: readonly Finding[], view: EngineView, cylinder: number): readonly Finding[] {
+  const share = unexplainedLow(view, cylinder)?.share ?? 0;
+  if (share === 0) return findings;
+  return findings.map((one) =>
+    ofCommonLeakage.has(one.id) ? { ...one, strength: (1 - share) * one.strength } : one,
+  );
 }
 
 export function wasTested(view: EngineView, cylinder: number): boolean {

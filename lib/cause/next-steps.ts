@@ -116,18 +116,20 @@ function stepsOf(
   const gains = gainsOf(diagnosis, { model, wetTested, ...(table === undefined ? {} : { table }) });
   const kept = gains.filter((gain) => gain.share >= worthTesting).map(({ id }) => id);
   const first: NextTestId[] = [];
-  if (isSetUpLikely && repeats.length === 0) first.push("re-test");
+  if ((isSetUpLikely || diagnosis.oddCompression) && repeats.length === 0) first.push("re-test");
+  // What has to be made again before it is believed takes no place from what settles the cause.
+  const most = stepsTold + (diagnosis.oddCompression ? 1 : 0);
   const isValveOpen = share("exhaust-valve", "inlet-valve", "valve-timing") >= worthPursuing;
   if (isValveOpen && gains.some(({ id }) => id === "clearance")) first.push("clearance");
   if (soldBefore !== null) {
     // What a repair would be chosen by is worth no hours where none is to be made; a test that may be wrong is made again.
-    const retest = first.includes("re-test") ? [step("re-test", diagnosis.cylinder, model)] : [];
+    const retest = first.includes("re-test") ? [step("re-test", diagnosis, model)] : [];
     return [...retest, { title: "Plan no overhaul", detail: soldBefore, caution: null }];
   }
   const order = [...first, ...kept.filter((id) => !first.includes(id) && !(id === "re-test" && repeats.length > 0))];
-  const told = order.slice(0, stepsTold).map((id) => {
+  const told = order.slice(0, most).map((id) => {
     const gain = gains.find((one) => one.id === id);
-    const { detail, ...rest } = step(id, diagnosis.cylinder, model);
+    const { detail, ...rest } = step(id, diagnosis, model);
     if (gain === undefined || gain.share < worthTesting) return { ...rest, detail };
     return { ...rest, detail: `${detail} Expected to settle ${gainWords(gain)}.`, gain: gainOf(gain) };
   });
@@ -135,7 +137,7 @@ function stepsOf(
   const isClassOpen = Math.max(diagnosis.topEnd, diagnosis.bottomEnd) < 0.7;
   const isReasonOpen = share("head-gasket", "cracked-head-or-block") >= 0.3;
   if ((isClassOpen && !isSetUpLikely) || isReasonOpen) {
-    if (told.length === stepsTold) told.pop();
+    if (told.length === most) told.pop();
     told.push({
       title: "Ask for the quote as a range",
       detail: isReasonOpen
@@ -216,7 +218,7 @@ export function settlingSteps(
   return gainsOf(diagnosis, { model, ...rest }).flatMap((gain) => {
     const told = openCauses(gain.id, (cause) => open.has(cause));
     if (told.length === 0 || gain.share < worthTesting) return [];
-    const { title } = step(gain.id, diagnosis.cylinder, model);
+    const { title } = step(gain.id, diagnosis, model);
     return [{ title, causes: told, share: gain.share, words: gainWords(gain), gain: gainOf(gain) }];
   });
 }
@@ -268,20 +270,28 @@ const leakDownWay =
 const compressionWay =
   "Engine warm, throttle wide open, all plugs out, battery charged; the same number of strokes for each cylinder.";
 
+/** Of one cylinder alone what joins the gauge to it is looked at first. */
+const adaptorWay = "Adaptor, hose and plug threads first: clean, tight and well seated.";
+
 const repeatStep =
   (model: EngineModel) =>
   ({ measure, cylinder }: { readonly measure: Measure; readonly cylinder: number | null }): NextStep => {
     const isLeakDown = measure === "leak-down";
     return {
       title: `Repeat the ${isLeakDown ? "leak-down" : "compression"} test of ${cylinder === null ? "all cylinders" : `cylinder ${cylinder}`}`,
-      detail: isLeakDown ? leakDownWay : compressionWay,
+      detail: isLeakDown ? leakDownWay : cylinder === null ? compressionWay : `${adaptorWay} ${compressionWay}`,
       caution: isLeakDown ? leakDownCaution : crankingCautionFor(model),
     };
   };
 
-function step(id: NextTestId, cylinder: number, model: EngineModel): NextStep {
+function step(
+  id: NextTestId,
+  { cylinder, oddCompression }: Pick<CylinderDiagnosis, "cylinder" | "oddCompression">,
+  model: EngineModel,
+): NextStep {
   switch (id) {
     case "re-test":
+      if (oddCompression) return repeatStep(model)({ measure: "compression-dry", cylinder });
       return {
         title: `Repeat the test of cylinder ${cylinder}`,
         detail: leakDownWay,

@@ -99,6 +99,8 @@ function partingAt(points: readonly Point[], since: number, meterUnit: MeterUnit
 export interface Falling {
   /** Per cent below its place beside them, as it was before. */
   readonly beyond: number;
+  /** Per cent beside them that it lost from the first of these tests to the last. */
+  readonly inAll: number;
   /** Mean since it fell less its mean before, by its own tests alone; per cent, and in standard errors. */
   readonly fell: number;
   readonly z: number;
@@ -144,6 +146,7 @@ export function fallingOf(
     const hours = ((points[0]?.x ?? 0) - (before[0]?.x ?? 0)) / perHour[meterUnit];
     best = {
       beyond: since === 1 ? latest : (2 * latest + (next as number)) / 3,
+      inAll: (points[0]?.below ?? 0) - (points.at(-1)?.below ?? 0),
       fell: level - own,
       z: (level - place) / error,
       since,
