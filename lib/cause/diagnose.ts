@@ -105,24 +105,20 @@ export function observe(view: EngineView, cylinder: number, isTested: boolean): 
   ];
 }
 
-/** What is said of the leakage that a cylinder has in common with its siblings, or of its having leaked before. */
-const ofCommonLeakage: ReadonlySet<Finding["id"]> = new Set([
-  "all-raised-alike",
-  "rose-together",
-  "heard-crankcase",
-  "held-over-tests",
-]);
+/** What is said of the leakage that a cylinder has in common with its siblings. */
+const ofCommonLeakage: ReadonlySet<Finding["id"]> = new Set(["all-raised-alike", "rose-together", "heard-crankcase"]);
 
 /**
  * Where a cylinder is weak for a reason that leakage does not explain, what all cylinders leak is the business of all of them
- * and says so much less of what ails this one.
+ * and says so much less of what ails this one; and that they leaked before tells nothing of how its compression was tested.
  */
 function lessOfCommon(findings: readonly Finding[], view: EngineView, cylinder: number): readonly Finding[] {
-  const share = unexplainedLow(view, cylinder)?.share ?? 0;
-  if (share === 0) return findings;
-  return findings.map((one) =>
-    ofCommonLeakage.has(one.id) ? { ...one, strength: (1 - share) * one.strength } : one,
-  );
+  const low = unexplainedLow(view, cylinder);
+  if (low === null) return findings;
+  return findings.map((one) => {
+    if (ofCommonLeakage.has(one.id)) return { ...one, strength: (1 - low.share) * one.strength };
+    return one.id === "held-over-tests" ? { ...one, strength: (1 - low.clear) * one.strength } : one;
+  });
 }
 
 export function wasTested(view: EngineView, cylinder: number): boolean {

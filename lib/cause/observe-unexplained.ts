@@ -10,6 +10,9 @@ const lowPercent = 8;
 /** A leak-down test so much older than the compression says less of it, and after so long hardly half as much. */
 const [fresh, stale, sayOfStale] = [90, 730, 0.4];
 
+/** One reading that no second has borne out hides so much of what a cylinder leaks: the fault may be the test's. (J) */
+const sayOfOneReading = 0.6;
+
 /** Compression of one cylinder that lies below its siblings' by more than what its leakage beside theirs costs. */
 export interface Unexplained {
   readonly findings: readonly Finding[];
@@ -17,6 +20,8 @@ export interface Unexplained {
   readonly isOneReading: boolean;
   /** Of what the cylinder has lost, the part that leakage does not explain, 0 to 1, by how clear it is. */
   readonly share: number;
+  /** How clear it is, 0 to 1. */
+  readonly clear: number;
 }
 
 /**
@@ -72,5 +77,7 @@ export function unexplainedLow(view: EngineView, cylinder: number): Unexplained 
           { id: "compression-fall-unexplained", strength: 0.5 * strength, slots: { fall: fallen.inAll, tests }, renewed },
     );
   }
-  return { findings, isOneReading, share: (clear * unexplained) / (unexplained + compressionLostTo(leak.level)) };
+  const borneOut = isOneReading ? sayOfOneReading : 1;
+  const share = (borneOut * clear * unexplained) / (unexplained + compressionLostTo(leak.level));
+  return { findings, isOneReading, share, clear };
 }

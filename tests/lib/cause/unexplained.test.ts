@@ -59,7 +59,7 @@ describe("compression of one cylinder that its leakage does not explain", () => 
 
   test.each([8, 11, 14])("one odd reading, all leak %i %% alike: test again first; bottom end hardly", (leakage) => {
     const diagnosis = second({ tests: [...alike(leakage), ...oneOdd] });
-    expect(diagnosis.bottomEnd).toBeLessThan(0.1);
+    expect(diagnosis.bottomEnd).toBeLessThan(0.15);
     expect(diagnosis.testSetUp).toBeGreaterThan(0.24);
     expect(diagnosis.oddCompression).toBe(true);
     const [step] = nextSteps(diagnosis, { model: petrol4, band: "watch" });
