@@ -44,7 +44,7 @@ export function unexplainedLow(view: EngineView, cylinder: number): Unexplained 
 
   const falling = view.fallings[cylinder - 1] ?? null;
   const fallen = falling !== null && hasFallen(falling) ? falling : null;
-  const isOneReading = own.readings.length === 1 || (fallen !== null && fallen.since === 1);
+  const isOneReading = own.readings.length === 1 || (fallen?.since === 1 && (fallen.sudden || fallen.before === 1));
   const age = Math.max(0, daysBetween(leak.readings[0]?.date ?? latest.date, latest.date));
   const trust = own.trust * (1 - (1 - sayOfStale) * ramp(age, fresh, stale));
   const renewed = own.renewed | leak.renewed;
@@ -74,7 +74,12 @@ export function unexplainedLow(view: EngineView, cylinder: number): Unexplained 
       isOneReading
         ? { id: "compression-odd-reading", strength, slots: { fall: fallen.beyond }, renewed }
         : // Half of it was said by its being low.
-          { id: "compression-fall-unexplained", strength: 0.5 * strength, slots: { fall: fallen.inAll, tests }, renewed },
+          {
+            id: "compression-fall-unexplained",
+            strength: 0.5 * strength,
+            slots: { fall: fallen.inAll, tests },
+            renewed,
+          },
     );
   }
   const borneOut = isOneReading ? sayOfOneReading : 1;

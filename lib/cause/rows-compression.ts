@@ -72,14 +72,16 @@ export const compressionRows = {
     question: "compression-beside-leakage",
     kind: "sight",
     mark: "P",
-    reason: "it holds air as its siblings do, but does not fill: cam lobe, rocker, spring, clearance or a blocked inlet",
+    reason:
+      "it holds air as its siblings do, but does not fill: cam lobe, rocker, spring, clearance or a blocked inlet",
     cautions: [
       "one carboned cylinder makes sound ones look low",
       "a leaking adaptor, hose or plug thread does the same: test again first",
     ],
   },
   "compression-fall-unexplained": {
-    words: "compression fell by {fall} % more than in the other cylinders over {tests} tests, which leakage does not explain",
+    words:
+      "compression fell by {fall} % more than in the other cylinders over {tests} tests, which leakage does not explain",
     likelihoods: [0.04, 0.04, 0.06, 0.06, 0.05, 0.04, 0.5, 0.05],
     question: "compression-fall-beside-leakage",
     kind: "sight",
@@ -94,7 +96,8 @@ export const compressionRows = {
     question: "compression-fall-beside-leakage",
     kind: "sight",
     mark: "J",
-    reason: "adaptor, hose or plug threads leak while one cylinder is tested; else a rocker, spring or lobe that gave way",
+    reason:
+      "adaptor, hose or plug threads leak while one cylinder is tested; else a rocker, spring or lobe that gave way",
     cautions: ["test again before any trend is drawn"],
   },
   "all-low": {
