@@ -1,4 +1,5 @@
 import type { EngineModel } from "../schema/engine-model.ts";
+import type { EvidenceId } from "../schema/evidence-ids.ts";
 import type { StepGain } from "../schema/report.ts";
 import type { Band, Cause, Measure } from "../schema/words.ts";
 import { cylinderWords, numberWords } from "../wording.ts";
@@ -187,7 +188,8 @@ function gainsOf(
   { hypotheses, asked, cylinder }: CylinderDiagnosis,
   { model, wetTested = false, table = tableFor(model) }: Pick<NextStepsInput, "model" | "wetTested" | "table">,
 ): readonly TestGain[] {
-  return testGains(hypotheses, { table, asked: asked.filter((question) => question !== "wet") }).filter(
+  const canShow = (row: EvidenceId) => isPossible(row, model, cylinder);
+  return testGains(hypotheses, { table, asked: asked.filter((question) => question !== "wet"), canShow }).filter(
     ({ id }) => fits(id, model, cylinder) && !(id === "wet" && wetTested),
   );
 }
@@ -226,10 +228,25 @@ export function settlingSteps(
 /** A step that this engine cannot take, or that would mislead on it. */
 function fits(id: NextTestId, model: EngineModel, cylinder: number): boolean {
   // Oil in a diesel's small chamber can lock it, unless its maker allows it; on opposed engines it runs to one side.
-  if (id === "wet") return (fuelKind(model) !== "diesel" || model.wetTest === true) && model.layout !== "opposed";
-  // Separate heads share no gasket.
-  if (id === "joint") return model.neighbours.some((pair) => pair.includes(cylinder));
-  return true;
+  if (id === "wet") {
+    // Where compression is not judged there is a decompressor, or nothing to hold the rise against.
+    if (model.compression === undefined) return false;
+    return (fuelKind(model) !== "diesel" || model.wetTest === true) && model.layout !== "opposed";
+  }
+  if (id === "joint") return hasBridge(model, cylinder);
+  return id !== "coolant" || model.cooling !== "air";
+}
+
+/** Separate heads or barrels share no gasket, and a single cylinder has no next one. */
+const hasBridge = (model: EngineModel, cylinder: number): boolean =>
+  model.neighbours.some((pair) => pair.includes(cylinder));
+
+/** Findings that need a next cylinder beyond a gasket bridge, or a coolant. */
+const overBridge: ReadonlySet<EvidenceId> = new Set(["heard-neighbour", "neighbours-leak-together"]);
+
+function isPossible(row: EvidenceId, model: EngineModel, cylinder: number): boolean {
+  if (overBridge.has(row)) return hasBridge(model, cylinder);
+  return row !== "heard-coolant" || model.cooling !== "air";
 }
 
 /** A fuel that is not told, or not known here, may be a diesel's: what hurts or harms on a diesel is said then too. */
@@ -248,7 +265,7 @@ export const openingCautions = (model: EngineModel): readonly string[] => [
   leakDownCaution,
   crankingCautionFor(model),
   testingCaution,
-  coolantCaution,
+  ...(model.cooling === "air" ? [] : [coolantCaution]),
 ];
 
 /** Of the test that the model's limits are written for. */
@@ -328,7 +345,7 @@ function step(
     case "coolant":
       return {
         title: "Test the coolant for combustion gas",
-        detail: "Where the engine is liquid-cooled; then put the cold cooling system under pressure.",
+        detail: `${model.cooling === "liquid" ? "Then" : "Where the engine is liquid-cooled; then"} put the cold cooling system under pressure.`,
         caution: coolantCaution,
       };
     case "joint": {
@@ -342,13 +359,13 @@ function step(
     case "lift":
       return {
         title: "Measure the valve lift",
-        detail: `Cylinder ${cylinder} against its neighbours: a worn cam lobe, rocker or lifter shows at once.`,
+        detail: `Cylinder ${cylinder}${model.cylinders === 1 ? " against its maker’s figure" : " against the others"}: a worn cam lobe, rocker or lifter shows at once.`,
         caution: crankingCautionFor(model),
       };
     case "timing":
       return {
         title: "Check the timing marks and the inlet",
-        detail: "Marks in line, throttle and choke wide open, no blocked inlet; then repeat the compression test.",
+        detail: `Marks in line, throttle and choke wide open, no blocked inlet; then repeat the ${model.compression === undefined ? "leak-down" : "compression"} test.`,
         caution: crankingCautionFor(model),
       };
     case "borescope":
