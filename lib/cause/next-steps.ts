@@ -53,6 +53,8 @@ interface NextStepsInput {
   readonly table?: CauseTable;
   /** Why a test after a warm run comes first, a sentence without its stop: the engine stood. null: it did not. */
   readonly stood?: string | null;
+  /** What has to be done before all that settles a cause: the unit is not to go out before it. null: nothing. */
+  readonly first?: { readonly title: string; readonly detail: string } | null;
   /** That the unit is planned to be sold before its repair is likely, in words: then no repair is asked for. null: not so. */
   readonly soldBefore?: string | null;
 }
@@ -64,8 +66,9 @@ interface NextStepsInput {
  * for an aircraft engine one more: who decides. Advice on what to look at, never a release to run.
  */
 export function nextSteps(diagnosis: CylinderDiagnosis, input: NextStepsInput): NextStep[] {
-  const { model, repeats = [], unexplained = false, stood = null } = input;
+  const { model, repeats = [], unexplained = false, stood = null, first = null } = input;
   const steps = cautionsOnce([
+    ...(first === null ? [] : [{ ...first, caution: null }]),
     ...(stood === null ? [] : [warmRunStep(model, stood)]),
     ...(unexplained ? [papersStep] : []),
     ...repeats.map(repeatStep(model)),

@@ -208,11 +208,7 @@ interface Result {
   readonly given: readonly number[];
 }
 
-function resultsOf(
-  id: NextTestId,
-  table: CauseTable,
-  canShow: (row: EvidenceId) => boolean,
-): readonly Result[] {
+function resultsOf(id: NextTestId, table: CauseTable, canShow: (row: EvidenceId) => boolean): readonly Result[] {
   const lists =
     id === "borescope"
       ? [borescopeResults(table)]

@@ -6,8 +6,8 @@ import type { FieldProblems } from "../asking/field-problems.ts";
 import { figureOf } from "../figures.ts";
 import type { ModelDraft } from "./model-draft.ts";
 import {
-  type FieldName,
   coolingWords,
+  type FieldName,
   layoutWords,
   modelFields,
   type PartName,

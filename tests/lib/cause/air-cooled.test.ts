@@ -18,9 +18,11 @@ function said(model: EngineModel, heard: Parameters<typeof leakDowns>[1] = []): 
   const steps = nextSteps(diagnosis, { model, band: "watch" });
   const settling = settlingSteps(diagnosis, { model, band: "watch" });
   const results = [...steps, ...settling].flatMap(({ gain }) => gain?.results.map(({ seen }) => seen) ?? []);
-  return [...steps.flatMap(({ title, detail }) => [title, detail]), ...settling.map(({ title }) => title), ...results].join(
-    "\n",
-  );
+  return [
+    ...steps.flatMap(({ title, detail }) => [title, detail]),
+    ...settling.map(({ title }) => title),
+    ...results,
+  ].join("\n");
 }
 
 describe("what cannot be is not looked for", () => {
@@ -58,5 +60,8 @@ test("before anything is seen, the gasket of an engine without coolant or bridge
   expect(gasket({ cooling: "liquid", neighbours: [] })).toBe(gasket({}));
   expect(startingShares(mower).reduce((sum, share) => sum + share, 0)).toBeCloseTo(1, 12);
   // What a person said of this model stands.
-  expect(gasket({ ...mower, causeShares: { shares: { "head-gasket": 0.3 }, reason: "long studs" } })).toBeCloseTo(0.3, 12);
+  expect(gasket({ ...mower, causeShares: { shares: { "head-gasket": 0.3 }, reason: "long studs" } })).toBeCloseTo(
+    0.3,
+    12,
+  );
 });
