@@ -18,6 +18,7 @@ import {
 } from "../wording.ts";
 import { eitherRepairSentence } from "./either-repair.ts";
 import { inDoubtSentences } from "./in-doubt.ts";
+import { laggingOf } from "./lagging.ts";
 import { soldBeforeWords } from "./together.ts";
 import { decidingMeasure, type WeakestPlace, weakestPlace } from "./weakest.ts";
 import { wholeUnitSentence } from "./whole-unit.ts";
@@ -107,7 +108,8 @@ const order = ({ date: { p10, p50 }, probabilityWithinYear }: Crossing): string 
   p50 ?? `~${p10 ?? "~"}~${(1 - (probabilityWithinYear ?? 0)).toFixed(4)}`;
 
 /**
- * The finding of a unit in one to four sentences, plain words first: when, where and probably why, how fast.
+ * The finding of a unit in one to five sentences, plain words first: when, where and probably why, how fast, and whether
+ * compression does not show it yet.
  * `pace`: how fast the weakest place worsens, as a sentence; null: nothing to tell.
  */
 export function findingOf(assessment: UnitAssessment, asOf: IsoDate, pace: string | null = null): string {
@@ -131,7 +133,8 @@ export function findingOf(assessment: UnitAssessment, asOf: IsoDate, pace: strin
   const asked = assessment.questions.length > inDoubt.length ? " A question is open: see below." : "";
   const doubted = inDoubt.length === 0 ? "" : `${inDoubtSentences(inDoubt)} `;
   const urgent = assessment.band !== "sound";
-  const speed = urgent && pace !== null ? ` ${pace}` : "";
+  const lags = laggingOf(assessment);
+  const speed = `${urgent && pace !== null ? ` ${pace}` : ""}${lags === null ? "" : ` ${lags.words}`}`;
   if (assessment.band === "past-limit") {
     return `${isSurelyPast(place) ? "Past its limit" : "Probably past its limit by now"}: ${pastLimitWords(place, where)}.${doubted === "" ? "" : ` ${doubted.trim()}`}${why}${speed}${asked}`;
   }

@@ -12,6 +12,7 @@ import { observeHeard, observeHeardFromNext, placesHeard } from "./observe-heard
 import { observeFirstStroke, observeWet } from "./observe-oil-and-stroke.ts";
 import { observeDoubts, observeImprovements, observeRenewals, observeRepairEffect } from "./observe-set-up.ts";
 import { observeSiblings } from "./observe-siblings.ts";
+import { unexplainedLow } from "./observe-unexplained.ts";
 import { type CauseTable, tableFor } from "./table.ts";
 import { twoCauses } from "./two-causes.ts";
 import type { CylinderDiagnosis } from "./types.ts";
@@ -80,6 +81,7 @@ function diagnoseCylinder(view: EngineView, cylinder: number, table: CauseTable)
     heardAt: placesHeard(view, cylinder),
     hypotheses: result.hypotheses,
     asked: questionsAsked(view, cylinder),
+    oddCompression: unexplainedLow(view, cylinder)?.isOneReading ?? false,
   };
 }
 
@@ -152,14 +154,29 @@ export function observe(view: EngineView, cylinder: number, isTested: boolean): 
     observeFirstStroke(view, cylinder),
   ].filter((finding) => finding !== null);
   return [
-    ...observeHeard(view, cylinder),
-    ...observeSiblings(view, cylinder),
+    ...lessOfCommon([...observeHeard(view, cylinder), ...observeSiblings(view, cylinder)], view, cylinder),
     ...observeCompression(view, cylinder),
     ...single,
     ...observeDoubts(view, cylinder),
     ...observeImprovements(view, cylinder),
     ...always,
   ];
+}
+
+/** What is said of the leakage that a cylinder has in common with its siblings. */
+const ofCommonLeakage: ReadonlySet<Finding["id"]> = new Set(["all-raised-alike", "rose-together", "heard-crankcase"]);
+
+/**
+ * Where a cylinder is weak for a reason that leakage does not explain, what all cylinders leak is the business of all of them
+ * and says so much less of what ails this one; and that they leaked before tells nothing of how its compression was tested.
+ */
+function lessOfCommon(findings: readonly Finding[], view: EngineView, cylinder: number): readonly Finding[] {
+  const low = unexplainedLow(view, cylinder);
+  if (low === null) return findings;
+  return findings.map((one) => {
+    if (ofCommonLeakage.has(one.id)) return { ...one, strength: (1 - low.share) * one.strength };
+    return one.id === "held-over-tests" ? { ...one, strength: (1 - low.clear) * one.strength } : one;
+  });
 }
 
 export function wasTested(view: EngineView, cylinder: number): boolean {

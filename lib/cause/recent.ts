@@ -79,7 +79,7 @@ export function recentTests(engine: ConditionedEngine, asOf: IsoDate): RecentTes
       if (list === undefined || list.length >= testsLookedAt) continue;
       const cylinderRenewals = renewals[reading.cylinder - 1] ?? [];
       const doubt = conditioned.doubts.length === 0 ? undefined : setUpDoubt(conditioned, reading.cylinder);
-      const weight = weights[position] ?? 0;
+      const weight = sayOf(conditioned, reading.cylinder) ?? weights[position] ?? 0;
       if (doubt !== undefined && list.length === 0 && weight < 1) {
         const doubts = unsettled[reading.cylinder - 1] ?? [];
         const isLatest = doubts.every(({ measure }) => measure !== test.measure);
@@ -103,6 +103,16 @@ export function recentTests(engine: ConditionedEngine, asOf: IsoDate): RecentTes
     }
   }
   return { byMeasure, unsettled, renewals };
+}
+
+/**
+ * A reading that condition sets aside for standing alone is evidence all the same: of the test or of the valve gear, which is
+ * the question here. It has the weight that its other doubts leave it; null: no such reading.
+ */
+function sayOf({ doubts }: ConditionedTest, cylinder: number): number | null {
+  const its = doubts.filter((doubt) => doubt.cylinder === null || doubt.cylinder === cylinder);
+  if (!its.some(({ code }) => code === "low-alone")) return null;
+  return its.reduce((weight, doubt) => (doubt.code === "low-alone" ? weight : weight * doubt.weight), 1);
 }
 
 /** The doubt about a set-up fault of this reading: its own before one about the whole test; none where a person set it aside. */

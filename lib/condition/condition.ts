@@ -8,6 +8,7 @@ import { findImprovements } from "./improvements.ts";
 import { noteInstrumentBiases } from "./instrument-bias.ts";
 import { noteJudgements } from "./judgements.ts";
 import { noteDecompressor, noteLifters } from "./lasting-set-up.ts";
+import { noteLowAlone } from "./low-alone.ts";
 import { noteNoLeak } from "./no-leak.ts";
 import { noteNotAtTdc } from "./not-at-tdc.ts";
 import { type ReadingErrors, usualErrors } from "./reading-errors.ts";
@@ -51,6 +52,7 @@ export function conditionEngine(
   noteDecompressor(sheet, dry, leakDown);
   noteLifters(sheet, leakDown);
   noteOddStrokes(sheet, dry);
+  noteLowAlone(sheet, dry, leakDown);
   for (const series of judged) noteReversedRows(sheet, series);
   for (const series of judged) {
     const opened = findImprovements(sheet, series).map((improvement) => improvement.afterX);

@@ -23,7 +23,7 @@ interface CausesProps {
 }
 
 /**
- * Causes of one cylinder's loss of sealing: the chance of each, what speaks for it and what against. Of a sound cylinder
+ * Causes of one cylinder's loss of sealing: the chance that it is mostly the fault of each, what speaks for it and what against. Of a sound cylinder
  * there is nothing to explain, and the usual shares are folded away, for they read like a chance of a fault.
  */
 export function UnitCauses(props: CausesProps) {
@@ -47,7 +47,7 @@ function CauseSheet(props: CausesProps) {
   return (
     <Sheet
       title={`Causes, cylinder ${of.cylinder}`}
-      note="chance of each, and why; a quote is a range until the head is off"
+      note="whose fault the loss mostly is, and why; a quote is a range until the head is off"
     >
       <CauseList {...props} />
       {settling !== null && (
@@ -97,10 +97,7 @@ function CauseList({ unit, of, f }: CausesProps) {
         ))}
       </ul>
       {of.together != null && (
-        <p className="unit-classes">
-          {togetherWords(of.together.causes, of.together.probability)} ({f.probability(of.together.probability)}). Each
-          has its part in the shares above.
-        </p>
+        <p className="unit-classes">{togetherWords(of.together, of.causes, (share) => f.probability(share))}</p>
       )}
       {unlikely.length > 0 && <p className="unit-classes">Under 1 % each: {listWords(unlikely)}.</p>}
       <p className="unit-classes">
