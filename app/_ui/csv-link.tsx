@@ -9,6 +9,12 @@ export const CsvLink = (props: {
   readonly isOneOfSeveral?: boolean;
 }) => (
   <a href={props.href} download className="button-link no-print">
-    Download CSV<span className={props.isOneOfSeveral ? undefined : "visually-hidden"}> of {props.of}</span>
+    {props.isOneOfSeveral === true ? (
+      `Download CSV of ${props.of}`
+    ) : (
+      <>
+        Download CSV<span className="visually-hidden"> of {props.of}</span>
+      </>
+    )}
   </a>
 );
