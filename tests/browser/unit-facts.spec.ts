@@ -40,7 +40,11 @@ const stories: readonly { readonly unit: string; readonly story: string; readonl
   {
     unit: "P-404",
     story: "valve lift",
-    says: [/Measure the valve lift/, /compression 1,0\d\d\skPa/, /compression fell by 1\d\s% .* leakage does not explain/],
+    says: [
+      /Measure the valve lift/,
+      /compression 1,0\d\d\skPa/,
+      /compression fell by 1\d\s% .* leakage does not explain/,
+    ],
   },
   { unit: "V-102", story: "valves done, rings carried on", says: [/Top-end repair, cylinder 4/, /Bottom-end repair/] },
   { unit: "A-702", story: "an aircraft", says: [/Approved data and a licensed engineer decide/, /attempt 2/] },
@@ -55,7 +59,9 @@ for (const { unit, story, says } of stories) {
   });
 }
 
-test("no sudden step is told where the readings show none, nor a test that the engine cannot take", async ({ page }) => {
+test("no sudden step is told where the readings show none, nor a test that the engine cannot take", async ({
+  page,
+}) => {
   const main = page.getByRole("main");
   for (const [unit, cylinder] of [
     ["L-203", 3],
