@@ -1,4 +1,4 @@
-import { crankingCaution, leakDownCaution, perhapsDieselCaution, testingCaution } from "../../lib/cause/next-steps.ts";
+import { crankingCaution, leakDownCaution, perhapsDieselCaution, testingCaution } from "../../lib/cause/cautions.ts";
 
 /** What may hurt whoever makes the tests whose results are brought in. */
 export const TestCautions = () => (

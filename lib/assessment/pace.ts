@@ -1,7 +1,7 @@
 import type { MeasureAssessment, UnitAssessment } from "../schema/assessment.ts";
 import type { ChartPoint, MeasureChart } from "../schema/report.ts";
 import type { MeterUnit } from "../schema/words.ts";
-import { kpaWords, meterWords, numberWords, sentenceWords } from "../wording.ts";
+import { meterWords, numberWords, sentenceWords } from "../wording.ts";
 import { weakestPlace } from "./weakest.ts";
 
 /** Half of a lower level lies within the scatter of leak-down tests (trade practice: ±2 to 3 points). */
@@ -120,20 +120,22 @@ function valueAt(course: readonly Knot[], x: number): number {
   return before.value + ((x - before.x) / (after.x - before.x)) * (after.value - before.value);
 }
 
-/** "rises 0.7 points per 10,000 km", "falls 12 kPa per 1,000 h"; null: too little to be told. */
+/**
+ * "rises 0.7 points per 10,000 km", "falls 179 kPa per 1,000 h", with the digits that the page's table has of the same rate;
+ * null: too little to be told.
+ */
 function changeWords({ rate, unit }: MeasureAssessment, meterUnit: MeterUnit): string | null {
   if (rate === null) return null;
   // Kilometres and miles are read by the ten thousand.
   const by = meterUnit === "h" ? 1_000 : 10_000;
-  const told = roughly(Math.abs(rate.perThousand) * (by / 1_000));
-  const decimals = told > 1 && Number.isInteger(told) ? 0 : 1;
+  const told = Math.abs(rate.perThousand) * (by / 1_000);
+  const decimals = told >= 10 || told === 0 ? 0 : unit === "%" ? 1 : Math.min(4, 1 - Math.floor(Math.log10(told)));
   if (Number(told.toFixed(decimals)) === 0) return null;
-  const per = `per ${meterWords(by, meterUnit)}`;
-  if (unit === "kPa") return `falls ${kpaWords(Math.max(1, told))} ${per}`;
-  return `rises ${numberWords(told, decimals)} points ${per}`;
+  const figure = numberWords(told, decimals);
+  return `${unit === "kPa" ? `falls ${figure} kPa` : `rises ${figure} points`} per ${meterWords(by, meterUnit)}`;
 }
 
-/** One figure that counts, two where the first is a 1 or 2: a rate or distance from a handful of tests has no more. */
+/** One figure that counts, two where the first is a 1 or 2: a distance from a handful of tests has no more. */
 function roughly(value: number): number {
   if (value <= 0) return 0;
   const power = 10 ** Math.floor(Math.log10(value));

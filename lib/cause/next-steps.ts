@@ -2,21 +2,14 @@ import type { EngineModel } from "../schema/engine-model.ts";
 import type { EvidenceId } from "../schema/evidence-ids.ts";
 import type { StepGain } from "../schema/report.ts";
 import type { Band, Cause, Measure } from "../schema/words.ts";
-import { cylinderWords, numberWords } from "../wording.ts";
+import { numberWords } from "../wording.ts";
+import { fuelKind, testCautionFor } from "./cautions.ts";
 import { notTestedYet } from "./diagnose.ts";
 import { evidenceTitle } from "./evidence-titles.ts";
-import { type NextTestId, nextTests, openCauses, settledWords, type TestGain, testGains } from "./next-tests.ts";
+import { type NextTestId, openCauses, settledWords, type TestGain, testGains } from "./next-tests.ts";
+import { type NextStep, repeatStep, step } from "./step-words.ts";
 import { type CauseTable, tableFor } from "./table.ts";
 import type { CylinderDiagnosis } from "./types.ts";
-
-export interface NextStep {
-  readonly title: string;
-  readonly detail: string;
-  /** What may hurt at this step; null: nothing in particular, or said at a step before it. */
-  readonly caution: string | null;
-  /** What it is expected to settle, and what that is made of; left out where the step asks for no such test. */
-  readonly gain?: StepGain;
-}
 
 /** From this share on a cause is pursued: the test itself is repeated, the cheapest cure of a valve tried. */
 const worthPursuing = 0.12;
@@ -25,20 +18,6 @@ const stepsTold = 5;
 const worthTesting = 0.04;
 /** A cause below this share is not named among those that a step parts. */
 const worthNaming = 0.03;
-
-/** Cautions where someone is about to test or open an engine; the maker's manual goes before all of them. */
-/** Stands wherever a page sends someone to a leak-down test. */
-export const leakDownCaution =
-  "Test air can spin the crank: bar and socket off the bolt, hands, fan and propeller clear, brake on and wheels chocked; open the air slowly.";
-/** The same before a compression test. */
-export const crankingCaution = "Fuel and ignition disabled, neutral, no flame, clear of belts.";
-/** Stands with either of them, whichever test is made. */
-export const testingCaution =
-  "Goggles on; regulator down before a hose comes off; oil mist leaves plug holes; listen by tube, engine stopped.";
-const coolantCaution = "Never open a hot cooling system.";
-const dieselCaution = "Relieve the injection pressure first: spray enters the skin.";
-/** Where nobody knows what the engine burns. */
-export const perhapsDieselCaution = "If it is a diesel, relieve the injection pressure first: spray enters the skin.";
 
 interface NextStepsInput {
   readonly model: EngineModel;
@@ -133,7 +112,7 @@ function stepsOf(
   const order = [...first, ...kept.filter((id) => !first.includes(id) && !(id === "re-test" && repeats.length > 0))];
   const told = order.slice(0, most).map((id) => {
     const gain = gains.find((one) => one.id === id);
-    const { detail, ...rest } = step(id, diagnosis, model);
+    const { detail, ...rest } = step(id, diagnosis, model, gain?.unasked);
     if (gain === undefined || gain.share < worthTesting) return { ...rest, detail };
     return { ...rest, detail: `${detail} Expected to settle ${gainWords(gain)}.`, gain: gainOf(gain) };
   });
@@ -167,13 +146,13 @@ const kept = (value: number): number => Math.round(1e4 * value) / 1e4;
 /** A result that is hardly to be expected is counted, not listed. */
 const worthListing = 0.01;
 
-function gainOf({ id, share, hours, parts }: TestGain): StepGain {
+function gainOf({ share, hours, effort, parts }: TestGain): StepGain {
   const told = (of: TestGain["parts"]["cause"]) => ({ open: kept(of.open), told: kept(of.told) });
   const listed = parts.results.filter(({ chance }) => chance >= worthListing);
   return {
     share: kept(share),
     hours,
-    effort: nextTests[id].effort,
+    effort,
     cause: told(parts.cause),
     repairClass: told(parts.repairClass),
     counts: parts.counts,
@@ -223,7 +202,7 @@ export function settlingSteps(
   return gainsOf(diagnosis, { model, ...rest }).flatMap((gain) => {
     const told = openCauses(gain.id, (cause) => open.has(cause));
     if (told.length === 0 || gain.share < worthTesting) return [];
-    const { title } = step(gain.id, diagnosis, model);
+    const { title } = step(gain.id, diagnosis, model, gain.unasked);
     return [{ title, causes: told, share: gain.share, words: gainWords(gain), gain: gainOf(gain) }];
   });
 }
@@ -252,29 +231,6 @@ function isPossible(row: EvidenceId, model: EngineModel, cylinder: number): bool
   return row !== "heard-coolant" || model.cooling !== "air";
 }
 
-/** A fuel that is not told, or not known here, may be a diesel's: what hurts or harms on a diesel is said then too. */
-const fuelKind = ({ fuel }: EngineModel): "petrol" | "diesel" | "unknown" =>
-  fuel === "petrol" || fuel === "diesel" ? fuel : "unknown";
-
-const crankingCautionFor = (model: EngineModel): string =>
-  ({
-    petrol: crankingCaution,
-    diesel: `${crankingCaution} ${dieselCaution}`,
-    unknown: `${crankingCaution} ${perhapsDieselCaution}`,
-  })[fuelKind(model)];
-
-/** What may hurt whoever tests an engine once more and then opens it, in the order of the work; the maker's manual goes before. */
-export const openingCautions = (model: EngineModel): readonly string[] => [
-  leakDownCaution,
-  crankingCautionFor(model),
-  testingCaution,
-  ...(model.cooling === "air" ? [] : [coolantCaution]),
-];
-
-/** Of the test that the model's limits are written for. */
-const testCautionFor = (model: EngineModel): string =>
-  model.leakDown === undefined ? crankingCautionFor(model) : leakDownCaution;
-
 /** Each caution is said once, at the first step that needs it. */
 function cautionsOnce(steps: readonly NextStep[]): NextStep[] {
   const said = new Set<string | null>();
@@ -283,99 +239,4 @@ function cautionsOnce(steps: readonly NextStep[]): NextStep[] {
     said.add(step.caution);
     return step;
   });
-}
-
-const leakDownWay =
-  "After a warm run; tester zeroed, piston at top dead centre on compression, coming up in running direction, crank held.";
-const compressionWay =
-  "Engine warm, throttle wide open, all plugs out, battery charged; the same number of strokes for each cylinder.";
-
-/** Of one cylinder alone what joins the gauge to it is looked at first. */
-const adaptorWay = "Adaptor, hose and plug threads first: clean, tight and well seated.";
-
-const repeatStep =
-  (model: EngineModel) =>
-  ({ measure, cylinder }: { readonly measure: Measure; readonly cylinder: number | null }): NextStep => {
-    const isLeakDown = measure === "leak-down";
-    return {
-      title: `Repeat the ${isLeakDown ? "leak-down" : "compression"} test of ${cylinder === null ? "all cylinders" : `cylinder ${cylinder}`}`,
-      detail: isLeakDown ? leakDownWay : cylinder === null ? compressionWay : `${adaptorWay} ${compressionWay}`,
-      caution: isLeakDown ? leakDownCaution : crankingCautionFor(model),
-    };
-  };
-
-function step(
-  id: NextTestId,
-  { cylinder, oddCompression }: Pick<CylinderDiagnosis, "cylinder" | "oddCompression">,
-  model: EngineModel,
-): NextStep {
-  switch (id) {
-    case "re-test":
-      if (oddCompression) return repeatStep(model)({ measure: "compression-dry", cylinder });
-      return {
-        title: `Repeat the test of cylinder ${cylinder}`,
-        detail: leakDownWay,
-        caution: leakDownCaution,
-      };
-    case "clearance":
-      return {
-        title: "Check and adjust the valve clearance, then test again",
-        detail: `Cylinder ${cylinder}: the cheapest cure comes before a valve job is booked. A clearance that is too tight holds the valve off its seat.`,
-        caution: leakDownCaution,
-      };
-    case "listen":
-      return {
-        title: "Leak-down again, listening at the port or manifold",
-        detail: `Silence at the tail pipe proves nothing: air leaves by any leak before it. Listen by tube, engine stopped.${
-          model.aircraft ? " Tap the valve stem and read again." : ""
-        }`,
-        caution: leakDownCaution,
-      };
-    case "wet":
-      return {
-        title: `Wet compression test of cylinder ${cylinder}`,
-        detail: `About 15 ml of oil, no more: a rise of 10 to 15 % or more points to rings or bore.${
-          fuelKind(model) === "unknown" ? " Not on a diesel unless its manual allows it." : ""
-        }`,
-        caution: crankingCautionFor(model),
-      };
-    case "blow-by":
-      return {
-        title: "Measure the blow-by and look up the oil use",
-        detail: "Both rise with worn rings; steady figures speak against them.",
-        caution: null,
-      };
-    case "coolant":
-      return {
-        title: "Test the coolant for combustion gas",
-        detail: `${model.cooling === "liquid" ? "Then" : "Where the engine is liquid-cooled; then"} put the cold cooling system under pressure.`,
-        caution: coolantCaution,
-      };
-    case "joint": {
-      const neighbours = model.neighbours.flatMap(([a, b]) => (a === cylinder ? [b] : b === cylinder ? [a] : []));
-      return {
-        title: `Leak-down ${cylinderWords([cylinder, ...neighbours].sort((a, b) => a - b))}`,
-        detail: "Listen at the next plug hole with the other cylinder's valves shut, and along the joint.",
-        caution: leakDownCaution,
-      };
-    }
-    case "lift":
-      return {
-        title: "Measure the valve lift",
-        detail: `Cylinder ${cylinder}${model.cylinders === 1 ? " against its maker’s figure" : " against the others"}: a worn cam lobe, rocker or lifter shows at once.`,
-        caution: crankingCautionFor(model),
-      };
-    case "timing":
-      return {
-        title: "Check the timing marks and the inlet",
-        detail: `Marks in line, throttle and choke wide open, no blocked inlet; then repeat the ${model.compression === undefined ? "leak-down" : "compression"} test.`,
-        caution: crankingCautionFor(model),
-      };
-    case "borescope":
-      return {
-        title: `Look into cylinder ${cylinder} with a borescope`,
-        detail: "Wall, crown and valves: scoring, a damaged crown, an uneven heat pattern.",
-        caution: crankingCautionFor(model),
-      };
-  }
 }

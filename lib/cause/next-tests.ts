@@ -1,6 +1,7 @@
 import type { EvidenceId } from "../schema/evidence-ids.ts";
 import { type Cause, causes, repairClassOf } from "../schema/words.ts";
 import { entropy, mutualInformation } from "../statistics/information.ts";
+import { evidence } from "./evidence.ts";
 import type { Question } from "./evidence-row.ts";
 import { hypotheses } from "./hypotheses.ts";
 import type { CauseTable } from "./table.ts";
@@ -34,6 +35,8 @@ interface NextTest {
   /** Working hours, and why so many. (J, on common practice) */
   readonly hours: number;
   readonly effort: string;
+  /** The same of one of its questions alone, where the others are on file. */
+  readonly alone?: Readonly<Partial<Record<Question, { readonly hours: number; readonly effort: string }>>>;
 }
 
 export const nextTests: Readonly<Record<NextTestId, NextTest>> = {
@@ -74,6 +77,10 @@ export const nextTests: Readonly<Record<NextTestId, NextTest>> = {
     answers: ["check-blow-by", "check-oil-use"],
     hours: 1,
     effort: "a flow meter at the vent under load, and the oil book",
+    alone: {
+      "check-blow-by": { hours: 0.8, effort: "a flow meter at the vent under load" },
+      "check-oil-use": { hours: 0.3, effort: "the oil book of the last months" },
+    },
   },
   coolant: {
     about: ["head-gasket", "cracked-head-or-block"],
@@ -84,6 +91,10 @@ export const nextTests: Readonly<Record<NextTestId, NextTest>> = {
     answers: ["check-combustion-gas-in-coolant", "check-cooling-pressure"],
     hours: 0.8,
     effort: "fluid test with the engine running, then a hand pump on the cold system",
+    alone: {
+      "check-combustion-gas-in-coolant": { hours: 0.5, effort: "fluid test with the engine running" },
+      "check-cooling-pressure": { hours: 0.4, effort: "a hand pump on the cold system" },
+    },
   },
   joint: {
     about: ["head-gasket"],
@@ -126,6 +137,9 @@ export interface TestGain {
    */
   readonly share: number;
   readonly hours: number;
+  readonly effort: string;
+  /** Of the questions that it answers, those that are not on file; empty: it answers none of its own. */
+  readonly unasked: readonly Question[];
   readonly parts: GainParts;
 }
 
@@ -171,13 +185,22 @@ export function testGains(
   const shares = sumOver(causes.length, split, (h) => open[h] as number);
   const classes = byClass(shares);
   const [ofCause, ofClass] = [entropy(shares), entropy(classes)];
-  const whole = ofCause + ofClass;
-  if (whole <= 0) return [];
+  const allOpen = ofCause + ofClass;
+  if (allOpen <= 0) return [];
   return nextTestIds
     .flatMap((id): TestGain[] => {
-      const { answers, hours } = nextTests[id];
-      if (answers.length > 0 && answers.every((question) => asked.includes(question))) return [];
-      const results = resultsOf(id, table, canShow).map(({ seen, given }) => {
+      const { answers, alone, ...whole } = nextTests[id];
+      const unasked = answers.filter((question) => !asked.includes(question));
+      if (answers.length > 0 && unasked.length === 0) return [];
+      // What is on file is not asked for again: neither its results nor its hours count.
+      const [only, another] = unasked;
+      const ofOne = only !== undefined && another === undefined ? alone?.[only] : undefined;
+      const { hours, effort } = ofOne ?? whole;
+      const isNew = (row: EvidenceId) => {
+        const { question } = evidence[row];
+        return question === null || !answers.includes(question) || unasked.includes(question);
+      };
+      const results = resultsOf(id, table, (row) => canShow(row) && isNew(row)).map(({ seen, given }) => {
         const joint = sumOver(causes.length, split, (h) => (open[h] as number) * (given[h] as number));
         return { seen, joint, ofClass: byClass(joint), chance: joint.reduce((sum, p) => sum + p, 0) };
       });
@@ -196,8 +219,8 @@ export function testGains(
           return { seen, chance, left: leftOf(joint) + leftOf(classJoint) };
         })
         .toSorted((a, b) => b.chance - a.chance);
-      const share = (counts * (cause.told + repairClass.told)) / whole;
-      return [{ id, share, hours, parts: { cause, repairClass, counts, results: after } }];
+      const share = (counts * (cause.told + repairClass.told)) / allOpen;
+      return [{ id, share, hours, effort, unasked, parts: { cause, repairClass, counts, results: after } }];
     })
     .toSorted((a, b) => b.share / b.hours - a.share / a.hours);
 }

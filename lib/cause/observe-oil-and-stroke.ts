@@ -79,7 +79,12 @@ export function observeFirstStroke(view: EngineView, cylinder: number): Finding 
   const { trust, renewed } = latest;
   if (below >= 0.06) return { id: "first-stroke-builds-up", strength: ramp(below, 0.02, 0.14) * trust, slots, renewed };
   const isAlone = siblings.length > 0 && latest.value < 0.93 * ordinaryFinal(view, cylinder, latest.value);
-  if (isAlone && below <= 0.02) return { id: "first-stroke-stays-low", strength: 0.8 * trust, slots, renewed };
+  // Held against the siblings: one whose gauge climbed by as much as theirs has built up as they did.
+  const above = latest.firstStrokeShare - ordinary;
+  if (isAlone && above >= 0.03) {
+    const strength = 0.8 * ramp(above, 0.01, 0.08) * trust;
+    return { id: "first-stroke-stays-low", strength, slots: { ...slots, others: 100 * ordinary }, renewed };
+  }
   return null;
 }
 

@@ -146,7 +146,8 @@ export const compressionRows = {
     cautions: ["medium: settle it by a wet test or leak-down"],
   },
   "first-stroke-stays-low": {
-    words: "low on the first stroke and did not build up ({first} % of the final reading)",
+    words:
+      "low on the first stroke and did not build up as the others did ({first} % of the final reading, theirs {others} %)",
     likelihoods: [0.15, 0.25, 0.5, 0.5, 0.35, 0.35, 0.35, 0.3],
     question: "first-stroke",
     kind: "absence",

@@ -16,7 +16,16 @@ const stories: readonly { readonly unit: string; readonly story: string; readonl
       /rises 0\.\d points per 10,000\skm/,
     ],
   },
-  { unit: "L-203", story: "a valve burning away", says: [/Top-end repair likely/, /Leakage doubles every [\d,]+\skm/] },
+  {
+    unit: "L-203",
+    story: "a valve burning away",
+    says: [
+      /Top-end repair likely/,
+      /Leakage doubles every [\d,]+\skm/,
+      /Compression lags, only [5-9]\s% below the others: inspect before the next trip away/,
+      /Next, in this order\s*Inspect before the next trip away/,
+    ],
+  },
   { unit: "V-109", story: "a gasket", says: [/Test the coolant for combustion gas/, /Ask for the quote as a range/] },
   { unit: "L-207", story: "slow cranking", says: [/cranked at 110\/min/i, /not used/] },
   { unit: "P-402", story: "improved without a repair", says: [/repaired, engine swapped or another tester\?/] },
@@ -37,7 +46,15 @@ const stories: readonly { readonly unit: string; readonly story: string; readonl
       /referred from a 1\.524\smm tester .* with a wider error/,
     ],
   },
-  { unit: "P-404", story: "valve lift", says: [/Measure the valve lift/, /compression 1,0\d\d\skPa/] },
+  {
+    unit: "P-404",
+    story: "valve lift",
+    says: [
+      /Measure the valve lift/,
+      /compression 1,0\d\d\skPa/,
+      /compression fell by 1\d\s% .* leakage does not explain/,
+    ],
+  },
   { unit: "V-102", story: "valves done, rings carried on", says: [/Top-end repair, cylinder 4/, /Bottom-end repair/] },
   { unit: "A-702", story: "an aircraft", says: [/Approved data and a licensed engineer decide/, /attempt 2/] },
   { unit: "V-106", story: "not at top dead centre", says: [/top dead centre; measure again/] },
@@ -50,6 +67,36 @@ for (const { unit, story, says } of stories) {
     for (const words of says) await expect(page.getByRole("main")).toContainText(words);
   });
 }
+
+test("no sudden step is told where the readings show none, nor a test that the engine cannot take", async ({
+  page,
+}) => {
+  const main = page.getByRole("main");
+  for (const [unit, cylinder] of [
+    ["L-203", 3],
+    ["G-502", 4],
+  ] as const) {
+    await page.goto(`/units/${unit}?measure=leak-down&cylinder=${cylinder}`);
+    await expect(main).toContainText(/two faults at once: beside the exhaust valve or its seat also the piston rings/);
+    await expect(main).not.toContainText("in one step between two tests");
+  }
+  for (const [unit, cylinder] of [
+    ["M-603", 1],
+    ["A-703", 2],
+  ] as const) {
+    await page.goto(`/units/${unit}?measure=leak-down&cylinder=${cylinder}`);
+    await expect(main).toContainText("Leak-down again, listening");
+    await expect(page.getByRole("region", { name: `Causes, cylinder ${cylinder}` })).not.toContainText(
+      /coolant|next cylinder|wet compression/i,
+    );
+  }
+});
+
+test("V-104: the blow-by check that is on file is not advised again", async ({ page }) => {
+  await page.goto("/units/V-104");
+  const next = page.getByRole("region", { name: /^Next/ });
+  await expect(next).not.toContainText("Measure the blow-by");
+});
 
 test("next steps carry their caution, before how sure it is", async ({ page }) => {
   await page.goto("/units/L-203");

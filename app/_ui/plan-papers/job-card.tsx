@@ -1,4 +1,4 @@
-import { openingCautions } from "../../../lib/cause/next-steps.ts";
+import { openingCautions } from "../../../lib/cause/cautions.ts";
 import { causeLabel } from "../../../lib/cause/words.ts";
 import type { WorkRange } from "../../../lib/plan/amounts.ts";
 import type { PartsDemand } from "../../../lib/plan/parts-demand.ts";

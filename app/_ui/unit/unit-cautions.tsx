@@ -1,4 +1,4 @@
-import { testingCaution } from "@/lib/cause/next-steps.ts";
+import { testingCaution } from "@/lib/cause/cautions.ts";
 import type { UnitReport } from "@/lib/schema/report.ts";
 
 /** What may hurt at the steps that come next, and who decides. Nothing where no step is told. */

@@ -12,7 +12,7 @@ import { viewerFormats } from "@/app/_ui/viewer.ts";
 import { appStore } from "@/db/app-store.ts";
 import { testerComparisonsKept } from "@/db/unit-courses.ts";
 import { repeatabilityOf } from "@/lib/assessment/pools.ts";
-import { leakDownCaution } from "@/lib/cause/next-steps.ts";
+import { leakDownCaution } from "@/lib/cause/cautions.ts";
 import { judgedMeasures } from "@/lib/schema/words.ts";
 import "@/app/_ui/compare/compare.css";
 

@@ -31,7 +31,7 @@ describe("how fast the weakest place worsens", () => {
 
   test("the rate that is told beside it decides: where the readings say otherwise, or it is not sure, no doubling is told", () => {
     const chart = chartOf([8, 9, 12, 15, 24]);
-    expect(pace(unitOf([watched(24)]), chart)).toBe("Leakage rises 3 points per 10,000 km.");
+    expect(pace(unitOf([watched(24)]), chart)).toBe("Leakage rises 3.1 points per 10,000 km.");
     expect(pace(unitOf([watched(24, { rate: { ...growing, perThousand: 2 } })]), chart)).toBe(
       "Leakage doubles every 8,000 km.",
     );
@@ -49,8 +49,8 @@ describe("how fast the weakest place worsens", () => {
       "Leakage rose from 5 to 31 % between its last two tests.",
     );
     // Less than 8 points are within the scatter, and a rise of less than twice is a course like any other.
-    expect(pace(unitOf([watched(11)]), chartOf([5, 5, 5, 4, 11]))).toBe("Leakage rises 3 points per 10,000 km.");
-    expect(pace(unitOf([watched(30)]), chartOf([18, 18, 18, 18, 30]))).toBe("Leakage rises 3 points per 10,000 km.");
+    expect(pace(unitOf([watched(11)]), chartOf([5, 5, 5, 4, 11]))).toBe("Leakage rises 3.1 points per 10,000 km.");
+    expect(pace(unitOf([watched(30)]), chartOf([18, 18, 18, 18, 30]))).toBe("Leakage rises 3.1 points per 10,000 km.");
   });
 
   test("what is set aside, and what was read before a repair, are no part of the course", () => {
@@ -58,7 +58,7 @@ describe("how fast the weakest place worsens", () => {
     const bent = unitOf([watched(24, { rate: { ...growing, perThousand: 1.85 } })]);
     expect(pace(bent, aside)).toBe("Leakage doubles every 9,000 km.");
     const repaired = chartOf([2, 9, 18, 20, 24], { 2: { life: 1 }, 3: { life: 1 }, 4: { life: 1 } });
-    expect(pace(bent, repaired)).toBe("Leakage rises 20 points per 10,000 km.");
+    expect(pace(bent, repaired)).toBe("Leakage rises 19 points per 10,000 km.");
   });
 
   test("a doubling that takes more than a year of the unit's use is told as a rate", () => {
@@ -68,13 +68,13 @@ describe("how fast the weakest place worsens", () => {
         chartOf([8, 9, 12, 15, 24]),
       );
     expect(told(20)).toBe("Leakage doubles every 6,000 km.");
-    expect(told(10)).toBe("Leakage rises 25 points per 10,000 km.");
-    expect(told(0)).toBe("Leakage rises 25 points per 10,000 km.");
+    expect(told(10)).toBe("Leakage rises 26 points per 10,000 km.");
+    expect(told(0)).toBe("Leakage rises 26 points per 10,000 km.");
   });
 
   test("a low level that doubles is within the scatter of the tests", () => {
     const low = unitOf([watched(8, { rate: { perThousand: 0.8, p10: 0.5, p90: 1.1 } })]);
-    expect(pace(low, chartOf([2, 3, 4, 6, 8]))).toBe("Leakage rises 8 points per 10,000 km.");
+    expect(pace(low, chartOf([2, 3, 4, 6, 8]))).toBe("Leakage rises 8.0 points per 10,000 km.");
   });
 
   test("one point has its decimal, so that it reads as a rate", () => {
@@ -89,13 +89,18 @@ describe("how fast the weakest place worsens", () => {
     const rate = { perThousand: -1.23, p10: -1.5, p90: -0.9 };
     const falling = (more: Partial<MeasureAssessment>) =>
       cylinder(1, [compression(1000, { band: "watch", rate, ...more })]);
-    expect(pace(unitOf([falling({})]))).toBe("Compression falls 10 kPa per 10,000 km.");
+    expect(pace(unitOf([falling({})]))).toBe("Compression falls 12 kPa per 10,000 km.");
     expect(pace(unitOf([falling({ rate: { ...rate, p90: 0.1 } })]))).toBeNull();
+    // With the digits of the table beside it, not rounded to one that counts.
+    const fast = { rate: { perThousand: -178.5, p10: -211, p90: -146 } };
+    expect(pace(unitOf([falling(fast)], hours))).toBe("Compression falls 179 kPa per 1,000 h.");
+    const slow = { rate: { perThousand: -0.41, p10: -0.6, p90: -0.2 } };
+    expect(pace(unitOf([falling(slow)]))).toBe("Compression falls 4.1 kPa per 10,000 km.");
   });
 
   test("of several cylinders the leading one is named", () => {
     const two = [watched(14), { ...watched(15), cylinder: 2 }];
-    expect(pace(unitOf(two))).toBe("Leakage of cylinder 2 rises 3 points per 10,000 km.");
+    expect(pace(unitOf(two))).toBe("Leakage of cylinder 2 rises 3.1 points per 10,000 km.");
   });
 
   test("nothing is said where the rate may be none, where there is none, or with too few tests", () => {

@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
+import { openingCautions } from "@/lib/cause/cautions.ts";
 import { diagnoseEngine } from "@/lib/cause/diagnose.ts";
-import { nextSteps, openingCautions, settlingSteps } from "@/lib/cause/next-steps.ts";
+import { nextSteps, settlingSteps } from "@/lib/cause/next-steps.ts";
 import { startingShares } from "@/lib/cause/table.ts";
 import { type EngineModel, engineModelSchema } from "@/lib/schema/engine-model.ts";
 import { causes } from "@/lib/schema/words.ts";

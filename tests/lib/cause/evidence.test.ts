@@ -315,7 +315,7 @@ const sights: Readonly<Record<EvidenceId, Sight>> = {
       ]),
     },
     for: "inlet-valve",
-    words: "low on the first stroke and did not build up (75 % of the final reading)",
+    words: "low on the first stroke and did not build up as the others did (75 % of the final reading, theirs 71 %)",
   },
   "reading-doubted": {
     given: doubted({ code: "not-at-tdc", cylinder: 2, weight: 0, words: "97 % beside normal compression" }),
@@ -470,6 +470,16 @@ describe("the evidence table", () => {
         expect(likelihood).toBeLessThanOrEqual(1);
       }
     }
+  });
+
+  test("a gauge that climbed by as much as the siblings' did has built up as they did", () => {
+    const shares = (own: number): EngineGiven => {
+      const readings = [1200, 1000, 1200, 1200].map((value, i) => ({ value, firstStrokeShare: i === 1 ? own : 0.68 }));
+      return { tests: compressions([readings]) };
+    };
+    const told = (own: number) => cause(shares(own), "exhaust-valve").because.join("; ");
+    expect(told(0.68)).not.toContain("did not build up");
+    expect(told(0.76)).toContain("did not build up as the others did (76 % of the final reading, theirs 68 %)");
   });
 
   test("how compression fell is not told beside a course of the leakage, which shows the same sharper", () => {

@@ -96,6 +96,25 @@ describe("nextSteps", () => {
     expect(told("sound")).toEqual(["Look up job cards, engine number and tester"]);
   });
 
+  test("of two checks in one step the one on file is not asked for again", () => {
+    const filed = (...checks: NonNullable<EngineGiven["checks"]>) => titles({ ...rings, checks }, "plan");
+    const blowBy = { date: "2026-02-16", check: "blow-by", result: "suspect" } as const;
+    const oilUse = { date: "2026-02-16", check: "oil-use", result: "suspect" } as const;
+    expect(filed()).toContain("Measure the blow-by and look up the oil use");
+    expect(filed(blowBy).join()).not.toMatch(/measure the blow-by/i);
+    expect(filed(oilUse).join()).not.toMatch(/look up the oil use/i);
+    expect(filed(blowBy, oilUse).join()).not.toMatch(/blow-by|oil use/i);
+    const diagnosis = diagnoseEngine(engine({ ...rings, checks: [blowBy], model: petrol4 }), { asOf })[1];
+    if (diagnosis === undefined) throw new Error("no cylinder");
+    const left = settlingSteps(diagnosis, { model: petrol4, band: "plan" }).flatMap(({ gain, title }) =>
+      title === "Look up the oil use" ? [gain] : [],
+    );
+    for (const { hours, results } of left) {
+      expect(hours).toBe(0.3);
+      expect(results.map(({ seen }) => seen).join()).not.toContain("blow-by");
+    }
+  });
+
   test("a wet test that was made is not asked for again", () => {
     const diagnosis = diagnoseEngine(engine({ ...rings, model: petrol4 }), { asOf })[1];
     if (diagnosis === undefined) throw new Error("no cylinder");
