@@ -146,7 +146,7 @@ export function findingOf(assessment: UnitAssessment, asOf: IsoDate, pace: strin
         ? `Too few usable tests for a range; ${fewestTests} of one life give one.`
         : "No repair foreseen within the horizon.");
     const standing = urgent ? sentenceWords(where) : doubted === "" ? "Nothing stands out" : "Nothing else stands out";
-    return `${doubted}${standing}: ${levelWords(place, doubted === "")}. ${forecast}${speed}${asked}`;
+    return `${doubted}${standing}: ${levelWords(place, urgent || doubted === "")}. ${forecast}${speed}${asked}`;
   }
   const whole = wholeUnitSentence(assessment);
   const after = [sold, whole].flatMap((words) => (words === null ? [] : [`${words} `])).join("");

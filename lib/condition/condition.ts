@@ -7,6 +7,7 @@ import { noteOddStrokes } from "./few-strokes.ts";
 import { findImprovements } from "./improvements.ts";
 import { noteInstrumentBiases } from "./instrument-bias.ts";
 import { noteJudgements } from "./judgements.ts";
+import { noteLastOfFew } from "./last-of-few.ts";
 import { noteDecompressor, noteLifters } from "./lasting-set-up.ts";
 import { noteNotAtTdc } from "./not-at-tdc.ts";
 import { type ReadingErrors, usualErrors } from "./reading-errors.ts";
@@ -54,6 +55,7 @@ export function conditionEngine(
   for (const series of judged) {
     const opened = findImprovements(sheet, series).map((improvement) => improvement.afterX);
     noteTestsAllOff(sheet, series, testsAt(sheet, opened));
+    noteLastOfFew(sheet, series);
   }
   return {
     history,

@@ -10,7 +10,7 @@ import { atError, usualErrors } from "./reading-errors.ts";
 import { levelFromOthers, type MeasureSeries, measureSeries } from "./series.ts";
 
 export const fewestOthers = 3;
-const zLimit = 3.5;
+export const zLimit = 3.5;
 /** Deviations below this are within common repeatability, however little the other tests scatter. */
 const usualFloor: Readonly<Record<JudgedMeasure, (level: number) => number>> = {
   "leak-down": () => 5,
@@ -27,7 +27,7 @@ const floorAt = ({ errors }: DoubtSheet, measure: JudgedMeasure, level: number):
 export const spoiltShare = 0.05;
 /** What is left of the weight of a test that surely lies off: where the next was back, and where there is no next. */
 const returnedWeight = 0.1;
-const unconfirmedWeight = 0.35;
+export const unconfirmedWeight = 0.35;
 /** Below this a test is told as hardly used. */
 const hardlyUsed = 0.3;
 
@@ -106,7 +106,7 @@ export function noteTestsAllOff(sheet: DoubtSheet, series: MeasureSeries, opensI
 const nothingOff: ReadonlySet<number> = new Set();
 
 /** The test with what its cylinders should have read, and the other measure of the same day. */
-function offTestOf(sheet: DoubtSheet, series: MeasureSeries, k: number, off: ReadonlySet<number>): OffTest {
+export function offTestOf(sheet: DoubtSheet, series: MeasureSeries, k: number, off: ReadonlySet<number>): OffTest {
   const { measure, tests, places, cylinders } = series;
   const test = sheet.history.tests[tests[k] as number] as SealedTest;
   const other = measureSeries(sheet.history, measure === "leak-down" ? "compression-dry" : "leak-down");
@@ -180,6 +180,14 @@ function isOff(
   if (!part?.together) return false;
   const size = Math.abs(part.deviation);
   if (size <= floorAt(sheet, series.measure, part.level) || size <= zLimit * part.sd) return false;
+  // It lies off by the other tests without a neighbour of it, too: else that one is what makes it look off.
+  const isOffWithout = ([-1, 1] as const).every((step) => {
+    const next = nextSound(sheet, series, k, step, off);
+    const rest =
+      next === null ? null : commonPart(sheet, series, k, 2, new Set([...off, series.tests[next] as number]));
+    return rest === null || Math.sign(part.deviation) * rest.deviation > size / 2;
+  });
+  if (!isOffWithout) return false;
   // Both neighbours must be back on the line that leaves this test and them out.
   const without = new Set([...off, series.tests[k] as number]);
   return ([-1, 1] as const).every((step) => {

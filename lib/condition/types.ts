@@ -7,6 +7,8 @@ export interface Doubt {
     | "slow-cranking"
     | "set-up-not-met"
     | "all-cylinders-off"
+    /** All its cylinders read far worse than at the one or two tests before it. */
+    | "last-of-few"
     /** Its cylinders were counted from the other end. */
     | "row-reversed"
     /** The instrument reads off on engines of the whole fleet. */

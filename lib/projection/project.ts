@@ -5,6 +5,7 @@ import { clockAt, clockSpeed } from "./clock.ts";
 import { levelQuantilesAhead } from "./fan.ts";
 import { type Before, lifeStarts } from "./life-start.ts";
 import { type UnexplainedStep, type WearObservations, wearObservations } from "./observations.ts";
+import { farOffShare } from "./priors.ts";
 import { type WearScale, wearScaleOf } from "./scale.ts";
 import type { TwoParts } from "./two-parts.ts";
 import type { CylinderWear, EngineWear, WearBranch, WearPool } from "./types.ts";
@@ -132,7 +133,7 @@ export function projectEngine(
       carried: usableTests >= fewestTests ? withSharedVariance(base, fit.carried) : [],
     });
   }
-  return { measure, pool, scale, cylinders, sharedUncertainty: base.fit.sharedUncertainty };
+  return { measure, pool, scale, cylinders, sharedUncertainty: base.fit.sharedUncertainty, stepped: base.fit.stepped };
 }
 
 function branchesOf(
@@ -210,8 +211,7 @@ export function expectedRate(branches: readonly WearBranch[], scale: WearScale):
   return { mean, variance: Math.max(0, square - mean ** 2) };
 }
 
-/** An untested engine may be one of the few that lie far off, which a normal spread leaves out. Judgement. */
-const farOffShare = 0.2;
+/** How far those lie off, in the spread of the others. */
 const farOffSds = 2.5;
 
 /** A cylinder of a model of which only the pool is known, never tested or too seldom, at wear meter `before.first`: now. */
