@@ -177,7 +177,7 @@ function unsettledWords(
   const read = roundedReading(measure, onScale(measure, worseSign[measure] * own.latest));
   if (worseSign[measure] * (read - level) <= 0) return null;
   const unit = measure === "leak-down" ? "%" : "kPa";
-  return `early warning: last read ${numberWords(read)} ${unit}, true with a chance of ${probabilityWords(toldProbability(stepped))} by so few tests`;
+  return `last read ${numberWords(read)} ${unit}, true with a chance of ${probabilityWords(toldProbability(stepped))} by so few tests: test again`;
 }
 
 function crossedSince(

@@ -76,7 +76,8 @@ function assessMeasure(
           probabilityWithinLeadTime: lead === null ? null : probabilityWithinDays(lead, telling.use, leadDays),
           spread: state.spread,
           crossedAfter: state.crossedAfter,
-          earlyWarning: state.earlyWarning?.words ?? state.unsettled,
+          earlyWarning: state.earlyWarning?.words ?? null,
+          unsettled: state.unsettled,
           settings,
         })
       : null;

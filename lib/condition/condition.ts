@@ -16,6 +16,7 @@ import { noteReversedRows } from "./row-reversed.ts";
 import { measureSeries } from "./series.ts";
 import { noteSetUpDoubts } from "./set-up-doubts.ts";
 import { noteTestsAllOff } from "./shared-error.ts";
+import { noteTiringBattery } from "./tiring-battery.ts";
 import { noteNoLeak, noteTooGood } from "./too-good.ts";
 import type { ConditionedEngine } from "./types.ts";
 
@@ -52,6 +53,7 @@ export function conditionEngine(
   noteLifters(sheet, leakDown);
   noteOddStrokes(sheet, dry);
   for (const series of judged) noteReversedRows(sheet, series);
+  noteTiringBattery(sheet, dry);
   for (const series of judged) {
     const opened = findImprovements(sheet, series).map((improvement) => improvement.afterX);
     noteTestsAllOff(sheet, series, testsAt(sheet, opened));

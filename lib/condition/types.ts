@@ -55,6 +55,11 @@ export interface UnexplainedImprovement {
   readonly to: number;
   /** Usable tests since the step; the more agree with it, the surer it is. */
   readonly testsSince: number;
+  /**
+   * The tester that all leak-down tests since the step were made with, another than before, none of them with its restrictor
+   * recorded: they cannot bear the step out. null or absent: not so.
+   */
+  readonly blankBoreOf?: string | null;
   /** The question, in words. */
   readonly words: string;
 }

@@ -16,6 +16,8 @@ export const fewestTests = 3;
 
 /** How far an improvement that nobody explained is believed, by the number of usable tests since. */
 const believedAfter = [0.5, 0.5, 0.75, 0.9];
+/** The same while all tests since were made with another tester of which nobody tells the restrictor: it explains them all. */
+const believedByBlankBore = 0.45;
 
 /** A step with the probability that it is true, and not the fault of the tests since. */
 interface BelievedStep extends UnexplainedStep {
@@ -29,13 +31,16 @@ interface BelievedStep extends UnexplainedStep {
 export function improvedSteps(conditioned: ConditionedEngine, measure: JudgedMeasure): BelievedStep[] {
   return conditioned.improvements
     .filter((improvement) => improvement.measure === measure)
-    .map(({ cylinders, afterX, date, from, to, testsSince }) => ({
+    .map(({ cylinders, afterX, date, from, to, testsSince, blankBoreOf }) => ({
       cylinders,
       afterX,
       date,
       from,
       to,
-      believed: believedAfter[Math.min(testsSince, believedAfter.length - 1)] ?? 0.5,
+      believed:
+        blankBoreOf == null
+          ? (believedAfter[Math.min(testsSince, believedAfter.length - 1)] ?? 0.5)
+          : believedByBlankBore,
     }));
 }
 

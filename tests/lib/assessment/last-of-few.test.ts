@@ -36,7 +36,7 @@ describe("a last test that reads far worse than the one or two before it", () =>
   test("short of the limit it is to watch", () => {
     const unit = assessed(halfYearly([all(8), all(22)]));
     expect(unit.band).toBe("watch");
-    expect(unit.reason).toContain("early warning: last read 22 %");
+    expect(unit.reason).toContain("last read 22 %, true with a chance of");
     expect(unit.inDoubt).toHaveLength(1);
   });
 
