@@ -87,6 +87,31 @@ describe("a last test that reads far worse than the one or two before it", () =>
   });
 });
 
+describe("an only test", () => {
+  test("that stands past the limit is made again before anything is opened", () => {
+    const unit = assessed([leakDown("2026-06-01", 100_000, all(45))]);
+    expect(unit.band).toBe("past-limit");
+    expect(unit.inDoubt).toEqual([
+      {
+        measure: "leak-down",
+        cylinder: null,
+        words:
+          "Last leak-down test, the only one so far, puts all cylinders past their limit: test again now, before anything is opened",
+      },
+    ]);
+    expect(unit.report.next[0]?.title).toBe("Repeat the leak-down test of all cylinders");
+    expect(unit.report.nextTestDue).toBe("2026-06-30");
+    const one = assessed([leakDown("2026-06-01", 100_000, [8, 45, 8, 8])]);
+    expect(one.inDoubt[0]).toMatchObject({ cylinder: 2 });
+  });
+
+  test("that a person accepted, or that is short of the limit, asks for none", () => {
+    const accepted = judgementFact({ date: "2026-06-01", verdict: "accepted" });
+    expect(assessed([leakDown("2026-06-01", 100_000, all(45))], [accepted]).inDoubt).toEqual([]);
+    expect(assessed([leakDown("2026-06-01", 100_000, all(12))]).inDoubt).toEqual([]);
+  });
+});
+
 describe("a last test that a person accepts", () => {
   const tests = halfYearly([7, 7, 7, 7, 24].map(all));
   const accepted = judgementFact({ date: "2026-06-01", test: "leak-down", verdict: "accepted", cylinder: null });
