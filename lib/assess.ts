@@ -4,6 +4,7 @@ import { lastReadingsInDoubt } from "./assessment/in-doubt.ts";
 import type { FleetPools } from "./assessment/pools.ts";
 import { rounded } from "./assessment/rounding.ts";
 import { ruledOutQuestions } from "./assessment/ruled-out.ts";
+import { stepQuestions } from "./assessment/step-questions.ts";
 import { assessCylinder, type RepairWindows, repairWindows } from "./assessment/unit.ts";
 import { usePoolFor } from "./assessment/use-pools.ts";
 import { wholeUnitChance, wholeUnitReason } from "./assessment/whole-unit.ts";
@@ -97,7 +98,8 @@ export function assessUnit(
       .join("; "),
     questions: [
       ...new Set([
-        ...[...state.conditioned.improvements, ...inDoubt].map(({ words }) => words),
+        ...stepQuestions(state, pools),
+        ...inDoubt.map(({ words }) => words),
         ...ruledOutQuestions(state),
         ...meterQuestions(unit, history),
       ]),

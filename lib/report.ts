@@ -118,10 +118,11 @@ export function reportUnit(assessed: AssessedUnit): UnitReport {
   /**
    * On watch or worse a unit is tested twice as often (common practice, no source), and before a limit may be met: a test
    * after the early date of a window comes too late to be of use. What is asked for early is asked for from today on; an
-   * interval that has ended keeps its day.
+   * interval that has ended keeps its day. A last test in doubt is made again now.
    */
   function soonerTest(dueDate: IsoDate | null): IsoDate | null {
     if (dueDate !== null && dueDate <= telling.asOf) return dueDate;
+    if (assessment.inDoubt.length > 0) return telling.asOf;
     if (assessment.band === null || assessment.band === "sound" || assessment.lastTestDate === null) return dueDate;
     const early = [windows.topEnd, windows.bottomEnd].flatMap(({ date }) => (date.p10 === null ? [] : [date.p10]));
     const half =

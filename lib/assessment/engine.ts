@@ -13,12 +13,14 @@ import { crossedNow, crossingDistribution } from "../projection/crossing.ts";
 import type { Before } from "../projection/life-start.ts";
 import { likelyLevel, poolBranches, projectEngine, readEngine } from "../projection/project.ts";
 import type { WearScale } from "../projection/scale.ts";
+import { toldProbability } from "../projection/tell.ts";
 import type { CrossingDistribution, CylinderWear, EngineWear, WearBranch } from "../projection/types.ts";
 import { widened } from "../projection/widen.ts";
 import type { EngineModel, LeakDownLimits } from "../schema/engine-model.ts";
 import type { IsoDate } from "../schema/facts.ts";
 import { type JudgedMeasure, judgedMeasures, type MeterUnit } from "../schema/words.ts";
 import type { EngineHistory } from "../sealing/types.ts";
+import { numberWords, probabilityWords } from "../wording.ts";
 import { causeCountsFor, type FleetPools, familySpreadsFor, wearPoolFor, widthFor } from "./pools.ts";
 import { onScale, roundedReading } from "./rounding.ts";
 
@@ -72,6 +74,11 @@ export interface MeasureState {
   readonly spread: { readonly breached: boolean; readonly words: string } | null;
   /** That the cylinder left its family by this measure most; null: it did not. */
   readonly earlyWarning: EarlyWarning | null;
+  /**
+   * That the last test of all cylinders is either wrong or shows that they stepped, in words, which a further test has to tell; null: not so.
+   * The level is the median over both.
+   */
+  readonly unsettled: string | null;
 }
 
 /**
@@ -151,11 +158,26 @@ export function stateOfEngine(
           ? null
           : crossingOf(poolBranches(engine.pool, neverRead(history, diagnosis.cylinder, xNow))),
         earlyWarning: warnings.find((w) => w.measure === measure && w.cylinder === diagnosis.cylinder) ?? null,
+        unsettled: unsettledWords(engine, { own, level }),
         spread: measure === "compression-dry" ? (spread.get(diagnosis.cylinder) ?? null) : null,
       };
     }),
   }));
   return { conditioned, diagnoses, table, wear, widths, cylinders };
+}
+
+/** From this belief on a step of all cylinders is told, and up to the rest of it that it is none. Judgement. */
+const openFrom = 0.1;
+
+function unsettledWords(
+  { measure, stepped }: EngineWear,
+  { own, level }: { readonly own: CylinderWear; readonly level: number | null },
+): string | null {
+  if (stepped < openFrom || own.latest === null || level === null) return null;
+  const read = roundedReading(measure, onScale(measure, worseSign[measure] * own.latest));
+  if (worseSign[measure] * (read - level) <= 0) return null;
+  const unit = measure === "leak-down" ? "%" : "kPa";
+  return `last read ${numberWords(read)} ${unit}, true with a chance of ${probabilityWords(toldProbability(stepped))} by so few tests: test again`;
 }
 
 function crossedSince(

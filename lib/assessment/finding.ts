@@ -158,7 +158,7 @@ export function findingOf(assessment: UnitAssessment, asOf: IsoDate, pace: strin
           ? "No repair foreseen within the horizon."
           : `No one class of repair foreseen within the horizon. ${either(null)}`);
     const standing = urgent ? sentenceWords(where) : doubted === "" ? "Nothing stands out" : "Nothing else stands out";
-    return `${doubted}${standing}: ${levelWords(place, doubted === "")}. ${forecast}${speed}${asked}`;
+    return `${doubted}${standing}: ${levelWords(place, urgent || doubted === "")}. ${forecast}${speed}${asked}`;
   }
   const whole = wholeUnitSentence(assessment);
   const after = [either(first.crossing), sold, whole]

@@ -1,7 +1,8 @@
+import { isAccepted } from "../condition/judgement-of.ts";
 import type { Doubt } from "../condition/types.ts";
 import type { UnitAssessment } from "../schema/assessment.ts";
 import { type JudgedMeasure, judgedMeasures } from "../schema/words.ts";
-import { sentenceWords } from "../wording.ts";
+import { cylinderWords, sentenceWords } from "../wording.ts";
 import type { EngineState } from "./engine.ts";
 
 /** A reading that weighs less than this is not relied on; said of the last one it asks for a repeat. */
@@ -17,10 +18,12 @@ const asksForRepeat = ({ code }: Doubt) => code !== "repeated-the-same-day" && c
 
 /**
  * Last readings that are not relied on: what was measured last of a cylinder is doubtful and no later reading settles it,
- * so that its level rests on the tests before; or it takes back what the test before it alone had found. One entry a doubt;
+ * so that its level rests on the tests before; or it takes back what the test before it alone had found; or it is the only
+ * test there is and stands past the limit, before an engine is opened by it. One entry a doubt;
  * `cylinder` is the first of those that it is of, null where it is of the whole test.
  */
-export function lastReadingsInDoubt({ conditioned }: EngineState): UnitAssessment["inDoubt"] {
+export function lastReadingsInDoubt(state: EngineState): UnitAssessment["inDoubt"] {
+  const { conditioned } = state;
   return judgedMeasures.flatMap((measure) => {
     const tests = conditioned.tests.filter(({ test }) => test.measure === measure);
     const found = new Set<Doubt>();
@@ -37,12 +40,37 @@ export function lastReadingsInDoubt({ conditioned }: EngineState): UnitAssessmen
     const takenBack = conditioned.contradictions
       .filter((contradiction) => contradiction.measure === measure)
       .map(({ cylinders: [first = null], words }) => ({ cylinder: first, words }));
-    return [...found, ...takenBack].map(({ cylinder, words }) => ({
+    return [...found, ...takenBack, ...onlyTestPastLimit(state, measure)].map(({ cylinder, words }) => ({
       measure,
       cylinder,
       words: `Last ${testNames[measure]}, ${words}`,
     }));
   });
+}
+
+/** Cylinders that their only test puts past the limit, unless a person accepted it: all of them as one. */
+function onlyTestPastLimit(
+  { conditioned: { history }, cylinders }: EngineState,
+  measure: JudgedMeasure,
+): readonly { readonly cylinder: number | null; readonly words: string }[] {
+  const tests = history.tests.filter((test) => test.measure === measure);
+  const [only] = tests;
+  if (only === undefined || tests.length > 1) return [];
+  const past = cylinders.flatMap(({ diagnosis: { cylinder }, measures }) => {
+    const isPast = measures.some((of) => of.measure === measure && of.crossed);
+    return isPast && !isAccepted(only, cylinder) ? [cylinder] : [];
+  });
+  const [first] = past;
+  if (first === undefined) return [];
+  const isAll = past.length === only.readings.length;
+  const which = isAll && past.length > 1 ? "all cylinders" : cylinderWords(past);
+  const one = past.length === 1;
+  return [
+    {
+      cylinder: isAll ? null : first,
+      words: `the only one so far, puts ${which} past ${one ? "its" : "their"} limit: test again now, before anything is opened`,
+    },
+  ];
 }
 
 /** The doubts as one sentence each. */

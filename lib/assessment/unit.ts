@@ -63,6 +63,8 @@ function assessMeasure(
   const { measure, wear, level, limit, leakDownLimits, distribution, crossed, poolDistribution } = state;
   const leadDays = daysBetween(telling.asOf, addMonths(telling.asOf, settings.leadTimeMonths));
   const judged = limit !== null;
+  // By so few tests no range is told; that the limit may be met already is not to be passed over all the same.
+  const lead = distribution ?? (state.unsettled === null ? null : state.thinDistribution);
   const band =
     judged && level !== null
       ? bandOfMeasure({
@@ -71,11 +73,11 @@ function assessMeasure(
           limit,
           watchPercent: leakDownLimits?.watchPercent ?? null,
           planPercent: leakDownLimits?.planPercent ?? null,
-          probabilityWithinLeadTime:
-            distribution === null ? null : probabilityWithinDays(distribution, telling.use, leadDays),
+          probabilityWithinLeadTime: lead === null ? null : probabilityWithinDays(lead, telling.use, leadDays),
           spread: state.spread,
           crossedAfter: state.crossedAfter,
           earlyWarning: state.earlyWarning?.words ?? null,
+          unsettled: state.unsettled,
           settings,
         })
       : null;

@@ -44,6 +44,7 @@ const setUpDoubts: ReadonlySet<Doubt["code"]> = new Set([
   "slow-cranking",
   "set-up-not-met",
   "all-cylinders-off",
+  "last-of-few",
   "instrument-off",
   "row-reversed",
   "not-at-tdc",

@@ -47,7 +47,12 @@ interface Usable {
 }
 
 /** What only the other tests say against a reading. */
-const foundByOthers: ReadonlySet<Doubt["code"]> = new Set(["all-cylinders-off", "instrument-off", "too-good"]);
+const foundByOthers: ReadonlySet<Doubt["code"]> = new Set([
+  "all-cylinders-off",
+  "last-of-few",
+  "instrument-off",
+  "too-good",
+]);
 const leastWeight = 0.5;
 
 function usableOf({ test, doubts }: ConditionedTest, measure: JudgedMeasure): Usable | null {

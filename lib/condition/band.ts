@@ -27,6 +27,8 @@ export interface MeasureEvidence {
   readonly spread: Spread | null;
   /** An early warning in words (lib/condition/early-warning.ts); null or absent: none. */
   readonly earlyWarning?: string | null;
+  /** That the last test of few is either spoilt or shows a step, in words; null or absent: not so. */
+  readonly unsettled?: string | null;
   /** What was read at the last test, where the limit has been met only since; null or absent: not so. */
   readonly crossedAfter?: { readonly date: IsoDate; readonly level: number } | null;
   readonly settings: Pick<AssessmentSettings, "leadTimeMonths" | "planProbability" | "watchProbability">;
@@ -35,7 +37,7 @@ export interface MeasureEvidence {
 /**
  * The band of one cylinder by one measure, and why, in words (contract, section 5). It is judged on the level, never on
  * one reading: past the limit when the level is at or past it or the spread rule is broken; else to plan for, or to watch,
- * by the level, by the chance to meet the limit within the lead time, or (watch alone) by an early warning.
+ * by the level, by the chance to meet the limit within the lead time, or (watch alone) by an early warning or a last test of few that nobody can tell from a step.
  */
 export function bandOfMeasure(evidence: MeasureEvidence): { readonly band: Band; readonly reason: string } {
   const { measure, level, limit, watchPercent, planPercent, probabilityWithinLeadTime, spread, settings } = evidence;
@@ -66,6 +68,7 @@ export function bandOfMeasure(evidence: MeasureEvidence): { readonly band: Band;
   }
   if (chance >= settings.watchProbability) return { band: "watch", reason: warned(byChance) };
   if (evidence.earlyWarning) return { band: "watch", reason: evidence.earlyWarning };
+  if (evidence.unsettled) return { band: "watch", reason: evidence.unsettled };
   return { band: "sound", reason: watchPercent === null ? toLimit : from("watch", watchPercent) };
 }
 

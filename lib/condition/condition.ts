@@ -7,6 +7,7 @@ import { noteOddStrokes } from "./few-strokes.ts";
 import { findImprovements } from "./improvements.ts";
 import { noteInstrumentBiases } from "./instrument-bias.ts";
 import { noteJudgements } from "./judgements.ts";
+import { noteLastOfFew } from "./last-of-few.ts";
 import { noteDecompressor, noteLifters } from "./lasting-set-up.ts";
 import { noteLowAlone } from "./low-alone.ts";
 import { noteNoLeak } from "./no-leak.ts";
@@ -17,6 +18,7 @@ import { noteReversedRows } from "./row-reversed.ts";
 import { measureSeries } from "./series.ts";
 import { noteSetUpDoubts } from "./set-up-doubts.ts";
 import { noteTestsAllOff } from "./shared-error.ts";
+import { noteTiringBattery } from "./tiring-battery.ts";
 import { noteTooGood } from "./too-good.ts";
 import type { ConditionedEngine } from "./types.ts";
 
@@ -54,9 +56,11 @@ export function conditionEngine(
   noteOddStrokes(sheet, dry);
   noteLowAlone(sheet, dry, leakDown);
   for (const series of judged) noteReversedRows(sheet, series);
+  noteTiringBattery(sheet, dry);
   for (const series of judged) {
     const opened = findImprovements(sheet, series).map((improvement) => improvement.afterX);
     noteTestsAllOff(sheet, series, testsAt(sheet, opened));
+    noteLastOfFew(sheet, series);
   }
   return {
     history,

@@ -4,6 +4,7 @@ import { type JudgedMeasure, leakPlaces, type Place } from "../schema/words.ts";
 import { median } from "../statistics/quantile.ts";
 import { robustScale } from "../statistics/robust-scale.ts";
 import { type CylinderSeries, type MeasureSeries, madeAfter, measureSeries, worseSign } from "./series.ts";
+import { boresIn, mergedBores, type ToldBore } from "./told-bores.ts";
 import type { ConditionedEngine } from "./types.ts";
 
 /** A standard deviation squared, and how many independent deviations it rests on. */
@@ -25,6 +26,8 @@ export interface FamilyFit {
   readonly repeats: readonly RepeatedTest[];
   /** Readings with a place heard that two later tests of the cylinder could bear out, and leaks that neither did. */
   readonly heard: { readonly readings: number; readonly notBorneOut: number };
+  /** Restrictors of leak-down testers that tests tell; absent: of another measure, or kept before they were. */
+  readonly bores?: readonly ToldBore[];
 }
 
 /** A reading's change since the last test less what its siblings changed by, scaled to one reading's error. */
@@ -55,6 +58,7 @@ export interface FamilyInput {
   readonly rates: readonly { readonly value: number; readonly errorFactor: number; readonly level: number }[];
   readonly repeats: readonly RepeatedTest[];
   readonly heard: FamilyFit["heard"];
+  readonly bores?: readonly ToldBore[];
 }
 
 /** Tests of one engine within so many days are of the same state, unless a repair lies between. */
@@ -111,6 +115,7 @@ export function familyInputOf(conditioned: ConditionedEngine, measure: JudgedMea
     rates: lives.flatMap((own) => (own.length < fewestForRate ? [] : [rateOf(own)])),
     repeats: repeatsOf(conditioned, measure),
     heard: measure === "leak-down" ? heardOf(conditioned, series) : { readings: 0, notBorneOut: 0 },
+    ...(measure === "leak-down" ? { bores: boresIn(conditioned) } : {}),
   };
 
   function testAt(k: number) {
@@ -243,6 +248,7 @@ export function fitFamily(measure: JudgedMeasure, engines: readonly FamilyInput[
       readings: inputs.reduce((sum, input) => sum + input.heard.readings, 0),
       notBorneOut: inputs.reduce((sum, input) => sum + input.heard.notBorneOut, 0),
     },
+    ...(measure === "leak-down" ? { bores: mergedBores(inputs.flatMap((input) => input.bores ?? [])) } : {}),
   };
 }
 

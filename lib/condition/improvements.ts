@@ -219,8 +219,18 @@ function improvementOf(
     from,
     to,
     testsSince: Math.max(...steps.map((s) => s.testsSince)),
+    blankBoreOf: measure === "leak-down" ? blankBoreOf(history.tests, before, after) : null,
     words: [sentenceWords(question), ...changesBetween(before, after)].join(" "),
   };
+}
+
+/** Another tester than before, whose restrictor no test since the step tells. */
+function blankBoreOf(tests: readonly SealedTest[], before: SealedTest, after: SealedTest): string | null {
+  const { instrument } = after;
+  if (instrument === null || before.instrument === instrument) return null;
+  const since = tests.filter((test) => test.measure === "leak-down" && test.x >= after.x && test.date >= after.date);
+  const isBlank = since.every((test) => test.instrument === instrument && test.setUp.orificeMm === null);
+  return isBlank ? instrument : null;
 }
 
 /** What else changed at the step, which may be the answer. */

@@ -237,7 +237,7 @@ const heldAgainst = (
   variance: error + course.levelVariance + to.variance,
 });
 
-const isOfAll: ReadonlySet<Doubt["code"]> = new Set(["all-cylinders-off", "instrument-off"]);
+const isOfAll: ReadonlySet<Doubt["code"]> = new Set(["all-cylinders-off", "last-of-few", "instrument-off"]);
 
 /** Relied on, or doubted only because all cylinders lie off together: against each other they can still be held. */
 function isComparable({ tests }: ConditionedEngine, t: number, cylinder: number, weight: number): boolean {

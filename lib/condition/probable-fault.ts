@@ -110,12 +110,15 @@ function unitSlip(ratio: number): string | null {
   return null;
 }
 
+/** Cylinders whose order of testing is known that a slide must be told from. */
+export const fewestToSlide = 3;
+
 /** Later cylinders in the order of testing have lost more than earlier ones, and much more in all. */
 function slides(readings: readonly OffReading[], slide: number): boolean {
   const ordered = readings
     .filter((r) => r.order !== null)
     .toSorted((a, b) => (a.order as number) - (b.order as number));
-  if (ordered.length < 3) return false;
+  if (ordered.length < fewestToSlide) return false;
   const shares = ordered.map(({ value, expected }) => value / expected);
   const falls = shares.slice(1).filter((share, i) => share < (shares[i] as number)).length;
   return falls === shares.length - 1 && (shares[0] as number) - (shares.at(-1) as number) >= slide;
@@ -123,7 +126,7 @@ function slides(readings: readonly OffReading[], slide: number): boolean {
 
 /** What the last cylinder has lost more than the first: a good deal beyond what readings scatter by themselves usually. */
 const leastSlide = 0.06;
-const leastSlideAt = (errors: ReadingErrors, instrument: string | null, level: number): number =>
+export const leastSlideAt = (errors: ReadingErrors, instrument: string | null, level: number): number =>
   atError(leastSlide, {
     is: errors["compression-dry"].own(level, instrument),
     usual: usualErrors["compression-dry"].own(level),

@@ -1,3 +1,4 @@
+import type { SealedTest } from "../sealing/types.ts";
 import { judgementOf } from "./judgement-of.ts";
 import type { ConditionedEngine, Doubt } from "./types.ts";
 
@@ -9,8 +10,8 @@ export const isDoubtful = ({ code, weight }: Doubt): boolean =>
   weight < 1 && code !== "repeated-the-same-day" && code !== "break-in" && code !== "set-aside";
 
 /**
- * The engine with its doubtful readings counted in full, or left out, to tell what hangs on them. What a person accepted or
- * set aside stays as it is.
+ * The engine with its doubtful readings counted in full, as though a person had accepted them, or left out, to tell what
+ * hangs on them. What a person accepted or set aside stays as it is.
  */
 export function reweighed(conditioned: ConditionedEngine, doubtful: DoubtfulTests): ConditionedEngine {
   if (doubtful === "weighed") return conditioned;
@@ -18,6 +19,7 @@ export function reweighed(conditioned: ConditionedEngine, doubtful: DoubtfulTest
     ...conditioned,
     tests: conditioned.tests.map((of) => ({
       ...of,
+      test: doubtful === "in-full" ? accepted(of) : of.test,
       weights: of.weights.map((weight, r) => {
         const { cylinder } = of.test.readings[r] as (typeof of.test.readings)[number];
         const its = of.doubts.filter((d) => d.cylinder === null || d.cylinder === cylinder);
@@ -27,4 +29,14 @@ export function reweighed(conditioned: ConditionedEngine, doubtful: DoubtfulTest
       }),
     })),
   };
+}
+
+function accepted({ test, doubts }: ConditionedEngine["tests"][number]): SealedTest {
+  const taken = test.readings.flatMap(({ cylinder }) =>
+    judgementOf(test, cylinder) === undefined &&
+    doubts.some((d) => (d.cylinder === null || d.cylinder === cylinder) && isDoubtful(d))
+      ? [{ cylinder, verdict: "accepted" as const, reason: "", by: "" }]
+      : [],
+  );
+  return taken.length === 0 ? test : { ...test, judgements: [...taken, ...(test.judgements ?? [])] };
 }

@@ -4,13 +4,13 @@ import { median, medianAbsoluteDeviation } from "../statistics/quantile.ts";
 import { numberWords, percentWords } from "../wording.ts";
 import { type CommonPart, commonPart, middleSeries, nextSound } from "./common-part.ts";
 import { type DoubtSheet, noteDoubt } from "./doubt-sheet.ts";
-import { faultProbability, weightOf } from "./fault-probability.ts";
+import { type Deviation, faultProbability, weightOf } from "./fault-probability.ts";
 import { type OffTest, probableFault } from "./probable-fault.ts";
 import { atError, usualErrors } from "./reading-errors.ts";
 import { levelFromOthers, type MeasureSeries, measureSeries } from "./series.ts";
 
 export const fewestOthers = 3;
-const zLimit = 3.5;
+export const zLimit = 3.5;
 /** Deviations below this are within common repeatability, however little the other tests scatter. */
 const usualFloor: Readonly<Record<JudgedMeasure, (level: number) => number>> = {
   "leak-down": () => 5,
@@ -26,8 +26,8 @@ const floorAt = ({ errors }: DoubtSheet, measure: JudgedMeasure, level: number):
 /** Of whole tests so many are spoilt by their set-up, before any is looked at: judgement. */
 export const spoiltShare = 0.05;
 /** What is left of the weight of a test that surely lies off: where the next was back, and where there is no next. */
-const returnedWeight = 0.1;
-const unconfirmedWeight = 0.35;
+export const returnedWeight = 0.1;
+export const unconfirmedWeight = 0.35;
 /** Below this a test is told as hardly used. */
 const hardlyUsed = 0.3;
 
@@ -40,6 +40,7 @@ const mostRounds = 3;
  * throttle, weak battery, leaking hose, regulator. A test counts as off when its common part is beyond 3.5 standard
  * deviations and beyond usual repeatability, most cylinders agree, and the tests before and after do not: lasting
  * worsening is wear, lasting improvement a question of its own. With no later test the doubt is milder and asks for one.
+ * Both measures of one day may bear each other out where neither is beyond the limit by itself (borneOutBy).
  * What a test weighs follows the probability that it was spoilt (lib/condition/fault-probability.ts): one that lies just
  * beyond the limit keeps about half.
  *
@@ -87,11 +88,10 @@ export function noteTestsAllOff(sheet: DoubtSheet, series: MeasureSeries, opensI
         : percentWords((100 * Math.abs(part.deviation)) / part.level);
     const so = `${who} ${amount} ${higher ? "higher" : "lower"} than the other tests foretell`;
     const named = probableFault(offTestOf(to, series, k, off));
-    const probability = faultProbability(
-      { measure, size: part.deviation, sd: part.sd, level: part.level },
-      spoiltShare,
-    );
-    const weight = weightOf(probability, last ? unconfirmedWeight : returnedWeight);
+    const probability = spoiltProbability(to, series, k, part);
+    // The other measure of the day bears it out as the next test would.
+    const isBorneOut = borneOutBy(to, series, k, part) !== null;
+    const weight = weightOf(probability, last && !isBorneOut ? unconfirmedWeight : returnedWeight);
     noteDoubt(to, test, {
       code: "all-cylinders-off",
       cylinder: null,
@@ -105,13 +105,23 @@ export function noteTestsAllOff(sheet: DoubtSheet, series: MeasureSeries, opensI
 
 const nothingOff: ReadonlySet<number> = new Set();
 
+/** The other measure, and how far its test of the same day lies off; null: there is none, or nothing to tell it by. */
+function besideOf(
+  { history, ...sheet }: DoubtSheet,
+  { measure, tests }: MeasureSeries,
+  k: number,
+): { readonly other: MeasureSeries; readonly part: CommonPart | null } {
+  const date = history.tests[tests[k] as number]?.date;
+  const other = measureSeries(history, measure === "leak-down" ? "compression-dry" : "leak-down");
+  const beside = other.tests.findIndex((t) => history.tests[t]?.date === date);
+  return { other, part: beside < 0 ? null : commonPart({ history, ...sheet }, other, beside, 2, nothingOff) };
+}
+
 /** The test with what its cylinders should have read, and the other measure of the same day. */
-function offTestOf(sheet: DoubtSheet, series: MeasureSeries, k: number, off: ReadonlySet<number>): OffTest {
+export function offTestOf(sheet: DoubtSheet, series: MeasureSeries, k: number, off: ReadonlySet<number>): OffTest {
   const { measure, tests, places, cylinders } = series;
   const test = sheet.history.tests[tests[k] as number] as SealedTest;
-  const other = measureSeries(sheet.history, measure === "leak-down" ? "compression-dry" : "leak-down");
-  const beside = other.tests.findIndex((t) => sheet.history.tests[t]?.date === test.date);
-  const part = beside < 0 ? null : commonPart(sheet, other, beside, 2, nothingOff);
+  const { other, part } = besideOf(sheet, series, k);
   const readings = test.readings.flatMap(({ cylinder, value, order }, r) => {
     const own = cylinders[cylinder - 1];
     const place = places[k]?.[r] as number;
@@ -169,6 +179,32 @@ function strongest(parts: readonly (CommonPart | null)[], k: number, among: read
   return among.every((i) => i === k || Math.abs(i - k) > reach / 2 || z(i) < z(k) || (z(i) === z(k) && i > k));
 }
 
+/** Both measures of one day must lie off by so many standard deviations each: by chance as rare as one beyond the limit. */
+const eachBeyond = 2;
+
+/**
+ * The other measure of the day, where it bears a test out that may lie off: both read worse by more than they usually err. A
+ * cold engine leaks more and compresses less at once, and each may hide among what tests repeat to. null: it does not.
+ */
+function borneOutBy(sheet: DoubtSheet, series: MeasureSeries, k: number, part: CommonPart): Deviation | null {
+  if (part.deviation < eachBeyond * part.sd) return null;
+  const { other, part: beside } = besideOf(sheet, series, k);
+  if (beside === null || !beside.together || beside.deviation < eachBeyond * beside.sd) return null;
+  return { measure: other.measure, size: beside.deviation, sd: beside.sd, level: beside.level };
+}
+
+/** Beyond the limit by itself, or borne out. */
+const isFar = (sheet: DoubtSheet, series: MeasureSeries, k: number, part: CommonPart): boolean =>
+  Math.abs(part.deviation) > zLimit * part.sd || borneOutBy(sheet, series, k, part) !== null;
+
+/** How likely the test was spoilt: by itself, and where the other measure of the day bears it out by both. */
+function spoiltProbability(sheet: DoubtSheet, series: MeasureSeries, k: number, part: CommonPart): number {
+  const { deviation: size, sd, level } = part;
+  const own = faultProbability({ measure: series.measure, size, sd, level }, spoiltShare);
+  const other = borneOutBy(sheet, series, k, part);
+  return other === null ? own : faultProbability(other, own);
+}
+
 function isOff(
   sheet: DoubtSheet,
   series: MeasureSeries,
@@ -179,7 +215,15 @@ function isOff(
   const part = parts[k];
   if (!part?.together) return false;
   const size = Math.abs(part.deviation);
-  if (size <= floorAt(sheet, series.measure, part.level) || size <= zLimit * part.sd) return false;
+  if (size <= floorAt(sheet, series.measure, part.level) || !isFar(sheet, series, k, part)) return false;
+  // It lies off by the other tests without a neighbour of it, too: else that one is what makes it look off.
+  const isOffWithout = ([-1, 1] as const).every((step) => {
+    const next = nextSound(sheet, series, k, step, off);
+    const rest =
+      next === null ? null : commonPart(sheet, series, k, 2, new Set([...off, series.tests[next] as number]));
+    return rest === null || Math.sign(part.deviation) * rest.deviation > size / 2;
+  });
+  if (!isOffWithout) return false;
   // Both neighbours must be back on the line that leaves this test and them out.
   const without = new Set([...off, series.tests[k] as number]);
   return ([-1, 1] as const).every((step) => {

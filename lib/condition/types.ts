@@ -7,6 +7,8 @@ export interface Doubt {
     | "slow-cranking"
     | "set-up-not-met"
     | "all-cylinders-off"
+    /** All its cylinders read far worse than at the one or two tests before it. */
+    | "last-of-few"
     /** Its cylinders were counted from the other end. */
     | "row-reversed"
     /** The instrument reads off on engines of the whole fleet. */
@@ -55,6 +57,11 @@ export interface UnexplainedImprovement {
   readonly to: number;
   /** Usable tests since the step; the more agree with it, the surer it is. */
   readonly testsSince: number;
+  /**
+   * The tester that all leak-down tests since the step were made with, another than before, none of them with its restrictor
+   * recorded: they cannot bear the step out. null or absent: not so.
+   */
+  readonly blankBoreOf?: string | null;
   /** The question, in words. */
   readonly words: string;
 }

@@ -93,6 +93,7 @@ export function withOther(part: OwnPart, other: OwnPart, { slope, scatter }: Bes
     test: [],
     heard: [],
     ruled: [],
+    spoilt: [],
   };
   const take = (i: number) => {
     merged.x.push(part.x[i] as number);
@@ -104,6 +105,7 @@ export function withOther(part: OwnPart, other: OwnPart, { slope, scatter }: Bes
     merged.test.push(part.test[i] as number);
     merged.heard.push(part.heard[i] as number);
     merged.ruled.push(part.ruled[i] ?? null);
+    merged.spoilt.push(part.spoilt[i] as number);
   };
   let next = 0;
   for (const j of used) {
@@ -118,6 +120,7 @@ export function withOther(part: OwnPart, other: OwnPart, { slope, scatter }: Bes
     merged.test.push(otherTests + (other.test[j] as number));
     merged.heard.push(0);
     merged.ruled.push(other.ruled[j] ?? null);
+    merged.spoilt.push(other.spoilt[j] as number);
   }
   while (next < part.x.length) take(next++);
   return merged;

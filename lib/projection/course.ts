@@ -13,6 +13,10 @@ export interface Course {
   readonly variance: readonly number[];
   /** Whether a new baseline begins with the reading: its level may lie anywhere. */
   readonly renewed: readonly boolean[];
+  /** Whether a person takes the reading as it is: its error is normal then, however far off it lies. Absent: none. */
+  readonly believed?: readonly boolean[];
+  /** The level stepped between this reading and the one before, and went on at its old rate: by how much, as a deviation. */
+  readonly step?: { readonly at: number; readonly sd: number };
 }
 
 /** What is held of a course before its first reading: level at clock 0 and rate, independent and normal. */
@@ -86,6 +90,9 @@ function studentTail(freedom: number): { readonly freedom: number; readonly scal
 /** What a CUSUM of surprises lets pass each time. */
 const allowance = 0.5;
 
+/** A fault's first reading that lies so many standard deviations beyond what faults jump by says how far this one did. */
+const farJump = 2;
+
 type Tail = ReturnType<typeof studentTail>;
 
 /** Logarithm of the density of a surprise, its square over its variance `total` being `squared`. */
@@ -119,6 +126,7 @@ export function followCourse(course: Course, prior: CoursePrior, fault: CourseFa
     const clock = course.clock[i] as number;
     p00 += prior.wander * Math.max(0, clock - last);
     last = clock;
+    if (course.step?.at === i) p00 += course.step.sd ** 2;
     if (course.renewed[i]) {
       p00 += prior.renewalSd ** 2;
       if (prior.renewsRate) {
@@ -138,7 +146,7 @@ export function followCourse(course: Course, prior: CoursePrior, fault: CourseFa
     const surprise = (course.level[i] as number) - (level + rate * clock);
     const total = spread + variance;
     const squared = (surprise * surprise) / total;
-    const tail = tails === null ? null : surprise > 0 ? tails.above : tails.below;
+    const tail = tails === null || course.believed?.[i] ? null : surprise > 0 ? tails.above : tails.below;
     logLikelihood += logDensity(total, squared, tail);
     rise = Math.max(0, rise + Math.min(surprise / Math.sqrt(total), 4) - allowance);
     if (rise > worstRise) worstRise = rise;
@@ -185,11 +193,18 @@ export function followCourse(course: Course, prior: CoursePrior, fault: CourseFa
     const surprise = (course.level[i] as number) - foretold;
     const total = spread + variance;
     const squared = (surprise * surprise) / total;
-    const tail = tails === null ? null : surprise > 0 ? tails.above : tails.below;
+    const tail = tails === null || course.believed?.[i] ? null : surprise > 0 ? tails.above : tails.below;
     logLikelihood += logDensity(total, squared, tail);
     rise = Math.max(0, rise + Math.min(surprise / Math.sqrt(total), 4) - allowance);
     if (rise > worstRise) worstRise = rise;
-    const used = spread + variance * widerBy(squared, tail);
+    let used = spread + variance * widerBy(squared, tail);
+    if (i === fault.from && surprise > 0 && squared > farJump ** 2) {
+      // Where the fault has just begun it is the jump that lies far out, not the reading: none makes the cylinder look better.
+      const more = (squared / farJump ** 2 - 1) * total;
+      p[2 * n + 2] = (p[2 * n + 2] as number) + more;
+      gain[2] = (gain[2] as number) + more;
+      used = total + more;
+    }
     for (let a = 0; a < n; a++) {
       mean[a] = (mean[a] as number) + ((gain[a] as number) / used) * surprise;
       for (let b = a; b < n; b++) {

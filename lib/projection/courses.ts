@@ -80,14 +80,25 @@ export function partsOf(
 }
 
 /** The course that an engine's cylinders have in common. */
-export function followCommon(
+export const followCommon = (
   parts: TwoParts,
   clock: readonly number[],
   shape: CommonShape & OwnShape,
   renewalSd: number,
-): Followed {
+): Followed => followCourse(commonCourse(parts, clock, shape), commonPrior(parts, shape, renewalSd), null);
+
+/** What the cylinders have in common as data. */
+export const commonCourse = (parts: TwoParts, clock: readonly number[], shape: CommonShape & OwnShape): Course =>
+  courseOf(parts.common, clock, shape.testSd, shape.ownErrorFactor);
+
+/** A course whose readings are believed where a person takes them as they are. */
+export const believing = (course: Course, { spoilt }: Pick<Part, "spoilt">): Course =>
+  spoilt.includes(0) ? { ...course, believed: spoilt.map((share) => share === 0) } : course;
+
+/** The prior of what the cylinders have in common; of a single cylinder, of all that is known of it. */
+export function commonPrior(parts: TwoParts, shape: CommonShape & OwnShape, renewalSd: number): CoursePrior {
   const alone = isAlone(parts);
-  const prior: CoursePrior = {
+  return {
     level: shape.levelMean,
     levelSd: alone ? Math.hypot(shape.levelSd, shape.ownLevelSd) : shape.levelSd,
     rate: shape.rateMean,
@@ -97,7 +108,6 @@ export function followCommon(
     renewsRate: false,
     tails: alone ? "even" : "lopsided",
   };
-  return followCourse(courseOf(parts.common, clock, shape.testSd, shape.ownErrorFactor), prior, null);
 }
 
 /** What is known of an engine's use before its first reading. */
@@ -139,7 +149,3 @@ export const ownPrior = (shape: OwnShape, renewalSd: number): CoursePrior => ({
 /** A cylinder's own course as data: what faults are looked for in. */
 export const ownCourse = (part: Part, clock: readonly number[], shape: OwnShape): Course =>
   courseOf(part, clock, 0, shape.ownErrorFactor);
-
-/** What is looked at for faults in a single cylinder: its common course, error of the test and all. */
-export const aloneCourse = (parts: TwoParts, clock: readonly number[], shape: CommonShape & OwnShape): Course =>
-  courseOf(parts.common, clock, shape.testSd, shape.ownErrorFactor);

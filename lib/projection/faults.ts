@@ -125,7 +125,7 @@ export function weighAccounts(
   const share = shares.reduce((a, b) => a + b, 0);
   const soundWeight = Math.log(1 - share) + sound.logLikelihood;
   const whole = { logWeight: soundWeight, logLikelihood: sound.logLikelihood, followed: sound, fault: null };
-  if (n < 2 || !isWorthLooking(sound, { heard, ruled })) {
+  if (n === 0 || !isWorthLooking(sound, { heard, ruled })) {
     return { accounts: [whole], logEvidence: soundWeight };
   }
   const unit = way / (faultHours * span);

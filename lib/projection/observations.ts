@@ -1,7 +1,8 @@
-import { judgementOf } from "../condition/judgement-of.ts";
+import { isAccepted, judgementOf } from "../condition/judgement-of.ts";
 import { bottomEndRenewal, renewsBottomEnd, wearLives } from "../condition/lives.ts";
 import { madeAfter, worseSign } from "../condition/series.ts";
-import type { ConditionedEngine } from "../condition/types.ts";
+import { spoiltShare } from "../condition/shared-error.ts";
+import type { ConditionedEngine, ConditionedTest, Doubt } from "../condition/types.ts";
 import type { IsoDate } from "../schema/facts.ts";
 import { isOfCylinder, type JudgedMeasure, type Place } from "../schema/words.ts";
 import type { SealedTest } from "../sealing/types.ts";
@@ -24,10 +25,36 @@ export interface TestObservation {
   readonly heard: readonly number[];
   /** What a person said of each: a fault had begun in the cylinder by then, or none had. */
   readonly ruled: readonly FaultRuling[];
+  /** How likely each was spoilt by the way the test was made, before it is looked at; 0: a person takes it as it is. */
+  readonly spoilt: readonly number[];
 }
 
 /** Whether a person says that a fault had begun in a cylinder by a test; null: nobody said. */
 export type FaultRuling = "fault" | "no-fault" | null;
+
+const toldFromReadings: ReadonlySet<Doubt["code"]> = new Set(["all-cylinders-off", "last-of-few"]);
+
+/** A last test of few keeps its weight: whether it was spoilt the wear model weighs by itself (common-accounts.ts). */
+function weightInWear(
+  { test, doubts }: ConditionedTest,
+  { weight, cylinder }: { readonly weight: number; readonly cylinder: number },
+): number {
+  const taken = doubts.find(({ code }) => code === "last-of-few")?.weight ?? 1;
+  return isAccepted(test, cylinder) ? weight : Math.min(1, weight / taken);
+}
+
+/**
+ * What the set-up columns and the instrument say of a reading beforehand. That all cylinders lie off together is no such
+ * word: it is told from the readings themselves, which the wear model looks at anew.
+ */
+function spoiltBeforehand({ test, doubts }: ConditionedTest, cylinder: number): number {
+  if (isAccepted(test, cylinder)) return 0;
+  const its = doubts.filter((d) => !toldFromReadings.has(d.code) && (d.cylinder === null || d.cylinder === cylinder));
+  return Math.max(
+    spoiltShare,
+    its.reduce((share, { weight }) => Math.max(share, 1 - weight), 0),
+  );
+}
 
 function rulingOf(test: SealedTest, cylinder: number): FaultRuling {
   const verdict = judgementOf(test, cylinder)?.verdict;
@@ -210,7 +237,8 @@ export function wearObservations(
   let sharedVariance = 0;
   let readings = 0;
   const sign = worseSign[measure];
-  for (const { test, weights } of conditioned.tests) {
+  for (const of of conditioned.tests) {
+    const { test, weights } = of;
     if (test.measure !== measure || !madeAfter(test, commonStart)) continue;
     const segment: number[] = [];
     const badness: number[] = [];
@@ -219,8 +247,9 @@ export function wearObservations(
     const kept: number[] = [];
     const heard: number[] = [];
     const ruled: FaultRuling[] = [];
+    const spoilt: number[] = [];
     for (const [i, reading] of test.readings.entries()) {
-      const weight = weights[i] ?? 0;
+      const weight = weightInWear(of, { weight: weights[i] ?? 0, cylinder: reading.cylinder });
       if (weight <= 0) continue;
       if (!isRead(reading.cylinder, test)) continue;
       const index = segmentsOf[reading.cylinder - 1]?.findLast((s) => {
@@ -238,6 +267,7 @@ export function wearObservations(
       readings++;
       heard.push(heardOdds(reading.heardAt));
       ruled.push(rulingOf(test, reading.cylinder));
+      spoilt.push(spoiltBeforehand(of, reading.cylinder));
       kept.push(weight);
       if (weight >= usableWeight) {
         // Two instruments or attempts of one day are one occasion: they say nothing of a rate.
@@ -260,6 +290,7 @@ export function wearObservations(
         weights: kept,
         heard,
         ruled,
+        spoilt,
       });
     }
   }

@@ -39,6 +39,9 @@ export const renewalSdOf = ({ way }: WearStart): number => renewalShare * way;
 /** Use in which an engine of the model usually covers the way from new to the limit. */
 export const usualLifeOf = ({ way, rateMean }: WearStart): number => way / rateMean;
 
+/** An untested engine may be one of the few that lie far off, which a normal spread leaves out. Judgement. */
+export const farOffShare = 0.2;
+
 /** Shares of cylinders that a fault of each kind (faults.ts) begins in while they are watched. Judgement. */
 export const priorFaultShares: readonly number[] = [0.02, 0.02];
 

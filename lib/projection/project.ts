@@ -5,6 +5,7 @@ import { clockAt, clockSpeed } from "./clock.ts";
 import { levelQuantilesAhead } from "./fan.ts";
 import { type Before, lifeStarts } from "./life-start.ts";
 import { type UnexplainedStep, type WearObservations, wearObservations } from "./observations.ts";
+import { farOffShare } from "./priors.ts";
 import { type WearScale, wearScaleOf } from "./scale.ts";
 import type { TwoParts } from "./two-parts.ts";
 import type { CylinderWear, EngineWear, WearBranch, WearPool } from "./types.ts";
@@ -15,6 +16,8 @@ export const fewestTests = 3;
 
 /** How far an improvement that nobody explained is believed, by the number of usable tests since. */
 const believedAfter = [0.5, 0.5, 0.75, 0.9];
+/** The same while all tests since were made with another tester of which nobody tells the restrictor: it explains them all. */
+const believedByBlankBore = 0.45;
 
 /** A step with the probability that it is true, and not the fault of the tests since. */
 interface BelievedStep extends UnexplainedStep {
@@ -28,13 +31,16 @@ interface BelievedStep extends UnexplainedStep {
 export function improvedSteps(conditioned: ConditionedEngine, measure: JudgedMeasure): BelievedStep[] {
   return conditioned.improvements
     .filter((improvement) => improvement.measure === measure)
-    .map(({ cylinders, afterX, date, from, to, testsSince }) => ({
+    .map(({ cylinders, afterX, date, from, to, testsSince, blankBoreOf }) => ({
       cylinders,
       afterX,
       date,
       from,
       to,
-      believed: believedAfter[Math.min(testsSince, believedAfter.length - 1)] ?? 0.5,
+      believed:
+        blankBoreOf == null
+          ? (believedAfter[Math.min(testsSince, believedAfter.length - 1)] ?? 0.5)
+          : believedByBlankBore,
     }));
 }
 
@@ -132,7 +138,7 @@ export function projectEngine(
       carried: usableTests >= fewestTests ? withSharedVariance(base, fit.carried) : [],
     });
   }
-  return { measure, pool, scale, cylinders, sharedUncertainty: base.fit.sharedUncertainty };
+  return { measure, pool, scale, cylinders, sharedUncertainty: base.fit.sharedUncertainty, stepped: base.fit.stepped };
 }
 
 function branchesOf(
@@ -210,8 +216,7 @@ export function expectedRate(branches: readonly WearBranch[], scale: WearScale):
   return { mean, variance: Math.max(0, square - mean ** 2) };
 }
 
-/** An untested engine may be one of the few that lie far off, which a normal spread leaves out. Judgement. */
-const farOffShare = 0.2;
+/** How far those lie off, in the spread of the others. */
 const farOffSds = 2.5;
 
 /** A cylinder of a model of which only the pool is known, never tested or too seldom, at wear meter `before.first`: now. */

@@ -34,6 +34,8 @@ export interface Part {
   readonly ownFactor: readonly number[];
   /** What referring and rounding the readings added. */
   readonly added: readonly number[];
+  /** How likely each was spoilt by the way the test was made, before it is looked at; 0: a person takes it as it is. */
+  readonly spoilt: readonly number[];
   readonly renewed: readonly boolean[];
 }
 
@@ -97,6 +99,8 @@ export function twoParts(
     }
     for (let s = 0; s < segments.length; s++)
       offset[s] = weight[s] === 0 ? 0 : (sum[s] as number) / (weight[s] as number);
+    // One test cannot part what a cylinder always reads from what it read this once.
+    if (tests.length === 1) offset.fill(0);
     centre(offset, observations);
     for (const [t, test] of tests.entries()) {
       let total = 0;
@@ -150,6 +154,7 @@ export function twoParts(
     common.ownFactor.push(ownOfMean);
     common.added.push(addedToMean + roundingOfMean);
     // While one cylinder runs on, the common part does.
+    common.spoilt.push(Math.max(...test.spoilt));
     common.renewed.push(renewedCylinders > 0 && renewedCylinders === test.segment.length);
     for (const [k, s] of test.segment.entries()) {
       const c = (segments[s]?.cylinder ?? 1) - 1;
@@ -160,6 +165,7 @@ export function twoParts(
       part.test.push(t);
       part.heard.push(test.heard[k] as number);
       part.ruled.push(test.ruled[k] ?? null);
+      part.spoilt.push(test.spoilt[k] as number);
       part.level.push(((z[t] as number[])[k] as number) - (middle[t] as number));
       part.testFactor.push(0);
       // The mean holds a part of the reading's own error, so that less of it is left beside the mean.
@@ -178,7 +184,15 @@ type Mutable<T> = { -readonly [K in keyof T]: T[K] extends readonly (infer V)[] 
 type MutablePart = Mutable<Part>;
 export type MutableOwnPart = Mutable<OwnPart>;
 
-const emptyPart = (): MutablePart => ({ x: [], level: [], testFactor: [], ownFactor: [], added: [], renewed: [] });
+const emptyPart = (): MutablePart => ({
+  x: [],
+  level: [],
+  testFactor: [],
+  ownFactor: [],
+  added: [],
+  spoilt: [],
+  renewed: [],
+});
 
 const mean = (values: readonly number[]): number => values.reduce((a, b) => a + b, 0) / values.length;
 

@@ -143,6 +143,11 @@ export interface EngineWear {
   readonly cylinders: readonly CylinderWear[];
   /** Share of a cylinder's uncertainty ahead that it has in common with its siblings, 0 to 1. */
   readonly sharedUncertainty: number;
+  /**
+   * How far it is believed that all cylinders stepped at the last tests, where too few came before to tell a step from a spoilt
+   * test, 0 to 1; 0: nothing of that kind.
+   */
+  readonly stepped: number;
 }
 
 /** P(crossed within `ahead[i]` of use from now) = `probability[i]`; `ahead` ascends from 0, `probability` never falls. */

@@ -1,10 +1,13 @@
 import { withOther } from "./beside.ts";
 import { clockAt, type WearClock } from "./clock.ts";
+import { type CommonAccount, commonAccounts } from "./common-accounts.ts";
 import type { Course, Followed } from "./course.ts";
 import {
-  aloneCourse,
   beforeReadings,
+  believing,
   clockReadings,
+  commonCourse,
+  commonPrior,
   followCommon,
   ownCourse,
   ownPrior,
@@ -39,6 +42,8 @@ export interface EngineFit {
   readonly cylinders: readonly CylinderFit[];
   /** Mean share of a cylinder's uncertainty, some use ahead, that it has in common with its siblings; 0 for one cylinder. */
   readonly sharedUncertainty: number;
+  /** How far it is believed that all cylinders stepped at the last tests, where few tests came before (common-accounts.ts). */
+  readonly stepped: number;
 }
 
 export interface CylinderFit {
@@ -104,16 +109,14 @@ export function fitEngineWear(
       ownShare += belief * own.ownShare;
       shared += (belief * own.shared) / observations.cylinders;
       for (const account of own.accounts) {
-        branches.push({
-          ...branchOf(fit, account, own.lastOwn, parts.own.length === 1, xNow, span),
-          probability: belief * account.probability,
-        });
-        if (isRenewed) {
-          const withoutFault = { ...account, fault: null };
-          carried.push({
-            ...branchOf(fit, withoutFault, own.lastOwn, parts.own.length === 1, xNow, span),
-            probability: belief * account.probability,
+        for (const { followed, probability } of fit.commons) {
+          if (probability < leastCommonBelief) continue;
+          const branch = (of: Account): WearBranch => ({
+            ...branchOf(fit, followed, of, own.lastOwn, parts.own.length === 1, xNow, span),
+            probability: belief * account.probability * probability,
           });
+          branches.push(branch(account));
+          if (isRenewed) carried.push(branch({ ...account, fault: null }));
         }
         if (account.fault === null) continue;
         const { x } = parts.own[c] as TwoParts["own"][number];
@@ -124,7 +127,16 @@ export function fitEngineWear(
     }
     return { branches: addedUpToOne(branches), carried: addedUpToOne(carried), ownShare, faults };
   });
-  return { cylinders, sharedUncertainty: observations.cylinders === 1 ? 0 : Math.min(0.98, Math.max(0, shared)) };
+  const stepped = fits.reduce(
+    (sum, fit, i) =>
+      sum + ((beliefs[i] as number) / total) * fit.commons.reduce((of, a) => of + (a.isStep ? a.probability : 0), 0),
+    0,
+  );
+  return {
+    cylinders,
+    stepped,
+    sharedUncertainty: observations.cylinders === 1 ? 0 : Math.min(0.98, Math.max(0, shared)),
+  };
 }
 
 /** Its own parts with what the other measure says of each cylinder, where the pool has learnt how the two go together. */
@@ -151,13 +163,15 @@ function credibleStarts(parts: TwoParts, observations: WearObservations, pool: W
   return starts.filter((_, i) => (beliefs[i] as number) >= leastStartBelief);
 }
 
+/** Less credible accounts of what the cylinders have in common are left out. */
+const leastCommonBelief = 0.02;
 /** Less credible beginnings of a life are left out. */
 const leastStartBelief = 0.05;
 
 interface ShapeFit {
   readonly shape: WearShape;
   readonly clock: WearClock;
-  readonly common: Followed;
+  readonly commons: readonly CommonAccount[];
   readonly lastCommon: number;
   readonly own: readonly {
     readonly accounts: readonly Account[];
@@ -180,24 +194,18 @@ function fitShape(
   const plain = { ...shape, ownErrorFactor: 1 };
   const span = thousandHoursOf[pool.meterUnit];
   const commonClock = clockReadings(parts.common, clock);
-  const common = followCommon(parts, commonClock, plain, pool.renewalSd);
   const alone = parts.own.length === 1;
+  const ofAll = commonPrior(parts, plain, pool.renewalSd);
+  const commonly = believing(commonCourse(parts, commonClock, plain), parts.common);
+  const commons = alone
+    ? [{ followed: followCommon(parts, commonClock, plain, pool.renewalSd), probability: 1, isStep: false }]
+    : commonAccounts(commonly, ofAll, { spoilt: parts.common.spoilt, way: pool.way });
+  const common = (commons[0] as CommonAccount).followed;
   let logBelief = Math.log(shape.weight) + Math.log(share) + (alone ? 0 : common.logLikelihood);
   const ahead = clockAt(clock, xNow + span);
-  const prior = alone
-    ? {
-        level: shape.levelMean,
-        levelSd: Math.hypot(shape.levelSd, shape.ownLevelSd),
-        rate: shape.rateMean,
-        rateSd: Math.hypot(shape.rateSd, shape.ownRateSd),
-        wander: shape.wander + shape.ownWander,
-        renewalSd: pool.renewalSd,
-        renewsRate: false,
-        tails: "even" as const,
-      }
-    : ownPrior(plain, pool.renewalSd);
+  const prior = alone ? ofAll : ownPrior(plain, pool.renewalSd);
   const courses = parts.own.map((part) =>
-    alone ? aloneCourse(parts, commonClock, plain) : ownCourse(part, clockReadings(part, clock), plain),
+    alone ? commonly : believing(ownCourse(part, clockReadings(part, clock), plain), part),
   );
   const weighed = parts.own.map((part, c) =>
     weighAccounts(courses[c] as Course, prior, {
@@ -232,7 +240,7 @@ function fitShape(
       shared: alone ? 0 : of(common) / (of(common) + of(followed)),
     };
   });
-  return { shape, clock, common, lastCommon: commonClock.at(-1) ?? 0, own, logBelief };
+  return { shape, clock, commons, lastCommon: commonClock.at(-1) ?? 0, own, logBelief };
 }
 
 /** How far ahead, in use that wears as 1,000 h does, the even wear beside a fault is reckoned. */
@@ -240,13 +248,14 @@ const besideFault = 0.5;
 
 function branchOf(
   fit: ShapeFit,
+  common: Followed,
   { followed, fault }: Account,
   lastOwn: number,
   alone: boolean,
   xNow: number,
   span: number,
 ): Omit<WearBranch, "probability"> {
-  const { clock, common, shape } = fit;
+  const { clock, shape } = fit;
   const now = clockAt(clock, xNow);
   const n = followed.size;
   const f = (a: number, b: number) => followed.covariance[a * n + b] as number;

@@ -86,6 +86,7 @@ const observed = (unit: number, until: number): WearObservations => ({
     weights: [1],
     heard: [0],
     ruled: [null],
+    spoilt: [0.05],
   })),
 });
 

@@ -1,4 +1,4 @@
-import { openingCautions } from "../../../lib/cause/next-steps.ts";
+import { openingCautions } from "../../../lib/cause/cautions.ts";
 import { causeLabel } from "../../../lib/cause/words.ts";
 import { type CsvTable, csvTable, yesNo } from "../../../lib/outtake/csv-table.ts";
 import type { AmountRange } from "../../../lib/plan/amounts.ts";

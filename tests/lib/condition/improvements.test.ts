@@ -144,3 +144,33 @@ test("what else changed at the step is told", () => {
   const never = tests.map((t) => ({ ...t, setUp: { orificeMm: null } }));
   expect(found({ tests: never })[0]?.words).not.toContain("restrictor");
 });
+
+describe("a tester whose restrictor nobody tells", () => {
+  const stepped = (later: readonly { readonly instrument: string; readonly orificeMm: number | null }[]) => {
+    const before = Array.from({ length: 4 }, (_, i) => ({
+      x: 10_000 * i,
+      values: [20, 20, 21, 20],
+      instrument: "T-1",
+      setUp: { orificeMm: 1.016 },
+    }));
+    const since = later.map(({ instrument, orificeMm }, i) => ({
+      x: 10_000 * (4 + i),
+      values: [5, 5, 5, 4.5],
+      instrument,
+      setUp: { orificeMm },
+    }));
+    return conditioned({ tests: [...before, ...since] }).improvements.map(({ blankBoreOf }) => blankBoreOf);
+  };
+  const blank = { instrument: "T-2", orificeMm: null };
+
+  test("is named while all tests since the step were made with it", () => {
+    expect(stepped([blank])).toEqual(["T-2"]);
+    expect(stepped([blank, blank])).toEqual(["T-2"]);
+  });
+
+  test("not once its restrictor is told, another tester agrees, or it is the old one", () => {
+    expect(stepped([blank, { ...blank, orificeMm: 1.016 }])).toEqual([null]);
+    expect(stepped([blank, { instrument: "T-3", orificeMm: null }])).toEqual([null]);
+    expect(stepped([{ instrument: "T-1", orificeMm: null }])).toEqual([null]);
+  });
+});

@@ -54,6 +54,7 @@ const part = (x: readonly number[], level: readonly number[], renewed: readonly 
   test: x.map((_, i) => i),
   heard: x.map(() => 0),
   ruled: x.map(() => null),
+  spoilt: x.map(() => 0.05),
 });
 
 describe("readings of the other measure", () => {

@@ -8,6 +8,7 @@ export function observed(
     readonly segment?: readonly (readonly number[])[];
     readonly heard?: readonly (readonly number[])[];
     readonly ruled?: readonly (readonly FaultRuling[])[];
+    readonly spoilt?: readonly (readonly number[])[];
     readonly rounding?: readonly (readonly number[])[];
   } = {},
 ): WearObservations {
@@ -41,6 +42,7 @@ export function observed(
         weights: badness.map(() => 1),
         heard: given.heard?.[t] ?? badness.map(() => 0),
         ruled: given.ruled?.[t] ?? badness.map(() => null),
+        spoilt: given.spoilt?.[t] ?? badness.map(() => 0.05),
       }),
     ),
   };

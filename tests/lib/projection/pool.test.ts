@@ -53,6 +53,7 @@ function simulated(engines: number, truth: Partial<Truth>, seed: number) {
           weights: own.map(() => 1),
           heard: own.map(() => 0),
           ruled: own.map(() => null),
+          spoilt: own.map(() => 0.05),
         };
       }),
     };

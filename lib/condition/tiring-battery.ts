@@ -1,0 +1,85 @@
+import { numberWords, percentWords } from "../wording.ts";
+import { type DoubtSheet, noteDoubt } from "./doubt-sheet.ts";
+import { faultProbability, weightOf } from "./fault-probability.ts";
+import { fewestToSlide, leastSlideAt } from "./probable-fault.ts";
+import { isSound, levelFromOthers, type MeasureSeries } from "./series.ts";
+import { returnedWeight, spoiltShare, zLimit } from "./shared-error.ts";
+
+/** How much of the cylinders' differences an even fall from the first tested to the last must explain. Judgement. */
+const explained = 0.9;
+const nothingOff = (): boolean => false;
+
+interface Lost {
+  readonly order: number;
+  /** Share of what the cylinder should have read that it lost. */
+  readonly share: number;
+  readonly variance: number;
+  readonly level: number;
+}
+
+/**
+ * Compression tests whose cylinders lose more and more in the order of testing, evenly, against what their other tests let
+ * expect: a battery that tires as it cranks, and no cylinder's fault. No mean of all of them need lie far off for that, and
+ * against each other they cannot be held. Where nobody wrote down the order it is mostly that of the cylinders; four of
+ * them must be measured then. The fall from the first to the last must be beyond 3.5 standard deviations of what single
+ * readings repeat to; one bad cylinder at the end, or two, make no even fall. Engineering judgement.
+ */
+export function noteTiringBattery(sheet: DoubtSheet, series: MeasureSeries): void {
+  for (const k of series.tests.keys()) {
+    const test = series.tests[k] as number;
+    const { readings, setUp } = sheet.history.tests[test] as (typeof sheet.history.tests)[number];
+    const isNoted = readings.every(({ order }) => order !== null);
+    if (readings.length < (isNoted ? fewestToSlide : fewestToSlide + 1)) continue;
+    const lost = readings.flatMap(({ cylinder, value, order, referralSd }, r): Lost[] => {
+      const own = series.cylinders[cylinder - 1];
+      const place = series.places[k]?.[r] as number;
+      if (own === undefined || !isSound(sheet, own, place)) return [];
+      const expected = levelFromOthers(sheet, own, place, 1, nothingOff);
+      if (expected === null) return [];
+      const error = sheet.errors["compression-dry"].own(expected.level, sheet.history.tests[test]?.instrument ?? null);
+      return [
+        {
+          order: isNoted ? (order as number) : cylinder,
+          share: 1 - value / expected.level,
+          variance: (expected.varianceFactor * error ** 2 + referralSd ** 2) / expected.level ** 2,
+          level: expected.level,
+        },
+      ];
+    });
+    if (lost.length < readings.length) continue;
+    const inTurn = lost.toSorted((a, b) => a.order - b.order);
+    const [first, last] = [inTurn[0], inTurn.at(-1)] as [Lost, Lost];
+    const slide = last.share - first.share;
+    const sd = Math.sqrt(first.variance + last.variance);
+    const least = leastSlideAt(sheet.errors, sheet.history.tests[test]?.instrument ?? null, first.level);
+    if (slide < least || slide <= zLimit * sd || !fallsEvenly(inTurn.map(({ share }) => share))) continue;
+    const isLast = series.tests[k + 1] === undefined;
+    const probability = faultProbability(
+      { measure: "compression-dry", size: slide * first.level, sd: sd * first.level, level: first.level },
+      spoiltShare,
+    );
+    const rpm = setUp.crankingRpm === null ? "" : ` (cranked at ${numberWords(setUp.crankingRpm)}/min)`;
+    const inOrder = isNoted ? "in the order of testing" : "from the first cylinder to the last";
+    noteDoubt(sheet, test, {
+      code: "slow-cranking",
+      cylinder: null,
+      weight: weightOf(probability, returnedWeight),
+      words: `readings fall ${inOrder}, by ${percentWords(100 * slide)} in all${rpm}: probably a battery that tires; ${isLast ? "charge it and test again" : "hardly used"}`,
+    });
+  }
+}
+
+/** Each loses more than the one before, by about as much. */
+function fallsEvenly(shares: readonly number[]): boolean {
+  if (shares.some((share, i) => i > 0 && share <= (shares[i - 1] as number))) return false;
+  const n = shares.length;
+  const mean = shares.reduce((sum, v) => sum + v, 0) / n;
+  let [both, turns, squares] = [0, 0, 0];
+  for (const [i, share] of shares.entries()) {
+    const turn = i - (n - 1) / 2;
+    both += turn * (share - mean);
+    turns += turn ** 2;
+    squares += (share - mean) ** 2;
+  }
+  return both ** 2 >= explained * turns * squares;
+}

@@ -1,0 +1,69 @@
+import { describe, expect, test } from "vitest";
+import { conditioned, every10000 } from "./histories.ts";
+
+const sound = [0, 1, 2, 3].map((i) => [1200, 1205, 1195, 1200].map((v) => v - 5 * i));
+const share = (by: readonly number[]) =>
+  [1180, 1185, 1175, 1180].map((v, i) => Math.round(v * (1 - (by[i] as number))));
+const judged = (rows: readonly (readonly number[])[], common = {}) =>
+  conditioned({ tests: every10000(rows, { measure: "compression-dry", ...common }) }).tests;
+const slow = (rows: readonly (readonly number[])[], common = {}) =>
+  judged(rows, common).map(({ doubts }) => doubts.some(({ code }) => code === "slow-cranking"));
+const falling = share([0, 0.07, 0.14, 0.21]);
+
+describe("a battery that tires", () => {
+  test("an even fall in the order of testing is named on the last test, with or without the order noted", () => {
+    for (const common of [{ inOrder: true }, {}]) {
+      expect(slow([...sound, falling], common)).toEqual([false, false, false, false, true]);
+    }
+    const last = judged([...sound, falling], { inOrder: true, setUp: { crankingRpm: 170 } })[4];
+    expect(last?.doubts[0]?.words).toMatch(
+      /^readings fall in the order of testing, by 21 % in all \(cranked at 170\/min\): probably a battery that tires; charge it and test again$/,
+    );
+    expect(Math.max(...(last?.weights ?? [1]))).toBeLessThan(0.2);
+  });
+
+  test("with one test before it too, and where the next was back", () => {
+    expect(slow([sound[0] as number[], falling])).toEqual([false, true]);
+    expect(slow([...sound.slice(0, 2), falling, ...sound.slice(2)])).toEqual([false, false, true, false, false]);
+  });
+
+  test("one bad cylinder, a gasket between the last two, and scatter are none", () => {
+    const none = Array(5).fill(false);
+    for (const by of [
+      [0, 0.01, 0.02, 0.21],
+      [0, 0.01, 0.2, 0.21],
+      [0.01, 0, 0.02, 0.03],
+      [0.21, 0.14, 0.07, 0],
+    ]) {
+      expect(slow([...sound, share(by)]), by.join(" ")).toEqual(none);
+    }
+  });
+});
+
+describe("a cold engine that nobody noted", () => {
+  const leak = Array.from({ length: 5 }, () => [8, 8, 9, 8]);
+  const both = (leakBy: number, dryBy: number) => {
+    const rows = leak.map((row, i) => (i === 4 ? row.map((v) => v + leakBy) : row));
+    const dry = Array.from({ length: 5 }, (_, i) =>
+      [1200, 1205, 1195, 1200].map((v) => (i === 4 ? v * (1 - dryBy) : v)),
+    );
+    const { tests } = conditioned({
+      tests: [...every10000(rows), ...every10000(dry, { measure: "compression-dry" })].toSorted((a, b) => a.x - b.x),
+    });
+    return tests.slice(-2).map(({ doubts, weights }) => ({
+      words: doubts.map(({ words }) => words).join(),
+      weight: Math.max(...weights),
+    }));
+  };
+
+  test("leakage up and compression down on one day bear each other out", () => {
+    for (const { words, weight } of both(8, 0.11)) {
+      expect(words).toContain("probably a cold engine");
+      expect(weight).toBeLessThan(0.5);
+    }
+  });
+
+  test("either alone hides among what tests repeat to", () => {
+    for (const some of [both(6, 0), both(0, 0.1)]) expect(some.map(({ words }) => words)).toEqual(["", ""]);
+  });
+});
