@@ -8,6 +8,7 @@ import { Sheet } from "../sheet.tsx";
 import { ScrollBox } from "../unit/scroll-box.tsx";
 import { type BudgetView, budgetAddress, budgetFileAddress } from "./address.ts";
 import { causeNames, signedMoney, stepWords } from "./budget-words.ts";
+import { wholeMoney } from "./whole-money.ts";
 
 /** A frozen budget by its name and day. */
 export interface FrozenName {
@@ -89,7 +90,7 @@ export function Bridge(props: { readonly f: Formats; readonly bridge: BudgetBrid
       <svg className="bridge-track" aria-hidden="true">
         <line x1={`${at(amount)}%`} x2={`${at(amount)}%`} y1="0" y2="100%" />
       </svg>
-      <strong>{f.money(amount, currency)}</strong>
+      <strong>{wholeMoney(f, amount, currency)}</strong>
     </li>
   );
   return (
@@ -121,7 +122,7 @@ export function Bridge(props: { readonly f: Formats; readonly bridge: BudgetBrid
 function BridgeTable(props: { readonly f: Formats; readonly bridge: BudgetBridge; readonly currency: string }) {
   const { f, bridge, currency } = props;
   const { from, to, steps } = bridge;
-  const money = (amount: number) => f.money(amount, currency);
+  const money = (amount: number) => wholeMoney(f, amount, currency);
   const signed = (amount: number) => signedMoney(f, amount, currency);
   const names = steps.flatMap(({ units }) => units.map(({ unit }) => unit));
   const known = f.knowing(names);

@@ -4,6 +4,7 @@ import type { PlanScope } from "../../../lib/schema/kept-plan.ts";
 import type { ScenarioChange } from "../../../lib/schema/scenario.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
 import { listWords } from "../../../lib/wording.ts";
+import { wholeMoney } from "./whole-money.ts";
 import type { YearTold } from "./year-told.ts";
 
 /** What the Budget's pages say. */
@@ -18,7 +19,7 @@ export const causeNames: Readonly<Record<BridgeCause, string>> = {
   disposals: "Units sold, stopped, new",
   prices: "Prices",
   plan: "Moved in the plan",
-  unexplained: "Unexplained",
+  unexplained: "Together, unexplained",
 };
 
 const mostly: Readonly<Record<BridgeCause, string>> = {
@@ -31,7 +32,7 @@ const mostly: Readonly<Record<BridgeCause, string>> = {
   disposals: "units sold, stopped or new",
   prices: "prices",
   plan: "repairs moved in the plan",
-  unexplained: "what no cause explains",
+  unexplained: "what no cause explains by itself",
 };
 
 export const scopeNames: Readonly<Record<PlanScope, string>> = {
@@ -68,7 +69,7 @@ const inCurrency = (code: string): string => (code === "XXX" ? "in a currency th
 
 /** What to hold for the year, the sentence that the page opens with. */
 export function holdWords(f: Formats, { fiscal, whole, currency }: YearTold): string {
-  const money = (amount: number) => f.money(amount, currency);
+  const money = (amount: number) => wholeMoney(f, amount, currency);
   const more = whole.p80 - whole.p50;
   return `Fiscal year ${fiscal.name} will most likely cost ${money(whole.p50)}. Hold ${money(more)} on top, and the chance of staying within is ${f.percent(80)}.`;
 }
@@ -84,7 +85,7 @@ export function movedWords(
   if (moved === 0) return `That is as much as ${since}.`;
   const main = mainStep(steps, moved);
   const why = main === null ? "" : `, mostly from ${mostly[main.cause]}`;
-  return `That is ${f.money(Math.abs(moved), currency)} ${moved > 0 ? "more" : "less"} than ${since}${why}.`;
+  return `That is ${wholeMoney(f, Math.abs(moved), currency)} ${moved > 0 ? "more" : "less"} than ${since}${why}.`;
 }
 
 /** The step that moved it most in the direction in which it went. */
@@ -106,17 +107,19 @@ export function stepWords(f: Formats, { because, units }: BridgeStep): string {
   return f.knowing(names).words(listWords(because.length > 0 ? because : told) + (because.length > 0 ? "" : more));
 }
 
-/** "+5,240", with the sign always. */
-export const signedMoney = (f: Formats, amount: number, currency: string): string =>
-  amount > 0 ? `+${f.money(amount, currency)}` : f.money(amount, currency);
+/** "+5,240", with its sign; "0" for what no whole unit shows. */
+export function signedMoney(f: Formats, amount: number, currency: string): string {
+  const words = wholeMoney(f, amount, currency);
+  return amount > 0 && words !== wholeMoney(f, 0, currency) ? `+${words}` : words;
+}
 
 /** What a what-if changes, in words. */
 export function changeWords(f: Formats, change: ScenarioChange, currency: string): string {
   switch (change.kind) {
     case "postpone":
-      return `All repairs that are not pinned ${f.number(change.months)} ${change.months === 1 ? "month" : "months"} later`;
+      return `All repairs ${f.number(change.months)} ${change.months === 1 ? "month" : "months"} later: those booked but not pinned, and what is not booked after its limit`;
     case "capacity":
-      return `${f.percent(change.percent)} less of bays and hours ${change.depot === null ? "at all depots" : `at ${change.depot}`}`;
+      return `${f.percent(change.percent, Number.isInteger(change.percent) ? 0 : 1)} of working days closed ${change.depot === null ? "at all depots" : `at ${change.depot}`}`;
     case "limit": {
       const by = Math.abs(change.by);
       const step = change.of === "leak-down" ? `${f.number(by, 1)} points` : f.pressure(by);

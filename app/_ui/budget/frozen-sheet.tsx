@@ -7,6 +7,7 @@ import { ScrollBox } from "../unit/scroll-box.tsx";
 import { budgetFileAddress } from "./address.ts";
 import { withdrawFrozen } from "./budget-actions.ts";
 import { FreezeForm, WithdrawForm } from "./freeze-form.client.tsx";
+import { wholeMoney } from "./whole-money.ts";
 
 /** The budgets that were frozen, and the way to freeze today's. */
 export function FrozenSheet(props: {
@@ -51,8 +52,8 @@ export function FrozenSheet(props: {
                       <th scope="row">{name}</th>
                       <td>{f.date(asOf)}</td>
                       <td>{year?.name}</td>
-                      <td className="number">{year === undefined ? "–" : f.money(year.p50, currency)}</td>
-                      <td className="number">{year === undefined ? "–" : f.money(year.p80, currency)}</td>
+                      <td className="number">{year === undefined ? "–" : wholeMoney(f, year.p50, currency)}</td>
+                      <td className="number">{year === undefined ? "–" : wholeMoney(f, year.p80, currency)}</td>
                       <td>
                         {frozenAt === null ? "" : when(frozenAt)}, {frozenBy}
                       </td>

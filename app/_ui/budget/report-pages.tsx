@@ -7,6 +7,7 @@ import { Bars } from "./bars-sheet.tsx";
 import { scopeNames } from "./budget-words.ts";
 import { isRare, rareMark } from "./rare-money.ts";
 import { SixFigures } from "./six-figures.tsx";
+import { wholeMoney } from "./whole-money.ts";
 import type { Bar, YearTold } from "./year-told.ts";
 
 /** Rows that a printed page has room for. */
@@ -27,7 +28,7 @@ export function MoneyPage(props: {
 }) {
   const { f, finding, second, told, bars, moved, foot } = props;
   const { currency, drawn } = told;
-  const money = (amount: number) => f.money(amount, currency);
+  const money = (amount: number) => wholeMoney(f, amount, currency);
   const depots = drawn.byDepot.toSorted((a, b) => b.expected - a.expected);
   const others = depots.slice(mostDepots);
   return (
@@ -160,7 +161,7 @@ export function PlanPage(props: {
                 <th scope="row">{unit}</th>
                 <td>{depot}</td>
                 <td>{scopeNames[scope]}</td>
-                <td className="number">{f.money(Math.round(cost.work), currency)}</td>
+                <td className="number">{wholeMoney(f, Math.round(cost.work), currency)}</td>
                 <td className="number">{f.number(work.daysOff)}</td>
               </tr>
             ))}
@@ -198,8 +199,8 @@ export function PlanPage(props: {
                       : "–"
                     : `${scopeNames[booking.scope]}, ${f.date(booking.start)}`}
                 </td>
-                <td className="number">{f.money(expected, currency)}</td>
-                <td className="number">{f.money(unplanned, currency)}</td>
+                <td className="number">{wholeMoney(f, expected, currency)}</td>
+                <td className="number">{wholeMoney(f, unplanned, currency)}</td>
               </tr>
             );
           })}

@@ -3,6 +3,7 @@ import { CsvLink } from "../csv-link.tsx";
 import { Sheet } from "../sheet.tsx";
 import { ScrollBox } from "../unit/scroll-box.tsx";
 import { type BudgetView, budgetFileAddress } from "./address.ts";
+import { wholeMoney } from "./whole-money.ts";
 import type { YearTold } from "./year-told.ts";
 
 /** What was spent, beside what the frozen budget had for the same months. */
@@ -21,7 +22,7 @@ export function SpentSheet(props: {
       <p>{spentWords(f, told)}</p>
       {foreseen !== null && frozen !== null && (
         <p className="second">
-          The frozen budget of {f.date(frozen.asOf)} expected {f.money(foreseen, currency)} by the end of{" "}
+          The frozen budget of {f.date(frozen.asOf)} expected {wholeMoney(f, foreseen, currency)} by the end of{" "}
           {f.month(asOf)}, with the days out of service.
         </p>
       )}
@@ -50,7 +51,7 @@ export function SpentSheet(props: {
                 {spent.months.map(({ month, amount, repairs, withoutCost, labourHours }) => (
                   <tr key={month}>
                     <th scope="row">{f.month(`${month}-01`)}</th>
-                    <td className="number">{f.money(amount, currency)}</td>
+                    <td className="number">{wholeMoney(f, amount, currency)}</td>
                     <td className="number">{f.number(repairs)}</td>
                     <td className="number">{withoutCost === 0 ? "–" : f.number(withoutCost)}</td>
                     <td className="number">{f.number(labourHours, 1)}</td>
@@ -73,7 +74,7 @@ function spentWords(f: Formats, { spent, currency }: YearTold): string {
     spent.withoutCost === 0
       ? ""
       : ` Of ${spent.withoutCost === 1 ? "one" : f.number(spent.withoutCost)} no cost is recorded: it is not guessed, so more was spent than is told.`;
-  return `${f.money(spent.amount, currency)} on ${repairs}.${missing}`;
+  return `${wholeMoney(f, spent.amount, currency)} on ${repairs}.${missing}`;
 }
 
 /** What a frozen budget expected by the end of the month of a day, spent by its own day with it; null: it has no such month. */
