@@ -68,14 +68,19 @@ export function repairNews(
   now: readonly RecordedRepair[],
   since: string,
 ): readonly string[] {
-  const { added, gone } = listDifference(was, now, ({ date, scope, cost, labourHours }) =>
-    JSON.stringify([date, scope, cost, labourHours]),
+  const { added, gone } = listDifference(was, now, ({ date, scope, cost, labourHours, downtimeDays }) =>
+    JSON.stringify([date, scope, cost, labourHours, downtimeDays ?? null]),
   );
   const isSame = (a: RecordedRepair, b: RecordedRepair) => a.date === b.date && a.scope === b.scope;
   const words = ({ date, scope, cost }: RecordedRepair) =>
     `${scopeWords[scope]} on ${dateWords(date)}${cost === null ? ", its cost not recorded" : ""}`;
   return [
-    ...added.map((repair) => `${words(repair)}${gone.some((one) => isSame(one, repair)) ? ", recorded anew" : ""}`),
+    ...added.map((repair) => {
+      const before = gone.find((one) => isSame(one, repair));
+      if (before === undefined) return words(repair);
+      // An earlier version of the program kept no days of it.
+      return `${words(repair)}, ${before.downtimeDays === undefined ? "its days off the road counted now" : "recorded anew"}`;
+    }),
     ...gone
       .filter((repair) => repair.date >= since && !added.some((one) => isSame(one, repair)))
       .map((repair) => `${words(repair)} taken back`),

@@ -1,6 +1,7 @@
 import { addMonths } from "../calendar.ts";
 import type { UnitOutlook } from "../plan/problem-of.ts";
 import { type BridgeCause, bridgeCauses } from "../schema/bridge.ts";
+import type { Workshop } from "../schema/workshop.ts";
 import { actualsOf } from "./actuals.ts";
 import { fleetNews, planNews, repairNews, type UnitNews, unitNews } from "./bridge-causes.ts";
 import { causesPutIn, type MixedForecasts, type StageForecast } from "./bridge-mixtures.ts";
@@ -147,15 +148,15 @@ function drawOf(name: string, { was, now, year, before, after }: Ends, taken: Ta
     spent: spentOn(taken.frame ? after : before, {
       from: year.from,
       asOf: pick(taken.frame).asOf,
-      currency: workshop.currency,
+      workshop,
     }),
   };
 }
 
 const spentOn = (
   { repairs }: Known,
-  { from, asOf, currency }: { readonly from: string; readonly asOf: string; readonly currency: string },
-): number => actualsOf(repairs, { from, to: asOf, currency }).amount;
+  { from, asOf, workshop }: { readonly from: string; readonly asOf: string; readonly workshop: Workshop },
+): number => actualsOf(repairs, { from, to: asOf, workshop }).amount;
 
 /** The unit as it stands, with the forecast and the costs of one of the two. */
 function outlookOf(

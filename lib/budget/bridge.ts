@@ -129,7 +129,7 @@ const plus = (a: Amounts, b: Amounts): Amounts => ({
 
 function yearTold({ inputs }: DrawnBudget, drawn: Amounts, { from }: FiscalYear): YearTold {
   const { asOf, repairs, workshop } = inputs;
-  const { amount: spent } = actualsOf(repairs, { from, to: asOf, currency: workshop.currency });
+  const { amount: spent } = actualsOf(repairs, { from, to: asOf, workshop });
   return { spent, expected: spent + drawn.expected, p50: spent + drawn.p50, p80: spent + drawn.p80 };
 }
 

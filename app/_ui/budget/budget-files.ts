@@ -1,5 +1,6 @@
 import type { FrozenBudget } from "../../../db/budgets.ts";
 import type { Scenario } from "../../../db/scenarios.ts";
+import { actualsOf } from "../../../lib/budget/actuals.ts";
 import { type CsvTable, csvTable, yesNo } from "../../../lib/outtake/csv-table.ts";
 import type { BudgetBridge } from "../../../lib/schema/bridge.ts";
 import type { BudgetDocument } from "../../../lib/schema/budget-document.ts";
@@ -90,9 +91,15 @@ export function groupsTable(told: YearTold, frozen: YearTold | null): CsvTable {
   });
 }
 
-/** The recorded repairs of the two years before the as-of date; a cost that was not recorded is blank. */
-export const spentTable = ({ repairs }: Pick<Head, "repairs">): CsvTable =>
-  csvTable(
+/**
+ * The recorded repairs of the two years before the as-of date; what was not recorded is blank. What is spent is the cost and the days off
+ * the road together, as forecasts have them.
+ */
+export function spentTable({ repairs, workshop }: Pick<Head, "repairs" | "workshop">): CsvTable {
+  const money = moneyIn(workshop.currency);
+  const spentOn = (repair: (typeof repairs)[number]) =>
+    actualsOf([repair], { from: repair.date, to: repair.date, workshop });
+  return csvTable(
     repairs.toSorted((a, b) => (a.date < b.date ? 1 : -1)),
     {
       date: ({ date }) => date,
@@ -102,8 +109,12 @@ export const spentTable = ({ repairs }: Pick<Head, "repairs">): CsvTable =>
       repair: ({ scope }) => scope,
       cost: ({ cost }) => cost,
       labour_hours: ({ labourHours }) => labourHours,
+      downtime_days: ({ downtimeDays }) => downtimeDays ?? null,
+      downtime: (repair) => (repair.downtimeDays == null ? null : money(spentOn(repair).downtime)),
+      spent: (repair) => money(spentOn(repair).amount),
     },
   );
+}
 
 /** The steps of a bridge, each with its units below it. */
 export function bridgeTable(bridge: BudgetBridge, currency: string): CsvTable {

@@ -34,7 +34,7 @@ export function yearTold(document: BudgetDocument, head: Head, name: string): Ye
   if (drawn === undefined) return null;
   const { asOf, currency } = document;
   const fiscal = fiscalYearOf(`${drawn.firstMonth}-01`, head.workshop.fiscalYearStartMonth);
-  const spent = actualsOf(head.repairs, { from: fiscal.from, to: asOf, currency });
+  const spent = actualsOf(head.repairs, { from: fiscal.from, to: asOf, workshop: head.workshop });
   return { fiscal, currency, asOf, spent, drawn, whole: plus(spent.amount, drawn) };
 }
 
