@@ -2,11 +2,14 @@ import { classCostsOf, depotWorkshopOf, type UnitClassCosts, type Workshop } fro
 import { dateWords, numberWords } from "../wording.ts";
 import type { BudgetInputs } from "./inputs.ts";
 
+/** What of a budget's inputs prices hang on. */
+type Priced = Pick<BudgetInputs, "workshop" | "asOf" | "units">;
+
 /**
  * What is told otherwise of prices and workshops, each as a part of a sentence; by value: what a form writes out that was a default
  * before, or writes in another order, is no news.
  */
-export function priceNews(was: BudgetInputs, now: BudgetInputs): readonly string[] {
+export function priceNews(was: Priced, now: Priced): readonly string[] {
   const [a, b] = [was.workshop, now.workshop];
   const figures = [
     ["labour rate", "labourRate", ""],
@@ -81,7 +84,7 @@ function depotNews(a: Workshop, b: Workshop): readonly string[] {
 }
 
 /** Engine models of both budgets whose repairs cost something else. */
-function repriced(was: BudgetInputs, now: BudgetInputs): readonly string[] {
+function repriced(was: Priced, now: Priced): readonly string[] {
   const models = new Map(was.units.map(({ outlook }) => [outlook.model.id, outlook.model]));
   const other = now.units
     .map(({ outlook }) => outlook.model)

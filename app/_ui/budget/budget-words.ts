@@ -5,7 +5,7 @@ import type { ScenarioChange } from "../../../lib/schema/scenario.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
 import { listWords } from "../../../lib/wording.ts";
 import { wholeMoney } from "./whole-money.ts";
-import type { YearTold } from "./year-told.ts";
+import { partOfYear, type YearTold } from "./year-told.ts";
 
 /** What the Budget's pages say. */
 
@@ -67,12 +67,32 @@ export function noBridgeWords(
 
 const inCurrency = (code: string): string => (code === "XXX" ? "in a currency that is not named" : `in ${code}`);
 
-/** What to hold for the year, the sentence that the page opens with. */
-export function holdWords(f: Formats, { fiscal, whole, currency }: YearTold): string {
+/** What to hold for the year, the sentence that the page opens with; of a year that the budget ends in, for which of its months. */
+export function holdWords(f: Formats, told: YearTold): string {
+  const { fiscal, whole, currency } = told;
   const money = (amount: number) => wholeMoney(f, amount, currency);
-  const more = whole.p80 - whole.p50;
-  return `Fiscal year ${fiscal.name} will most likely cost ${money(whole.p50)}. Hold ${money(more)} on top, and the chance of staying within is ${f.percent(80)}.`;
+  const part = partOfYear(told);
+  const months =
+    part === null
+      ? `Fiscal year ${fiscal.name}`
+      : part.first === part.last
+        ? `${f.month(`${part.first}-01`)} alone, all of fiscal year ${fiscal.name} that the budget reaches,`
+        : `${f.month(`${part.first}-01`)} to ${f.month(`${part.last}-01`)}, all of fiscal year ${fiscal.name} that the budget reaches,`;
+  const even =
+    whole.p50 === 0
+      ? "will cost nothing with even chances or better"
+      : `will cost more than ${money(whole.p50)} or less with even chances`;
+  return `${months} ${even}. Hold ${money(whole.p80 - whole.p50)} on top, and the chance of staying within is ${f.percent(80)}.`;
 }
+
+export const furtherOffNote =
+  "Years further off are rougher: little of them is booked yet, so that they hang on a few large repairs which come or do not, and another seed moves their figures more.";
+
+/** A name that people gave, short enough to stand in a sentence. */
+export const shortName = (name: string): string =>
+  name.length <= mostLetters ? name : `${name.slice(0, mostLetters - 1).trimEnd()}…`;
+
+const mostLetters = 40;
 
 /** Why it moved since the frozen budget. */
 export function movedWords(
@@ -81,7 +101,7 @@ export function movedWords(
   { currency, name, asOf }: { readonly currency: string; readonly name: string; readonly asOf: string },
 ): string {
   const moved = to.p50 - from.p50;
-  const since = `the budget “${name}” of ${f.date(asOf)}`;
+  const since = `the budget “${shortName(name)}” of ${f.date(asOf)}`;
   if (moved === 0) return `That is as much as ${since}.`;
   const main = mainStep(steps, moved);
   const why = main === null ? "" : `, mostly from ${mostly[main.cause]}`;
