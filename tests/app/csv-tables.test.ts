@@ -518,7 +518,16 @@ describe("the tables of the budget", () => {
         repair: "both",
         start: "2026-10-05",
         past_limit_by_base_start: null,
+        past_limit_by_start: null,
+        not_booked_because: null,
+        lacks: null,
       },
     ]);
+    const loss = { why: "no-room", depot: "Highcol", lacks: ["bay-days", "hours"], extra: 1 } as const;
+    const lost = {
+      ...scenario,
+      told: { madeAt: told.at, basis: "", result: { ...result, moves: [{ ...move, to: null, loss }] } },
+    };
+    expect(records(movesTable([lost]))[0]).toMatchObject({ not_booked_because: "no-room", lacks: "bay-days hours" });
   });
 });
