@@ -33,7 +33,7 @@ const spentSchema = z.object({
 });
 
 /** Why nothing is told of a unit: its engine model tells no costs, it has no depot, or nothing foresees anything of it. */
-export const whyNotDrawn = ["no-costs", "no-depot", "too-few-tests"] as const;
+const whyNotDrawn = ["no-costs", "no-depot", "too-few-tests"] as const;
 
 const leftOutSchema = z.object({ unit: z.string(), engineModel: z.string(), why: z.enum(whyNotDrawn) });
 /** A unit of which a budget holds nothing. */

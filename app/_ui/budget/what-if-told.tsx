@@ -136,7 +136,7 @@ function whyLost(f: Formats, loss: ScenarioLoss, currency: string): string {
 }
 
 /** Which repairs stay where they are, by name; empty: none. */
-export function staysWords(f: Formats, stays: readonly ScenarioStay[]): string {
+function staysWords(f: Formats, stays: readonly ScenarioStay[]): string {
   const named = (why: ScenarioStay["why"]) =>
     listWords(
       stays

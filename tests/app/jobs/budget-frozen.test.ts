@@ -47,7 +47,7 @@ beforeAll(async () => {
   store = await openDemoStore();
   today = await budgetNow();
   frozen = (await freezeBudget(store, { seen: today.id, name: "Board" }, doer)) as number;
-}, 60_000);
+}, 120_000);
 
 afterAll(() => store.close());
 
