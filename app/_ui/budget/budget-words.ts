@@ -80,8 +80,8 @@ export function holdWords(f: Formats, told: YearTold): string {
         : `${f.month(`${part.first}-01`)} to ${f.month(`${part.last}-01`)}, all of fiscal year ${fiscal.name} that the budget reaches,`;
   const even =
     whole.p50 === 0
-      ? "will cost nothing with even chances or better"
-      : `will cost more than ${money(whole.p50)} or less with even chances`;
+      ? "is at least as likely to cost nothing as anything"
+      : `is as likely to cost more than ${money(whole.p50)} as less`;
   return `${months} ${even}. Hold ${money(whole.p80 - whole.p50)} on top, and the chance of staying within is ${f.percent(80)}.`;
 }
 

@@ -65,7 +65,7 @@ function RunningSumPlot({
       className="budget-plot"
       data-ends="true"
       role="img"
-      aria-label={`By the year’s end with even chances more or less than ${wholeMoney(f, whole.p50, currency)}, P80 ${wholeMoney(f, whole.p80, currency)}; spent so far ${wholeMoney(f, spent.amount, currency)}.`}
+      aria-label={`By the year’s end as likely more as less than ${wholeMoney(f, whole.p50, currency)}, P80 ${wholeMoney(f, whole.p80, currency)}; spent so far ${wholeMoney(f, spent.amount, currency)}.`}
     >
       <AxisWords axis={axis} />
       <svg className="budget-drawing" aria-hidden="true">

@@ -157,10 +157,10 @@ describe("what is said", () => {
       return holdWords(f, { ...year, whole: amounts, drawn: { ...year.drawn, ...drawnIn } }).replaceAll("\u00a0", " ");
     };
     expect(of("2026/27", { firstMonth: "2026-09", months: 10 })).toBe(
-      "Fiscal year 2026/27 will cost more than 900 or less with even chances. Hold 300 on top, and the chance of staying within is 80 %.",
+      "Fiscal year 2026/27 is as likely to cost more than 900 as less. Hold 300 on top, and the chance of staying within is 80 %.",
     );
     expect(of("2028/29", { firstMonth: "2028-07", months: 1 }, { ...whole, p50: 0 })).toMatch(
-      /^Jul 2028 alone, all of fiscal year 2028\/29 that the budget reaches, will cost nothing with even chances or better\./,
+      /^Jul 2028 alone, all of fiscal year 2028\/29 that the budget reaches, is at least as likely to cost nothing as anything\./,
     );
     expect(of("2028/29", { firstMonth: "2028-07", months: 3 })).toMatch(/^Jul 2028 to Sep 2028, all of fiscal year/);
   });
