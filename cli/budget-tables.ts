@@ -1,3 +1,4 @@
+import { leftOutSentences } from "../lib/budget/left-out.ts";
 import { minorUnits } from "../lib/plan/works-of.ts";
 import type { BudgetDocument } from "../lib/schema/budget-document.ts";
 import { dateWords, numberWords } from "../lib/wording.ts";
@@ -46,6 +47,7 @@ export function budgetTables(document: BudgetDocument): string {
         ]
       : []),
   ];
+  lines.push(...leftOutSentences(document.leftOut ?? []));
   return `${spans}\n${years.join("\n\n")}\n\n${lines.join("\n")}\n`;
 }
 

@@ -1,5 +1,6 @@
 import { budgetDocument } from "../lib/budget/document.ts";
 import { usualDraws } from "../lib/budget/draws.ts";
+import { leftOutOf, leftOutSentences } from "../lib/budget/left-out.ts";
 import { budgetProblemOf } from "../lib/budget/problem-of.ts";
 import { simulateBudget } from "../lib/budget/simulate.ts";
 import { numberWords } from "../lib/wording.ts";
@@ -24,7 +25,9 @@ export async function budget(args: readonly string[]): Promise<number> {
   const onProgress = (done: number) => progress.show(`Drawing  ${bar(done)}`);
   const drawn = simulateBudget(toDraw, { seed, draws, onProgress });
   progress.clear();
-  const document = budgetDocument(toDraw, drawn, { ...workshop, seed });
+  const leftOut = leftOutOf(outlooks, workshop, problem.firstMonday);
+  const document = budgetDocument(toDraw, drawn, { ...workshop, seed, leftOut });
+  if (json) for (const line of leftOutSentences(leftOut)) tell(line);
   await print(json ? `${JSON.stringify(document)}\n` : budgetTables(document));
   return isIncomplete ? 1 : 0;
 }

@@ -163,8 +163,8 @@ export const pages: readonly PageOfApp[] = [
     route: "budget",
     empty: [{ address: "/budget", says: "nothing to budget" }],
     demo: [
-      { address: "/budget", says: "will most likely cost" },
-      { address: "/budget?span=quarter&by=model", says: "will most likely cost" },
+      { address: "/budget", says: "as likely to cost more than" },
+      { address: "/budget?span=quarter&by=model", says: "as likely to cost more than" },
     ],
     bench: "/budget",
   },
@@ -177,7 +177,7 @@ export const pages: readonly PageOfApp[] = [
   {
     route: "budget/report",
     empty: [{ address: "/budget/report", says: "nothing to budget" }],
-    demo: [{ address: "/budget/report", says: "will most likely cost" }],
+    demo: [{ address: "/budget/report", says: "as likely to cost more than" }],
     bench: "/budget/report",
   },
   {

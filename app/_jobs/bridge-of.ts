@@ -4,6 +4,7 @@ import { readInputs } from "../../lib/budget/inputs.ts";
 import type { BudgetBridge, NoBridge } from "../../lib/schema/bridge.ts";
 import { tellDrawing } from "./budget-anew.ts";
 import { cancelJob, jobView, startJob, subscribeToJob } from "./job-registry.ts";
+import { mixedForecasts } from "./mixed-forecasts.ts";
 import { withSignal } from "./plan-anew.ts";
 import type { JobControl } from "./progress.ts";
 import { noTurns, type Turns, takeTurn } from "./turns.ts";
@@ -28,9 +29,11 @@ export async function bridgeBetween(
   run: RunTask = inWorker(),
 ): Promise<Bridged> {
   const [before, after] = await Promise.all([budgetInputsOf(store, was.id), budgetInputsOf(store, now.id)]);
-  if (before === null || after === null || readInputs(before) === null || readInputs(after) === null) return "not-kept";
+  const [beforeRead, afterRead] = [before, after].map((inputs) => (inputs === null ? null : readInputs(inputs)));
+  if (before === null || after === null || beforeRead == null || afterRead == null) return "not-kept";
+  const mixed = await mixedForecasts(store, { was: beforeRead, now: afterRead }, control);
   const ends = { was: { inputs: before, document: was.document }, now: { inputs: after, document: now.document } };
-  return await run("bridge", { ...ends, year }, { tell: tellDrawing(control), ...withSignal(control) });
+  return await run("bridge", { ...ends, mixed, year }, { tell: tellDrawing(control), ...withSignal(control) });
 }
 
 /** Bridges are drawn when somebody looks at one, and kept as long as this process runs: the last so many. */

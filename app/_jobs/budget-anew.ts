@@ -24,7 +24,7 @@ const budgetSeed = 1;
 export const programName = "Borecast";
 
 /** Counted up where a budget of the same things comes out otherwise, or is kept in another form. */
-const budgetFormat = 3;
+const budgetFormat = 4;
 
 /**
  * Whether a plan is to be made without anybody asking: there is none; or nobody has a hand in it, it was made by the program and

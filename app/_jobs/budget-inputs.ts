@@ -69,9 +69,10 @@ async function recordedRepairs(
 ): Promise<RecordedRepair[]> {
   const byUnit = new Map(outlooks.map((outlook) => [outlook.unit, outlook]));
   const facts = await repairFacts(store, [...byUnit.keys()]);
-  return facts.flatMap(({ unit, date, scope, cost, labourHours }) => {
+  return facts.flatMap(({ unit, date, scope, cost, labourHours, downtimeDays }) => {
     const outlook = byUnit.get(unit);
     if (outlook === undefined || date < since || date > asOf) return [];
-    return [{ unit, depot: outlook.depot, engineModel: outlook.model.id, date, scope, cost, labourHours }];
+    const { depot, unitClass, model } = outlook;
+    return [{ unit, depot, unitClass, engineModel: model.id, date, scope, cost, labourHours, downtimeDays }];
   });
 }

@@ -12,7 +12,7 @@ import {
   spentTable,
   unitsTable,
 } from "../_ui/budget/budget-files.ts";
-import { budgetNow, whyNoBridge } from "../_ui/budget/budget-now.ts";
+import { budgetNow, frozenTold, whyNoBridge } from "../_ui/budget/budget-now.ts";
 import { addressParts } from "../api/_http/address-parts.ts";
 import { answered, plainRefusal } from "../api/_http/answers.ts";
 import { csvTableFile } from "../api/_http/csv.ts";
@@ -31,7 +31,7 @@ export const GET = (request: Request) =>
     const name = `budget-${table}-${row.asOf}`;
     switch (table) {
       case "spans":
-        return csvTableFile(name, spansTable(row.document));
+        return csvTableFile(name, spansTable(row.document, head));
       case "units":
         return csvTableFile(name, unitsTable(row.document));
       case "groups":
@@ -39,7 +39,7 @@ export const GET = (request: Request) =>
       case "spent":
         return csvTableFile(name, spentTable(head));
       case "frozen":
-        return csvTableFile(name, frozenTable(frozen));
+        return csvTableFile(name, frozenTable(await frozenTold(store, frozen)));
       case "scenarios":
         return csvTableFile(name, scenariosTable(await scenariosTold(store)));
       case "moves":

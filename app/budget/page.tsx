@@ -10,16 +10,17 @@ import {
 } from "@/app/_ui/budget/address.ts";
 import { BarsSheet } from "@/app/_ui/budget/bars-sheet.tsx";
 import { BridgeSheet } from "@/app/_ui/budget/bridge-sheet.tsx";
-import { bridgeNow, budgetNow, whyNoBridge } from "@/app/_ui/budget/budget-now.ts";
-import { holdWords, movedWords } from "@/app/_ui/budget/budget-words.ts";
+import { bridgeNow, budgetNow, frozenTold, whyNoBridge } from "@/app/_ui/budget/budget-now.ts";
+import { furtherOffNote, holdWords, movedWords } from "@/app/_ui/budget/budget-words.ts";
 import { FrozenSheet } from "@/app/_ui/budget/frozen-sheet.tsx";
+import { LeftOutNote } from "@/app/_ui/budget/left-out-note.tsx";
 import { budgetStandingWords, NoBudget } from "@/app/_ui/budget/no-budget.tsx";
 import { SixFigures } from "@/app/_ui/budget/six-figures.tsx";
 import { SpentSheet } from "@/app/_ui/budget/spent-sheet.tsx";
 import { SumSheet } from "@/app/_ui/budget/sum-sheet.tsx";
 import { whereOf } from "@/app/_ui/budget/where.ts";
 import { WhereSheet } from "@/app/_ui/budget/where-sheet.tsx";
-import { barsOf } from "@/app/_ui/budget/year-told.ts";
+import { barsOf, partOfYear } from "@/app/_ui/budget/year-told.ts";
 import type { AddressParts } from "@/app/_ui/compare/address.ts";
 import { LookAgain } from "@/app/_ui/look-again.client.tsx";
 import { NotUnderstood, notUnderstoodWords } from "@/app/_ui/not-understood.tsx";
@@ -29,6 +30,7 @@ import { appStore } from "@/db/app-store.ts";
 import { unitNames } from "@/db/assessments.ts";
 import type { FrozenBudget } from "@/db/budgets.ts";
 import { readSettings } from "@/db/settings.ts";
+import { fiscalYearOf } from "@/lib/budget/fiscal-year.ts";
 import "@/app/_ui/budget/budget.css";
 
 export const metadata: Metadata = { title: "Budget" };
@@ -93,9 +95,11 @@ export default async function BudgetPage({ searchParams }: { readonly searchPara
           "the budget is shown as without it",
         )}
       />
+      <LeftOutNote document={row.document} />
       <SixFigures f={f} told={told} />
+      {told.drawn.name !== row.document.fiscalYears[0]?.name && <p className="sheet-note">{furtherOffNote}</p>}
       <nav className="segments no-print budget-years" aria-label="Fiscal year">
-        {row.document.fiscalYears.map(({ name }) => (
+        {row.document.fiscalYears.map(({ name, ...drawn }) => (
           <AppLink
             key={name}
             href={budgetAddress({ ...view, year: name === row.document.fiscalYears[0]?.name ? null : name })}
@@ -103,6 +107,10 @@ export default async function BudgetPage({ searchParams }: { readonly searchPara
             {...(name === told.drawn.name ? { "aria-current": "page" as const } : {})}
           >
             {name}
+            {partOfYear({
+              fiscal: fiscalYearOf(`${drawn.firstMonth}-01`, kept.head.workshop.fiscalYearStartMonth),
+              drawn,
+            }) !== null && ", part"}
           </AppLink>
         ))}
       </nav>
@@ -126,7 +134,7 @@ export default async function BudgetPage({ searchParams }: { readonly searchPara
       <FrozenSheet
         f={f}
         budget={row.id}
-        frozen={frozen}
+        frozen={await frozenTold(store, frozen)}
         viewer={viewer}
         when={(instant) => whenWords(f, settings.timeZone, instant)}
       />

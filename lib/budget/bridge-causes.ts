@@ -2,18 +2,19 @@ import { type ChangeCause, changeCauses, type Explained, statusCauseWords } from
 import { listDifference } from "../changes/lists.ts";
 import type { BridgeCause } from "../schema/bridge.ts";
 import type { KeptBudgetBooking, RecordedRepair } from "../schema/kept-budget.ts";
-import type { Workshop } from "../schema/workshop.ts";
-import { dateWords, numberWords, scopeWords } from "../wording.ts";
-import type { BudgetInputs, InputUnit } from "./inputs.ts";
+import { dateWords, scopeWords } from "../wording.ts";
+import type { InputUnit } from "./inputs.ts";
 
 /** What of a unit's forecast is put down to. */
 export type ForecastCause = Exclude<BridgeCause, "prices" | "plan" | "unexplained">;
 
 /** What is known anew of one unit. */
 export interface UnitNews {
-  /** To what the whole change of its forecast is put down: the first of `precedence`, where several came together. */
+  /** To what the whole change of its forecast is put down, where it is not assessed in between: the first of `precedence`. */
   readonly forecast: ForecastCause;
   readonly words: readonly string[];
+  /** Each cause of which anything is told, in no order. */
+  readonly causes: readonly { readonly cause: ForecastCause; readonly words: readonly string[] }[];
 }
 
 const causeOf: Readonly<Record<ChangeCause["kind"], ForecastCause>> = {
@@ -48,6 +49,13 @@ export function unitNews(
   return {
     forecast: precedence.find((cause) => kinds.has(cause)) ?? "model",
     words: [...repairs, ...told.map(({ words }) => words)],
+    causes: [...kinds].map((cause) => ({
+      cause,
+      words: [
+        ...(cause === "repairs" ? repairs : []),
+        ...told.filter(({ kind }) => causeOf[kind] === cause).map(({ words }) => words),
+      ],
+    })),
   };
 }
 
@@ -60,14 +68,19 @@ export function repairNews(
   now: readonly RecordedRepair[],
   since: string,
 ): readonly string[] {
-  const { added, gone } = listDifference(was, now, ({ date, scope, cost, labourHours }) =>
-    JSON.stringify([date, scope, cost, labourHours]),
+  const { added, gone } = listDifference(was, now, ({ date, scope, cost, labourHours, downtimeDays }) =>
+    JSON.stringify([date, scope, cost, labourHours, downtimeDays ?? null]),
   );
   const isSame = (a: RecordedRepair, b: RecordedRepair) => a.date === b.date && a.scope === b.scope;
   const words = ({ date, scope, cost }: RecordedRepair) =>
     `${scopeWords[scope]} on ${dateWords(date)}${cost === null ? ", its cost not recorded" : ""}`;
   return [
-    ...added.map((repair) => `${words(repair)}${gone.some((one) => isSame(one, repair)) ? ", recorded anew" : ""}`),
+    ...added.map((repair) => {
+      const before = gone.find((one) => isSame(one, repair));
+      if (before === undefined) return words(repair);
+      // An earlier version of the program kept no days of it.
+      return `${words(repair)}, ${before.downtimeDays === undefined ? "its days off the road counted now" : "recorded anew"}`;
+    }),
     ...gone
       .filter((repair) => repair.date >= since && !added.some((one) => isSame(one, repair)))
       .map((repair) => `${words(repair)} taken back`),
@@ -113,43 +126,3 @@ export function planNews(was: readonly KeptBudgetBooking[], now: readonly KeptBu
       .map(({ scope, start }) => `${scopeName[scope]} of ${dateWords(start)} no longer booked`),
   ];
 }
-
-/** What is told otherwise of prices and workshops. */
-export function priceNews(was: BudgetInputs, now: BudgetInputs): readonly string[] {
-  const [a, b] = [was.workshop, now.workshop];
-  const figures = [
-    ["labour rate", "labourRate", ""],
-    ["growth of labour prices", "labourGrowthPercent", " %"],
-    ["growth of parts prices", "partsGrowthPercent", " %"],
-  ] as const;
-  const models = new Map(was.units.map(({ outlook }) => [outlook.model.id, outlook.model]));
-  const repriced = now.units
-    .map(({ outlook }) => outlook.model)
-    .filter(({ id, repairs }) => {
-      const before = models.get(id);
-      return before !== undefined && JSON.stringify(before.repairs) !== JSON.stringify(repairs);
-    });
-  return [
-    ...figures
-      .filter(([, of]) => a[of] !== b[of])
-      .map(([name, of, unit]) => `${name} from ${figure(a[of])} to ${figure(b[of])}${unit}`),
-    ...(isSame(a, b, "priceDate")
-      ? []
-      : [`price date ${b.priceDate === null ? "that of the plan" : dateWords(b.priceDate)}`]),
-    ...(a.priceDate === null && b.priceDate === null && was.asOf !== now.asOf
-      ? ["no price date told: prices are those of each budget’s own day"]
-      : []),
-    ...(isSame(a, b, "anyClass") && isSame(a, b, "unitClasses")
-      ? []
-      : ["costs of a day out of service and of failures"]),
-    ...(isSame(a, b, "anyDepot") && isSame(a, b, "depots") ? [] : ["depots' rates and workshops"]),
-    ...(isSame(a, b, "spreads") ? [] : ["spreads"]),
-    ...[...new Set(repriced.map(({ id }) => id))].map((id) => `hours and parts of ${id}`),
-  ];
-}
-
-const isSame = (a: Workshop, b: Workshop, of: keyof Workshop): boolean =>
-  JSON.stringify(a[of]) === JSON.stringify(b[of]);
-
-const figure = (value: number): string =>
-  numberWords(value, Number.isInteger(value) ? 0 : Number.isInteger(10 * value) ? 1 : 2);

@@ -1,8 +1,10 @@
 import { addMonths } from "../calendar.ts";
 import type { UnitOutlook } from "../plan/problem-of.ts";
 import { type BridgeCause, bridgeCauses } from "../schema/bridge.ts";
+import type { Workshop } from "../schema/workshop.ts";
 import { actualsOf } from "./actuals.ts";
-import { fleetNews, planNews, repairNews, unitNews } from "./bridge-causes.ts";
+import { fleetNews, planNews, repairNews, type UnitNews, unitNews } from "./bridge-causes.ts";
+import { causesPutIn, type MixedForecasts, type StageForecast } from "./bridge-mixtures.ts";
 import type { FiscalYear } from "./fiscal-year.ts";
 import type { UnitDraw } from "./fleet-draws.ts";
 import { bookedIn, frameOf } from "./frame.ts";
@@ -18,11 +20,20 @@ export interface UnitStages {
   readonly words: (cause: BridgeCause) => readonly string[];
 }
 
-/** All units of either budget, and those no longer on file whose repairs are, in the order of their names. */
-export function unitStages(was: BudgetInputs, now: BudgetInputs, year: FiscalYear): readonly UnitStages[] {
+/**
+ * All units of either budget, and those no longer on file whose repairs are, in the order of their names.
+ * @param mixed forecasts in between, of units that several causes moved; absent: all of a unit's is put down to the first of its causes
+ */
+export function unitStages(
+  was: BudgetInputs,
+  now: BudgetInputs,
+  { year, mixed }: { readonly year: FiscalYear; readonly mixed: MixedForecasts | undefined },
+): readonly UnitStages[] {
   const [before, after] = [byName(was), byName(now)];
   const names = [...new Set([...before.names, ...after.names])].toSorted();
-  return names.map((name) => stagesOf(name, { was, now, year, before: before.of(name), after: after.of(name) }));
+  return names.map((name) =>
+    stagesOf(name, { was, now, year, mixed: mixed?.get(name), before: before.of(name), after: after.of(name) }),
+  );
 }
 
 /** What a budget knows of one unit. */
@@ -54,6 +65,7 @@ interface Ends {
   readonly was: BudgetInputs;
   readonly now: BudgetInputs;
   readonly year: FiscalYear;
+  readonly mixed: ReadonlyMap<BridgeCause, StageForecast> | undefined;
   readonly before: Known;
   readonly after: Known;
 }
@@ -65,31 +77,62 @@ function stagesOf(unit: string, ends: Ends): UnitStages {
   const repairs = repairNews(before.repairs, after.repairs, addMonths(now.asOf, -monthsOfRepairs));
   const news =
     before.unit === undefined || after.unit === undefined
-      ? { forecast: "disposals" as const, words: [] }
+      ? { forecast: "disposals" as const, words: [], causes: [] }
       : unitNews(before.unit, after.unit, { from: was.asOf, to: now.asOf, repairs });
   // Where a repair was recorded the unit's old bookings are done with, and its days begin anew with it.
   const isRepaired = repairs.length > 0 || news.forecast === "repairs";
+  const steps = forecastSteps(news, ends);
   const at = (cause: BridgeCause | null) => {
     const has = (of: BridgeCause) => cause !== null && bridgeCauses.indexOf(cause) >= bridgeCauses.indexOf(of);
     return drawOf(unit, ends, {
       frame: has(isRepaired ? "repairs" : "time"),
-      forecast: has(news.forecast),
+      forecast: steps.findLast((step) => has(step.cause))?.forecast ?? "before",
       standing: has("disposals"),
       prices: has("prices"),
       bookings: has(isRepaired ? "repairs" : "plan"),
     });
   };
   const words = (cause: BridgeCause): readonly string[] => {
-    if (cause === "disposals") return [...new Set([...(news.forecast === cause ? news.words : []), ...fleet])];
-    if (cause === news.forecast) return news.words;
+    const own = steps.find((step) => step.cause === cause)?.words ?? [];
+    if (cause === "disposals") return [...new Set([...own, ...fleet])];
+    if (own.length > 0) return own;
     if (cause === "repairs") return repairs;
     return cause === "plan" && !isRepaired ? plan : [];
   };
   return { unit, at, words };
 }
 
-/** What of a unit is already that of the later budget. */
-type Taken = Readonly<Record<"frame" | "forecast" | "standing" | "prices" | "bookings", boolean>>;
+/** A forecast of a unit: of the earlier budget, of the later one, or one in between. */
+type Forecast = StageForecast | "before" | "after";
+
+/** Where a unit's forecast becomes another one. */
+interface ForecastStep {
+  readonly cause: BridgeCause;
+  readonly forecast: Forecast;
+  readonly words: readonly string[];
+}
+
+/**
+ * The forecasts of a unit in their order, the last of them that of the later budget. What several causes did together that could not be
+ * told apart by assessing it in between stands at `unexplained`.
+ */
+function forecastSteps(news: UnitNews, { mixed }: Pick<Ends, "mixed">): readonly ForecastStep[] {
+  const causes = causesPutIn(news);
+  if (mixed === undefined || causes.length < 2) return [{ cause: news.forecast, forecast: "after", words: news.words }];
+  if (mixed.size === 0) return [{ cause: "unexplained", forecast: "after", words: news.words }];
+  const wordsOf = (cause: BridgeCause) => news.causes.find((one) => one.cause === cause)?.words ?? [];
+  const last = causes.at(-1) as BridgeCause;
+  return [
+    ...bridgeCauses.flatMap((cause): readonly ForecastStep[] => {
+      const forecast = mixed.get(cause);
+      return forecast === undefined ? [] : [{ cause, forecast, words: wordsOf(cause) }];
+    }),
+    { cause: last, forecast: "after", words: wordsOf(last) },
+  ];
+}
+
+/** What of a unit is already that of the later budget, and which forecast it has. */
+type Taken = Readonly<Record<"frame" | "standing" | "prices" | "bookings", boolean>> & { readonly forecast: Forecast };
 
 function drawOf(name: string, { was, now, year, before, after }: Ends, taken: Taken): UnitDraw {
   const own = (taken.standing ? after : before).unit;
@@ -105,15 +148,15 @@ function drawOf(name: string, { was, now, year, before, after }: Ends, taken: Ta
     spent: spentOn(taken.frame ? after : before, {
       from: year.from,
       asOf: pick(taken.frame).asOf,
-      currency: workshop.currency,
+      workshop,
     }),
   };
 }
 
 const spentOn = (
   { repairs }: Known,
-  { from, asOf, currency }: { readonly from: string; readonly asOf: string; readonly currency: string },
-): number => actualsOf(repairs, { from, to: asOf, currency }).amount;
+  { from, asOf, workshop }: { readonly from: string; readonly asOf: string; readonly workshop: Workshop },
+): number => actualsOf(repairs, { from, to: asOf, workshop }).amount;
 
 /** The unit as it stands, with the forecast and the costs of one of the two. */
 function outlookOf(
@@ -121,7 +164,8 @@ function outlookOf(
   { before, after }: Pick<Ends, "before" | "after">,
   { forecast, prices }: Taken,
 ): UnitOutlook {
-  const { pastLimit, fromModel, ageDays } = ((forecast ? after.unit : before.unit) ?? own).outlook;
+  const { pastLimit, fromModel, ageDays } =
+    typeof forecast === "object" ? forecast : ((forecast === "after" ? after.unit : before.unit) ?? own).outlook;
   const costs = ((prices ? after.unit : before.unit) ?? own).outlook.model;
   // Another engine model has come with the unit, at its own costs.
   const model = costs.id === own.outlook.model.id ? costs : own.outlook.model;

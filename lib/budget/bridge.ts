@@ -11,7 +11,8 @@ import {
 import type { BudgetDocument } from "../schema/budget-document.ts";
 import { dayWords } from "../wording.ts";
 import { actualsOf } from "./actuals.ts";
-import { priceNews } from "./bridge-causes.ts";
+import type { MixedForecasts } from "./bridge-mixtures.ts";
+import { priceNews } from "./bridge-prices.ts";
 import { unitStages } from "./bridge-units.ts";
 import { type FiscalYear, fiscalYearOf } from "./fiscal-year.ts";
 import { type DrawOptions, drawAnew, type FleetDraws, noDraws, yearExpected, yearQuantile } from "./fleet-draws.ts";
@@ -28,17 +29,26 @@ export interface DrawnBudget {
  * `bridgeCauses`, and after each the year is drawn with the same random numbers (by name: streams.ts), so that what lies
  * between two draws is the cause's and no noise. The year's money is what was spent in it by then and what is drawn of the
  * rest of it. The steps add up to the difference by construction, to the minor unit, P50 and P80 as expected money; by
- * unit only expected money adds up. The whole change of a unit's forecast is put down to one cause: what happened together
- * cannot be told apart without assessing it again. What the program draws otherwise of the earlier budget's inputs, with that budget's
+ * unit only expected money adds up. A unit whose forecast several causes moved is drawn in between by `mixed`, its assessments with
+ * the causes put in up to one; where they could not be made, what its causes did together is told as unexplained. What the program draws otherwise of the earlier budget's inputs, with that budget's
  * own seed, is put down to the forecast model. `unexplained` is what another seed or count of draws makes of the same inputs, and what
  * remains between the last draw and the later budget.
+ * @param mixed absent: the whole change of a unit's forecast is put down to the first of its causes
  * @param onProgress told with the share that is done, 0 to 1
  * @returns why there is none, where the two cannot be compared
  */
 export function budgetBridge(
   was: DrawnBudget,
   now: DrawnBudget,
-  { year: name, onProgress }: { readonly year: string; readonly onProgress?: (done: number) => void },
+  {
+    year: name,
+    mixed,
+    onProgress,
+  }: {
+    readonly year: string;
+    readonly mixed?: MixedForecasts | undefined;
+    readonly onProgress?: (done: number) => void;
+  },
 ): BudgetBridge | NoBridge {
   if (was.document.currency !== now.document.currency) return "other-currency";
   if (was.inputs.asOf > now.inputs.asOf) return "earlier";
@@ -51,7 +61,7 @@ export function budgetBridge(
   const [from, to] = [yearTold(was, before, year), yearTold(now, told, year)];
 
   const stages = bridgeCauses.filter((cause) => cause !== "unexplained");
-  const units = unitStages(was.inputs, now.inputs, year);
+  const units = unitStages(was.inputs, now.inputs, { year, mixed });
   const byName = new Map(units.map((unit) => [unit.unit, unit]));
   const [earlier, later] = [was.document, now.document];
   const drawWith = (of: FleetDraws, cause: BridgeCause | null, { seed, draws }: DrawOptions) =>
@@ -87,7 +97,14 @@ export function budgetBridge(
     onProgress?.(steps.length / (stages.length + 1));
   }
   const left = plus(minus(to, state), byChance);
-  steps.push({ cause: "unexplained", ...left, because: [], units: [], rest: left.expected });
+  const together = movedUnits(state, toldOf(drawWith(state.of, "unexplained", later)));
+  steps.push({
+    cause: "unexplained",
+    ...left,
+    because: [],
+    units: together.map((one) => ({ ...one, because: byName.get(one.unit)?.words("unexplained") ?? [] })),
+    rest: left.expected - together.reduce((sum, one) => sum + one.expected, 0),
+  });
   return {
     year: name,
     from: { ...from, asOf: was.inputs.asOf },
@@ -112,7 +129,7 @@ const plus = (a: Amounts, b: Amounts): Amounts => ({
 
 function yearTold({ inputs }: DrawnBudget, drawn: Amounts, { from }: FiscalYear): YearTold {
   const { asOf, repairs, workshop } = inputs;
-  const { amount: spent } = actualsOf(repairs, { from, to: asOf, currency: workshop.currency });
+  const { amount: spent } = actualsOf(repairs, { from, to: asOf, workshop });
   return { spent, expected: spent + drawn.expected, p50: spent + drawn.p50, p80: spent + drawn.p80 };
 }
 

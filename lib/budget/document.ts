@@ -1,5 +1,5 @@
 import { addMonths } from "../calendar.ts";
-import type { BudgetDocument } from "../schema/budget-document.ts";
+import type { BudgetDocument, LeftOutUnit } from "../schema/budget-document.ts";
 import { planScopes } from "../schema/workshop.ts";
 import { partKey } from "./simulate.ts";
 import { expectedCells, rangeOf, type Span, spansOf } from "./summarise.ts";
@@ -28,7 +28,14 @@ export function budgetDocument(
     seed,
     currency,
     fiscalYearStartMonth,
-  }: { readonly seed: number; readonly currency: string; readonly fiscalYearStartMonth: number },
+    leftOut = [],
+  }: {
+    readonly seed: number;
+    readonly currency: string;
+    readonly fiscalYearStartMonth: number;
+    /** Units of which nothing is drawn, as `leftOutOf` tells them. */
+    readonly leftOut?: readonly LeftOutUnit[];
+  },
 ): BudgetDocument {
   const { asOf, months } = problem;
   const expected = expectedCells(drawn);
@@ -74,6 +81,7 @@ export function budgetDocument(
     currency,
     seed,
     draws: drawn.draws,
+    leftOut: [...leftOut],
     months: spans.months.map(plain),
     quarters: spans.quarters.map(plain),
     fiscalYears: spans.years.map(yearOf),

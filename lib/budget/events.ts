@@ -29,9 +29,10 @@ export function eventsOf(
   unit: BudgetUnit,
   booked: BudgetProblem["bookings"],
   fates: readonly Fate[],
-  { missWeeks, togetherWeeks }: Pick<BudgetProblem, "missWeeks" | "togetherWeeks">,
+  { missWeeks: usualMissWeeks, togetherWeeks }: Pick<BudgetProblem, "missWeeks" | "togetherWeeks">,
 ): readonly RepairEvent[] {
   const end = unit.disposalWeek ?? never;
+  const missWeeks = unit.missWeeks ?? usualMissWeeks;
   const events: RepairEvent[] = [];
   const open = new Map(fates.map((fate) => [fate.of, fate]));
   const fail = ({ of, fails }: Fate) => {

@@ -1,5 +1,6 @@
 import { type PlanSetUp, planUnitOf, type UnitOutlook } from "../plan/problem-of.ts";
 import type { IsoDate } from "../schema/facts.ts";
+import type { WhyLeftOut } from "../schema/kept-plan.ts";
 import type { Workshop } from "../schema/workshop.ts";
 import type { BookedRepair, BudgetProblem, BudgetUnit } from "./types.ts";
 
@@ -40,10 +41,21 @@ export function budgetProblemOf(
 
 /** One unit as it is drawn; null: neither its tests nor its model foresee anything of it, or it is nowhere to be repaired. */
 export function budgetUnitOf(outlook: UnitOutlook, workshop: Workshop, firstMonday: IsoDate): BudgetUnit | null {
+  const made = drawnOf(outlook, workshop, firstMonday);
+  return typeof made === "string" ? null : made;
+}
+
+/** Why nothing is drawn of a unit; null: something is. */
+export function whyNotDrawn(outlook: UnitOutlook, workshop: Workshop, firstMonday: IsoDate): WhyLeftOut | null {
+  const made = drawnOf(outlook, workshop, firstMonday);
+  return typeof made === "string" ? made : null;
+}
+
+function drawnOf(outlook: UnitOutlook, workshop: Workshop, firstMonday: IsoDate): BudgetUnit | WhyLeftOut {
   const isUntested = outlook.pastLimit.length === 0;
   const pastLimit = isUntested ? outlook.fromModel : outlook.pastLimit;
   const made = planUnitOf({ ...outlook, pastLimit }, workshop, firstMonday);
-  return typeof made === "string" ? null : { ...made, isUntested };
+  return typeof made === "string" ? made : { ...made, isUntested };
 }
 
 export const budgetSpreads = ({ spreads }: Pick<Workshop, "spreads">): BudgetProblem["spreads"] => ({

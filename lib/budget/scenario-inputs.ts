@@ -1,11 +1,12 @@
 import { addDays, addMonths, daysBetween, mondayOnOrAfter } from "../calendar.ts";
-import type { UnitOutlook } from "../plan/problem-of.ts";
+import { monthsToWeeks, type UnitOutlook } from "../plan/problem-of.ts";
 import type { PlanProblem } from "../plan/types.ts";
 import { minorUnits } from "../plan/works-of.ts";
 import { fail, ok, type Result } from "../result.ts";
 import { type EngineModel, engineModelSchema } from "../schema/engine-model.ts";
 import type { NoScenario, ScenarioChange } from "../schema/scenario.ts";
 import type { BudgetInputs } from "./inputs.ts";
+import type { ShareLeft } from "./scenario-capacity.ts";
 import { postponed } from "./scenario-postponed.ts";
 
 /** What a scenario draws in place of the base. */
@@ -13,8 +14,9 @@ export interface ScenarioInputs {
   readonly inputs: BudgetInputs;
   /** Whether a plan is made for it: what the base has booked need not be the best any more. */
   readonly replans: boolean;
-  /** What workshops have, as a share of what they have in the base. */
-  readonly capacity: (depot: string) => number;
+  readonly capacity: ShareLeft;
+  /** Weeks that a repair which is not booked waits longer. */
+  readonly waitsWeeks: number;
   /** Top ends are left alone until they are past their limit. */
   readonly topEndPastLimit: boolean;
   /** Spare engines paid once, in a month of the budget, minor units; there from that month's first on. */
@@ -69,10 +71,17 @@ export function scenarioInputs(
   reassessed: readonly UnitOutlook[],
 ): Result<ScenarioInputs, NoScenario> {
   const as = (more: Partial<ScenarioInputs>): Result<ScenarioInputs, NoScenario> =>
-    ok({ inputs: base, replans: true, capacity: () => 1, topEndPastLimit: false, bought: null, ...more });
+    ok({
+      ...{ inputs: base, replans: true, capacity: () => 1, waitsWeeks: 0, topEndPastLimit: false, bought: null },
+      ...more,
+    });
   switch (change.kind) {
     case "postpone":
-      return as({ inputs: { ...base, bookings: postponed(base, change.months) }, replans: false });
+      return as({
+        inputs: { ...base, bookings: postponed(base, change.months) },
+        replans: false,
+        waitsWeeks: monthsToWeeks(change.months),
+      });
     case "capacity": {
       const { depot, percent } = change;
       if (depot !== null && !base.units.some(({ outlook }) => outlook.depot === depot))
@@ -165,17 +174,3 @@ export function withEngines(problem: PlanProblem, bought: ScenarioInputs["bought
   const more = { count, fromWeek: Math.max(0, Math.round(days / 7)) };
   return { ...problem, spares: { ...problem.spares, [engineModel]: { ...spare, more } } };
 }
-
-/** The problem with what its workshops have cut to a share of it. */
-export const cutTo = (problem: PlanProblem, share: (depot: string) => number): PlanProblem => ({
-  ...problem,
-  depots: problem.depots.map(({ depot, weeks }) => ({
-    depot,
-    weeks: weeks.map((week) => ({
-      ...week,
-      bayDays: week.bayDays * share(depot),
-      hours: week.hours * share(depot),
-      builderHours: week.builderHours * share(depot),
-    })),
-  })),
-});

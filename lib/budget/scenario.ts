@@ -11,12 +11,14 @@ import type {
   ScenarioResult,
   ScenarioStay,
   ScenarioYear,
+  ShutDepot,
 } from "../schema/scenario.ts";
 import { budgetDocument } from "./document.ts";
 import { fiscalYearOf, monthsIn } from "./fiscal-year.ts";
 import { bookedIn, problemOfInputs } from "./frame.ts";
 import type { BudgetInputs } from "./inputs.ts";
-import { cutTo, monthsForeseen, type ScenarioInputs, scenarioInputs, withEngines } from "./scenario-inputs.ts";
+import { lossOf, missWeeksLeft, withClosedDays } from "./scenario-capacity.ts";
+import { monthsForeseen, type ScenarioInputs, scenarioInputs, withEngines } from "./scenario-inputs.ts";
 import { bookingsThatStay, isStaying } from "./scenario-stays.ts";
 import { simulateBudget } from "./simulate.ts";
 import type { BudgetProblem } from "./types.ts";
@@ -26,11 +28,14 @@ export interface ScenarioOptions {
   /** An even count; 10,000 or more. */
   readonly draws: number;
   /** The cheapest plan for a problem; asked for where a change calls for another one. */
-  readonly plan: (problem: PlanProblem) => Pick<Plan, "bookings">;
+  readonly plan: (problem: PlanProblem) => Planning;
   /** The units of `modelOfScenario`, assessed under it; none where that is null. */
   readonly reassessed: readonly UnitOutlook[];
   readonly onProgress?: (done: number) => void;
 }
+
+/** What is asked of a plan: without `notFitted` no loss can be put down to a lack of room. */
+type Planning = Pick<Plan, "bookings"> & Partial<Pick<Plan, "notFitted">>;
 
 /** Share of the way that each of the draws takes; the rest is the plans'. */
 const drawShare = 0.25;
@@ -47,9 +52,9 @@ export function runScenario(
   change: ScenarioChange,
   { seed, draws, plan, reassessed, onProgress }: ScenarioOptions,
 ): Result<ScenarioResult, NoScenario> {
-  const made = scenarioInputs(base, change, reassessed);
-  if (!made.ok) return made;
-  const scenario = made.value;
+  const asked = scenarioInputs(base, change, reassessed);
+  if (!asked.ok) return asked;
+  const scenario = asked.value;
   const { asOf, workshop } = base;
   const months = Math.min(monthsForeseen(base), monthsForeseen(scenario.inputs));
   const problemOf = (inputs: BudgetInputs): BudgetProblem => ({ ...problemOfInputs(inputs), months });
@@ -57,14 +62,16 @@ export function runScenario(
     yearsOf(problem, base, { seed, draws, onProgress: (done) => onProgress?.(from + drawShare * done) });
 
   const booked = drawn(problemOf(base), 0);
-  const beside = scenario.replans ? planned({ inputs: base, capacity: () => 1, bought: null }, plan) : base;
+  const besidePlan = scenario.replans ? planned({ inputs: base, capacity: () => 1, bought: null }, plan) : null;
+  const beside = besidePlan?.inputs ?? base;
   const besideProblem = problemOf(beside);
   const anew = scenario.replans ? movesBetween(base, beside, problemOf(base)).length : 0;
   const before = anew > 0 ? drawn(besideProblem, drawShare) : booked;
   onProgress?.(2 * drawShare);
-  const inputs = scenario.replans ? planned(scenario, plan) : scenario.inputs;
+  const made = scenario.replans ? planned(scenario, plan) : null;
+  const inputs = made?.inputs ?? scenario.inputs;
   onProgress?.(1 - drawShare);
-  const problem = problemOf(inputs);
+  const problem = waiting(problemOf(inputs), scenario);
   const stays = bookingsThatStay(change, inputs, problem);
   const bookings = scenario.topEndPastLimit
     ? problem.bookings.map((booked, place) => ({
@@ -72,7 +79,14 @@ export function runScenario(
         topEndPastLimit: !isStaying(stays, inputs.bookings[place] as KeptBudgetBooking),
       }))
     : problem.bookings;
-  const after = drawn({ ...problem, bookings }, 1 - drawShare).map((year) => withBought(year, scenario, base));
+  const after = drawn({ ...problem, bookings }, 1 - drawShare);
+  const as = scenario.topEndPastLimit ? leftAlone(inputs, stays) : inputs;
+  const moves = movesBetween(beside, as, besideProblem, problem).map((move): ScenarioMove => {
+    const { unit, from, to } = move;
+    return made === null || from === null || to !== null
+      ? move
+      : { ...move, loss: lossOf({ unit, scope: from.scope }, made.plan, { problem: made.problem, workshop }) };
+  });
   return ok({
     asOf,
     currency: workshop.currency,
@@ -80,28 +94,54 @@ export function runScenario(
     draws,
     lastMonth: months < workshop.budgetMonths ? addMonths(`${asOf.slice(0, 8)}01`, months - 1).slice(0, 7) : null,
     replanned: scenario.replans ? { expected: expectedOf(before) - expectedOf(booked), moves: anew } : null,
-    base: before,
-    scenario: after,
+    base: before.years,
+    scenario: after.years.map((year) => withBought(year, scenario, base)),
     bought: scenario.bought?.amount ?? 0,
-    moves: movesBetween(beside, scenario.topEndPastLimit ? leftAlone(inputs, stays) : inputs, besideProblem),
+    shut: shutDepots(problem, scenario, { before, after }),
+    moves,
     stays: stays.toSorted((a, b) => (a.unit < b.unit ? -1 : a.unit > b.unit ? 1 : a.start < b.start ? -1 : 1)),
   });
 }
 
-const expectedOf = (years: readonly ScenarioYear[]): number => years.reduce((sum, { expected }) => sum + expected, 0);
+const expectedOf = ({ years }: DrawnYears): number => years.reduce((sum, { expected }) => sum + expected, 0);
 
-/** The inputs with the bookings of a plan that is made for them. */
+/** The problem with repairs that are not booked waiting as the scenario has it: longer, or where the workshop is shut for ever. */
+function waiting(problem: BudgetProblem, { capacity, waitsWeeks }: ScenarioInputs): BudgetProblem {
+  const { missWeeks, units } = problem;
+  const wait = (depot: string) => missWeeksLeft(missWeeks, capacity(depot)) + waitsWeeks;
+  return { ...problem, units: units.map((unit) => ({ ...unit, missWeeks: wait(unit.depot) })) };
+}
+
+/** What becomes of the money of depots of which nothing is left. */
+function shutDepots(
+  { units }: BudgetProblem,
+  { capacity }: ScenarioInputs,
+  { before, after }: { readonly before: DrawnYears; readonly after: DrawnYears },
+): readonly ShutDepot[] {
+  const depots = [...new Set(units.map(({ depot }) => depot))].filter((depot) => capacity(depot) <= 0).toSorted();
+  const sumOf = ({ byUnit }: DrawnYears, names: readonly string[]) =>
+    names.reduce((sum, name) => sum + (byUnit.get(name) ?? 0), 0);
+  return depots.map((depot) => {
+    const own = units.flatMap((one) => (one.depot === depot ? [one.unit] : [])).toSorted();
+    const inBase = own.filter((name) => before.byUnit.has(name));
+    return { depot, units: inBase, base: sumOf(before, own), scenario: sumOf(after, own) };
+  });
+}
+
+/** A plan that is made for the inputs, and the inputs with its bookings. */
 function planned(
   { inputs, capacity, bought }: Pick<ScenarioInputs, "inputs" | "capacity" | "bought">,
   plan: ScenarioOptions["plan"],
-): BudgetInputs {
+): { readonly inputs: BudgetInputs; readonly problem: PlanProblem; readonly plan: Planning } {
   const { asOf, workshop, dropped, units } = inputs;
-  const { problem } = planProblemOf(
+  const { problem: whole } = planProblemOf(
     units.map(({ outlook }) => outlook),
     workshop,
     { asOf, dropped },
   );
-  const bookings = plan(withEngines(cutTo(problem, capacity), bought)).bookings.map(
+  const problem = withEngines(withClosedDays(whole, workshop, capacity), bought);
+  const made = plan(problem);
+  const bookings = made.bookings.map(
     ({ unit, scope, start, cost, isPinned }): KeptBudgetBooking => ({
       unit,
       scope,
@@ -110,7 +150,13 @@ function planned(
       isPinned,
     }),
   );
-  return { ...inputs, bookings };
+  return { inputs: { ...inputs, bookings }, problem, plan: made };
+}
+
+interface DrawnYears {
+  readonly years: readonly ScenarioYear[];
+  /** Expected money of all years, of units with any. */
+  readonly byUnit: ReadonlyMap<string, number>;
 }
 
 function yearsOf(
@@ -121,10 +167,13 @@ function yearsOf(
     draws,
     onProgress,
   }: { readonly seed: number; readonly draws: number; readonly onProgress: (done: number) => void },
-): readonly ScenarioYear[] {
+): DrawnYears {
   const drawn = simulateBudget(problem, { seed, draws, onProgress });
   const { fiscalYears } = budgetDocument(problem, drawn, { ...workshop, seed });
-  return fiscalYears.map(({ name, firstMonth, expected, p50, p80, p95, planned: chosen, unplanned }) => {
+  const byUnit = new Map<string, number>();
+  for (const { unit, expected } of fiscalYears.flatMap(({ units }) => units))
+    byUnit.set(unit, (byUnit.get(unit) ?? 0) + expected);
+  const years = fiscalYears.map(({ name, firstMonth, expected, p50, p80, p95, planned: chosen, unplanned }) => {
     const { from, to } = monthsIn(fiscalYearOf(`${firstMonth}-01`, workshop.fiscalYearStartMonth), problem);
     let failures = 0;
     for (let unit = 0; unit < problem.units.length; unit++) {
@@ -141,6 +190,7 @@ function yearsOf(
       failures: failures / draws,
     };
   });
+  return { years, byUnit };
 }
 
 /** What is bought is sure: it lies on all amounts of its year alike. */
@@ -172,7 +222,12 @@ const leftAlone = (inputs: BudgetInputs, stays: readonly ScenarioStay[]): Budget
 });
 
 /** Bookings that are not where they were, by unit. */
-function movesBetween(was: BudgetInputs, now: BudgetInputs, problem: BudgetProblem): readonly ScenarioMove[] {
+function movesBetween(
+  was: BudgetInputs,
+  now: BudgetInputs,
+  problem: BudgetProblem,
+  problemNow = problem,
+): readonly ScenarioMove[] {
   const names = [...new Set([...was.bookings, ...now.bookings].map(({ unit }) => unit))].toSorted();
   return names.flatMap((unit) => {
     const own = ({ bookings }: BudgetInputs) =>
@@ -188,6 +243,7 @@ function movesBetween(was: BudgetInputs, now: BudgetInputs, problem: BudgetProbl
         from: from === undefined ? null : { scope: from.scope, start: from.start },
         to: to === undefined ? null : { scope: to.scope, start: to.start },
         pastLimit: from === undefined ? null : chanceOf(problem, from),
+        pastLimitNow: to === undefined ? null : chanceOf(problemNow, to),
       };
     });
   });

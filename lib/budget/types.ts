@@ -13,6 +13,8 @@ export const occasions = ["planned", "unplanned"] as const;
 export interface BudgetUnit extends PlanUnit {
   /** Never tested, or too seldom: what its model foresees. */
   readonly isUntested: boolean;
+  /** Weeks by which a repair of it that is not booked follows its limit; absent: the budget's; infinite: only once it has failed. */
+  readonly missWeeks?: number;
 }
 
 /** How far prices and amounts of work may lie from what is told. */

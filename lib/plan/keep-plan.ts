@@ -56,7 +56,7 @@ export function keptPlan(
 }
 
 /** What a repair without room would take above what there is in its best week, beside all that is booked. */
-function lacksOf(
+export function lacksOf(
   { unit, scope, bestWeek }: NotFitted,
   bookings: readonly Booking[],
   problem: PlanProblem,

@@ -3,16 +3,17 @@ import type { IsoDate } from "./facts.ts";
 /** Why a budget moved, as it is kept and shown. Amounts are whole minor units of the currency. */
 
 /**
- * In the order in which they are put in: what was repaired, the days that went by, what is known anew of each unit, how it
- * stands in the fleet, prices, the plan; then what none of them accounts for.
+ * In the order in which they are put in: what was repaired, the days that went by, what sister engines show, what is known anew of
+ * each unit, how it stands in the fleet, prices, the plan; then what none of them accounts for by itself: what causes do together that
+ * cannot be put in one by one, and another seed.
  */
 export const bridgeCauses = [
   "repairs",
   "time",
+  "model",
   "tests",
   "limits",
   "use",
-  "model",
   "disposals",
   "prices",
   "plan",

@@ -32,12 +32,21 @@ const spentSchema = z.object({
   downtime: amount,
 });
 
+/** Why nothing is told of a unit: its engine model tells no costs, it has no depot, or nothing foresees anything of it. */
+const whyNotDrawn = ["no-costs", "no-depot", "too-few-tests"] as const;
+
+const leftOutSchema = z.object({ unit: z.string(), engineModel: z.string(), why: z.enum(whyNotDrawn) });
+/** A unit of which a budget holds nothing. */
+export type LeftOutUnit = z.infer<typeof leftOutSchema>;
+
 export const budgetDocumentSchema = z.object({
   schemaVersion: z.literal(1),
   asOf: isoDate,
   currency: z.string(),
   seed: z.number().int(),
   draws: z.number().int(),
+  /** Units whose money is in no amount, by name; absent: drawn by a version that did not tell them. */
+  leftOut: z.array(leftOutSchema).optional(),
   months: z.array(spanSchema),
   quarters: z.array(spanSchema),
   fiscalYears: z.array(

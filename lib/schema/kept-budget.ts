@@ -58,6 +58,10 @@ export interface RecordedRepair {
   /** null: not recorded. */
   readonly cost: number | null;
   readonly labourHours: number | null;
+  /** Days off the road; null: not recorded; absent: kept by a version that did not count them. */
+  readonly downtimeDays?: number | null;
+  /** By which a day off the road costs what it costs; absent with the days. */
+  readonly unitClass?: string | null;
 }
 
 export interface KeptBudgetInputs {

@@ -1,15 +1,15 @@
 import { z } from "zod";
 import type { IsoDate } from "./facts.ts";
-import type { PlanScope } from "./kept-plan.ts";
+import type { PlanScope, Resource } from "./kept-plan.ts";
 
 /** What-ifs: a named change to the fleet's budget, and what came of it. Amounts are whole minor units of the currency. */
 
 const percent = z.number().min(-90).max(300);
 
 export const scenarioChangeSchema = z.discriminatedUnion("kind", [
-  /** All bookings that are not pinned so many months later. */
+  /** All repairs so many months later: bookings that are not pinned, and what is not booked after its limit. */
   z.strictObject({ kind: z.literal("postpone"), months: z.number().int().min(1).max(24) }),
-  /** So much less of all that a workshop has. */
+  /** So many of a workshop's working days closed, as a share: whole days, spread evenly. */
   z.strictObject({
     kind: z.literal("capacity"),
     percent: z.number().positive().max(100),
@@ -59,6 +59,33 @@ export interface ScenarioMove {
   readonly to: { readonly scope: PlanScope; readonly start: IsoDate } | null;
   /** Chance that the limit which it cures is met by the week in which it was to begin; null: not booked in the base. */
   readonly pastLimit: number | null;
+  /** The same by the week in which it begins now; null: it is not booked; absent: kept by a version that did not tell it. */
+  readonly pastLimitNow?: number | null;
+  /** Why it is not booked any more, where a plan was made for the scenario. */
+  readonly loss?: ScenarioLoss;
+}
+
+/** Why a repair of the base is not booked in a scenario. */
+export type ScenarioLoss =
+  /** Its workshop has no open day. */
+  | { readonly why: "shut"; readonly depot: string }
+  /** It would pay, but there is no room; what is lacking in its best week, and what not having it costs in minor units. */
+  | {
+      readonly why: "no-room";
+      readonly depot: string;
+      readonly lacks: readonly Resource["kind"][];
+      readonly extra: number;
+    }
+  /** To leave it until it is due costs less than any week that is left for it. */
+  | { readonly why: "waits" };
+
+/** A depot that a scenario shuts altogether. Expected money of all years, minor units. */
+export interface ShutDepot {
+  readonly depot: string;
+  /** Those of which the base expects any repair. */
+  readonly units: readonly string[];
+  readonly base: number;
+  readonly scenario: number;
 }
 
 /** A repair that a scenario leaves where it is, though it moves others like it. */
@@ -98,6 +125,8 @@ export interface ScenarioResult {
   /** Paid for engines, in the scenario's year in which its month lies; 0: nothing. */
   readonly bought: number;
   readonly moves: readonly ScenarioMove[];
+  /** Absent: none, or kept by a version that had units of a shut workshop repaired regardless. */
+  readonly shut?: readonly ShutDepot[];
   /** By unit; absent: kept by a version that did not tell them. */
   readonly stays?: readonly ScenarioStay[];
 }

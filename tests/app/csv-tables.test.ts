@@ -12,7 +12,7 @@ import {
   spentTable,
   unitsTable,
 } from "@/app/_ui/budget/budget-files.ts";
-import { budgetNow } from "@/app/_ui/budget/budget-now.ts";
+import { budgetNow, frozenTold } from "@/app/_ui/budget/budget-now.ts";
 import { callsTable } from "@/app/_ui/causes/calls-file.ts";
 import { toldCalls } from "@/app/_ui/causes/told-calls.ts";
 import { issuesTable } from "@/app/_ui/changes/history-file.ts";
@@ -420,14 +420,22 @@ describe("the tables of the budget", () => {
   it("of spans have every month, quarter and fiscal year, and each adds up to the same whole", async () => {
     const kept = await budgetNow(store, view);
     if (kept === null) throw new Error("no budget was drawn");
-    const rows = records(spansTable(kept.row.document));
+    const rows = records(spansTable(kept.row.document, kept.head));
     const wholes = ["month", "quarter", "fiscal-year"].map((kind) =>
       sum(
         rows.filter((row) => row["kind"] === kind),
-        "expected",
+        "to_come_expected",
       ),
     );
     expect(new Set(wholes).size).toBe(1);
+    // What the page tells of the year, with what was spent in it, and both parts of that.
+    const year = rows.find((row) => row["kind"] === "fiscal-year");
+    expect([year?.["spent"], year?.["whole_p50"]]).toEqual([kept.told.spent.amount / 100, kept.told.whole.p50 / 100]);
+    for (const kind of ["month", "quarter", "fiscal-year"]) {
+      const of = rows.filter((row) => row["kind"] === kind);
+      expect(sum(of, "spent")).toBe(kept.told.spent.amount);
+      expect(sum(of, "whole_expected")).toBe(sum(of, "spent") + sum(of, "to_come_expected"));
+    }
     const units = records(unitsTable(kept.row.document));
     expect(sum(units, "expected")).toBe(wholes[0]);
     for (const parts of [
@@ -464,7 +472,10 @@ describe("the tables of the budget", () => {
     await freezeBudget(store, { seen: today?.row.id ?? 0, name: "=Board" }, told);
     const kept = await budgetNow(store, view);
     if (kept?.was == null) throw new Error("no budget was frozen");
-    expect(records(frozenTable(kept.frozen))[0]).toMatchObject({ name: "=Board", frozen_by: told.by });
+    expect(records(frozenTable(await frozenTold(store, kept.frozen)))[0]).toMatchObject({
+      ...{ name: "=Board", frozen_by: told.by, spent: kept.told.spent.amount / 100 },
+      ...{ to_come_p50: kept.told.drawn.p50 / 100, whole_p50: kept.told.whole.p50 / 100 },
+    });
     const ends = { was: kept.was.row, now: kept.row, year: kept.told.drawn.name };
     const bridge = (await bridgeBetween(store, ends, {}, inThisThread)) as BudgetBridge;
     const rows = records(bridgeTable(bridge, kept.told.currency));
@@ -507,7 +518,16 @@ describe("the tables of the budget", () => {
         repair: "both",
         start: "2026-10-05",
         past_limit_by_base_start: null,
+        past_limit_by_start: null,
+        not_booked_because: null,
+        lacks: null,
       },
     ]);
+    const loss = { why: "no-room", depot: "Highcol", lacks: ["bay-days", "hours"], extra: 1 } as const;
+    const lost = {
+      ...scenario,
+      told: { madeAt: told.at, basis: "", result: { ...result, moves: [{ ...move, to: null, loss }] } },
+    };
+    expect(records(movesTable([lost]))[0]).toMatchObject({ not_booked_because: "no-room", lacks: "bay-days hours" });
   });
 });

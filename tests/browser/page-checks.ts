@@ -195,7 +195,11 @@ export async function openPlan(page: Page, address: string): Promise<void> {
 }
 
 /** Opens a page of the budget of the fleet that is in the store now, and waits until that is drawn: the page shows it by itself. */
-export async function openBudget(page: Page, address = "/budget", says: string | RegExp = "will most likely cost") {
+export async function openBudget(
+  page: Page,
+  address = "/budget",
+  says: string | RegExp = "as likely to cost more than",
+) {
   await page.goto(address);
   await expect(finding(page)).toContainText(says, madeWithin);
   await expect(page.getByText(/the budget is (being )?drawn anew/)).toHaveCount(0, madeWithin);

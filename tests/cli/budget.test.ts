@@ -1,3 +1,6 @@
+import { mkdtempSync, readFileSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import path from "node:path";
 import { beforeAll, describe, expect, it } from "vitest";
 import { budgetDocumentSchema } from "../../lib/schema/budget-document.ts";
 import { borecast, buildCommand, folderWith } from "./command.ts";
@@ -22,6 +25,26 @@ describe("borecast budget", () => {
     // The unit that was never tested is foreseen by its model's other engines.
     expect(year?.untested.expected).toBeGreaterThan(0);
     expect(year?.units.map(({ unit }) => unit)).toEqual(expect.arrayContaining(["H-301", "H-304", "H-306"]));
+  });
+
+  it("names the units whose engine model tells no costs, with what to do, in tables and beside the document", async () => {
+    const file = demoFile("engine-models.json");
+    const text = readFileSync(file, "utf8");
+    const document = JSON.parse(text) as { engineModels: { id: string; repairs?: object }[] };
+    const engineModels = document.engineModels.map(({ repairs, ...model }) =>
+      model.id === "diesel-6-a" ? model : { ...model, repairs },
+    );
+    const priceless = path.join(mkdtempSync(path.join(tmpdir(), "borecast-models-")), "engine-models.json");
+    writeFileSync(priceless, JSON.stringify({ ...document, engineModels }));
+    const without = demoArguments.map((one) => (one === file ? priceless : one));
+    const run = (...more: string[]) =>
+      borecast(folderWith(), ["budget", ...without, ...workshop, "--draws", "1000", ...more]);
+    const says = /are not in the budget: no hours and parts of a repair are told of diesel-6-a\. Give them/;
+    const [tables, json] = await Promise.all([run(), run("--json")]);
+    expect(tables.output).toMatch(says);
+    expect(json.errors).toMatch(says);
+    const { leftOut } = budgetDocumentSchema.parse(JSON.parse(json.output));
+    expect(leftOut?.map(({ engineModel, why }) => `${engineModel} ${why}`)).toContain("diesel-6-a no-costs");
   });
 
   it("prints tables, and refuses draws out of range", async () => {

@@ -6,6 +6,7 @@ import { ScrollBox } from "../unit/scroll-box.tsx";
 import { type BudgetView, budgetAddress, budgetFileAddress } from "./address.ts";
 import { type MoneyAxis, moneyAxis } from "./money-axis.ts";
 import { isRare, rareMark, rareNote } from "./rare-money.ts";
+import { wholeMoney } from "./whole-money.ts";
 import { type Bar, spanKinds } from "./year-told.ts";
 
 const kindNames = { month: "Month", quarter: "Quarter", year: "Year" } as const;
@@ -104,7 +105,7 @@ function footWords(f: Formats, name: string, from: string): readonly string[] {
 const barsWords = (f: Formats, bars: readonly Bar[], currency: string): string => {
   const most = bars.toSorted((a, b) => b.whole.p50 - a.whole.p50)[0];
   if (most === undefined) return "No money is foreseen.";
-  return `${bars.length} bars of money; the highest likely amount is ${f.money(most.whole.p50, currency)} in ${most.name}.`;
+  return `${bars.length} bars of money; the highest likely amount is ${wholeMoney(f, most.whole.p50, currency)} in ${most.name}.`;
 };
 
 export function AxisWords({ axis }: { readonly axis: MoneyAxis }) {
@@ -187,11 +188,11 @@ function BarsTable(props: { readonly f: Formats; readonly bars: readonly Bar[]; 
           return (
             <tr key={name}>
               <th scope="row">{/^\d{4}-\d{2}$/.test(name) ? f.month(from) : name}</th>
-              <td className="number">{f.money(spent, currency)}</td>
-              <td className="number">{f.money(whole.expected, currency)}</td>
-              <td className="number">{f.money(whole.p50, currency)}</td>
+              <td className="number">{wholeMoney(f, spent, currency)}</td>
+              <td className="number">{wholeMoney(f, whole.expected, currency)}</td>
+              <td className="number">{wholeMoney(f, whole.p50, currency)}</td>
               <td className="number">
-                {f.money(whole.p80, currency)}
+                {wholeMoney(f, whole.p80, currency)}
                 {isRare(toCome(bar)) && (
                   <>
                     <br />
@@ -199,7 +200,7 @@ function BarsTable(props: { readonly f: Formats; readonly bars: readonly Bar[]; 
                   </>
                 )}
               </td>
-              <td className="number">{f.money(whole.p95, currency)}</td>
+              <td className="number">{wholeMoney(f, whole.p95, currency)}</td>
             </tr>
           );
         })}

@@ -7,7 +7,8 @@ import { FollowJob } from "../import/follow-job.client.tsx";
 import { Sheet } from "../sheet.tsx";
 import { ScrollBox } from "../unit/scroll-box.tsx";
 import { type BudgetView, budgetAddress, budgetFileAddress } from "./address.ts";
-import { causeNames, signedMoney, stepWords } from "./budget-words.ts";
+import { causeNames, shortName, signedMoney, stepWords } from "./budget-words.ts";
+import { wholeMoney } from "./whole-money.ts";
 
 /** A frozen budget by its name and day. */
 export interface FrozenName {
@@ -32,7 +33,7 @@ export function BridgeSheet(props: {
   return (
     <Sheet
       title={`Why it moved since ${f.date(frozen.asOf)}`}
-      note={`from P50 of the frozen budget “${frozen.name}” to today’s; totals are ticks, steps are bars`}
+      note={`from P50 of the frozen budget “${shortName(frozen.name)}” to today’s; totals are ticks, steps are bars`}
       controls={
         others.length > 1 && (
           <nav className="segments no-print" aria-label="Frozen budget looked back to">
@@ -44,7 +45,7 @@ export function BridgeSheet(props: {
                 scroll={false}
                 {...(id === frozen.id ? { "aria-current": "page" as const } : {})}
               >
-                {name}
+                {shortName(name)}
               </AppLink>
             ))}
           </nav>
@@ -60,7 +61,8 @@ export function BridgeSheet(props: {
           <Bridge f={f} bridge={told.bridge} currency={currency} />
           <p className="sheet-note">
             One cause is put in after the other, in this order, and after each the year is drawn with the same random
-            numbers. All that changed of a unit’s forecast is put down to the first of its causes.
+            numbers. A unit that several of them moved is assessed once for each; what cannot be told apart stands under
+            “{causeNames.unexplained}”.
           </p>
           <BridgeTable f={f} bridge={told.bridge} currency={currency} />
           <CsvLink href={budgetFileAddress("bridge", view)} of="the steps of the bridge, to the unit" />
@@ -89,7 +91,7 @@ export function Bridge(props: { readonly f: Formats; readonly bridge: BudgetBrid
       <svg className="bridge-track" aria-hidden="true">
         <line x1={`${at(amount)}%`} x2={`${at(amount)}%`} y1="0" y2="100%" />
       </svg>
-      <strong>{f.money(amount, currency)}</strong>
+      <strong>{wholeMoney(f, amount, currency)}</strong>
     </li>
   );
   return (
@@ -121,7 +123,7 @@ export function Bridge(props: { readonly f: Formats; readonly bridge: BudgetBrid
 function BridgeTable(props: { readonly f: Formats; readonly bridge: BudgetBridge; readonly currency: string }) {
   const { f, bridge, currency } = props;
   const { from, to, steps } = bridge;
-  const money = (amount: number) => f.money(amount, currency);
+  const money = (amount: number) => wholeMoney(f, amount, currency);
   const signed = (amount: number) => signedMoney(f, amount, currency);
   const names = steps.flatMap(({ units }) => units.map(({ unit }) => unit));
   const known = f.knowing(names);

@@ -1,12 +1,13 @@
-import type { FrozenBudget } from "../../../db/budgets.ts";
 import type { Scenario } from "../../../db/scenarios.ts";
+import { actualsOf } from "../../../lib/budget/actuals.ts";
 import { type CsvTable, csvTable, yesNo } from "../../../lib/outtake/csv-table.ts";
 import type { BudgetBridge } from "../../../lib/schema/bridge.ts";
 import type { BudgetDocument } from "../../../lib/schema/budget-document.ts";
 import { minorDigits } from "../../../lib/schema/currency.ts";
 import { planScopes } from "../../../lib/schema/workshop.ts";
+import type { FrozenTold } from "./budget-now.ts";
 import { groupings, whereOf } from "./where.ts";
-import type { Head, YearTold } from "./year-told.ts";
+import { type Amounts, type Head, type SpanTold, spansTold, type YearTold } from "./year-told.ts";
 
 /** The tables of the Budget's pages as files: money in whole units of the currency, with its decimals. */
 
@@ -15,52 +16,63 @@ const moneyIn = (currency: string) => {
   return (amount: number | null): number | null => (amount === null ? null : amount / minor);
 };
 
-/** Months, quarters and fiscal years of what is yet to come. */
-export function spansTable(document: BudgetDocument): CsvTable {
+/**
+ * Months, quarters and fiscal years: what was spent in each, what is yet to come in the months that lie in the budget, and both together
+ * as the page tells them.
+ */
+export function spansTable(document: BudgetDocument, head: Head): CsvTable {
   const money = moneyIn(document.currency);
-  const spans = [
-    ...document.months.map((span) => ({ kind: "month", span })),
-    ...document.quarters.map((span) => ({ kind: "quarter", span })),
-    ...document.fiscalYears.map((span) => ({ kind: "fiscal-year", span })),
-  ];
-  return csvTable(spans, {
-    kind: ({ kind }) => kind,
-    span: ({ span }) => span.name,
-    first_month: ({ span }) => span.firstMonth,
-    months: ({ span }) => span.months,
+  return csvTable(spansTold(document, head), {
+    kind: ({ kind }) => (kind === "year" ? "fiscal-year" : kind),
+    span: ({ name }) => name,
+    first_month: ({ from }) => from.slice(0, 7),
+    months_to_come: ({ months }) => months,
     currency: () => document.currency,
-    expected: ({ span }) => money(span.expected),
-    p50: ({ span }) => money(span.p50),
-    p80: ({ span }) => money(span.p80),
-    p95: ({ span }) => money(span.p95),
-    contingency: ({ span }) => money(span.contingency),
+    spent: ({ spent }) => money(spent),
+    ...rangeColumns("to_come", ({ drawn }: SpanTold) => drawn, money),
+    ...rangeColumns("whole", ({ whole }: SpanTold) => whole, money),
   });
 }
 
-/** Every unit with money in a fiscal year, of all years: expected, yet to come. */
+/** Columns of a range: `to_come_p50` and so on. */
+function rangeColumns<R>(prefix: string, of: (row: R) => Amounts, money: (amount: number) => number | null) {
+  const column = (field: keyof Amounts) => [`${prefix}_${field}`, (row: R) => money(of(row)[field])] as const;
+  return {
+    ...Object.fromEntries((["expected", "p50", "p80", "p95"] as const).map(column)),
+    [`${prefix}_contingency`]: (row: R) => money(of(row).p80 - of(row).p50),
+  };
+}
+
+type UnitSum = BudgetDocument["fiscalYears"][number]["units"][number];
+
+/** Every unit with money in a fiscal year, of all years: expected, yet to come; then those that are left out, and why. */
 export function unitsTable(document: BudgetDocument): CsvTable {
-  const money = moneyIn(document.currency);
-  const rows = document.fiscalYears.flatMap(({ name, units }) => units.map((unit) => ({ ...unit, year: name })));
+  const minor = moneyIn(document.currency);
+  const rows = [
+    ...document.fiscalYears.flatMap(({ name, units }) => units.map((of) => ({ ...of, year: name, of, why: null }))),
+    ...(document.leftOut ?? []).map((one) => ({ ...one, year: null, depot: null, of: null })),
+  ];
+  type Row = (typeof rows)[number];
+  const money =
+    (amount: (of: UnitSum) => number) =>
+    ({ of }: Row) =>
+      of === null ? null : minor(amount(of));
   return csvTable(rows, {
     fiscal_year: ({ year }) => year,
     unit: ({ unit }) => unit,
+    left_out: ({ why }) => why,
     depot: ({ depot }) => depot,
     engine_model: ({ engineModel }) => engineModel,
-    too_few_tests: ({ untested }) => yesNo(untested),
-    expected: ({ expected }) => money(expected),
-    planned: ({ expected, unplanned }) => money(expected - unplanned),
-    unplanned: ({ unplanned }) => money(unplanned),
-    labour: ({ spent }) => money(spent.labour),
-    parts: ({ spent }) => money(spent.parts),
-    machining: ({ spent }) => money(spent.machining),
-    damage: ({ spent }) => money(spent.damage),
-    downtime: ({ spent }) => money(spent.downtime),
-    ...Object.fromEntries(
-      planScopes.map((scope) => [
-        scope.replace("-", "_"),
-        ({ byScope }: (typeof rows)[number]) => money(byScope[scope]),
-      ]),
-    ),
+    too_few_tests: ({ of }) => (of === null ? null : yesNo(of.untested)),
+    expected: money(({ expected }) => expected),
+    planned: money(({ expected, unplanned }) => expected - unplanned),
+    unplanned: money(({ unplanned }) => unplanned),
+    labour: money(({ spent }) => spent.labour),
+    parts: money(({ spent }) => spent.parts),
+    machining: money(({ spent }) => spent.machining),
+    damage: money(({ spent }) => spent.damage),
+    downtime: money(({ spent }) => spent.downtime),
+    ...Object.fromEntries(planScopes.map((scope) => [scope.replace("-", "_"), money(({ byScope }) => byScope[scope])])),
   });
 }
 
@@ -90,9 +102,15 @@ export function groupsTable(told: YearTold, frozen: YearTold | null): CsvTable {
   });
 }
 
-/** The recorded repairs of the two years before the as-of date; a cost that was not recorded is blank. */
-export const spentTable = ({ repairs }: Pick<Head, "repairs">): CsvTable =>
-  csvTable(
+/**
+ * The recorded repairs of the two years before the as-of date; what was not recorded is blank. What is spent is the cost and the days off
+ * the road together, as forecasts have them.
+ */
+export function spentTable({ repairs, workshop }: Pick<Head, "repairs" | "workshop">): CsvTable {
+  const money = moneyIn(workshop.currency);
+  const spentOn = (repair: (typeof repairs)[number]) =>
+    actualsOf([repair], { from: repair.date, to: repair.date, workshop });
+  return csvTable(
     repairs.toSorted((a, b) => (a.date < b.date ? 1 : -1)),
     {
       date: ({ date }) => date,
@@ -102,8 +120,12 @@ export const spentTable = ({ repairs }: Pick<Head, "repairs">): CsvTable =>
       repair: ({ scope }) => scope,
       cost: ({ cost }) => cost,
       labour_hours: ({ labourHours }) => labourHours,
+      downtime_days: ({ downtimeDays }) => downtimeDays ?? null,
+      downtime: (repair) => (repair.downtimeDays == null ? null : money(spentOn(repair).downtime)),
+      spent: (repair) => money(spentOn(repair).amount),
     },
   );
+}
 
 /** The steps of a bridge, each with its units below it. */
 export function bridgeTable(bridge: BudgetBridge, currency: string): CsvTable {
@@ -137,21 +159,28 @@ export function bridgeTable(bridge: BudgetBridge, currency: string): CsvTable {
   });
 }
 
-/** The frozen budgets by fiscal year, what was yet to come when each was made. */
-export function frozenTable(frozen: readonly FrozenBudget[]): CsvTable {
-  const rows = frozen.flatMap((row) => row.fiscalYears.map((year) => ({ row, year })));
-  const money = ({ row }: (typeof rows)[number]) => moneyIn(row.currency);
+/** The frozen budgets by fiscal year: what was spent in it when each was made, what was yet to come then, and both together. */
+export function frozenTable(frozen: readonly FrozenTold[]): CsvTable {
+  const rows = frozen.flatMap((row) => row.years.map((year) => ({ row, year })));
+  type Row = (typeof rows)[number];
+  const money = ({ row }: Row, amount: number) => moneyIn(row.currency)(amount);
+  const ranges = (prefix: string, of: (row: Row) => Amounts) =>
+    Object.fromEntries(
+      (["expected", "p50", "p80", "p95"] as const).map((field) => [
+        `${prefix}_${field}`,
+        (row: Row) => money(row, of(row)[field]),
+      ]),
+    );
   return csvTable(rows, {
     name: ({ row }) => row.name,
     as_of: ({ row }) => row.asOf,
     frozen_at: ({ row }) => row.frozenAt,
     frozen_by: ({ row }) => row.frozenBy,
-    fiscal_year: ({ year }) => year.name,
+    fiscal_year: ({ year }) => year.drawn.name,
     currency: ({ row }) => row.currency,
-    expected: (one) => money(one)(one.year.expected),
-    p50: (one) => money(one)(one.year.p50),
-    p80: (one) => money(one)(one.year.p80),
-    p95: (one) => money(one)(one.year.p95),
+    spent: (one) => money(one, one.year.spent.amount),
+    ...ranges("to_come", ({ year }) => year.drawn),
+    ...ranges("whole", ({ year }) => year.whole),
   });
 }
 
@@ -191,5 +220,8 @@ export const movesTable = (scenarios: readonly Scenario[]): CsvTable =>
       repair: ({ to }) => to?.scope ?? null,
       start: ({ to }) => to?.start ?? null,
       past_limit_by_base_start: ({ pastLimit }) => pastLimit,
+      past_limit_by_start: ({ pastLimitNow }) => pastLimitNow ?? null,
+      not_booked_because: ({ loss }) => loss?.why ?? null,
+      lacks: ({ loss }) => (loss?.why === "no-room" ? loss.lacks.join(" ") : null),
     },
   );

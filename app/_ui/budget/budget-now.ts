@@ -46,6 +46,33 @@ export async function budgetNow(
   return { row, head, told, frozen, was: before === null ? null : await frozenNow(store, before, told) };
 }
 
+/** A frozen budget with its fiscal years as its page told them when it was frozen. */
+export interface FrozenTold extends FrozenBudget {
+  readonly years: readonly YearTold[];
+}
+
+/** Documents are long and of frozen ones never change: each is read once for its years. */
+const yearsOfFrozen = new WeakMap<Store, Map<number, readonly YearTold[]>>();
+
+/** The frozen budgets with what was spent when each was made: the same kind of figure as today's. */
+export async function frozenTold(store: Store, frozen: readonly FrozenBudget[]): Promise<readonly FrozenTold[]> {
+  const known = yearsOfFrozen.get(store) ?? new Map<number, readonly YearTold[]>();
+  yearsOfFrozen.set(store, known);
+  const told: FrozenTold[] = [];
+  for (const one of frozen) {
+    const years = known.get(one.id) ?? (await yearsOf(store, one.id));
+    known.set(one.id, years);
+    told.push({ ...one, years });
+  }
+  return told;
+}
+
+async function yearsOf(store: Store, id: number): Promise<readonly YearTold[]> {
+  const [row, head] = await Promise.all([budgetOf(store, id), budgetHeadOf(store, id)]);
+  if (row === null || head === null) return [];
+  return row.document.fiscalYears.flatMap(({ name }) => yearTold(row.document, head, name) ?? []);
+}
+
 async function frozenNow(store: Store, row: BudgetRow, { drawn, currency }: YearTold): Promise<FrozenNow> {
   const head = await budgetHeadOf(store, row.id);
   const told = head === null || row.document.currency !== currency ? null : yearTold(row.document, head, drawn.name);

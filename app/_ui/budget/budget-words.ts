@@ -4,7 +4,8 @@ import type { PlanScope } from "../../../lib/schema/kept-plan.ts";
 import type { ScenarioChange } from "../../../lib/schema/scenario.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
 import { listWords } from "../../../lib/wording.ts";
-import type { YearTold } from "./year-told.ts";
+import { wholeMoney } from "./whole-money.ts";
+import { partOfYear, type YearTold } from "./year-told.ts";
 
 /** What the Budget's pages say. */
 
@@ -18,7 +19,7 @@ export const causeNames: Readonly<Record<BridgeCause, string>> = {
   disposals: "Units sold, stopped, new",
   prices: "Prices",
   plan: "Moved in the plan",
-  unexplained: "Unexplained",
+  unexplained: "Together, unexplained",
 };
 
 const mostly: Readonly<Record<BridgeCause, string>> = {
@@ -31,7 +32,7 @@ const mostly: Readonly<Record<BridgeCause, string>> = {
   disposals: "units sold, stopped or new",
   prices: "prices",
   plan: "repairs moved in the plan",
-  unexplained: "what no cause explains",
+  unexplained: "what no cause explains by itself",
 };
 
 export const scopeNames: Readonly<Record<PlanScope, string>> = {
@@ -66,12 +67,32 @@ export function noBridgeWords(
 
 const inCurrency = (code: string): string => (code === "XXX" ? "in a currency that is not named" : `in ${code}`);
 
-/** What to hold for the year, the sentence that the page opens with. */
-export function holdWords(f: Formats, { fiscal, whole, currency }: YearTold): string {
-  const money = (amount: number) => f.money(amount, currency);
-  const more = whole.p80 - whole.p50;
-  return `Fiscal year ${fiscal.name} will most likely cost ${money(whole.p50)}. Hold ${money(more)} on top, and the chance of staying within is ${f.percent(80)}.`;
+/** What to hold for the year, the sentence that the page opens with; of a year that the budget ends in, for which of its months. */
+export function holdWords(f: Formats, told: YearTold): string {
+  const { fiscal, whole, currency } = told;
+  const money = (amount: number) => wholeMoney(f, amount, currency);
+  const part = partOfYear(told);
+  const months =
+    part === null
+      ? `Fiscal year ${fiscal.name}`
+      : part.first === part.last
+        ? `${f.month(`${part.first}-01`)} alone, all of fiscal year ${fiscal.name} that the budget reaches,`
+        : `${f.month(`${part.first}-01`)} to ${f.month(`${part.last}-01`)}, all of fiscal year ${fiscal.name} that the budget reaches,`;
+  const even =
+    whole.p50 === 0
+      ? "is at least as likely to cost nothing as anything"
+      : `is as likely to cost more than ${money(whole.p50)} as less`;
+  return `${months} ${even}. Hold ${money(whole.p80 - whole.p50)} on top, and the chance of staying within is ${f.percent(80)}.`;
 }
+
+export const furtherOffNote =
+  "Years further off are rougher: little of them is booked yet, so that they hang on a few large repairs which come or do not, and another seed moves their figures more.";
+
+/** A name that people gave, short enough to stand in a sentence. */
+export const shortName = (name: string): string =>
+  name.length <= mostLetters ? name : `${name.slice(0, mostLetters - 1).trimEnd()}…`;
+
+const mostLetters = 40;
 
 /** Why it moved since the frozen budget. */
 export function movedWords(
@@ -80,11 +101,11 @@ export function movedWords(
   { currency, name, asOf }: { readonly currency: string; readonly name: string; readonly asOf: string },
 ): string {
   const moved = to.p50 - from.p50;
-  const since = `the budget “${name}” of ${f.date(asOf)}`;
+  const since = `the budget “${shortName(name)}” of ${f.date(asOf)}`;
   if (moved === 0) return `That is as much as ${since}.`;
   const main = mainStep(steps, moved);
   const why = main === null ? "" : `, mostly from ${mostly[main.cause]}`;
-  return `That is ${f.money(Math.abs(moved), currency)} ${moved > 0 ? "more" : "less"} than ${since}${why}.`;
+  return `That is ${wholeMoney(f, Math.abs(moved), currency)} ${moved > 0 ? "more" : "less"} than ${since}${why}.`;
 }
 
 /** The step that moved it most in the direction in which it went. */
@@ -106,17 +127,19 @@ export function stepWords(f: Formats, { because, units }: BridgeStep): string {
   return f.knowing(names).words(listWords(because.length > 0 ? because : told) + (because.length > 0 ? "" : more));
 }
 
-/** "+5,240", with the sign always. */
-export const signedMoney = (f: Formats, amount: number, currency: string): string =>
-  amount > 0 ? `+${f.money(amount, currency)}` : f.money(amount, currency);
+/** "+5,240", with its sign; "0" for what no whole unit shows. */
+export function signedMoney(f: Formats, amount: number, currency: string): string {
+  const words = wholeMoney(f, amount, currency);
+  return amount > 0 && words !== wholeMoney(f, 0, currency) ? `+${words}` : words;
+}
 
 /** What a what-if changes, in words. */
 export function changeWords(f: Formats, change: ScenarioChange, currency: string): string {
   switch (change.kind) {
     case "postpone":
-      return `All repairs that are not pinned ${f.number(change.months)} ${change.months === 1 ? "month" : "months"} later`;
+      return `All repairs ${f.number(change.months)} ${change.months === 1 ? "month" : "months"} later: those booked but not pinned, and what is not booked after its limit`;
     case "capacity":
-      return `${f.percent(change.percent)} less of bays and hours ${change.depot === null ? "at all depots" : `at ${change.depot}`}`;
+      return `${f.percent(change.percent, Number.isInteger(change.percent) ? 0 : 1)} of working days closed ${change.depot === null ? "at all depots" : `at ${change.depot}`}`;
     case "limit": {
       const by = Math.abs(change.by);
       const step = change.of === "leak-down" ? `${f.number(by, 1)} points` : f.pressure(by);

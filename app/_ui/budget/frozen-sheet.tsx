@@ -1,4 +1,3 @@
-import type { FrozenBudget } from "../../../db/budgets.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
 import { CsvLink } from "../csv-link.tsx";
 import { NameGate } from "../name-gate.tsx";
@@ -6,13 +5,15 @@ import { Sheet } from "../sheet.tsx";
 import { ScrollBox } from "../unit/scroll-box.tsx";
 import { budgetFileAddress } from "./address.ts";
 import { withdrawFrozen } from "./budget-actions.ts";
+import type { FrozenTold } from "./budget-now.ts";
 import { FreezeForm, WithdrawForm } from "./freeze-form.client.tsx";
+import { wholeMoney } from "./whole-money.ts";
 
 /** The budgets that were frozen, and the way to freeze today's. */
 export function FrozenSheet(props: {
   readonly f: Formats;
   readonly budget: number;
-  readonly frozen: readonly FrozenBudget[];
+  readonly frozen: readonly FrozenTold[];
   readonly viewer: string | null;
   readonly when: (instant: string) => string;
 }) {
@@ -32,10 +33,13 @@ export function FrozenSheet(props: {
                   <th scope="col">As of</th>
                   <th scope="col">Fiscal year</th>
                   <th scope="col" className="number">
-                    P50 to come
+                    Spent by then
                   </th>
                   <th scope="col" className="number">
-                    P80 to come
+                    P50 of the year
+                  </th>
+                  <th scope="col" className="number">
+                    P80 of the year
                   </th>
                   <th scope="col">Frozen</th>
                   <th scope="col" className="no-print">
@@ -44,15 +48,18 @@ export function FrozenSheet(props: {
                 </tr>
               </thead>
               <tbody>
-                {frozen.map(({ id, name, asOf, currency, fiscalYears, frozenAt, frozenBy }) => {
-                  const [year] = fiscalYears;
+                {frozen.map(({ id, name, asOf, currency, years, frozenAt, frozenBy }) => {
+                  const [year] = years;
                   return (
                     <tr key={id}>
                       <th scope="row">{name}</th>
                       <td>{f.date(asOf)}</td>
-                      <td>{year?.name}</td>
-                      <td className="number">{year === undefined ? "–" : f.money(year.p50, currency)}</td>
-                      <td className="number">{year === undefined ? "–" : f.money(year.p80, currency)}</td>
+                      <td>{year?.drawn.name}</td>
+                      <td className="number">
+                        {year === undefined ? "–" : wholeMoney(f, year.spent.amount, currency)}
+                      </td>
+                      <td className="number">{year === undefined ? "–" : wholeMoney(f, year.whole.p50, currency)}</td>
+                      <td className="number">{year === undefined ? "–" : wholeMoney(f, year.whole.p80, currency)}</td>
                       <td>
                         {frozenAt === null ? "" : when(frozenAt)}, {frozenBy}
                       </td>

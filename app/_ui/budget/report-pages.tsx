@@ -7,6 +7,8 @@ import { Bars } from "./bars-sheet.tsx";
 import { scopeNames } from "./budget-words.ts";
 import { isRare, rareMark } from "./rare-money.ts";
 import { SixFigures } from "./six-figures.tsx";
+import { spentWords } from "./spent-sheet.tsx";
+import { wholeMoney } from "./whole-money.ts";
 import type { Bar, YearTold } from "./year-told.ts";
 
 /** Rows that a printed page has room for. */
@@ -23,18 +25,22 @@ export function MoneyPage(props: {
   readonly bars: readonly Bar[];
   /** The bridge, or why there is none. */
   readonly moved: ReactNode;
+  /** What is not in it, or is not up to date. */
+  readonly cautions: ReactNode;
   readonly foot: string;
 }) {
-  const { f, finding, second, told, bars, moved, foot } = props;
+  const { f, finding, second, told, bars, moved, cautions, foot } = props;
   const { currency, drawn } = told;
-  const money = (amount: number) => f.money(amount, currency);
+  const money = (amount: number) => wholeMoney(f, amount, currency);
   const depots = drawn.byDepot.toSorted((a, b) => b.expected - a.expected);
   const others = depots.slice(mostDepots);
   return (
     <section className="report-page" aria-label="The money">
       <h1 className="finding">{finding}</h1>
       <p className="second">{second}</p>
+      {cautions}
       <SixFigures f={f} told={told} />
+      <p className="second small">Spent: {spentWords(f, told)}</p>
       <h2>Each month</h2>
       <Bars f={f} bars={bars} currency={currency} />
       <p className="second small">
@@ -73,6 +79,16 @@ export function MoneyPage(props: {
                   <th scope="row">{f.number(others.length)} others</th>
                   <td className="number">{money(others.reduce((sum, { expected }) => sum + expected, 0))}</td>
                   <td className="number">–</td>
+                </tr>
+              )}
+              {(drawn.untested.expected > 0 || drawn.untested.p80 > 0) && (
+                <tr>
+                  <th scope="row">Too few tests, among the above</th>
+                  <td className="number">{money(drawn.untested.expected)}</td>
+                  <td className="number">
+                    {money(drawn.untested.p80)}
+                    {isRare(drawn.untested) && <span className="second small"> {rareMark}</span>}
+                  </td>
                 </tr>
               )}
               <tr data-total="true">
@@ -120,9 +136,11 @@ export function PlanPage(props: {
   readonly told: YearTold;
   readonly bookings: readonly KeptBooking[];
   readonly record: TrackRecord | null;
+  /** By what the plan is older than the money; null: it is not. */
+  readonly older: string | null;
   readonly foot: string;
 }) {
-  const { f, told, bookings, record, foot } = props;
+  const { f, told, bookings, record, older, foot } = props;
   const { currency, drawn, fiscal } = told;
   const inYear = bookings.filter(({ start }) => start < fiscal.end);
   const shown = inYear.slice(0, mostBookings);
@@ -132,6 +150,7 @@ export function PlanPage(props: {
   return (
     <section className="report-page" aria-label="The plan and the units">
       <h2>The plan until the year’s end</h2>
+      {older !== null && <p className="caution">{older}</p>}
       <p className="second">
         {inYear.length === 0
           ? "No repair is booked before the year ends."
@@ -160,7 +179,7 @@ export function PlanPage(props: {
                 <th scope="row">{unit}</th>
                 <td>{depot}</td>
                 <td>{scopeNames[scope]}</td>
-                <td className="number">{f.money(Math.round(cost.work), currency)}</td>
+                <td className="number">{wholeMoney(f, Math.round(cost.work), currency)}</td>
                 <td className="number">{f.number(work.daysOff)}</td>
               </tr>
             ))}
@@ -198,8 +217,8 @@ export function PlanPage(props: {
                       : "–"
                     : `${scopeNames[booking.scope]}, ${f.date(booking.start)}`}
                 </td>
-                <td className="number">{f.money(expected, currency)}</td>
-                <td className="number">{f.money(unplanned, currency)}</td>
+                <td className="number">{wholeMoney(f, expected, currency)}</td>
+                <td className="number">{wholeMoney(f, unplanned, currency)}</td>
               </tr>
             );
           })}

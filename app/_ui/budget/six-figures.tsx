@@ -1,4 +1,5 @@
 import type { Formats } from "../../../lib/viewing/formats.ts";
+import { wholeMoney } from "./whole-money.ts";
 import type { YearTold } from "./year-told.ts";
 
 /** The year in six figures; what was spent is in all of them. */
@@ -17,7 +18,7 @@ export function SixFigures({ f, told }: { readonly f: Formats; readonly told: Ye
       {figures.map(([name, amount]) => (
         <div key={name}>
           <dt>{name}</dt>
-          <dd>{f.money(amount, currency)}</dd>
+          <dd>{wholeMoney(f, amount, currency)}</dd>
         </div>
       ))}
     </dl>

@@ -3,6 +3,7 @@ import { CsvLink } from "../csv-link.tsx";
 import { Sheet } from "../sheet.tsx";
 import { ScrollBox } from "../unit/scroll-box.tsx";
 import { type BudgetView, budgetFileAddress } from "./address.ts";
+import { wholeMoney } from "./whole-money.ts";
 import type { YearTold } from "./year-told.ts";
 
 /** What was spent, beside what the frozen budget had for the same months. */
@@ -15,14 +16,17 @@ export function SpentSheet(props: {
   const { f, told, view, frozen } = props;
   const { spent, currency, asOf, fiscal } = told;
   const foreseen = frozen === null || frozen.asOf >= asOf ? null : foreseenUntil(frozen, asOf);
-  const note = `recorded repairs from ${f.date(fiscal.from)} to ${f.date(asOf)}; what days out of service cost is in it only where it was recorded so`;
+  const hasBegun = fiscal.from <= asOf;
+  const note = hasBegun
+    ? `recorded repairs from ${f.date(fiscal.from)} to ${f.date(asOf)}, with their recorded days off the road at what a day of their class costs`
+    : `the fiscal year begins on ${f.date(fiscal.from)}`;
   return (
     <Sheet title="Spent so far" note={note}>
       <p>{spentWords(f, told)}</p>
       {foreseen !== null && frozen !== null && (
         <p className="second">
-          The frozen budget of {f.date(frozen.asOf)} expected {f.money(foreseen, currency)} by the end of{" "}
-          {f.month(asOf)}, with the days out of service.
+          The frozen budget of {f.date(frozen.asOf)} expected {wholeMoney(f, foreseen, currency)} by the end of{" "}
+          {f.month(asOf)}, days off the road among it as here.
         </p>
       )}
       {spent.repairs > 0 && (
@@ -36,10 +40,16 @@ export function SpentSheet(props: {
                     Spent
                   </th>
                   <th scope="col" className="number">
+                    of it downtime
+                  </th>
+                  <th scope="col" className="number">
                     Repairs
                   </th>
                   <th scope="col" className="number">
                     without a cost on file
+                  </th>
+                  <th scope="col" className="number">
+                    without days off
                   </th>
                   <th scope="col" className="number">
                     Labour hours
@@ -47,12 +57,14 @@ export function SpentSheet(props: {
                 </tr>
               </thead>
               <tbody>
-                {spent.months.map(({ month, amount, repairs, withoutCost, labourHours }) => (
+                {spent.months.map(({ month, amount, downtime, repairs, withoutCost, withoutDays, labourHours }) => (
                   <tr key={month}>
                     <th scope="row">{f.month(`${month}-01`)}</th>
-                    <td className="number">{f.money(amount, currency)}</td>
+                    <td className="number">{wholeMoney(f, amount, currency)}</td>
+                    <td className="number">{wholeMoney(f, downtime, currency)}</td>
                     <td className="number">{f.number(repairs)}</td>
                     <td className="number">{withoutCost === 0 ? "–" : f.number(withoutCost)}</td>
+                    <td className="number">{withoutDays === 0 ? "–" : f.number(withoutDays)}</td>
                     <td className="number">{f.number(labourHours, 1)}</td>
                   </tr>
                 ))}
@@ -66,14 +78,22 @@ export function SpentSheet(props: {
   );
 }
 
-function spentWords(f: Formats, { spent, currency }: YearTold): string {
+/** What was spent, what of it days off the road are, and what is missing in it. */
+export function spentWords(f: Formats, { spent, currency, fiscal, asOf }: YearTold): string {
+  if (fiscal.from > asOf) return "Nothing can have been spent in it yet.";
   if (spent.repairs === 0) return "No repair is recorded in this fiscal year yet.";
   const repairs = `${f.number(spent.repairs)} ${spent.repairs === 1 ? "repair" : "repairs"}`;
-  const missing =
+  const some = (count: number) => (count === 1 ? "one" : f.number(count));
+  const costs =
     spent.withoutCost === 0
       ? ""
-      : ` Of ${spent.withoutCost === 1 ? "one" : f.number(spent.withoutCost)} no cost is recorded: it is not guessed, so more was spent than is told.`;
-  return `${f.money(spent.amount, currency)} on ${repairs}.${missing}`;
+      : ` Of ${some(spent.withoutCost)} no cost is recorded: it is not guessed, so more was spent than is told.`;
+  const days =
+    spent.withoutDays === 0
+      ? ""
+      : ` Of ${some(spent.withoutDays)} no days off the road are recorded: they count as none.`;
+  const downtime = `, ${wholeMoney(f, spent.downtime, currency)} of it for days off the road; recorded costs are taken to hold none of these`;
+  return `${wholeMoney(f, spent.amount, currency)} on ${repairs}${downtime}.${costs}${days}`;
 }
 
 /** What a frozen budget expected by the end of the month of a day, spent by its own day with it; null: it has no such month. */

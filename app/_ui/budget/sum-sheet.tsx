@@ -3,6 +3,7 @@ import type { Formats } from "../../../lib/viewing/formats.ts";
 import { Sheet } from "../sheet.tsx";
 import { AxisWords, Grid } from "./bars-sheet.tsx";
 import { moneyAxis } from "./money-axis.ts";
+import { wholeMoney } from "./whole-money.ts";
 import { runningSum, type SumPoint, type YearTold } from "./year-told.ts";
 
 /** How the year's money adds up, beside how the frozen budget had it. */
@@ -53,7 +54,7 @@ function RunningSumPlot({
   ].join(" ");
   const end = (amount: number, words: string, of: string) => (
     <span className="budget-end" data-of={of} style={{ bottom: `${axis.at(amount)}%` }}>
-      {words} {f.money(amount, currency)}
+      {words} {wholeMoney(f, amount, currency)}
     </span>
   );
   const frozenEnd = before.at(-1)?.p50;
@@ -64,7 +65,7 @@ function RunningSumPlot({
       className="budget-plot"
       data-ends="true"
       role="img"
-      aria-label={`By the year’s end most likely ${f.money(whole.p50, currency)}, P80 ${f.money(whole.p80, currency)}; spent so far ${f.money(spent.amount, currency)}.`}
+      aria-label={`By the year’s end as likely more as less than ${wholeMoney(f, whole.p50, currency)}, P80 ${wholeMoney(f, whole.p80, currency)}; spent so far ${wholeMoney(f, spent.amount, currency)}.`}
     >
       <AxisWords axis={axis} />
       <svg className="budget-drawing" aria-hidden="true">

@@ -28,6 +28,9 @@ const kindNames: Readonly<Record<ScenarioKind, string>> = {
 
 /** What a change leaves as it is, where its fields don't say so. */
 const kindNotes: Readonly<Partial<Record<ScenarioKind, string>>> = {
+  postpone: "Bookings, and what is not booked yet: it follows its limit by so much longer. Pinned repairs stay.",
+  capacity:
+    "So many of the working days are closed, whole days spread evenly over the weeks: jobs run on and last longer. What is not booked waits so many times as long; at 100 % nothing can be booked there.",
   "run-to-limit": "Pinned repairs stay, and those of units that are past their limit already.",
 };
 
@@ -37,7 +40,7 @@ interface Field {
 }
 
 const fields: Readonly<Partial<Record<keyof ScenarioForm, Field>>> = {
-  months: { label: "By how many months", description: "Pinned repairs stay." },
+  months: { label: "By how many months" },
   percent: { label: "By how much, %" },
   by: { label: "By how much", description: "Points or kPa; with a minus for lower." },
   count: { label: "How many" },

@@ -2,10 +2,12 @@ import type { ReactNode } from "react";
 import type { Scenario } from "../../../db/scenarios.ts";
 import type {
   ScenarioChange,
+  ScenarioLoss,
   ScenarioMove,
   ScenarioResult,
   ScenarioStay,
   ScenarioYear,
+  ShutDepot,
 } from "../../../lib/schema/scenario.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
 import { listWords } from "../../../lib/wording.ts";
@@ -16,6 +18,7 @@ import { ScrollBox } from "../unit/scroll-box.tsx";
 import { unitAddress } from "../unit-address.ts";
 import { changeWords, scopeNames, signedMoney } from "./budget-words.ts";
 import { WhatIfJob } from "./what-if-desk.client.tsx";
+import { wholeMoney } from "./whole-money.ts";
 
 /** One what-if beside the base. */
 export function WhatIfTold(props: {
@@ -57,7 +60,13 @@ export function WhatIfTold(props: {
         )
       ) : (
         <>
+          {(told.result.shut ?? []).map((shut) => (
+            <p key={shut.depot} className="caution">
+              {shutWords(f, shut, currency)}
+            </p>
+          ))}
           <p>{savesWords(f, told.result)}</p>
+          {lossWords(f, told.result) !== "" && <p className="caution">{lossWords(f, told.result)}</p>}
           {told.result.replanned === undefined && (
             <p className="caution">
               Reckoned by an earlier version, which set it beside the plan as it was: reckon it again.
@@ -74,7 +83,7 @@ export function WhatIfTold(props: {
           {staysWords(f, told.result.stays ?? []) !== "" && (
             <p className="second">{staysWords(f, told.result.stays ?? [])}</p>
           )}
-          <Moves f={f} moves={told.result.moves} name={name} kind={change.kind} />
+          <Moves f={f} moves={told.result.moves} name={name} kind={change.kind} currency={currency} />
         </>
       )}
     </article>
@@ -89,8 +98,41 @@ export function replannedWords(f: Formats, { replanned, currency }: ScenarioResu
   const money =
     expected === 0
       ? "change no expected money"
-      : `${expected < 0 ? "save" : "cost"} ${f.money(Math.abs(expected), currency)}${expected < 0 ? "" : " more"}`;
+      : `${expected < 0 ? "save" : "cost"} ${wholeMoney(f, Math.abs(expected), currency)}${expected < 0 ? "" : " more"}`;
   return `${beside}: planning anew alone would move ${f.number(moves)} ${moves === 1 ? "booking" : "bookings"} and ${money}, which is not counted here.`;
+}
+
+/** What a depot that is shut leaves undone, so that nobody takes it to be free. */
+export function shutWords(f: Formats, { depot, units, base, scenario }: ShutDepot, currency: string): string {
+  if (units.length === 0) return `${depot} is shut: no repair is expected of its units within the budget.`;
+  const money = (amount: number) => wholeMoney(f, amount, currency);
+  const whose = units.length === 1 ? "one unit" : `${f.number(units.length)} units`;
+  return `${depot} is shut, so nothing can be booked there. The base expects ${money(base)} of repairs of ${whose} (${listWords(units)}); in the what-if they run on past their limits and are repaired after they fail, for ${money(scenario)} within the budget. Repairs that then fall after the budget’s end, what running on costs, and getting units to another depot are not in it: this is no saving.`;
+}
+
+const lackNames: Readonly<Record<Extract<ScenarioLoss, { why: "no-room" }>["lacks"][number], string>> = {
+  "bay-days": "bay days",
+  hours: "hours",
+  "builder-hours": "hours of bottom-end work",
+  unit: "a week without its other repair",
+  "out-together": "units that may be out together",
+  spares: "spare engines",
+};
+
+/** Which repairs lose their booking, and why; empty: none does. */
+export function lossWords(f: Formats, { moves, currency }: ScenarioResult): string {
+  const lost = moves.flatMap(({ unit, loss }) => (loss === undefined ? [] : [{ unit, loss }]));
+  if (lost.length === 0) return "";
+  const told = lost.map(({ unit, loss }) => `${unit}, as ${whyLost(f, loss, currency)}`).join("; ");
+  return `${lost.length === 1 ? "One repair loses its" : `${f.number(lost.length)} repairs lose their`} booking: ${told}.`;
+}
+
+/** Why a repair is not booked any more, as a clause. */
+function whyLost(f: Formats, loss: ScenarioLoss, currency: string): string {
+  if (loss.why === "shut") return `${loss.depot} has no open day`;
+  if (loss.why === "waits") return "waiting until it is due costs less than any week that is left for it";
+  const lacks = loss.lacks.length === 0 ? "room" : `enough ${listWords(loss.lacks.map((kind) => lackNames[kind]))}`;
+  return `${loss.depot} has not ${lacks}, which costs ${wholeMoney(f, loss.extra, currency)}`;
 }
 
 /** Which repairs stay where they are, by name; empty: none. */
@@ -121,15 +163,17 @@ export function savesWords(f: Formats, { base, scenario, currency, bought, lastM
   const saves =
     money === 0
       ? "It costs as much as the base"
-      : `It ${money < 0 ? "saves" : "costs"} ${f.money(Math.abs(money), currency)}${money < 0 ? "" : " more"}`;
+      : `It ${money < 0 ? "saves" : "costs"} ${wholeMoney(f, Math.abs(money), currency)}${money < 0 ? "" : " more"}`;
   const failures = by("failures");
   const failing =
     Math.abs(failures) < 0.05
       ? "as many failures as before are expected"
       : `${f.number(Math.abs(failures), 1)} ${failures > 0 ? "more" : "fewer"} failures are expected`;
-  const engines = bought > 0 ? `, engines for ${f.money(bought, currency)} among it` : "";
+  const engines = bought > 0 ? `, engines for ${wholeMoney(f, bought, currency)} among it` : "";
   const over = lastMonth == null ? "all years of the budget" : "what both are told for";
-  return `${saves} over ${over}, expected${engines}; ${failing}, and the unplanned share goes from ${share(f, base)} to ${share(f, scenario)}.`;
+  const [was, is] = [share(f, base), share(f, scenario)];
+  const unplanned = was === is ? `the unplanned share stays at ${is}` : `the unplanned share goes from ${was} to ${is}`;
+  return `${saves} over ${over}, expected${engines}; ${failing}, and ${unplanned}.`;
 }
 
 function share(f: Formats, years: readonly ScenarioYear[]): string {
@@ -175,7 +219,7 @@ function YearsTable({
                 <th scope="row">{year.name}</th>
                 {amounts.map((of) => (
                   <td key={of} className="number">
-                    {f.money(year[of], currency)}
+                    {wholeMoney(f, year[of], currency)}
                     <br />
                     <span className="second small">{signedMoney(f, year[of] - before[of], currency)}</span>
                   </td>
@@ -183,10 +227,7 @@ function YearsTable({
                 <td className="number">
                   {f.number(year.failures, 1)}
                   <br />
-                  <span className="second small">
-                    {year.failures > before.failures ? "+" : ""}
-                    {f.number(year.failures - before.failures, 1)}
-                  </span>
+                  <span className="second small">{signedCount(f, year.failures - before.failures)}</span>
                 </td>
               </tr>
             );
@@ -197,16 +238,22 @@ function YearsTable({
   );
 }
 
+/** "+0.4"; "0" for what one decimal does not show. */
+const signedCount = (f: Formats, by: number): string =>
+  Math.abs(by) < 0.05 ? "0" : `${by > 0 ? "+" : ""}${f.number(by, 1)}`;
+
 function Moves({
   f,
   moves,
   name,
   kind,
+  currency,
 }: {
   readonly f: Formats;
   readonly moves: readonly ScenarioMove[];
   readonly name: string;
   readonly kind: ScenarioChange["kind"];
+  readonly currency: string;
 }) {
   if (moves.length === 0) return <p className="second">It moves no booking.</p>;
   const booked = (at: ScenarioMove["from"], none = "not booked") =>
@@ -225,19 +272,27 @@ function Moves({
               <th scope="col">In the base</th>
               <th scope="col">In the what-if</th>
               <th scope="col" className="number">
-                Past its limit by the base’s week
+                Past its limit by then
               </th>
+              <th scope="col" className="number">
+                in the base
+              </th>
+              {moves.some(({ loss }) => loss !== undefined) && <th scope="col">Why</th>}
             </tr>
           </thead>
           <tbody>
-            {moves.map(({ unit, from, to, pastLimit }) => (
+            {moves.map(({ unit, from, to, pastLimit, pastLimitNow, loss }) => (
               <tr key={`${unit} ${from?.start} ${to?.start}`}>
                 <th scope="row">
                   <AppLink href={unitAddress(unit)}>{unit}</AppLink>
                 </th>
                 <td>{booked(from)}</td>
                 <td>{booked(to, whenDue)}</td>
+                <td className="number">{pastLimitNow == null ? "–" : f.probability(pastLimitNow)}</td>
                 <td className="number">{pastLimit === null ? "–" : f.probability(pastLimit)}</td>
+                {moves.some((move) => move.loss !== undefined) && (
+                  <td>{loss === undefined ? "" : whyLost(f, loss, currency)}</td>
+                )}
               </tr>
             ))}
           </tbody>

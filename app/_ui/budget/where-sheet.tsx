@@ -7,6 +7,7 @@ import { type BudgetView, budgetAddress, budgetFileAddress } from "./address.ts"
 import { groupName } from "./budget-words.ts";
 import { groupings, type Where } from "./where.ts";
 import { WhereTable } from "./where-table.client.tsx";
+import { wholeMoney } from "./whole-money.ts";
 import type { YearTold } from "./year-told.ts";
 
 const names = { depot: "Depot", class: "Class of repair", model: "Engine model" } as const;
@@ -83,7 +84,7 @@ function SpentOn({ f, told }: { readonly f: Formats; readonly told: YearTold }) 
               <th scope="row">{name}</th>
               {spendings.map((spending) => (
                 <td key={spending} className="number">
-                  {f.money(of[spending], told.currency)}
+                  {wholeMoney(f, of[spending], told.currency)}
                 </td>
               ))}
             </tr>

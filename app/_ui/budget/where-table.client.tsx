@@ -8,6 +8,7 @@ import { unitAddress } from "../unit-address.ts";
 import { scopeNames } from "./budget-words.ts";
 import { isRare, rareMark, rareNote } from "./rare-money.ts";
 import type { Where, WhereGroup, WhereLine, WhereUnit } from "./where.ts";
+import { wholeMoney } from "./whole-money.ts";
 
 const columns = ["spent", "expected", "p80", "planned", "unplanned", "frozen"] as const;
 const heads = {
@@ -137,7 +138,7 @@ function Cells(props: {
     const amount = props.line[column];
     return (
       <td key={column} className="number">
-        {amount === null || (column === "spent" && amount === 0) ? "–" : f.money(amount, props.currency)}
+        {amount === null || (column === "spent" && amount === 0) ? "–" : wholeMoney(f, amount, props.currency)}
         {column === "p80" && isRare(props.line) && (
           <>
             <br />

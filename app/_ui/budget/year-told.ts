@@ -38,7 +38,7 @@ export function yearTold(document: BudgetDocument, head: Head, name: string): Ye
   if (drawn === undefined) return null;
   const { asOf, currency } = document;
   const fiscal = fiscalYearOf(`${drawn.firstMonth}-01`, head.workshop.fiscalYearStartMonth);
-  const spent = actualsOf(head.repairs, { from: fiscal.from, to: asOf, currency });
+  const spent = actualsOf(head.repairs, { from: fiscal.from, to: asOf, workshop: head.workshop });
   const begins = `${drawn.firstMonth}-01`;
   // What was to begin before today is still to be made: now.
   const booked = head.bookings.filter(({ start }) => start < fiscal.end && (start >= begins || asOf >= begins));
@@ -51,6 +51,18 @@ const plus = (spent: number, { expected, p50, p80, p95 }: Amounts): Amounts => (
   p80: spent + p80,
   p95: spent + p95,
 });
+
+/** The months of a fiscal year that a budget ends in, "2029-07"; null: it reaches the year's end. What lies before was spent by then. */
+export function partOfYear({
+  fiscal,
+  drawn,
+}: Pick<YearTold, "fiscal"> & { readonly drawn: Pick<YearDrawn, "firstMonth" | "months"> }): {
+  readonly first: string;
+  readonly last: string;
+} | null {
+  const end = addMonths(`${drawn.firstMonth}-01`, drawn.months);
+  return end >= fiscal.end ? null : { first: fiscal.from.slice(0, 7), last: addMonths(end, -1).slice(0, 7) };
+}
 
 export const spanKinds = ["month", "quarter", "year"] as const;
 export type SpanKind = (typeof spanKinds)[number];
@@ -89,6 +101,38 @@ export function barsOf(document: BudgetDocument, { fiscal, spent }: YearTold, ki
     const amount = spentIn(from, end);
     return { name: span.name, from, spent: amount, whole: plus(amount, span) };
   });
+}
+
+/** A month, quarter or fiscal year with what was spent in it and what is drawn of it. */
+export interface SpanTold extends Bar {
+  readonly kind: SpanKind;
+  /** That lie in the budget; 0: it has gone by. */
+  readonly months: number;
+  /** Yet to come. */
+  readonly drawn: Amounts;
+}
+
+/** All spans of a budget, from the beginning of the fiscal year in which it begins; months gone by have nothing to come. */
+export function spansTold(document: BudgetDocument, head: Head): readonly SpanTold[] {
+  const told = yearTold(document, head, document.fiscalYears[0]?.name ?? "");
+  if (told === null) return [];
+  const first = document.months[0]?.name ?? "";
+  const spans = { month: document.months, quarter: document.quarters, year: document.fiscalYears };
+  const later = document.months.filter(({ name }) => `${name}-01` >= told.fiscal.end);
+  const months = [
+    ...barsOf(document, told, "month").filter(
+      ({ name }) => name < first || document.months.some((one) => one.name === name),
+    ),
+    ...later.map((month): Bar => ({ name: month.name, from: `${month.name}-01`, spent: 0, whole: month })),
+  ];
+  const bars = (kind: SpanKind) => (kind === "month" ? months : barsOf(document, told, kind));
+  return spanKinds.flatMap((kind) =>
+    bars(kind).map((bar): SpanTold => {
+      const { spent, whole } = bar;
+      const drawn = plus(-spent, whole);
+      return { ...bar, kind, months: spans[kind].find(({ name }) => name === bar.name)?.months ?? 0, drawn };
+    }),
+  );
 }
 
 function startOf({ from }: FiscalYear, first: string, kind: "quarter" | "year"): string {

@@ -1,5 +1,6 @@
 import type { Metadata } from "next";
 import { askForMoney, moneyStanding } from "@/app/_jobs/money-upkeep.ts";
+import { planBasis } from "@/app/_jobs/plan-anew.ts";
 import { planNow } from "@/app/_jobs/plan-now.ts";
 import { askForRecord } from "@/app/_jobs/track-record-upkeep.ts";
 import { AppLink } from "@/app/_ui/app-link.client.tsx";
@@ -7,7 +8,9 @@ import { readBudgetAddress, understoodOfBudget } from "@/app/_ui/budget/address.
 import { Bridge } from "@/app/_ui/budget/bridge-sheet.tsx";
 import { bridgeNow, budgetNow, whyNoBridge } from "@/app/_ui/budget/budget-now.ts";
 import { holdWords, movedWords } from "@/app/_ui/budget/budget-words.ts";
-import { NoBudget } from "@/app/_ui/budget/no-budget.tsx";
+import { LeftOutNote } from "@/app/_ui/budget/left-out-note.tsx";
+import { budgetStandingWords, NoBudget } from "@/app/_ui/budget/no-budget.tsx";
+import { planAgeWords } from "@/app/_ui/budget/plan-age.ts";
 import { MoneyPage, PlanPage } from "@/app/_ui/budget/report-pages.tsx";
 import { barsOf } from "@/app/_ui/budget/year-told.ts";
 import type { AddressParts } from "@/app/_ui/compare/address.ts";
@@ -32,21 +35,24 @@ export default async function ReportPage({ searchParams }: { readonly searchPara
   const now = new Date();
   askForMoney(store, now);
   askForRecord(store, now);
-  const [kept, standing, settings, units, plan, record] = await Promise.all([
+  const [kept, standing, settings, units, plan, basis, record] = await Promise.all([
     budgetNow(store, view),
     moneyStanding(store, now),
     readSettings(store),
     unitNames(store),
     planNow(store, now),
+    planBasis(store),
     keptTrackRecord(store),
   ]);
+  const when = (instant: Date) => whenWords(f, settings.timeZone, instant.toISOString());
   if (kept === null || units.length === 0) {
-    const when = (instant: Date) => whenWords(f, settings.timeZone, instant.toISOString());
     return <NoBudget standing={standing} hasUnits={units.length > 0} when={when} />;
   }
   const { row, told, was, frozen } = kept;
   const { currency, asOf } = told;
   const bridge = bridgeNow(store, kept);
+  const { beside } = budgetStandingWords(standing, when);
+  const older = plan === null ? null : planAgeWords(f, plan.row, { basis, workshop: kept.head.workshop });
   const foot = `As of ${f.date(asOf)}; ${f.number(row.draws)} draws from seed ${row.seed}; made ${whenWords(f, settings.timeZone, row.madeAt)}.`;
   return (
     <div className="page">
@@ -84,9 +90,22 @@ export default async function ReportPage({ searchParams }: { readonly searchPara
             <Bridge f={f} bridge={bridge.bridge} currency={currency} />
           )
         }
+        cautions={
+          <>
+            {beside !== "" && <p className="caution">{beside}</p>}
+            <LeftOutNote document={row.document} />
+          </>
+        }
         foot={foot}
       />
-      <PlanPage f={f} told={told} bookings={plan?.bookings ?? []} record={record?.record ?? null} foot={foot} />
+      <PlanPage
+        f={f}
+        told={told}
+        bookings={plan?.bookings ?? []}
+        record={record?.record ?? null}
+        older={older}
+        foot={foot}
+      />
     </div>
   );
 }

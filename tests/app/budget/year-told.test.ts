@@ -1,6 +1,16 @@
 import { describe, expect, it } from "vitest";
-import { movedWords } from "@/app/_ui/budget/budget-words.ts";
-import { cutWords, replannedWords, savesWords, staysWords } from "@/app/_ui/budget/what-if-told.tsx";
+import { unitsTable } from "@/app/_ui/budget/budget-files.ts";
+import { holdWords, movedWords, signedMoney } from "@/app/_ui/budget/budget-words.ts";
+import { planAgeWords } from "@/app/_ui/budget/plan-age.ts";
+import { spentWords } from "@/app/_ui/budget/spent-sheet.tsx";
+import {
+  cutWords,
+  lossWords,
+  replannedWords,
+  savesWords,
+  shutWords,
+  staysWords,
+} from "@/app/_ui/budget/what-if-told.tsx";
 import { whereOf } from "@/app/_ui/budget/where.ts";
 import { barsOf, type Head, runningSum, yearTold } from "@/app/_ui/budget/year-told.ts";
 import { budgetDocument } from "@/lib/budget/document.ts";
@@ -183,6 +193,90 @@ describe("what is said", () => {
     expect(staysWords(f, [])).toBe("");
   });
 
+  it("of a year that the budget ends in names the months that it is told for, and promises nothing as likely", () => {
+    const whole = { expected: 100_000, p50: 90_000, p80: 120_000, p95: 150_000 };
+    const of = (name: string, drawnIn: { firstMonth: string; months: number }, amounts = whole) => {
+      const year = yearTold(document, head, name);
+      if (year === null) throw new Error("the budget has no such year");
+      return holdWords(f, { ...year, whole: amounts, drawn: { ...year.drawn, ...drawnIn } }).replaceAll("\u00a0", " ");
+    };
+    expect(of("2026/27", { firstMonth: "2026-09", months: 10 })).toBe(
+      "Fiscal year 2026/27 is as likely to cost more than 900 as less. Hold 300 on top, and the chance of staying within is 80 %.",
+    );
+    expect(of("2028/29", { firstMonth: "2028-07", months: 1 }, { ...whole, p50: 0 })).toMatch(
+      /^Jul 2028 alone, all of fiscal year 2028\/29 that the budget reaches, is at least as likely to cost nothing as anything\./,
+    );
+    expect(of("2028/29", { firstMonth: "2028-07", months: 3 })).toMatch(/^Jul 2028 to Sep 2028, all of fiscal year/);
+  });
+
+  it("of what was spent tells the days off the road, and nothing of a year that is to come", () => {
+    const days = { ...inputs, repairs: [{ ...standing, unit: "A", date: "2026-07-10", cost: 1_000, downtimeDays: 4 }] };
+    const of = (name: string) => {
+      const year = yearTold(document, keptInputs(days), name);
+      if (year === null) throw new Error("the budget has no such year");
+      return spentWords(f, year);
+    };
+    expect(of("2026/27")).toBe(
+      "1,600 on 1 repair, 600 of it for days off the road; recorded costs are taken to hold none of these.",
+    );
+    expect(of("2027/28")).toBe("Nothing can have been spent in it yet.");
+  });
+
+  it("shows no cents, no sign of nought, and no more of a name than a sentence bears", () => {
+    expect([4_321, 40, -30, -12_060].map((amount) => signedMoney(f, amount, "XXX"))).toEqual(["+43", "0", "0", "−121"]);
+    const long = { ...frozen, name: "x".repeat(150) };
+    expect(movedWords(f, bridge(1, [], 1), long).length).toBeLessThan(100);
+  });
+
+  it("of units left out names them in the table of units, with the reason", () => {
+    const none = { ...document, leftOut: [{ unit: "N", engineModel: "flat4", why: "no-costs" as const }] };
+    const { head: names, rows } = unitsTable(none);
+    const last = rows.at(-1) ?? [];
+    const at = (name: string) => last[names.indexOf(name)];
+    expect([at("unit"), at("left_out"), at("expected")]).toEqual(["N", "no-costs", null]);
+  });
+
+  it("of a plan that is older than prices says by what", () => {
+    const basis = {
+      facts: 1,
+      assessed: 1,
+      settings: 1,
+      depots: 1,
+      workshop: 1,
+      chosen: [],
+      forecast: 1,
+      planFormat: 1,
+    };
+    const was = { basis: JSON.stringify(basis), workshop: inputs.workshop, asOf: "2026-07-01" };
+    expect(planAgeWords(f, was, was)).toBeNull();
+    const workshop = { ...inputs.workshop, labourRate: 66 };
+    const priced = planAgeWords(f, was, { basis: JSON.stringify({ ...basis, workshop: 2 }), workshop });
+    expect(priced).toMatch(
+      /^The plan of 1 Jul 2026 is older than prices and workshops \(labour rate from 60 to 66\)\./,
+    );
+    const told = planAgeWords(f, was, { ...was, basis: JSON.stringify({ ...basis, facts: 2, assessed: 2 }) });
+    expect(told).toMatch(/older than facts of the fleet \(tests, repairs, readings, limits\)\. .*Replan/);
+  });
+
+  it("of a what-if that shuts a depot says that it is no saving, and why repairs lose their booking", () => {
+    const shut = shutWords(f, { depot: "Midfell", units: ["A", "B"], base: 1_700_000, scenario: 900_000 }, "XXX");
+    expect(shut).toMatch(
+      /^Midfell is shut, so nothing can be booked there\. The base expects 17,000 of repairs of 2 units/,
+    );
+    expect(shut).toMatch(/this is no saving\.$/);
+    const lost = { unit: "A", from: null, to: null, pastLimit: null };
+    const loss = { why: "no-room", depot: "Highcol", lacks: ["bay-days", "hours"], extra: 433_600 } as const;
+    const moves = [
+      { ...lost, loss },
+      { ...lost, unit: "B", loss: { why: "waits" } as const },
+    ];
+    const told = { asOf: "2026-07-01", currency: "XXX", seed: 1, draws: 2, bought: 0, base: [], scenario: [] };
+    expect(lossWords(f, { ...told, moves })).toBe(
+      "2 repairs lose their booking: A, as Highcol has not enough bay days and hours, which costs 4,336; B, as waiting until it is due costs less than any week that is left for it.",
+    );
+    expect(lossWords(f, { ...told, moves: [lost] })).toBe("");
+  });
+
   it("of a what-if tells what it saves and what it risks", () => {
     const year = (expected: number, unplanned: number, failures: number) => ({
       ...{ name: "2026", p50: 0, p80: 0, p95: 0, downtime: 0 },
@@ -200,6 +294,8 @@ describe("what is said", () => {
         "\u00a0%",
       ),
     );
+    const same = { ...told, base: [year(100_000, 24_000, 1)], scenario: [year(100_000, 24_200, 1)] };
+    expect(savesWords(f, same)).toMatch(/the unplanned share stays at 24.%\.$/);
     const cut = { ...told, lastMonth: "2028-11", base: [year(100_000, 0, 0)], scenario: [year(80_000, 0, 0)] };
     expect(savesWords(f, cut)).toMatch(/^It saves 200 over what both are told for, expected;/);
     const anew = (expected: number, moves: number) => replannedWords(f, { ...cut, replanned: { expected, moves } });

@@ -24,6 +24,8 @@ import {
 import { keepScenarioResult, nameScenario, scenariosTold, withdrawScenario } from "@/db/scenarios.ts";
 import type { Store } from "@/db/store.ts";
 import type { BudgetBridge } from "@/lib/schema/bridge.ts";
+import type { KeptBudgetInputs } from "@/lib/schema/kept-budget.ts";
+import { classCostsOf } from "@/lib/schema/workshop.ts";
 import { openDemoStore } from "./demo-store.ts";
 import { act } from "./made-up-files.ts";
 
@@ -45,7 +47,7 @@ beforeAll(async () => {
   store = await openDemoStore();
   today = await budgetNow();
   frozen = (await freezeBudget(store, { seen: today.id, name: "Board" }, doer)) as number;
-}, 60_000);
+}, 120_000);
 
 afterAll(() => store.close());
 
@@ -88,7 +90,10 @@ it("bridges from the frozen budget to one after a repair, to the minor unit", as
     expect(sum(bridge.steps.map((step) => step[of]))).toBe(bridge.to[of] - bridge.from[of]);
   const repairs = bridge.steps.find(({ cause }) => cause === "repairs");
   expect(repairs?.units.map((one) => one.unit)).toEqual([unit.unit]);
-  expect(bridge.to.spent - bridge.from.spent).toBe(123_456);
+  // With the three days off the road, at what a day of its class costs.
+  const { workshop } = (await budgetInputsOf(store, now.id)) as KeptBudgetInputs;
+  const unitClass = (await unitReport(store, unit.unit))?.unitClass ?? null;
+  expect(bridge.to.spent - bridge.from.spent).toBe(123_456 + 300 * classCostsOf(workshop, unitClass).dayOff);
   expect(bridge.steps.at(-1)).toMatchObject({ cause: "unexplained", expected: 0, p50: 0 });
 });
 

@@ -1,5 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { budgetBridge, type DrawnBudget } from "../../../lib/budget/bridge.ts";
+import type { ForecastCause } from "../../../lib/budget/bridge-causes.ts";
+import type { MixedForecasts } from "../../../lib/budget/bridge-mixtures.ts";
+import { priceNews } from "../../../lib/budget/bridge-prices.ts";
 import { budgetDocument } from "../../../lib/budget/document.ts";
 import { problemOfInputs } from "../../../lib/budget/frame.ts";
 import type { BudgetInputs, InputUnit } from "../../../lib/budget/inputs.ts";
@@ -92,6 +95,39 @@ describe("a bridge puts the whole of a change down to", () => {
     expect(step?.units.map(({ unit }) => unit).toSorted()).toEqual(["A", "B", "C"]);
   });
 
+  it("no price that reads otherwise and is the same, as a saved form writes it", () => {
+    const was = workshopSchema.parse({ ...before.workshop, depots: { Lowmarsh: { bays: 1 } } });
+    const written = workshopSchema.parse({
+      ...was,
+      unitClasses: { van: { ...was.anyClass } },
+      depots: { Lowmarsh: { technicians: 2, bays: 1, labourRate: 60 }, Highcol: {} },
+    });
+    const { repairs } = petrol;
+    const same = {
+      ...petrol,
+      repairs: { exchange: repairs?.exchange, topEnd: repairs?.topEnd, bottomEnd: repairs?.bottomEnd },
+    };
+    const news = (workshop: typeof was) =>
+      priceNews(
+        { ...before, workshop: was },
+        { ...inputsOf([inputUnit("A", { model: same as typeof petrol })]), workshop },
+      );
+    expect(news(written)).toEqual([]);
+    expect(news({ ...written, labourRate: 66, depots: was.depots })).toEqual(["labour rate from 60 to 66"]);
+    const dearer = workshopSchema.parse({
+      ...written,
+      unitClasses: { van: { dayOff: 170 } },
+      depots: { Lowmarsh: { bays: 2, labourRate: 70 } },
+    });
+    expect(news(dearer)).toEqual([
+      "a day out of service of the class van from 150 to 170",
+      "labour rate at Lowmarsh from 60 to 70",
+      "workshop of Lowmarsh",
+    ]);
+    const all = workshopSchema.parse({ ...was, anyClass: { failureExtra: 500 } });
+    expect(news(all)).toEqual(["extra cost of a failure from 0 to 500"]);
+  });
+
   it("the plan, where a repair is booked otherwise", () => {
     const booking = (start: string): KeptBudgetBooking => ({
       unit: "A",
@@ -106,6 +142,40 @@ describe("a bridge puts the whole of a change down to", () => {
     expect(rest).toEqual([]);
     expect(step?.units.map(({ because }) => because)).toEqual([["top-end moved from 28 Jun 2027 to 5 Jul 2027"]]);
     expect(step?.expected).toBeLessThan(0);
+  });
+});
+
+describe("a bridge of a unit that several causes moved", () => {
+  const tests = [...(sign.basis?.tests ?? []), newTest];
+  const limits = { ...(sign.basis as AssessmentBasis).limits, minimumKpa: 950 } as NonNullable<
+    AssessmentBasis["limits"]
+  >;
+  const soonest = { pastLimit: chances(july, { topEnd: 2, bottomEnd: 20 }) };
+  const now = inputsOf([inputUnit("A", soonest, signed({ tests, limits })), ...others]);
+  const { outlook } = inputUnit("A", sooner);
+  const bridged = (mixed?: MixedForecasts) => budgetBridge(drawn(before), drawn(now), { year, mixed }) as BudgetBridge;
+  const stage = (cause: ForecastCause) => new Map([["A", new Map([[cause, outlook]])]]);
+
+  it("puts in one after the other what it was assessed with in between", () => {
+    const [byTests, byLimits, ...rest] = moved(bridged(stage("tests")));
+    expect(rest).toEqual([]);
+    expect([byTests?.cause, byLimits?.cause]).toEqual(["tests", "limits"]);
+    const [alone] = moved(withA(inputUnit("A", sooner, signed({ tests }))));
+    expect(byTests?.units).toEqual(alone?.units);
+    expect(byTests).toMatchObject({ expected: alone?.expected, p50: alone?.p50, p80: alone?.p80 });
+    expect(byLimits?.units[0]?.because).toEqual(["minimum compression from 900 to 950 kPa"]);
+    const [together] = moved(bridged());
+    expect((byTests?.expected ?? 0) + (byLimits?.expected ?? 0)).toBe(together?.expected);
+  });
+
+  it("tells what no cause of it was told apart from as done together", () => {
+    const [step, ...rest] = moved(bridged(new Map([["A", new Map()]])));
+    expect(rest).toEqual([]);
+    expect(step).toMatchObject({
+      cause: "unexplained",
+      rest: 0,
+      units: [{ unit: "A", because: ["minimum compression from 900 to 950 kPa", "new leak-down test on 1 Jul 2026"] }],
+    });
   });
 });
 

@@ -94,6 +94,55 @@ describe("a what-if", () => {
     expect(run({ kind: "capacity", percent: 1, depot: null }).moves).toEqual([]);
   });
 
+  it("of a small cut lets long jobs at a depot of one bay last longer, and fails nobody", () => {
+    const repairs = { topEnd: { labourHours: 30, parts: 900, downtimeDays: 7, unplannedFactor: 1.6 } };
+    const long = { ...petrol, repairs } as typeof petrol;
+    const of = withPlan(inputsOf([inputUnit("A", { pastLimit: sure(5), model: long })]));
+    const whole = (percent: number) => {
+      const told = run({ kind: "capacity", percent, depot: null }, of);
+      return { booked: told.moves.every(({ to }) => to !== null), failures: sum(told.scenario, "failures") };
+    };
+    const none = sum(run({ kind: "capacity", percent: 0.001, depot: null }, of).base, "failures");
+    for (const percent of [1, 5, 10, 30]) {
+      expect(whole(percent).booked).toBe(true);
+      expect(whole(percent).failures).toBeLessThan(none + 0.1);
+    }
+    expect(whole(100).booked).toBe(false);
+    expect(whole(100).failures).toBeGreaterThan(none + 0.5);
+  });
+
+  it("of a depot that is shut tells what can be booked nowhere, also of units that were not booked, and why", () => {
+    const told = run({ kind: "capacity", percent: 100, depot: "Lowmarsh" });
+    expect(told.moves.map(({ unit, loss }) => [unit, loss])).toEqual([["A", { why: "shut", depot: "Lowmarsh" }]]);
+    const [shut] = told.shut ?? [];
+    expect(shut).toMatchObject({ depot: "Lowmarsh", units: ["A", "C"] });
+    expect(shut?.base).toBeGreaterThan(0);
+    // C is booked in neither: it is not repaired after its limit as if its workshop were open, but fails.
+    const alone = { ...base, units: base.units.filter(({ outlook }) => outlook.unit === "C"), bookings: [] };
+    const failing = run({ kind: "capacity", percent: 100, depot: "Lowmarsh" }, alone);
+    expect(sum(failing.scenario, "failures")).toBeGreaterThan(sum(failing.base, "failures") + 0.3);
+    expect(run({ kind: "capacity", percent: 50, depot: "Lowmarsh" }).shut).toEqual([]);
+  });
+
+  it("names what a repair that lost its booking lacks", () => {
+    const worn = [..."ABCDEFGHIJKLMNOP"].map((unit) => inputUnit(unit, { pastLimit: sure(3) }));
+    const of = withPlan(inputsOf(worn, { workshop: workshopSchema.parse({ ...base.workshop, planWeeks: 26 }) }));
+    const lost = run({ kind: "capacity", percent: 75, depot: null }, of).moves.filter(({ to }) => to === null);
+    expect(lost.length).toBeGreaterThan(0);
+    const [one] = lost.flatMap(({ loss }) => (loss?.why === "no-room" ? [loss] : []));
+    expect(one).toMatchObject({ depot: "Lowmarsh", lacks: expect.arrayContaining(["bay-days"]) });
+    expect(one?.extra).toBeGreaterThan(0);
+  });
+
+  it("of postponing tells the risk at the new week, and puts off what is not booked as well", () => {
+    const told = run({ kind: "postpone", months: 6 });
+    for (const { pastLimit, pastLimitNow } of told.moves) expect(pastLimitNow).toBeGreaterThan(pastLimit ?? 1);
+    const unbooked = { ...base, bookings: [] };
+    const put = run({ kind: "postpone", months: 6 }, unbooked);
+    expect(put.moves).toEqual([]);
+    expect(sum(put.scenario, "failures")).toBeGreaterThan(sum(put.base, "failures") + 0.3);
+  });
+
   it("of more use brings repairs into the first year, of less use puts them off", () => {
     const cost = (percent: number) => {
       const told = run({ kind: "use", percent });
