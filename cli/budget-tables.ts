@@ -33,10 +33,18 @@ export function budgetTables(document: BudgetDocument): string {
     ];
     return `Fiscal year ${year.name} (${monthsWords(year)})\n\n${table(["by", "", ...amounts], rows, right)}\n${spentTable(year, money)}\n${unitsWords(year, money)}`;
   });
+  const isRare = fiscalYears
+    .flatMap((year) => [year, ...year.byDepot, ...year.byScope, ...year.byEngineModel, year.untested])
+    .some(({ expected, p80 }) => expected > 0 && p80 === 0);
   const named = currency === "XXX" ? "a neutral unit" : currency;
   const lines = [
     `As of ${dateWords(asOf)}, in ${named}: ${numberWords(draws)} draws from seed ${seed}. P80 is not exceeded in 80 of 100 draws of the whole;`,
     "parts' P80 do not add up to it. What the workshop does not pay for, running on past a limit, is not in it.",
+    ...(isRare
+      ? [
+          "Where money is expected and P80 is 0, the chance that any is spent is below one in five: a rare, dear repair.",
+        ]
+      : []),
   ];
   return `${spans}\n${years.join("\n\n")}\n\n${lines.join("\n")}\n`;
 }

@@ -1,4 +1,5 @@
 import { budgetDocument } from "../lib/budget/document.ts";
+import { usualDraws } from "../lib/budget/draws.ts";
 import { budgetProblemOf } from "../lib/budget/problem-of.ts";
 import { simulateBudget } from "../lib/budget/simulate.ts";
 import { numberWords } from "../lib/wording.ts";
@@ -10,8 +11,9 @@ import { bar, print, tell } from "./terminal.ts";
 export async function budget(args: readonly string[]): Promise<number> {
   const { told, outlooks, own, json, horizonYears, isIncomplete } = await planFromFiles("budget", args);
   const seed = numberOf("seed", own["seed"], { least: 0, most: 4_294_967_295, usual: 1, isWhole: true });
+  const usual = usualDraws(outlooks.length);
   // Draws come in pairs, each with its mirror image.
-  const draws = 2 * Math.round(numberOf("draws", own["draws"], { least: 1_000, most: 200_000, usual: 10_000 }) / 2);
+  const draws = 2 * Math.round(numberOf("draws", own["draws"], { least: 1_000, most: 200_000, usual }) / 2);
   const { workshop, problem, asOf, plan } = told;
   if (12 * horizonYears < workshop.budgetMonths) {
     tell(

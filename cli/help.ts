@@ -116,7 +116,8 @@ unplanned; the units that take most; units never tested as a line of their own. 
 
   --workshop FILE       as borecast plan; its fiscalYearStartMonth, budgetMonths and spreads count here
   --seed N              number that the draws begin with: the same gives the same bytes; default 1
-  --draws N             how many, from 1,000 to 200,000; default 10,000
+  --draws N             how many, from 1,000 to 200,000; default 40,000, of more than 200
+                        units 10,000
   --models, --units, --depots, --repairs, --meters, --checks, --judgements FILE   as borecast assess
   --as-of DATE, --horizon-years N, --seconds N   as borecast plan
   --encoding, --delimiter, --sheet NAME   as borecast assess

@@ -5,6 +5,7 @@ import type { Plan } from "../lib/plan/make-plan.ts";
 import { orderBy } from "../lib/plan/order-by.ts";
 import type { PlanSetUp } from "../lib/plan/problem-of.ts";
 import { totalOf } from "../lib/plan/types.ts";
+import { likelyWaiting } from "../lib/plan/waiting.ts";
 import { mondayOf } from "../lib/plan/week-costs.ts";
 import type { IsoDate } from "../lib/schema/facts.ts";
 import type { Booking, WeekCost } from "../lib/schema/kept-plan.ts";
@@ -72,7 +73,7 @@ export function planDocument(told: ToldPlan): PlanDocument {
       bestStart: mondayOf(problem.firstMonday, bestWeek),
       extraCost: Math.round(extra),
     })),
-    waiting: likelyWaiting(plan).map(({ unit, of, chance }) => ({
+    waiting: likelyWaiting(plan.waiting, []).map(({ unit, of, chance }) => ({
       unit,
       class: classWords[of],
       chance: Number(chance.toFixed(4)),
@@ -96,7 +97,7 @@ export const waitDocument = ({ workshop, asOf }: ToldPlan, unit: string, weeks: 
   asOf,
   unit,
   currency: workshop.currency,
-  weeks: weeks.map(({ start, scope, cost, extra, pastLimit, failed }) => ({
+  weeks: weeks.map(({ start, scope, cost, extra, pastLimit, failed, dearBy }) => ({
     start,
     week: weekName(start),
     scope,
@@ -104,13 +105,8 @@ export const waitDocument = ({ workshop, asOf }: ToldPlan, unit: string, weeks: 
     extra: Math.round(extra),
     pastLimit: Number(pastLimit.toFixed(4)),
     failed: Number(failed.toFixed(4)),
+    dearBy: [...dearBy],
   })),
 });
 
 export const classWords = { topEnd: "top-end", bottomEnd: "bottom-end" } as const;
-
-/** From this chance on it is told what waits: that of the band plan. */
-const worthTelling = 0.3;
-
-export const likelyWaiting = ({ waiting }: Plan): Plan["waiting"] =>
-  waiting.filter(({ chance }) => chance >= worthTelling);

@@ -3,11 +3,12 @@ import type { WaitWeek } from "../lib/plan/can-wait.ts";
 import { loadOf } from "../lib/plan/load.ts";
 import { orderBy } from "../lib/plan/order-by.ts";
 import { totalOf } from "../lib/plan/types.ts";
+import { likelyWaiting } from "../lib/plan/waiting.ts";
 import { mondayOf } from "../lib/plan/week-costs.ts";
 import { minorUnits } from "../lib/plan/works-of.ts";
 import type { Resource, WhyLeftOut } from "../lib/schema/kept-plan.ts";
 import { dateWords, listWords, numberWords, percentWords } from "../lib/wording.ts";
-import { classWords, likelyWaiting, type ToldPlan, weekName } from "./plan-document.ts";
+import { classWords, type ToldPlan, weekName } from "./plan-document.ts";
 import { table } from "./table.ts";
 
 const moneyIn = (currency: string) => {
@@ -43,12 +44,12 @@ export function planTables(told: ToldPlan): string {
   const against = plan.nothingBookedCost;
   const lines = [
     `${numberWords(plan.bookings.length)} repairs planned from ${dateWords(problem.firstMonday)} on, over ${problem.weeks} weeks, as of ${dateWords(asOf)}.`,
-    `The plan saves ${money(against - plan.cost)}${named} in expected cost against booking nothing; first come, first served saves ${money(against - plan.firstComeCost)}${named}. No plan saves over ${money(against - plan.bound)}${named}.`,
+    `Against booking nothing the plan saves ${money(against - plan.cost)}${named} in expected cost; first come, first served saves ${money(against - plan.firstComeCost)}${named}. No plan${plan.bookings.some(({ isPinned }) => isPinned) ? " round these pins" : ""} saves over ${money(against - plan.bound)}${named}.`,
     ...plan.notFitted.map(
       ({ unit, scope, bestWeek, extra }) =>
         `No room for ${unit}, ${scope}, best in ${weekName(mondayOf(problem.firstMonday, bestWeek))}: waiting costs ${money(extra)}${named}.`,
     ),
-    ...likelyWaiting(plan).map(
+    ...likelyWaiting(plan.waiting, []).map(
       ({ unit, of, chance }) =>
         `Waits for its next test: ${unit}, ${classWords[of]}, ${percentWords(Math.round(100 * chance))} likely to fall due within the plan, cheaper to leave than to book now.`,
     ),
@@ -88,11 +89,13 @@ function loadTable({ plan, problem }: ToldPlan): string {
   );
 }
 
+const dearWords = { closed: "closed weeks", peak: "peak weeks" } as const;
+
 /** What each repair of one unit costs and risks by the week in which it begins. */
 export function waitTable({ workshop }: ToldPlan, unit: string, weeks: readonly WaitWeek[]): string {
   const money = moneyIn(workshop.currency);
   const share = (probability: number) => percentWords(Math.round(100 * probability));
-  const rows = weeks.map(({ start, scope, cost, extra, pastLimit, failed }) => [
+  const rows = weeks.map(({ start, scope, cost, extra, dearBy, pastLimit, failed }) => [
     scope,
     weekName(start),
     start,
@@ -100,6 +103,7 @@ export function waitTable({ workshop }: ToldPlan, unit: string, weeks: readonly 
     money(extra),
     share(pastLimit),
     share(failed),
+    dearBy.map((why) => dearWords[why]).join(", "),
   ]);
   const header = [
     "repair",
@@ -109,6 +113,7 @@ export function waitTable({ workshop }: ToldPlan, unit: string, weeks: readonly 
     "more than at best",
     "past limit by then",
     "failed by then",
+    "dear by",
   ];
   return `Can ${unit} wait? What each week costs and risks, room or no room\n\n${table(header, rows, [3, 4, 5, 6])}`;
 }
@@ -131,14 +136,15 @@ export function troubleLines({ plan, problem, outside }: ToldPlan): readonly str
       ({ unit, scope, date }) =>
         `The pin of ${unit}, ${scope}, on ${date} lies outside the plan's weeks, which begin in ${weekOf(0)}.`,
     ),
-    ...plan.overloads.map(
-      ({ resource, capacity, used }) =>
-        `Pins take ${amountWords(used)} ${resourceWords(resource)} in week ${isoWeek(mondayOf(problem.firstMonday, resource.week)).week}, which has ${amountWords(capacity)}: move one, or find ${amountWords(used - capacity)} more.`,
+    ...plan.overloads.map(({ resource, capacity, used }) =>
+      resource.kind === "unit"
+        ? `Pins have ${resource.unit} in for ${used} repairs at once in week ${isoWeek(mondayOf(problem.firstMonday, resource.week)).week}: pin both ends together, or move one.`
+        : `Pins take ${amountWords(used)} ${resourceWords(resource)} in week ${isoWeek(mondayOf(problem.firstMonday, resource.week)).week}, which has ${amountWords(capacity)}: move one, or find ${amountWords(used - capacity)} more.`,
     ),
   ];
 }
 
-function resourceWords(resource: Resource): string {
+function resourceWords(resource: Exclude<Resource, { readonly kind: "unit" }>): string {
   if (resource.kind === "spares") return `spare engines of ${resource.engineModel}`;
   if (resource.kind === "out-together") return `units of ${resource.group} off the road`;
   const of = { "bay-days": "bay days", hours: "hours", "builder-hours": "hours of bottom-end builders" }[resource.kind];

@@ -1,6 +1,7 @@
-import { and, asc, eq, inArray, isNull, max } from "drizzle-orm";
+import { and, asc, eq, inArray, isNull, max, or } from "drizzle-orm";
 import type { PlanScope } from "../lib/schema/kept-plan.ts";
 import { recordActivityWith } from "./activity.ts";
+import { forChunks } from "./chunks.ts";
 import { takeIds } from "./meta.ts";
 import { remembered } from "./remembered.ts";
 import type { Schema } from "./schema.ts";
@@ -15,6 +16,22 @@ export const choicesInForce = remembered(
   async ({ q, planChoices }: Store): Promise<PlanChoice[]> =>
     await q.select().from(planChoices).where(isNull(planChoices.endedAt)).orderBy(asc(planChoices.id)),
 );
+
+/**
+ * Pins of some units that stood until their repair was made: those in force, and those that ended because it was put on file. In the
+ * order in which they were told.
+ */
+export const pinsThatStood = (
+  { q, planChoices: { unit, kind, endedAt, endedBecause, id }, planChoices }: Store,
+  units: readonly string[],
+): Promise<PlanChoice[]> =>
+  forChunks(units, (some) =>
+    q
+      .select()
+      .from(planChoices)
+      .where(and(inArray(unit, some), eq(kind, "pin"), or(isNull(endedAt), eq(endedBecause, "repaired"))))
+      .orderBy(asc(id)),
+  );
 
 /** When anybody last chose anything or took it back; null: never. */
 export async function lastChosenAt({ q, planChoices }: Store): Promise<string | null> {
@@ -31,7 +48,8 @@ export interface NewChoice {
 
 /**
  * What a person wants of one unit's repairs from now on, in place of all that was said of them before; nothing: the plan
- * decides again. `known`: keys of the unit's repairs on file. `seen`: the ids of the choices that the person saw in force; where others are, nothing is written: false.
+ * decides again. `known`: keys of the unit's repairs on file. `seen`: the ids of the choices that the person saw in force, `plan`: the number of
+ * the plan that they saw so (left out: whichever); where others are, nothing is written: false.
  */
 export function chooseForUnit(
   store: Store,
@@ -40,16 +58,20 @@ export function chooseForUnit(
     chosen,
     seen,
     known,
+    plan,
   }: {
     readonly unit: string;
     readonly chosen: readonly NewChoice[];
     readonly seen: readonly number[];
     readonly known: readonly string[];
+    readonly plan?: number;
   },
   { by, at }: { readonly by: string; readonly at: string },
 ): Promise<boolean> {
-  const { planChoices } = store;
+  const { planChoices, plans } = store;
   return store.tx(async (q) => {
+    const [newest] = await q.select({ id: max(plans.id) }).from(plans);
+    if (plan !== undefined && newest?.id !== plan) return false;
     const before = await q
       .select()
       .from(planChoices)

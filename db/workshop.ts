@@ -1,6 +1,6 @@
 import { desc, eq } from "drizzle-orm";
 import type { DepotSetup } from "../lib/schema/depot.ts";
-import { type Workshop, workshopSchema } from "../lib/schema/workshop.ts";
+import { growingPrices, type Workshop, workshopSchema } from "../lib/schema/workshop.ts";
 import { recordActivityWith } from "./activity.ts";
 import { type ChangedMeanwhile, changeDepotWith, depotChangedSince } from "./depots.ts";
 import { takeIds } from "./meta.ts";
@@ -23,6 +23,14 @@ export const workshopTold = remembered("workshop", async ({ q, workshopChanges }
   if (row === undefined) return { id: 0, by: null, at: null, workshop: workshopSchema.parse({}) };
   // What a later version of the program asks for beside what was kept has its default.
   return { ...row, workshop: workshopSchema.parse(row.workshop) };
+});
+
+/** When the prices in force were told: by the first of the changes since which they are the same; null: nobody told anything. */
+export const pricesToldAt = remembered("prices-told", async ({ q, workshopChanges }: Store): Promise<string | null> => {
+  const rows = await q.select().from(workshopChanges).orderBy(desc(workshopChanges.id));
+  const prices = rows.map(({ workshop }) => JSON.stringify(growingPrices(workshopSchema.parse(workshop))));
+  const other = prices.findIndex((of) => of !== prices[0]);
+  return rows.at(other < 0 ? -1 : other - 1)?.at ?? null;
 });
 
 /** All that was ever told, newest first. */

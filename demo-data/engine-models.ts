@@ -97,6 +97,7 @@ const models: Model[] = [
     cylinders: 1,
     neighbours: [],
     layout: "in-line",
+    cooling: "air",
     leakDown: { watchPercent: 15, planPercent: 25, limitPercent: 35, orificeMm: smallOrificeMm, supplyKpa: 550 },
     repairs: {
       topEnd: { labourHours: 4, parts: 180, machining: 40, downtimeDays: 2, unplannedFactor: 1.4 },
@@ -112,6 +113,7 @@ const models: Model[] = [
     // Separate barrels: no two share a gasket.
     neighbours: [],
     layout: "opposed",
+    cooling: "air",
     aircraft: true,
     // Held 70, 66 and 60 of 80 psi.
     leakDown: { watchPercent: 12.5, planPercent: 17.5, limitPercent: 25, orificeMm: largeOrificeMm, supplyKpa: 550 },

@@ -5,6 +5,7 @@ import { checkLines, measureCharts, repairMarks, testLines } from "./assessment/
 import type { EngineState } from "./assessment/engine.ts";
 import { findingOf, howSureOf, placeOf } from "./assessment/finding.ts";
 import { fromModelOf, fromModelWords } from "./assessment/from-model.ts";
+import { laggingOf } from "./assessment/lagging.ts";
 import { lifeAgeDays } from "./assessment/life-ages.ts";
 import { paceOf } from "./assessment/pace.ts";
 import { fromModelByMonth, pastLimitByMonth } from "./assessment/past-limit.ts";
@@ -72,6 +73,7 @@ export function reportUnit(assessed: AssessedUnit): UnitReport {
             wetTested: isWetTested(lead),
             table: state.table,
             stood: standing,
+            first: laggingOf(assessment)?.step ?? null,
             soldBefore: isNoRepairDue(assessment) ? soldBeforeWords(assessment) : null,
           }),
     together: togetherWords(assessment, telling.asOf),

@@ -11,7 +11,7 @@ import {
   stepsToWitness,
 } from "../../lib/comparison/instrument-biases.ts";
 import { isNotWear, witnessesOf } from "../../lib/comparison/not-wear.ts";
-import type { InstrumentBias, SharedStep, TesterComparison, TesterCourse } from "../../lib/schema/comparison.ts";
+import type { InstrumentBias, SharedStep, TesterCourse } from "../../lib/schema/comparison.ts";
 import { judgedMeasures } from "../../lib/schema/words.ts";
 import { fittedPools, type PoolFit } from "./fit-pools.ts";
 import { type FleetKind, kindKey } from "./fleet-kinds.ts";
@@ -38,12 +38,9 @@ export async function applyBiases(
   const before = await keptPools(store);
   const kept = eachOnce(before.flatMap(biasesIn));
   const comparisons = await testerComparisonsKept(store);
-  const notWear = await witnessed(
-    store,
-    comparisons,
-    of.kinds.map(({ units }) => units),
-  );
-  const found = settledBiases(instrumentBiases(comparisons, notWear), kept);
+  const kinds = of.kinds.map(({ units }) => units);
+  const notWear = await witnessed(store, stepsToWitness(comparisons, kept), kinds);
+  const found = settledBiases(instrumentBiases(comparisons, notWear, kept), kept);
   if (JSON.stringify(sorted(found)) === JSON.stringify(sorted(kept))) return null;
   const testedWith = await unitsTestedWith(store, found, control);
   const kindOf = new Map(of.kinds.map((kind) => [kindKey(kind.model.id, kind.meterUnit), kind]));
@@ -69,11 +66,11 @@ export async function applyBiases(
 /** Says of the steps towards the worse whether they are no wear, by the courses of the units that can tell. */
 async function witnessed(
   store: Store,
-  comparisons: readonly TesterComparison[],
+  steps: readonly SharedStep[],
   kinds: readonly (readonly string[])[],
 ): Promise<IsNotWear> {
   const notWear = new Set<SharedStep>();
-  for (const step of stepsToWitness(comparisons)) {
+  for (const step of steps) {
     const witnesses = witnessesOf(step, kinds);
     const courses: TesterCourse[] = [];
     for (const measure of judgedMeasures)

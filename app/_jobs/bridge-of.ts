@@ -6,6 +6,7 @@ import { tellDrawing } from "./budget-anew.ts";
 import { cancelJob, jobView, startJob, subscribeToJob } from "./job-registry.ts";
 import { withSignal } from "./plan-anew.ts";
 import type { JobControl } from "./progress.ts";
+import { noTurns, type Turns, takeTurn } from "./turns.ts";
 import { inWorker } from "./worker/in-worker.ts";
 import type { RunTask } from "./worker/tasks.ts";
 
@@ -44,15 +45,14 @@ interface Kept {
 
 interface Bridges {
   readonly kept: Map<string, Kept>;
-  /** Comes true when those asked for so far are drawn or given up. */
-  before: Promise<unknown>;
+  readonly turns: Turns;
 }
 
 const holder = globalThis as { borecastBridges?: WeakMap<Store, Bridges> };
 
 function bridgesOf(store: Store): Bridges {
   holder.borecastBridges ??= new WeakMap();
-  const bridges = holder.borecastBridges.get(store) ?? { kept: new Map<string, Kept>(), before: Promise.resolve() };
+  const bridges = holder.borecastBridges.get(store) ?? { kept: new Map<string, Kept>(), turns: noTurns() };
   holder.borecastBridges.set(store, bridges);
   return bridges;
 }
@@ -67,6 +67,7 @@ export function bridgeOf(
   run: RunTask = inWorker(),
 ): { readonly bridge: Bridged } | { readonly job: string } {
   dropOutdated(store, ends.now.id);
+  if (ends.was.document.currency !== ends.now.document.currency) return { bridge: "other-currency" };
   const bridges = bridgesOf(store);
   const { kept } = bridges;
   const key = keyOf(ends);
@@ -74,21 +75,14 @@ export function bridgeOf(
   if (known?.bridge != null) return { bridge: known.bridge };
   // One that failed or was cancelled is tried again.
   if (known !== undefined && isRunning(known)) return { job: known.job };
-  const { before } = bridges;
-  let ended = () => {};
-  const mine = new Promise<void>((resolve) => (ended = resolve));
-  const job = startJob("bridge", async (control) => {
-    try {
-      await turnOf(before, control.signal);
+  const inTurn = takeTurn(bridges.turns);
+  const job = startJob("bridge", (control) =>
+    inTurn(control.signal, async () => {
       const bridge = await bridgeBetween(store, ends, control, run);
       const own = kept.get(key);
       if (own?.job === job) own.bridge = bridge;
-    } finally {
-      ended();
-    }
-  });
-  // One that is given up while it waits lets nobody in before those ahead of it.
-  bridges.before = Promise.all([before, mine]);
+    }),
+  );
   kept.delete(key);
   kept.set(key, { job, now: ends.now.id, bridge: null });
   forgetOldest(kept);
@@ -131,12 +125,4 @@ function forgetOldest(kept: Map<string, Kept>): void {
     cancelJob(job);
     kept.delete(key);
   }
-}
-
-async function turnOf(before: Promise<unknown>, signal: AbortSignal): Promise<void> {
-  signal.throwIfAborted();
-  const given = new Promise<never>((_, reject) => {
-    signal.addEventListener("abort", () => reject(signal.reason as Error), { once: true });
-  });
-  await Promise.race([before, given]);
 }

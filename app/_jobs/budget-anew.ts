@@ -4,6 +4,7 @@ import { choicesInForce } from "../../db/plan-choices.ts";
 import { planInForce } from "../../db/plans.ts";
 import { readSettings } from "../../db/settings.ts";
 import type { Store } from "../../db/store.ts";
+import { usualDraws } from "../../lib/budget/draws.ts";
 import { keptInputs } from "../../lib/budget/inputs.ts";
 import { mondayOnOrAfter } from "../../lib/calendar.ts";
 import { asOfDate } from "./as-of.ts";
@@ -16,15 +17,14 @@ import { inWorker } from "./worker/in-worker.ts";
 import type { RunTask } from "./worker/tasks.ts";
 import { workshopNow } from "./workshop-now.ts";
 
-/** The same ones for all budgets: what differs between two of them is then not chance. */
+/** The same one for all budgets: what differs between two of them is then not chance. */
 const budgetSeed = 1;
-const budgetDraws = 10_000;
 
 /** Who made a plan or a budget that nobody asked for. */
 export const programName = "Borecast";
 
 /** Counted up where a budget of the same things comes out otherwise, or is kept in another form. */
-const budgetFormat = 2;
+const budgetFormat = 3;
 
 /**
  * Whether a plan is to be made without anybody asking: there is none; or nobody has a hand in it, it was made by the program and
@@ -76,7 +76,7 @@ export async function budgetAnew(
   const basis = await basisNow(store, act.now);
   const told = await budgetInputsNow(store, units, { plan, now: await workshopNow(store) }, control);
   const inputs = keptInputs(told);
-  const [seed, draws] = [budgetSeed, budgetDraws];
+  const [seed, draws] = [budgetSeed, usualDraws(units.length)];
   const document = await run("budget", { inputs, seed, draws }, { tell: tellDrawing(control), ...withSignal(control) });
   const at = act.now.toISOString();
   const { asOf } = plan;

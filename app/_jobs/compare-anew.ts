@@ -10,7 +10,7 @@ import {
   testerUnits,
 } from "../../db/unit-courses.ts";
 import { compareSisters, sisterOf } from "../../lib/comparison/model-comparison.ts";
-import { compareTested, testedUnitOf } from "../../lib/comparison/tester-comparison.ts";
+import { comparingTested, testedUnitOf } from "../../lib/comparison/tester-comparison.ts";
 import { comparedSoFar, type Kept, keepWithinBounds } from "./compared-so-far.ts";
 import { breather, type JobControl } from "./progress.ts";
 
@@ -45,7 +45,10 @@ export async function compareAnew(store: Store, { signal }: JobControl = {}): Pr
       const found = await testerCoursesOf(store, units, measure);
       return found.map(({ unit, courses }) => [unit, testedUnitOf(measure, courses)]);
     });
-    kept.made = compareTested(measure, ascending(kept), kept.made);
+    const steps = comparingTested(measure, ascending(kept), kept.made);
+    let step = steps.next();
+    for (; !step.done; step = steps.next()) await breathe();
+    kept.made = step.value;
     await keepTesterComparison(store, kept.made.comparison);
     keepWithinBounds(soFar, soFar.testers, measure);
     await breathe();

@@ -3,7 +3,7 @@ import { type AssessedUnit, type AssessOptions, assessUnit } from "../../lib/ass
 import type { MeterUnit } from "../../lib/schema/words.ts";
 import type { FactsChange } from "./facts-change.ts";
 import { type FleetPart, fleetParts } from "./fleet-parts.ts";
-import { guarded, type NotAssessed } from "./guarded.ts";
+import { guarded, type LeftOut, type NotAssessed } from "./guarded.ts";
 import { breather, type JobControl, progressOf } from "./progress.ts";
 
 export interface Assessing extends AssessOptions {
@@ -17,7 +17,7 @@ export interface AssessedUnits {
   readonly done: ReadonlySet<string>;
   /** How many of these could be assessed, or need not be. */
   readonly units: number;
-  readonly notAssessed: readonly NotAssessed[];
+  readonly notAssessed: readonly LeftOut[];
 }
 
 interface Take<T> {
@@ -48,9 +48,9 @@ export async function eachUnit<T>(
 ): Promise<AssessedUnits> {
   const breathe = breather(signal);
   const done = new Set<string>();
-  const notAssessed: NotAssessed[] = [];
+  const notAssessed: LeftOut[] = [];
   let failures = 0;
-  const leaveOut = (problem: NotAssessed) => {
+  const leaveOut = (problem: LeftOut) => {
     notAssessed.push(problem);
     onNotAssessed?.(problem);
   };
@@ -66,12 +66,17 @@ export async function eachUnit<T>(
       else {
         failures += 1;
         failed.add(unit.engine);
-        leaveOut(made.error);
+        leaveOut({ ...made.error, unit: unit.unit, units: [unit.unit] });
       }
       tellProgress(done.size + i + 1);
       await breathe();
     }
-    await endPart?.(part, { failed, leaveOut, breathe });
+    const units = [...part.units];
+    await endPart?.(part, {
+      failed,
+      leaveOut: (problem) => leaveOut({ ...problem, unit: null, units }),
+      breathe,
+    });
     for (const unit of part.units) done.add(unit);
     tellProgress(done.size);
     await breathe();

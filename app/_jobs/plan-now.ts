@@ -81,7 +81,7 @@ async function restOf(
   const scope = left[0] === "bottomEnd" ? ("bottom-end" as const) : ("top-end" as const);
   const choice = { unit: booking.unit, scope, date: booking.start };
   const of = await unitInPlan(store, row, booking.unit);
-  const placed = bookingAt(of ?? undefined, choice);
+  const placed = bookingAt(of ?? undefined, choice, row.plan);
   return { booking: placed === undefined ? null : { ...placed, isPinned: booking.isPinned }, choice };
 }
 

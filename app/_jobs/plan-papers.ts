@@ -1,7 +1,7 @@
 import { unitNames, unitReport } from "../../db/assessments.ts";
 import { repairFacts } from "../../db/facts.ts";
 import { lastChosenAt } from "../../db/plan-choices.ts";
-import { bookingsOf, type PlanRow, planOf } from "../../db/plans.ts";
+import { type PlanRow, planOf } from "../../db/plans.ts";
 import type { Store } from "../../db/store.ts";
 import { type Closed, closedBookings, type ForecastAndMade, type Took } from "../../lib/plan/closed-bookings.ts";
 import { cures } from "../../lib/plan/cures.ts";
@@ -12,6 +12,7 @@ import { minorUnits } from "../../lib/plan/works-of.ts";
 import type { IsoDate, RepairFact } from "../../lib/schema/facts.ts";
 import type { KeptBooking, PlanScope } from "../../lib/schema/kept-plan.ts";
 import type { UnitReport } from "../../lib/schema/report.ts";
+import { type BookedEver, type BookedWork, bookedEver, workBooked } from "./booked-ever.ts";
 import { type PlanNow, planNow } from "./plan-now.ts";
 
 /** The plan as it stands, of the units that are on the books; null: no plan was made yet, or no unit is left. */
@@ -102,20 +103,28 @@ export interface PlanOutcome extends ForecastAndMade {
   readonly currency: string | null;
 }
 
-/** Every repair on file that a plan had booked, of some units or of all, newest first, as forecast and as made. */
+/** Every repair on file that a plan, or a pin over it, had booked, of some units or of all, newest first, as forecast and as made. */
 export async function planOutcomes(store: Store, units?: readonly string[]): Promise<readonly PlanOutcome[]> {
   const repairs = await repairFacts(store, units ?? (await unitNames(store)));
   // Every plan that was ever made has its bookings on file: only of units that were repaired do they matter.
-  const bookings = await bookingsOf(store, [...new Set(repairs.map(({ unit }) => unit))]);
+  const bookings = await bookedEver(store, [...new Set(repairs.map(({ unit }) => unit))]);
   const closed = closedBookings(bookings, repairs);
   const plans = new Map<number, PlanRow | null>();
   for (const id of new Set(closed.map((of) => of.bookings[0]?.plan ?? 0))) plans.set(id, await planOf(store, id));
-  return closed.map((of) => outcomeOf(of, plans.get(of.bookings[0]?.plan ?? 0) ?? null)).toReversed();
+  const outcomes = await Promise.all(
+    closed.map((of) => outcomeOf(store, of, plans.get(of.bookings[0]?.plan ?? 0) ?? null)),
+  );
+  return outcomes.toReversed();
 }
 
-function outcomeOf({ repair, bookings }: Closed<Booked>, row: PlanRow | null): PlanOutcome {
-  const [first] = bookings as readonly [Booked, ...Booked[]];
-  const kept = bookings.flatMap(({ place }) => row?.plan.bookings[place] ?? []);
+async function outcomeOf(
+  store: Store,
+  { repair, bookings }: Closed<BookedEver>,
+  row: PlanRow | null,
+): Promise<PlanOutcome> {
+  const [first] = bookings as readonly [BookedEver, ...BookedEver[]];
+  const works = row === null ? [] : await Promise.all(bookings.map((booking) => workBooked(store, row, booking)));
+  const kept = works.flatMap((work) => work ?? []);
   const isWhole = row !== null && kept.length === bookings.length;
   return {
     unit: repair.unit,
@@ -134,14 +143,12 @@ function outcomeOf({ repair, bookings }: Closed<Booked>, row: PlanRow | null): P
   };
 }
 
-type Booked = Awaited<ReturnType<typeof bookingsOf>>[number];
-
 const nothingKnown: Took = { hours: null, cost: null, daysOff: null };
 
 /** What the plan expected of the work, at the prices of the weeks it was booked for. */
-function forecastOf({ workshop, asOf }: PlanRow, bookings: readonly KeptBooking[]): Took {
+function forecastOf({ workshop, asOf }: PlanRow, bookings: readonly BookedWork[]): Took {
   const prices = priceGrowthOf(workshop, asOf);
-  const sum = (of: (booking: KeptBooking) => number) => bookings.reduce((whole, booking) => whole + of(booking), 0);
+  const sum = (of: (booking: BookedWork) => number) => bookings.reduce((whole, booking) => whole + of(booking), 0);
   return {
     hours: sum(({ work }) => work.labourHours),
     cost: Math.round(sum(({ work, start }) => workCost(work, prices, start))),

@@ -9,6 +9,7 @@ import { assessUnits, type Reassessment } from "./assess-units.ts";
 import { compareAnew } from "./compare-anew.ts";
 import { fitDuePools } from "./fit-pools.ts";
 import { fleetKinds } from "./fleet-kinds.ts";
+import { type LeftOut, leftOutAfter } from "./guarded.ts";
 import { asFleetPools, keptPools, kindsDue } from "./kept-pools.ts";
 import type { Act, JobControl } from "./progress.ts";
 
@@ -66,9 +67,8 @@ export async function reassess(
   const others = due.flatMap((kind) => kind.units).filter((unit) => !done.has(unit));
   const more = await assessUnits(store, others, { ...common, because: "pool", importId: null }, control);
   await compareAnew(store, control);
-  const notAssessed = new Set([...first.notAssessed, ...more.notAssessed].map(({ words }) => words));
+  let leftOut: readonly LeftOut[] = [...first.notAssessed, ...more.notAssessed];
   const counted = new Set([...done, ...more.done]);
-  let assessed = first.units + more.units;
   const wasUpTo = await assessedVersion(store);
   // The second time only how far an instrument reads off is told anew, by the wear that is then expected.
   for (const fit of [true, false]) {
@@ -79,11 +79,12 @@ export async function reassess(
     const again = await assessUnits(store, asked, { ...under, because, importId: importId ?? null }, control);
     const rest = biased.units.filter((unit) => !again.done.has(unit));
     const besides = await assessUnits(store, rest, { ...under, because: "pool", importId: null }, control);
-    for (const { words } of [...again.notAssessed, ...besides.notAssessed]) notAssessed.add(words);
-    assessed += [...besides.done].filter((unit) => !counted.has(unit)).length;
+    leftOut = leftOutAfter(leftOut, again, besides);
     for (const unit of besides.done) counted.add(unit);
     await compareAnew(store, control);
     await markAssessed(store, wasUpTo, { whole: true });
   }
-  return { units: assessed, fittedKinds: due.length, notAssessed: [...notAssessed] };
+  const without = new Set(leftOut.flatMap(({ unit }) => unit ?? []));
+  const notAssessed = [...new Set(leftOut.map(({ words }) => words))];
+  return { units: counted.size - without.size, fittedKinds: due.length, notAssessed };
 }

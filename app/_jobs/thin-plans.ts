@@ -1,10 +1,11 @@
 import { unitNames } from "../../db/assessments.ts";
 import { plansOfBudgets } from "../../db/budgets.ts";
 import { repairFacts } from "../../db/facts.ts";
-import { bookingsOf, planHeads, removePlans } from "../../db/plans.ts";
+import { planHeads, removePlans } from "../../db/plans.ts";
 import type { Store } from "../../db/store.ts";
 import { mondayOnOrAfter } from "../../lib/calendar.ts";
 import { closedBookings } from "../../lib/plan/closed-bookings.ts";
+import { bookedEver } from "./booked-ever.ts";
 
 /** The newest stay, whoever made them: a look back over some days of changes. */
 const newestKept = 20;
@@ -32,6 +33,6 @@ export async function thinPlans(store: Store, by: string): Promise<number> {
 
 async function plansOfRepairs(store: Store): Promise<readonly number[]> {
   const repairs = await repairFacts(store, await unitNames(store));
-  const bookings = await bookingsOf(store, [...new Set(repairs.map(({ unit }) => unit))]);
+  const bookings = await bookedEver(store, [...new Set(repairs.map(({ unit }) => unit))]);
   return closedBookings(bookings, repairs).flatMap((closed) => closed.bookings.map(({ plan }) => plan));
 }

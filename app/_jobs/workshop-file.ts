@@ -6,6 +6,7 @@ import { factUnits } from "../../db/fleet-known.ts";
 import type { Store } from "../../db/store.ts";
 import type { DepotTold } from "../../db/workshop.ts";
 import { type KnownNames, unknownNames } from "../../lib/plan/unknown-names.ts";
+import type { FleetKnown } from "../../lib/plan/workshop-cautions.ts";
 import { blankDepotSetup, buildersProblem, type DepotSetup } from "../../lib/schema/depot.ts";
 import type { Workshop } from "../../lib/schema/workshop.ts";
 import { readWorkshopFile } from "./read-workshop.ts";
@@ -16,6 +17,15 @@ export async function knownNames(store: Store): Promise<KnownNames> {
     units: new Set(units),
     depots: new Set(depots.map(({ depot }) => depot)),
     engineModels: new Set(models.map(({ id }) => id)),
+  };
+}
+
+/** What the cautions about prices and workshops ask of the fleet. */
+export async function fleetKnown(store: Store): Promise<FleetKnown> {
+  const [units, depots, setups] = await Promise.all([factUnits(store), depotOverviews(store), depotSetups(store)]);
+  return {
+    units: new Set(units),
+    depots: depots.map(({ depot }) => ({ depot, bays: setups.get(depot)?.setup.bays ?? null })),
   };
 }
 

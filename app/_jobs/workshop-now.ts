@@ -2,7 +2,7 @@ import { depotSetups } from "../../db/depots.ts";
 import { choicesInForce, type PlanChoice } from "../../db/plan-choices.ts";
 import { readSettings } from "../../db/settings.ts";
 import type { Store } from "../../db/store.ts";
-import { type WorkshopTold, workshopTold } from "../../db/workshop.ts";
+import { pricesToldAt, workshopTold } from "../../db/workshop.ts";
 import type { PlanProblem } from "../../lib/plan/types.ts";
 import type { DepotSetup } from "../../lib/schema/depot.ts";
 import type { IsoDate } from "../../lib/schema/facts.ts";
@@ -18,8 +18,9 @@ export interface WorkshopNow {
 
 /** What a plan and a budget have to keep to now: what was told of prices, of each depot, and of single repairs. */
 export async function workshopNow(store: Store): Promise<WorkshopNow> {
-  const [told, settings, setups, choices] = await Promise.all([
+  const [told, pricesAt, settings, setups, choices] = await Promise.all([
     workshopTold(store),
+    pricesToldAt(store),
     readSettings(store),
     depotSetups(store),
     choicesInForce(store),
@@ -28,7 +29,7 @@ export async function workshopNow(store: Store): Promise<WorkshopNow> {
   return {
     workshop: {
       ...told.workshop,
-      priceDate: priceDateOf(told, settings),
+      priceDate: priceDateOf(told.workshop, pricesAt, settings),
       depots: Object.fromEntries(depots),
       pins: pinsOf(choices),
     },
@@ -37,11 +38,12 @@ export async function workshopNow(store: Store): Promise<WorkshopNow> {
 }
 
 /**
- * The day whose prices were told: that on which they were told last, where no other was named. Counted from each plan's own day
+ * The day whose prices were told: that on which they last changed, where no other was named; what else was told since moves it not. Counted from each plan's own day
  * prices that nobody touched would fall behind, and a budget with them. A fleet that is told for a fixed day knows none after it.
  */
 function priceDateOf(
-  { workshop: { priceDate }, at }: Pick<WorkshopTold, "workshop" | "at">,
+  { priceDate }: Pick<Workshop, "priceDate">,
+  at: string | null,
   { timeZone, asOf }: Pick<Settings, "timeZone" | "asOf">,
 ): IsoDate | null {
   if (priceDate !== null || at === null) return priceDate;

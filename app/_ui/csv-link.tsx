@@ -1,6 +1,20 @@
-/** The way a table leaves the page: all of it, with the figures as they are kept. */
-export const CsvLink = ({ href, of }: { readonly href: string /** What it is a table of. */; readonly of: string }) => (
-  <a href={href} download className="button-link no-print">
-    Download CSV<span className="visually-hidden"> of {of}</span>
+/**
+ * The way a table leaves the page: all of it, with the figures as they are kept. `isOneOfSeveral`: what it is a table of stands on
+ * the button, for another one is beside it.
+ */
+export const CsvLink = (props: {
+  readonly href: string;
+  /** What it is a table of. */
+  readonly of: string;
+  readonly isOneOfSeveral?: boolean;
+}) => (
+  <a href={props.href} download className="button-link no-print">
+    {props.isOneOfSeveral === true ? (
+      `Download CSV of ${props.of}`
+    ) : (
+      <>
+        Download CSV<span className="visually-hidden"> of {props.of}</span>
+      </>
+    )}
   </a>
 );

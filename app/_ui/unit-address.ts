@@ -4,8 +4,17 @@ export const unitAddress = (unit: string): string => `/units/${encodeURIComponen
 /** The address of a unit's one printed page. */
 export const unitSheetAddress = (unit: string): string => `${unitAddress(unit)}/sheet`;
 
-/** The address of the page that tells why a unit's date is what it is. */
-export const whyAddress = (unit: string): string => `${unitAddress(unit)}/why`;
+/** The address of the page that tells why a unit's date is what it is: what decides it, or a class of repair or a cylinder. */
+export function whyAddress(
+  unit: string,
+  { repair, cylinder }: { readonly repair?: "top-end" | "bottom-end"; readonly cylinder?: number } = {},
+): string {
+  const asked = new URLSearchParams({
+    ...(repair !== undefined && { repair }),
+    ...(cylinder !== undefined && { cylinder: String(cylinder) }),
+  }).toString();
+  return `${unitAddress(unit)}/why${asked === "" ? "" : `?${asked}`}`;
+}
 
 /** The address below which the tables of a unit's page are downloaded. */
 export const unitFilesAddress = (unit: string): string => `${unitAddress(unit)}/csv`;

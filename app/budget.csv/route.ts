@@ -12,10 +12,9 @@ import {
   spentTable,
   unitsTable,
 } from "../_ui/budget/budget-files.ts";
-import { budgetNow } from "../_ui/budget/budget-now.ts";
-import { noBridgeWords } from "../_ui/budget/budget-words.ts";
+import { budgetNow, whyNoBridge } from "../_ui/budget/budget-now.ts";
 import { addressParts } from "../api/_http/address-parts.ts";
-import { answered, refusal } from "../api/_http/answers.ts";
+import { answered, plainRefusal } from "../api/_http/answers.ts";
 import { csvTableFile } from "../api/_http/csv.ts";
 
 /** The tables of the Budget and of its what-ifs. */
@@ -24,10 +23,10 @@ export const GET = (request: Request) =>
     const parts = addressParts(request);
     const asked = parts["table"]?.[0] ?? "spans";
     const table = budgetTables.find((name) => name === asked);
-    if (table === undefined) return refusal(404, "The page has no table of this name.");
+    if (table === undefined) return plainRefusal(404, "The page has no table of this name.");
     const store = await appStore();
     const kept = await budgetNow(store, readBudgetAddress(parts));
-    if (kept === null) return refusal(404, "No budget has been drawn yet.");
+    if (kept === null) return plainRefusal(404, "No budget has been drawn yet.");
     const { row, told, head, was, frozen } = kept;
     const name = `budget-${table}-${row.asOf}`;
     switch (table) {
@@ -46,11 +45,12 @@ export const GET = (request: Request) =>
       case "moves":
         return csvTableFile(name, movesTable(await scenariosTold(store)));
       case "bridge": {
-        if (was === null) return refusal(404, "No budget is frozen, so there is no bridge.");
+        if (was === null)
+          return plainRefusal(404, "No budget is frozen, so there is no bridge. Freeze one on the Budget page first.");
         const bridge = await drawnBridge(store, { was: was.row, now: row, year: told.drawn.name });
-        if (bridge === null) return refusal(503, "The bridge could not be drawn just now. Ask for it again.");
+        if (bridge === null) return plainRefusal(503, "The bridge could not be drawn just now. Ask for it again.");
         return typeof bridge === "string"
-          ? refusal(404, noBridgeWords[bridge])
+          ? plainRefusal(404, whyNoBridge(kept, { bridge }) ?? "")
           : csvTableFile(name, bridgeTable(bridge, told.currency));
       }
     }

@@ -1,10 +1,16 @@
 import type { Metadata } from "next";
 import { askForMoney, moneyStanding } from "@/app/_jobs/money-upkeep.ts";
 import { AppLink } from "@/app/_ui/app-link.client.tsx";
-import { budgetAddress, readBudgetAddress, reportAddress, whatIfAddress } from "@/app/_ui/budget/address.ts";
+import {
+  budgetAddress,
+  readBudgetAddress,
+  reportAddress,
+  understoodOfBudget,
+  whatIfAddress,
+} from "@/app/_ui/budget/address.ts";
 import { BarsSheet } from "@/app/_ui/budget/bars-sheet.tsx";
 import { BridgeSheet } from "@/app/_ui/budget/bridge-sheet.tsx";
-import { bridgeNow, budgetNow } from "@/app/_ui/budget/budget-now.ts";
+import { bridgeNow, budgetNow, whyNoBridge } from "@/app/_ui/budget/budget-now.ts";
 import { holdWords, movedWords } from "@/app/_ui/budget/budget-words.ts";
 import { FrozenSheet } from "@/app/_ui/budget/frozen-sheet.tsx";
 import { budgetStandingWords, NoBudget } from "@/app/_ui/budget/no-budget.tsx";
@@ -16,6 +22,7 @@ import { WhereSheet } from "@/app/_ui/budget/where-sheet.tsx";
 import { barsOf } from "@/app/_ui/budget/year-told.ts";
 import type { AddressParts } from "@/app/_ui/compare/address.ts";
 import { LookAgain } from "@/app/_ui/look-again.client.tsx";
+import { NotUnderstood, notUnderstoodWords } from "@/app/_ui/not-understood.tsx";
 import { viewerFormats, viewerName } from "@/app/_ui/viewer.ts";
 import { whenWords } from "@/app/_ui/when.ts";
 import { appStore } from "@/db/app-store.ts";
@@ -27,7 +34,8 @@ import "@/app/_ui/budget/budget.css";
 export const metadata: Metadata = { title: "Budget" };
 
 export default async function BudgetPage({ searchParams }: { readonly searchParams: Promise<AddressParts> }) {
-  const view = readBudgetAddress(await searchParams);
+  const asked = await searchParams;
+  const view = readBudgetAddress(asked);
   const [store, f, viewer] = await Promise.all([appStore(), viewerFormats(), viewerName()]);
   const now = new Date();
   askForMoney(store, now);
@@ -43,6 +51,7 @@ export default async function BudgetPage({ searchParams }: { readonly searchPara
   const { row, told, frozen, was } = kept;
   const { beside, isSoon } = budgetStandingWords(standing, when);
   const bridge = bridgeNow(store, kept);
+  const whyNone = whyNoBridge(kept, bridge);
   const isBridged = bridge !== null && "bridge" in bridge && typeof bridge.bridge !== "string";
   const frozenName = ({ id, name, asOf }: Pick<FrozenBudget, "id" | "name" | "asOf">) => ({
     id,
@@ -63,7 +72,8 @@ export default async function BudgetPage({ searchParams }: { readonly searchPara
           <p className="second">
             As of {f.date(told.asOf)}, {currency === "XXX" ? "" : `in ${currency}, `}
             {f.number(row.draws)} draws under the plan in force.
-            {was === null && " No budget is frozen yet that this one could be told against."} {isSoon && <LookAgain />}
+            {was === null && " No budget is frozen yet that this one could be told against."} {whyNone}{" "}
+            {isSoon && <LookAgain />}
             {beside !== "" && <strong>{beside}</strong>}
           </p>
         </div>
@@ -76,6 +86,13 @@ export default async function BudgetPage({ searchParams }: { readonly searchPara
           </AppLink>
         </nav>
       </div>
+      <NotUnderstood
+        says={notUnderstoodWords(
+          asked,
+          understoodOfBudget(row.document.fiscalYears, frozen),
+          "the budget is shown as without it",
+        )}
+      />
       <SixFigures f={f} told={told} />
       <nav className="segments no-print budget-years" aria-label="Fiscal year">
         {row.document.fiscalYears.map(({ name }) => (
@@ -100,6 +117,7 @@ export default async function BudgetPage({ searchParams }: { readonly searchPara
             frozen={frozenName(was.row)}
             others={frozen.map(frozenName)}
             told={bridge}
+            whyNone={whyNone}
           />
         )}
         <SpentSheet f={f} told={told} view={view} frozen={was?.told ?? null} />

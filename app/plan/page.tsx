@@ -2,17 +2,21 @@ import type { Metadata } from "next";
 import { isPlanDue } from "@/app/_jobs/budget-anew.ts";
 import { runningJobs } from "@/app/_jobs/job-registry.ts";
 import { askForMoney, moneyStanding } from "@/app/_jobs/money-upkeep.ts";
+import { droppedNow } from "@/app/_jobs/plan-dropped.ts";
 import { planNow } from "@/app/_jobs/plan-now.ts";
 import { AppLink } from "@/app/_ui/app-link.client.tsx";
 import type { AddressParts } from "@/app/_ui/compare/address.ts";
 import { LookAgain } from "@/app/_ui/look-again.client.tsx";
 import { NameGate } from "@/app/_ui/name-gate.tsx";
-import { planAddress, readPlanAddress, spans } from "@/app/_ui/plan/address.ts";
+import { NotUnderstood, notUnderstoodWords } from "@/app/_ui/not-understood.tsx";
+import { planAddress, readPlanAddress, spans, understoodOfPlan } from "@/app/_ui/plan/address.ts";
 import { PlanAgenda } from "@/app/_ui/plan/agenda.tsx";
 import { PlanBoard } from "@/app/_ui/plan/board.client.tsx";
 import { boardData } from "@/app/_ui/plan/board-data.ts";
 import { chosenOf, movedBooking } from "@/app/_ui/plan/chosen-of.ts";
 import { ChosenSheet } from "@/app/_ui/plan/chosen-sheet.tsx";
+import { ExpectedCost } from "@/app/_ui/plan/expected-cost.tsx";
+import { madeWhenWords } from "@/app/_ui/plan/made-when.ts";
 import { NoPlan } from "@/app/_ui/plan/no-plan.tsx";
 import { MadeSheet, OrderSheet, RestSheet } from "@/app/_ui/plan/plan-lists.tsx";
 import { planFinding, qualityWords, troubleLines } from "@/app/_ui/plan/plan-words.ts";
@@ -32,24 +36,26 @@ import "@/app/_ui/plan/plan.css";
 export const metadata: Metadata = { title: "Plan" };
 
 export default async function PlanPage({ searchParams }: { readonly searchParams: Promise<AddressParts> }) {
-  const view = readPlanAddress(await searchParams);
+  const asked = await searchParams;
+  const view = readPlanAddress(asked);
   const now = new Date();
   const [store, f, viewer] = await Promise.all([appStore(), viewerFormats(), viewerName()]);
   askForMoney(store, now);
-  const [told, settings, units, isOwnPlan] = await Promise.all([
+  const [told, settings, units, isOwnPlan, standing] = await Promise.all([
     planNow(store, now),
     readSettings(store),
     unitNames(store),
     isPlanDue(store, now),
+    moneyStanding(store, now),
   ]);
   const when = (instant: string) => whenWords(f, settings.timeZone, instant);
   // A plan of a fleet that is gone says nothing any more.
   if (told === null || units.length === 0) {
-    return <NoPlan title="plan" standing={await moneyStanding(store, now)} when={(at) => when(at.toISOString())} />;
+    return <NoPlan title="plan" standing={standing} when={(at) => when(at.toISOString())} />;
   }
   const { row, bookings, asOf, overloads, impossible, changed, isBehind, made } = told;
   const { plan, workshop } = row;
-  const chosen = await chosenOf(store, told, view);
+  const [chosen, dropped] = await Promise.all([chosenOf(store, told, view), droppedNow(store, told)]);
   const board = boardData(f, {
     plan,
     bookings,
@@ -74,11 +80,12 @@ export default async function PlanPage({ searchParams }: { readonly searchParams
               {changed > 0
                 ? `${changed === 1 ? "One unit stands" : `${f.number(changed)} units stand`} otherwise than it was made: by what people chose since. Nothing else was moved for that.`
                 : isOwnPlan
-                  ? "Facts, prices or settings have changed since: it is made anew in a few seconds."
+                  ? `Facts, prices or settings have changed since. ${madeWhenWords(standing, { made: "made anew", when: (at) => when(at.toISOString()) })}`
                   : "Facts, prices or settings have changed since; the plan stays until it is made anew."}
               {isOwnPlan && <LookAgain />}
             </p>
           )}
+          <ExpectedCost />
           <Terms of={["top-end", "bottom-end", "crossing"]} />
         </div>
         <div className="plan-acts no-print">
@@ -94,6 +101,7 @@ export default async function PlanPage({ searchParams }: { readonly searchParams
           </AppLink>
         </div>
       </div>
+      <NotUnderstood says={notUnderstoodWords(asked, understoodOfPlan(asked), "the plan is shown as without it")} />
       {trouble.length > 0 && (
         <ul className="plan-trouble">
           {trouble.map((line) => (
@@ -129,7 +137,7 @@ export default async function PlanPage({ searchParams }: { readonly searchParams
           <li data-kind="load">hours booked, under the hours there</li>
           <li data-kind="closed">closed</li>
           <li data-kind="peak">peak</li>
-          <li>77 %: sure of the class</li>
+          <li>per cent: how sure its class is, if a limit is met within the plan</li>
         </ul>
         <svg className="ink-defs" width="0" height="0" aria-hidden="true">
           <defs>
@@ -164,6 +172,8 @@ export default async function PlanPage({ searchParams }: { readonly searchParams
           view={view}
           currency={plan.currency}
           firstMonday={plan.firstMonday}
+          plan={row.id}
+          planAsOf={row.asOf}
           asOf={asOf}
           viewer={viewer}
         />
@@ -184,13 +194,7 @@ export default async function PlanPage({ searchParams }: { readonly searchParams
           />
         )}
         <OrderSheet f={f} bookings={bookings} asOf={asOf} />
-        <RestSheet
-          f={f}
-          plan={plan}
-          view={view}
-          asOf={asOf}
-          dropped={told.choices.filter(({ kind }) => kind === "drop")}
-        />
+        <RestSheet f={f} plan={plan} view={view} asOf={asOf} dropped={dropped} />
         <Sheet
           title="Papers and files"
           note="what the plan hands on; a booking’s job card and quote are beside it when it is chosen"

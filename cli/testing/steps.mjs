@@ -88,7 +88,7 @@ const vitestStep = (name, title, folders, { pages = false } = {}) => ({
 const browserSeconds = new Map([
   ["every-page", 280],
   ["every-unit-page", 170],
-  ["budget", 85],
+  ["budget", 130],
   ["recording", 84],
   ["addresses", 61],
   ["test-sheet", 61],

@@ -16,7 +16,9 @@ import {
   probabilityWords,
   sentenceWords,
 } from "../wording.ts";
+import { eitherRepairSentence } from "./either-repair.ts";
 import { inDoubtSentences } from "./in-doubt.ts";
+import { laggingOf } from "./lagging.ts";
 import { soldBeforeWords } from "./together.ts";
 import { decidingMeasure, type WeakestPlace, weakestPlace } from "./weakest.ts";
 import { wholeUnitSentence } from "./whole-unit.ts";
@@ -89,7 +91,7 @@ export function windowWords(crossing: Pick<Crossing, "date">, asOf: IsoDate): st
   const from = p10 === asOf ? "now" : say(p10);
   if (p50 === asOf) return `perhaps due now; ${p90 === null ? "no late end yet" : `hardly after ${say(p90)}`}`;
   if (p50 === null && p10 === asOf) return "may be due now, but more likely lies beyond the horizon";
-  if (p50 === null) return `not before ${from}; the likely date lies beyond the horizon`;
+  if (p50 === null) return `hardly before ${from}; the likely date lies beyond the horizon`;
   if (p90 === null) {
     return `likely in ${monthWords(p50)}, ${p10 === asOf ? "perhaps now" : `hardly before ${from}`}; no late end yet`;
   }
@@ -98,11 +100,16 @@ export function windowWords(crossing: Pick<Crossing, "date">, asOf: IsoDate): st
   return `likely between ${from} and ${say(p90)}, most likely ${say(p50)}`;
 }
 
-/** Those with a likely date first: an early date alone, however soon, is of a repair that is likely later. */
-const order = ({ date: { p10, p50 } }: Crossing): string => p50 ?? `~${p10 ?? "~"}`;
+/**
+ * Those with a likely date first: an early date alone, however soon, is of a repair that is likely later. Of two early dates
+ * alike the likelier within a year, as where it is explained (lib/explain/deciding.ts).
+ */
+const order = ({ date: { p10, p50 }, probabilityWithinYear }: Crossing): string =>
+  p50 ?? `~${p10 ?? "~"}~${(1 - (probabilityWithinYear ?? 0)).toFixed(4)}`;
 
 /**
- * The finding of a unit in one to four sentences, plain words first: when, where and probably why, how fast.
+ * The finding of a unit in one to five sentences, plain words first: when, where and probably why, how fast, and whether
+ * compression does not show it yet.
  * `pace`: how fast the weakest place worsens, as a sentence; null: nothing to tell.
  */
 export function findingOf(assessment: UnitAssessment, asOf: IsoDate, pace: string | null = null): string {
@@ -126,7 +133,8 @@ export function findingOf(assessment: UnitAssessment, asOf: IsoDate, pace: strin
   const asked = assessment.questions.length > inDoubt.length ? " A question is open: see below." : "";
   const doubted = inDoubt.length === 0 ? "" : `${inDoubtSentences(inDoubt)} `;
   const urgent = assessment.band !== "sound";
-  const speed = urgent && pace !== null ? ` ${pace}` : "";
+  const lags = laggingOf(assessment);
+  const speed = `${urgent && pace !== null ? ` ${pace}` : ""}${lags === null ? "" : ` ${lags.words}`}`;
   if (assessment.band === "past-limit") {
     return `${isSurelyPast(place) ? "Past its limit" : "Probably past its limit by now"}: ${pastLimitWords(place, where)}.${doubted === "" ? "" : ` ${doubted.trim()}`}${why}${speed}${asked}`;
   }
@@ -138,18 +146,24 @@ export function findingOf(assessment: UnitAssessment, asOf: IsoDate, pace: strin
     .filter((w) => w.crossing.date.p10 !== null && !w.isAfterSale)
     .toSorted((a, b) => (order(a.crossing) < order(b.crossing) ? -1 : 1));
   const first = windows[0];
+  const either = (told: Crossing | null) =>
+    sold === null ? eitherRepairSentence(assessment, told, (of) => windowWords(of, asOf)) : null;
   if (first === undefined) {
     const few = [topEnd, bottomEnd].every((c) => c.status === "too-few-tests");
     const forecast =
       sold ??
       (few
         ? `Too few usable tests for a range; ${fewestTests} of one life give one.`
-        : "No repair foreseen within the horizon.");
+        : either(null) === null
+          ? "No repair foreseen within the horizon."
+          : `No one class of repair foreseen within the horizon. ${either(null)}`);
     const standing = urgent ? sentenceWords(where) : doubted === "" ? "Nothing stands out" : "Nothing else stands out";
     return `${doubted}${standing}: ${levelWords(place, urgent || doubted === "")}. ${forecast}${speed}${asked}`;
   }
   const whole = wholeUnitSentence(assessment);
-  const after = [sold, whole].flatMap((words) => (words === null ? [] : [`${words} `])).join("");
+  const after = [either(first.crossing), sold, whole]
+    .flatMap((words) => (words === null ? [] : [`${words} `]))
+    .join("");
   const when = `${first.name} ${windowWords(first.crossing, asOf)}. ${after}${doubted}`;
   const which = urgent ? causeOfWindow(place, first.name) : null;
   return which === null

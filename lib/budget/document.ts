@@ -103,6 +103,7 @@ function sumsOf({ units }: BudgetProblem, expected: BudgetCells, { from, to }: S
     let whole = 0;
     let unplanned = 0;
     const byScope = { "top-end": 0, "bottom-end": 0, both: 0, exchange: 0 };
+    const unplannedByScope = { ...byScope };
     const own: Spent = { ...nothing };
     for (let month = from; month < to; month++) {
       for (let occasion = 0; occasion < occasions.length; occasion++) {
@@ -118,14 +119,19 @@ function sumsOf({ units }: BudgetProblem, expected: BudgetCells, { from, to }: S
             byScope[name] += amount;
             add(partKey.scope(name), amount);
             whole += amount;
-            if (occasion === 1) unplanned += amount;
+            if (occasion === 0) continue;
+            unplanned += amount;
+            unplannedByScope[name] += amount;
           }
         }
       }
     }
     for (const key of ["", partKey.depot(depot), partKey.model(engineModel)]) add(key, whole);
     if (isUntested) add(partKey.untested, whole);
-    return { unit, depot, engineModel, untested: isUntested, expected: whole, unplanned, byScope, spent: own };
+    return {
+      ...{ unit, depot, engineModel, untested: isUntested },
+      ...{ expected: whole, unplanned, byScope, unplannedByScope, spent: own },
+    };
   });
   return { of: (key) => byKey.get(key) ?? 0, spent, units: sums };
 }

@@ -19,11 +19,17 @@ export interface Fates {
  * where one is, the other rather is not, for a cylinder's growth is of the one class or of the other. When it is needed hangs on
  * a factor that the engines of a model share (one-factor Gaussian copula; Li 2000). A failure comes with the same chance in each
  * week past the limit.
- * @param shared the model's factor, standard normal; `load`: its share of the variance
+ * @param shared the model's factor, standard normal; `load`: its share of the variance; `first`: the week in which the budget
+ * begins, at which a limit that is met by the first Monday counts as met
  */
 export function fatesOf(
   { unit, needs, runningOn }: BudgetUnit,
-  { seed, shared, load }: { readonly seed: number; readonly shared: Float64Array; readonly load: number },
+  {
+    seed,
+    shared,
+    load,
+    first,
+  }: { readonly seed: number; readonly shared: Float64Array; readonly load: number; readonly first: number },
 ): readonly Fates[] {
   const draws = shared.length;
   const none = new Float64Array(draws).fill(never);
@@ -44,7 +50,7 @@ export function fatesOf(
       const u = doubt[draw] as number;
       if ((place === 0 ? u : 1 - u) >= last) continue;
       const z = common * (shared[draw] as number) + own * (times[draw] as number);
-      const week = weekOf(need, normalCdf(z) * last);
+      const week = weekOf(need, normalCdf(z) * last, first);
       crosses[draw] = week;
       if (staysWhole < 0) fails[draw] = week + Math.log1p(-(failures[draw] as number)) / staysWhole;
     }
@@ -53,8 +59,8 @@ export function fatesOf(
 }
 
 /** The week by which a limit is met with a probability; straight between weeks. */
-function weekOf({ crossed }: Need, probability: number): number {
-  if (probability <= (crossed[0] as number)) return 0;
+function weekOf({ crossed }: Need, probability: number, first: number): number {
+  if (probability <= (crossed[0] as number)) return first;
   let low = 0;
   let high = crossed.length - 1;
   while (high - low > 1) {

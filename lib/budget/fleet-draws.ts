@@ -27,6 +27,14 @@ interface DrawnUnit {
   readonly of: UnitDraw;
   /** Sums over all draws of its months, from the frame's first on. */
   readonly cells: Float64Array;
+  readonly comesTo: YearByDraw;
+}
+
+/** What is drawn of one unit in the year, for the draws that have any of it: most have none. */
+interface YearByDraw {
+  /** Ascending. */
+  readonly draws: Uint32Array;
+  readonly amounts: Float64Array;
 }
 
 /** A fiscal year of a fleet, drawn; units in the order of their names. */
@@ -48,61 +56,101 @@ export const noDraws = (year: FiscalYear, draws: number): FleetDraws => ({
 
 /**
  * The same fleet with other units in it. Only those are drawn that are not as they were: each unit has random numbers of its own, so
- * that the others' draws stay what they are.
+ * that the others' draws stay what they are. What a unit came to is kept, and taken off again where it is drawn anew: amounts are whole
+ * numbers, so nothing is lost by that.
  */
 export function drawAnew(was: FleetDraws, units: readonly UnitDraw[], options: DrawOptions): FleetDraws {
   const before = new Map(was.units.map((unit) => [unit.of.unit, unit]));
   const keyed = units.map((of) => ({ of, key: keyOf(of) })).toSorted((a, b) => (a.of.unit < b.of.unit ? -1 : 1));
-  const others = keyed.filter(({ of, key }) => before.get(of.unit)?.key !== key);
-  const kept = new Set(keyed.filter(({ of, key }) => before.get(of.unit)?.key === key).map(({ of }) => of.unit));
-  const gone = was.units.filter(({ of }) => !kept.has(of.unit));
-
+  const asBefore = ({ of, key }: (typeof keyed)[number]): DrawnUnit | undefined => {
+    const known = before.get(of.unit);
+    return known?.key === key ? known : undefined;
+  };
   const totals = was.totals.slice();
-  const { year } = was;
-  drawInto(
-    gone.map(({ of }) => of),
-    year,
-    { ...options, into: totals, sign: -1 },
+  const kept = new Set(keyed.map(asBefore));
+  for (const unit of was.units) if (!kept.has(unit)) addTo(totals, unit, -1);
+  const anew = drawn(
+    keyed.filter((one) => asBefore(one) === undefined),
+    was.year,
+    options,
   );
-  const cells = drawInto(
-    others.map(({ of }) => of),
-    year,
-    { ...options, into: totals, sign: 1 },
-  );
-  const drawn = keyed.map(({ of, key }): DrawnUnit => {
-    const as = kept.has(of.unit) ? before.get(of.unit)?.cells : cells.get(of.unit);
-    return { key, of, cells: as ?? new Float64Array(0) };
-  });
-  return { ...was, totals, units: drawn };
+  for (const unit of anew.values()) addTo(totals, unit, 1);
+  const all = keyed.flatMap((one) => asBefore(one) ?? anew.get(one.of.unit) ?? []);
+  return { ...was, totals, units: all };
 }
 
-/** Adds (or takes off) what the units come to in each draw; gives the cells of each. */
-function drawInto(
-  units: readonly UnitDraw[],
+/** Adds to the whole of each draw what a unit comes to, or takes it off. */
+function addTo(totals: Float64Array, { of, comesTo: { draws, amounts } }: DrawnUnit, sign: 1 | -1): void {
+  if (of.spent !== 0) {
+    for (let draw = 0; draw < totals.length; draw++) totals[draw] = (totals[draw] as number) + sign * of.spent;
+  }
+  for (let i = 0; i < draws.length; i++) {
+    const draw = draws[i] as number;
+    totals[draw] = (totals[draw] as number) + sign * (amounts[i] as number);
+  }
+}
+
+/** The units, drawn; by name. */
+function drawn(
+  units: readonly { readonly of: UnitDraw; readonly key: string }[],
   year: FiscalYear,
-  { seed, draws, into, sign }: DrawOptions & { readonly into: Float64Array; readonly sign: 1 | -1 },
-): ReadonlyMap<string, Float64Array> {
-  const cells = new Map<string, Float64Array>();
-  const spent = units.reduce((sum, one) => sum + one.spent, 0);
-  for (let draw = 0; draw < draws; draw++) into[draw] = (into[draw] as number) + sign * spent;
-  for (const [, group] of grouped(units, ({ frame }) => JSON.stringify(frame))) {
-    const { frame } = group[0] as UnitDraw;
+  { seed, draws }: DrawOptions,
+): ReadonlyMap<string, DrawnUnit> {
+  const none: YearByDraw = { draws: new Uint32Array(0), amounts: new Float64Array(0) };
+  const byName = new Map<string, DrawnUnit>();
+  for (const one of units) byName.set(one.of.unit, { ...one, cells: new Float64Array(0), comesTo: none });
+  for (const [, group] of grouped(units, ({ of }) => JSON.stringify(of.frame))) {
+    const { frame } = (group[0] as (typeof group)[number]).of;
+    const foreseen = group.filter(({ of }) => of.of !== null);
     const problem = {
       ...frame,
-      units: group.flatMap(({ of }) => of ?? []),
-      bookings: group.flatMap(({ bookings }) => bookings),
+      units: foreseen.flatMap(({ of }) => of.of ?? []),
+      bookings: group.flatMap(({ of }) => of.bookings),
     };
-    const drawn = simulateBudget(problem, { seed, draws });
     const { from, to } = monthsIn(year, frame);
-    for (let draw = 0; draw < draws; draw++) {
-      for (let month = from; month < to; month++)
-        into[draw] = (into[draw] as number) + sign * (drawn.totals[draw * frame.months + month] as number);
+    const gathered = gatherer(draws);
+    const comesTo: YearByDraw[] = [];
+    const end = (units: number) => {
+      while (comesTo.length < units) comesTo.push(gathered.taken());
+    };
+    const { sums } = simulateBudget(problem, {
+      seed,
+      draws,
+      onSpent: (unit, draw, month, amount) => {
+        end(unit);
+        if (month >= from && month < to) gathered.add(draw, amount);
+      },
+    });
+    end(foreseen.length);
+    const ofUnit = foreseen.length === 0 ? 0 : sums.cells.length / foreseen.length;
+    for (const [place, one] of foreseen.entries()) {
+      const cells = sums.cells.slice(place * ofUnit, (place + 1) * ofUnit);
+      byName.set(one.of.unit, { ...one, cells, comesTo: comesTo[place] ?? none });
     }
-    const ofUnit = problem.units.length === 0 ? 0 : drawn.sums.cells.length / problem.units.length;
-    for (const [place, { unit }] of problem.units.entries())
-      cells.set(unit, drawn.sums.cells.slice(place * ofUnit, (place + 1) * ofUnit));
   }
-  return cells;
+  return byName;
+}
+
+/** Gathers one unit's amounts by draw, which come in ascending order. */
+function gatherer(draws: number) {
+  const [places, amounts] = [new Uint32Array(draws), new Float64Array(draws)];
+  let count = 0;
+  return {
+    add: (draw: number, amount: number): void => {
+      if (count > 0 && places[count - 1] === draw) amounts[count - 1] = (amounts[count - 1] as number) + amount;
+      else {
+        places[count] = draw;
+        amounts[count] = amount;
+        count++;
+      }
+    },
+    /** What was gathered since it was last taken. */
+    taken: (): YearByDraw => {
+      const all = { draws: places.slice(0, count), amounts: amounts.slice(0, count) };
+      count = 0;
+      return all;
+    },
+  };
 }
 
 /** All that a unit's draws hang on, as text. */

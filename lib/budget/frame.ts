@@ -5,7 +5,7 @@ import type { KeptBudgetBooking } from "../schema/kept-budget.ts";
 import type { Workshop } from "../schema/workshop.ts";
 import type { BudgetInputs } from "./inputs.ts";
 import { budgetSpreads, budgetUnitOf } from "./problem-of.ts";
-import type { BookedRepair, BudgetProblem } from "./types.ts";
+import { type BookedRepair, type BudgetProblem, firstWeek } from "./types.ts";
 
 /** What a budget has beside its units and bookings: from when on, for how long, at what prices. */
 export type Frame = Omit<BudgetProblem, "units" | "bookings">;
@@ -26,13 +26,13 @@ export function frameOf(
   };
 }
 
-/** Bookings in a frame. One whose week has gone by is still to be made: at once. */
+/** Bookings in a frame. One that was to begin this week, or whose week has gone by, is still to be made: at once. */
 export const bookedIn = (
   bookings: readonly KeptBudgetBooking[],
-  { firstMonday }: Pick<Frame, "firstMonday">,
+  frame: Pick<Frame, "asOf" | "firstMonday">,
 ): readonly BookedRepair[] =>
   bookings.map(({ unit, scope, start, downtime }) => {
-    const week = Math.max(0, Math.floor(daysBetween(firstMonday, start) / 7));
+    const week = Math.max(firstWeek(frame), Math.floor(daysBetween(frame.firstMonday, start) / 7));
     return { unit, scope, week, downtime };
   });
 

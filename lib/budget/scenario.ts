@@ -4,12 +4,20 @@ import { planProblemOf, type UnitOutlook } from "../plan/problem-of.ts";
 import type { PlanProblem } from "../plan/types.ts";
 import { ok, type Result } from "../result.ts";
 import type { KeptBudgetBooking } from "../schema/kept-budget.ts";
-import type { NoScenario, ScenarioChange, ScenarioMove, ScenarioResult, ScenarioYear } from "../schema/scenario.ts";
+import type {
+  NoScenario,
+  ScenarioChange,
+  ScenarioMove,
+  ScenarioResult,
+  ScenarioStay,
+  ScenarioYear,
+} from "../schema/scenario.ts";
 import { budgetDocument } from "./document.ts";
 import { fiscalYearOf, monthsIn } from "./fiscal-year.ts";
 import { bookedIn, problemOfInputs } from "./frame.ts";
 import type { BudgetInputs } from "./inputs.ts";
 import { cutTo, monthsForeseen, type ScenarioInputs, scenarioInputs, withEngines } from "./scenario-inputs.ts";
+import { bookingsThatStay, isStaying } from "./scenario-stays.ts";
 import { simulateBudget } from "./simulate.ts";
 import type { BudgetProblem } from "./types.ts";
 
@@ -29,7 +37,7 @@ const drawShare = 0.25;
 
 /**
  * A scenario beside the base, both drawn with the same random numbers: what a fiscal year's rest costs, what of it comes of failures,
- * how many are expected, and which repairs are booked elsewhere. Postponing and running to the limit keep to the base's bookings as
+ * how many are expected, which repairs are booked elsewhere and which stay though others like them move. Postponing and running to the limit keep to the base's bookings as
  * far as they go; for all other changes a plan is made that knows them, and keeps to the same pins. The base is then planned anew in
  * the same way: a plan that was made before, or amended since, would differ from a new one without any change. Where the forecasts
  * of either end before the budget does, both are drawn until then alone.
@@ -57,8 +65,12 @@ export function runScenario(
   const inputs = scenario.replans ? planned(scenario, plan) : scenario.inputs;
   onProgress?.(1 - drawShare);
   const problem = problemOf(inputs);
+  const stays = bookingsThatStay(change, inputs, problem);
   const bookings = scenario.topEndPastLimit
-    ? problem.bookings.map((booking) => ({ ...booking, topEndPastLimit: true }))
+    ? problem.bookings.map((booked, place) => ({
+        ...booked,
+        topEndPastLimit: !isStaying(stays, inputs.bookings[place] as KeptBudgetBooking),
+      }))
     : problem.bookings;
   const after = drawn({ ...problem, bookings }, 1 - drawShare).map((year) => withBought(year, scenario, base));
   return ok({
@@ -71,7 +83,8 @@ export function runScenario(
     base: before,
     scenario: after,
     bought: scenario.bought?.amount ?? 0,
-    moves: movesBetween(beside, scenario.topEndPastLimit ? leftAlone(inputs) : inputs, besideProblem),
+    moves: movesBetween(beside, scenario.topEndPastLimit ? leftAlone(inputs, stays) : inputs, besideProblem),
+    stays: stays.toSorted((a, b) => (a.unit < b.unit ? -1 : a.unit > b.unit ? 1 : a.start < b.start ? -1 : 1)),
   });
 }
 
@@ -145,14 +158,16 @@ function withBought(year: ScenarioYear, { bought }: ScenarioInputs, { workshop }
 }
 
 /** What is sure to be booked where top ends wait for their limits: of both the bottom end. */
-const leftAlone = (inputs: BudgetInputs): BudgetInputs => ({
+const leftAlone = (inputs: BudgetInputs, stays: readonly ScenarioStay[]): BudgetInputs => ({
   ...inputs,
   bookings: inputs.bookings.flatMap((booking) =>
-    booking.scope === "top-end"
-      ? []
-      : booking.scope === "both"
-        ? [{ ...booking, scope: "bottom-end" as const }]
-        : [booking],
+    isStaying(stays, booking)
+      ? [booking]
+      : booking.scope === "top-end"
+        ? []
+        : booking.scope === "both"
+          ? [{ ...booking, scope: "bottom-end" as const }]
+          : [booking],
   ),
 });
 
@@ -186,7 +201,7 @@ function chanceOf(problem: BudgetProblem, booking: KeptBudgetBooking): number | 
   if (booked === undefined || unit === undefined || work === undefined) return null;
   const chances = unit.needs
     .filter(({ of }) => work.cures.includes(of))
-    .map(({ crossed }) => crossed[Math.min(booked.week, crossed.length - 1)] as number);
+    .map(({ crossed }) => crossed[Math.min(Math.max(0, booked.week), crossed.length - 1)] as number);
   return Math.min(
     1,
     chances.reduce((a, b) => a + b, 0),

@@ -4,7 +4,7 @@ import { planScopes } from "../schema/workshop.ts";
 import { eventsOf, type RepairEvent } from "./events.ts";
 import { fatesOf, never } from "./fates.ts";
 import { normalStrata } from "./streams.ts";
-import { type BudgetDraws, type BudgetProblem, type BudgetUnit, cellAt, noCells } from "./types.ts";
+import { type BudgetDraws, type BudgetProblem, type BudgetUnit, cellAt, firstWeek, noCells } from "./types.ts";
 
 const daysOfWeek = 7;
 const daysOfYear = 365.2425;
@@ -23,6 +23,8 @@ export interface SimulationOptions {
   readonly draws: number;
   /** Told after each unit, with the share that is done. */
   readonly onProgress?: (done: number) => void;
+  /** Told what each repair came to, in whole minor units: units by their places, one after the other, draws ascending. */
+  readonly onSpent?: (unit: number, draw: number, month: number, amount: number) => void;
 }
 
 /**
@@ -31,47 +33,53 @@ export interface SimulationOptions {
  * the draw. Every amount is rounded to a whole minor unit, so all sums are exact. What was renewed does not wear out again within
  * the budget. The cost of running on past a limit is no money of the workshop's and not in it.
  */
-export function simulateBudget(problem: BudgetProblem, { seed, draws, onProgress }: SimulationOptions): BudgetDraws {
+export function simulateBudget(
+  problem: BudgetProblem,
+  { seed, draws, onProgress, onSpent }: SimulationOptions,
+): BudgetDraws {
   const { units, months, spreads } = problem;
   const sums = noCells({ units: units.length, months });
   const { cells } = sums;
   const failures = new Float64Array(units.length * months);
   const totals = new Float64Array(draws * months);
   const parts = new Map<string, Float64Array>();
-  const remembered = <T>(made: Map<string, T>, key: string, make: () => T): T => {
-    const known = made.get(key) ?? make();
-    made.set(key, known);
-    return known;
-  };
   const partOf = (key: string) => remembered(parts, key, () => new Float64Array(draws * months));
+  const scopes = new Map<string, Float64Array>();
+  const ofScope = (scope: string) => remembered(scopes, scope, () => partOf(partKey.scope(scope)));
   const factors = new Map<string, Float64Array>();
-  const monthOf = monthsOfDays(problem);
+  const first = firstWeek(problem);
+  const firstDay = Math.round(first * daysOfWeek);
+  const monthOf = monthsOfDays(problem, firstDay);
   const priceOn = pricesOf(problem, { seed, draws });
 
   for (const [u, unit] of units.entries()) {
     const shared = remembered(factors, unit.engineModel, () => normalStrata(seed, `model ${unit.engineModel}`, draws));
-    const fates = fatesOf(unit, { seed, shared, load: spreads.ofModel });
+    const fates = fatesOf(unit, { seed, shared, load: spreads.ofModel, first });
     const amountOf = amountsOf(unit, { seed, draws, spreads });
     const own = [partKey.depot(unit.depot), partKey.model(unit.engineModel)];
     const groups = (unit.isUntested ? [...own, partKey.untested] : own).map(partOf);
     const booked = problem.bookings.filter((booking) => booking.unit === unit.unit);
     const spend = (draw: number, event: RepairEvent) => {
-      const day = Math.floor(event.week * daysOfWeek);
-      const month = monthOf[day];
+      // Sevenths of a week are no exact numbers: the first day stays the first.
+      const day = Math.max(firstDay, Math.floor(event.week * daysOfWeek));
+      const month = monthOf[day - firstDay];
       if (month === undefined) return;
       const spent = spentOn(unit, event, { amounts: amountOf(draw, event.of), prices: priceOn(draw, day) });
       const occasion = event.isPlanned ? 0 : 1;
       if (!event.isPlanned) failures[u * months + month] = (failures[u * months + month] as number) + 1;
       const scope = planScopes.indexOf(event.work.scope);
       let whole = 0;
+      const cell = cellAt(sums, { unit: u, month, occasion, scope, spending: 0 });
       for (let spending = 0; spending < spent.length; spending++) {
-        const cell = cellAt(sums, { unit: u, month, occasion, scope, spending });
-        cells[cell] = (cells[cell] as number) + (spent[spending] as number);
+        cells[cell + spending] = (cells[cell + spending] as number) + (spent[spending] as number);
         whole += spent[spending] as number;
       }
       const at = draw * months + month;
-      for (const of of [totals, ...groups, partOf(partKey.scope(event.work.scope))])
-        of[at] = (of[at] as number) + whole;
+      const ofItsScope = ofScope(event.work.scope);
+      totals[at] = (totals[at] as number) + whole;
+      ofItsScope[at] = (ofItsScope[at] as number) + whole;
+      for (const of of groups) of[at] = (of[at] as number) + whole;
+      onSpent?.(u, draw, month, whole);
     };
     for (let draw = 0; draw < draws; draw++) {
       // Most units need nothing in most draws.
@@ -86,6 +94,14 @@ export function simulateBudget(problem: BudgetProblem, { seed, draws, onProgress
     onProgress?.((u + 1) / units.length);
   }
   return { draws, sums, failures, totals, parts };
+}
+
+function remembered<T>(made: Map<string, T>, key: string, make: () => T): T {
+  const known = made.get(key);
+  if (known !== undefined) return known;
+  const one = make();
+  made.set(key, one);
+  return one;
 }
 
 /** What one repair costs, in the order of `spendings`. */
@@ -103,10 +119,10 @@ function spentOn(
   ];
 }
 
-/** The month of each day from the first Monday on; what lies beyond the budget has none. Days before it are its first month's. */
-function monthsOfDays({ asOf, months, firstMonday }: BudgetProblem): Int16Array {
+/** The month of each day from the as-of date on, `firstDay` days after the first Monday; what lies beyond the budget has none. */
+function monthsOfDays({ asOf, months, firstMonday }: BudgetProblem, firstDay: number): Int16Array {
   const firstOfMonth = `${asOf.slice(0, 8)}01`;
-  const dayOf = (month: number) => Math.max(0, daysBetween(firstMonday, addMonths(firstOfMonth, month)));
+  const dayOf = (month: number) => Math.max(0, daysBetween(firstMonday, addMonths(firstOfMonth, month)) - firstDay);
   const calendar = new Int16Array(dayOf(months));
   for (let month = 0; month < months; month++) calendar.fill(month, dayOf(month), dayOf(month + 1));
   return calendar;
@@ -149,14 +165,14 @@ function amountsOf(
     spreads,
   }: { readonly seed: number; readonly draws: number; readonly spreads: BudgetProblem["spreads"] },
 ): (draw: number, of: RepairClass) => Amounts {
-  const made = new Map<string, Float64Array>();
-  const factor = (name: string, sd: number, draw: number) => {
-    const z = made.get(name) ?? normalStrata(seed, `${unit} ${name}`, draws);
-    made.set(name, z);
-    return Math.exp(sd * (z[draw] as number) - (sd * sd) / 2);
+  const drawn = (name: string) => normalStrata(seed, `${unit} ${name}`, draws);
+  const made = new Map<string, Readonly<Record<"hours" | "parts", Float64Array>>>();
+  const factor = (sd: number, z: number) => Math.exp(sd * z - (sd * sd) / 2);
+  return (draw, of) => {
+    const { hours, parts } = remembered(made, of, () => ({ hours: drawn(`${of} hours`), parts: drawn(`${of} parts`) }));
+    return {
+      hours: factor(spreads.hours, hours[draw] as number),
+      parts: factor(spreads.parts, parts[draw] as number),
+    };
   };
-  return (draw, of) => ({
-    hours: factor(`${of} hours`, spreads.hours, draw),
-    parts: factor(`${of} parts`, spreads.parts, draw),
-  });
 }

@@ -1,3 +1,4 @@
+import { daysBetween } from "../calendar.ts";
 import type { PlanUnit, PriceGrowth } from "../plan/types.ts";
 import type { IsoDate } from "../schema/facts.ts";
 import type { PlanScope } from "../schema/kept-plan.ts";
@@ -28,6 +29,7 @@ export interface BudgetSpreads {
 export interface BookedRepair {
   readonly unit: string;
   readonly scope: PlanScope;
+  /** Weeks after the first Monday; below nought: in what is left of the week in which the budget is made (`firstWeek`). */
   readonly week: number;
   /** What its days out of service cost in its weeks, as the plan has it; absent: all of them at what a day costs. */
   readonly downtime?: number;
@@ -49,6 +51,13 @@ export interface BudgetProblem {
   readonly missWeeks: number;
   readonly togetherWeeks: number;
 }
+
+/**
+ * The week in which a budget begins: its as-of date as weeks after the first Monday, above −1 up to 0. What is due at once comes then,
+ * so that the days before the first Monday have their money too.
+ */
+export const firstWeek = ({ asOf, firstMonday }: Pick<BudgetProblem, "asOf" | "firstMonday">): number =>
+  Math.min(0, daysBetween(firstMonday, asOf)) / 7;
 
 /** Whole minor units, for each unit, month, occasion, scope of repair and spending; `cells[cellAt(…)]`. */
 export interface BudgetCells {

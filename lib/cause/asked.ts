@@ -21,6 +21,7 @@ export function questionsAsked(view: EngineView, cylinder: number): readonly Que
   }
   if (dry !== null && view.model.compression !== undefined && medianOfOthers(view.compression, [cylinder]) !== null) {
     asked.push(leak === null ? "compression" : "compression-beside-leakage");
+    if (dry.readings.length > 1 && leak !== null) asked.push("compression-fall-beside-leakage");
     if (dry.readings.length > 1 && !asked.includes("course")) asked.push("compression-course");
   }
   if (wetBesideDry(view, cylinder) !== null) asked.push("wet");

@@ -1,7 +1,7 @@
 import type { ConditionedEngine } from "../condition/types.ts";
 import type { CauseShare } from "../schema/assessment.ts";
 import type { IsoDate } from "../schema/facts.ts";
-import { causes, repairClassOf } from "../schema/words.ts";
+import { type Cause, causes, repairClassOf } from "../schema/words.ts";
 import { questionsAsked } from "./asked.ts";
 import { type Finding, type Posterior, posterior } from "./bayes.ts";
 import { type EngineView, engineView } from "./engine-view.ts";
@@ -12,6 +12,7 @@ import { observeHeard, observeHeardFromNext, placesHeard } from "./observe-heard
 import { observeFirstStroke, observeWet } from "./observe-oil-and-stroke.ts";
 import { observeDoubts, observeImprovements, observeRenewals, observeRepairEffect } from "./observe-set-up.ts";
 import { observeSiblings } from "./observe-siblings.ts";
+import { unexplainedLow } from "./observe-unexplained.ts";
 import { type CauseTable, tableFor } from "./table.ts";
 import { twoCauses } from "./two-causes.ts";
 import type { CylinderDiagnosis } from "./types.ts";
@@ -80,6 +81,65 @@ function diagnoseCylinder(view: EngineView, cylinder: number, table: CauseTable)
     heardAt: placesHeard(view, cylinder),
     hypotheses: result.hypotheses,
     asked: questionsAsked(view, cylinder),
+    oddCompression: unexplainedLow(view, cylinder)?.isOneReading ?? false,
+  };
+}
+
+/** One cause of the likeliest of a cylinder, from before anything is seen to after all of it. */
+export interface WeighedCause {
+  readonly cause: Cause;
+  /** Its share before anything is seen, and after. */
+  readonly before: number;
+  readonly after: number;
+}
+
+/** How the probabilities of a cylinder's causes come about. */
+export interface WeighedCauses {
+  /** The likeliest first. */
+  readonly causes: readonly WeighedCause[];
+  /**
+   * What was seen, in words, what moves these causes most first; `factors`: by how much it multiplies the odds of each against all
+   * others (Good 1950), in the order of `causes`; `strength`: the exponent that the table's likelihoods were raised to.
+   */
+  readonly findings: readonly {
+    readonly words: string;
+    readonly strength: number;
+    readonly factors: readonly number[];
+  }[];
+}
+
+/** So many causes are weighed beside each other, and none below this share. */
+const causesWeighed = 3;
+const leastWeighed = 0.01;
+
+/** The figures behind `diagnoseEngine` for one cylinder: shares before and after, and the factor of each finding. */
+export function weighCauses(
+  engine: ConditionedEngine,
+  cylinder: number,
+  { asOf, table }: { readonly asOf: IsoDate; readonly table: CauseTable },
+): WeighedCauses {
+  const view = engineView(engine, asOf);
+  const findings = observe(view, cylinder, wasTested(view, cylinder));
+  const { shares, weights } = posterior(findings, table);
+  const likeliest = causes
+    .map((cause, place) => ({
+      cause,
+      place,
+      before: table.causePriors[place] as number,
+      after: shares[place] as number,
+    }))
+    .toSorted((a, b) => b.after - a.after)
+    .filter(({ after }, rank) => rank < causesWeighed && after >= leastWeighed);
+  const reach = (factors: readonly number[]) => Math.max(...factors.map((factor) => Math.abs(Math.log(factor))));
+  return {
+    causes: likeliest.map(({ cause, before, after }) => ({ cause, before, after })),
+    findings: findings
+      .map((finding, i) => ({
+        words: wordsOf(finding),
+        strength: finding.strength,
+        factors: likeliest.map(({ place }) => Math.exp(weights[i]?.[place] as number)),
+      }))
+      .toSorted((a, b) => reach(b.factors) - reach(a.factors)),
   };
 }
 
@@ -94,14 +154,29 @@ export function observe(view: EngineView, cylinder: number, isTested: boolean): 
     observeFirstStroke(view, cylinder),
   ].filter((finding) => finding !== null);
   return [
-    ...observeHeard(view, cylinder),
-    ...observeSiblings(view, cylinder),
+    ...lessOfCommon([...observeHeard(view, cylinder), ...observeSiblings(view, cylinder)], view, cylinder),
     ...observeCompression(view, cylinder),
     ...single,
     ...observeDoubts(view, cylinder),
     ...observeImprovements(view, cylinder),
     ...always,
   ];
+}
+
+/** What is said of the leakage that a cylinder has in common with its siblings. */
+const ofCommonLeakage: ReadonlySet<Finding["id"]> = new Set(["all-raised-alike", "rose-together", "heard-crankcase"]);
+
+/**
+ * Where a cylinder is weak for a reason that leakage does not explain, what all cylinders leak is the business of all of them
+ * and says so much less of what ails this one; and that they leaked before tells nothing of how its compression was tested.
+ */
+function lessOfCommon(findings: readonly Finding[], view: EngineView, cylinder: number): readonly Finding[] {
+  const low = unexplainedLow(view, cylinder);
+  if (low === null) return findings;
+  return findings.map((one) => {
+    if (ofCommonLeakage.has(one.id)) return { ...one, strength: (1 - low.share) * one.strength };
+    return one.id === "held-over-tests" ? { ...one, strength: (1 - low.clear) * one.strength } : one;
+  });
 }
 
 export function wasTested(view: EngineView, cylinder: number): boolean {

@@ -12,6 +12,7 @@ export const questions = [
   "course",
   "compression",
   "compression-beside-leakage",
+  "compression-fall-beside-leakage",
   "compression-course",
   "wet",
   "first-stroke",

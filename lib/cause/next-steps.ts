@@ -1,4 +1,5 @@
 import type { EngineModel } from "../schema/engine-model.ts";
+import type { EvidenceId } from "../schema/evidence-ids.ts";
 import type { StepGain } from "../schema/report.ts";
 import type { Band, Cause, Measure } from "../schema/words.ts";
 import { cylinderWords, numberWords } from "../wording.ts";
@@ -52,6 +53,8 @@ interface NextStepsInput {
   readonly table?: CauseTable;
   /** Why a test after a warm run comes first, a sentence without its stop: the engine stood. null: it did not. */
   readonly stood?: string | null;
+  /** What has to be done before all that settles a cause: the unit is not to go out before it. null: nothing. */
+  readonly first?: { readonly title: string; readonly detail: string } | null;
   /** That the unit is planned to be sold before its repair is likely, in words: then no repair is asked for. null: not so. */
   readonly soldBefore?: string | null;
 }
@@ -63,8 +66,9 @@ interface NextStepsInput {
  * for an aircraft engine one more: who decides. Advice on what to look at, never a release to run.
  */
 export function nextSteps(diagnosis: CylinderDiagnosis, input: NextStepsInput): NextStep[] {
-  const { model, repeats = [], unexplained = false, stood = null } = input;
+  const { model, repeats = [], unexplained = false, stood = null, first = null } = input;
   const steps = cautionsOnce([
+    ...(first === null ? [] : [{ ...first, caution: null }]),
     ...(stood === null ? [] : [warmRunStep(model, stood)]),
     ...(unexplained ? [papersStep] : []),
     ...repeats.map(repeatStep(model)),
@@ -116,18 +120,20 @@ function stepsOf(
   const gains = gainsOf(diagnosis, { model, wetTested, ...(table === undefined ? {} : { table }) });
   const kept = gains.filter((gain) => gain.share >= worthTesting).map(({ id }) => id);
   const first: NextTestId[] = [];
-  if (isSetUpLikely && repeats.length === 0) first.push("re-test");
+  if ((isSetUpLikely || diagnosis.oddCompression) && repeats.length === 0) first.push("re-test");
+  // What has to be made again before it is believed takes no place from what settles the cause.
+  const most = stepsTold + (diagnosis.oddCompression ? 1 : 0);
   const isValveOpen = share("exhaust-valve", "inlet-valve", "valve-timing") >= worthPursuing;
   if (isValveOpen && gains.some(({ id }) => id === "clearance")) first.push("clearance");
   if (soldBefore !== null) {
     // What a repair would be chosen by is worth no hours where none is to be made; a test that may be wrong is made again.
-    const retest = first.includes("re-test") ? [step("re-test", diagnosis.cylinder, model)] : [];
+    const retest = first.includes("re-test") ? [step("re-test", diagnosis, model)] : [];
     return [...retest, { title: "Plan no overhaul", detail: soldBefore, caution: null }];
   }
   const order = [...first, ...kept.filter((id) => !first.includes(id) && !(id === "re-test" && repeats.length > 0))];
-  const told = order.slice(0, stepsTold).map((id) => {
+  const told = order.slice(0, most).map((id) => {
     const gain = gains.find((one) => one.id === id);
-    const { detail, ...rest } = step(id, diagnosis.cylinder, model);
+    const { detail, ...rest } = step(id, diagnosis, model);
     if (gain === undefined || gain.share < worthTesting) return { ...rest, detail };
     return { ...rest, detail: `${detail} Expected to settle ${gainWords(gain)}.`, gain: gainOf(gain) };
   });
@@ -135,7 +141,7 @@ function stepsOf(
   const isClassOpen = Math.max(diagnosis.topEnd, diagnosis.bottomEnd) < 0.7;
   const isReasonOpen = share("head-gasket", "cracked-head-or-block") >= 0.3;
   if ((isClassOpen && !isSetUpLikely) || isReasonOpen) {
-    if (told.length === stepsTold) told.pop();
+    if (told.length === most) told.pop();
     told.push({
       title: "Ask for the quote as a range",
       detail: isReasonOpen
@@ -185,7 +191,8 @@ function gainsOf(
   { hypotheses, asked, cylinder }: CylinderDiagnosis,
   { model, wetTested = false, table = tableFor(model) }: Pick<NextStepsInput, "model" | "wetTested" | "table">,
 ): readonly TestGain[] {
-  return testGains(hypotheses, { table, asked: asked.filter((question) => question !== "wet") }).filter(
+  const canShow = (row: EvidenceId) => isPossible(row, model, cylinder);
+  return testGains(hypotheses, { table, asked: asked.filter((question) => question !== "wet"), canShow }).filter(
     ({ id }) => fits(id, model, cylinder) && !(id === "wet" && wetTested),
   );
 }
@@ -216,7 +223,7 @@ export function settlingSteps(
   return gainsOf(diagnosis, { model, ...rest }).flatMap((gain) => {
     const told = openCauses(gain.id, (cause) => open.has(cause));
     if (told.length === 0 || gain.share < worthTesting) return [];
-    const { title } = step(gain.id, diagnosis.cylinder, model);
+    const { title } = step(gain.id, diagnosis, model);
     return [{ title, causes: told, share: gain.share, words: gainWords(gain), gain: gainOf(gain) }];
   });
 }
@@ -224,10 +231,25 @@ export function settlingSteps(
 /** A step that this engine cannot take, or that would mislead on it. */
 function fits(id: NextTestId, model: EngineModel, cylinder: number): boolean {
   // Oil in a diesel's small chamber can lock it, unless its maker allows it; on opposed engines it runs to one side.
-  if (id === "wet") return (fuelKind(model) !== "diesel" || model.wetTest === true) && model.layout !== "opposed";
-  // Separate heads share no gasket.
-  if (id === "joint") return model.neighbours.some((pair) => pair.includes(cylinder));
-  return true;
+  if (id === "wet") {
+    // Where compression is not judged there is a decompressor, or nothing to hold the rise against.
+    if (model.compression === undefined) return false;
+    return (fuelKind(model) !== "diesel" || model.wetTest === true) && model.layout !== "opposed";
+  }
+  if (id === "joint") return hasBridge(model, cylinder);
+  return id !== "coolant" || model.cooling !== "air";
+}
+
+/** Separate heads or barrels share no gasket, and a single cylinder has no next one. */
+const hasBridge = (model: EngineModel, cylinder: number): boolean =>
+  model.neighbours.some((pair) => pair.includes(cylinder));
+
+/** Findings that need a next cylinder beyond a gasket bridge, or a coolant. */
+const overBridge: ReadonlySet<EvidenceId> = new Set(["heard-neighbour", "neighbours-leak-together"]);
+
+function isPossible(row: EvidenceId, model: EngineModel, cylinder: number): boolean {
+  if (overBridge.has(row)) return hasBridge(model, cylinder);
+  return row !== "heard-coolant" || model.cooling !== "air";
 }
 
 /** A fuel that is not told, or not known here, may be a diesel's: what hurts or harms on a diesel is said then too. */
@@ -246,7 +268,7 @@ export const openingCautions = (model: EngineModel): readonly string[] => [
   leakDownCaution,
   crankingCautionFor(model),
   testingCaution,
-  coolantCaution,
+  ...(model.cooling === "air" ? [] : [coolantCaution]),
 ];
 
 /** Of the test that the model's limits are written for. */
@@ -268,20 +290,28 @@ const leakDownWay =
 const compressionWay =
   "Engine warm, throttle wide open, all plugs out, battery charged; the same number of strokes for each cylinder.";
 
+/** Of one cylinder alone what joins the gauge to it is looked at first. */
+const adaptorWay = "Adaptor, hose and plug threads first: clean, tight and well seated.";
+
 const repeatStep =
   (model: EngineModel) =>
   ({ measure, cylinder }: { readonly measure: Measure; readonly cylinder: number | null }): NextStep => {
     const isLeakDown = measure === "leak-down";
     return {
       title: `Repeat the ${isLeakDown ? "leak-down" : "compression"} test of ${cylinder === null ? "all cylinders" : `cylinder ${cylinder}`}`,
-      detail: isLeakDown ? leakDownWay : compressionWay,
+      detail: isLeakDown ? leakDownWay : cylinder === null ? compressionWay : `${adaptorWay} ${compressionWay}`,
       caution: isLeakDown ? leakDownCaution : crankingCautionFor(model),
     };
   };
 
-function step(id: NextTestId, cylinder: number, model: EngineModel): NextStep {
+function step(
+  id: NextTestId,
+  { cylinder, oddCompression }: Pick<CylinderDiagnosis, "cylinder" | "oddCompression">,
+  model: EngineModel,
+): NextStep {
   switch (id) {
     case "re-test":
+      if (oddCompression) return repeatStep(model)({ measure: "compression-dry", cylinder });
       return {
         title: `Repeat the test of cylinder ${cylinder}`,
         detail: leakDownWay,
@@ -318,7 +348,7 @@ function step(id: NextTestId, cylinder: number, model: EngineModel): NextStep {
     case "coolant":
       return {
         title: "Test the coolant for combustion gas",
-        detail: "Where the engine is liquid-cooled; then put the cold cooling system under pressure.",
+        detail: `${model.cooling === "liquid" ? "Then" : "Where the engine is liquid-cooled; then"} put the cold cooling system under pressure.`,
         caution: coolantCaution,
       };
     case "joint": {
@@ -332,13 +362,13 @@ function step(id: NextTestId, cylinder: number, model: EngineModel): NextStep {
     case "lift":
       return {
         title: "Measure the valve lift",
-        detail: `Cylinder ${cylinder} against its neighbours: a worn cam lobe, rocker or lifter shows at once.`,
+        detail: `Cylinder ${cylinder}${model.cylinders === 1 ? " against its maker’s figure" : " against the others"}: a worn cam lobe, rocker or lifter shows at once.`,
         caution: crankingCautionFor(model),
       };
     case "timing":
       return {
         title: "Check the timing marks and the inlet",
-        detail: "Marks in line, throttle and choke wide open, no blocked inlet; then repeat the compression test.",
+        detail: `Marks in line, throttle and choke wide open, no blocked inlet; then repeat the ${model.compression === undefined ? "leak-down" : "compression"} test.`,
         caution: crankingCautionFor(model),
       };
     case "borescope":

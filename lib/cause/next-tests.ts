@@ -153,10 +153,19 @@ const askedAlready = 0.5;
  * which is the mutual information of the causes and the result under the evidence table. Source: Lindley, Annals of
  * Mathematical Statistics 27 (1956); one test at a time, as de Kleer & Williams, Artificial Intelligence 32 (1987).
  * @param open probability of each hypothesis
+ * @param canShow whether a finding can be made on this cylinder at all: an air-cooled one shows no bubbles
  */
 export function testGains(
   open: readonly number[],
-  { table, asked }: { readonly table: CauseTable; readonly asked: readonly Question[] },
+  {
+    table,
+    asked,
+    canShow = () => true,
+  }: {
+    readonly table: CauseTable;
+    readonly asked: readonly Question[];
+    readonly canShow?: (row: EvidenceId) => boolean;
+  },
 ): readonly TestGain[] {
   const split = sharesByHypothesis(open);
   const shares = sumOver(causes.length, split, (h) => open[h] as number);
@@ -168,7 +177,7 @@ export function testGains(
     .flatMap((id): TestGain[] => {
       const { answers, hours } = nextTests[id];
       if (answers.length > 0 && answers.every((question) => asked.includes(question))) return [];
-      const results = resultsOf(id, table).map(({ seen, given }) => {
+      const results = resultsOf(id, table, canShow).map(({ seen, given }) => {
         const joint = sumOver(causes.length, split, (h) => (open[h] as number) * (given[h] as number));
         return { seen, joint, ofClass: byClass(joint), chance: joint.reduce((sum, p) => sum + p, 0) };
       });
@@ -199,9 +208,11 @@ interface Result {
   readonly given: readonly number[];
 }
 
-function resultsOf(id: NextTestId, table: CauseTable): readonly Result[] {
+function resultsOf(id: NextTestId, table: CauseTable, canShow: (row: EvidenceId) => boolean): readonly Result[] {
   const lists =
-    id === "borescope" ? [borescopeResults(table)] : nextTests[id].rows.map((rows) => listResults(rows, table));
+    id === "borescope"
+      ? [borescopeResults(table)]
+      : nextTests[id].rows.map((rows) => listResults(rows.filter(canShow), table));
   return lists.reduce((some, more) =>
     some.flatMap((one) =>
       more.map((other) => ({

@@ -1,20 +1,9 @@
+import { compressionLostTo } from "../condition/leakage-cost.ts";
 import type { Finding } from "./bayes.ts";
 import { deficitPercent, type EngineView, medianOfOthers, ramp, type Standing } from "./engine-view.ts";
 import { observeCompressionCourse } from "./observe-course.ts";
+import { unexplainedLow } from "./observe-unexplained.ts";
 
-/**
- * Compression that a leakage costs, against a cylinder that leaks 6 %: [leakage %, loss %]. Up to 40 % by the flow
- * physics for half a litre at 200/min (computed); beyond, judged.
- */
-const costOfLeakage: readonly (readonly [number, number])[] = [
-  [6, 0],
-  [10, 3],
-  [20, 8],
-  [30, 13],
-  [40, 17],
-  [60, 32],
-  [100, 95],
-];
 /** Below its siblings by less than this, a cylinder is within the scatter of one test. */
 const lowDeficitPercent = 8;
 /** Of the way from new to the minimum, where all cylinders alike are called low. */
@@ -41,21 +30,22 @@ export function observeCompression(view: EngineView, cylinder: number): Finding[
   const renewed = own.renewed | (leak?.renewed ?? 0);
   const { trust } = own;
 
+  const unexplained = unexplainedLow(view, cylinder);
+  if (unexplained !== null) findings.push(...unexplained.findings);
   if (deficit >= lowDeficitPercent) {
-    const slots = { deficit: deficit, leakage: leak?.latest ?? 0 };
-    const strength = ramp(deficit, 4, 14) * trust;
-    if (isLeakageNormal) findings.push({ id: "low-compression-normal-leakage", strength, slots, renewed });
-    else if (leak === null) findings.push({ id: "low-compression-one", strength, slots, renewed });
+    if (leak === null) {
+      findings.push({ id: "low-compression-one", strength: ramp(deficit, 4, 14) * trust, slots: { deficit }, renewed });
+    }
   } else {
     const allLow = observeAllLow(view, own, leak === null ? null : isLeakageNormal);
     if (allLow !== null) findings.push({ ...allLow, renewed });
   }
-  const course = observeCompressionCourse(view, cylinder);
+  const course = unexplained === null ? observeCompressionCourse(view, cylinder) : null;
   if (course !== null) findings.push(course);
   if (leak !== null && leak.latest >= view.planPercent) {
     const siblings = others ?? limits.newKpa;
     const missing = Math.max(0, deficitPercent(own.level, siblings));
-    const expected = lossAt(leak.latest) - (others === null ? 0 : lossAt(othersLeak ?? 6));
+    const expected = compressionLostTo(leak.latest) - (others === null ? 0 : compressionLostTo(othersLeak ?? 6));
     const strength = ramp(expected - missing, 6, 16) * Math.min(trust, leak.trust);
     if (strength > 0) {
       const slots = {
@@ -84,16 +74,6 @@ function observeAllLow(
   if (isLeakageNormal === null) return { id: "all-low", strength, slots: {} };
   // With raised leakage the low pressure is explained, and the leakage has spoken already.
   return isLeakageNormal ? { id: "all-low-normal-leakage", strength, slots: {} } : null;
-}
-
-/** Expected loss of compression at a leakage, in % against a cylinder that leaks 6 %. */
-function lossAt(leakagePercent: number): number {
-  for (let i = 1; i < costOfLeakage.length; i++) {
-    const [from, fromLoss] = costOfLeakage[i - 1] ?? [0, 0];
-    const [to, toLoss] = costOfLeakage[i] ?? [100, 95];
-    if (leakagePercent <= to) return fromLoss + (toLoss - fromLoss) * ramp(leakagePercent, from, to);
-  }
-  return costOfLeakage.at(-1)?.[1] ?? 0;
 }
 
 /** A cylinder whose compression or leakage gives a reason to ask why: a sound one proves nothing by a wet test. */

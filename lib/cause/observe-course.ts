@@ -12,6 +12,8 @@ const valvePace = 25;
 /** From these on a cylinder that always stood above its siblings is told to. */
 const apartRatio = 1.3;
 const apartTests = 3;
+/** Hours in which a valve goes from its first hiss to the limit: standing still over fewer tells little against it. */
+const [valveSoonest, valveLatest] = [50, 400];
 
 /**
  * How one cylinder's leakage parted from its siblings': in one step, fast over several tests, slowly, or not at all though
@@ -26,8 +28,15 @@ export function observeCourse(view: EngineView, own: Standing, cylinder: number)
   if (!hasParted(parting)) {
     const tests = since + before;
     if (ratio < apartRatio || tests < apartTests || own.level < 0.7 * view.watchPercent) return null;
-    const strength = ramp(ratio, 1.15, 1.5) * ramp(tests, 2, 5) * trust;
-    return { id: "always-apart", strength, slots: { times: 100 * (ratio - 1), tests: String(tests) }, renewed };
+    const lasted = ramp(parting.hours, valveSoonest, valveLatest);
+    const strength = ramp(ratio, 1.15, 1.5) * ramp(tests, 2, 5) * lasted * trust;
+    if (strength === 0) return null;
+    return {
+      id: "always-apart",
+      strength,
+      slots: { times: 100 * (parting.plainRatio - 1), tests: String(tests) },
+      renewed,
+    };
   }
   if (parting.sudden) {
     const strength = ramp(beyond, 3, 12) * ramp(parting.z, 1.5, 4) * trust;

@@ -1,3 +1,4 @@
+import { nothingPercent } from "../condition/no-leak.ts";
 import { median } from "../statistics/quantile.ts";
 import type { Finding } from "./bayes.ts";
 import { type EngineView, medianOfOthers, ramp, type Standing } from "./engine-view.ts";
@@ -24,7 +25,8 @@ export function observeSiblings(view: EngineView, cylinder: number): Finding[] {
   const { trust, renewed } = own;
 
   const sound = 1 - ramp(own.level / view.watchPercent, 0.6, 0.9);
-  if (sound > 0) {
+  // Every engine leaks a little: that nothing was read speaks for no cause.
+  if (sound > 0 && own.level > nothingPercent) {
     findings.push({
       id: "leakage-sound",
       strength: sound * trust,

@@ -51,6 +51,9 @@ const setUpDoubts: ReadonlySet<Doubt["code"]> = new Set([
   "too-good",
 ]);
 
+/** What no engine reads tells nothing of this one, whatever weight is left to it in the trend. */
+const saysNothing: ReadonlySet<Doubt["code"]> = new Set(["not-at-tdc", "too-good"]);
+
 /**
  * Picks the last usable readings of each cylinder and measure, and the doubts that nobody has settled, by going back
  * from the end of the history. Work is bounded whatever the length of the history.
@@ -77,7 +80,7 @@ export function recentTests(engine: ConditionedEngine, asOf: IsoDate): RecentTes
       if (list === undefined || list.length >= testsLookedAt) continue;
       const cylinderRenewals = renewals[reading.cylinder - 1] ?? [];
       const doubt = conditioned.doubts.length === 0 ? undefined : setUpDoubt(conditioned, reading.cylinder);
-      const weight = weights[position] ?? 0;
+      const weight = sayOf(conditioned, reading.cylinder) ?? weights[position] ?? 0;
       if (doubt !== undefined && list.length === 0 && weight < 1) {
         const doubts = unsettled[reading.cylinder - 1] ?? [];
         const isLatest = doubts.every(({ measure }) => measure !== test.measure);
@@ -85,7 +88,7 @@ export function recentTests(engine: ConditionedEngine, asOf: IsoDate): RecentTes
           doubts.push({ doubt, measure: test.measure, strength: 1 - weight });
         }
       }
-      if (weight < leastWeight || doubt?.code === "not-at-tdc") continue;
+      if (weight < leastWeight || (doubt !== undefined && saysNothing.has(doubt.code))) continue;
       const trust = weight * trustAfterImprovement(engine, reading.cylinder, test.x);
       if (trust === 0) continue;
       list.push({
@@ -101,6 +104,16 @@ export function recentTests(engine: ConditionedEngine, asOf: IsoDate): RecentTes
     }
   }
   return { byMeasure, unsettled, renewals };
+}
+
+/**
+ * A reading that condition sets aside for standing alone is evidence all the same: of the test or of the valve gear, which is
+ * the question here. It has the weight that its other doubts leave it; null: no such reading.
+ */
+function sayOf({ doubts }: ConditionedTest, cylinder: number): number | null {
+  const its = doubts.filter((doubt) => doubt.cylinder === null || doubt.cylinder === cylinder);
+  if (!its.some(({ code }) => code === "low-alone")) return null;
+  return its.reduce((weight, doubt) => (doubt.code === "low-alone" ? weight : weight * doubt.weight), 1);
 }
 
 /** The doubt about a set-up fault of this reading: its own before one about the whole test; none where a person set it aside. */

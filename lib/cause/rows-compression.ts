@@ -67,13 +67,38 @@ export const compressionRows = {
     cautions: ["compression is blunt: 20 % leakage costs about 8 %"],
   },
   "low-compression-normal-leakage": {
-    words: "compression {deficit} % below the other cylinders, leakage normal ({leakage} %)",
+    words: "compression {deficit} % below the other cylinders, {leakage}",
     likelihoods: [0.04, 0.03, 0.06, 0.06, 0.05, 0.03, 0.57, 0.18],
     question: "compression-beside-leakage",
-    kind: "absence",
+    kind: "sight",
     mark: "P",
-    reason: "it holds air but does not fill: cam lobe, rocker, spring, clearance or a blocked inlet",
-    cautions: ["one carboned cylinder makes sound ones look low"],
+    reason:
+      "it holds air as its siblings do, but does not fill: cam lobe, rocker, spring, clearance or a blocked inlet",
+    cautions: [
+      "one carboned cylinder makes sound ones look low",
+      "a leaking adaptor, hose or plug thread does the same: test again first",
+    ],
+  },
+  "compression-fall-unexplained": {
+    words:
+      "compression fell by {fall} % more than in the other cylinders over {tests} tests, which leakage does not explain",
+    likelihoods: [0.04, 0.04, 0.06, 0.06, 0.05, 0.04, 0.5, 0.05],
+    question: "compression-fall-beside-leakage",
+    kind: "sight",
+    mark: "J",
+    reason: "a lobe wears on and a clearance closes or opens; a fault of the test seldom grows from test to test",
+    cautions: ["compression is blunt: 20 % leakage costs about 8 %"],
+  },
+  "compression-odd-reading": {
+    words:
+      "one compression reading alone lies {fall} % below its place beside the others, which leakage does not explain",
+    likelihoods: [0.03, 0.03, 0.05, 0.05, 0.04, 0.03, 0.25, 0.6],
+    question: "compression-fall-beside-leakage",
+    kind: "sight",
+    mark: "J",
+    reason:
+      "adaptor, hose or plug threads leak while one cylinder is tested; else a rocker, spring or lobe that gave way",
+    cautions: ["test again before any trend is drawn"],
   },
   "all-low": {
     words: "compression low in all cylinders alike",

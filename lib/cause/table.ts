@@ -36,19 +36,31 @@ export function startingLikelihoods(id: EvidenceId, model: Pick<EngineModel, "ev
 }
 
 /** What a model's file tells of the table. */
-type OwnTable = Pick<EngineModel, "evidence" | "causeShares">;
+type OwnTable = Pick<EngineModel, "evidence" | "causeShares" | "cooling"> & Partial<Pick<EngineModel, "neighbours">>;
+
+const gasket = causes.indexOf("head-gasket");
+/** Of head gaskets that leak, to the coolant, over the bridge to the next cylinder, and outside. (J) */
+const gasketLeaks = { coolant: 0.45, bridge: 0.35, outside: 0.2 } as const;
+
+/** The table's own shares, less what cannot be: an air-cooled engine has no coolant, separate barrels no bridge. */
+function possibleShares({ cooling, neighbours = [] }: OwnTable): readonly number[] {
+  if (cooling !== "air") return priors;
+  const left = gasketLeaks.outside + (neighbours.length > 0 ? gasketLeaks.bridge : 0);
+  return priors.map((share, i) => (i === gasket ? left * share : share));
+}
 
 /**
  * The shares of the causes before anything is seen, in the order of `causes`; sums to 1. A model's own go before the
- * table's; causes that it leaves out share the rest in proportion to the table's.
+ * table's; causes that it leaves out share the rest in proportion to the table's, less what cannot be in such an engine.
  */
-export function startingShares({ causeShares }: Pick<EngineModel, "causeShares">): readonly number[] {
-  const own = causeShares?.shares ?? {};
+export function startingShares(model: OwnTable): readonly number[] {
+  const own = model.causeShares?.shares ?? {};
+  const table = possibleShares(model);
   const given = causes.map((cause) => own[cause] ?? null);
   const total = (some: readonly number[]) => some.reduce((sum, share) => sum + share, 0);
   const named = total(given.map((share) => share ?? 0));
-  const open = total(priors.filter((_, i) => given[i] === null));
-  const all = given.map((share, i) => share ?? ((1 - named) * (priors[i] as number)) / open);
+  const open = total(table.filter((_, i) => given[i] === null));
+  const all = given.map((share, i) => share ?? ((1 - named) * (table[i] as number)) / open);
   const sum = total(all);
   return all.map((share) => share / sum);
 }
@@ -78,7 +90,7 @@ export function tableFor(model: OwnTable, counts: CauseCounts = noCounts): Cause
   const ofCounts = tables.get(counts) ?? new Map<string, CauseTable>();
   tables.set(counts, ofCounts);
   // A model comes as another object with each part of the fleet: what it says is what tells one table from another.
-  const key = JSON.stringify([model.evidence ?? null, model.causeShares ?? null]);
+  const key = JSON.stringify([model.evidence ?? null, model.causeShares ?? null, possibleShares(model)[gasket]]);
   const known = ofCounts.get(key);
   if (known !== undefined) return known;
   const made = causeTable(model, counts);

@@ -19,4 +19,6 @@ export interface CylinderDiagnosis {
   readonly hypotheses: readonly number[];
   /** What its tests and checks have asked already. */
   readonly asked: readonly Question[];
+  /** One compression reading alone is low, and leakage does not explain it: that test is made again first. */
+  readonly oddCompression: boolean;
 }

@@ -19,10 +19,18 @@ export const causeLabel = (cause: Cause): string => names[cause].label;
 /** A cause inside a sentence: "… points to the exhaust valve or its seat". */
 export const causeWords = (cause: Cause): string => names[cause].words;
 
-/** That two causes act at once, as a sentence without its stop: "Probably two at once: the piston rings or the bore, and …". */
-export function togetherWords(two: readonly Cause[], probability: number): string {
-  const [first, second] = two.map(causeWords);
-  return `${probability >= 0.5 ? "Probably" : "Perhaps"} two at once: ${first}, and ${second}`;
+/**
+ * That two causes act at once, in two sentences: the chance that both are there, and, told apart from it, how little of the
+ * loss the lesser one bears. `shares`: of all causes, whose fault the loss mostly is; `percent` writes a probability.
+ */
+export function togetherWords(
+  two: { readonly causes: readonly Cause[]; readonly probability: number },
+  shares: readonly { readonly cause: Cause; readonly probability: number }[],
+  percent: (probability: number) => string,
+): string {
+  const shareOf = (cause: Cause) => shares.find((of) => of.cause === cause)?.probability ?? 0;
+  const [greater, lesser] = two.causes.toSorted((a, b) => shareOf(b) - shareOf(a)) as [Cause, Cause];
+  return `${two.probability >= 0.5 ? "Probably" : "Perhaps"} two faults at once: beside ${causeWords(greater)} also ${causeWords(lesser)}; the chance that both are there is ${percent(two.probability)}. The shares above tell something else, whose fault the loss mostly is; of that the part of ${causeWords(lesser)} is ${percent(shareOf(lesser))}.`;
 }
 
 /** Bit of a cause in a set of causes; sets of eight causes are numbers because they are compared for every reading. */

@@ -11,8 +11,9 @@ import type { IsoDate } from "../schema/facts.ts";
 import { type JudgedMeasure, judgedMeasures } from "../schema/words.ts";
 import type { FleetIndex } from "../sealing/types.ts";
 import { studentTQuantile } from "../statistics/student-t.ts";
+import { inOneGo } from "../steps.ts";
 import { isNotWear, isTowardsWear, witnessesOf } from "./not-wear.ts";
-import { compareTested, testedUnitOf } from "./tester-comparison.ts";
+import { comparingTested, testedUnitOf } from "./tester-comparison.ts";
 import { testerCourses } from "./tester-courses.ts";
 
 /** Of instruments so many read off, before any is looked at: judgement. */
@@ -22,6 +23,9 @@ const offShare = 0.05;
  * tests repeat to, some engines of a fleet may as well have failed at about one time.
  */
 const shiftedAlike = 0.9;
+/** One that is in force stays with a little less, or it would come and go with single tests. */
+const keptAlike = 0.8;
+const keptProbability = 0.4;
 const leastRepeatabilities = 2;
 /** Less likely than not is no ground to doubt anybody's test. */
 const leastProbability = 0.5;
@@ -42,17 +46,21 @@ export type IsNotWear = (step: SharedStep) => boolean;
  * jump at the date, and a step towards the worse counts only where it is taken back or `notWear` says so. How sure each is:
  * Bayes' rule over its mean and standard error, which is taken to be no less than what whole tests of so many engines repeat
  * to. Deterministic; by measure, then as the comparisons list them.
+ *
+ * @param kept what is in force: it stays while eight in ten engines stepped and it is 0.4 likely, where another one takes
+ * nine in ten and 0.5
  */
 export function instrumentBiases(
   comparisons: readonly TesterComparison[],
   notWear: IsNotWear = () => false,
+  kept: readonly InstrumentBias[] = [],
 ): InstrumentBias[] {
   return comparisons.flatMap(({ measure, steps = [], testers }) => {
     const names = new Set(steps.map(nameOfStep));
     const stepped = [...names].flatMap((name) =>
       ofSteps(
         steps.filter((step) => nameOfStep(step) === name),
-        notWear,
+        { notWear, isJump: jumpIn(kept) },
       ),
     );
     const standing = testers.flatMap((tester) => {
@@ -61,13 +69,18 @@ export function instrumentBiases(
       );
       return known ? [] : ofOffset(measure, tester);
     });
-    return [...stepped, ...standing].filter(({ probability }) => probability >= leastProbability);
+    return [...stepped, ...standing].filter(
+      (bias) => bias.probability >= (kept.some((of) => isOfSame(bias, of)) ? keptProbability : leastProbability),
+    );
   });
 }
 
 /** Steps of which `notWear` may be asked: those towards the worse that readings jump at. */
-export const stepsToWitness = (comparisons: readonly TesterComparison[]): readonly SharedStep[] =>
-  comparisons.flatMap(({ steps = [] }) => steps.filter((step) => isTowardsWear(step) && isJump(step)));
+export const stepsToWitness = (
+  comparisons: readonly TesterComparison[],
+  kept: readonly InstrumentBias[] = [],
+): readonly SharedStep[] =>
+  comparisons.flatMap(({ steps = [] }) => steps.filter((step) => isTowardsWear(step) && jumpIn(kept)(step)));
 
 const nameOfStep = ({ of, name }: SharedStep): string => `${of} ${name}`;
 
@@ -83,7 +96,10 @@ interface Stretch {
  * Goes through the steps of one instrument or depot by date, with the offset that they leave it at: where that is back near
  * nought it was put right, and may drift again; else what is left is another stretch.
  */
-function ofSteps(steps: readonly SharedStep[], notWear: IsNotWear): InstrumentBias[] {
+function ofSteps(
+  steps: readonly SharedStep[],
+  { notWear, isJump }: { readonly notWear: IsNotWear; readonly isJump: (step: SharedStep) => boolean },
+): InstrumentBias[] {
   const found: InstrumentBias[] = [];
   let stretches: Stretch[] = [];
   const end = () => {
@@ -129,10 +145,23 @@ const mostLeft = 0.5;
 
 const leastStep = (measure: JudgedMeasure): number => leastRepeatabilities * repeatabilityOf(measure);
 
-/** Whether every engine's readings jumped at the date, and did not only go on to wear. */
-function isJump(step: SharedStep): boolean {
+/** Whether readings jump at a step, of one that began a bias in force by fewer engines alike. */
+const jumpIn = (kept: readonly InstrumentBias[]) => (step: SharedStep) =>
+  isJump(step, kept.some((of) => isOfSame({ ...step, from: step.date }, of)) ? keptAlike : shiftedAlike);
+
+/** Of the same instrument or depot, begun at about the same time. */
+const isOfSame = (
+  a: Pick<InstrumentBias, "measure" | "of" | "name" | "from">,
+  b: Pick<InstrumentBias, "measure" | "of" | "name" | "from">,
+): boolean => a.measure === b.measure && a.of === b.of && a.name === b.name && isNearInTime(a, b);
+
+const isNearInTime = (a: Pick<InstrumentBias, "from">, b: Pick<InstrumentBias, "from">): boolean =>
+  a.from === null || b.from === null ? a.from === b.from : Math.abs(daysBetween(a.from, b.from)) <= near.days;
+
+/** Whether the engines' readings jumped at the date, so many of them to one side, and did not only go on to wear. */
+function isJump(step: SharedStep, leastAlike: number): boolean {
   const { measure, engines, jump, alike = 0, middle = 0 } = step;
-  if (jump === undefined || alike < shiftedAlike) return false;
+  if (jump === undefined || alike < leastAlike) return false;
   if (!jump.fitted && isTowardsWear(step)) return false;
   const sign = Math.sign(middle);
   const by = sign * jump.mean;
@@ -213,11 +242,9 @@ export function settledBiases(
 function saysTheSame(a: InstrumentBias, b: InstrumentBias): boolean {
   const nameOf = ({ measure, of, name, orificeMm, instruments, until }: InstrumentBias) =>
     JSON.stringify([measure, of, name, orificeMm, instruments, until]);
-  const isNearInTime =
-    a.from === null || b.from === null ? a.from === b.from : Math.abs(daysBetween(a.from, b.from)) <= near.days;
   return (
     nameOf(a) === nameOf(b) &&
-    isNearInTime &&
+    isNearInTime(a, b) &&
     Math.abs(a.mean - b.mean) <= near.mean * Math.abs(b.mean) &&
     Math.abs(a.probability - b.probability) <= near.probability
   );
@@ -234,22 +261,23 @@ export const concernsCourse = (bias: InstrumentBias, { measure, tests }: TesterC
  */
 export function fitFleet(index: FleetIndex, asOf: IsoDate): FleetPools {
   const plain = fitPools(index, asOf);
-  const found = biasesAmong(index, plain);
+  const found = inOneGo(biasesAmong(index, plain));
   if (found.length === 0) return plain;
   const pools = fitPools(index, asOf, found);
-  return { ...pools, biases: settledBiases(biasesAmong(index, pools), found) };
+  return { ...pools, biases: settledBiases(inOneGo(biasesAmong(index, pools, found)), found) };
 }
 
-function comparisonOf(measure: JudgedMeasure, courses: readonly TesterCourse[]): TesterComparison {
+function* comparisonOf(measure: JudgedMeasure, courses: readonly TesterCourse[]): Generator<void, TesterComparison> {
   const byUnit = new Map<string, TesterCourse[]>();
   for (const course of courses) {
-    if (course.measure === measure) byUnit.set(course.unit, [...(byUnit.get(course.unit) ?? []), course]);
+    if (course.measure !== measure) continue;
+    const own = byUnit.get(course.unit);
+    if (own === undefined) byUnit.set(course.unit, [course]);
+    else own.push(course);
   }
   const ascending = [...byUnit].toSorted(([a], [b]) => (a < b ? -1 : 1));
-  return compareTested(
-    measure,
-    ascending.map(([, of]) => testedUnitOf(measure, of)),
-  ).comparison;
+  const units = ascending.map(([, of]) => testedUnitOf(measure, of));
+  return (yield* comparingTested(measure, units)).comparison;
 }
 
 /** To look at every engine of a large fleet would take as long as to assess it, and an instrument that is off is off on many. */
@@ -261,18 +289,32 @@ function sampled<T>(units: readonly T[]): readonly T[] {
   return units.filter((_, i) => i % every === 0);
 }
 
-/** An engine whose tests cannot be reckoned with is left out; the assessment of its unit says so. */
-function biasesAmong(index: FleetIndex, pools: FleetPools): readonly InstrumentBias[] {
-  const courses = sampled(index.units).flatMap((unit) => {
+/**
+ * The instruments that read off among the tests of all engines, or evenly chosen 2,500 of them. A generator, so that whoever
+ * calls it can do other work in between: each step is an engine, or a part of the comparison. An engine whose tests cannot be
+ * reckoned with is left out; the assessment of its unit says so.
+ *
+ * @param kept what is in force
+ */
+export function* biasesAmong(
+  index: FleetIndex,
+  pools: FleetPools,
+  kept: readonly InstrumentBias[] = [],
+): Generator<void, readonly InstrumentBias[]> {
+  const courses: TesterCourse[] = [];
+  for (const unit of sampled(index.units)) {
+    yield;
     try {
       const errors = fleetErrors(familySpreadsFor(pools, unit.model, unit.meterUnit));
       const conditioned = conditionEngine(index.seal(unit.engine), errors, pools.biases);
-      return testerCourses(unit, conditioned, (measure) => wearPoolFor(pools, unit.model, measure, unit.meterUnit));
+      const wearOf = (measure: JudgedMeasure) => wearPoolFor(pools, unit.model, measure, unit.meterUnit);
+      courses.push(...testerCourses(unit, conditioned, wearOf));
     } catch {
-      return [];
+      // Left out.
     }
-  });
-  const comparisons = judgedMeasures.map((measure) => comparisonOf(measure, courses));
+  }
+  const comparisons: TesterComparison[] = [];
+  for (const measure of judgedMeasures) comparisons.push(yield* comparisonOf(measure, courses));
   const kinds = poolKinds(index.units).map((kind) => kind.units.map(({ unit }) => unit));
-  return instrumentBiases(comparisons, (step) => isNotWear(step, courses, witnessesOf(step, kinds)));
+  return instrumentBiases(comparisons, (step) => isNotWear(step, courses, witnessesOf(step, kinds)), kept);
 }

@@ -33,7 +33,7 @@ export interface Link extends TesterTest {
 }
 
 /** One engine's tests between two repairs on file that have an instrument or a depot in common, in order. */
-interface NamedChain {
+export interface NamedChain {
   readonly of: SharedStep["of"];
   readonly name: string;
   readonly links: readonly Link[];
@@ -83,11 +83,11 @@ export interface StepsFound {
  * @param before what was found before: an instrument or depot whose chains are the same, by identity, is not looked at
  * again
  */
-export function sharedSteps(
+export function* sharedSteps(
   measure: JudgedMeasure,
   chains: readonly NamedChain[],
   before: StepsFound | null = null,
-): StepsFound {
+): Generator<void, StepsFound> {
   const grouped = new Map<string, NamedChain[]>();
   for (const chain of chains) {
     const key = `${chain.of} ${chain.name}`;
@@ -95,12 +95,11 @@ export function sharedSteps(
     if (others === undefined) grouped.set(key, [chain]);
     else others.push(chain);
   }
-  const byName = new Map(
-    [...grouped].map(([key, own]) => {
-      const known = before?.byName.get(key);
-      return [key, known !== undefined && isSameList(known.chains, own) ? known : stepsIn(measure, own)];
-    }),
-  );
+  const byName = new Map<string, NamedSteps>();
+  for (const [key, own] of grouped) {
+    const known = before?.byName.get(key);
+    byName.set(key, known !== undefined && isSameList(known.chains, own) ? known : yield* stepsIn(measure, own));
+  }
   const named = (of: SharedStep["of"]) =>
     [...byName.values()]
       .filter(({ chains: [first] }) => first?.of === of)
@@ -133,7 +132,7 @@ export function chainsOf(measure: JudgedMeasure, courses: readonly TesterCourse[
 }
 
 /** `chains`: of one instrument or depot, one at least. */
-function stepsIn(measure: JudgedMeasure, chains: readonly NamedChain[]): NamedSteps {
+function* stepsIn(measure: JudgedMeasure, chains: readonly NamedChain[]): Generator<void, NamedSteps> {
   const { of, name } = chains[0] as NamedChain;
   const inOrder = (some: readonly Innovation[]) =>
     some.toSorted((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0));
@@ -141,6 +140,7 @@ function stepsIn(measure: JudgedMeasure, chains: readonly NamedChain[]): NamedSt
   let rest = inOrder(chains.flatMap((chain) => chain.innovations));
   let dates = [...new Set(rest.map((e) => e.date))];
   for (;;) {
+    yield;
     const chart = ewmaChart(
       rest.map((e) => e.z),
       { target: 0, sd: 1, lambda, limit: chartLimit },
@@ -154,7 +154,7 @@ function stepsIn(measure: JudgedMeasure, chains: readonly NamedChain[]): NamedSt
         out,
       )
     ]?.date as string;
-    const step = sharpestStep({ measure, of, name }, chains, { begun, sign, dates });
+    const step = yield* sharpestStep({ measure, of, name }, chains, { begun, sign, dates });
     if (step === null) {
       // No step there: what comes later than all that was tried may hold one.
       const later = rest.findIndex((e) => e.date > addDays(begun, sharpenedDays));
@@ -210,11 +210,11 @@ const mostDates = 25;
  * The step about where the chart says that it began, at the date that readings jump most at: a chart of single tests may be
  * some tests late, and a jump is then hidden between the two sides. Wear jumps nowhere, whichever date is tried.
  */
-function sharpestStep(
+function* sharpestStep(
   named: Pick<SharedStep, "measure" | "of" | "name">,
   chains: readonly NamedChain[],
   { begun, sign, dates }: { readonly begun: IsoDate; readonly sign: number; readonly dates: readonly IsoDate[] },
-): SharedStep | null {
+): Generator<void, SharedStep | null> {
   const links = chains.map((chain) => chain.links);
   const [from, to] = [addDays(begun, -sharpenedDays), addDays(begun, sharpenedDays)];
   const near = dates.filter((date) => date >= from && date <= to);
@@ -223,6 +223,7 @@ function sharpestStep(
   let best = stepAt({ ...named, date: begun }, links);
   const jumpOfStep = (step: SharedStep | null) => sign * (step?.jump?.mean ?? 0);
   for (const date of near.filter((_, i) => i % stride === 0)) {
+    yield;
     const step = stepAt({ ...named, date }, links);
     if (Math.sign(step?.mean ?? 0) === sign && jumpOfStep(step) > Math.max(least, jumpOfStep(best))) best = step;
   }

@@ -3,6 +3,7 @@ import type { TesterComparison, TesterCourse, TesterOffset, TesterTest, TesterVe
 import type { JudgedMeasure } from "../schema/words.ts";
 import { holmAdjusted } from "../statistics/holm.ts";
 import { studentTTwoSided } from "../statistics/student-t.ts";
+import { hintsOfFew } from "./few-engines.ts";
 import { namedChains, type StepsFound, sharedSteps } from "./shared-steps.ts";
 import { type Contrast, type JoinedInstruments, joinedInstruments, type TellingCourse } from "./tester-contrasts.ts";
 
@@ -73,13 +74,14 @@ export function testedUnitOf(measure: JudgedMeasure, courses: readonly TesterCou
  *
  * @param units ascending by unit
  * @param before the comparison of these units with some others, by their identity: it spares what did not change. What is
- * made is the same to the last digit without it.
+ * made is the same to the last digit without it. A generator, so that whoever calls it can do other work in between: each step
+ * is a part of the whole that takes tens of milliseconds in a large fleet.
  */
-export function compareTested(
+export function* comparingTested(
   measure: JudgedMeasure,
   units: readonly TestedUnit[],
   before: TestersCompared | null = null,
-): TestersCompared {
+): Generator<void, TestersCompared> {
   const byKey = new Map<string, InstrumentUse[]>();
   for (const use of units.flatMap(({ uses }) => uses)) {
     const others = byKey.get(use.key);
@@ -87,17 +89,21 @@ export function compareTested(
     else others.push(use);
   }
   const keys = [...byKey.keys()].toSorted();
+  yield;
   const matters = measure === "leak-down" ? repeatability(measure, 0).shared : repeatability(measure, 100).shared;
   const telling = units.flatMap((unit) => unit.telling);
-  const { joined, contrastOf } = joinedInstruments(keys, telling, before?.joined);
+  const { joined, contrastOf } = yield* joinedInstruments(keys, telling, before?.joined);
+  yield;
   const { contrasts, adjusted } = settledContrasts(contrastOf, keys.length, matters);
+  yield;
   const chains = units.flatMap((unit) => unit.chains);
-  const steps = sharedSteps(measure, chains, before?.steps);
+  const steps = yield* sharedSteps(measure, chains, before?.steps);
   const nameOf = (j: number) => keys[j]?.split("\n")[0] as string;
   const comparison: TesterComparison = {
     measure,
     matters,
     steps: steps.steps,
+    hints: hintsOfFew(measure, chains, steps.steps),
     unnamed: units.reduce((sum, { unnamed }) => sum + unnamed, 0),
     testers: keys.map((key, j): TesterOffset => {
       const { against, shared, units: of, soFar, estimate } = contrasts[j] as Contrast;

@@ -45,11 +45,11 @@ const alone: Contrast = { soFar: null, against: [], shared: 0, units: [], estima
  * @param keys ascending; numbered by their place here
  * @param before parts of an earlier comparison: one of the same instruments and courses, by identity, is not fitted again
  */
-export function joinedInstruments(
+export function* joinedInstruments(
   keys: readonly string[],
   courses: readonly TellingCourse[],
   before: readonly JoinedInstruments[] = [],
-): { readonly joined: readonly JoinedInstruments[]; readonly contrastOf: ContrastOf } {
+): Generator<void, { readonly joined: readonly JoinedInstruments[]; readonly contrastOf: ContrastOf }> {
   const numberOf = new Map(keys.map((key, i) => [key, i]));
   const { find, join } = joiner(keys.length);
   const numbersOf = ({ tests }: TellingCourse) => tests.map(({ key }) => numberOf.get(key) as number);
@@ -66,13 +66,16 @@ export function joinedInstruments(
   }
   for (const course of courses) parts.get(find(numbersOf(course)[0] as number))?.courses.push(course);
   const known = new Map(before.map((part) => [part.keys[0], part]));
-  const fitted = [...parts.values()]
-    .filter((part) => part.courses.length > 0)
-    .map(({ numbers, ...part }) => {
-      const same = known.get(part.keys[0]);
-      const isSame = same !== undefined && isSameList(same.keys, part.keys) && isSameList(same.courses, part.courses);
-      return { numbers, joined: isSame ? same : { ...part, contrastOf: contrastsBetween(part.keys, part.courses) } };
+  const fitted: { readonly numbers: readonly number[]; readonly joined: JoinedInstruments }[] = [];
+  for (const { numbers, ...part } of parts.values()) {
+    if (part.courses.length === 0) continue;
+    const same = known.get(part.keys[0]);
+    const isSame = same !== undefined && isSameList(same.keys, part.keys) && isSameList(same.courses, part.courses);
+    fitted.push({
+      numbers,
+      joined: isSame ? same : { ...part, contrastOf: yield* contrastsBetween(part.keys, part.courses) },
     });
+  }
   const placeOf = new Map(fitted.flatMap((part) => part.numbers.map((j, place) => [j, { part, place }] as const)));
   return {
     joined: fitted.map((part) => part.joined),
@@ -99,7 +102,7 @@ export function joinedInstruments(
  * fitted anew in two rounds, so that what an engine's tests have in common is counted once; with m engines that the instrument shares with others the
  * squares are summed and multiplied by (m − 1)/m, and Student's t has m − 1 degrees of freedom.
  */
-function contrastsBetween(keys: readonly string[], telling: readonly TellingCourse[]): ContrastOf {
+function* contrastsBetween(keys: readonly string[], telling: readonly TellingCourse[]): Generator<void, ContrastOf> {
   const instruments = keys.length;
   const numberOf = new Map(keys.map((key, i) => [key, i]));
   const courses = telling.map(
@@ -108,6 +111,7 @@ function contrastsBetween(keys: readonly string[], telling: readonly TellingCour
       tests: tests.map(({ key, ...test }) => ({ ...test, instrument: numberOf.get(key) as number })),
     }),
   );
+  yield;
   const engines = [...new Set(courses.map((course) => course.engine))];
   const groups = Math.min(engines.length, mostGroups);
   const groupOf = new Map(engines.map((engine, i) => [engine, i % groups]));
@@ -116,21 +120,30 @@ function contrastsBetween(keys: readonly string[], telling: readonly TellingCour
     group: groupOf.get(course.engine) as number,
     instruments: [...new Set(course.tests.map((t) => t.instrument))],
   }));
+  yield;
   const classes = joinedClasses(instruments, grouped);
-  const fit = fitTesters(courses, instruments);
-  const without = Array.from({ length: groups }, (_, left) => fit.without((place) => grouped[place]?.group === left));
-  const ties = Array.from({ length: instruments }, (_, j) => {
+  yield;
+  const fit = yield* fitTesters(courses, instruments);
+  yield;
+  const without: Float64Array[] = [];
+  for (let left = 0; left < groups; left++) {
+    without.push(fit.without((place) => grouped[place]?.group === left));
+    yield;
+  }
+  const ties: Tie[] = [];
+  for (let j = 0; j < instruments; j++) {
     const own = grouped.filter((part) => part.instruments.includes(j));
-    return {
+    ties.push({
       shared: new Set(own.map(({ course }) => course.engine)).size,
       units: [...new Set(own.map(({ course }) => course.unit))].toSorted(),
       partner: partnerOf(j, own),
       telling: new Set(own.map(({ group }) => group)).size,
-    };
-  });
+    });
+    yield;
+  }
   return (j: number, standOut: ReadonlySet<number>): Contrast => {
-    const { shared, units, telling, partner } = ties[j] as (typeof ties)[number];
-    const isShared = (k: number) => (ties[k] as (typeof ties)[number]).shared >= fewestShared;
+    const { shared, units, telling, partner } = ties[j] as Tie;
+    const isShared = (k: number) => (ties[k] as Tie).shared >= fewestShared;
     const joined = [...classes.keys()].filter((k) => k !== j && classes[k] === classes[j] && isShared(k));
     const plain = joined.filter((k) => !standOut.has(k));
     const against = plain.length > 0 ? plain : joined;
@@ -140,7 +153,7 @@ function contrastsBetween(keys: readonly string[], telling: readonly TellingCour
         : { ...partner, mean: (fit.offsets[j] as number) - (fit.offsets[partner.instrument] as number) };
     const common = { against, shared, units: units.slice(0, mostUnits), soFar };
     if (against.length === 0 || shared < fewestShared || telling < 2) return { ...common, estimate: null };
-    const weightOf = (k: number) => (ties[k] as (typeof ties)[number]).shared;
+    const weightOf = (k: number) => (ties[k] as Tie).shared;
     const total = against.reduce((sum, k) => sum + weightOf(k), 0);
     const contrast = (offsets: Float64Array) =>
       (offsets[j] as number) - against.reduce((sum, k) => sum + (weightOf(k) / total) * (offsets[k] as number), 0);
@@ -152,6 +165,12 @@ function contrastsBetween(keys: readonly string[], telling: readonly TellingCour
     const told = { mean, standardError, low: mean - reach, high: mean + reach };
     return { ...common, estimate: { told, freedom } };
   };
+}
+
+interface Tie extends Pick<Contrast, "shared" | "units"> {
+  readonly partner: { readonly instrument: number; readonly engines: number } | null;
+  /** Groups of engines that it shares with others. */
+  readonly telling: number;
 }
 
 /** The other instrument that most of the engines were read with; null: none was. */

@@ -1,4 +1,5 @@
 import type { TesterCourse, TesterTest } from "../schema/comparison.ts";
+import { inOneGo } from "../steps.ts";
 
 /**
  * Offsets of instruments by a two-way fit: for test t of course e, read with instrument j,
@@ -49,9 +50,10 @@ const mostRounds = 30;
 const settled = 1e-6;
 
 /** Courses with one instrument must be left out; `instruments`: how many there are, numbered from 0. */
-export function fitTesters(courses: readonly FitCourse[], instruments: number): TesterFit {
+export function* fitTesters(courses: readonly FitCourse[], instruments: number): Generator<void, TesterFit> {
   const all = courses.map(courseOf);
-  const offsets = reweighted(all, instruments, mostRounds);
+  yield;
+  const offsets = yield* reweighted(all, instruments, mostRounds);
   const weights = all.map((course) => course.weights.slice());
   return {
     offsets,
@@ -61,12 +63,12 @@ export function fitTesters(courses: readonly FitCourse[], instruments: number): 
         course.weights.set(weights[place] as Float64Array);
         return true;
       });
-      return reweighted(kept, instruments, 2);
+      return inOneGo(reweighted(kept, instruments, 2));
     },
   };
 }
 
-function reweighted(courses: readonly Course[], instruments: number, rounds: number): Float64Array {
+function* reweighted(courses: readonly Course[], instruments: number, rounds: number): Generator<void, Float64Array> {
   let offsets = solveOffsets(courses, instruments);
   for (let round = 0; round < rounds; round++) {
     for (const course of courses) reweight(course, offsets);
@@ -74,6 +76,7 @@ function reweighted(courses: readonly Course[], instruments: number, rounds: num
     const moved = Math.max(...next.map((v, j) => Math.abs(v - (offsets[j] as number))));
     offsets = next;
     if (moved < settled) break;
+    yield;
   }
   return offsets;
 }

@@ -9,6 +9,8 @@ import { noteInstrumentBiases } from "./instrument-bias.ts";
 import { noteJudgements } from "./judgements.ts";
 import { noteLastOfFew } from "./last-of-few.ts";
 import { noteDecompressor, noteLifters } from "./lasting-set-up.ts";
+import { noteLowAlone } from "./low-alone.ts";
+import { noteNoLeak } from "./no-leak.ts";
 import { noteNotAtTdc } from "./not-at-tdc.ts";
 import { type ReadingErrors, usualErrors } from "./reading-errors.ts";
 import { noteRepeats } from "./repeats.ts";
@@ -17,7 +19,7 @@ import { measureSeries } from "./series.ts";
 import { noteSetUpDoubts } from "./set-up-doubts.ts";
 import { noteTestsAllOff } from "./shared-error.ts";
 import { noteTiringBattery } from "./tiring-battery.ts";
-import { noteNoLeak, noteTooGood } from "./too-good.ts";
+import { noteTooGood } from "./too-good.ts";
 import type { ConditionedEngine } from "./types.ts";
 
 /**
@@ -52,6 +54,7 @@ export function conditionEngine(
   noteDecompressor(sheet, dry, leakDown);
   noteLifters(sheet, leakDown);
   noteOddStrokes(sheet, dry);
+  noteLowAlone(sheet, dry, leakDown);
   for (const series of judged) noteReversedRows(sheet, series);
   noteTiringBattery(sheet, dry);
   for (const series of judged) {

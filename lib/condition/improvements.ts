@@ -15,6 +15,14 @@ const zLimit = 4;
 /** Of one cylinder among several that stepped at the same test; together they must still reach the limit. */
 const memberZLimit = 2.5;
 
+/** How large and how sure a step must be: the share of the least step, and the limits in standard deviations. */
+export interface Strictness {
+  readonly ofLeast: number;
+  readonly zLimit: number;
+  readonly memberZLimit: number;
+}
+const usualStrictness: Strictness = { ofLeast: 1, zLimit, memberZLimit };
+
 /** Sound readings on either side that the levels there are told from. */
 const windowReadings = 5;
 
@@ -38,18 +46,24 @@ interface Step {
  * by at least 8 points and 35 % (leakage) or 8 % (compression) and by four standard deviations of repeatability and
  * referral (of the mean step, where several cylinders stepped at one test), and the readings next to it bear it out. Any repair or adjustment of the cylinder between the two tests
  * explains it, and so do rings that are bedding in.
+ *
+ * @param strictness less of it where something else speaks for a step already
  */
-export function findImprovements(sheet: DoubtSheet, series: MeasureSeries): readonly UnexplainedImprovement[] {
+export function findImprovements(
+  sheet: DoubtSheet,
+  series: MeasureSeries,
+  strictness: Strictness = usualStrictness,
+): readonly UnexplainedImprovement[] {
   const byTest = new Map<number, Step[]>();
   for (const cylinder of series.cylinders) {
-    for (const step of stepsOf(sheet, series, cylinder)) {
+    for (const step of stepsOf(sheet, series, cylinder, strictness)) {
       const others = byTest.get(step.after);
       if (others === undefined) byTest.set(step.after, [step]);
       else others.push(step);
     }
   }
   return [...byTest.values()]
-    .map((steps) => (zOf(steps) > zLimit ? steps : steps.filter((step) => zOf([step]) > zLimit)))
+    .map((steps) => (zOf(steps) > strictness.zLimit ? steps : steps.filter((step) => zOf([step]) > strictness.zLimit)))
     .filter((steps) => steps.length > 0)
     .map((steps) => improvementOf(sheet, series, steps))
     .toSorted((a, b) => a.afterX - b.afterX);
@@ -62,7 +76,12 @@ function zOf(steps: readonly Step[]): number {
   return mean((s) => Math.abs(s.from - s.to)) / Math.sqrt(variance);
 }
 
-function stepsOf(sheet: DoubtSheet, { measure }: MeasureSeries, series: CylinderSeries): Step[] {
+function stepsOf(
+  sheet: DoubtSheet,
+  { measure }: MeasureSeries,
+  series: CylinderSeries,
+  strictness: Strictness,
+): Step[] {
   const sign = worseSign[measure];
   const steps: Step[] = [];
   let sound: number[] = [];
@@ -70,8 +89,8 @@ function stepsOf(sheet: DoubtSheet, { measure }: MeasureSeries, series: Cylinder
     for (let i = 1; i < sound.length; i++) {
       const gain = sign * (valueAt(sound[i - 1]) - valueAt(sound[i]));
       // Cheap test first: the two readings themselves must show at least half of the smallest step.
-      if (gain < 0.5 * smallestStep(measure, valueAt(sound[i - 1]))) continue;
-      const step = stepAt(sheet, measure, series, sound, i);
+      if (gain < 0.5 * strictness.ofLeast * smallestStep(measure, valueAt(sound[i - 1]))) continue;
+      const step = stepAt(sheet, series, { measure, sound, i, strictness });
       if (step !== null) steps.push(step);
     }
     sound = [];
@@ -89,21 +108,23 @@ function stepsOf(sheet: DoubtSheet, { measure }: MeasureSeries, series: Cylinder
 export const smallestStep = (measure: MeasureSeries["measure"], level: number): number =>
   measure === "leak-down" ? Math.max(fewestPoints, leastLeakShare * level) : leastCompressionShare * level;
 
+interface Between {
+  readonly measure: MeasureSeries["measure"];
+  /** Places of the sound readings of one life. */
+  readonly sound: readonly number[];
+  readonly i: number;
+  readonly strictness: Strictness;
+}
+
 /** The step between the sound readings i − 1 and i of one life. */
-function stepAt(
-  sheet: DoubtSheet,
-  measure: MeasureSeries["measure"],
-  series: CylinderSeries,
-  sound: readonly number[],
-  i: number,
-): Step | null {
+function stepAt(sheet: DoubtSheet, series: CylinderSeries, { measure, sound, i, strictness }: Between): Step | null {
   const sign = worseSign[measure];
   const a = sound[i - 1] as number;
   const b = sound[i] as number;
   const before = endLevel(sheet, measure, series, sound.slice(Math.max(0, i - windowReadings), i), a);
   const after = endLevel(sheet, measure, series, sound.slice(i, i + windowReadings), b);
   const drop = sign * (before.level - after.level);
-  if (drop < smallestStep(measure, before.level)) return null;
+  if (drop < strictness.ofLeast * smallestStep(measure, before.level)) return null;
   const value = (place: number) => series.value[place] as number;
   const halfway = before.level - (sign * drop) / 2;
   const better = (place: number) => sign * (halfway - value(place)) >= 0;
@@ -126,7 +147,7 @@ function stepAt(
     sharedVariance: before.sharedVariance + after.sharedVariance + referral(a) ** 2 + referral(b) ** 2,
     ownVariance: before.ownVariance + after.ownVariance,
   };
-  return zOf([step]) > memberZLimit ? step : null;
+  return zOf([step]) > strictness.memberZLimit ? step : null;
 }
 
 /** The level at one end of some readings (two or fewer: the reading there), and the variance of that estimate, in two parts. */

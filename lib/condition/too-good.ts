@@ -1,11 +1,11 @@
 import { median } from "../statistics/quantile.ts";
-import { cylinderWords, percentWords } from "../wording.ts";
+import { percentWords } from "../wording.ts";
 import { nextSound } from "./common-part.ts";
-import { type DoubtSheet, noteDoubt, noteDoubtOfCylinders } from "./doubt-sheet.ts";
-import { type CylinderSeries, isSound, levelFromOthers, type MeasureSeries } from "./series.ts";
+import { type DoubtSheet, noteDoubt } from "./doubt-sheet.ts";
+import { levelFromOthers, type MeasureSeries } from "./series.ts";
 
 /** Leakage that no used engine has, and what must have stood there before for it to be too good. */
-const perfectPercent = 3;
+export const perfectPercent = 3;
 const wellAbovePercent = 8;
 const nothingOff: ReadonlySet<number> = new Set();
 
@@ -42,46 +42,4 @@ export function noteTooGood(sheet: DoubtSheet, series: MeasureSeries): void {
       words: `all cylinders at 0 to ${perfectPercent} % where about ${percentWords(median(levels))} was to be expected: valve core left in the hose? Test again`,
     });
   }
-}
-
-/** Read as nothing at all, however finely the tester is read. */
-const nothingPercent = 0.25;
-/** What is left of its weight: alone, and where the next test was not as tight. */
-const unconfirmedWeight = 0.3;
-const refutedWeight = 0.1;
-
-/**
- * First readings of a life at 0 %: no engine holds all its air, so that the tester was shut, not zeroed, or its hose kept the
- * valve core. With no earlier reading nothing else tells them from a very tight cylinder but its siblings, or the next
- * test, which may bear them out.
- */
-export function noteNoLeak(sheet: DoubtSheet, { tests, cylinders }: MeasureSeries): void {
-  for (const index of tests) {
-    // Beside siblings that hold all but a little it may well be true.
-    const siblings = readingsAt(sheet, index).filter((value) => value > nothingPercent);
-    if (siblings.length > 0 && median(siblings) <= perfectPercent) continue;
-    const found = cylinders.flatMap((own) => {
-      const place = own.test.indexOf(index);
-      const isFirst = place >= 0 && own.life[place - 1] !== own.life[place];
-      if (!isFirst || (own.value[place] as number) > nothingPercent || !isSound(sheet, own, place)) return [];
-      const next = nextReading(sheet, own, place);
-      return next !== null && next <= perfectPercent ? [] : [{ cylinder: own.cylinder, isRefuted: next !== null }];
-    });
-    for (const isRefuted of [false, true]) {
-      const which = found.filter((one) => one.isRefuted === isRefuted).map(({ cylinder }) => cylinder);
-      if (which.length === 0) continue;
-      noteDoubtOfCylinders(sheet, index, which, {
-        code: "too-good",
-        weight: isRefuted ? refutedWeight : unconfirmedWeight,
-        words: `${cylinderWords(which)} at 0 %, which no engine reads: tester shut or not zeroed, or the valve core left in the hose? ${isRefuted ? "The next test was not so: hardly used" : "Test again"}`,
-      });
-    }
-  }
-}
-
-/** The next sound reading of the same life; null: none. */
-function nextReading(sheet: DoubtSheet, own: CylinderSeries, place: number): number | null {
-  for (let p = place + 1; own.life[p] === own.life[place]; p++)
-    if (isSound(sheet, own, p)) return own.value[p] as number;
-  return null;
 }

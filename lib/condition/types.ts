@@ -17,6 +17,8 @@ export interface Doubt {
     | "repeated-the-same-day"
     | "too-good"
     | "few-strokes"
+    /** One compression reading far below its place, which leakage does not explain. */
+    | "low-alone"
     | "decompressor"
     | "lifters"
     | "above-siblings"

@@ -3,7 +3,7 @@ import type { CylinderState, MeasureState } from "../assessment/engine.ts";
 import { probabilityWithin, useQuantile } from "../projection/crossing.ts";
 import type { CrossingDistribution } from "../projection/types.ts";
 import type { Crossing } from "../schema/assessment.ts";
-import type { RepairSide } from "./types.ts";
+import type { RepairSide, Wanted } from "./types.ts";
 
 /** The place whose crossing decides the unit's sooner window. */
 export interface Deciding {
@@ -23,17 +23,19 @@ const order = ({ date, probabilityWithinYear }: Crossing): string =>
  * Of the sooner window, the cylinder and measure that most probably have crossed, and are of the window's class, by the
  * window's likely distance (without one: its early distance; without that: the end of the horizon). null: no cylinder has
  * tests enough, or none is judged on what was tested.
+ * @param wanted a class of repair or a cylinder in the place of what decides
  */
-export function decidingPlace({ state, windows }: AssessedUnit): Deciding | null {
+export function decidingPlace({ state, windows }: AssessedUnit, wanted: Wanted = {}): Deciding | null {
   const sides: readonly RepairSide[] =
     order(windows.bottomEnd) < order(windows.topEnd) ? ["bottomEnd", "topEnd"] : ["topEnd", "bottomEnd"];
-  for (const side of sides) {
+  for (const side of sides.filter((one) => wanted.side === undefined || one === wanted.side)) {
     const distribution = side === "topEnd" ? windows.topEndDistribution : windows.bottomEndDistribution;
     if (distribution === null) continue;
     const ahead = decidingDistance(distribution);
     let best: (Deciding & { readonly score: number }) | null = null;
     for (const cylinder of state.cylinders) {
       const { diagnosis } = cylinder;
+      if (wanted.cylinder !== undefined && diagnosis.cylinder !== wanted.cylinder) continue;
       const repairable = diagnosis.topEnd + diagnosis.bottomEnd;
       const classProbability = repairable > 0 ? diagnosis[side] / repairable : 0.5;
       for (const measure of cylinder.measures) {

@@ -1,6 +1,7 @@
 import { type AssessedUnit, type AssessOptions, assessUnit } from "../assess.ts";
 import { roundedReading } from "../assessment/rounding.ts";
 import { daysBetween } from "../calendar.ts";
+import { weighCauses } from "../cause/diagnose.ts";
 import { worseSign } from "../condition/series.ts";
 import type { ConditionedEngine } from "../condition/types.ts";
 import { wearObservations } from "../projection/observations.ts";
@@ -10,9 +11,9 @@ import { type JudgedMeasure, judgedMeasures } from "../schema/words.ts";
 import type { FleetIndex, SealedTest, UnitHistory } from "../sealing/types.ts";
 import { believedCourse } from "./course.ts";
 import { type Deciding, decidingPlace } from "./deciding.ts";
-import { nextTestOf } from "./next-test.ts";
+import { levelRange, nextTestOf } from "./next-test.ts";
 import { crossingAt, sealedWith } from "./re-assess.ts";
-import type { Explained, OpenStep, TestEffect, UnitExplanation } from "./types.ts";
+import type { Explained, OpenStep, RepairSide, TestEffect, UnitExplanation, Wanted } from "./types.ts";
 
 /** Tests that are left out one by one: the last so many of the deciding measure. */
 const mostTestsLeftOut = 12;
@@ -21,9 +22,15 @@ const mostTestsLeftOut = 12;
  * Why a unit's date: what of the rate its own tests say, what each of the last tests does to it (the unit assessed anew
  * without the test: leave-one-out), and what a test next month would do. All under the pools given, which may have seen the
  * tests that are left out.
+ * @param wanted a class of repair or a cylinder to explain in the place of what decides; one of which nothing is told is passed over
  */
-export function explainUnit(index: FleetIndex, unit: UnitHistory, options: AssessOptions): UnitExplanation {
-  const steps = explaining(index, unit, options);
+export function explainUnit(
+  index: FleetIndex,
+  unit: UnitHistory,
+  options: AssessOptions,
+  wanted: Wanted = {},
+): UnitExplanation {
+  const steps = explaining(index, unit, options, wanted);
   for (;;) {
     const step = steps.next();
     if (step.done === true) return step.value;
@@ -35,10 +42,12 @@ export function* explaining(
   index: FleetIndex,
   unit: UnitHistory,
   options: AssessOptions,
+  wanted: Wanted = {},
 ): Generator<undefined, UnitExplanation, undefined> {
   const assessed = assessUnit(index, unit, options);
   if (assessed.assessment.lastTestDate === null) return { state: "never-tested" };
-  const deciding = decidingPlace(assessed);
+  const usual = decidingPlace(assessed);
+  const deciding = decidingPlace(assessed, wanted) ?? usual;
   const told = deciding === null ? null : toldOf(assessed, deciding);
   if (deciding === null || told === null) return undecided(assessed);
 
@@ -67,10 +76,14 @@ export function* explaining(
     classProbability: deciding.classProbability,
     cylinder,
     cylinders: cylinders.length,
+    decides: usual?.side === deciding.side && usual.cylinder === deciding.cylinder,
+    sides: repairSides.filter((side) => assessed.windows[side].date.p10 !== null),
+    causes: weighCauses(conditioned, cylinder, { asOf: options.asOf, table: assessed.state.table }),
     measure,
     meterUnit: unit.meterUnit,
     meterNow: assessed.telling.meterNow,
     told,
+    levelRange: levelRange(assessed, at),
     usableTests: deciding.measure.wear.usableTests,
     use: assessed.telling.use,
     sisters: {
@@ -129,6 +142,8 @@ function undecided({ state }: AssessedUnit): UnitExplanation {
   if (taken.length === 0 || taken.some(({ limit }) => limit !== null)) return { state: "too-few-tests" };
   return { state: "no-limit", measures: judgedMeasures.filter((one) => taken.some(({ measure }) => measure === one)) };
 }
+
+const repairSides: readonly RepairSide[] = ["topEnd", "bottomEnd"];
 
 const noCrossing: Crossing = {
   status: "too-few-tests",

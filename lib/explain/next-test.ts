@@ -57,6 +57,14 @@ export function nextTestOf(
   return { date, without, asForeseen: read("middle"), better: read("better"), worse: read("worse") };
 }
 
+/** The 8 in 10 range of a cylinder's level on the day of an assessment, its better end first, as measured; null: nothing is known of it. */
+export function levelRange(
+  assessed: AssessedUnit,
+  { cylinder, measure }: { readonly cylinder: number; readonly measure: JudgedMeasure },
+): Pick<Foreseen, "better" | "worse"> | null {
+  return foreseenLevels(assessed, measure).get(cylinder) ?? null;
+}
+
 type Foreseen = { readonly better: number; readonly middle: number; readonly worse: number };
 
 /** By cylinder, as measured; cylinders of which nothing is known are not read. */

@@ -1,3 +1,4 @@
+import type { WeighedCauses } from "../cause/diagnose.ts";
 import type { UseForecast } from "../projection/types.ts";
 import type { Crossing, MeasureAssessment } from "../schema/assessment.ts";
 import type { IsoDate, TestFact } from "../schema/facts.ts";
@@ -72,6 +73,13 @@ export interface TestEffect {
   readonly laterDays: number | null;
 }
 
+/** What of a unit a person wants explained; what is left out is what decides. */
+export interface Wanted {
+  /** The class of repair. */
+  readonly side?: RepairSide | undefined;
+  readonly cylinder?: number | undefined;
+}
+
 /** Why a unit's date is what it is; all figures as measured, rates for each thousand of the meter unit. */
 export interface Explained {
   readonly state: "explained";
@@ -81,11 +89,19 @@ export interface Explained {
   readonly classProbability: number;
   readonly cylinder: number;
   readonly cylinders: number;
+  /** Whether this is the place and the class of repair that decide, or another that was asked for. */
+  readonly decides: boolean;
+  /** Classes of repair of which a window is foreseen. */
+  readonly sides: readonly RepairSide[];
+  /** From what is seen to the probabilities of its causes. */
+  readonly causes: WeighedCauses;
   readonly measure: JudgedMeasure;
   readonly meterUnit: MeterUnit;
   readonly meterNow: number;
   /** Its level, limit, rate and crossing as told on the unit's page. */
   readonly told: MeasureAssessment & { readonly level: number; readonly limit: number; readonly crossing: Crossing };
+  /** The level is between these with 8 chances in 10, as measured; wide where a fault is in doubt. */
+  readonly levelRange: { readonly better: number; readonly worse: number } | null;
   readonly usableTests: number;
   readonly use: UseForecast;
   readonly sisters: {

@@ -29,9 +29,11 @@ export interface Amended {
   readonly changed: number;
 }
 
+type Frame = Pick<KeptPlan, "bookings" | "firstMonday" | "weeks">;
+
 /** A plan with what was chosen since laid over it: bookings move to where people want them, and nothing else moves. */
 export function amendedPlan(
-  plan: Pick<KeptPlan, "bookings">,
+  plan: Frame,
   choices: readonly Choice[],
   unitOf: (unit: string) => ChosenUnit | undefined,
 ): Amended {
@@ -44,7 +46,7 @@ export function amendedPlan(
   }
   for (const [unit, of] of chosen) {
     const before = plan.bookings.filter((booking) => booking.unit === unit);
-    const wished = of.map((choice) => ({ choice, booked: bookedBy(choice, before, unitOf) }));
+    const wished = of.map((choice) => ({ choice, booked: bookedBy(choice, { ...plan, bookings: before }, unitOf) }));
     impossible.push(...wished.flatMap(({ choice, booked }) => (booked === null ? [choice] : [])));
     // What can't be kept changes nothing: the plan's own booking stays.
     const kept = wished.filter(({ booked }) => booked !== null);
@@ -64,21 +66,25 @@ const keyOf = ({ unit, scope, start }: Pick<Booking, "unit" | "scope" | "start">
 /** The booking that a choice asks for; none where it drops one; null: no week of the plan allows it. */
 function bookedBy(
   choice: Choice,
-  before: readonly KeptBooking[],
+  plan: Frame,
   unitOf: (unit: string) => ChosenUnit | undefined,
 ): readonly KeptBooking[] | null {
   const { date } = choice;
   if (date === null) return [];
   const booked =
-    before.find((booking) => keyOf(booking) === keyOf({ ...choice, start: date })) ??
-    bookingAt(unitOf(choice.unit), choice);
+    plan.bookings.find((booking) => keyOf(booking) === keyOf({ ...choice, start: date })) ??
+    bookingAt(unitOf(choice.unit), choice, plan);
   return booked === undefined ? null : [booked];
 }
 
-/** A repair of a unit in the week that begins on a date; undefined: it can't begin then. */
+/**
+ * A repair of a unit in the week that begins on a date; undefined: it can't begin then. How sure its class is and when its limits are
+ * met are as the plan told them of the same repair: another week changes neither. What it had not booked is told by what is known now.
+ */
 export function bookingAt(
   of: ChosenUnit | undefined,
   { scope, date }: Pick<Choice, "scope" | "date">,
+  plan: Frame,
 ): KeptBooking | undefined {
   const at = of?.weeks.find((week) => week.scope === scope && week.start === date);
   if (of === undefined || at === undefined) return undefined;
@@ -94,9 +100,13 @@ export function bookingAt(
     cost,
     span,
     isPinned: true,
-    ...aboutBooking(of.outlook, work, null),
+    ...aboutBooking(of.outlook, work, plan),
+    ...toldOf(plan.bookings.find((booking) => booking.unit === unit && booking.scope === scope)),
   };
 }
+
+const toldOf = (booking: KeptBooking | undefined): Partial<Pick<KeptBooking, "sure" | "windows">> =>
+  booking === undefined ? {} : { sure: booking.sure, windows: booking.windows };
 
 function changedUnits(before: readonly KeptBooking[], after: readonly KeptBooking[]): number {
   const [was, is] = [standing(before), standing(after)];

@@ -2,7 +2,7 @@ import type { IsoDate } from "../schema/facts.ts";
 import type { PlanScope, RepairClass, WeekCost, WeekUse, Work } from "../schema/kept-plan.ts";
 import { earliestWeek } from "./order-by.ts";
 import { type Need, type PlanProblem, totalOf } from "./types.ts";
-import { leavingOf, placed, unitCosts } from "./unit-costs.ts";
+import { leavingOf, placed, type UnitCosts, unitCosts } from "./unit-costs.ts";
 import { mondayOf } from "./week-costs.ts";
 
 /** What a repair of one unit costs and risks if it begins in a week. */
@@ -16,6 +16,8 @@ export interface WaitWeek {
   /** Probability that a limit of what it cures is met by then, and that it has failed by then. */
   readonly pastLimit: number;
   readonly failed: number;
+  /** Why its days off the road cost more than elsewhere: it is off the road while its workshop is closed, or in a peak. */
+  readonly dearBy: readonly ("closed" | "peak")[];
   /** The work, and what it takes of each week. */
   readonly work: Work;
   readonly span: readonly WeekUse[];
@@ -45,6 +47,7 @@ export function canWait(problem: PlanProblem, name: string): readonly WaitWeek[]
       extra: totalOf(cost) - least,
       pastLimit: either(cured.map(({ crossed }) => crossed[week] as number)),
       failed: either(failed.map((by) => by[week] as number)),
+      dearBy: dearBy(of, span),
       work,
       span,
     }));
@@ -61,6 +64,13 @@ export function costOfLeaving(problem: PlanProblem, name: string): Readonly<Reco
     return place < 0 ? null : leavingOf(of, place, problem);
   };
   return { topEnd: leaving("topEnd"), bottomEnd: leaving("bottomEnd") };
+}
+
+function dearBy({ unit, weeks }: UnitCosts, span: readonly WeekUse[]): WaitWeek["dearBy"] {
+  const off = span.filter(({ daysOff }) => daysOff > 0);
+  const isClosed = off.some(({ week }) => weeks[week]?.openDays === 0);
+  const isPeak = off.some(({ week }) => unit.peakWeeks.has(week) || (weeks[week]?.peakShare ?? 0) > 0);
+  return [...(isClosed ? ["closed" as const] : []), ...(isPeak && unit.peakFactor > 1 ? ["peak" as const] : [])];
 }
 
 /** Probability of one or the other: at most their sum, as two that shut each other out have it. */

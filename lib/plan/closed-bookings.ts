@@ -2,6 +2,7 @@ import type { IsoDate, RepairFact } from "../schema/facts.ts";
 import type { PlanScope } from "../schema/kept-plan.ts";
 import { quantileSorted } from "../statistics/quantile.ts";
 import { cures } from "./cures.ts";
+import { repairKey } from "./still-booked.ts";
 
 /** A booking of some plan, by what it is found again when its repair is recorded. */
 interface BookedThen {
@@ -11,6 +12,8 @@ interface BookedThen {
   readonly scope: PlanScope;
   /** As-of date of its plan. */
   readonly asOf: IsoDate;
+  /** Keys of repairs that were on file as it was booked, which do not close it; left out: only those before its plan do not. */
+  readonly known?: ReadonlySet<string>;
 }
 
 export interface Closed<B extends BookedThen> {
@@ -35,7 +38,12 @@ export function closedBookings<B extends BookedThen>(
     const booked = cures(booking.scope);
     const first = byUnit
       .get(booking.unit)
-      ?.find(({ date, scope }) => date >= booking.asOf && cures(scope).some((of) => booked.includes(of)));
+      ?.find(
+        (repair) =>
+          repair.date >= booking.asOf &&
+          booking.known?.has(repairKey(repair)) !== true &&
+          cures(repair.scope).some((of) => booked.includes(of)),
+      );
     if (first !== undefined) byRepair.set(first, [...(byRepair.get(first) ?? []), booking]);
   }
   return inOrder.flatMap((repair) => {

@@ -32,10 +32,6 @@ export function firstComePlan(fleet: FleetProgramme): ReadonlySet<number> {
   return leaveTheRest(fleet, choice);
 }
 
-/** Everything left until after the plan. */
-export const nothingBooked = (fleet: FleetProgramme): ReadonlySet<number> =>
-  leaveTheRest(fleet, new Choice(fleet.programme));
-
 /**
  * Each unit at its cheapest, the one that has most to lose by waiting first, as far as there is room.
  */

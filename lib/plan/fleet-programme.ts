@@ -5,6 +5,7 @@ import type {
   RepairClass,
   Resource,
   WeekCost,
+  WeekUse,
   WhyImpossible,
   Work,
 } from "../schema/kept-plan.ts";
@@ -77,21 +78,14 @@ export function fleetProgramme(problem: PlanProblem): FleetProgramme {
     const leave = new Map(
       later.flatMap(({ option, places }) => (places.length === 1 ? [[places[0], totalOf(option.cost)]] : [])),
     );
-    for (const work of of.unit.works) {
-      const cured = open.filter(({ need }) => work.cures.includes(need.of));
-      // A spare engine may go in for one class alone; opening it for both pays only where both are open.
-      if (cured.length < (work.spareOf === null ? work.cures.length : 1)) continue;
-      if (cured.some(({ need }) => isDropped.has(need.of))) continue;
-      const places = cured.map(({ place }) => place);
-      const most = places.reduce((sum, place) => sum + (leave.get(place) as number), 0);
-      const end = Math.min(problem.weeks, of.unit.disposalWeek ?? problem.weeks);
-      for (let week = earliestWeek(work); week < end; week++) {
-        const at = placed(of, work, week, problem);
-        if (at === null || totalOf(at.cost) >= most) continue;
-        const option = { unit: u, work, week, ...at };
-        if (rows.canHold(option, of.unit)) add(option, places);
-        else tooLarge.push({ option, covers: places.map((place) => numbers.get(place) as number) });
-      }
+    const mine = pinned.filter((pin) => pin.unit === u);
+    const ways = waysOf(of, u, open, { problem, isDropped, leave }).filter(
+      ({ option }) => !mine.some((pin) => isAtOnce(pin.span, option.span)),
+    );
+    rows.keepApart(of.unit, ways);
+    for (const { option, places } of ways) {
+      if (rows.canHold(option, of.unit)) add(option, places);
+      else tooLarge.push({ option, covers: places.map((place) => numbers.get(place) as number) });
     }
   }
   return {
@@ -107,6 +101,48 @@ export function fleetProgramme(problem: PlanProblem): FleetProgramme {
     impossible,
   };
 }
+
+interface WayAtPlaces {
+  readonly option: PlanOption;
+  /** Of the unit's needs, those that it covers. */
+  readonly places: readonly number[];
+}
+
+/** Every work of a unit in every week in which it costs less than leaving what it cures. */
+function waysOf(
+  of: UnitCosts,
+  unit: number,
+  open: readonly { readonly need: Need; readonly place: number }[],
+  asked: {
+    readonly problem: PlanProblem;
+    readonly isDropped: ReadonlySet<RepairClass>;
+    /** What leaving each need costs, by its place. */
+    readonly leave: ReadonlyMap<number | undefined, number>;
+  },
+): readonly WayAtPlaces[] {
+  const { problem, isDropped, leave } = asked;
+  const ways: WayAtPlaces[] = [];
+  for (const work of of.unit.works) {
+    const cured = open.filter(({ need }) => work.cures.includes(need.of));
+    // A spare engine may go in for one class alone; opening it for both pays only where both are open.
+    if (cured.length < (work.spareOf === null ? work.cures.length : 1)) continue;
+    if (cured.some(({ need }) => isDropped.has(need.of))) continue;
+    const places = cured.map(({ place }) => place);
+    const most = places.reduce((sum, place) => sum + (leave.get(place) as number), 0);
+    const end = Math.min(problem.weeks, of.unit.disposalWeek ?? problem.weeks);
+    for (let week = earliestWeek(work); week < end; week++) {
+      const at = placed(of, work, week, problem);
+      if (at !== null && totalOf(at.cost) < most) ways.push({ option: { unit, work, week, ...at }, places });
+    }
+  }
+  return ways;
+}
+
+const isIn = ({ bayDays, daysOff }: WeekUse): boolean => bayDays > 0 || daysOff > 0;
+
+/** Whether two works of one unit have a week in common in which it is in for both. */
+const isAtOnce = (a: Placed["span"], b: Placed["span"]): boolean =>
+  a.some((one) => isIn(one) && b.some((other) => isIn(other) && other.week === one.week));
 
 /** Leaving each open need until after the plan, and both at once where one work may then cure them. */
 function laterOptions(
@@ -124,6 +160,23 @@ function laterOptions(
   if (both === undefined) return single;
   const places = open.map(({ place }) => place);
   return [...single, { option: { ...left, cost: leavingBothOf(of, both, problem) }, places }];
+}
+
+/**
+ * What the fleet is expected to cost with nothing booked, pins neither: all that any unit may need is left until after the plan, both
+ * classes at once where that costs less. What nobody chose moves it: plans of the same day and facts have the same one. Minor units.
+ */
+export function costOfNothing({ costs }: Pick<FleetProgramme, "costs">, problem: PlanProblem): number {
+  const ofUnit = (of: UnitCosts, unit: number): number => {
+    const open = of.unit.needs.map((need, place) => ({ need, place }));
+    const later = laterOptions(of, unit, open, problem).map(({ option, places }) => ({
+      places,
+      cost: totalOf(option.cost),
+    }));
+    const apart = later.filter(({ places }) => places.length === 1).reduce((sum, { cost }) => sum + cost, 0);
+    return Math.min(apart, ...later.filter(({ places }) => places.length > 1).map(({ cost }) => cost));
+  };
+  return costs.reduce((sum, of, unit) => sum + ofUnit(of, unit), 0);
 }
 
 function placePins(problem: PlanProblem, costs: readonly UnitCosts[]) {
@@ -159,8 +212,23 @@ function keyOf(resource: Resource): string {
       ? resource.engineModel
       : resource.kind === "out-together"
         ? resource.group
-        : resource.depot;
+        : resource.kind === "unit"
+          ? resource.unit
+          : resource.depot;
   return `${resource.kind} ${resource.week} ${of}`;
+}
+
+/** Weeks in which a unit is pinned to be in for more than one work. */
+function pinnedAtOnce(pinned: readonly PlanOption[], units: readonly PlanUnit[]): Overload[] {
+  const works = new Map<string, { resource: Resource; used: number }>();
+  for (const pin of pinned) {
+    for (const { week } of pin.span.filter(isIn)) {
+      const resource = { kind: "unit", unit: (units[pin.unit] as PlanUnit).unit, week } as const;
+      const used = (works.get(keyOf(resource))?.used ?? 0) + 1;
+      works.set(keyOf(resource), { resource, used });
+    }
+  }
+  return [...works.values()].flatMap(({ resource, used }) => (used > 1 ? [{ resource, capacity: 1, used }] : []));
 }
 
 /** What there is of everything, week by week. */
@@ -190,6 +258,18 @@ class Rows {
     }
   }
 
+  /** A unit is in for one work at a time: a row for each week in which works for different needs of it might lie. */
+  keepApart({ unit }: PlanUnit, ways: readonly WayAtPlaces[]): void {
+    const needs = new Map<number, Set<number>>();
+    for (const { option, places } of ways) {
+      // What covers more than one need leaves none that another work might cover beside it.
+      const [only, other] = places;
+      if (only === undefined || other !== undefined) continue;
+      for (const { week } of option.span.filter(isIn)) needs.set(week, (needs.get(week) ?? new Set()).add(only));
+    }
+    for (const [week, of] of needs) if (of.size > 1) this.#add({ kind: "unit", unit, week }, 1);
+  }
+
   #add(resource: Resource, amount: number): void {
     this.#rowOf.set(keyOf(resource), this.resources.push(resource) - 1);
     this.capacity.push(amount);
@@ -208,6 +288,7 @@ class Rows {
       use({ kind: "bay-days", depot, week }, bayDays);
       use({ kind: "hours", depot, week }, hours);
       if (work.needsBuilder) use({ kind: "builder-hours", depot, week }, hours);
+      if (bayDays > 0 || daysOff > 0) use({ kind: "unit", unit: unit.unit, week }, 1);
       if (daysOff > 0) for (const group of unit.groups) use({ kind: "out-together", group, week }, 1);
     }
     if (work.spareOf !== null) {
@@ -231,7 +312,7 @@ class Rows {
       for (const { row, amount } of this.usedBy(pin, units[pin.unit] as PlanUnit))
         used.set(row, (used.get(row) ?? 0) + amount);
     }
-    const overloads: Overload[] = [];
+    const overloads = pinnedAtOnce(pinned, units);
     for (const [row, amount] of [...used].toSorted(([a], [b]) => a - b)) {
       const capacity = this.capacity[row] as number;
       if (amount > capacity + slack)

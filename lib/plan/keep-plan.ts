@@ -72,13 +72,13 @@ function lacksOf(
   return after.filter(({ resource }) => !before.has(JSON.stringify(resource)));
 }
 
-/** What is told of a booking beside itself. `plan`: null asks how sure the class is over the whole forecast. */
+/** What is told of a booking beside itself: how sure its class is, if a limit is met within the plan, and when its limits are met. */
 export function aboutBooking(
   { model, pastLimit }: UnitOutlook,
   { cures }: Pick<Work, "cures">,
-  plan: Pick<PlanProblem, "firstMonday" | "weeks"> | null,
+  plan: Pick<PlanProblem, "firstMonday" | "weeks">,
 ): Pick<KeptBooking, "engineModel" | "sure" | "windows"> {
-  const until = plan === null ? (pastLimit.at(-1)?.date ?? "") : addDays(plan.firstMonday, 7 * plan.weeks);
+  const until = addDays(plan.firstMonday, 7 * plan.weeks);
   return {
     engineModel: model.id,
     sure: cures.length === 1 ? sureOf(pastLimit, cures[0] as RepairClass, until) : null,

@@ -1,7 +1,7 @@
 import type { Highs } from "highs";
 import type { Booking, NotFitted, Overload, Waiting } from "../schema/kept-plan.ts";
-import { cheapestFirstPlan, firstComePlan, leavingCost, nothingBooked } from "./first-come.ts";
-import { type FleetProgramme, fleetProgramme, type PlanOption } from "./fleet-programme.ts";
+import { cheapestFirstPlan, firstComePlan, leavingCost } from "./first-come.ts";
+import { costOfNothing, type FleetProgramme, fleetProgramme, type PlanOption } from "./fleet-programme.ts";
 import { costOf } from "./programme.ts";
 import { type SolveProgress, solveProgramme } from "./solve.ts";
 import { type PlanProblem, totalOf } from "./types.ts";
@@ -20,7 +20,7 @@ export interface Plan {
   readonly isCut: boolean;
   /** How many ways there were to choose from. */
   readonly options: number;
-  /** What the same costs first come, first served, and with nothing booked but the pins. */
+  /** What the same costs first come, first served round the same pins, and with nothing booked at all, pins neither. */
   readonly firstComeCost: number;
   readonly nothingBookedCost: number;
   readonly overloads: readonly Overload[];
@@ -53,7 +53,7 @@ export function makePlan(highs: Highs, problem: PlanProblem, effort: PlanEffort)
     isCut: solved.isCut,
     options: fleet.options.length,
     firstComeCost: costOf(fleet.programme, firstCome) + pinnedCost,
-    nothingBookedCost: costOf(fleet.programme, nothingBooked(fleet)) + pinnedCost,
+    nothingBookedCost: costOfNothing(fleet, problem),
     overloads: fleet.overloads,
     impossible: fleet.impossible,
   };

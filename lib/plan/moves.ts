@@ -77,6 +77,29 @@ export function dropped(ground: MoveGround, { scope }: Pick<Booking, "scope">): 
   };
 }
 
+/** What leaving a repair costs more than the week that it is weighed against, which begins on that Monday; minor units. */
+export interface DropCost {
+  readonly extra: number;
+  readonly week: IsoDate;
+}
+
+/**
+ * What it costs that a repair is dropped: leaving it, less the week in which the plan had it booked, or its cheapest one where the
+ * plan has it not or it can't begin then any more. null: it can begin in no week.
+ */
+export function dropCost(
+  { weeks, leaving }: Pick<MoveGround, "weeks" | "leaving">,
+  scope: PlanScope,
+  booked: IsoDate | null,
+): DropCost | null {
+  const mine = weeks.filter((week) => week.scope === scope);
+  const [cheapest] = mine.toSorted((a, b) => totalOf(a.cost) - totalOf(b.cost) || a.week - b.week);
+  const at = mine.find(({ start }) => start === booked) ?? cheapest;
+  if (at === undefined) return null;
+  const left = sum(cures(scope).flatMap((of) => leaving[of] ?? []));
+  return { extra: totalOf(left) - totalOf(at.cost), week: at.start };
+}
+
 /** The booking stays where it is, whatever else is planned. */
 export const pinned = (ground: MoveGround, { scope, start }: Pick<Booking, "scope" | "start">): readonly Choice[] => [
   ...keptChoices(ground, cures(scope)),
@@ -129,6 +152,12 @@ function moveOf(ground: MoveGround, to: readonly WaitWeek[]): Move {
   };
 }
 
+/** What a booking's week costs by what is known now; as it was planned where it can't begin then any more. */
+export const costNow = (
+  weeks: readonly WaitWeek[],
+  { scope, start, cost }: Pick<Booking, "scope" | "start" | "cost">,
+): WeekCost => weeks.find((week) => week.scope === scope && week.start === start)?.cost ?? cost;
+
 /** Before: what was booked, as it would be weighed now; of what was not, leaving it. */
 function costing(
   ground: MoveGround,
@@ -138,7 +167,7 @@ function costing(
 ): Pick<Move, "before" | "after" | "extra"> {
   const booked = new Set(mine.flatMap(({ scope }) => cures(scope)));
   const before = sum([
-    ...mine.map(({ scope, start, cost }) => weekOf(ground, scope, start)?.cost ?? cost),
+    ...mine.map((booking) => costNow(ground.weeks, booking)),
     ...touched.filter((of) => !booked.has(of)).flatMap((of) => ground.leaving[of] ?? []),
   ]);
   return { before, after, extra: totalOf(after) - totalOf(before) };

@@ -5,7 +5,7 @@ const slack = 1e-6;
 
 /**
  * Where bookings take more than there is, by week: bay days, hours, hours of those who build bottom ends, spare engines, units out
- * at once. What other weeks than the plan's have is not asked.
+ * at once, works of one unit at once. What other weeks than the plan's have is not asked.
  */
 export function overloadsOf(
   bookings: readonly Booking[],
@@ -27,6 +27,7 @@ export function overloadsOf(
       use({ kind: "bay-days", depot, week }, of?.bayDays ?? 0, bayDays);
       use({ kind: "hours", depot, week }, of?.hours ?? 0, hours);
       if (work.needsBuilder) use({ kind: "builder-hours", depot, week }, of?.builderHours ?? 0, hours);
+      if (bayDays > 0 || daysOff > 0) use({ kind: "unit", unit, week }, 1, 1);
       if (daysOff <= 0) continue;
       for (const { name, units, mostOut } of groups)
         if (units.includes(unit)) use({ kind: "out-together", group: name, week }, mostOut, 1);

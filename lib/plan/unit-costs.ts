@@ -65,8 +65,8 @@ export function placed(
 
 /** What a need costs that is not booked: its repair when it falls due after the plan, and the running on until then. */
 export function leavingOf({ unit, timings }: UnitCosts, place: number, problem: PlanProblem): WeekCost {
-  const { leaving, isSold } = timings[place] as Timing;
-  if (isSold) return { work: 0, downtime: 0, early: 0, late: leaving };
+  const { leaving, repairedBy } = timings[place] as Timing;
+  if (repairedBy !== null) return { work: 0, downtime: 0, early: 0, late: leaving };
   const work = workFor(unit, (unit.needs[place] as Need).of);
   return { work: priceOf(work, problem), downtime: unit.dayCost * work.daysOff, early: 0, late: leaving };
 }
@@ -79,9 +79,16 @@ export function leavingBothOf(of: UnitCosts, work: Work, problem: PlanProblem): 
   const { unit, timings } = of;
   const [a, b] = [leavingOf(of, 0, problem), leavingOf(of, 1, problem)];
   const [first, second] = unit.needs as readonly [Need, Need];
-  const near = timings.some(({ isSold }) => isSold)
-    ? 0
-    : nearEachOther(first.crossed, second.crossed, problem.togetherWeeks);
+  const [repairedA, repairedB] = timings.map(({ repairedBy }) => repairedBy);
+  if (repairedA != null && repairedB != null) {
+    // Of a unit that is sold only what is repaired before the sale can be repaired together; it stands in what is late.
+    const near = nearEachOther(repairedA, repairedB, problem.togetherWeeks);
+    const priced = (one: Work) => priceOf(one, problem) + unit.dayCost * one.daysOff;
+    const apart = priced(workFor(unit, first.of)) + priced(workFor(unit, second.of));
+    return { ...a, late: a.late + b.late - near * Math.max(0, apart - priced(work)) };
+  }
+  const isSold = repairedA != null || repairedB != null;
+  const near = isSold ? 0 : nearEachOther(first.crossed, second.crossed, problem.togetherWeeks);
   const together = (apart: number, whole: number) => apart - near * Math.max(0, apart - whole);
   return {
     work: together(a.work + b.work, priceOf(work, problem)),

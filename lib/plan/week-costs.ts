@@ -104,24 +104,41 @@ function leavingCost(
   return overCrossings(crossed, crossed.length - 1, (at) => Math.max(runsOn(Math.max(0, weeks - at)), missed));
 }
 
+/** What a crossing costs of a unit that is sold, by its week: running on until then, or a repair by a plan to come before it. */
+interface SoldCosts {
+  readonly until: (at: number) => number;
+  readonly repaired: (at: number) => number;
+}
+
 /**
- * The same of a unit that is sold: of each crossing before the sale whichever costs less, running on until then, after a
- * failure with the whole repair, or the repair by a plan to come, where one comes before the sale.
+ * Of each crossing before the sale: running on until then, after a failure with the whole repair; or the repair by a plan to come, where
+ * one comes before the sale. Whichever costs less will be done.
  * @param repair planned cost of the repair with its days off
  */
-function leavingSoldCost(
-  crossed: Float64Array,
+function soldCosts(
   runningOn: Pick<RunningOn, "perWeek" | "failurePerWeek">,
   { failure, value, repair }: { readonly failure: number; readonly value: number; readonly repair: number },
   { weeks, missWeeks, sold }: Pick<PlanProblem, "weeks" | "missWeeks"> & { readonly sold: number },
-): number {
+): SoldCosts {
   const runsOn = (long: number) => runningOnFor(long, runningOn, failure);
   const missed = Math.min(runsOn(missWeeks), value * missWeeks);
-  return overCrossings(crossed, sold, (at) => {
-    const untilSold = runningOnFor(sold - at, runningOn, failure + repair);
-    const repaired = repair + Math.max(runsOn(Math.max(0, weeks - at)), missed);
-    return sold <= weeks ? untilSold : Math.min(untilSold, repaired);
-  });
+  return {
+    until: (at) => runningOnFor(sold - at, runningOn, failure + repair),
+    repaired: (at) =>
+      sold <= weeks ? Number.POSITIVE_INFINITY : repair + Math.max(runsOn(Math.max(0, weeks - at)), missed),
+  };
+}
+
+/** Probability by each week that a limit was met by then and is put right by a plan to come before the sale. */
+function repairedBy(crossed: Float64Array, sold: number, { until, repaired }: SoldCosts): Float64Array {
+  const isRepaired = (at: number) => repaired(at) < until(at);
+  const by = new Float64Array(crossed.length);
+  by[0] = isRepaired(0) ? (crossed[0] as number) : 0;
+  for (let w = 1; w < crossed.length; w++) {
+    const newly = w <= sold && isRepaired(w - 0.5) ? (crossed[w] as number) - (crossed[w - 1] as number) : 0;
+    by[w] = (by[w - 1] as number) + newly;
+  }
+  return by;
 }
 
 /** Expected cost of running on for so many weeks; a geometric series, for each week some of those that still run fail. */
@@ -150,8 +167,11 @@ export interface Timing {
   readonly lifeValue: number;
   /** Cost of early and late where nothing is booked. Of a unit that is sold within the forecast: until then, with repairs. */
   readonly leaving: number;
-  /** Sold within the forecast: a repair that is left may never be made, and what it costs if it is stands in `leaving`. */
-  readonly isSold: boolean;
+  /**
+   * Of a unit that is sold within the forecast: a repair that is left may never be made, and what it costs if it is stands in `leaving`.
+   * Probability by each week that it has fallen due and will be made before the sale. null: it is not sold.
+   */
+  readonly repairedBy: Float64Array | null;
 }
 
 /**
@@ -175,12 +195,13 @@ export function timingOf(
   if (disposalWeek !== null && disposalWeek <= last) {
     // Life after the sale is another's: none of it is given away.
     const after = left[disposalWeek] as number;
+    const costs = soldCosts(runningOn, { failure, value: each, repair }, { ...plan, sold: disposalWeek });
     return {
       early: left.map((weeks) => each * Math.max(0, weeks - after)),
       late,
       lifeValue: each,
-      leaving: leavingSoldCost(crossed, runningOn, { failure, value: each, repair }, { ...plan, sold: disposalWeek }),
-      isSold: true,
+      leaving: overCrossings(crossed, disposalWeek, (at) => Math.min(costs.until(at), costs.repaired(at))),
+      repairedBy: repairedBy(crossed, disposalWeek, costs),
     };
   }
   return {
@@ -188,6 +209,6 @@ export function timingOf(
     late,
     lifeValue: each,
     leaving: leavingCost(crossed, runningOn, { failure, value: each }, plan),
-    isSold: false,
+    repairedBy: null,
   };
 }

@@ -62,6 +62,8 @@ export const budgetDocumentSchema = z.object({
           expected: amount,
           unplanned: amount,
           byScope: z.record(z.enum(planScopes), amount),
+          /** What of it comes after failures; absent: drawn by a version that did not tell it. */
+          unplannedByScope: z.record(z.enum(planScopes), amount).optional(),
           spent: spentSchema,
         }),
       ),

@@ -273,6 +273,18 @@ export interface TesterOffset {
   readonly verdict: TesterVerdict;
 }
 
+/** All engines that an instrument is used on stepped together, and are too few to call it off: for a person to look at. */
+export interface InstrumentHint {
+  readonly instrument: string;
+  /** The first test after the step. */
+  readonly from: IsoDate;
+  /** How far: points of leakage, or % of the compression; negative: lower since. */
+  readonly mean: number;
+  readonly engines: number;
+  /** That they stepped at all, and not by chance; the instrument or the engines is not told apart. */
+  readonly probability: number;
+}
+
 export interface TesterComparison {
   readonly measure: JudgedMeasure;
   readonly testers: readonly TesterOffset[];
@@ -282,4 +294,6 @@ export interface TesterComparison {
   readonly matters: number;
   /** Absent: compared before such steps were looked for. */
   readonly steps?: readonly SharedStep[];
+  /** Of instruments that are used on too few engines to be called off; absent: likewise. */
+  readonly hints?: readonly InstrumentHint[];
 }

@@ -121,6 +121,8 @@ export const engineModelSchema = z
     neighbours: z.array(z.tuple([z.number().int().min(1), z.number().int().min(1)])).default([]),
     /** How the cylinders stand, for drawing; rows of cylinder numbers, front of engine first. */
     layout: z.enum(["in-line", "v", "opposed"]).default("in-line"),
+    /** What cools it: an air-cooled engine has no coolant to leak into. Absent: not known, taken as liquid. */
+    cooling: z.enum(["liquid", "air"]).optional(),
     /** Aircraft carry their own caution: approved data and a licensed engineer decide. */
     aircraft: z.boolean().default(false),
     /** No new unit gets it; units that have it are assessed as before. Absent where it is not. */

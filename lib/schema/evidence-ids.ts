@@ -26,6 +26,8 @@ export const evidenceIds = [
   "compression-fast-fall",
   "compression-slow-fall",
   "low-compression-normal-leakage",
+  "compression-fall-unexplained",
+  "compression-odd-reading",
   "all-low",
   "all-low-normal-leakage",
   "high-leakage-good-compression",

@@ -68,6 +68,8 @@ export interface DepotWeek {
 /** What there is so much of in a week. */
 export type Resource =
   | { readonly kind: "bay-days" | "hours" | "builder-hours"; readonly depot: string; readonly week: number }
+  /** A unit itself: it is in for one work at a time. */
+  | { readonly kind: "unit"; readonly unit: string; readonly week: number }
   | { readonly kind: "out-together"; readonly group: string; readonly week: number }
   | { readonly kind: "spares"; readonly engineModel: string; readonly week: number };
 
@@ -164,7 +166,7 @@ export interface KeptPlan {
   /** No plan costs less. */
   readonly bound: number;
   readonly isCut: boolean;
-  /** What the same costs first come, first served, and with nothing booked but the pins. */
+  /** What the same costs first come, first served round the same pins, and with nothing booked at all, pins neither. */
   readonly firstComeCost: number;
   readonly nothingBookedCost: number;
   readonly overloads: readonly Overload[];
@@ -177,4 +179,4 @@ export interface KeptPlan {
 }
 
 /** Format of the plans that this program makes and reads. */
-export const planFormat = 3;
+export const planFormat = 4;

@@ -73,6 +73,8 @@ export const waitDocumentSchema = z.object({
       extra: amount,
       pastLimit: z.number().min(0).max(1),
       failed: z.number().min(0).max(1),
+      /** Why its days off the road cost more: it is off while its workshop is closed, or in a peak. */
+      dearBy: z.array(z.enum(["closed", "peak"])),
     }),
   ),
 });

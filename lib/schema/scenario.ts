@@ -25,7 +25,7 @@ export const scenarioChangeSchema = z.discriminatedUnion("kind", [
   }),
   /** All units run so much more or less. */
   z.strictObject({ kind: z.literal("use"), percent }),
-  /** No top end is repaired before it is past its limit. */
+  /** No top end is repaired before it is past its limit, but for pinned bookings and those of limits that are met already. */
   z.strictObject({ kind: z.literal("run-to-limit") }),
   /** Spare engines bought, at a price each in whole units of the currency, paid in a month ("2026-10"). */
   z.strictObject({
@@ -61,6 +61,14 @@ export interface ScenarioMove {
   readonly pastLimit: number | null;
 }
 
+/** A repair that a scenario leaves where it is, though it moves others like it. */
+export interface ScenarioStay {
+  readonly unit: string;
+  readonly scope: PlanScope;
+  readonly start: IsoDate;
+  readonly why: "pinned" | "past-limit";
+}
+
 /** The base with a plan made anew of all that it knew, less the base as it is booked. */
 export interface ReplannedBase {
   /** Expected money over all years. */
@@ -90,6 +98,8 @@ export interface ScenarioResult {
   /** Paid for engines, in the scenario's year in which its month lies; 0: nothing. */
   readonly bought: number;
   readonly moves: readonly ScenarioMove[];
+  /** By unit; absent: kept by a version that did not tell them. */
+  readonly stays?: readonly ScenarioStay[];
 }
 
 /** Why a scenario cannot be reckoned. */

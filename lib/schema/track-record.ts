@@ -7,7 +7,7 @@ import { bands, judgedMeasures, meterUnits } from "./words.ts";
  */
 
 /** Counts up whenever what is kept of a record changes its form or its reckoning; an older one is then made anew. */
-export const trackFormat = 3;
+export const trackFormat = 4;
 
 /** Fewer outcomes tell nothing of a share: they are shown as counts. */
 export const fewestOutcomes = 20;
@@ -24,11 +24,15 @@ export type Forecaster = (typeof forecasters)[number];
 
 export const missReasons = [
   "limit-changed",
+  "instrument-off",
   "set-up",
   "wrong-cause",
   "repaired-early",
+  "repair-not-recorded",
   "use-changed",
   "scatter",
+  "fault-began",
+  "within-scatter",
   "rate-changed",
 ] as const;
 export type MissReason = (typeof missReasons)[number];

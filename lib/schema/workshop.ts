@@ -237,3 +237,10 @@ export const classCostsOf = (
   { unitClasses, anyClass }: Pick<Workshop, "unitClasses" | "anyClass">,
   unitClass: string | null,
 ): UnitClassCosts => over(anyClass, unitClass === null ? undefined : ownOf(unitClasses, unitClass));
+
+/** What of the document a price date is the day of: prices that grow. Two documents with the same ones tell no new prices. */
+export const growingPrices = ({ currency, labourRate, anyDepot }: Workshop) => ({
+  currency,
+  labourRate,
+  depotLabourRate: anyDepot.labourRate,
+});

@@ -1,8 +1,10 @@
 import { type EngineWearInput, type FleetPools, fitKindSteps, poolKinds, wearInputOf } from "../assessment/pools.ts";
 import { stripDownsOf } from "../cause/strip-downs.ts";
+import { biasesAmong } from "../comparison/instrument-biases.ts";
 import { conditionEngine } from "../condition/condition.ts";
 import { wearLives } from "../condition/lives.ts";
 import { fewestTests } from "../projection/project.ts";
+import type { InstrumentBias } from "../schema/comparison.ts";
 import type { FleetFacts, IsoDate } from "../schema/facts.ts";
 import type { AssessmentSettings } from "../schema/settings.ts";
 import type { FixedInterval, LevelCase, LimitCase } from "../schema/track-record.ts";
@@ -75,6 +77,7 @@ export function* backTest(
   const parts = factParts(facts);
   const pastOf = new Map(factParts(past).flatMap((part) => part.tests.map(({ unit }) => [unit, part] as const)));
   const intervals = yield* fixedIntervals(parts, asOf);
+  const biases = yield* biasesNow(facts, asOf, pools.at(-1)?.pools ?? noPools);
   const levels: LevelCase[] = [];
   const limits: LimitCase[] = [];
   const engines: EngineTold[] = [];
@@ -98,7 +101,7 @@ export function* backTest(
         if (pastPart === undefined) continue;
         const unopened = factsBeforeOpening(pastPart, history, { unit, date });
         const then = indexFleet(unopened ?? pastPart, { asOf: date });
-        const inForce = pools.findLast((of) => of.date <= date)?.pools ?? { wear: [], use: [], causes: [] };
+        const inForce = pools.findLast((of) => of.date <= date)?.pools ?? noPools;
         const cases = attempt(() =>
           casesOfCut({
             now: made,
@@ -109,6 +112,7 @@ export function* backTest(
             pools: inForce,
             settings,
             interval,
+            biases,
           }),
         );
         if (cases === null) continue;
@@ -156,6 +160,16 @@ function cutsOf({ tests, repairs }: EngineHistory): { unit: string; date: IsoDat
   const last = cuts.at(-1)?.date ?? "";
   const isOpenedLast = repairs.some((repair) => repair.date >= last);
   return evenly(cuts.slice(fewestTests - 1, isOpenedLast ? undefined : -1), mostCuts);
+}
+
+const noPools: FleetPools = { wear: [], use: [], causes: [] };
+
+/** Instruments that read off by all that is known now: a reason for misses, not a part of any forecast. */
+function* biasesNow(facts: FleetFacts, asOf: IsoDate, pools: FleetPools): Generator<number, readonly InstrumentBias[]> {
+  const steps = biasesAmong(indexFleet(facts, { asOf }), pools);
+  let step = steps.next();
+  for (; !step.done; step = steps.next()) yield poolsShare;
+  return step.value;
 }
 
 interface PastPools {

@@ -1,6 +1,6 @@
 import { type AssessedUnit, assessUnit } from "../assess.ts";
 import type { MeasureState } from "../assessment/engine.ts";
-import { causeCountsFor, type FleetPools } from "../assessment/pools.ts";
+import { causeCountsFor, type FleetPools, familySpreadsFor } from "../assessment/pools.ts";
 import { onScale, rounded, roundedReading } from "../assessment/rounding.ts";
 import { daysBetween } from "../calendar.ts";
 import { tableFor } from "../cause/table.ts";
@@ -9,6 +9,7 @@ import type { ConditionedEngine } from "../condition/types.ts";
 import { probabilityWithinDays, useQuantile } from "../projection/crossing.ts";
 import { toldProbability } from "../projection/tell.ts";
 import { distanceWithin } from "../projection/use-ahead.ts";
+import type { InstrumentBias } from "../schema/comparison.ts";
 import type { IsoDate } from "../schema/facts.ts";
 import type { AssessmentSettings } from "../schema/settings.ts";
 import { type Forecaster, type LevelCase, type LimitCase, toldLevels } from "../schema/track-record.ts";
@@ -38,6 +39,8 @@ export interface Cut {
   readonly settings: AssessmentSettings;
   /** Distance between repairs by the fixed-interval rule, for the engine's kind; null: none. */
   readonly interval: number | null;
+  /** Instruments that read off, by all tests of the fleet that are known now: they explain misses, and change no forecast. */
+  readonly biases: readonly InstrumentBias[];
 }
 
 /** What the engine's cylinders were told on the day, for what was found later. */
@@ -202,6 +205,9 @@ const missedBy = (one: One, came: LifeReading): Omit<MissedForecast, "z" | "limi
   measure: one.state.measure,
   cylinder: one.cylinder,
   made: one.cut.date,
+  from: one.from,
+  biases: one.cut.biases,
+  spreads: familySpreadsFor(one.cut.pools, one.assessed.unit.model, one.assessed.unit.meterUnit),
   life: one.life,
   came,
   ahead: distanceTo(one, came.x),

@@ -4,15 +4,15 @@ import { diagnoseEngine } from "../cause/diagnose.ts";
 import type { CauseTable } from "../cause/table.ts";
 import { leakDownLimitsInForce } from "../condition/band.ts";
 import { commonPart } from "../condition/common-part.ts";
-import type { DoubtSheet } from "../condition/doubt-sheet.ts";
+import type { FamilySpreads } from "../condition/family.ts";
 import { faultProbability } from "../condition/fault-probability.ts";
-import { usualErrors } from "../condition/reading-errors.ts";
 import { isDoubtful } from "../condition/reweigh.ts";
 import { measureSeries, worseSign } from "../condition/series.ts";
 import { fewestOthers, spoiltShare } from "../condition/shared-error.ts";
 import type { ConditionedEngine } from "../condition/types.ts";
 import { useQuantile } from "../projection/crossing.ts";
 import { distanceWithin } from "../projection/use-ahead.ts";
+import type { InstrumentBias } from "../schema/comparison.ts";
 import type { IsoDate } from "../schema/facts.ts";
 import type { LevelCase, MissReason } from "../schema/track-record.ts";
 import { type Cause, type JudgedMeasure, repairClassOf } from "../schema/words.ts";
@@ -20,7 +20,8 @@ import type { SealedTest } from "../sealing/types.ts";
 import { median } from "../statistics/quantile.ts";
 import { dateWords, meterWords, numberWords, percentWords, probabilityWords, scopeWords } from "../wording.ts";
 import type { Life, LifeReading } from "./life.ts";
-import { readingQuantiles, standardised } from "./told.ts";
+import { faultBegan, instrumentOff, type Since, sheetOf, unrecordedRepair } from "./since-then.ts";
+import { readingQuantiles, readingSd, standardised } from "./told.ts";
 
 export interface MissedForecast {
   readonly assessed: AssessedUnit;
@@ -39,6 +40,12 @@ export interface MissedForecast {
   readonly z: number;
   /** Where it was about a limit: the one that it was told for. */
   readonly limit?: number;
+  /** The test that it was made after, as known now. */
+  readonly from: SealedTest;
+  /** Instruments that read off, by all tests of the fleet that are known now. */
+  readonly biases: readonly InstrumentBias[];
+  /** How cylinders part from their siblings: what an early warning goes by. */
+  readonly spreads: FamilySpreads;
 }
 
 /** So much more or less use a day than foreseen is another use (judgement). */
@@ -52,30 +59,42 @@ const decisiveWeight = 0.6;
 /** Nearer than this to what was told, in standard deviations, a later test is back. */
 const backWithin = 1;
 
+/** The rules in order, each with the words of what it found, or null. */
+const rules: readonly (readonly [MissReason, (missed: MissedForecast & Since) => string | null])[] = [
+  ["limit-changed", changedLimit],
+  ["instrument-off", (missed) => instrumentOff(missed, missed.biases)],
+  ["set-up", doubtOf],
+  ["wrong-cause", otherCause],
+  ["repaired-early", repairedEarly],
+  ["repair-not-recorded", unrecordedRepair],
+  ["use-changed", otherUse],
+  ["scatter", cameBack],
+  ["fault-began", (missed) => faultBegan(missed, missed.spreads)],
+  ["within-scatter", withinScatter],
+];
+
 /**
  * Why a forecast missed, by what the facts tell, the first rule that holds: the limit became another; the test that it
- * rested on or the one that came was more likely spoilt by its set-up than not, by all tests that are known now; a strip-down
- * found another class of cause; a repair came first; the unit worked otherwise than foreseen; the next test was back where it
- * was foretold, so that this one had scattered; else the rate changed, of the cylinder or of all. Engineering judgement: two
- * of these may be true at once, and none is proof.
+ * rested on or the one that came was made with an instrument that reads off on every engine, or was more likely spoilt by its
+ * set-up than not, by all tests that are known now; a strip-down found another class of cause; a repair came first; the
+ * cylinder got better at once with no repair on file; the unit worked otherwise than foreseen; the next test was back where it
+ * was foretold, so that this one had scattered; a fault began later; it lay no further beyond the range than tests scatter;
+ * else the rate changed, of the cylinder or of all. Engineering judgement: two of these may be true at once, and none is
+ * proof.
  */
 export function reasonOf(missed: MissedForecast): NonNullable<LevelCase["reason"]> {
-  const reason = (code: MissReason, words: string) => ({ code, words });
-  const limit = changedLimit(missed);
-  if (limit !== null) return reason("limit-changed", limit);
-  const setUp = doubtOf(missed);
-  if (setUp !== null) return reason("set-up", setUp);
-  const cause = otherCause(missed);
-  if (cause !== null) return reason("wrong-cause", cause);
-  const early = repairedEarly(missed);
-  if (early !== null) return reason("repaired-early", early);
-  const use = otherUse(missed);
-  if (use !== null) return reason("use-changed", use);
-  const back = cameBack(missed);
-  if (back !== null) return reason("scatter", back);
+  const { assessed, measure, cylinder, ahead, came } = missed;
+  const engine = assessed.state.wear[measure];
+  const wear = engine.cylinders.find((c) => c.cylinder === cylinder);
+  const told = wear === undefined ? [] : readingQuantiles(wear.branches, engine.pool, engine.scale, ahead, came);
+  const of = { ...missed, likely: told[(told.length - 1) / 2] ?? came.badness };
+  for (const [code, rule] of rules) {
+    const words = rule(of);
+    if (words !== null) return { code, words };
+  }
   const pace = missed.z > 0 ? "faster" : "more slowly";
   const who = siblingsToo(missed) ? "All cylinders got" : "It got";
-  return reason("rate-changed", `${who} worse ${pace} than its tests up to ${dateWords(missed.made)} said`);
+  return { code: "rate-changed", words: `${who} worse ${pace} than its tests up to ${dateWords(missed.made)} said` };
 }
 
 function changedLimit({ now, table, measure, cylinder, limit }: MissedForecast): string | null {
@@ -113,15 +132,11 @@ function doubtOf({ now, measure, cylinder, made, came, z }: MissedForecast): str
 }
 
 /** How likely a whole test was spoilt to that side, beside all tests before and after it that are known now. */
-function spoiltProbability({ history, tests }: ConditionedEngine, at: number, worse: boolean): number {
+function spoiltProbability(now: ConditionedEngine, at: number, worse: boolean): number {
+  const { history } = now;
   const { measure } = history.tests[at] as SealedTest;
   if (measure === "compression-wet") return 0;
-  const sheet: DoubtSheet = {
-    history,
-    doubts: tests.map(({ doubts }) => [...doubts]),
-    weights: tests.map(({ weights }) => [...weights]),
-    errors: usualErrors,
-  };
+  const sheet = sheetOf(now);
   const series = measureSeries(history, measure);
   const part = commonPart(sheet, series, series.tests.indexOf(at), fewestOthers, new Set());
   if (part === null || !part.together || part.deviation > 0 !== worse) return 0;
@@ -151,6 +166,23 @@ function cameBack({ assessed, measure, cylinder, came, life, ahead, z }: MissedF
   if (Math.abs(standardised(told, next.badness)) >= backWithin) return null;
   const side = z > 0 ? "worse" : "better";
   return `Read ${side} than foretold on ${dateWords(came.date)} alone: the test of ${dateWords(next.date)} was back`;
+}
+
+/** Of what came, the reading's own error about the true level: no further beyond the 90 % range than that. */
+function withinScatter({ assessed, measure, cylinder, came, ahead, limit }: MissedForecast): string | null {
+  if (limit !== undefined) return null;
+  const { pool, scale, cylinders } = assessed.state.wear[measure];
+  const wear = cylinders.find((c) => c.cylinder === cylinder);
+  if (wear === undefined) return null;
+  const told = readingQuantiles(wear.branches, pool, scale, ahead, came);
+  const [low, high] = [told[0] as number, told.at(-1) as number];
+  const beyond = Math.max(came.badness - high, low - came.badness);
+  const level = Math.abs(came.badness);
+  const sd = Math.hypot(readingSd(pool, level), came.roundingSd, came.referralShare * level);
+  if (beyond > sd) return null;
+  const size = (value: number) =>
+    measure === "leak-down" ? `${numberWords(value, 1)} points` : `${numberWords(value)} kPa`;
+  return `Only ${size(Math.max(0, beyond))} beyond its range, where a reading repeats to ${size(sd)}`;
 }
 
 function otherCause({ assessed, now, cylinder, made, z }: MissedForecast): string | null {

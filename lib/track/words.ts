@@ -12,11 +12,15 @@ export const forecasterWords = {
 
 export const reasonWords = {
   "limit-changed": "limit changed",
+  "instrument-off": "instrument off",
   "set-up": "set-up",
   "wrong-cause": "wrong cause",
   "repaired-early": "repaired early",
+  "repair-not-recorded": "repair not recorded",
   "use-changed": "use changed",
   scatter: "that test alone was off",
+  "fault-began": "fault began",
+  "within-scatter": "within the scatter",
   "rate-changed": "rate changed",
 } as const satisfies Record<MissReason, string>;
 

@@ -438,15 +438,22 @@ describe("the tables of the budget", () => {
       expect(parts.reduce((total, of) => total + sum(units, of), 0)).toBe(wholes[0]);
   });
 
-  it("of groups tell depots, classes and models, each adding up to the fleet", async () => {
+  it("of groups part the fleet by depots, classes, models and tests, each adding up to it", async () => {
     const kept = await budgetNow(store, view);
     if (kept === null) throw new Error("no budget was drawn");
-    const rows = records(groupsTable(kept.told, null));
-    const whole = rows.filter((row) => row["by"] === "fleet");
-    for (const by of ["depot", "class", "model"]) {
-      const groups = rows.filter((row) => row["by"] === by);
-      for (const of of ["spent", "expected"]) expect(sum(groups, of)).toBe(sum(whole, of));
+    const rows = records(groupsTable(kept.told, kept.told));
+    const whole = rows.filter((row) => row["partition"] === "fleet");
+    expect(sum(whole, "unplanned")).toBeGreaterThan(0);
+    for (const partition of new Set(rows.map((row) => row["partition"]))) {
+      const groups = rows.filter((row) => row["partition"] === partition);
+      for (const of of ["spent", "expected", "planned", "unplanned", "frozen_year_expected"]) {
+        expect(sum(groups, of), `${String(partition)} ${of}`).toBe(sum(whole, of));
+        expect(groups.every((row) => row[of] !== null)).toBe(true);
+      }
     }
+    const few = rows.find((row) => row["name"] === "Never tested or too few tests");
+    expect(few).toMatchObject({ partition: "tests" });
+    expect(Number(few?.["expected"])).toBeGreaterThan(0);
     const spent = records(spentTable(kept.head));
     expect(spent).toHaveLength(kept.head.repairs.length);
     expect(spent.length).toBeGreaterThan(0);

@@ -3,6 +3,7 @@ import { tmpdir } from "node:os";
 import path from "node:path";
 import { ensureCommand, ensurePages } from "../../cli/setup/build.mjs";
 import { measureAssess } from "./assess.ts";
+import { measureSpread, spreadTable } from "./budget.ts";
 import { writeResults } from "./generate.ts";
 import { importAlone, measureImport } from "./import.ts";
 import { measureOneTest, oneTestTable } from "./one-test.ts";
@@ -35,6 +36,8 @@ const planSizes = [
   { units: 2_000, depots: 12, weeks: 52, gap: 0.001, seconds: 300 },
   { units: 2_000, depots: 12, weeks: 104, gap: 0.001, seconds: 300 },
 ] as const;
+const seedPairs = 20;
+const drawCounts = [10_000, 40_000] as const;
 const oneTestSizes = [400, 2_000] as const;
 const oneTestRounds = 15;
 const pageSizes = [40, 400, 2_000] as const;
@@ -69,6 +72,9 @@ const parts = {
   },
   plan: async () => {
     console.log(planTable(await measurePlans(planSizes)));
+  },
+  budget: async () => {
+    console.log(spreadTable(await measureSpread(seedPairs, drawCounts), seedPairs));
   },
   pages: async () => {
     await ensurePages(console.log);

@@ -24,6 +24,8 @@ test("the budget says what to hold, opens to units, and is frozen under a name o
   await page.getByRole("button", { name: "Highcol" }).click();
   const where = page.getByRole("region", { name: "Where it goes" }).first();
   await expect(where.getByRole("link").first()).toBeVisible();
+  // Of two files side by side each is named.
+  await expect(page.getByRole("link", { name: "Download CSV of units" })).toHaveText("Download CSV of units");
 
   await page.getByLabel("Freeze this budget under a name").fill("Board");
   await page.getByRole("button", { name: "Freeze this budget" }).click();
@@ -32,6 +34,35 @@ test("the budget says what to hold, opens to units, and is frozen under a name o
   await page.getByLabel("Freeze this budget under a name").fill("board");
   await page.getByRole("button", { name: "Freeze this budget" }).click();
   await expect(page.getByText("A frozen budget has this name already")).toBeVisible();
+});
+
+test("a unit that was never tested has its line in the budget, and its page says to book a baseline test", async ({
+  page,
+}) => {
+  await openBudget(page);
+  const line = page.getByRole("row", { name: /^Never tested or too few tests/ });
+  await expect(line).toContainText("by what their models foresee; book a baseline test");
+  // Some money is expected, planned and unplanned.
+  expect(figureOf(await line.getByRole("cell").nth(1).textContent())).toBeGreaterThan(0);
+  await line.getByRole("button").click();
+  await page
+    .getByRole("row", { name: /^H-306/ })
+    .getByRole("link", { name: "H-306" })
+    .click();
+  await page.waitForURL("**/units/H-306");
+  await expect(page.getByRole("main")).toContainText(/never tested|no test/i);
+  await expect(page.getByRole("main")).toContainText("Book a baseline test");
+});
+
+test("what of an address is not understood is said in a sentence", async ({ page }) => {
+  for (const [address, shown] of [
+    ["/budget?span=week", "the budget"],
+    ["/budget/what-if?span=week", "the page"],
+    ["/budget/report?span=week", "the report"],
+  ] as const) {
+    await page.goto(address);
+    await expect(page.getByText(`“span=week” is not understood: ${shown} is shown as without it.`)).toBeVisible();
+  }
 });
 
 test("after new tests and a repair the bridge says what moved it, and adds up", async ({ page, request }) => {
@@ -76,12 +107,32 @@ test("a what-if is named, reckoned beside the base, and withdrawn", async ({ pag
   await page.getByLabel("By how many months").fill("6");
   await page.getByRole("button", { name: "Reckon it" }).click();
   const told = page.getByRole("article").filter({ hasText: "Wait" });
+  await expect(told).toBeVisible();
+  // It goes on when nobody looks, and is told when somebody comes back.
+  await page.goto("/budget");
+  await openBudget(page, "/budget/what-if", "1 what-if stands");
   await expect(told).toContainText("failures", slowly);
   await expect(told).toContainText(/bookings? moves?/);
   await expect(finding(page)).toContainText("1 what-if stands beside the budget");
   await expectToFit(page);
   await expectAccessible(page);
   await told.getByRole("button", { name: "Withdraw “Wait”" }).click();
+  await expect(told).toHaveCount(0);
+});
+
+test("where top ends wait for their limits, one past its limit stays booked and is named", async ({ page }) => {
+  await giveName(page);
+  await openBudget(page, "/budget/what-if", "What if");
+  await page.getByLabel("What if").selectOption("No top end before its limit");
+  await expect(page.getByText("Pinned repairs stay, and those of units that are past their limit")).toBeVisible();
+  await page.getByLabel("Name", { exact: true }).fill("Wear them out");
+  await page.getByRole("button", { name: "Reckon it" }).click();
+  const told = page.getByRole("article").filter({ hasText: "Wear them out" });
+  await expect(told).toContainText(/Stays as booked because its limit is met already: .*V-109 \(top-end, /, slowly);
+  await told.getByText(/bookings? moves?/).click();
+  await expect(told.getByRole("row", { name: /^L-203/ })).toContainText("once past its limit");
+  await expect(told.getByRole("row", { name: /^V-109/ })).toHaveCount(0);
+  await told.getByRole("button", { name: "Withdraw “Wear them out”" }).click();
   await expect(told).toHaveCount(0);
 });
 

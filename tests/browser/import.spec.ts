@@ -48,6 +48,8 @@ test("from an empty app to the fleet and back: drop, see, commit, undo", async (
     .split("\r\n");
   expect(lines).toHaveLength(2);
   expect(lines[1]).toMatch(/^meters\.csv,\d+,/);
+  // The meter of V-112 was replaced as that of its twin V-111 was, but nobody said so.
+  expect(lines[1]).toContain("the meter 35 km is lower than 212,400 km");
   await expect(page.getByRole("row", { name: /^engine-models\.json/ })).toContainText("Engine models");
   await expectAccessible(page);
   const address = page.url();

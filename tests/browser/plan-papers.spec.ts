@@ -66,11 +66,42 @@ test("the card says what to check first and what may hurt, the quote both classe
   await page.getByRole("link", { name: "Quote", exact: true }).click();
   const quote = page.getByRole("article", { name: `Quote for ${first.unit}` });
   await expect(quote).toContainText("A quote is a range until the head is off");
+  // The same three figures on both.
+  const figures = async (paper: typeof card) =>
+    (
+      await paper
+        .getByRole("row", { name: /^Parts, / })
+        .locator("td")
+        .allTextContents()
+    ).slice(0, 3);
+  const quoted = await figures(quote);
+  expect(quoted.every((amount) => /\d/.test(amount))).toBe(true);
+  await page.goBack();
+  expect(await figures(card)).toEqual(quoted);
+  await page.goForward();
   const chances = await quote.getByRole("table").last().getByRole("row").locator("td:nth-child(2)").allTextContents();
   const told = chances.filter((chance) => chance !== "–").map((chance) => Number(/\d+/.exec(chance)?.[0]));
   expect(told).toHaveLength(2);
   expect(told[0] ?? 0).toBeGreaterThan(told[1] ?? 0);
   await expectPrintable(page);
+});
+
+test("a depot's note and the test sheets of its round print, the sheets a page for each unit", async ({
+  page,
+  request,
+}) => {
+  test.slow();
+  const [first] = await bookings(page, request);
+  if (first === undefined) throw new Error("nothing is booked");
+  const pagesOn = async (format: string) =>
+    (await page.pdf({ format, preferCSSPageSize: false })).toString("latin1").match(/\/Type\s*\/Page\b(?!s)/g)?.length;
+  await page.goto(`/depots/${first.depot}/sheets?weeks=13`);
+  const sheets = await page.locator(".paper-sheet").count();
+  expect(sheets).toBeGreaterThan(1);
+  for (const format of ["A4", "Letter"]) expect(await pagesOn(format), `sheets on ${format}`).toBe(sheets);
+  await page.goto(`/plan/depots/${first.depot}/note`);
+  await expect(finding(page)).toContainText(`Note to ${first.depot}`);
+  for (const format of ["A4", "Letter"]) expect(await pagesOn(format), `note on ${format}`).toBe(2);
 });
 
 test("a depot's calendar has its bookings from their Monday to their last day in the bay", async ({

@@ -30,7 +30,7 @@ test("planner, each week: what falls due first, and can it wait until after its 
   const unit = await firstUnit(page).getAttribute("title");
   await firstUnit(page).click();
   await page.waitForURL("**/units/*");
-  await expect(finding(page)).toContainText(/repair likely|repair not before/);
+  await expect(finding(page)).toContainText(/repair likely|repair hardly before/);
   const chance = page.getByRole("region", { name: "Chance of being past the limit" });
   await expect(chance).toContainText(/Within the planning lead time, by 31 Aug 2027: (top|bottom)-end \d+\s%/);
   await chance.getByText("Figures by month").click();

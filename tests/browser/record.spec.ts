@@ -28,7 +28,7 @@ test.describe("with the demo fleet", () => {
       await expect(overall.getByRole("rowheader", { name })).toBeVisible();
     }
     await expect(page.getByText("tells no level, only when a repair is due")).toBeVisible();
-    await expect(page.getByText("No limit has been met and borne out")).toBeVisible();
+    await expect(page.getByText("no limit was met and borne out")).toBeVisible();
     await expect(page.getByText("No test has come after them, so it can’t be told yet")).toBeVisible();
 
     await page.getByRole("navigation", { name: "Told apart by" }).getByText("Tester").click();

@@ -28,6 +28,15 @@ const stories: readonly { readonly unit: string; readonly story: string; readonl
     story: "moved up the mountain",
     says: [/referred from 1,850\sm to sea level/, /Nothing stands out/],
   },
+  {
+    unit: "V-105",
+    story: "read with a wider tester",
+    says: [
+      /4\.5 · 4\.5 · 4\.5 · 4\s%/,
+      /20 · 20 · 20 · 18\s%/,
+      /referred from a 1\.524\smm tester .* with a wider error/,
+    ],
+  },
   { unit: "P-404", story: "valve lift", says: [/Measure the valve lift/, /compression 1,0\d\d\skPa/] },
   { unit: "V-102", story: "valves done, rings carried on", says: [/Top-end repair, cylinder 4/, /Bottom-end repair/] },
   { unit: "A-702", story: "an aircraft", says: [/Approved data and a licensed engineer decide/, /attempt 2/] },

@@ -6,6 +6,7 @@
  */
 import { expect, test } from "vitest";
 import { type FitCourse, fitTesters } from "@/lib/comparison/tester-fit.ts";
+import { inOneGo } from "@/lib/steps.ts";
 
 const threeSolution = [
   [0, -2, -1],
@@ -45,7 +46,7 @@ test.each([
     ];
     return { unit: `U-${i}`, engine: `E-${i}`, rate: 0, rateSd: 1, tests };
   });
-  const { offsets } = fitTesters(courses, items);
+  const { offsets } = inOneGo(fitTesters(courses, items));
   const reference = restraint.reduce((sum, j) => sum + (offsets[j] as number), 0) / restraint.length;
   for (let j = 0; j < items; j++) {
     const wanted = solution.reduce((sum, row, i) => sum + (row[j] as number) * (differences[i] as number), 0) / divisor;

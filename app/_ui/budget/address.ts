@@ -1,4 +1,5 @@
 import type { AddressParts } from "../compare/address.ts";
+import type { Understood } from "../not-understood.tsx";
 import { type Grouping, groupings } from "./where.ts";
 import { type SpanKind, spanKinds } from "./year-told.ts";
 
@@ -12,7 +13,20 @@ export interface BudgetView {
   readonly frozen: number | null;
 }
 
-const first = (part: AddressParts[string]): string | undefined => (typeof part === "string" ? part : part?.[0]);
+/** What is told once; of two that contradict each other neither is asked for. */
+const first = (part: AddressParts[string]): string | undefined =>
+  typeof part === "string" ? part : part?.length === 1 ? part[0] : undefined;
+
+/** What of the Budget's address is understood: years and frozen budgets are those that there are. */
+export const understoodOfBudget = (
+  years: readonly { readonly name: string }[],
+  frozen: readonly { readonly id: number }[],
+): Understood => ({
+  year: (value) => years.some(({ name }) => name === value),
+  span: (value) => spanKinds.some((kind) => kind === value),
+  by: (value) => groupings.some((grouping) => grouping === value),
+  frozen: (value) => frozen.some(({ id }) => String(id) === value),
+});
 
 export function readBudgetAddress(parts: AddressParts): BudgetView {
   const [span, by, frozen] = [first(parts["span"]), first(parts["by"]), Number(first(parts["frozen"]) || Number.NaN)];

@@ -5,6 +5,7 @@ import { Sheet } from "../sheet.tsx";
 import { ScrollBox } from "../unit/scroll-box.tsx";
 import { type BudgetView, budgetAddress, budgetFileAddress } from "./address.ts";
 import { type MoneyAxis, moneyAxis } from "./money-axis.ts";
+import { isRare, rareMark, rareNote } from "./rare-money.ts";
 import { type Bar, spanKinds } from "./year-told.ts";
 
 const kindNames = { month: "Month", quarter: "Quarter", year: "Year" } as const;
@@ -59,6 +60,7 @@ export function BarsSheet(props: {
         <ScrollBox name={`${titles[span]}, in figures`}>
           <BarsTable f={f} bars={bars} currency={currency} />
         </ScrollBox>
+        {bars.some((bar) => isRare(toCome(bar))) && <p className="sheet-note">{rareNote}</p>}
         <CsvLink href={budgetFileAddress("spans")} of="months, quarters and fiscal years" />
       </details>
     </Sheet>
@@ -162,6 +164,9 @@ function OneBar(props: { readonly bar: Bar; readonly axis: MoneyAxis; readonly l
   );
 }
 
+/** What of a bar is not spent yet. */
+const toCome = ({ spent, whole }: Bar) => ({ expected: whole.expected - spent, p80: whole.p80 - spent });
+
 function BarsTable(props: { readonly f: Formats; readonly bars: readonly Bar[]; readonly currency: string }) {
   const { f, bars, currency } = props;
   return (
@@ -177,17 +182,27 @@ function BarsTable(props: { readonly f: Formats; readonly bars: readonly Bar[]; 
         </tr>
       </thead>
       <tbody>
-        {bars.map(({ name, from, spent, whole }) => (
-          <tr key={name}>
-            <th scope="row">{/^\d{4}-\d{2}$/.test(name) ? f.month(from) : name}</th>
-            {[spent, whole.expected, whole.p50, whole.p80, whole.p95].map((amount, place) => (
-              // biome-ignore lint/suspicious/noArrayIndexKey: the columns never change places.
-              <td key={place} className="number">
-                {f.money(amount, currency)}
+        {bars.map((bar) => {
+          const { name, from, spent, whole } = bar;
+          return (
+            <tr key={name}>
+              <th scope="row">{/^\d{4}-\d{2}$/.test(name) ? f.month(from) : name}</th>
+              <td className="number">{f.money(spent, currency)}</td>
+              <td className="number">{f.money(whole.expected, currency)}</td>
+              <td className="number">{f.money(whole.p50, currency)}</td>
+              <td className="number">
+                {f.money(whole.p80, currency)}
+                {isRare(toCome(bar)) && (
+                  <>
+                    <br />
+                    <span className="second small">{rareMark}</span>
+                  </>
+                )}
               </td>
-            ))}
-          </tr>
-        ))}
+              <td className="number">{f.money(whole.p95, currency)}</td>
+            </tr>
+          );
+        })}
       </tbody>
     </table>
   );

@@ -7,7 +7,7 @@ import { FollowJob } from "../import/follow-job.client.tsx";
 import { Sheet } from "../sheet.tsx";
 import { ScrollBox } from "../unit/scroll-box.tsx";
 import { type BudgetView, budgetAddress, budgetFileAddress } from "./address.ts";
-import { causeNames, noBridgeWords, signedMoney, stepWords } from "./budget-words.ts";
+import { causeNames, signedMoney, stepWords } from "./budget-words.ts";
 
 /** A frozen budget by its name and day. */
 export interface FrozenName {
@@ -25,8 +25,10 @@ export function BridgeSheet(props: {
   /** All that may be chosen. */
   readonly others: readonly FrozenName[];
   readonly told: { readonly bridge: Bridged } | { readonly job: string };
+  /** Why there is none; null: there is, or it is being drawn. */
+  readonly whyNone: string | null;
 }) {
-  const { f, view, currency, frozen, others, told } = props;
+  const { f, view, currency, frozen, others, told, whyNone } = props;
   return (
     <Sheet
       title={`Why it moved since ${f.date(frozen.asOf)}`}
@@ -52,7 +54,7 @@ export function BridgeSheet(props: {
       {"job" in told ? (
         <FollowJob job={told.job} />
       ) : typeof told.bridge === "string" ? (
-        <p>{noBridgeWords[told.bridge]}</p>
+        <p>{whyNone}</p>
       ) : (
         <>
           <Bridge f={f} bridge={told.bridge} currency={currency} />

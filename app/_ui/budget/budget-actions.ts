@@ -6,9 +6,9 @@ import { appStore } from "../../../db/app-store.ts";
 import { freezeBudget, withdrawBudget } from "../../../db/budgets.ts";
 import { nameScenario, scenariosTold, withdrawScenario } from "../../../db/scenarios.ts";
 import { longestName } from "../../../lib/schema/longest-name.ts";
-import { startJob } from "../../_jobs/job-registry.ts";
+import type { Formats } from "../../../lib/viewing/formats.ts";
 import { type Act, doerOf } from "../../_jobs/progress.ts";
-import { runScenarioOf } from "../../_jobs/run-scenario.ts";
+import { giveUp, isFull, mostWaiting, reckon } from "../../_jobs/what-ifs.ts";
 import { actingViewer } from "../acting.ts";
 import { type Begun, notBegun, notUnderstood } from "../asking/begun.ts";
 import { decimalSignOf } from "../figures.ts";
@@ -59,7 +59,12 @@ export const withdrawFrozen = async (_before: string | null, form: FormData): Pr
 
 /** Withdraws the what-if in the form field `id`. Answers why it was not done, or null. */
 export const withdrawWhatIf = async (_before: string | null, form: FormData): Promise<string | null> =>
-  withdraw(form, whatIfAddress, async (id, act) => withdrawScenario(await appStore(), id, doerOf(act)));
+  withdraw(form, whatIfAddress, async (id, act) => {
+    const store = await appStore();
+    const isWithdrawn = await withdrawScenario(store, id, doerOf(act));
+    giveUp(store, id);
+    return isWithdrawn;
+  });
 
 async function withdraw(
   form: FormData,
@@ -84,7 +89,9 @@ export async function askWhatIf(asked: unknown): Promise<Begun> {
   const f = await viewerFormats();
   const read = readScenarioForm(given.data, decimalSignOf(f.preferences.numbers));
   if (!read.ok) return { ...notBegun, problems: read.problems };
-  const id = await nameScenario(await appStore(), read, doerOf(act));
+  const store = await appStore();
+  if (isFull(store)) return { ...notBegun, problem: tooManyWords(f) };
+  const id = await nameScenario(store, read, doerOf(act));
   if (id === null) return { ...notBegun, problems: { name: "A what-if has this name already. Choose another." } };
   return begin(id, act);
 }
@@ -99,7 +106,12 @@ export async function reckonWhatIf(id: number): Promise<Begun> {
 }
 
 async function begin(id: number, act: Act): Promise<Begun> {
-  const store = await appStore();
-  const job = startJob("what-if", (control) => runScenarioOf(store, id, act, control));
-  return { ...notBegun, kind: "save", job };
+  const job = reckon(await appStore(), id, act);
+  return job === null
+    ? { ...notBegun, problem: tooManyWords(await viewerFormats()) }
+    : { ...notBegun, kind: "save", job };
 }
+
+/** Why no further what-if is begun. */
+const tooManyWords = (f: Formats): string =>
+  `${f.number(mostWaiting)} what-ifs are being reckoned or wait for their turn already, and no more may. Ask again once one of them is done.`;

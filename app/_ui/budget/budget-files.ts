@@ -64,18 +64,22 @@ export function unitsTable(document: BudgetDocument): CsvTable {
   });
 }
 
-/** Depots, classes of repair and engine models of one fiscal year, and its whole. */
+/**
+ * One fiscal year parted in several ways: by depot, by class of repair, by engine model, by whether units were tested often enough, and
+ * not at all. The rows of one `partition` add up to the fleet, but for P80; those of two count the same money twice.
+ */
 export function groupsTable(told: YearTold, frozen: YearTold | null): CsvTable {
   const money = moneyIn(told.currency);
-  const { untested, whole } = whereOf(told, frozen, "depot");
+  const { untested, others, whole } = whereOf(told, frozen, "depot");
   const rows = [
     ...groupings.flatMap((by) => whereOf(told, frozen, by).groups.map((group) => ({ by: String(by), group }))),
-    { by: "too-few-tests", group: untested },
+    { by: "tests", group: untested },
+    { by: "tests", group: others },
     { by: "fleet", group: whole },
   ];
   return csvTable(rows, {
     fiscal_year: () => told.drawn.name,
-    by: ({ by }) => by,
+    partition: ({ by }) => by,
     name: ({ group }) => group.name,
     spent: ({ group }) => money(group.spent),
     expected: ({ group }) => money(group.expected),

@@ -9,6 +9,7 @@ import {
 import type { Store } from "../../../db/store.ts";
 import { type Bridged, bridgeOf } from "../../_jobs/bridge-of.ts";
 import type { BudgetView } from "./address.ts";
+import { noBridgeWords } from "./budget-words.ts";
 import { type Head, type YearTold, yearTold } from "./year-told.ts";
 
 /** What the Budget's pages look at. */
@@ -57,3 +58,13 @@ export const bridgeNow = (
   { row, was, told }: BudgetNow,
 ): { readonly bridge: Bridged } | { readonly job: string } | null =>
   was === null ? null : bridgeOf(store, { was: was.row, now: row, year: told.drawn.name });
+
+/** Why there is no bridge, as a sentence; null: there is one, it is being drawn, or no budget is frozen. */
+export function whyNoBridge({ row, was }: BudgetNow, told: ReturnType<typeof bridgeNow>): string | null {
+  if (was === null || told === null || !("bridge" in told) || typeof told.bridge !== "string") return null;
+  return noBridgeWords(told.bridge, {
+    name: was.row.name ?? "",
+    was: was.row.document.currency,
+    now: row.document.currency,
+  });
+}

@@ -45,12 +45,26 @@ export const scopeNames: Readonly<Record<PlanScope, string>> = {
 export const groupName = (by: string, name: string): string =>
   by === "class" && Object.hasOwn(scopeNames, name) ? scopeNames[name as PlanScope] : name;
 
-export const noBridgeWords: Readonly<Record<NoBridge | "not-kept", string>> = {
-  "other-currency": "The frozen budget is in another currency.",
-  "other-year": "The frozen budget has no such fiscal year, or counts it from another month.",
-  earlier: "The frozen budget was made for a later day than today’s.",
-  "not-kept": "What the frozen budget was drawn from is not on file in a form that this version reads.",
-};
+/** Why no bridge from a frozen budget can be drawn, and what to do. Currencies by their codes. */
+export function noBridgeWords(
+  why: NoBridge | "not-kept",
+  { name, was, now }: { readonly name: string; readonly was: string; readonly now: string },
+): string {
+  const cannot = "No bridge can be drawn";
+  const anew = "Freeze today’s budget to have one that later ones can be told against.";
+  switch (why) {
+    case "other-currency":
+      return `${cannot}: the frozen budget “${name}” is ${inCurrency(was)} and today’s ${inCurrency(now)}, and no rate between the two is known. ${anew}`;
+    case "other-year":
+      return `${cannot}: the frozen budget “${name}” has no such fiscal year, or counts it from another month.`;
+    case "earlier":
+      return `${cannot}: the frozen budget “${name}” was made for a later day than today’s.`;
+    case "not-kept":
+      return `${cannot}: what the frozen budget “${name}” was drawn from is not on file in a form that this version reads. ${anew}`;
+  }
+}
+
+const inCurrency = (code: string): string => (code === "XXX" ? "in a currency that is not named" : `in ${code}`);
 
 /** What to hold for the year, the sentence that the page opens with. */
 export function holdWords(f: Formats, { fiscal, whole, currency }: YearTold): string {
@@ -112,7 +126,7 @@ export function changeWords(f: Formats, change: ScenarioChange, currency: string
     case "use":
       return `All units run ${f.percent(Math.abs(change.percent))} ${change.percent < 0 ? "less" : "more"}`;
     case "run-to-limit":
-      return "No top-end repair before it is past its limit";
+      return "No top-end repair before it is past its limit; pinned ones and those of units past it already stay";
     case "exchange": {
       const price = f.money(Math.round(change.price * 10 ** minorDigits(currency)), currency);
       return `${f.number(change.count)} exchange ${change.count === 1 ? "engine" : "engines"} of ${change.engineModel} bought in ${f.month(`${change.month}-01`)}, ${price} each`;

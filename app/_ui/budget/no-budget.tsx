@@ -26,7 +26,7 @@ export function budgetStandingWords(standing: UpkeepStanding, when: (instant: Da
     case "making":
       return {
         title: "The budget is being drawn.",
-        says: "What may come is drawn ten thousand times. The page shows it when it is there.",
+        says: "What may come is drawn many thousand times. The page shows it when it is there.",
         beside: "Facts, prices or the plan have changed since: the budget is being drawn anew.",
         isSoon: true,
       };

@@ -5,6 +5,7 @@ import type { Formats } from "../../../lib/viewing/formats.ts";
 import { heldFigure, recordFinding } from "../record/record-words.ts";
 import { Bars } from "./bars-sheet.tsx";
 import { scopeNames } from "./budget-words.ts";
+import { isRare, rareMark } from "./rare-money.ts";
 import { SixFigures } from "./six-figures.tsx";
 import type { Bar, YearTold } from "./year-told.ts";
 
@@ -61,7 +62,10 @@ export function MoneyPage(props: {
                 <tr key={depot}>
                   <th scope="row">{depot}</th>
                   <td className="number">{money(expected)}</td>
-                  <td className="number">{money(p80)}</td>
+                  <td className="number">
+                    {money(p80)}
+                    {isRare({ expected, p80 }) && <span className="second small"> {rareMark}</span>}
+                  </td>
                 </tr>
               ))}
               {others.length > 0 && (

@@ -26,6 +26,11 @@ const kindNames: Readonly<Record<ScenarioKind, string>> = {
   exchange: "Buy exchange engines",
 };
 
+/** What a change leaves as it is, where its fields don't say so. */
+const kindNotes: Readonly<Partial<Record<ScenarioKind, string>>> = {
+  "run-to-limit": "Pinned repairs stay, and those of units that are past their limit already.",
+};
+
 interface Field {
   readonly label: string;
   readonly description?: string;
@@ -40,32 +45,27 @@ const fields: Readonly<Partial<Record<keyof ScenarioForm, Field>>> = {
   month: { label: "Paid in the month", description: "As 2026-10." },
 };
 
-/** Begins a job on the server and follows it to its end, which the page shows. */
+/** Begins a job on the server; the page then follows it beside its what-if. */
 function useReckoning() {
   const router = useRouter();
   const [begun, setBegun] = useState<Begun | null>(null);
-  const [job, setJob] = useState<string | null>(null);
-  const [failed, setFailed] = useState<string | null>(null);
   const [pending, startTransition] = useTransition();
-  const view = useJob(job, (ended) => {
-    setJob(null);
-    if (ended?.state !== "done")
-      setFailed(
-        ended?.error ?? "It was ended before it was done. The what-if stays on the list and can be reckoned again.",
-      );
-    router.refresh();
-  });
   const begin = (ask: () => Promise<Begun>, onBegun?: () => void) =>
     startTransition(async () => {
-      setFailed(null);
       const answer = await askServer(ask, (problem) => ({ ...notBegun, problem }));
       setBegun(answer);
       if (answer.job === null) return;
-      setJob(answer.job);
       onBegun?.();
       router.refresh();
     });
-  return { begun, job, failed, busy: pending || job !== null, progress: view?.progress ?? null, begin };
+  return { begun, pending, begin };
+}
+
+/** How far a what-if is that is being reckoned or waits for its turn, and the page anew once it is done. */
+export function WhatIfJob({ job }: { readonly job: string }) {
+  const router = useRouter();
+  const view = useJob(job, () => router.refresh());
+  return <JobLine {...progressWords(view?.progress ?? null, "what-if")} cancels={job} />;
 }
 
 /** Names a what-if and has it reckoned. */
@@ -90,9 +90,9 @@ export function WhatIfDesk(props: {
   };
   const form = useRef<HTMLFormElement>(null);
   const [typed, setTyped] = useState(blank);
-  const { begun, job, failed, busy, progress, begin } = useReckoning();
+  const { begun, pending, begin } = useReckoning();
   useRefusedField(form, begun);
-  useUnkept(typed.name !== "" && job === null);
+  useUnkept(typed.name !== "");
   const set = (part: Partial<ScenarioForm>) => setTyped((before) => ({ ...before, ...part }));
   const problem = (field: keyof ScenarioForm) => begun?.problems[field];
   const has = (field: keyof ScenarioForm) => fieldsOf[typed.kind].includes(field);
@@ -114,6 +114,7 @@ export function WhatIfDesk(props: {
             label="What if"
             value={typed.kind}
             onChange={(event) => set({ kind: event.currentTarget.value as ScenarioKind })}
+            description={kindNotes[typed.kind]}
             data={scenarioKinds.map((value) => ({ value, label: kindNames[value] }))}
           />
           {has("engineModel") && (
@@ -165,36 +166,32 @@ export function WhatIfDesk(props: {
             maxLength={longestName}
             autoComplete="off"
           />
-          <Button type="submit" loading={busy && job === null} disabled={busy}>
+          <Button type="submit" loading={pending}>
             Reckon it
           </Button>
         </div>
         <RefusedFields problems={begun?.problems ?? {}} />
       </ScriptedFields>
       {begun?.problem && <ErrorNote happened={begun.problem} kept="Nothing was kept." />}
-      {failed !== null && <ErrorNote happened={failed} />}
-      {job !== null && <JobLine {...progressWords(progress, "what-if")} cancels={job} />}
     </form>
   );
 }
 
 /** Has a what-if reckoned anew beside today's budget. */
 export function ReckonAgain(props: { readonly id: number; readonly name: string }) {
-  const { begun, job, failed, busy, progress, begin } = useReckoning();
+  const { begun, pending, begin } = useReckoning();
   return (
     <div className="no-print">
       <Button
         variant="default"
         size="compact-sm"
-        disabled={busy}
+        loading={pending}
         onClick={() => begin(() => reckonWhatIf(props.id))}
         aria-label={`Reckon “${props.name}” again`}
       >
         Reckon again
       </Button>
       {begun?.problem && <ErrorNote happened={begun.problem} />}
-      {failed !== null && <ErrorNote happened={failed} />}
-      {job !== null && <JobLine {...progressWords(progress, "what-if")} cancels={job} />}
     </div>
   );
 }

@@ -1,11 +1,21 @@
 import type { ReactNode } from "react";
 import type { Scenario } from "../../../db/scenarios.ts";
-import type { ScenarioMove, ScenarioResult, ScenarioYear } from "../../../lib/schema/scenario.ts";
+import type {
+  ScenarioChange,
+  ScenarioMove,
+  ScenarioResult,
+  ScenarioStay,
+  ScenarioYear,
+} from "../../../lib/schema/scenario.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
+import { listWords } from "../../../lib/wording.ts";
+import type { Reckoning } from "../../_jobs/what-ifs.ts";
 import { AppLink } from "../app-link.client.tsx";
+import { ErrorNote } from "../error-note.tsx";
 import { ScrollBox } from "../unit/scroll-box.tsx";
 import { unitAddress } from "../unit-address.ts";
 import { changeWords, scopeNames, signedMoney } from "./budget-words.ts";
+import { WhatIfJob } from "./what-if-desk.client.tsx";
 
 /** One what-if beside the base. */
 export function WhatIfTold(props: {
@@ -13,10 +23,12 @@ export function WhatIfTold(props: {
   readonly scenario: Scenario;
   /** The base has been drawn anew since. */
   readonly isBehind: boolean;
+  /** null: it is not being reckoned. */
+  readonly reckoning: Reckoning | null;
   readonly when: (instant: string) => string;
   readonly children: ReactNode;
 }) {
-  const { f, scenario, isBehind, when, children } = props;
+  const { f, scenario, isBehind, reckoning, when, children } = props;
   const { name, change, told, by, at } = scenario;
   const currency = told?.result.currency ?? "XXX";
   return (
@@ -30,8 +42,19 @@ export function WhatIfTold(props: {
         </div>
         {children}
       </div>
+      {reckoning?.state === "running" && <WhatIfJob job={reckoning.job} />}
+      {reckoning?.state === "failed" && (
+        <ErrorNote
+          happened={reckoning.problem}
+          kept={
+            told === null ? "The what-if stays on the list and can be reckoned again." : "What it came to before stays."
+          }
+        />
+      )}
       {told === null ? (
-        <p>Not reckoned yet.</p>
+        reckoning === null && (
+          <p>Not reckoned yet: it is taken up once today’s budget is drawn and those before it are done.</p>
+        )
       ) : (
         <>
           <p>{savesWords(f, told.result)}</p>
@@ -48,7 +71,10 @@ export function WhatIfTold(props: {
             </p>
           )}
           <YearsTable f={f} result={told.result} name={name} />
-          <Moves f={f} moves={told.result.moves} name={name} />
+          {staysWords(f, told.result.stays ?? []) !== "" && (
+            <p className="second">{staysWords(f, told.result.stays ?? [])}</p>
+          )}
+          <Moves f={f} moves={told.result.moves} name={name} kind={change.kind} />
         </>
       )}
     </article>
@@ -65,6 +91,21 @@ export function replannedWords(f: Formats, { replanned, currency }: ScenarioResu
       ? "change no expected money"
       : `${expected < 0 ? "save" : "cost"} ${f.money(Math.abs(expected), currency)}${expected < 0 ? "" : " more"}`;
   return `${beside}: planning anew alone would move ${f.number(moves)} ${moves === 1 ? "booking" : "bookings"} and ${money}, which is not counted here.`;
+}
+
+/** Which repairs stay where they are, by name; empty: none. */
+export function staysWords(f: Formats, stays: readonly ScenarioStay[]): string {
+  const named = (why: ScenarioStay["why"]) =>
+    listWords(
+      stays
+        .filter((one) => one.why === why)
+        .map(({ unit, scope, start }) => `${unit} (${scopeNames[scope]}, ${f.date(start)})`),
+    );
+  const [pinned, past] = [named("pinned"), named("past-limit")];
+  return [
+    ...(past === "" ? [] : [`Stays as booked because its limit is met already: ${past}.`]),
+    ...(pinned === "" ? [] : [`Stays because it is pinned: ${pinned}.`]),
+  ].join(" ");
 }
 
 /** That both are told for a part of the budget. */
@@ -160,14 +201,17 @@ function Moves({
   f,
   moves,
   name,
+  kind,
 }: {
   readonly f: Formats;
   readonly moves: readonly ScenarioMove[];
   readonly name: string;
+  readonly kind: ScenarioChange["kind"];
 }) {
   if (moves.length === 0) return <p className="second">It moves no booking.</p>;
-  const booked = (at: ScenarioMove["from"]) =>
-    at === null ? "not booked" : `${scopeNames[at.scope]}, ${f.date(at.start)}`;
+  const booked = (at: ScenarioMove["from"], none = "not booked") =>
+    at === null ? none : `${scopeNames[at.scope]}, ${f.date(at.start)}`;
+  const whenDue = kind === "run-to-limit" ? "once past its limit" : "not booked";
   return (
     <details className="budget-twin">
       <summary>
@@ -192,7 +236,7 @@ function Moves({
                   <AppLink href={unitAddress(unit)}>{unit}</AppLink>
                 </th>
                 <td>{booked(from)}</td>
-                <td>{booked(to)}</td>
+                <td>{booked(to, whenDue)}</td>
                 <td className="number">{pastLimit === null ? "–" : f.probability(pastLimit)}</td>
               </tr>
             ))}

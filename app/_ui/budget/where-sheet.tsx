@@ -48,8 +48,8 @@ export function WhereSheet(props: {
       />
       <SpentOn f={f} told={told} />
       <div className="form-buttons">
-        <CsvLink href={budgetFileAddress("groups", view)} of="depots, classes and engine models" />
-        <CsvLink href={budgetFileAddress("units", view)} of="units" />
+        <CsvLink href={budgetFileAddress("groups", view)} of="depots, classes and engine models" isOneOfSeveral />
+        <CsvLink href={budgetFileAddress("units", view)} of="units" isOneOfSeveral />
       </div>
     </Sheet>
   );

@@ -1,10 +1,13 @@
 "use client";
 
 import { useState } from "react";
+import type { Formats } from "../../../lib/viewing/formats.ts";
 import { AppLink } from "../app-link.client.tsx";
 import { useFormats } from "../formats.client.tsx";
 import { unitAddress } from "../unit-address.ts";
-import type { Where, WhereLine } from "./where.ts";
+import { scopeNames } from "./budget-words.ts";
+import { isRare, rareMark, rareNote } from "./rare-money.ts";
+import type { Where, WhereGroup, WhereLine, WhereUnit } from "./where.ts";
 
 const columns = ["spent", "expected", "p80", "planned", "unplanned", "frozen"] as const;
 const heads = {
@@ -41,47 +44,86 @@ export function WhereTable(props: { readonly head: string; readonly currency: st
             ))}
           </tr>
         </thead>
-        {where.groups.map((group) => {
-          const isOpen = open.has(group.name);
-          return (
-            <tbody key={group.name}>
-              <tr>
-                <th scope="row">
-                  <button
-                    type="button"
-                    className="where-open"
-                    aria-expanded={isOpen}
-                    onClick={() => toggle(group.name)}
-                  >
-                    {group.name}
-                  </button>
-                </th>
-                <Cells line={group} columns={shown} currency={currency} />
-              </tr>
-              {isOpen &&
-                group.units.map((unit) => (
-                  <tr key={unit.name} data-unit="true">
-                    <th scope="row">
-                      <AppLink href={unitAddress(unit.name)}>{unit.name}</AppLink>
-                    </th>
-                    <Cells line={unit} columns={shown} currency={currency} />
-                  </tr>
-                ))}
-            </tbody>
-          );
-        })}
+        {where.groups.map((group) => (
+          <Group key={group.name} group={group} {...{ isOpen: open.has(group.name), toggle, shown, currency }} />
+        ))}
+        {where.untested.units.length > 0 && (
+          <Group
+            group={where.untested}
+            note=", among the above: by what their models foresee; book a baseline test"
+            {...{ isOpen: open.has(where.untested.name), toggle, shown, currency }}
+          />
+        )}
         <tbody>
-          <tr>
-            <th scope="row">{where.untested.name}, among the above</th>
-            <Cells line={where.untested} columns={shown} currency={currency} />
-          </tr>
           <tr data-total="true">
             <th scope="row">{where.whole.name}, simulated together</th>
             <Cells line={where.whole} columns={shown} currency={currency} />
           </tr>
         </tbody>
       </table>
+      {where.groups.some(({ units }) => units.some(({ scopes }) => scopes.some(({ isBooked }) => isBooked))) && (
+        <p className="sheet-note">
+          A repair that is booked is in every draw as booked, unless the unit fails before, also where the plan is less
+          than sure of its class: so much is ordered, and money is held for all of it. The other class comes on top in
+          those draws in which it is needed.
+        </p>
+      )}
+      {[...where.groups, where.untested, where.whole].some(isRare) && <p className="sheet-note">{rareNote}</p>}
     </section>
+  );
+}
+
+/** Of a unit that the plan has booked, or of which the class is in doubt, what its money is for is told. */
+const isToldApart = ({ scopes }: WhereUnit): boolean => scopes.length > 1 || scopes.some(({ isBooked }) => isBooked);
+
+/** "top-end as booked 2,480; bottom-end where it is needed 310" */
+const forWords = (f: Formats, { scopes }: WhereUnit, currency: string): string =>
+  scopes
+    .map(
+      ({ scope, expected, isBooked }) =>
+        `${scopeNames[scope]} ${isBooked ? "as booked" : "where it is needed"} ${f.money(expected, currency)}`,
+    )
+    .join("; ");
+
+/** A line that opens to its units. */
+function Group(props: {
+  readonly group: WhereGroup;
+  /** What is said beside its name. */
+  readonly note?: string;
+  readonly isOpen: boolean;
+  readonly toggle: (name: string) => void;
+  readonly shown: readonly (typeof columns)[number][];
+  readonly currency: string;
+}) {
+  const { group, note, isOpen, toggle, shown, currency } = props;
+  const f = useFormats();
+  return (
+    <tbody>
+      <tr>
+        <th scope="row">
+          <button type="button" className="where-open" aria-expanded={isOpen} onClick={() => toggle(group.name)}>
+            {group.name}
+          </button>
+          {note !== undefined && <span className="second small">{note}</span>}
+        </th>
+        <Cells line={group} columns={shown} currency={currency} />
+      </tr>
+      {isOpen &&
+        group.units.map((unit) => (
+          <tr key={unit.name} data-unit="true">
+            <th scope="row">
+              <AppLink href={unitAddress(unit.name)}>{unit.name}</AppLink>
+              {isToldApart(unit) && (
+                <>
+                  <br />
+                  <span className="second small">{forWords(f, unit, currency)}</span>
+                </>
+              )}
+            </th>
+            <Cells line={unit} columns={shown} currency={currency} />
+          </tr>
+        ))}
+    </tbody>
   );
 }
 
@@ -96,6 +138,12 @@ function Cells(props: {
     return (
       <td key={column} className="number">
         {amount === null || (column === "spent" && amount === 0) ? "–" : f.money(amount, props.currency)}
+        {column === "p80" && isRare(props.line) && (
+          <>
+            <br />
+            <span className="second small">{rareMark}</span>
+          </>
+        )}
       </td>
     );
   });

@@ -1,3 +1,4 @@
+import type { PlanScope } from "../../../lib/schema/kept-plan.ts";
 import { planScopes } from "../../../lib/schema/workshop.ts";
 import type { YearTold } from "./year-told.ts";
 
@@ -11,23 +12,38 @@ export interface WhereLine {
   readonly spent: number;
   /** Yet to come. */
   readonly expected: number;
-  /** null: not told of single units, nor after what the money is spent on. */
+  /** null: not told of single units, nor of all that were tested. */
   readonly p80: number | null;
+  /** null: an older budget does not tell them of classes. */
   readonly planned: number | null;
   readonly unplanned: number | null;
   /** Of the year in the frozen budget, what was spent by then with it; null: no budget is frozen, or it has no such year. */
   readonly frozen: number | null;
 }
 
+/** What a unit's money is for. */
+export interface ForScope {
+  readonly scope: PlanScope;
+  readonly expected: number;
+  /** The plan has it booked: it is in every draw as booked, unless it fails before, however sure its class is. */
+  readonly isBooked: boolean;
+}
+
+export interface WhereUnit extends WhereLine {
+  readonly scopes: readonly ForScope[];
+}
+
 export interface WhereGroup extends WhereLine {
   /** The most first. */
-  readonly units: readonly WhereLine[];
+  readonly units: readonly WhereUnit[];
 }
 
 export interface Where {
   readonly groups: readonly WhereGroup[];
   /** Units too seldom tested, by what their models foresee; they are in the groups as well. */
-  readonly untested: WhereLine;
+  readonly untested: WhereGroup;
+  /** All others: with the untested the whole. */
+  readonly others: WhereLine;
   readonly whole: WhereLine;
 }
 
@@ -45,6 +61,7 @@ export function whereOf(told: YearTold, frozen: YearTold | null, by: Grouping): 
   const spent = partsByUnit(spentParts(told, by));
   const before = frozen === null ? null : partsByUnit([...partsOf(frozen, by), ...spentParts(frozen, by)]);
   const ranges = rangesOf(told, by);
+  const scopesOf = scopesByUnit(told);
   const names = new Set([...ranges.keys(), ...parts.keys(), ...spent.keys(), ...(before?.keys() ?? [])]);
   const groups = [...names]
     .toSorted()
@@ -53,7 +70,7 @@ export function whereOf(told: YearTold, frozen: YearTold | null, by: Grouping): 
       const ofBefore = before?.get(group) ?? none;
       const onlyBefore = [...ofBefore].flatMap(([unit, own]) => (sum(own) > 0 ? [unit] : []));
       const units = new Set([...ofParts.keys(), ...ofSpent.keys(), ...onlyBefore]);
-      const lines = [...units].map((unit): WhereLine => {
+      const lines = [...units].map((unit): WhereUnit => {
         const own = ofParts.get(unit) ?? [];
         const [expected, unplanned] = [sum(own), unplannedOf(own)];
         return {
@@ -64,6 +81,7 @@ export function whereOf(told: YearTold, frozen: YearTold | null, by: Grouping): 
           planned: unplanned === null ? null : expected - unplanned,
           unplanned,
           frozen: before === null ? null : sum(ofBefore.get(unit) ?? []),
+          scopes: scopesOf(unit).filter(({ scope }) => by !== "class" || scope === group),
         };
       });
       return {
@@ -80,26 +98,67 @@ export function whereOf(told: YearTold, frozen: YearTold | null, by: Grouping): 
     .filter((group) => group.expected > 0 || group.spent > 0 || (group.p80 ?? 0) > 0 || (group.frozen ?? 0) > 0);
   const { drawn } = told;
   const { planned, unplanned } = drawn;
+  const whole: WhereLine = {
+    name: "Fleet",
+    spent: told.spent.amount,
+    expected: drawn.expected,
+    p80: drawn.p80,
+    planned: sumOf(planned),
+    unplanned: sumOf(unplanned),
+    frozen: frozen?.whole.expected ?? null,
+  };
+  const untested = untestedOf(told, frozen);
+  return { groups, untested, others: { ...less(whole, untested), name: "Tested often enough", p80: null }, whole };
+}
+
+/** The units never or too seldom tested of which any money is foreseen. */
+function untestedOf(told: YearTold, frozen: YearTold | null): WhereGroup {
+  const ofYear = ({ drawn, spent }: YearTold) => {
+    const spentOn = new Map(spent.units.map(({ unit, amount }) => [unit, amount]));
+    return drawn.units
+      .filter(({ untested }) => untested)
+      .map(({ unit, expected, unplanned }) => ({ unit, expected, unplanned, spent: spentOn.get(unit) ?? 0 }));
+  };
+  const before = frozen === null ? null : new Map(ofYear(frozen).map((one) => [one.unit, one.expected + one.spent]));
+  const now = new Map(ofYear(told).map((one) => [one.unit, one]));
+  const scopesOf = scopesByUnit(told);
+  const units = [...new Set([...now.keys(), ...(before?.keys() ?? [])])].map((name): WhereUnit => {
+    const { expected, unplanned, spent } = now.get(name) ?? { expected: 0, unplanned: 0, spent: 0 };
+    const planned = expected - unplanned;
+    const ofFrozen = before && (before.get(name) ?? 0);
+    return { name, spent, expected, p80: null, planned, unplanned, frozen: ofFrozen, scopes: scopesOf(name) };
+  });
+  return { ...wholeOf("Never tested or too few tests", units), p80: told.drawn.untested.p80, units };
+}
+
+/** What the money of each unit is for, the plan's bookings first. */
+function scopesByUnit({ drawn, booked }: YearTold): (unit: string) => readonly ForScope[] {
+  const byUnit = new Map(drawn.units.map(({ unit, byScope }) => [unit, byScope]));
+  return (unit) => {
+    const own = booked.filter((one) => one.unit === unit);
+    return planScopes
+      .map((scope) => ({
+        scope,
+        expected: byUnit.get(unit)?.[scope] ?? 0,
+        isBooked: own.some((one) => one.scope === scope),
+      }))
+      .filter(({ expected }) => expected > 0)
+      .toSorted((a, b) => Number(b.isBooked) - Number(a.isBooked));
+  };
+}
+
+/** What a whole has beside a part of it. */
+function less(whole: WhereLine, part: WhereLine): Omit<WhereLine, "name" | "p80"> {
+  const rest = (of: "planned" | "unplanned" | "frozen") => {
+    const [a, b] = [whole[of], part[of]];
+    return a === null || b === null ? null : a - b;
+  };
   return {
-    groups,
-    untested: {
-      name: "Too few tests",
-      spent: 0,
-      expected: drawn.untested.expected,
-      p80: drawn.untested.p80,
-      planned: null,
-      unplanned: null,
-      frozen: frozen?.drawn.untested.expected ?? null,
-    },
-    whole: {
-      name: "Fleet",
-      spent: told.spent.amount,
-      expected: drawn.expected,
-      p80: drawn.p80,
-      planned: sumOf(planned),
-      unplanned: sumOf(unplanned),
-      frozen: frozen?.whole.expected ?? null,
-    },
+    spent: whole.spent - part.spent,
+    expected: whole.expected - part.expected,
+    planned: rest("planned"),
+    unplanned: rest("unplanned"),
+    frozen: rest("frozen"),
   };
 }
 
@@ -157,9 +216,11 @@ function partsOf({ drawn }: YearTold, by: Grouping): readonly Part[] {
       const { expected: amount, unplanned } = unit;
       return { unit: unit.unit, group: groupOf[by](unit), amount, unplanned };
     });
-  return drawn.units.flatMap(({ unit, byScope }) =>
+  return drawn.units.flatMap(({ unit, byScope, unplannedByScope }) =>
     planScopes.flatMap((scope): Part[] =>
-      byScope[scope] > 0 ? [{ unit, group: scope, amount: byScope[scope], unplanned: null }] : [],
+      byScope[scope] > 0
+        ? [{ unit, group: scope, amount: byScope[scope], unplanned: unplannedByScope?.[scope] ?? null }]
+        : [],
     ),
   );
 }

@@ -26,7 +26,11 @@ export interface YearTold {
   readonly drawn: YearDrawn;
   /** Both together. */
   readonly whole: Amounts;
+  /** What the plan has booked in it. */
+  readonly booked: readonly Booking[];
 }
+
+type Booking = Head["bookings"][number];
 
 /** A fiscal year of a budget; null: it has none of this name. */
 export function yearTold(document: BudgetDocument, head: Head, name: string): YearTold | null {
@@ -35,7 +39,10 @@ export function yearTold(document: BudgetDocument, head: Head, name: string): Ye
   const { asOf, currency } = document;
   const fiscal = fiscalYearOf(`${drawn.firstMonth}-01`, head.workshop.fiscalYearStartMonth);
   const spent = actualsOf(head.repairs, { from: fiscal.from, to: asOf, currency });
-  return { fiscal, currency, asOf, spent, drawn, whole: plus(spent.amount, drawn) };
+  const begins = `${drawn.firstMonth}-01`;
+  // What was to begin before today is still to be made: now.
+  const booked = head.bookings.filter(({ start }) => start < fiscal.end && (start >= begins || asOf >= begins));
+  return { fiscal, currency, asOf, spent, drawn, whole: plus(spent.amount, drawn), booked };
 }
 
 const plus = (spent: number, { expected, p50, p80, p95 }: Amounts): Amounts => ({

@@ -2,6 +2,7 @@ import { type CsvTable, csvTable } from "../../../lib/outtake/csv-table.ts";
 import type { ModelComparison, ModelRates, SisterBand, TesterComparison } from "../../../lib/schema/comparison.ts";
 import type { CompareLine } from "./lines.ts";
 import type { RatesView } from "./rate-words.ts";
+import { hintOf } from "./tester-words.ts";
 
 /** The tables of the Compare pages as files: kPa or %, rates for each 1,000 h, km or mi. */
 
@@ -78,7 +79,9 @@ export const ratesTable = (models: readonly ModelRates[], { of, measure }: Rates
 /** Instruments, and how far they read from the others. */
 export const testersTable = (comparisons: readonly TesterComparison[]): CsvTable =>
   csvTable(
-    comparisons.flatMap(({ measure, testers }) => testers.map((tester) => ({ measure, tester }))),
+    comparisons.flatMap((of) =>
+      of.testers.map((tester) => ({ measure: of.measure, tester, hint: hintOf(of, tester.instrument) })),
+    ),
     {
       test: ({ measure }) => measure,
       instrument: ({ tester }) => tester.instrument,
@@ -97,5 +100,9 @@ export const testersTable = (comparisons: readonly TesterComparison[]): CsvTable
       probability: ({ tester }) => tester.offset?.probability ?? null,
       against: ({ tester }) => tester.against.join("; "),
       tied_by: ({ tester }) => tester.units.join("; "),
+      hint_since: ({ hint }) => hint?.from ?? null,
+      hint_step: ({ hint }) => hint?.mean ?? null,
+      hint_engines: ({ hint }) => hint?.engines ?? null,
+      hint_probability: ({ hint }) => hint?.probability ?? null,
     },
   );

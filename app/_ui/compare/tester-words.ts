@@ -1,7 +1,8 @@
-import type { TesterComparison, TesterOffset } from "../../../lib/schema/comparison.ts";
+import { enoughEngines } from "../../../lib/comparison/few-engines.ts";
+import type { InstrumentHint, TesterComparison, TesterOffset } from "../../../lib/schema/comparison.ts";
 import type { JudgedMeasure } from "../../../lib/schema/words.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
-import { listWords } from "../../../lib/wording.ts";
+import { listWords, probabilityWords } from "../../../lib/wording.ts";
 
 /** "4.0 points", "4.0 %": how far, without its direction. */
 export function amountWords(f: Formats, measure: JudgedMeasure, amount: number): string {
@@ -45,6 +46,31 @@ export function verdictWords(f: Formats, measure: JudgedMeasure, tester: TesterO
   return `reads ${amountWords(f, measure, offset.mean)} ${verdict} ${range}${beside}, ${basis}`;
 }
 
+/**
+ * What few engines leave open of an instrument that nothing else is told of: that they stepped together, or that a fault of
+ * it could not be seen; a sentence without its full stop. null: nothing.
+ */
+export function fewEnginesWords(
+  f: Formats,
+  measure: JudgedMeasure,
+  tester: Pick<TesterOffset, "engines" | "offset">,
+  hint: InstrumentHint | undefined,
+): string | null {
+  if (hint !== undefined) return hintWords(f, measure, hint);
+  if (tester.offset !== null || tester.engines >= enoughEngines) return null;
+  return `used on ${engines(f, tester.engines)} only: if it reads off, that could not be told apart from wear; compare it with another on the same engine`;
+}
+
+function hintWords(f: Formats, measure: JudgedMeasure, { mean, from, engines: count, probability }: InstrumentHint) {
+  const step = `${amountWords(f, measure, mean)} ${mean > 0 ? "higher" : "lower"} since ${f.date(from)}`;
+  const chance = `${probabilityWords(probability)} likely more than chance`;
+  return `a hint only: all ${engines(f, count)} that tell read ${step} (${chance}), too few to tell the instrument from their wear; nothing is corrected, so compare it with another on the same engine`;
+}
+
+/** The hint about an instrument; undefined: none. */
+export const hintOf = ({ hints }: Pick<TesterComparison, "hints">, instrument: string): InstrumentHint | undefined =>
+  hints?.find((hint) => hint.instrument === instrument);
+
 function directionWords(f: Formats, measure: JudgedMeasure, mean: number): string {
   return `${amountWords(f, measure, mean)} ${mean >= 0 ? "above" : "below"}`;
 }
@@ -57,6 +83,10 @@ export function testersFinding(f: Formats, comparisons: readonly TesterCompariso
       .map((tester) => `${testerName(f, measure, tester)} ${verdictWords(f, measure, tester)}.`),
   );
   if (off.length > 0) return off.slice(0, 2).join(" ");
+  const [hint] = comparisons.flatMap(({ measure, hints = [] }) =>
+    hints.map((of) => `${of.instrument}: ${hintWords(f, measure, of)}.`),
+  );
+  if (hint !== undefined) return hint;
   const compared = comparisons.flatMap(({ testers }) => testers.filter((t) => t.offset !== null));
   if (compared.length === 0)
     return "Too few engines were read with more than one instrument to tell whether one reads high.";

@@ -7,7 +7,7 @@ import { ScrollBox } from "../unit/scroll-box.tsx";
 import { unitAddress } from "../unit-address.ts";
 import { measureNames } from "./compare-words.ts";
 import { type OffsetAxis, offsetAxis, TesterStrip } from "./tester-strip.tsx";
-import { amountWords, testerName, verdictWords } from "./tester-words.ts";
+import { amountWords, fewEnginesWords, hintOf, testerName, verdictWords } from "./tester-words.ts";
 
 /** The instruments of one kind of test, on a common axis: those that stand out first, then those that can be compared. */
 export function TestersSheet({ f, of }: { readonly f: Formats; readonly of: TesterComparison }) {
@@ -81,6 +81,7 @@ function TesterRow(props: {
   const { f, of, tester, axis } = props;
   const standsOut = tester.verdict === "high" || tester.verdict === "low";
   const words = sentenceWords(verdictWords(f, of.measure, tester));
+  const few = fewEnginesWords(f, of.measure, tester, hintOf(of, tester.instrument));
   return (
     <tr>
       <th scope="row">
@@ -94,6 +95,7 @@ function TesterRow(props: {
       </td>
       <td className="testers-verdict">
         {standsOut ? <strong>{words}</strong> : <span className={tester.offset === null ? "second" : ""}>{words}</span>}
+        {few !== null && <span className="second small testers-few">{sentenceWords(few)}</span>}
       </td>
       <td className="testers-units">
         {tester.units.map((unit) => (

@@ -93,6 +93,6 @@ function soonest({ measures }: CylinderAssessment, f: Formats): string {
 function windowWords({ status, date }: Crossing, f: Formats): string {
   if (status !== "projected" || date.p10 === null) return crossingWords[status];
   const say = (day: string) => f.forecast(day, date.p10, date.p90);
-  if (date.p50 === null) return `not before ${say(date.p10)}`;
+  if (date.p50 === null) return `hardly before ${say(date.p10)}`;
   return `${say(date.p10)} – ${say(date.p50)} – ${date.p90 === null ? "no late end" : say(date.p90)}`;
 }

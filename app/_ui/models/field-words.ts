@@ -46,6 +46,7 @@ const repair = (of: string, which: string) => ({
 
 const words: Readonly<Record<string, string>> = {
   neighbours: "gasket bridges",
+  cooling: "cooled by",
   wetTest: "wet test allowed",
   "compression.newKpa": "compression, new, kPa",
   "compression.minimumKpa": "compression, minimum, kPa",

@@ -15,6 +15,8 @@ export interface ModelDraft {
   readonly parts: Readonly<Record<PartName, boolean>>;
   readonly layout: EngineModel["layout"];
   readonly spreadRule: NonNullable<EngineModel["compression"]>["spreadRule"];
+  /** What cools it; "": not known. */
+  readonly cooling: NonNullable<EngineModel["cooling"]> | "";
   readonly aircraft: boolean;
   readonly retired: boolean;
   /** A wet test is allowed although it is a diesel. */
@@ -50,6 +52,7 @@ export const modelDraftSchema: z.ZodType<ModelDraft> = z.object({
   parts: recordOf(partNames, z.boolean()),
   layout: z.enum(["in-line", "v", "opposed"]),
   spreadRule: z.enum(["of-highest", "of-mean", "absolute"]),
+  cooling: z.enum(["", "liquid", "air"]),
   aircraft: z.boolean(),
   retired: z.boolean(),
   wetTest: z.boolean(),
@@ -84,6 +87,7 @@ export function draftOf(model: EngineModel | null): ModelDraft {
     ) as ModelDraft["parts"],
     layout: model?.layout ?? "in-line",
     spreadRule: model?.compression?.spreadRule ?? "of-highest",
+    cooling: model?.cooling ?? "",
     aircraft: model?.aircraft ?? false,
     retired: model?.retired ?? false,
     wetTest: model?.wetTest ?? false,
@@ -168,6 +172,7 @@ function entryOf(draft: ModelDraft, signOf: SignOf): Tree {
     if (figure !== null && isTold(name, draft)) put(name, figure);
   }
   if (draft.parts.compression) put("compression.spreadRule", draft.spreadRule);
+  if (draft.cooling !== "") put("cooling", draft.cooling);
   if (draft.retired) put("retired", true);
   if (draft.wetTest) put("wetTest", true);
   const evidence = evidenceOf(draft, signOf);

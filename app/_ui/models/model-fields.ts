@@ -120,6 +120,7 @@ export const modelFields: Readonly<Record<FieldName, Field>> = {
   ...workWords("exchange"),
 };
 
+export const coolingWords = { "": "not known", liquid: "liquid", air: "air" } as const;
 export const layoutWords = { "in-line": "in line", v: "V, two banks", opposed: "opposed" } as const;
 
 export const spreadRuleWords = {

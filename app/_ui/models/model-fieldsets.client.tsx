@@ -6,6 +6,7 @@ import type { FieldProblems } from "../asking/field-problems.ts";
 import { figureOf } from "../figures.ts";
 import type { ModelDraft } from "./model-draft.ts";
 import {
+  coolingWords,
   type FieldName,
   layoutWords,
   modelFields,
@@ -65,6 +66,13 @@ export function ModelFieldsets(props: {
       <fieldset>
         <legend>What it is</legend>
         {row("id", "name", "fuel")}
+        <NativeSelect
+          label="Cooled by"
+          description="An air-cooled engine has no coolant: no test of it is asked for, and no leak into it is looked for."
+          value={draft.cooling}
+          data={optionsOf(coolingWords)}
+          onChange={(event) => change({ cooling: event.currentTarget.value as ModelDraft["cooling"] })}
+        />
         <Checkbox
           label="In aircraft"
           description="Its pages say that approved data and a licensed engineer decide."

@@ -16,6 +16,7 @@ export const modelsTable = (models: readonly EngineModel[], units: readonly Mode
     cylinders: ({ cylinders }) => cylinders,
     layout: ({ layout }) => layout,
     neighbours: ({ neighbours }) => neighbours.map((pair) => pair.join("-")).join("; "),
+    cooling: ({ cooling }) => cooling ?? null,
     aircraft: ({ aircraft }) => yesNo(aircraft),
     retired: ({ retired }) => yesNo(retired ?? false),
     wet_test: ({ wetTest }) => yesNo(wetTest ?? null),

@@ -23,7 +23,17 @@ export const partsAddress = "/plan/parts";
 
 export const doneAddress = "/plan/done";
 
-export const planTableNames = ["bookings", "load", "not-fitted", "waiting", "parts", "done"] as const;
+export const planTableNames = [
+  "bookings",
+  "load",
+  "not-fitted",
+  "dropped",
+  "waiting",
+  "parts",
+  "job-cards",
+  "quotes",
+  "done",
+] as const;
 export type PlanTableName = (typeof planTableNames)[number];
 
 /** A table of the plan as a file, of a depot or of all. */

@@ -3,11 +3,14 @@ import { orderBy } from "../../../lib/plan/order-by.ts";
 import type { PartsDemand } from "../../../lib/plan/parts-demand.ts";
 import { lastBayDay } from "../../../lib/plan/plan-calendar.ts";
 import { planScopeWords } from "../../../lib/plan/scope-words.ts";
+import { worthTelling } from "../../../lib/plan/waiting.ts";
 import type { IsoDate } from "../../../lib/schema/facts.ts";
 import type { KeptPlan } from "../../../lib/schema/kept-plan.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
 import { listWords, sentenceWords } from "../../../lib/wording.ts";
+import type { DroppedRepair } from "../../_jobs/plan-dropped.ts";
 import { CsvLink } from "../csv-link.tsx";
+import { dropWords, wholeMoney } from "../plan/plan-words.ts";
 import { Sheet } from "../sheet.tsx";
 import { unitAddress } from "../unit-address.ts";
 import { jobCardAddress, planFileAddress } from "./address.ts";
@@ -119,12 +122,9 @@ export function LoadSheet({ f, depot, weeks }: Omit<NoteProps, "plan"> & { reado
   );
 }
 
-/** From this chance on it is told what waits: that of the band plan. */
-const worthTelling = 0.3;
-
 /** What found no room, and what waits for its next test. */
 export function LeftSheet({ f, depot, plan, mondayOf }: NoteProps & { readonly mondayOf: (week: number) => IsoDate }) {
-  const waiting = plan.waiting.filter(({ chance }) => chance >= worthTelling);
+  const { waiting } = plan;
   return (
     <>
       <Sheet
@@ -154,8 +154,8 @@ export function LeftSheet({ f, depot, plan, mondayOf }: NoteProps & { readonly m
       </Sheet>
       <Sheet
         title="What waits for its next test"
-        note={`from ${f.probability(worthTelling)} likely to fall due within the plan on; the file has all`}
-        {...(plan.waiting.length > 0 && {
+        note={`from ${f.probability(worthTelling)} likely to fall due within the plan on`}
+        {...(waiting.length > 0 && {
           controls: <CsvLink href={planFileAddress("waiting", depot)} of={`what waits for a test at ${depot}`} />,
         })}
       >
@@ -174,5 +174,38 @@ export function LeftSheet({ f, depot, plan, mondayOf }: NoteProps & { readonly m
         )}
       </Sheet>
     </>
+  );
+}
+
+/** What people chose not to have booked, and what that costs; nothing where there is none. */
+export function DroppedSheet(props: {
+  readonly f: Formats;
+  readonly depot: string;
+  readonly currency: string;
+  readonly asOf: IsoDate;
+  readonly dropped: readonly DroppedRepair[];
+}) {
+  const { f, depot, currency, asOf, dropped } = props;
+  if (dropped.length === 0) return null;
+  return (
+    <Sheet
+      title="What was dropped"
+      controls={<CsvLink href={planFileAddress("dropped", depot)} of={`what was dropped at ${depot}`} />}
+    >
+      <RowsTable
+        name={`What was dropped at ${depot}`}
+        columns={[{ title: "Unit" }, { title: "For" }, { title: "By" }, { title: "What that costs" }]}
+        rows={dropped.map(({ unit, scope, by, cost }) => ({
+          key: `${unit} ${scope}`,
+          href: unitAddress(unit),
+          cells: [
+            unit,
+            planScopeWords[scope],
+            by,
+            cost === null ? "not known" : dropWords(wholeMoney(f, currency), cost, asOf),
+          ],
+        }))}
+      />
+    </Sheet>
   );
 }

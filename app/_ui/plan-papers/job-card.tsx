@@ -12,7 +12,7 @@ import { cylinderWords, sentenceWords } from "../../../lib/wording.ts";
 import { CylinderTable } from "../depot-sheet/cylinder-table.tsx";
 import { AircraftLine } from "../unit/unit-cautions.tsx";
 import { PaperHead, Windows } from "./paper-parts.tsx";
-import { figure, hoursRange } from "./paper-words.ts";
+import { edges, edgesSay, figure, hoursFigure, materialName } from "./paper-words.ts";
 
 /** Groups of cylinders whose causes are told, how many causes of each, and reasons for each cause. */
 const groupsTold = 3;
@@ -146,16 +146,18 @@ function causesWords(alike: readonly CylinderAssessment[], f: Formats): string {
 function Planned({ booking, range, demand, currency, f }: Omit<CardProps, "report" | "asOf">) {
   const { work } = booking;
   const rows = [
-    ["Labour", `${figure(f, work.labourHours)} h`, hoursRange(f, range.hours)],
+    {
+      name: `Labour, ${figure(f, work.labourHours)} h planned`,
+      figures: edges.map((edge) => hoursFigure(f, range.hours[edge])),
+    },
     ...(["parts", "machining"] as const)
       .filter((of) => work[of] > 0)
-      .map((of) => [
-        of === "parts" ? "Parts" : "Machining, outside",
-        f.money(demand[of], currency),
-        `${f.money(range[of].low, currency)} to ${f.money(range[of].high, currency)}`,
-      ]),
-    ["In the bay", f.days(work.bayDays), `until ${f.date(lastBayDay(booking))}`],
-    ["Off the road", f.days(work.daysOff), "–"],
+      .map((of) => ({
+        name: materialName(f, of, demand[of], currency),
+        figures: edges.map((edge) => f.money(range[of][edge], currency)),
+      })),
+    { name: `In the bay ${f.days(work.bayDays)}`, figures: [`until ${f.date(lastBayDay(booking))}`] },
+    { name: `Off the road ${f.days(work.daysOff)}`, figures: ["–"] },
   ];
   return (
     <section aria-labelledby="card-planned">
@@ -164,22 +166,29 @@ function Planned({ booking, range, demand, currency, f }: Omit<CardProps, "repor
         <thead>
           <tr>
             <th scope="col">Of</th>
-            <th scope="col">Planned</th>
-            <th scope="col">8 in 10 between</th>
+            {edges.map((edge) => (
+              <th key={edge} scope="col">
+                {sentenceWords(edge)}
+              </th>
+            ))}
             <th scope="col">It took</th>
           </tr>
         </thead>
         <tbody>
-          {rows.map(([of, planned, between]) => (
-            <tr key={of}>
-              <th scope="row">{of}</th>
-              <td>{planned}</td>
-              <td>{between}</td>
+          {rows.map(({ name, figures }) => (
+            <tr key={name}>
+              <th scope="row">{name}</th>
+              {figures.map((told, i) => (
+                <td key={edges[i]} colSpan={figures.length === 1 ? edges.length : 1}>
+                  {told}
+                </td>
+              ))}
               <td className="paper-write" />
             </tr>
           ))}
         </tbody>
       </table>
+      <p className="second">{edgesSay}</p>
     </section>
   );
 }

@@ -50,8 +50,11 @@ function links(of: Of) {
       ))}
       <File href={calendarAddress(null)}>Calendar of all depots</File>
       <File href={planFileAddress("bookings")}>Bookings as CSV</File>
+      <File href={planFileAddress("job-cards")}>Job cards as CSV</File>
+      <File href={planFileAddress("quotes")}>Quotes as CSV</File>
       <File href={planFileAddress("load")}>Load of each depot and week as CSV</File>
       <File href={planFileAddress("not-fitted")}>What found no room as CSV</File>
+      <File href={planFileAddress("dropped")}>What was dropped as CSV</File>
       <File href={planFileAddress("waiting")}>What waits for a test as CSV</File>
     </>
   );

@@ -16,12 +16,13 @@ export async function NotBooked(props: {
   const { paper, of } = props;
   const f = await viewerFormats();
   const { unit } = of.report.assessment;
+  const dropped = of.plan.choices.filter(({ kind }) => kind === "drop");
   const made = of.made?.repair.date ?? null;
   return (
     <div className="page">
       <h1 className="finding">{paper}: no repair is booked.</h1>
       <Sheet label="Why">
-        <EmptyState says={notBookedWords(f, unit, { plan: of.plan.row.plan, made })}>
+        <EmptyState says={notBookedWords(f, unit, { plan: of.plan.row.plan, made, dropped })}>
           <AppLink href={planAddress} variant="filled">
             To the plan
           </AppLink>

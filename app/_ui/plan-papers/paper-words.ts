@@ -1,7 +1,16 @@
 import { isoWeek } from "../../../lib/calendar.ts";
 import type { AmountRange } from "../../../lib/plan/amounts.ts";
+import { planScopeWords } from "../../../lib/plan/scope-words.ts";
+import { isDropped } from "../../../lib/plan/waiting.ts";
 import type { IsoDate } from "../../../lib/schema/facts.ts";
-import type { ClassWindow, KeptBooking, KeptPlan, RepairClass, WhyLeftOut } from "../../../lib/schema/kept-plan.ts";
+import type {
+  ClassWindow,
+  KeptBooking,
+  KeptPlan,
+  PlanScope,
+  RepairClass,
+  WhyLeftOut,
+} from "../../../lib/schema/kept-plan.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
 import { sentenceWords } from "../../../lib/wording.ts";
 
@@ -33,9 +42,25 @@ export function sureWords(f: Formats, { sure, work }: Pick<KeptBooking, "sure" |
   return work.cures.length > 1 ? "cures both classes" : "no class foreseen";
 }
 
+/** The three figures of a range, on the job card and on the quote alike. */
+export const edges = ["low", "likely", "high"] as const;
+
+/** "Parts, 3,226 expected": what is told of the model at the prices of the week, as the parts to order have it. */
+export const materialName = (f: Formats, of: "parts" | "machining", expected: number, currency: string): string =>
+  `${of === "parts" ? "Parts" : "Machining, outside"}, ${f.money(expected, currency)} expected`;
+
+/** What the three figures are, and what is expected beside them. */
+export const edgesSay =
+  "Low to high is meant to hold 8 times in 10; likely is the middle, as often exceeded as not; expected is the mean over all that may come.";
+
+const hours = (f: Formats, value: number): string => f.number(value, value < 20 ? 1 : 0);
+
+/** "10.6 h" */
+export const hoursFigure = (f: Formats, value: number): string => `${hours(f, value)}${noBreak}h`;
+
 /** "10.6 to 17.7 h" */
 export const hoursRange = (f: Formats, { low, high }: AmountRange): string =>
-  `${f.number(low, low < 20 ? 1 : 0)} to ${f.number(high, high < 20 ? 1 : 0)}${noBreak}h`;
+  `${hours(f, low)} to ${hours(f, high)}${noBreak}h`;
 
 const leftOutWords: Record<WhyLeftOut, string> = {
   retired: "it is retired",
@@ -51,14 +76,22 @@ export function notBookedWords(
   {
     plan,
     made,
+    dropped,
   }: {
     readonly plan: Pick<KeptPlan, "notFitted" | "waiting" | "leftOut" | "currency" | "weeks">;
     /** Day of the last of its repairs that a plan had booked; null: none. */
     readonly made: IsoDate | null;
+    /** What people chose not to have booked. */
+    readonly dropped: readonly { readonly unit: string; readonly scope: PlanScope; readonly by: string }[];
   },
 ): string {
   const sentences = [
     ...(made === null ? [] : [`It was repaired on ${f.date(made)}, and that booking is closed.`]),
+    ...dropped
+      .filter((of) => of.unit === unit)
+      .map(({ scope, by }) =>
+        sentenceWords(`${planScopeWords[scope]}: dropped by ${by}; the plan tells what that costs.`),
+      ),
     ...plan.notFitted
       .filter((of) => of.unit === unit)
       .map(
@@ -69,7 +102,7 @@ export function notBookedWords(
       .filter((of) => of.unit === unit)
       .map(({ why }) => sentenceWords(`it is not planned: ${leftOutWords[why]}.`)),
     ...plan.waiting
-      .filter((of) => of.unit === unit)
+      .filter((of) => of.unit === unit && !isDropped(dropped, of))
       .map(
         ({ of, chance }) =>
           `${sentenceWords(classWords[of])}: ${f.probability(chance)} likely to fall due within the plan’s ${f.number(plan.weeks)} weeks; waiting for the next test costs less than any week for it.`,

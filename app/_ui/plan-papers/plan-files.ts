@@ -9,6 +9,7 @@ import { totalOf } from "../../../lib/plan/types.ts";
 import { minorUnits } from "../../../lib/plan/works-of.ts";
 import type { IsoDate } from "../../../lib/schema/facts.ts";
 import type { ClassWindow, KeptBooking, KeptPlan, RepairClass } from "../../../lib/schema/kept-plan.ts";
+import type { DroppedRepair } from "../../_jobs/plan-dropped.ts";
 import type { PlanOutcome } from "../../_jobs/plan-papers.ts";
 
 /** The tables of a plan as files: ISO dates and weeks, amounts in the currency, hours and days as figures. */
@@ -96,6 +97,22 @@ export function notFittedTable(
   });
 }
 
+/** What people dropped; what leaving it costs more is told against the week named. */
+export function droppedTable(dropped: readonly DroppedRepair[], currency: string): CsvTable {
+  const amount = amountIn(currency);
+  return csvTable<DroppedRepair>(dropped, {
+    unit: ({ unit }) => unit,
+    depot: ({ depot }) => depot,
+    repair: ({ scope }) => scope,
+    dropped_by: ({ by }) => by,
+    dropped_at: ({ at }) => at,
+    against_week: ({ cost }) => (cost === null ? null : weekCode(cost.week)),
+    extra_cost: ({ cost }) => (cost === null ? null : amount(cost.extra)),
+    currency: () => currency,
+  });
+}
+
+/** What waits for its next test, as likely as the pages tell it. */
 export const waitingTable = ({ waiting }: KeptPlan, depotOf: (unit: string) => string | null): CsvTable =>
   csvTable(waiting, {
     unit: ({ unit }) => unit,

@@ -1,4 +1,4 @@
-import { partsDemandOf } from "../../../lib/plan/parts-demand.ts";
+import { type PartsDemand, partsDemandOf } from "../../../lib/plan/parts-demand.ts";
 import { priceGrowthOf } from "../../../lib/plan/problem-of.ts";
 import { planScopeWords } from "../../../lib/plan/scope-words.ts";
 import { noCurrency } from "../../../lib/schema/currency.ts";
@@ -9,7 +9,7 @@ import { sentenceWords } from "../../../lib/wording.ts";
 import type { PlanNow } from "../../_jobs/plan-now.ts";
 import { AircraftLine } from "../unit/unit-cautions.tsx";
 import { PaperHead, Windows, WriteField } from "./paper-parts.tsx";
-import { figure, hoursRange } from "./paper-words.ts";
+import { edges, edgesSay, figure, hoursRange, materialName } from "./paper-words.ts";
 import type { QuoteCase } from "./quote-cases.ts";
 
 interface QuoteProps {
@@ -20,8 +20,6 @@ interface QuoteProps {
   readonly plan: PlanNow;
   readonly f: Formats;
 }
-
-const edges = ["low", "likely", "high"] as const;
 
 /** A quote for a booked repair as a range, and what it would be if the class of repair turned out otherwise. */
 export function Quote({ report, booking, cases, plan, f }: QuoteProps) {
@@ -38,7 +36,7 @@ export function Quote({ report, booking, cases, plan, f }: QuoteProps) {
       </p>
       <p>{f.words(report.finding)}</p>
       <Windows booking={booking} asOf={asOf} f={f} />
-      <Amounts of={booked} currency={currency} f={f} />
+      <Amounts of={booked} demand={demand} currency={currency} f={f} />
       <p>{pricesWords(row, booking, f)}</p>
       <Otherwise cases={cases} currency={currency} f={f} />
       <section aria-labelledby="quote-left">
@@ -68,12 +66,21 @@ export function Quote({ report, booking, cases, plan, f }: QuoteProps) {
   );
 }
 
-function Amounts({ of, currency, f }: { readonly of: QuoteCase; readonly currency: string; readonly f: Formats }) {
+function Amounts(props: {
+  readonly of: QuoteCase;
+  /** What is to be ordered for it, at the prices of the week. */
+  readonly demand: PartsDemand;
+  readonly currency: string;
+  readonly f: Formats;
+}) {
+  const { of, demand, currency, f } = props;
   const { work, range } = of;
   const rows = [
     { name: `Labour, ${figure(f, work.labourHours)} h planned, ${hoursRange(f, range.hours)}`, amounts: range.labour },
-    { name: "Parts", amounts: range.parts },
-    ...(work.machining > 0 ? [{ name: "Machining, outside", amounts: range.machining }] : []),
+    { name: materialName(f, "parts", demand.parts, currency), amounts: range.parts },
+    ...(work.machining > 0
+      ? [{ name: materialName(f, "machining", demand.machining, currency), amounts: range.machining }]
+      : []),
     { name: "Total", amounts: range.total },
   ];
   return (
@@ -113,7 +120,7 @@ function pricesWords({ workshop, asOf }: PlanNow["row"], { start }: KeptBooking,
     start > date
       ? `grown to ${f.date(start)} by ${digits(labourGrowthPercent)} a year for labour and machining, ${digits(partsGrowthPercent)} for parts`
       : "not grown";
-  return `Low to high is meant to hold 8 times in 10, and the total is no sum of its parts: not all of them come out high at once. Prices of ${f.date(date)}, ${grown}. Hours scatter by ${digits(spreads.hoursPercent)} about what is told, parts and machining by ${digits(spreads.partsPercent)}: judgement, to be changed in the settings.`;
+  return `${edgesSay} The total is no sum of its parts: not all of them come out high at once. Prices of ${f.date(date)}, ${grown}. Hours scatter by ${digits(spreads.hoursPercent)} about what is told, parts and machining by ${digits(spreads.partsPercent)}: judgement, to be changed in the settings.`;
 }
 
 function Otherwise({ cases, currency, f }: Pick<QuoteProps, "cases" | "f"> & { readonly currency: string }) {

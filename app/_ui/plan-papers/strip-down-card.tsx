@@ -69,7 +69,9 @@ export function StripDownCard({ report }: { readonly report: UnitReport }) {
       </div>
       <p>
         <AppLink href={recordAddress(unit, "repair")}>Record the repair of {unit}</AppLink>: the booking closes, and
-        what it took stands beside its forecast.
+        what it took stands beside its forecast. Its form takes what was found in each cylinder, hours, days off, photos
+        and one cost: labour, parts and machining together, without what the days off cost. Severity, measures and
+        whether it could have run on go among its remarks.
       </p>
       <p className="paper-fields">
         <WriteField name="Checked by, date" />

@@ -1,6 +1,7 @@
 import type { PlanScope } from "../../../lib/schema/kept-plan.ts";
 import { planScopes } from "../../../lib/schema/workshop.ts";
 import type { AddressParts } from "../compare/address.ts";
+import type { Understood } from "../not-understood.tsx";
 
 export const spans = [26, 52, 104] as const;
 export type Span = (typeof spans)[number];
@@ -22,12 +23,26 @@ export const wholePlan: PlanView = { span: 52, unit: null, scope: null, to: null
 const isMonday = (date: string): boolean =>
   /^\d{4}-\d{2}-\d{2}$/.test(date) && !Number.isNaN(Date.parse(date)) && new Date(date).getUTCDay() === 1;
 
+/** A page can't show control signs, and no name holds any. */
+const isName = (value: string): boolean => /^\P{Cc}+$/u.test(value);
+
+/** What of the plan's address is understood: a repair, a week and a split only of a unit. */
+export const understoodOfPlan = (parts: AddressParts): Understood => {
+  const hasUnit = typeof parts["unit"] === "string" && isName(parts["unit"]);
+  return {
+    weeks: (value) => spans.some((span) => String(span) === value),
+    unit: isName,
+    scope: (value) => hasUnit && planScopes.some((scope) => scope === value),
+    to: (value) => hasUnit && isMonday(value),
+    split: (value) => hasUnit && value === "yes",
+  };
+};
+
 /** What an address asks for; what it does not say, or says in a way that is not understood, is as in the whole plan. */
 export function readPlanAddress(parts: AddressParts): PlanView {
   const text = (name: string): string | null => {
     const value = parts[name];
-    // A page can't show control signs, and no name holds any.
-    return typeof value === "string" && /^\P{Cc}+$/u.test(value) ? value : null;
+    return typeof value === "string" && isName(value) ? value : null;
   };
   const to = text("to");
   const unit = text("unit");

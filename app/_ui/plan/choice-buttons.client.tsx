@@ -6,7 +6,7 @@ import { useState, useTransition } from "react";
 import type { Choice } from "../../../lib/plan/amended.ts";
 import { askServer } from "../ask-server.client.ts";
 import { ErrorNote } from "../error-note.tsx";
-import { choose } from "./plan-actions.ts";
+import { choose, type SeenPlan } from "./plan-actions.ts";
 
 interface Wish {
   readonly chosen: readonly Choice[];
@@ -16,7 +16,7 @@ interface Wish {
 /** What a person may do with the chosen booking. */
 export function ChoiceButtons(props: {
   readonly unit: string;
-  readonly seen: readonly number[];
+  readonly seen: SeenPlan;
   /** Where the page stands once it is done. */
   readonly back: string;
   readonly take: Wish | null;
@@ -35,6 +35,8 @@ export function ChoiceButtons(props: {
       );
       setProblem(refused);
       if (refused === null) router.replace(props.back, { scroll: false });
+      // What it was refused for is to be seen.
+      else router.refresh();
     });
   const button = (wish: Wish | null, variant: "filled" | "default") =>
     wish !== null && (

@@ -1,5 +1,5 @@
 import type { Store } from "../../../db/store.ts";
-import { dropped, type MoveGround, moveTo, pinned, splitInTwo } from "../../../lib/plan/moves.ts";
+import { costNow, dropped, type MoveGround, moveTo, pinned, splitInTwo } from "../../../lib/plan/moves.ts";
 import type { KeptBooking } from "../../../lib/schema/kept-plan.ts";
 import { type PlanNow, unitInPlan } from "../../_jobs/plan-now.ts";
 import type { PlanView } from "./address.ts";
@@ -30,6 +30,7 @@ export async function chosenOf(store: Store, now: PlanNow, view: PlanView): Prom
     unit,
     scope,
     booking,
+    costNow: booking === null ? null : costNow(of.weeks, booking),
     weeks: of.weeks.filter((week) => week.scope === scope),
     move: view.to === null || view.to === booking?.start ? null : moveTo(ground, scope, view.to),
     split: booking === null ? null : splitInTwo(ground, booking),

@@ -4,7 +4,7 @@ import type { Move } from "../../../lib/plan/moves.ts";
 import { planScopeWords } from "../../../lib/plan/scope-words.ts";
 import { totalOf } from "../../../lib/plan/types.ts";
 import type { IsoDate } from "../../../lib/schema/facts.ts";
-import type { KeptBooking, PlanScope } from "../../../lib/schema/kept-plan.ts";
+import type { KeptBooking, PlanScope, WeekCost } from "../../../lib/schema/kept-plan.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
 import { AppLink } from "../app-link.client.tsx";
 import { NameGate } from "../name-gate.tsx";
@@ -14,7 +14,7 @@ import { unitAddress } from "../unit-address.ts";
 import { type PlanView, planAddress } from "./address.ts";
 import { ChoiceButtons } from "./choice-buttons.client.tsx";
 import { costParts } from "./money-parts.ts";
-import { classWords, overloadWords, shortScope, weekWords, wholeMoney } from "./plan-words.ts";
+import { classWords, overloadWords, shortScope, weekWords, wholeMoney, whyDear } from "./plan-words.ts";
 import { WeekChoice } from "./week-choice.client.tsx";
 
 export interface Chosen {
@@ -22,6 +22,8 @@ export interface Chosen {
   readonly scope: PlanScope;
   /** null: it is not booked. */
   readonly booking: KeptBooking | null;
+  /** What its week costs by what is known now, as its moves are weighed; as planned where it can't begin in that week any more. */
+  readonly costNow: WeekCost | null;
   /** The weeks in which this repair can begin. */
   readonly weeks: readonly WaitWeek[];
   /** To the week, or in two, that the address asks for; null: it asks for none, or it is not possible. */
@@ -41,6 +43,10 @@ export function ChosenSheet(props: {
   readonly view: PlanView;
   readonly currency: string;
   readonly firstMonday: IsoDate;
+  /** Number of the plan in force. */
+  readonly plan: number;
+  /** Its day, and today's. */
+  readonly planAsOf: IsoDate;
   readonly asOf: IsoDate;
   readonly viewer: string | null;
 }) {
@@ -50,6 +56,8 @@ export function ChosenSheet(props: {
   const start = booking?.start ?? null;
   const where = start === null ? "not booked" : `${weekWords(start, asOf)}, from ${f.date(start)}`;
   const wanted = view.split ? chosen.split : move;
+  const [then, now] = [booking?.cost, chosen.costNow].map((cost) => (cost == null ? null : money(totalOf(cost))));
+  const otherThen = then === now ? null : (then ?? null);
   return (
     <Sheet
       title={`${unit}: ${planScopeWords[scope]}, ${where}`}
@@ -60,7 +68,13 @@ export function ChosenSheet(props: {
       <div className="plan-chosen-parts">
         <div>
           {wanted !== null && <MoveTable f={f} move={wanted} money={money} />}
-          {wanted === null && booking !== null && <CostTable booking={booking} money={money} />}
+          {wanted === null && chosen.costNow !== null && <CostTable cost={chosen.costNow} money={money} />}
+          {otherThen !== null && (
+            <p className="second small">
+              Weighed by what is known now. As the plan was made, as of {f.date(props.planAsOf)}, its week was expected
+              to cost {otherThen}.
+            </p>
+          )}
           {wanted === null && view.to !== null && (
             <p role="status">
               Not possible in {weekWords(view.to, asOf)}: the workshop is closed then, the parts can’t be there, or the
@@ -86,7 +100,7 @@ export function ChosenSheet(props: {
             at={view.to ?? start}
             weeks={weeks.map((week) => ({
               monday: week.start,
-              says: `${weekWords(week.start, asOf)}, ${f.shortDate(week.start, asOf)}: ${week.extra < 0.5 ? "cheapest" : `+${money(week.extra)}`}`,
+              says: `${weekWords(week.start, asOf)}, ${f.shortDate(week.start, asOf)}: ${week.extra < 0.5 ? "cheapest" : `+${money(week.extra)}`}${week.dearBy.length === 0 ? "" : `, ${whyDear(week)}`}`,
             }))}
           />
           <NameGate
@@ -95,7 +109,7 @@ export function ChosenSheet(props: {
           >
             <ChoiceButtons
               unit={unit}
-              seen={chosen.seen}
+              seen={{ plan: props.plan, choices: chosen.seen }}
               back={planAddress({ ...view, unit, scope, to: null, split: false })}
               take={wanted === null ? null : { chosen: wanted.chosen, label: takeLabel(chosen, view.split) }}
               pin={
@@ -182,7 +196,7 @@ function aboutWords(f: Formats, { depot, sure, windows, work, isPinned }: KeptBo
   return `${depot}, ${f.number(work.labourHours)} h, ${f.days(work.bayDays)} in the bay, ${f.days(work.daysOff)} off the road${class_}${isPinned ? ", pinned" : ""}. ${likely.map((words) => words.charAt(0).toUpperCase() + words.slice(1)).join("; ")}${likely.length === 0 ? "" : "."}`;
 }
 
-function CostTable({ booking, money }: { readonly booking: KeptBooking; readonly money: (amount: number) => string }) {
+function CostTable({ cost, money }: { readonly cost: WeekCost; readonly money: (amount: number) => string }) {
   return (
     <table className="data-table plan-cost">
       <caption className="second small">Expected cost of the week</caption>
@@ -190,12 +204,12 @@ function CostTable({ booking, money }: { readonly booking: KeptBooking; readonly
         {costParts.map(([part, title]) => (
           <tr key={part}>
             <th scope="row">{title}</th>
-            <td className="number">{money(booking.cost[part])}</td>
+            <td className="number">{money(cost[part])}</td>
           </tr>
         ))}
         <tr className="total">
           <th scope="row">In all</th>
-          <td className="number">{money(totalOf(booking.cost))}</td>
+          <td className="number">{money(totalOf(cost))}</td>
         </tr>
       </tbody>
     </table>

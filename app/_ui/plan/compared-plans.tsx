@@ -7,6 +7,7 @@ import { AppLink } from "../app-link.client.tsx";
 import { Sheet } from "../sheet.tsx";
 import { ScrollBox } from "../unit/scroll-box.tsx";
 import { unitAddress } from "../unit-address.ts";
+import { ExpectedCost } from "./expected-cost.tsx";
 import { shortScope, weekWords, wholeMoney } from "./plan-words.ts";
 
 /** Two plans side by side: their sums, then repair by repair. */
@@ -30,6 +31,7 @@ export function ComparedPlans({
     ["Repairs booked", ({ plan }: PlanRow) => plan.bookings.length, String],
     ["Repairs without room", ({ plan }: PlanRow) => plan.notFitted.length, String],
     ["Expected cost of the fleet", ({ plan }: PlanRow) => plan.cost, money],
+    ["The same with nothing booked", ({ plan }: PlanRow) => plan.nothingBookedCost, money],
     ["Saved against booking nothing", ({ plan }: PlanRow) => plan.nothingBookedCost - plan.cost, money],
   ] as const;
   return (
@@ -70,7 +72,11 @@ export function ComparedPlans({
         </ScrollBox>
         <p className="second small">
           Before: {names[0]}. After: {names[1]}.
+          {isSameMoney && Math.abs(before.plan.nothingBookedCost - after.plan.nothingBookedCost) >= 0.5
+            ? " The two were made of other facts, prices or days: each is told against booking nothing by its own."
+            : ""}
         </p>
+        <ExpectedCost />
       </Sheet>
       <Sheet title="Repair by repair" note="what differs first" long>
         <ScrollBox name="Bookings of both plans">

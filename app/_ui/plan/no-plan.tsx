@@ -3,6 +3,7 @@ import { AppLink } from "../app-link.client.tsx";
 import { EmptyState } from "../empty-state.tsx";
 import { LookAgain } from "../look-again.client.tsx";
 import { Sheet } from "../sheet.tsx";
+import { madeWhenWords } from "./made-when.ts";
 
 /** Before a first plan was made. `when`: an instant as the viewer reads it. */
 export function NoPlan({
@@ -29,14 +30,7 @@ export function NoPlan({
       </div>
     );
   }
-  const says =
-    standing.state === "failed"
-      ? `${standing.problem} It is tried again from ${when(standing.again)} on, or when facts or settings change.`
-      : standing.state === "waiting" && standing.until === "job-ended"
-        ? "It is made once the work that runs now, such as an import, is done. The page shows it when it is there."
-        : standing.state === "waiting" && standing.until === "reports"
-          ? "It is made once every unit is assessed for today, within the hour. The page shows it when it is there."
-          : "It is made in a few seconds. The page shows it when it is there.";
+  const says = `${madeWhenWords(standing, { made: "made", when })}${standing.state === "failed" ? "" : " The page shows it when it is there."}`;
   return (
     <div className="page">
       {standing.state !== "failed" && <LookAgain />}

@@ -5,28 +5,36 @@ import { z } from "zod";
 import { appStore } from "../../../db/app-store.ts";
 import { repairFacts } from "../../../db/facts.ts";
 import { choicesInForce, chooseForUnit } from "../../../db/plan-choices.ts";
-import { planInForce } from "../../../db/plans.ts";
+import { newestPlan, planInForce } from "../../../db/plans.ts";
 import type { Choice } from "../../../lib/plan/amended.ts";
 import { repairKey } from "../../../lib/plan/still-booked.ts";
 import { planScopes } from "../../../lib/schema/workshop.ts";
-import { runningJobs, startJob } from "../../_jobs/job-registry.ts";
-import { planAnew } from "../../_jobs/plan-anew.ts";
 import { unitInPlan } from "../../_jobs/plan-now.ts";
 import { doerOf } from "../../_jobs/progress.ts";
+import { startReplan } from "../../_jobs/replan.ts";
 import { actingViewer } from "../acting.ts";
 import { type Begun, notBegun, notUnderstood } from "../asking/begun.ts";
 
 const choosing = z.tuple([
   z.string().min(1).max(400),
   z.array(z.object({ unit: z.string(), scope: z.enum(planScopes), date: z.iso.date().nullable() })).max(4),
-  z.array(z.int()).max(20),
+  z.object({ plan: z.int(), choices: z.array(z.int()).max(20) }),
 ]);
+
+/** What a person saw as they chose: the number of the plan in force, and ids of what was chosen for the unit before. */
+export interface SeenPlan {
+  readonly plan: number;
+  readonly choices: readonly number[];
+}
+
+const madeAnew =
+  "The plan was made anew since this page was opened, and what was asked for may cost otherwise in it. The page shows the new one now: look at it, then choose again; nothing was changed.";
 
 /**
  * Keeps what a person wants of a unit's repairs: weeks in which they are pinned, or that they are dropped; none: the plan
- * decides again. `seen`: what was chosen before, as the person saw it. Gives a sentence that says why nothing was kept; null: it was.
+ * decides again. Of a plan that the person did not see nothing is chosen. Gives a sentence that says why nothing was kept; null: it was.
  */
-export async function choose(unit: string, chosen: readonly Choice[], seen: readonly number[]): Promise<string | null> {
+export async function choose(unit: string, chosen: readonly Choice[], seen: SeenPlan): Promise<string | null> {
   const asked = choosing.safeParse([unit, chosen, seen]);
   if (!asked.success || chosen.some((choice) => choice.unit !== unit)) return notUnderstood;
   const act = await actingViewer();
@@ -34,6 +42,7 @@ export async function choose(unit: string, chosen: readonly Choice[], seen: read
   const store = await appStore();
   const plan = await planInForce(store);
   if (plan === null) return "There is no plan any more. Open the page anew.";
+  if (plan.id !== seen.plan) return madeAnew;
   const of = await unitInPlan(store, plan, unit);
   const held = (await choicesInForce(store)).filter((choice) => choice.unit === unit);
   for (const { scope, date } of chosen) {
@@ -42,19 +51,18 @@ export async function choose(unit: string, chosen: readonly Choice[], seen: read
     if (!isPossible) return `${unit} can’t be booked for that week any more. Open the page anew and choose another.`;
   }
   const known = (await repairFacts(store, [unit])).map(repairKey);
-  if (!(await chooseForUnit(store, { unit, chosen, seen, known }, doerOf(act)))) {
+  const asSeen = { seen: seen.choices, plan: seen.plan };
+  if (!(await chooseForUnit(store, { unit, chosen, known, ...asSeen }, doerOf(act)))) {
+    if ((await newestPlan(store)) !== seen.plan) return madeAnew;
     return `Somebody chose something else for ${unit} meanwhile. Open the page anew; nothing was changed.`;
   }
   revalidatePath("/plan");
   return null;
 }
 
-/** Begins to make the plan anew, round the pins. */
+/** Begins to make the plan anew, round the pins that stand by now. */
 export async function replan(): Promise<Begun> {
   const act = await actingViewer();
   if (typeof act === "string") return { ...notBegun, problem: act };
-  const running = runningJobs().find(({ kind }) => kind === "plan");
-  const store = await appStore();
-  const job = running?.id ?? startJob("plan", (control) => planAnew(store, act, control));
-  return { ...notBegun, job };
+  return { ...notBegun, job: await startReplan(await appStore(), act) };
 }

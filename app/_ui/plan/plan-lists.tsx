@@ -1,18 +1,17 @@
-import { cures } from "../../../lib/plan/cures.ts";
 import { orderBy } from "../../../lib/plan/order-by.ts";
+import { likelyWaiting } from "../../../lib/plan/waiting.ts";
 import { mondayOf } from "../../../lib/plan/week-costs.ts";
 import type { IsoDate } from "../../../lib/schema/facts.ts";
-import type { KeptBooking, KeptPlan, PlanScope, RepairClass, WhyLeftOut } from "../../../lib/schema/kept-plan.ts";
+import type { KeptBooking, KeptPlan, WhyLeftOut } from "../../../lib/schema/kept-plan.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
+import type { DroppedRepair } from "../../_jobs/plan-dropped.ts";
 import { AppLink } from "../app-link.client.tsx";
 import { Sheet } from "../sheet.tsx";
 import { ScrollBox } from "../unit/scroll-box.tsx";
 import { unitAddress } from "../unit-address.ts";
 import { type PlanView, planAddress } from "./address.ts";
-import { classWords, lacksWords, leftOutWords, shortScope, weekWords, wholeMoney } from "./plan-words.ts";
+import { classWords, dropWords, lacksWords, leftOutWords, shortScope, weekWords, wholeMoney } from "./plan-words.ts";
 
-/** From this chance on it is told what waits: that of the band plan. */
-const worthTelling = 0.3;
 const ordersShown = 8;
 
 /** What is to be ordered next, for what is booked. */
@@ -80,12 +79,10 @@ export function RestSheet({
   readonly view: PlanView;
   readonly asOf: IsoDate;
   /** What people want not to be booked. */
-  readonly dropped: readonly { readonly unit: string; readonly scope: PlanScope; readonly by: string }[];
+  readonly dropped: readonly DroppedRepair[];
 }) {
   const money = wholeMoney(f, plan.currency);
-  const isDropped = (unit: string, of: RepairClass) =>
-    dropped.some((one) => one.unit === unit && cures(one.scope).includes(of));
-  const waiting = plan.waiting.filter(({ unit, of, chance }) => chance >= worthTelling && !isDropped(unit, of));
+  const waiting = likelyWaiting(plan.waiting, dropped);
   const reasons = (Object.keys(leftOutWords) as WhyLeftOut[]).flatMap((why) => {
     const units = plan.leftOut.filter((one) => one.why === why).map(({ unit }) => unit);
     return units.length === 0 ? [] : [{ why, units }];
@@ -106,10 +103,11 @@ export function RestSheet({
             </li>
           );
         })}
-        {dropped.map(({ unit, scope, by }) => (
+        {dropped.map(({ unit, scope, by, cost }) => (
           <li key={`dropped ${unit} ${scope}`}>
             <AppLink href={planAddress({ ...view, unit, scope, to: null })}>{unit}</AppLink> {shortScope[scope]}:
-            dropped by {by}. Choose it to see what each week would cost, or let the plan decide again.
+            dropped by {by}.{cost !== null && ` ${dropWords(money, cost, asOf)}`} Choose it to see what each week would
+            cost, or let the plan decide again.
           </li>
         ))}
         {waiting.map(({ unit, of, chance }) => (

@@ -1,5 +1,7 @@
 import { isoWeek } from "../../../lib/calendar.ts";
 import type { Choice } from "../../../lib/plan/amended.ts";
+import type { WaitWeek } from "../../../lib/plan/can-wait.ts";
+import type { DropCost } from "../../../lib/plan/moves.ts";
 import { totalOf } from "../../../lib/plan/types.ts";
 import { mondayOf } from "../../../lib/plan/week-costs.ts";
 import { minorDigits } from "../../../lib/schema/currency.ts";
@@ -38,6 +40,14 @@ export function weekWords(monday: IsoDate, asOf: IsoDate): string {
   const { year, week } = isoWeek(monday);
   return year === isoWeek(asOf).year ? `week\u00a0${week}` : `week\u00a0${week} of ${year}`;
 }
+
+const dearWords: Readonly<Record<WaitWeek["dearBy"][number], string>> = {
+  closed: "off the road while the workshop is closed",
+  peak: "off the road in peak weeks",
+};
+
+/** Why a week is dear that is so by its days off the road, as a clause; empty: it is not. */
+export const whyDear = ({ dearBy }: Pick<WaitWeek, "dearBy">): string => listWords(dearBy.map((why) => dearWords[why]));
 
 /** The plan in one or two sentences: how much fits, and the one conflict that it resolves or leaves. */
 export function planFinding(
@@ -109,6 +119,8 @@ export function overloadWords(
   asOf: IsoDate,
 ): string {
   const monday = mondayOf(firstMonday, resource.week);
+  if (resource.kind === "unit")
+    return `${resource.unit} is booked for ${countWord(used)} repairs at once in ${weekWords(monday, asOf)}: book both ends together, or move one.`;
   const more = used - capacity;
   const amount = f.number(more, Number.isInteger(Number(more.toFixed(1))) ? 0 : 1);
   return `${placeWords(resource)} ${amount} ${resourceWords(resource, more)} over in ${weekWords(monday, asOf)}: move a booking, or find ${amount} more.`;
@@ -121,6 +133,8 @@ export function lacksWords(
   { firstMonday, asOf }: { readonly firstMonday: IsoDate; readonly asOf: IsoDate },
 ): string {
   const told = lacks.map(({ resource, capacity, used }) => {
+    if (resource.kind === "unit")
+      return `${weekWords(mondayOf(firstMonday, resource.week), asOf)} without its other repair`;
     const more = used - capacity;
     const amount = f.number(more, Number.isInteger(Number(more.toFixed(1))) ? 0 : 1);
     const what = resource.kind === "spares" ? `spare engine of ${resource.engineModel}` : resourceWords(resource, more);
@@ -129,12 +143,19 @@ export function lacksWords(
   return told.length === 0 ? "" : ` ${sentenceWords(listWords(told))} would fit it in.`;
 }
 
-const placeWords = (resource: Resource): string => {
+/** What it costs that a repair was dropped, as a sentence. */
+export function dropWords(money: (amount: number) => string, { extra, week }: DropCost, asOf: IsoDate): string {
+  const than = `than its repair in ${weekWords(week, asOf)}`;
+  if (Math.abs(extra) < 50) return `Leaving it costs no more ${than}.`;
+  return `Leaving it costs ${money(Math.abs(extra))} ${extra > 0 ? "more" : "less"} ${than}.`;
+}
+
+const placeWords = (resource: Exclude<Resource, { readonly kind: "unit" }>): string => {
   if (resource.kind === "spares") return `Spare engines of ${resource.engineModel} are`;
   return resource.kind === "out-together" ? `${resource.group} has` : `${resource.depot} is`;
 };
 
-function resourceWords({ kind }: Resource, count: number): string {
+function resourceWords({ kind }: Exclude<Resource, { readonly kind: "unit" }>, count: number): string {
   const one = Math.abs(count - 1) < 1e-9;
   if (kind === "bay-days") return one ? "bay day" : "bay days";
   if (kind === "hours") return one ? "hour" : "hours";
@@ -150,7 +171,15 @@ export function qualityWords(
   const money = wholeMoney(f, currency);
   const within = cost <= 0 ? 0 : Math.max(0, (100 * (cost - bound)) / cost);
   const best = within < 0.05 ? "no cheaper one exists" : `within ${f.percent(within, 1)} of the best possible`;
-  return `${sentenceWords(best)}. It saves ${money(nothingBookedCost - cost)} of expected cost against booking nothing; first come, first served would save ${money(nothingBookedCost - firstComeCost)}.`;
+  return `${sentenceWords(best)}. Against booking nothing it ${savesWords(money, nothingBookedCost - cost)}; first come, first served would ${savesWords(money, nothingBookedCost - firstComeCost, "plain")}.`;
+}
+
+/** What is saved against booking nothing, or, where pins and drops take more than that, what it costs more. */
+function savesWords(money: (amount: number) => string, saved: number, form: "third" | "plain" = "third"): string {
+  const s = form === "third" ? "s" : "";
+  return saved >= 0
+    ? `save${s} ${money(saved)} of expected cost`
+    : `cost${s} ${money(-saved)} more, by what people chose`;
 }
 
 const whyImpossible: Readonly<Record<WhyImpossible, string>> = {

@@ -6,7 +6,7 @@ import type { Formats } from "../../../lib/viewing/formats.ts";
 import { Sheet } from "../sheet.tsx";
 import { roundTicks } from "../unit/axis.ts";
 import { ScrollBox } from "../unit/scroll-box.tsx";
-import { weekWords, wholeMoney } from "./plan-words.ts";
+import { weekWords, wholeMoney, whyDear } from "./plan-words.ts";
 
 const height = 220;
 const foot = 26;
@@ -52,6 +52,7 @@ export function WaitCurve(props: {
       best,
       ...marks.map(({ at }) => at),
       ...[4, 8, 13, 26, 39, 51].flatMap((after) => nearest(weeks, best.week + after)),
+      ...dearestOfClosings(weeks),
     ]),
   ].toSorted((a, b) => a.week - b.week);
   return (
@@ -141,6 +142,7 @@ export function WaitCurve(props: {
               <th scope="col" className="number">
                 More than at best
               </th>
+              <th scope="col">Dear by</th>
               <th scope="col" className="number">
                 Past its limit by then
               </th>
@@ -157,6 +159,7 @@ export function WaitCurve(props: {
                 </th>
                 <td className="number">{money(totalOf(week.cost))}</td>
                 <td className="number">{money(week.extra)}</td>
+                <td>{whyDear(week) || "–"}</td>
                 <td className="number">{f.probability(week.pastLimit)}</td>
                 <td className="number">{f.probability(week.failed)}</td>
               </tr>
@@ -172,6 +175,12 @@ const nearest = (weeks: readonly WaitWeek[], week: number): readonly WaitWeek[] 
   const at = weeks.find((of) => of.week >= week);
   return at === undefined ? [] : [at];
 };
+
+/** Of the weeks before each closing through which the unit would stand, the dearest: the list of weeks tells it too. */
+const dearestOfClosings = (weeks: readonly WaitWeek[]): readonly WaitWeek[] =>
+  runsOf(weeks.filter(({ dearBy }) => dearBy.includes("closed"))).map((run) =>
+    run.reduce((a, b) => (totalOf(b.cost) > totalOf(a.cost) ? b : a)),
+  );
 
 /** The curve is broken where no repair can begin. */
 function runsOf(weeks: readonly WaitWeek[]): readonly (readonly WaitWeek[])[] {

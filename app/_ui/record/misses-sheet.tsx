@@ -55,6 +55,8 @@ export function MissesSheet({ f, record }: { readonly f: Formats; readonly recor
       </ScrollBox>
       <p className="record-note second">
         Reasons follow from the facts by fixed rules, the first that holds; two may be true at once, and none is proof.
+        “Within the scatter” lay no further beyond its range than one reading repeats to; some one in ten lies beyond by
+        chance.
       </p>
     </Sheet>
   );

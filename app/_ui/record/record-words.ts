@@ -58,8 +58,8 @@ export function distanceError(f: Formats, { medianError, outcomes }: LimitScore,
 
 /** Said where too few limits have been met to tell shares. */
 export function fewLimitsWords(f: Formats, outcomes: number): string {
-  const met = outcomes === 0 ? "No limit has" : outcomes === 1 ? "1 limit has" : `${f.number(outcomes)} limits have`;
-  return `${met} been met and borne out by a second test or a repair. From ${fewestOutcomes} on, shares are told; it can’t be told yet how good the distances are. Levels, above, tell sooner.`;
+  const met = outcomes === 0 ? "no limit was" : outcomes === 1 ? "1 limit was" : `${f.number(outcomes)} limits were`;
+  return `After forecasts of cylinders below their limit ${met} met and borne out by a second test or a repair. A cylinder that was past it before anything was forecast of it, or by a limit that came into force with what was heard at that test, is no outcome here. From ${fewestOutcomes} on, shares are told; it can’t be told yet how good the distances are. Levels, above, tell sooner.`;
 }
 
 /** How many assessments were issued, and for which dates. */

@@ -11,7 +11,12 @@ export function WhatItTook({ of, children }: { readonly of: FormState<TookFields
       <legend>What it took</legend>
       <div className="field-row">
         <Figure of={of} name="labourHours" label="Labour, hours" />
-        <Figure of={of} name="cost" label="Cost" help="In the fleet’s currency." />
+        <Figure
+          of={of}
+          name="cost"
+          label="Cost"
+          help="Labour, parts and machining, in the fleet’s currency; not what the days out of service cost."
+        />
         <Figure of={of} name="downtimeDays" label="Out of service, days" />
       </div>
       <Words of={of} name="remarks" label="Remarks" long />

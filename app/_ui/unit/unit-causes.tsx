@@ -3,8 +3,10 @@ import type { CylinderAssessment } from "@/lib/schema/assessment.ts";
 import type { CylinderSettling } from "@/lib/schema/report.ts";
 import type { Formats } from "@/lib/viewing/formats.ts";
 import { listWords } from "@/lib/wording.ts";
+import { AppLink } from "../app-link.client.tsx";
 import { Sheet } from "../sheet.tsx";
 import { Term } from "../term.tsx";
+import { whyAddress } from "../unit-address.ts";
 import { GainDetails } from "./gain-details.tsx";
 import { repairClassWords } from "./unit-words.ts";
 
@@ -13,6 +15,7 @@ const worthReasons = 0.05;
 const worthReading = 0.01;
 
 interface CausesProps {
+  readonly unit: string;
   readonly of: CylinderAssessment;
   /** What would settle its causes; null: nothing wants settling. */
   readonly settling: CylinderSettling | null;
@@ -20,7 +23,7 @@ interface CausesProps {
 }
 
 /**
- * Causes of one cylinder's loss of sealing: the chance of each, what speaks for it and what against. Of a sound cylinder
+ * Causes of one cylinder's loss of sealing: the chance that it is mostly the fault of each, what speaks for it and what against. Of a sound cylinder
  * there is nothing to explain, and the usual shares are folded away, for they read like a chance of a fault.
  */
 export function UnitCauses(props: CausesProps) {
@@ -44,7 +47,7 @@ function CauseSheet(props: CausesProps) {
   return (
     <Sheet
       title={`Causes, cylinder ${of.cylinder}`}
-      note="chance of each, and why; a quote is a range until the head is off"
+      note="whose fault the loss mostly is, and why; a quote is a range until the head is off"
     >
       <CauseList {...props} />
       {settling !== null && (
@@ -68,7 +71,7 @@ function CauseSheet(props: CausesProps) {
   );
 }
 
-function CauseList({ of, f }: CausesProps) {
+function CauseList({ unit, of, f }: CausesProps) {
   const causes = of.causes.filter((c) => c.probability >= worthReading).sort((a, b) => b.probability - a.probability);
   const unlikely = of.causes.filter((c) => c.probability < worthReading).map((c) => causeLabel(c.cause).toLowerCase());
   if (causes.length === 0) return <p>No test of this cylinder speaks for a cause yet.</p>;
@@ -94,15 +97,13 @@ function CauseList({ of, f }: CausesProps) {
         ))}
       </ul>
       {of.together != null && (
-        <p className="unit-classes">
-          {togetherWords(of.together.causes, of.together.probability)} ({f.probability(of.together.probability)}). Each
-          has its part in the shares above.
-        </p>
+        <p className="unit-classes">{togetherWords(of.together, of.causes, (share) => f.probability(share))}</p>
       )}
       {unlikely.length > 0 && <p className="unit-classes">Under 1 % each: {listWords(unlikely)}.</p>}
       <p className="unit-classes">
         Taken together: <Term of="top-end" /> <strong>{f.probability(of.topEnd)}</strong>, <Term of="bottom-end" />{" "}
-        <strong>{f.probability(of.bottomEnd)}</strong>, the test itself <strong>{f.probability(of.testSetUp)}</strong>.
+        <strong>{f.probability(of.bottomEnd)}</strong>, the test itself <strong>{f.probability(of.testSetUp)}</strong>.{" "}
+        <AppLink href={`${whyAddress(unit, { cylinder: of.cylinder })}#causes`}>How these come about</AppLink>
       </p>
     </>
   );

@@ -117,6 +117,7 @@ function Drawings({ report, choice, f }: { report: UnitReport; choice: Choice; f
       <div className="unit-pair">
         <TrendSheet {...shared} cylinder={cylinder} />
         <UnitCauses
+          unit={report.assessment.unit}
           of={cylinder}
           settling={report.settles.find((s) => s.cylinder === cylinder.cylinder) ?? null}
           f={f}

@@ -10,6 +10,7 @@ import {
   dateWords,
   isFaultsRate,
   latestWords,
+  levelRangeWords,
   levelWords,
   spreadWords,
   straightUse,
@@ -34,11 +35,13 @@ export function DerivationSheet(props: { readonly e: Explained; readonly model: 
             " Where a valve is probably at fault and was heard, the model’s tighter limits for valves hold."}
         </Step>
         <Step name="Level now" figure={levelWords(e, told.level, f)}>
-          What the cylinder would read today without error, from {f.number(e.usableTests)} usable{" "}
+          What the cylinder would read today without error{levelRangeWords(e, f)}, from {f.number(e.usableTests)} usable{" "}
           {e.usableTests === 1 ? "test" : "tests"} since its rings and bores were last renewed{latestWords(e, f)}. A
           whole test is off by about {spreadWords(e, errors.test, f)}, a single reading at this level by about{" "}
           {spreadWords(e, errors.reading, f)} more (standard deviations, from the scatter of this engine model’s tests),
-          so no reading is taken as it stands.
+          so no reading is taken as it stands. Here the engine model’s own tests are asked, all of them, about their
+          courses; <AppLink href="/compare/testers">Testers</AppLink> tells what tests of one engine at one time repeat
+          to, over all models.
         </Step>
         {told.rate !== null && (
           <Step name="Rate now" figure={rate(told.rate.perThousand)}>

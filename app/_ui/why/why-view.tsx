@@ -5,12 +5,15 @@ import type { Formats } from "@/lib/viewing/formats.ts";
 import { AppLink } from "../app-link.client.tsx";
 import { EmptyState } from "../empty-state.tsx";
 import { modelAddress } from "../models/address.ts";
+import { NotUnderstood } from "../not-understood.tsx";
 import { Terms } from "../terms.tsx";
 import { testAddress } from "../test-sheet/address.ts";
 import { AircraftLine } from "../unit/unit-cautions.tsx";
 import { unitAddress } from "../unit-address.ts";
+import { CausesSheet } from "./causes-sheet.tsx";
 import { DerivationSheet } from "./derivation-sheet.tsx";
 import { NextTestSheet } from "./next-test-sheet.tsx";
+import { OtherPlaces } from "./other-places.tsx";
 import { RestsOnSheet } from "./rests-on-sheet.tsx";
 import { TestEffectsSheet } from "./test-effects-sheet.tsx";
 import {
@@ -28,15 +31,18 @@ import {
 export function WhyView(props: {
   readonly report: UnitReport;
   readonly explanation: UnitExplanation | null;
+  /** What of the page's address is not understood; null: all is. */
+  readonly notUnderstood: string | null;
   readonly f: Formats;
 }) {
-  const { report, explanation, f } = props;
+  const { report, explanation, notUnderstood, f } = props;
   const { unit } = report.assessment;
   return (
     <div className="page why-page">
       <nav aria-label="Way back" className="unit-way no-print">
         <AppLink href={unitAddress(unit)}>{unit}</AppLink>
       </nav>
+      <NotUnderstood says={notUnderstood} />
       {explanation?.state === "explained" ? (
         <Explanation e={explanation} report={report} f={f} />
       ) : (
@@ -65,6 +71,7 @@ function Explanation({ e, report, f }: { readonly e: Explained; readonly report:
         <p className="second">
           {report.assessment.unit} as of {f.date(e.asOf)}. {windowWords(e, f)}
         </p>
+        <OtherPlaces e={e} unit={report.assessment.unit} />
         <Terms of={["window", "level", "rate", "forecast-range"]} />
       </div>
       <TestEffectsSheet e={e} f={f} />
@@ -73,6 +80,7 @@ function Explanation({ e, report, f }: { readonly e: Explained; readonly report:
         <NextTestSheet e={e} unit={report.assessment.unit} f={f} />
       </div>
       <DerivationSheet e={e} model={report.model} f={f} />
+      <CausesSheet e={e} model={report.model.id} f={f} />
     </>
   );
 }

@@ -59,17 +59,35 @@ export function dateWords({ date, status }: Crossing, of: "p10" | "p50" | "p90",
 /** The page's finding: which place decides, and when it meets its limit. */
 export function whyFinding(e: Explained, f: Formats): string {
   const { crossing, level, limit } = e.told;
-  const where = e.cylinders === 1 ? "The cylinder" : `Cylinder ${e.cylinder}`;
-  const now = `its ${levelName[e.measure]}, ${levelWords(e, level, f)} now,`;
+  const place = e.cylinders === 1 ? "The cylinder" : `Cylinder ${e.cylinder}`;
+  const where = e.decides ? `${place} decides` : place;
+  const now = `its ${levelName[e.measure]}, ${levelWords(e, level, f)} now${wideLevelWords(e, f)},`;
   const its = `its limit of ${levelWords(e, limit, f)}`;
-  if (crossing.status === "crossed") return `${where} decides: ${now} is at or past ${its}.`;
+  if (crossing.status === "crossed") return `${where}: ${now} is at or past ${its}.`;
   const { p10, p50, p90 } = crossing.date;
-  if (p50 !== null)
-    return `${where} decides: ${now} likely meets ${its} ${f.forecastIn(p50, p10, p90)}${ownRangeWords(e, f)}.`;
+  if (p50 !== null) return `${where}: ${now} likely meets ${its} ${f.forecastIn(p50, p10, p90)}${ownRangeWords(e, f)}.`;
   if (p10 !== null)
-    return `${where} decides: ${now} hardly meets ${its} before ${dateWords(crossing, "p10", f)}; likely beyond the horizon.`;
-  return `No date: ${where === "The cylinder" ? "the cylinder" : where.toLowerCase()} is the nearest to one, but ${now} is not foreseen to meet ${its} within the horizon.`;
+    return `${where}: ${now} hardly meets ${its} before ${dateWords(crossing, "p10", f)}; likely beyond the horizon.`;
+  if (!e.decides) return `${place}: ${now} is not foreseen to meet ${its} within the horizon.`;
+  return `No date: ${place.toLowerCase()} is the nearest to one, but ${now} is not foreseen to meet ${its} within the horizon.`;
 }
+
+/** From this share of the way to the limit on a level's range is told beside it in the finding. */
+const wideShare = 0.3;
+
+/** The range of a level that is in doubt, as where a fault may have begun at the last test: no one figure says it. */
+function wideLevelWords({ told, levelRange }: Explained, f: Formats): string {
+  if (levelRange === null || told.crossing.status === "crossed") return "";
+  const { better, worse } = levelRange;
+  if (Math.abs(worse - better) < wideShare * Math.abs(told.limit - told.level)) return "";
+  return ` (perhaps ${levelWords({ told }, Math.min(better, worse), f)} to ${levelWords({ told }, Math.max(better, worse), f)})`;
+}
+
+/** The range of the level now as a clause for its derivation; empty: nothing is known of it. */
+export const levelRangeWords = ({ told, levelRange }: Pick<Explained, "told" | "levelRange">, f: Formats): string =>
+  levelRange === null
+    ? ""
+    : `, and with 8 chances in 10 between ${levelWords({ told }, Math.min(levelRange.better, levelRange.worse), f)} and ${levelWords({ told }, Math.max(levelRange.better, levelRange.worse), f)}`;
 
 /** The cylinder's own range, where it differs from the unit's window, which is told below it. */
 function ownRangeWords({ told, window }: Explained, f: Formats): string {

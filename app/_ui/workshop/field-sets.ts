@@ -72,7 +72,7 @@ const money: FieldSet<FigureName> = {
       name: "priceDate",
       label: "Prices as of",
       kind: "date",
-      help: "The day whose prices all amounts are; growth counts from it. Without one it is the day on which this page was saved last; where it never was, the day of each plan.",
+      help: "The day whose prices all amounts are; growth counts from it. Without one it is the day on which currency or labour rates here last changed, whatever else is saved; where nobody saved anything, the day of each plan.",
       takes: "A day of the calendar, or nothing for the day on which prices are told.",
       empty: "the day on which they are told",
     },
@@ -259,12 +259,12 @@ const anyClass: FieldSet<FigureName> = {
 
 const anyDepot: FieldSet<FigureName> = {
   legend: "Any depot’s workshop",
-  says: "What a depot has of which nobody told anything on its own page.",
+  says: "What a depot has of which nobody told anything on its own page; each depot’s own, where it tells any, stand there and hold instead.",
   fields: [
     {
       name: "anyDepot.bays",
       label: "Bays",
-      help: "Places where an engine can be opened: so many repairs at once.",
+      help: "Places where an engine can be opened: so many repairs at once. With 0, repairs are planned only at depots with bays of their own.",
       takes: "A whole number from 0 to 500.",
     },
     {

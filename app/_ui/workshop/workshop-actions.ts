@@ -7,9 +7,10 @@ import { appStore } from "../../../db/app-store.ts";
 import type { Store } from "../../../db/store.ts";
 import { changeWorkshop, type DepotTold, workshopTold, workshopToldBy } from "../../../db/workshop.ts";
 import { unknownNames } from "../../../lib/plan/unknown-names.ts";
+import { workshopCautions } from "../../../lib/plan/workshop-cautions.ts";
 import type { Workshop } from "../../../lib/schema/workshop.ts";
 import { doerOf } from "../../_jobs/progress.ts";
-import { fileOfStore, knownNames } from "../../_jobs/workshop-file.ts";
+import { fileOfStore, fleetKnown, knownNames } from "../../_jobs/workshop-file.ts";
 import { actingViewer, askedElsewhere, isAskedFromHere } from "../acting.ts";
 import { notUnderstood } from "../asking/begun.ts";
 import { setupChanges } from "../depots/depot-words.ts";
@@ -117,6 +118,6 @@ async function keep(
   revalidatePath("/settings/workshop");
   if (depots.length > 0) revalidatePath("/depots", "layout");
   return meanwhile === null
-    ? { ...nothingKept, saved: id }
+    ? { ...nothingKept, saved: id, cautions: workshopCautions(workshop, await fleetKnown(store)) }
     : { ...nothingKept, meanwhile: { by: meanwhile.by, latest: id } };
 }

@@ -143,6 +143,7 @@ export function WorkshopDesk(props: {
             />
           )}
         </div>
+        <Cautions says={outcome?.cautions ?? []} />
         <div className="keep-bar">
           <RefusedFields problems={problems} />
           <div className="form-buttons">
@@ -185,6 +186,15 @@ function Rows(props: {
     />
   );
 }
+
+const Cautions = ({ says }: { readonly says: readonly string[] }) =>
+  says.length > 0 && (
+    <ul role="status">
+      {says.map((line) => (
+        <li key={line}>{line}</li>
+      ))}
+    </ul>
+  );
 
 const Names = ({ id, names }: { readonly id: string; readonly names: readonly string[] }) => (
   <datalist id={id}>

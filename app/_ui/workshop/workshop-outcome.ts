@@ -7,11 +7,13 @@ export interface WorkshopOutcome {
   readonly saved: number | null;
   readonly problem: string | null;
   readonly problems: FieldProblems;
+  /** What was written holds, but may not be meant. */
+  readonly cautions: readonly string[];
   /** Somebody saved them meanwhile; `latest` is that change. */
   readonly meanwhile: { readonly by: string; readonly latest: number } | null;
 }
 
-export const nothingKept: WorkshopOutcome = { saved: null, problem: null, problems: {}, meanwhile: null };
+export const nothingKept: WorkshopOutcome = { saved: null, problem: null, problems: {}, cautions: [], meanwhile: null };
 
 /** What a loaded file would change, and what the person saw while it was looked at. */
 export interface LookedAtFile {

@@ -10,6 +10,10 @@ export const answer = (value: unknown, status = 200): Response => Response.json(
 
 export const refusal = (status: number, error: string): Response => Response.json({ error }, { status, headers });
 
+/** The same to a person who asked for a file in the browser: the sentence alone, as text. */
+export const plainRefusal = (status: number, sentence: string): Response =>
+  new Response(`${sentence}\n`, { status, headers: { ...headers, "content-type": "text/plain; charset=utf-8" } });
+
 /** The answer of `work`; a failure becomes a sentence, and the server's log keeps what was not foreseen. */
 export async function answered(work: () => Promise<Response>): Promise<Response> {
   try {

@@ -3,15 +3,16 @@ import { askForMoney, moneyStanding } from "@/app/_jobs/money-upkeep.ts";
 import { planNow } from "@/app/_jobs/plan-now.ts";
 import { askForRecord } from "@/app/_jobs/track-record-upkeep.ts";
 import { AppLink } from "@/app/_ui/app-link.client.tsx";
-import { readBudgetAddress } from "@/app/_ui/budget/address.ts";
+import { readBudgetAddress, understoodOfBudget } from "@/app/_ui/budget/address.ts";
 import { Bridge } from "@/app/_ui/budget/bridge-sheet.tsx";
-import { bridgeNow, budgetNow } from "@/app/_ui/budget/budget-now.ts";
-import { holdWords, movedWords, noBridgeWords } from "@/app/_ui/budget/budget-words.ts";
+import { bridgeNow, budgetNow, whyNoBridge } from "@/app/_ui/budget/budget-now.ts";
+import { holdWords, movedWords } from "@/app/_ui/budget/budget-words.ts";
 import { NoBudget } from "@/app/_ui/budget/no-budget.tsx";
 import { MoneyPage, PlanPage } from "@/app/_ui/budget/report-pages.tsx";
 import { barsOf } from "@/app/_ui/budget/year-told.ts";
 import type { AddressParts } from "@/app/_ui/compare/address.ts";
 import { FollowJob } from "@/app/_ui/import/follow-job.client.tsx";
+import { NotUnderstood, notUnderstoodWords } from "@/app/_ui/not-understood.tsx";
 import { PrintButton } from "@/app/_ui/print-button.client.tsx";
 import { viewerFormats } from "@/app/_ui/viewer.ts";
 import { whenWords } from "@/app/_ui/when.ts";
@@ -25,7 +26,8 @@ export const metadata: Metadata = { title: "Budget report" };
 
 /** Two pages to print: the money; the plan, the units that matter most, and how good past forecasts were. */
 export default async function ReportPage({ searchParams }: { readonly searchParams: Promise<AddressParts> }) {
-  const view = readBudgetAddress(await searchParams);
+  const asked = await searchParams;
+  const view = readBudgetAddress(asked);
   const [store, f] = await Promise.all([appStore(), viewerFormats()]);
   const now = new Date();
   askForMoney(store, now);
@@ -42,7 +44,7 @@ export default async function ReportPage({ searchParams }: { readonly searchPara
     const when = (instant: Date) => whenWords(f, settings.timeZone, instant.toISOString());
     return <NoBudget standing={standing} hasUnits={units.length > 0} when={when} />;
   }
-  const { row, told, was } = kept;
+  const { row, told, was, frozen } = kept;
   const { currency, asOf } = told;
   const bridge = bridgeNow(store, kept);
   const foot = `As of ${f.date(asOf)}; ${f.number(row.draws)} draws from seed ${row.seed}; made ${whenWords(f, settings.timeZone, row.madeAt)}.`;
@@ -52,6 +54,15 @@ export default async function ReportPage({ searchParams }: { readonly searchPara
         <AppLink href="/budget">The budget</AppLink>
         <PrintButton />
       </nav>
+      <div className="no-print">
+        <NotUnderstood
+          says={notUnderstoodWords(
+            asked,
+            understoodOfBudget(row.document.fiscalYears, frozen),
+            "the report is shown as without it",
+          )}
+        />
+      </div>
       <MoneyPage
         f={f}
         finding={holdWords(f, told)}
@@ -68,7 +79,7 @@ export default async function ReportPage({ searchParams }: { readonly searchPara
           ) : "job" in bridge ? (
             <FollowJob job={bridge.job} />
           ) : typeof bridge.bridge === "string" ? (
-            <p>{noBridgeWords[bridge.bridge]}</p>
+            <p>{whyNoBridge(kept, bridge)}</p>
           ) : (
             <Bridge f={f} bridge={bridge.bridge} currency={currency} />
           )

@@ -23,8 +23,9 @@ export default async function TestersPage() {
   const [kept, pools] = await Promise.all([testerComparisonsKept(store), keptPools(store)]);
   const comparisons = judgedMeasures.flatMap((measure) => kept.find((c) => c.measure === measure) ?? []);
   if (comparisons.length === 0) return <NothingToCompare here="/compare/testers" />;
-  const isOff = comparisons.some(({ testers }) =>
-    testers.some(({ verdict }) => verdict === "high" || verdict === "low"),
+  const isOff = comparisons.some(
+    ({ testers, hints = [] }) =>
+      hints.length > 0 || testers.some(({ verdict }) => verdict === "high" || verdict === "low"),
   );
   return (
     <div className="page">

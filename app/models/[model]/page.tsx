@@ -55,6 +55,7 @@ export default async function ModelPage({ params, searchParams }: Props) {
       <div className="thing-head">
         <p className="unit-number">{model.id}</p>
         {model.retired && <span className="tag">retired</span>}
+        {model.cooling !== undefined && <span className="tag">{model.cooling}-cooled</span>}
         {model.aircraft && <span className="tag">aircraft</span>}
         <p className="second">{[model.name, cylindersWords(model)].filter(Boolean).join("; ")}</p>
       </div>

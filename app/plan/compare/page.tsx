@@ -1,6 +1,7 @@
 import type { Metadata } from "next";
 import { AppLink } from "@/app/_ui/app-link.client.tsx";
 import type { AddressParts } from "@/app/_ui/compare/address.ts";
+import { NotUnderstood, notUnderstoodWords } from "@/app/_ui/not-understood.tsx";
 import { ComparedPlans } from "@/app/_ui/plan/compared-plans.tsx";
 import { comparedFinding } from "@/app/_ui/plan/compared-words.ts";
 import { PlansChoice } from "@/app/_ui/plan/plans-choice.tsx";
@@ -41,12 +42,15 @@ export default async function ComparePlansPage({ searchParams }: { readonly sear
       </div>
     );
   }
+  const isPlan = (value: string) => heads.some(({ id }) => String(id) === value);
+  const says = notUnderstoodWords(asked, { before: isPlan, after: isPlan }, "the two newest plans stand in for it");
   const compared = comparePlans(a.plan, b.plan);
   const nameOf = ({ asOf, madeAt, by }: Pick<typeof newest, "asOf" | "madeAt" | "by">) =>
     `as of ${f.date(asOf)}, made ${whenWords(f, settings.timeZone, madeAt)} by ${by}`;
   return (
     <div className="page">
       <h1 className="finding">{comparedFinding(f, compared, b.plan)}</h1>
+      <NotUnderstood says={says} />
       <Sheet label="Plans to compare" className="no-print">
         <PlansChoice plans={heads.map((head) => ({ id: head.id, says: nameOf(head) }))} before={a.id} after={b.id} />
       </Sheet>

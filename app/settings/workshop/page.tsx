@@ -1,5 +1,6 @@
 import type { Metadata } from "next";
 import { asOfDate } from "@/app/_jobs/as-of.ts";
+import { fleetKnown } from "@/app/_jobs/workshop-file.ts";
 import { AppLink } from "@/app/_ui/app-link.client.tsx";
 import { NameGate } from "@/app/_ui/name-gate.tsx";
 import { Sheet } from "@/app/_ui/sheet.tsx";
@@ -18,6 +19,7 @@ import { fleetClasses } from "@/db/fleet-classes.ts";
 import { readSettings } from "@/db/settings.ts";
 import { workshopHistory, workshopTold } from "@/db/workshop.ts";
 import { isoWeek } from "@/lib/calendar.ts";
+import { workshopCautions } from "@/lib/plan/workshop-cautions.ts";
 import { workshopSchema } from "@/lib/schema/workshop.ts";
 import "@/app/_ui/styles/house.css";
 import "@/app/_ui/workshop/workshop.css";
@@ -28,7 +30,7 @@ const changesShown = 50;
 
 export default async function WorkshopPage() {
   const store = await appStore();
-  const [told, history, classes, depots, models, settings, f, viewer] = await Promise.all([
+  const [told, history, classes, depots, models, settings, f, viewer, known] = await Promise.all([
     workshopTold(store),
     workshopHistory(store, { limit: changesShown + 1 }),
     fleetClasses(store),
@@ -37,13 +39,22 @@ export default async function WorkshopPage() {
     readSettings(store),
     viewerFormats(),
     viewerName(),
+    fleetKnown(store),
   ]);
+  const cautions = workshopCautions(told.workshop, known);
   return (
     <div className="page">
       <p className="no-print">
         <AppLink href="/settings">Settings</AppLink>
       </p>
       <h1 className="finding">{workshopFinding(f, told.workshop)}</h1>
+      {cautions.length > 0 && (
+        <ul>
+          {cautions.map((line) => (
+            <li key={line}>{line}</li>
+          ))}
+        </ul>
+      )}
       <Terms of={["lead-time", "bay-day", "peak-week", "bottom-end"]} />
       <Sheet
         title="Prices and workshops"

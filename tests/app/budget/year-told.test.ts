@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { movedWords } from "@/app/_ui/budget/budget-words.ts";
-import { cutWords, replannedWords, savesWords } from "@/app/_ui/budget/what-if-told.tsx";
+import { cutWords, replannedWords, savesWords, staysWords } from "@/app/_ui/budget/what-if-told.tsx";
 import { whereOf } from "@/app/_ui/budget/where.ts";
 import { barsOf, type Head, runningSum, yearTold } from "@/app/_ui/budget/year-told.ts";
 import { budgetDocument } from "@/lib/budget/document.ts";
@@ -10,7 +10,7 @@ import { simulateBudget } from "@/lib/budget/simulate.ts";
 import type { BudgetBridge } from "@/lib/schema/bridge.ts";
 import { formatsOf } from "@/lib/viewing/formats.ts";
 import { plainPreferences } from "@/lib/viewing/preferences.ts";
-import { inputsOf, inputUnit } from "../../lib/budget/inputs.ts";
+import { chances, inputsOf, inputUnit } from "../../lib/budget/inputs.ts";
 
 const f = formatsOf(plainPreferences);
 const standing = { depot: "Lowmarsh", engineModel: "petrol-4-a", scope: "top-end" as const, labourHours: 10 };
@@ -79,6 +79,45 @@ describe("a fiscal year as the page tells it", () => {
     expect(groups.every(({ frozen }) => frozen === null)).toBe(true);
   });
 
+  it("tells what a unit's money is for: what is booked in every draw, the other class beside it where it is needed", () => {
+    const pastLimit = chances("2026-07-01", { topEnd: 4, bottomEnd: 5 });
+    const booking = { unit: "A", scope: "top-end", start: "2026-10-05", downtime: 60_000, isPinned: false } as const;
+    const of = inputsOf([inputUnit("A", { pastLimit })], { asOf: inputs.asOf, bookings: [booking] });
+    const ofOne = problemOfInputs(of);
+    const one = budgetDocument(ofOne, simulateBudget(ofOne, { seed: 3, draws: 400 }), { ...of.workshop, seed: 3 });
+    const year = yearTold(one, keptInputs(of), "2026/27");
+    if (year === null) throw new Error("the budget has no such year");
+    const [line] = whereOf(year, null, "depot").groups[0]?.units ?? [];
+    expect(line?.scopes.map(({ scope, isBooked }) => [scope, isBooked])).toEqual([
+      ["top-end", true],
+      ["bottom-end", false],
+    ]);
+    expect(sum(line?.scopes.map(({ expected }) => expected) ?? [])).toBe(line?.expected);
+    // 14 hours at the usual rate, parts and four days: the whole of it, not the share of the class.
+    const work = ofOne.units[0]?.works.find(({ scope }) => scope === "top-end");
+    expect(line?.scopes[0]?.expected).toBeGreaterThan(0.95 * ((work?.labour ?? 0) + (work?.parts ?? 0) + 60_000));
+    const byClass = whereOf(year, null, "class").groups.map(({ name, units }) => [name, units[0]?.scopes.length]);
+    expect(byClass).toEqual([
+      ["bottom-end", 1],
+      ["top-end", 1],
+    ]);
+  });
+
+  it("tells units never or too seldom tested as a line of their own that opens to them", () => {
+    const never = inputUnit("N", { pastLimit: [], fromModel: chances("2026-07-01", { topEnd: 6, bottomEnd: 20 }) });
+    const some = inputsOf([...inputs.units, never], { asOf: inputs.asOf, repairs: inputs.repairs });
+    const of = problemOfInputs(some);
+    const ofSome = budgetDocument(of, simulateBudget(of, { seed: 3, draws: 400 }), { ...some.workshop, seed: 3 });
+    const year = yearTold(ofSome, keptInputs(some), "2026/27");
+    if (year === null) throw new Error("the budget has no such year");
+    const { untested, others, whole } = whereOf(year, told, "depot");
+    expect(untested.units.map(({ name }) => name)).toEqual(["N"]);
+    expect(untested.expected).toBeGreaterThan(0);
+    expect(untested).toMatchObject({ expected: year.drawn.untested.expected, p80: year.drawn.untested.p80, frozen: 0 });
+    for (const field of ["spent", "expected", "planned", "unplanned", "frozen"] as const)
+      expect((untested[field] ?? 0) + (others[field] ?? 0)).toBe(whole[field]);
+  });
+
   it("has the groups and units that only the frozen budget knew, so that its column adds up too", () => {
     const more = inputsOf(
       [
@@ -129,6 +168,19 @@ describe("what is said", () => {
       "200 less than the budget “Board” of 1 Jul 2026, mostly from the use",
     );
     expect(movedWords(f, bridge(1, [], 1), frozen)).toBe("That is as much as the budget “Board” of 1 Jul 2026.");
+  });
+
+  it("of a what-if names what stays, and why", () => {
+    const stay = { scope: "top-end", start: "2026-08-03" } as const;
+    expect(
+      staysWords(f, [
+        { ...stay, unit: "H-304", why: "pinned" },
+        { ...stay, unit: "V-109", why: "past-limit" },
+      ]),
+    ).toBe(
+      "Stays as booked because its limit is met already: V-109 (top-end, 3 Aug 2026). Stays because it is pinned: H-304 (top-end, 3 Aug 2026).",
+    );
+    expect(staysWords(f, [])).toBe("");
   });
 
   it("of a what-if tells what it saves and what it risks", () => {

@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { rateAxis, ratesFinding } from "../../../app/_ui/compare/rate-words.ts";
 import { compareFinding } from "../../../app/_ui/compare/standing-words.ts";
-import { testersFinding, verdictWords } from "../../../app/_ui/compare/tester-words.ts";
+import { fewEnginesWords, testersFinding, verdictWords } from "../../../app/_ui/compare/tester-words.ts";
 import type { TesterOffset, UnitStanding } from "../../../lib/schema/comparison.ts";
 import { formatsOf } from "../../../lib/viewing/formats.ts";
 import { plainPreferences } from "../../../lib/viewing/preferences.ts";
@@ -80,6 +80,22 @@ describe("the words of a verdict", () => {
       "no engine was read with it and another, so nothing to compare",
     ],
   ])("%#", (of, words) => expect(plain(verdictWords(f, "leak-down", of))).toBe(words));
+
+  test("an instrument used on few engines that nothing is told of says so, and what its engines hint at", () => {
+    const few = { ...tester, offset: null, shared: 0, engines: 4, verdict: "too-few" as const };
+    const hint = { instrument: "tester G-3", from: "2025-03-01", mean: -4.2, engines: 4, probability: 0.71 };
+    const words = (of: TesterOffset, by?: typeof hint) => plain(fewEnginesWords(f, "leak-down", of, by) ?? "nothing");
+    expect(words(few)).toBe(
+      "used on 4 engines only: if it reads off, that could not be told apart from wear; compare it with another on the same engine",
+    );
+    const hinted =
+      "a hint only: all 4 engines that tell read 4.2 points lower since 1 Mar 2025 (71 % likely more than chance), too few to tell the instrument from their wear; nothing is corrected, so compare it with another on the same engine";
+    expect(words(few, hint)).toBe(hinted);
+    expect(words(tester)).toBe("nothing");
+    expect(words({ ...few, engines: 7 })).toBe("nothing");
+    const compared = { measure: "leak-down" as const, testers: [few], unnamed: 0, matters: 1.5, hints: [hint] };
+    expect(plain(testersFinding(f, [compared]))).toBe(`tester G-3: ${hinted}.`);
+  });
 
   test("the page opens with what reads high or low, else with how many could be compared", () => {
     const found = (testers: readonly TesterOffset[]) =>

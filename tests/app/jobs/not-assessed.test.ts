@@ -1,6 +1,7 @@
 import { eq } from "drizzle-orm";
 import { expect, it } from "vitest";
 import { commitImport } from "@/app/_jobs/commit-import.ts";
+import { leftOutAfter } from "@/app/_jobs/guarded.ts";
 import { rebuild } from "@/app/_jobs/rebuild.ts";
 import { stageImport } from "@/app/_jobs/stage-import.ts";
 import { unitReport } from "@/db/assessments.ts";
@@ -51,4 +52,23 @@ it("goes on with the other units where one cannot be assessed, names it, and kee
   await withNeighbours(store, null);
   expect(await rebuild(store, act)).toMatchObject({ units: 2, notAssessed: [says] });
   expect(await unitReport(store, "N-2")).toBeNull();
+});
+
+it("names none that a later pass could assess, and those that only a later pass could not", () => {
+  const problem = (unit: string | null, units: readonly string[], words: string) => ({
+    unit,
+    units,
+    words,
+    cause: null,
+  });
+  const first = [
+    problem("N-1", ["N-1"], "N-1, first"),
+    problem("N-2", ["N-2"], "N-2, first"),
+    problem(null, ["N-1", "N-3"], "an engine of N-1 and N-3"),
+  ];
+  const again = { done: new Set(["N-1", "N-4"]), notAssessed: [problem("N-4", ["N-4"], "N-4, again")] };
+  const besides = { done: new Set(["N-3"]), notAssessed: [] };
+  const words = (...passes: Parameters<typeof leftOutAfter>[1][]) => leftOutAfter(first, ...passes).map((p) => p.words);
+  expect(words(again)).toEqual(["N-2, first", "an engine of N-1 and N-3", "N-4, again"]);
+  expect(words(again, besides)).toEqual(["N-2, first", "N-4, again"]);
 });

@@ -109,6 +109,21 @@ it("writes nothing over what somebody else chose meanwhile", async () => {
   expect(await choicesInForce(store)).toMatchObject([{ kind: "drop", date: null }]);
 });
 
+it("chooses nothing of another plan than the one that was seen", async () => {
+  const store = await planned();
+  const choose = async (plan: number | undefined) =>
+    chooseForUnit(
+      store,
+      { unit: "V-1", chosen: [{ scope: "top-end", date: null }], seen: [], known: [], plan: plan ?? 0 },
+      doer,
+    );
+  const seen = (await planInForce(store))?.id;
+  await planAnew(store, act, {}, inThisThread);
+  expect(await choose(seen)).toBe(false);
+  expect(await choicesInForce(store)).toEqual([]);
+  expect(await choose((await planInForce(store))?.id)).toBe(true);
+});
+
 it("closes a pinned booking by a repair that is put on file late, and can pin the next one", async () => {
   const store = await planned();
   const pin = (

@@ -1,13 +1,17 @@
 import ICAL from "ical.js";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { planAnew } from "@/app/_jobs/plan-anew.ts";
+import { unitInPlan } from "@/app/_jobs/plan-now.ts";
 import { planCalendarOf, planForPapers, planOutcomes, unitPaper } from "@/app/_jobs/plan-papers.ts";
 import { recordFacts } from "@/app/_jobs/record-facts.ts";
 import { inThisThread } from "@/app/_jobs/worker/tasks.ts";
 import { quoteCases } from "@/app/_ui/plan-papers/quote-cases.ts";
+import { unitReport } from "@/db/assessments.ts";
+import { repairFacts } from "@/db/facts.ts";
 import { chooseForUnit } from "@/db/plan-choices.ts";
 import type { Store } from "@/db/store.ts";
 import { lastBayDay } from "@/lib/plan/plan-calendar.ts";
+import { repairKey } from "@/lib/plan/still-booked.ts";
 import { minorUnits } from "@/lib/plan/works-of.ts";
 import type { KeptBooking } from "@/lib/schema/kept-plan.ts";
 import { repairFact } from "../../lib/sealing/facts.ts";
@@ -138,4 +142,39 @@ it("a repair on file closes its booking, which leaves the papers and stands besi
     made: { hours: work.labourHours + 3, cost: 1_234.5 * minorUnits(currency), daysOff: null },
   });
   expect(outcome?.forecast.cost).toBeGreaterThanOrEqual(work.labour + work.parts + work.machining);
+});
+
+it("a repair that was booked by a pin alone stands beside its forecast, and so does one that a pin had moved, once", async () => {
+  const own = await openDemoStore();
+  await planAnew(own, act, {}, inThisThread);
+  const plan = (await planForPapers(own, now))?.row;
+  if (plan === undefined) throw new Error("there is no plan");
+  const waiting = plan.plan.waiting.find(
+    ({ unit, of }) => of === "topEnd" && plan.plan.bookings.every((booking) => booking.unit !== unit),
+  );
+  const moved = plan.plan.bookings.find(({ scope, unit }) => scope === "top-end" && unit !== waiting?.unit);
+  if (waiting === undefined || moved === undefined) throw new Error("the demo has no such units");
+  const told = { by: act.by, at: now.toISOString() };
+  for (const [i, unit] of [waiting.unit, moved.unit].entries()) {
+    const known = (await repairFacts(own, [unit])).map(repairKey);
+    const weeks = (await unitInPlan(own, plan, unit))?.weeks.filter(({ scope }) => scope === "top-end") ?? [];
+    const week = weeks.find(({ start }) => start > moved.start);
+    if (week === undefined) throw new Error("no later week");
+    await chooseForUnit(own, { unit, chosen: [{ scope: "top-end", date: week.start }], seen: [], known }, told);
+    const report = await unitReport(own, unit);
+    const meter = report?.assessment.meter.value ?? 0;
+    const repair = repairFact({ unit, date: plan.asOf, meter, scope: "top-end", labourHours: 20 });
+    await recordFacts(own, { title: `Repair of ${unit}`, told: { repairs: [repair] } }, act);
+    const tell = async () => await planOutcomes(own, [unit]);
+    const before = await tell();
+    expect(before).toMatchObject([
+      { unit, start: week.start, scopes: ["top-end"], forecast: { hours: week.work.labourHours }, made: { hours: 20 } },
+    ]);
+    expect(before[0]?.forecast.cost).toBeGreaterThan(0);
+    // Replanned, the pin has ended, and its repair is told as before.
+    await planAnew(own, act, {}, inThisThread);
+    expect(await tell()).toEqual(before);
+    expect(await planOutcomes(own)).toHaveLength(i + 1);
+  }
+  own.close();
 });

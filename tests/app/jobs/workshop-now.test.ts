@@ -29,6 +29,18 @@ it("prices without a date are those of the day on which they were told last, whe
   expect(await priceDate(store)).toBe("2025-01-01");
 });
 
+it("the day of prices stays where something else is saved, and moves with a rate or the currency", async () => {
+  const store = await newStore();
+  await tell(store, { planWeeks: 60 }, "2026-03-31T10:00:00.000Z");
+  await tell(store, { planWeeks: 52, labourGrowthPercent: 5 }, "2026-04-30T10:00:00.000Z");
+  expect(await priceDate(store)).toBe("2026-03-31");
+  await tell(store, { anyDepot: { labourRate: 70 } }, "2026-05-04T10:00:00.000Z");
+  await tell(store, { anyDepot: { labourRate: 70, bays: 3 } }, "2026-05-05T10:00:00.000Z");
+  expect(await priceDate(store)).toBe("2026-05-04");
+  await tell(store, { currency: "EUR", anyDepot: { labourRate: 70, bays: 3 } }, "2026-06-01T10:00:00.000Z");
+  expect(await priceDate(store)).toBe("2026-06-01");
+});
+
 it("prices of a fleet that is told for a fixed day are of no later one", async () => {
   const store = await newStore();
   await tell(store, {}, "2026-05-04T10:00:00.000Z");

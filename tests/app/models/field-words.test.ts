@@ -13,6 +13,7 @@ const whole = engineModelSchema.parse({
   cylinders: 4,
   neighbours: [[1, 2]],
   layout: "v",
+  cooling: "air",
   aircraft: true,
   retired: true,
   compression: {

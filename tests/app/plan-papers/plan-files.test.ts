@@ -3,8 +3,10 @@ import { planAnew } from "@/app/_jobs/plan-anew.ts";
 import { inThisThread } from "@/app/_jobs/worker/tasks.ts";
 import { planTable } from "@/app/_ui/plan-papers/read-tables.ts";
 import { unitReport } from "@/db/assessments.ts";
+import { chooseForUnit } from "@/db/plan-choices.ts";
 import { planInForce } from "@/db/plans.ts";
 import type { Store } from "@/db/store.ts";
+import { isoWeek } from "@/lib/calendar.ts";
 import { openDemoStore } from "../jobs/demo-store.ts";
 import { act, newStore } from "../jobs/made-up-files.ts";
 
@@ -64,7 +66,12 @@ describe("the tables of a plan", () => {
     const plan = (await planInForce(planned))?.plan;
     expect((await tableOf("not-fitted")).map((row) => row["unit"])).toEqual(plan?.notFitted.map(({ unit }) => unit));
     const waiting = await tableOf("waiting");
-    expect(waiting.map((row) => row["unit"])).toEqual(plan?.waiting.map(({ unit }) => unit));
+    // What is as good as ruled out is no row.
+    expect(waiting.map((row) => row["unit"])).toEqual(
+      plan?.waiting.flatMap(({ unit, chance }) => (chance >= 0.3 ? [unit] : [])),
+    );
+    expect(waiting.length).toBeGreaterThan(0);
+    expect(plan?.waiting.length).toBeGreaterThan(waiting.length);
     for (const row of waiting) {
       expect(row["depot"]).toBe((await unitReport(planned, String(row["unit"])))?.depot);
     }
@@ -77,8 +84,65 @@ describe("the tables of a plan", () => {
     expect(days).toEqual(days.toSorted());
   });
 
+  it("of what was dropped name who dropped it and what that costs, and what waits has it no more", async () => {
+    const store = await openDemoStore();
+    await planAnew(store, act, {}, inThisThread);
+    const booking = (await planInForce(store))?.plan.bookings.find(({ scope }) => scope === "top-end");
+    if (booking === undefined) throw new Error("no top end is booked");
+    const { unit, scope, depot, start } = booking;
+    await chooseForUnit(
+      store,
+      { unit, chosen: [{ scope, date: null }], seen: [], known: [] },
+      { by: "A. Planner", at: act.now.toISOString() },
+    );
+    const rows = async (of: string) => {
+      const table = await planTable(store, "dropped", { depot: of, now: act.now });
+      return table?.rows.map((row) => Object.fromEntries(table.head.map((name, i) => [name, row[i]])));
+    };
+    const told = { unit, depot, repair: scope, dropped_by: "A. Planner" };
+    expect(await rows(depot)).toMatchObject([told]);
+    const [{ extra_cost: extra, against_week: week } = {}] = (await rows(depot)) ?? [];
+    expect(Number(extra)).toBeGreaterThan(0);
+    expect(week).toBe(`${isoWeek(start).year}-W${String(isoWeek(start).week).padStart(2, "0")}`);
+    expect(await rows("Nowhere")).toEqual([]);
+    await planAnew(store, act, {}, inThisThread);
+    expect(await rows(depot)).toMatchObject([told]);
+    const waiting = await planTable(store, "waiting", { depot: null, now: act.now });
+    expect(waiting?.rows.filter((row) => row[0] === unit && row.includes("top-end"))).toEqual([]);
+    store.close();
+  });
+
+  it("of job cards have a row for each booking, with what to check before the head comes off", async () => {
+    const [cards, bookings] = await Promise.all([tableOf("job-cards"), tableOf("bookings")]);
+    expect(cards.map((row) => [row["unit"], row["start"]])).toEqual(bookings.map((row) => [row["unit"], row["start"]]));
+    for (const row of cards) {
+      for (const name of ["finding", "check_first", "cautions", "cylinders"])
+        expect(String(row[name]).length, name).toBeGreaterThan(0);
+      const [low, likely, high] = ["low", "likely", "high"].map((edge) => Number(row[`hours_${edge}`]));
+      expect((low ?? 0) < (likely ?? 0) && (likely ?? 0) < (high ?? 0)).toBe(true);
+    }
+  });
+
+  it("of quotes have the booked class first, and each other one that has costs", async () => {
+    const [quotes, bookings] = await Promise.all([tableOf("quotes"), tableOf("bookings")]);
+    for (const { unit, repair } of bookings) {
+      const own = quotes.filter((row) => row["unit"] === unit);
+      expect(own[0]).toMatchObject({ repair, booked: "yes" });
+      expect(own.length).toBeGreaterThan(1);
+      expect(own.filter((row) => row["booked"] === "yes")).toHaveLength(1);
+      for (const row of own) {
+        const [labour, parts, machining, total] = ["labour", "parts", "machining", "total"].map((of) =>
+          Number(row[`${of}_likely`]),
+        );
+        expect(Math.abs((labour ?? 0) + (parts ?? 0) + (machining ?? 0) - (total ?? 0))).toBeLessThan(
+          0.05 * (total ?? 0),
+        );
+      }
+    }
+  });
+
   it("of a depot have its own rows alone, and all depots' come to the whole", async () => {
-    for (const name of ["bookings", "load", "waiting", "parts"] as const) {
+    for (const name of ["bookings", "load", "waiting", "parts", "job-cards"] as const) {
       const all = await tableOf(name);
       const depots = [...new Set(all.map((row) => String(row["depot"])))];
       expect(depots.length).toBeGreaterThan(1);

@@ -29,9 +29,9 @@ describe("the words of the track record", () => {
   });
 
   it("tell one as one", () => {
-    expect(fewLimitsWords(f, 0)).toMatch(/^No limit has been met/);
-    expect(fewLimitsWords(f, 1)).toMatch(/^1 limit has been met/);
-    expect(fewLimitsWords(f, 7)).toMatch(/^7 limits have been met/);
+    expect(fewLimitsWords(f, 0)).toMatch(/^After forecasts .+ no limit was met and borne out/);
+    expect(fewLimitsWords(f, 1)).toMatch(/ 1 limit was met and/);
+    expect(fewLimitsWords(f, 7)).toMatch(/ 7 limits were met and/);
     const issued = { from: "2026-06-30", to: "2026-06-30" } as IssuedRecord;
     const words = (of: Partial<IssuedRecord>) => plain(issuedWords(f, { ...issued, ...of }));
     expect(words({ assessments: 1 })).toBe("1 assessment was issued, for 30 Jun 2026, and is kept as it was.");

@@ -17,7 +17,20 @@ it("tells the chance of the second class of repair, whichever comes first, and h
     "Both together: once the top-end repair is due, the chance that a bottom-end one falls due within 18 months is 48 %.",
   );
   expect(say({ bothTogether: { first: "bottomEnd", months: 1, probability: 0 } })).toBe(
-    "Both together: once the bottom-end repair is due, the chance that a top-end one falls due within 1 month is 0 %.",
+    "Both together: once the bottom-end repair is due, the chance that a top-end one falls due within 1 month is under 1 %.",
+  );
+});
+
+it("where a second fault is told, says that it is not what falls due", () => {
+  const [cylinder] = assessment.cylinders;
+  if (cylinder === undefined) throw new Error("no cylinder");
+  const together = {
+    causes: ["rings-or-bore", "exhaust-valve"] as ["rings-or-bore", "exhaust-valve"],
+    probability: 0.65,
+  };
+  const cylinders = [{ ...cylinder, together }];
+  expect(say({ bothTogether: { first: "topEnd", months: 18, probability: 0.004 }, cylinders })).toBe(
+    "Both together: once the top-end repair is due, the chance that a bottom-end one falls due within 18 months is under 1 %; a second fault that is there but small makes none due.",
   );
 });
 

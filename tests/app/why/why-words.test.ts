@@ -1,8 +1,12 @@
 import { describe, expect, it } from "vitest";
+import { notUnderstoodWords } from "@/app/_ui/not-understood.tsx";
+import { whyAddress } from "@/app/_ui/unit-address.ts";
+import { readWhyAddress, understoodOfWhy } from "@/app/_ui/why/address.ts";
 import { barOf } from "@/app/_ui/why/bars.ts";
 import {
   datesWords,
   latestWords,
+  levelRangeWords,
   movedNote,
   moveWords,
   nextTestWords,
@@ -62,6 +66,9 @@ const e: Explained = {
   classProbability: 0.8,
   cylinder: 3,
   cylinders: 4,
+  decides: true,
+  sides: ["topEnd"],
+  causes: { causes: [], findings: [] },
   measure: "leak-down",
   meterUnit: "h",
   meterNow: 5000,
@@ -77,6 +84,7 @@ const e: Explained = {
     crossing: now,
     reason: "",
   },
+  levelRange: { better: 19.2, worse: 21.4 },
   usableTests: 6,
   use: { perDay: 2, logSd: 0.2, intervals: 4 },
   sisters: { engines: 4, tests: 30, ratePerThousand: 2, rateSdPerThousand: 1 },
@@ -106,6 +114,25 @@ const next = (without: Crossing, after: Crossing): NextTest => ({
   worse: { value: 23, crossing: after },
 });
 
+describe("what the page is asked to explain", () => {
+  it("is a class of repair, a cylinder or both, and reads back what it writes", () => {
+    const parts = Object.fromEntries(
+      new URL(whyAddress("V 1", { repair: "bottom-end", cylinder: 2 }), "http://h").searchParams,
+    );
+    expect(readWhyAddress(parts, 4)).toEqual({ side: "bottomEnd", cylinder: 2 });
+    expect(whyAddress("V 1")).toBe("/units/V%201/why");
+  });
+
+  it("is what decides where it is not understood", () => {
+    const nothing = { side: undefined, cylinder: undefined };
+    for (const parts of [{}, { repair: "both" }, { cylinder: "5" }, { cylinder: "0" }, { cylinder: ["1", "2"] }]) {
+      expect(readWhyAddress(parts, 4)).toEqual(nothing);
+    }
+    expect(notUnderstoodWords({ cylinder: "5" }, understoodOfWhy(4), "all is shown")).toContain("“cylinder=5” is not");
+    expect(notUnderstoodWords({ cylinder: "4" }, understoodOfWhy(4), "all is shown")).toBeNull();
+  });
+});
+
 describe("why this date", () => {
   it("names the place that decides, and when it meets its limit", () => {
     expect(plain(whyFinding(e, f))).toBe(
@@ -120,6 +147,18 @@ describe("why this date", () => {
     expect(with_(crossing("2030-01-01", null, null))).toContain("hardly meets its limit of 30.0 % before Jan 2030");
     expect(with_(crossing("2026-09-12", "2026-09-24", "2026-10-13"))).toContain("on 24 Sep 2026");
     expect(with_(beyond)).toContain("No date: cylinder 3 is the nearest to one");
+    // A level in doubt is told with its range.
+    const wide = { ...e, levelRange: { better: 5, worse: 39 } };
+    expect(plain(whyFinding(wide, f))).toContain("its leakage, 20.4 % now (perhaps 5.0 % to 39.0 %), likely meets");
+    expect(plain(levelRangeWords(wide, f))).toBe(", and with 8 chances in 10 between 5.0 % and 39.0 %");
+    expect(levelRangeWords({ ...e, levelRange: null }, f)).toBe("");
+    // Another cylinder that was asked for decides nothing.
+    expect(plain(whyFinding({ ...e, decides: false }, f))).toMatch(
+      /^Cylinder 3: its leakage, 20.4 % now, likely meets/,
+    );
+    expect(plain(whyFinding({ ...e, decides: false, told: { ...e.told, crossing: beyond } }, f))).toMatch(
+      /^Cylinder 3: its leakage, 20.4 % now, is not foreseen to meet its limit of 30.0 % within the horizon\.$/,
+    );
   });
 
   it("tells a step for the better that nobody explained, and what the date holds of it", () => {

@@ -59,7 +59,7 @@ describe("the finding's windows", () => {
 
   test("without a likely date", () => {
     expect(said("2030-03-04", null, null)).toBe(
-      "Top-end repair not before Mar 2030; the likely date lies beyond the horizon",
+      "Top-end repair hardly before Mar 2030; the likely date lies beyond the horizon",
     );
     expect(said(asOf, null, null)).toBe("Top-end repair may be due now, but more likely lies beyond the horizon");
   });
@@ -90,6 +90,19 @@ describe("the finding's windows", () => {
     expect(finding(unit)).not.toContain("Some cylinder");
   });
 
+  test("what the class of repair leaves open is told of the limit itself", () => {
+    const sooner = windowOf("2026-11-04", "2027-02-20", "2027-10-30");
+    const place = cylinder(3, [{ ...leakage(22), crossing: sooner }]);
+    const unit = (topEnd: Crossing) =>
+      finding(unitOf([place], { repairs: { topEnd, bottomEnd: crossing("not-foreseen") }, band: "watch" }));
+    const own =
+      " Whichever class of repair that calls for, the cylinder meets its limit likely between Nov 2026 and Oct 2027, most likely Feb 2027.";
+    expect(unit(windowOf("2026-11-04", "2027-03-01", null))).toContain(`no late end yet.${own}`);
+    expect(unit(windowOf("2026-11-04", null, null))).toContain(`beyond the horizon.${own}`);
+    expect(unit(crossing("not-foreseen"))).toContain(`No one class of repair foreseen within the horizon.${own}`);
+    expect(unit(windowOf("2026-11-04", "2027-03-01", "2027-12-01"))).not.toContain("Whichever");
+  });
+
   test("the place and its cause follow; of a sound unit the place alone", () => {
     const topEnd = windowOf("2027-03-04", "2027-06-20", "2027-09-30");
     expect(finding(planned({ topEnd }))).toBe(
@@ -117,7 +130,7 @@ describe("the finding's windows", () => {
   test("a last test in doubt stands between the window and the place, an open question at the end", () => {
     const topEnd = windowOf("2027-03-04", null, null);
     expect(finding(planned({ topEnd }, { inDoubt: [doubt], questions: [doubt.words, "Repaired?"] }))).toBe(
-      `Top-end repair not before Mar 2027; the likely date lies beyond the horizon. ${doubt.words}. ${place3} A question is open: see below.`,
+      `Top-end repair hardly before Mar 2027; the likely date lies beyond the horizon. ${doubt.words}. ${place3} A question is open: see below.`,
     );
     expect(finding(planned({ topEnd }, { inDoubt: [doubt], questions: [doubt.words] }))).not.toContain("question");
   });

@@ -156,6 +156,30 @@ describe("a what-if", () => {
     expect(sum(told.base, "failures")).toBeLessThan(sum(told.scenario, "failures"));
   });
 
+  it("of running to the limit leaves pinned top ends and those past their limit as booked, and names them", () => {
+    const met = chances(asOf, { topEnd: -300, bottomEnd: 300 }).map((one) => ({ ...one, topEnd: 0.8 }));
+    const units = [...unplanned.units, inputUnit("P", { pastLimit: met })];
+    const booked = (unit: string, isPinned: boolean) => ({
+      unit,
+      scope: "top-end" as const,
+      start: "2026-08-03",
+      downtime: 0,
+      isPinned,
+    });
+    const of = { ...base, units, bookings: [booked("A", true), booked("B", false), booked("P", false)] };
+    const told = run({ kind: "run-to-limit" }, of);
+    expect(told.moves.map(({ unit, to }) => [unit, to])).toEqual([["B", null]]);
+    expect(told.stays).toEqual([
+      { unit: "A", scope: "top-end", start: "2026-08-03", why: "pinned" },
+      { unit: "P", scope: "top-end", start: "2026-08-03", why: "past-limit" },
+    ]);
+    // What stays costs what it costs in the base: B alone is another one.
+    const without = (all: typeof of) => ({ ...all, units: all.units.filter(({ outlook }) => outlook.unit !== "B") });
+    const alone = run({ kind: "run-to-limit" }, { ...without(of), bookings: [booked("A", true), booked("P", false)] });
+    expect(alone.scenario).toEqual(alone.base);
+    expect(run({ kind: "postpone", months: 3 }, of).stays?.map(({ unit }) => unit)).toEqual(["A"]);
+  });
+
   it("of a limit is drawn from the units assessed under it", () => {
     const change = { kind: "limit", engineModel: petrol.id, of: "leak-down", by: -8 } as const;
     const model = modelOfScenario(base, change);

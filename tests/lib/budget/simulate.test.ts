@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { bookedIn } from "../../../lib/budget/frame.ts";
 import { partKey, simulateBudget } from "../../../lib/budget/simulate.ts";
 import { expectedCells, rangeOf, spansOf } from "../../../lib/budget/summarise.ts";
 import { type BudgetProblem, cellAt, spendings } from "../../../lib/budget/types.ts";
@@ -78,6 +79,36 @@ describe("a simulated budget", () => {
       spentOn(budgetOf([unit], { bookings: [{ unit: "S", scope: "top-end", week: 4, ...booking }] }));
     // Three days in a peak, twice as dear.
     expect(spent({ downtime: 2 * 3 * 12_000 }) - spent({})).toBe(2 * 3 * 12_000);
+  });
+
+  it("has in a month without a Monday to come what is due in the rest of its week", () => {
+    // Tuesday; weeks are counted from Monday, 4 January 2027.
+    const frame = { asOf: "2026-12-29", firstMonday: "2027-01-04", months: 3 };
+    const crossed = new Float64Array(157).fill(1);
+    const failing = budgetUnit("F", {
+      needs: [{ ...need("topEnd", 0), crossed }],
+      works: [topEnd],
+      runningOn: { perWeek: 0, failurePerWeek: 0.3, damage: 0 },
+    });
+    const booked = budgetUnit("S", { needs: sure });
+    const monthly = (of: BudgetProblem) => {
+      const { totals, sums } = simulateBudget(of, { seed: 1, draws });
+      expect(sum(totals)).toBe(sum(sums.cells));
+      return [0, 1, 2].map((month) => sum(totals.filter((_, i) => i % 3 === month)) / draws);
+    };
+    const cost = topEnd.labour + topEnd.parts + 3 * 12_000;
+    // Booked for Monday, 28 December: it was to begin this week.
+    const [now] = bookedIn(
+      [{ unit: "S", scope: "top-end", start: "2026-12-28", downtime: 3 * 12_000, isPinned: false }],
+      frame,
+    );
+    expect(monthly(budgetOf([booked], { ...frame, bookings: now === undefined ? [] : [now] }))).toEqual([cost, 0, 0]);
+    // Of what is past its limit the share fails in December that fails in three days of a week of 30 %.
+    const [december = 0, january = 0] = monthly(budgetOf([failing], frame));
+    const failed = simulateBudget(budgetOf([failing], frame), { seed: 1, draws }).failures;
+    expect((failed[0] as number) / draws).toBeCloseTo(1 - 0.7 ** (3 / 7), 2);
+    expect(december).toBeGreaterThan(0);
+    expect(january).toBeGreaterThan(december);
   });
 
   it("has nothing beyond its months", () => {

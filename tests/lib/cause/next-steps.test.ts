@@ -125,7 +125,8 @@ describe("nextSteps", () => {
         const told = words(given, band, aircraft);
         expect(told).toContain("Approved data and a licensed engineer decide");
         expect(told).not.toMatch(/\bsafe\b|airworthy/i);
-        expect(steps(given, band, aircraft).length).toBeLessThanOrEqual(6);
+        // A reading that is made again before it is believed takes no place from the five.
+        expect(steps(given, band, aircraft).length).toBeLessThanOrEqual(given === timing ? 7 : 6);
       }
     }
   });

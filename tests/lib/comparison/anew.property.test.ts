@@ -1,9 +1,10 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { compareSisters, type ModelCompared, sisterOf } from "@/lib/comparison/model-comparison.ts";
-import { compareTested, type TestersCompared, testedUnitOf } from "@/lib/comparison/tester-comparison.ts";
+import { type TestersCompared, testedUnitOf } from "@/lib/comparison/tester-comparison.ts";
 import type { TesterCourse, WearCourse } from "@/lib/schema/comparison.ts";
 import { course, life, rate } from "./made-up-courses.ts";
+import { compareTested } from "./whole.ts";
 
 /**
  * One unit's news after another, each taken into the comparison that stands: it must be the comparison that is made of all

@@ -253,6 +253,27 @@ describe("what is taken for an instrument that reads off", () => {
     expect(instrumentBiases([comparison({ testers: [offset({ against: ["CG-2"] })] })])).toEqual([]);
     expect(instrumentBiases([comparison({ testers: [offset({ verdict: "small" })] })])).toEqual([]);
   });
+  test("one in force stays with engines a little less alike, or a little less likely; another one is not found by as much", () => {
+    const [inForce] = instrumentBiases([comparison({ steps: [step()] })]) as [InstrumentBias];
+    const found = (changes: Partial<SharedStep>, kept: readonly InstrumentBias[]) =>
+      instrumentBiases([comparison({ steps: [step(changes)] })], undefined, kept);
+    expect(found({ alike: 0.83 }, [inForce])).toMatchObject([{ name: "Midfell" }]);
+    expect(found({ alike: 0.83 }, [{ ...inForce, name: "Highcol" }])).toEqual([]);
+    expect(found({ alike: 0.83 }, [{ ...inForce, from: "2024-03-01" }])).toEqual([]);
+    expect(found({ alike: 0.75 }, [inForce])).toEqual([]);
+    const sizes = Array.from({ length: 60 }, (_, i) => -3 - 0.05 * i);
+    const only = sizes.flatMap((by) => {
+      const jump = { mean: by, middle: by, raw: by, standardError: 1.15, fitted: true };
+      const changes = stepBy(by, { engines: 30, jump });
+      const stays = found(changes, [inForce]);
+      return found(changes, []).length === 0 ? stays : [];
+    });
+    expect(only).not.toEqual([]);
+    for (const { probability } of only) {
+      expect(probability).toBeGreaterThanOrEqual(0.4);
+      expect(probability).toBeLessThan(0.5);
+    }
+  });
   test("what is kept stays until something that matters has changed", () => {
     const [kept] = instrumentBiases([comparison({ steps: [step()] })]) as [InstrumentBias];
     const like = (changes: Partial<InstrumentBias>) => settledBiases([{ ...kept, ...changes }], [kept])[0];

@@ -1,7 +1,8 @@
 import { describe, expect, test } from "vitest";
+import { comparingTested } from "@/lib/comparison/tester-comparison.ts";
 import type { TesterCourse, TesterTest } from "@/lib/schema/comparison.ts";
 import { type Random, seededRandom } from "../../../demo-data/random.ts";
-import { compareTesters } from "./whole.ts";
+import { compareTesters, testedUnits } from "./whole.ts";
 
 const oneTest = (instrument: string | null, x: number, above: number): TesterTest => ({
   x,
@@ -191,4 +192,14 @@ test("of no tests there is nothing to say", () => {
     matters: 2.5,
     steps: [],
   });
+});
+
+test("many engines are compared step by step, so that whoever calls it can do other work in between", () => {
+  const steps = comparingTested("leak-down", testedUnits("leak-down", fleet(seededRandom(5), 60, [0, 0, 5])));
+  let taken = 0;
+  let step = steps.next();
+  for (; !step.done; step = steps.next()) taken++;
+  // One at least for each engine that is left out once.
+  expect(taken).toBeGreaterThan(60);
+  expect(step.value.comparison).toEqual(compareTesters("leak-down", fleet(seededRandom(5), 60, [0, 0, 5])));
 });

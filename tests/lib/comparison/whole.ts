@@ -1,9 +1,10 @@
 import { compareSisters, sisterOf } from "@/lib/comparison/model-comparison.ts";
 import { namedChains, sharedSteps } from "@/lib/comparison/shared-steps.ts";
 import { engineLines, makeBand } from "@/lib/comparison/sister-band.ts";
-import { compareTested, testedUnitOf } from "@/lib/comparison/tester-comparison.ts";
+import { comparingTested, testedUnitOf } from "@/lib/comparison/tester-comparison.ts";
 import type { Figure, Origin, TesterCourse, WearCourse } from "@/lib/schema/comparison.ts";
 import type { JudgedMeasure } from "@/lib/schema/words.ts";
+import { inOneGo } from "@/lib/steps.ts";
 
 /** Comparisons made of courses at once, with nothing kept from before. */
 
@@ -24,14 +25,18 @@ function unitsOf(courses: readonly TesterCourse[]): TesterCourse[][] {
   return [...byUnit.values()];
 }
 
+export const compareTested = (...given: Parameters<typeof comparingTested>) => inOneGo(comparingTested(...given));
+
+export const testedUnits = (measure: JudgedMeasure, courses: readonly TesterCourse[]) =>
+  unitsOf(courses).map((of) => testedUnitOf(measure, of));
+
 export const compareTesters = (measure: JudgedMeasure, courses: readonly TesterCourse[]) =>
-  compareTested(
-    measure,
-    unitsOf(courses).map((of) => testedUnitOf(measure, of)),
-  ).comparison;
+  compareTested(measure, testedUnits(measure, courses)).comparison;
 
 export const stepsOf = (measure: JudgedMeasure, courses: readonly TesterCourse[]) =>
-  sharedSteps(
-    measure,
-    unitsOf(courses).flatMap((of) => namedChains(measure, of)),
+  inOneGo(
+    sharedSteps(
+      measure,
+      unitsOf(courses).flatMap((of) => namedChains(measure, of)),
+    ),
   ).steps;

@@ -4,7 +4,7 @@ import { believedCourse } from "@/lib/explain/course.ts";
 import { decidingPlace } from "@/lib/explain/deciding.ts";
 import { explainUnit } from "@/lib/explain/explain.ts";
 import { rangeDays } from "@/lib/explain/range.ts";
-import type { Explained, TestEffect } from "@/lib/explain/types.ts";
+import type { Explained, RepairSide, TestEffect, Wanted } from "@/lib/explain/types.ts";
 import type { Crossing } from "@/lib/schema/assessment.ts";
 import type { FleetFacts } from "@/lib/schema/facts.ts";
 import { indexFleet } from "@/lib/sealing/seal.ts";
@@ -13,11 +13,17 @@ import { fleet, judgementFact, unitFact } from "../sealing/facts.ts";
 
 const asOf = "2026-06-30";
 
-function explanationOf(facts: Partial<FleetFacts>, given: { readonly pools?: FleetPools } = {}) {
+interface Given {
+  readonly pools?: FleetPools;
+  readonly wanted?: Wanted;
+}
+
+function explanationOf(facts: Partial<FleetFacts>, given: Given = {}) {
   const index = indexFleet(fleet({ models: [petrol4], units: [unitFact()], ...facts }), { asOf });
   const unit = index.units.find((one) => one.unit === "V-101");
   if (unit === undefined) throw new Error("no unit V-101");
-  return explainUnit(index, unit, { asOf, settings, pools: given.pools ?? fitPools(index, asOf) });
+  const options = { asOf, settings, pools: given.pools ?? fitPools(index, asOf) };
+  return explainUnit(index, unit, options, given.wanted);
 }
 
 function explained(...given: Parameters<typeof explanationOf>): Explained {
@@ -46,6 +52,14 @@ describe("the place that decides", () => {
     expect([assessment.repairs.topEnd, assessment.repairs.bottomEnd]).toContainEqual(e.window);
   });
 
+  test("has a level within its range, which is narrow where nothing is in doubt", () => {
+    const { told, levelRange } = explained({ tests: halfYearly(rows) });
+    const { better, worse } = levelRange ?? { better: Number.NaN, worse: Number.NaN };
+    expect(better).toBeLessThan(told.level);
+    expect(worse).toBeGreaterThan(told.level);
+    expect(worse - better).toBeLessThan(6);
+  });
+
   test("is one of the window that the finding tells: a likely date before one that only may be", () => {
     const assessed = assessedUnit({ units: [unitFact()], tests: halfYearly(rows) }, { pools: poolsOfRows });
     const window = (p10: string, p50: string | null): Crossing => ({
@@ -64,6 +78,43 @@ describe("the place that decides", () => {
       dry(t.date, t.meter, [1150, 1150, 1150 - 34 * i, 1150]),
     ]);
     expect(explained({ tests })).toMatchObject({ cylinder: 3, measure: "compression-dry" });
+  });
+});
+
+describe("another place than what decides", () => {
+  const tests = halfYearly(rows);
+  const asked = (wanted: Wanted) => explained({ tests }, { wanted });
+
+  test("is explained where it is asked for, and says that it does not decide", () => {
+    const { assessment } = assessedUnit({ units: [unitFact()], tests });
+    for (const cylinder of [1, 2, 3, 4]) {
+      const e = asked({ cylinder });
+      expect([e.cylinder, e.decides]).toEqual([cylinder, cylinder === 2]);
+      expect(e.told).toEqual(assessment.cylinders[cylinder - 1]?.measures[0]);
+    }
+    const [first, other] = explained({ tests }).side === "topEnd" ? ["topEnd", "bottomEnd"] : ["bottomEnd", "topEnd"];
+    expect(asked({ side: other as RepairSide })).toMatchObject({ side: other, decides: false });
+    expect(asked({ side: first as RepairSide }).decides).toBe(true);
+    expect(asked({ side: other as RepairSide }).window).toEqual(assessment.repairs[other as RepairSide]);
+  });
+
+  test("of which nothing is told is passed over", () => expect(asked({ cylinder: 9 }).cylinder).toBe(2));
+});
+
+describe("the figures behind the causes", () => {
+  test("lead from the usual shares by the factors of what was seen to the chances told", () => {
+    const tests = halfYearly(rows);
+    const { causes, findings } = explained({ tests }).causes;
+    const { assessment } = assessedUnit({ units: [unitFact()], tests });
+    const told = new Map(assessment.cylinders[1]?.causes.map((of) => [of.cause, of.probability]));
+    for (const { cause, after } of causes) expect(after).toBeCloseTo(told.get(cause) as number, 3);
+    expect(causes.map(({ after }) => after)).toEqual(causes.map(({ after }) => after).toSorted((a, b) => b - a));
+    expect(findings.length).toBeGreaterThan(0);
+    // The odds of the leading cause, multiplied, come near what is told: two at once and the unknown take little here.
+    const [lead] = causes;
+    if (lead === undefined) throw new Error("no cause");
+    const odds = findings.reduce((all, { factors }) => all * (factors[0] as number), lead.before / (1 - lead.before));
+    expect(Math.abs(odds / (1 + odds) - lead.after)).toBeLessThan(0.15);
   });
 });
 

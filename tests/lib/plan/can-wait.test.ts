@@ -40,6 +40,31 @@ describe("whether a unit can wait", () => {
     expect(canWait(closed, "V-1").map(({ week }) => week)).toEqual(Array.from({ length: 27 }, (_, i) => i + 3));
   });
 
+  it("tells why a week is dear: off the road while the workshop is closed, or in a peak", () => {
+    const long = { ...topEnd, leadDays: 0, bayDays: 6, daysOff: 8 };
+    const at = (more: object) =>
+      problemOf([planUnit("V-4", { needs: [need("topEnd", 20, 5)], works: [long], ...more })], {
+        depots: [
+          {
+            depot: "Lowmarsh",
+            weeks: weeksOf(64, (week) => (week === 10 ? closedWeek : week === 20 ? { peakShare: 0.5 } : {})),
+          },
+        ],
+      });
+    const told = (more: object = {}) =>
+      canWait(at(more), "V-4").flatMap(({ week, dearBy }) => (dearBy.length === 0 ? [] : [[week, ...dearBy]]));
+    expect(told()).toEqual([
+      [9, "closed"],
+      [19, "peak"],
+      [20, "peak"],
+    ]);
+    expect(told({ peakWeeks: new Set([30]), peakFactor: 2 }).slice(3)).toEqual([
+      [29, "peak"],
+      [30, "peak"],
+    ]);
+    expect(told({ peakFactor: 1 })).toEqual([[9, "closed"]]);
+  });
+
   it("begins once parts can be there", () => {
     const later = planUnit("V-3", { needs: [need("topEnd", 20, 5)], works: [{ ...topEnd, leadDays: 11 }] });
     expect(canWait(problemOf([later]), "V-3")[0]?.week).toBe(3);

@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import loadHighs from "highs";
 import { describe, expect, it } from "vitest";
+import { canWait, costOfLeaving } from "../../../lib/plan/can-wait.ts";
 import { cheapestFirstPlan, firstComePlan } from "../../../lib/plan/first-come.ts";
 import { type FleetProgramme, fleetProgramme } from "../../../lib/plan/fleet-programme.ts";
 import { makePlan, type Plan } from "../../../lib/plan/make-plan.ts";
@@ -101,6 +102,31 @@ describe("the plan", () => {
     expect(apart.bookings.map(({ scope }) => scope)).toEqual(["top-end", "bottom-end"]);
   });
 
+  it("has a unit in for one work at a time: works that would meet are made together or kept apart", () => {
+    // Both ends are due in one week, and each alone costs nothing but the work; together it would cost twice as much.
+    const dear: Work = { ...both, labour: 2 * both.labour, parts: 2 * both.parts };
+    const needs = [need("topEnd", 20, 1), need("bottomEnd", 20, 1)];
+    const apart = planUnit("V-1", { needs, works: [topEnd, bottomEnd, dear] });
+    const roomy = { depots: [{ depot: "Lowmarsh", weeks: weeksOf(64, () => ({ bayDays: 50, hours: 500 })) }] };
+    const weeksIn = (plan: Plan) =>
+      plan.bookings.map(({ span }) => span.flatMap(({ week, daysOff }) => (daysOff > 0 ? [week] : [])));
+    const plan = planOf(problemOf([apart], roomy));
+    expect(plan.bookings.map(({ scope }) => scope).toSorted()).toEqual(["bottom-end", "top-end"]);
+    const [first, second] = weeksIn(plan);
+    expect(first?.filter((week) => second?.includes(week))).toEqual([]);
+    // Around a pin as well; two pins at once are kept, and told.
+    const pins = [{ unit: "V-1", scope: "top-end", week: 20 }] as const;
+    const [pinned, beside] = weeksIn(planOf(problemOf([apart], { ...roomy, pins }))).toSorted(
+      (a, b) => a.length - b.length,
+    );
+    expect(pinned).toEqual([20]);
+    expect(beside).not.toContain(20);
+    const twice = [...pins, { unit: "V-1", scope: "bottom-end", week: 20 }] as const;
+    expect(planOf(problemOf([apart], { ...roomy, pins: twice })).overloads).toEqual([
+      { resource: { kind: "unit", unit: "V-1", week: 20 }, capacity: 1, used: 2 },
+    ]);
+  });
+
   it("hurries nothing because prices grow", () => {
     const unit = planUnit("V-1", { needs: [need("topEnd", 86, 10), need("bottomEnd", 10_000, 1)] });
     const near = planUnit("V-2", { needs: [need("topEnd", 20, 4), never("bottomEnd")] });
@@ -135,6 +161,29 @@ describe("the plan", () => {
       const [week] = weeksBooked(sold(30, disposalWeek));
       expect(Math.abs((week ?? Number.NaN) - (kept ?? Number.NaN))).toBeLessThanOrEqual(1);
     }
+  });
+
+  it("leaves both ends of a unit that is sold to be repaired together, as far as they are repaired before the sale at all", () => {
+    const needs = [need("topEnd", 80, 2), need("bottomEnd", 84, 2)];
+    const saved = (disposalWeek: number) => {
+      const problem = problemOf([planUnit("S", { needs, disposalWeek, dayCost: 10_000 })]);
+      const { topEnd: top, bottomEnd: bottom } = costOfLeaving(problem, "S");
+      if (top === null || bottom === null) throw new Error("it may need both");
+      return totalOf(top) + totalOf(bottom) - planOf(problem).nothingBookedCost;
+    };
+    const priced = (scope: string) => {
+      const at = canWait(problemOf([planUnit("S", { needs, dayCost: 10_000 })]), "S").find(
+        (one) => one.scope === scope,
+      );
+      if (at === undefined) throw new Error("it has no such work");
+      return at.cost.work + 10_000 * at.work.daysOff;
+    };
+    const together = priced("top-end") + priced("bottom-end") - priced("both");
+    expect(together).toBeGreaterThan(0);
+    // Years before the sale both are put right; just before it neither is.
+    expect(saved(150)).toBeCloseTo(together, 0);
+    expect(saved(86)).toBeLessThan(0.01 * together);
+    expect(saved(40)).toBeCloseTo(0, 6);
   });
 
   it("says what found no room, when it would be best, and what that costs", () => {
@@ -186,6 +235,21 @@ describe("the plan", () => {
       { resource: { kind: "builder-hours", depot: "Lowmarsh", week: 9 }, capacity: 40, used: 76 },
     ]);
     expect(plan.impossible.map(({ pin, why }) => `${pin.unit} ${why}`)).toEqual(["X unit", "C work"]);
+  });
+
+  it("is told against booking nothing at all: pins and drops move nothing of that", () => {
+    const units = ["A", "B"].map((name) =>
+      planUnit(name, { needs: [need("topEnd", 30, 4), need("bottomEnd", 34, 4)] }),
+    );
+    const free = planOf(problemOf(units));
+    const pinned = planOf(problemOf(units, { pins: [{ unit: "A", scope: "both", week: 2 }] }));
+    const dropped = planOf(problemOf(units, { dropped: [{ unit: "B", of: "topEnd" }] }));
+    expect(pinned.cost).toBeGreaterThan(free.cost);
+    expect(pinned.nothingBookedCost).toBeCloseTo(free.nothingBookedCost, 6);
+    expect(dropped.nothingBookedCost).toBeCloseTo(free.nothingBookedCost, 6);
+    // Nowhere to work: what the plan then costs is what booking nothing costs.
+    const nowhere = { depots: [{ depot: "Lowmarsh", weeks: weeksOf(64, () => closedWeek) }] };
+    expect(free.nothingBookedCost).toBeCloseTo(planOf(problemOf(units, nowhere)).cost, 6);
   });
 
   it("keeps no pin of what is sold by then, nor a second one of what the first puts right", () => {

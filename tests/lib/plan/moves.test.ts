@@ -5,7 +5,7 @@ import { canWait, costOfLeaving } from "../../../lib/plan/can-wait.ts";
 import { comparePlans } from "../../../lib/plan/compare-plans.ts";
 import { keptPlan } from "../../../lib/plan/keep-plan.ts";
 import { makePlan } from "../../../lib/plan/make-plan.ts";
-import { dropped, type MoveGround, moveTo, pinned, splitInTwo } from "../../../lib/plan/moves.ts";
+import { dropCost, dropped, type MoveGround, moveTo, pinned, splitInTwo } from "../../../lib/plan/moves.ts";
 import { overloadsOf } from "../../../lib/plan/overloads.ts";
 import type { UnitOutlook } from "../../../lib/plan/problem-of.ts";
 import { repairKey, stillBooked } from "../../../lib/plan/still-booked.ts";
@@ -31,6 +31,7 @@ const chosenOutlook: UnitOutlook = {
   fromModel: [],
   ageDays: { topEnd: 0, bottomEnd: 0 },
 };
+const frame = { firstMonday: problem.firstMonday, weeks: problem.weeks };
 const plan = { depots: problem.depots, weeks: problem.weeks };
 
 function booked(name: string, scope: PlanScope, week: number): KeptBooking {
@@ -132,6 +133,22 @@ describe("a move of a booking", () => {
     );
   });
 
+  it("tells afterwards what a drop costs: against the week that was booked, else the cheapest", () => {
+    const was = booked("V-1", "top-end", 14);
+    const weeks = canWait(problem, "V-1");
+    const about = { weeks, leaving: costOfLeaving(problem, "V-1") };
+    expect(dropCost(about, "top-end", was.start)).toEqual({
+      week: was.start,
+      extra: dropped(ground([was]), was).extra,
+    });
+    const { start, extra } = weeks.find(
+      (week) => week.scope === "top-end" && week.extra === 0,
+    ) as (typeof weeks)[number];
+    expect(extra).toBe(0);
+    expect(dropCost(about, "top-end", null)?.week).toBe(start);
+    expect(dropCost({ ...about, weeks: [] }, "top-end", null)).toBeNull();
+  });
+
   it("holds on to what was chosen for the unit's other class: a drop as well, and when it is pinned or moved", () => {
     const drop = { unit: "V-1", scope: "top-end", date: null } as const;
     const bottom = booked("V-1", "bottom-end", 30);
@@ -158,14 +175,18 @@ describe("a plan with what was chosen since", () => {
   };
 
   it("stands as it was made where nobody chose anything", () => {
-    expect(amendedPlan({ bookings }, [], () => undefined)).toMatchObject({ bookings, changed: 0, impossible: [] });
+    expect(amendedPlan({ ...frame, bookings }, [], () => undefined)).toMatchObject({
+      bookings,
+      changed: 0,
+      impossible: [],
+    });
   });
 
   it("moves what was pinned elsewhere, in place of all of it that the pins put right, and nothing else", () => {
     const top = booked("V-1", "top-end", 20);
     const bottom = booked("V-1", "bottom-end", 40);
     const choices = [top, bottom].map(({ unit: name, scope, start }) => ({ unit: name, scope, date: start }));
-    const amended = amendedPlan({ bookings }, choices, () => chosenUnit);
+    const amended = amendedPlan({ ...frame, bookings }, choices, () => chosenUnit);
     expect(amended.bookings.map(({ unit: name, scope, week, isPinned }) => [name, scope, week, isPinned])).toEqual([
       ["V-2", "top-end", 16, false],
       ["V-1", "top-end", 20, true],
@@ -174,12 +195,29 @@ describe("a plan with what was chosen since", () => {
     expect(amended.changed).toBe(1);
   });
 
+  it("tells of a booking that was moved how sure its class is and its windows as the plan did, and of a new one within the plan", () => {
+    const windows = [{ of: "topEnd", p10: "2026-10-20", p50: "2026-11-09", p90: "2027-02-14" }] as const;
+    const made = { ...booked("V-1", "top-end", 14), sure: 0.98, windows };
+    // Over the whole forecast the classes are as likely as each other; within the plan it is the top end, 9 to 1.
+    const pastLimit = [
+      { date: problem.firstMonday, topEnd: 0, bottomEnd: 0 },
+      { date: "2027-08-30", topEnd: 0.45, bottomEnd: 0.05 },
+      { date: "2029-09-03", topEnd: 0.5, bottomEnd: 0.5 },
+    ];
+    const known = { ...chosenUnit, outlook: { ...chosenOutlook, pastLimit } };
+    const later = { unit: "V-1", scope: "top-end", date: booked("V-1", "top-end", 20).start } as const;
+    const told = (of: readonly KeptBooking[]) =>
+      amendedPlan({ ...frame, bookings: of }, [later], () => known).bookings[0];
+    expect(told([made])).toMatchObject({ week: 20, sure: 0.98, windows });
+    expect(told([])?.sure).toBeCloseTo(0.9, 6);
+  });
+
   it("leaves out what was dropped, and tells a pin that no week allows", () => {
     const drop = { unit: "V-1", scope: "both", date: null } as const;
-    expect(amendedPlan({ bookings }, [drop], () => chosenUnit).bookings).toHaveLength(1);
+    expect(amendedPlan({ ...frame, bookings }, [drop], () => chosenUnit).bookings).toHaveLength(1);
     const late = { unit: "V-1", scope: "both", date: "2031-01-06" } as const;
     // It changes nothing: the plan's own booking stays.
-    const told = amendedPlan({ bookings }, [late], () => chosenUnit);
+    const told = amendedPlan({ ...frame, bookings }, [late], () => chosenUnit);
     expect(told).toMatchObject({ impossible: [late], changed: 0 });
     expect(told.bookings.map(({ unit: name, week }) => [name, week])).toEqual([
       ["V-1", 14],

@@ -30,16 +30,18 @@ function reasonsOf(tests: readonly TestFact[], more: Partial<FleetFacts> = {}) {
 const codes = (some: ReturnType<typeof reasonsOf>) => [...new Set(some.map(({ code }) => code))];
 
 describe("why a forecast missed", () => {
-  test("one cylinder got worse at once: its rate changed", () => {
+  test("one cylinder got worse at once and stayed so: a fault began after the forecast", () => {
     const found = reasonsOf(
       odd([
         [10, 25, 10.5, 11],
         [11, 27, 11, 12],
       ]),
     );
-    expect(codes(found)).toEqual(["rate-changed"]);
+    expect(codes(found)).toEqual(["fault-began"]);
     expect(found.every(({ cylinder }) => cylinder === 2)).toBe(true);
-    expect(found[0]?.words).toContain("faster");
+    expect(found[0]?.words).toBe(
+      "A fault began after the forecast: cylinder 2 left its family at the test of 15 Jan 2025",
+    );
   });
 
   test("a whole test off is the set-up where the tests around it make that likelier than not, else it scattered", () => {
@@ -66,12 +68,73 @@ describe("why a forecast missed", () => {
   test("all cylinders read worse alike, and no more than tests do: not the set-up, unless the tests show it", () => {
     const stay = reasonsOf(
       odd([
+        [18, 19, 18, 19.5],
+        [22, 23, 22, 23.5],
+        [25, 26, 25, 26.5],
+      ]),
+    ).filter(({ came }) => came === dates[4]);
+    expect(codes(stay)).not.toContain("set-up");
+    const rate = stay.filter(({ code }) => code === "rate-changed");
+    expect(rate.length).toBeGreaterThan(0);
+    expect(rate[0]?.words).toContain("All cylinders got worse faster");
+  });
+
+  test("no further beyond its range than a reading repeats to: within the scatter", () => {
+    const stay = reasonsOf(
+      odd([
         [17, 18, 17, 18.5],
         [18, 19, 18, 19.5],
       ]),
     ).filter(({ came }) => came === dates[4]);
-    expect(codes(stay)).toEqual(["rate-changed"]);
-    expect(stay[0]?.words).toContain("All cylinders got worse faster");
+    expect(codes(stay)).toEqual(["within-scatter"]);
+    const [, beyond, sd] = /^Only (.+) points beyond its range, where a reading repeats to (.+) points$/.exec(
+      stay[0]?.words ?? "",
+    ) as RegExpExecArray;
+    expect(Number(beyond)).toBeLessThanOrEqual(Number(sd));
+  });
+
+  test("all got better for good with no repair on file, by less than a person is asked about: a repair not recorded", () => {
+    const worn = [
+      [17, 17.5, 17.2, 17.6],
+      [18, 18.2, 18, 18.4],
+      [18.8, 19, 18.9, 19.2],
+      [19.5, 19.8, 19.6, 20],
+      [12.4, 12.6, 12.4, 12.7],
+      [12.9, 13.2, 13, 13.3],
+      [13.4, 13.8, 13.6, 14],
+    ];
+    const tests = worn.map((values, i) => testOf("X-1", dates[i] as string, 1000 + 700 * i, values));
+    const across = reasonsOf(tests).filter(({ made, came }) => made < "2025-01-15" && came >= "2025-01-15");
+    expect(across.length).toBeGreaterThan(0);
+    expect(codes(across)).toEqual(["repair-not-recorded"]);
+    expect(across[0]?.words).toMatch(/^Got better at once, from .+ to .+ %, by the test of 15 Jan 2025, and no repair/);
+    // With the repair on file it begins another life, and no forecast is held against what came after it.
+    const repairs = [repairOf("X-1", "2024-12-01", 3700)];
+    expect(reasonsOf(tests, { repairs }).filter(({ made, came }) => made < "2024-12" && came > "2024-12")).toEqual([]);
+  });
+
+  test("a tester that read high on every engine for a while is named, and not each test alone", () => {
+    const [from, until] = ["2023-09-01", "2024-12-01"];
+    const isOff = ({ date }: { date: string }) => date >= from && date < until;
+    const drifted = madeUpTests({ engines: 14, seed: 41, start: 10 }).map((t) => ({
+      ...t,
+      readings: t.readings.map((r) => ({ ...r, value: r.value + (isOff(t) ? 9 : 0) })),
+    }));
+    const { levels } = backTestFacts(factsOf(drifted));
+    const missed = levels.filter(
+      ({ reason, z, made, came }) => reason !== null && z > 0 && made < from && isOff({ date: came }),
+    );
+    const named = missed.filter(({ reason }) => reason?.code === "instrument-off");
+    expect(missed.length).toBeGreaterThan(10);
+    expect(named.length).toBeGreaterThan(0.8 * missed.length);
+    expect(named[0]?.reason?.words).toMatch(
+      /^The test of .+ was made with tester A, which read about \d+ points high then, on 14 engines alike$/,
+    );
+    // What was foretold by such a test and came lower is its fault as well.
+    const after = levels.filter(({ made, came, z }) => isOff({ date: made }) && came >= until && z < 0);
+    expect(
+      after.map(({ reason }) => reason?.words ?? "").filter((w) => w.startsWith("The forecast rests on")),
+    ).not.toEqual([]);
   });
 
   test("one reading was off, and the next was back where it was foretold: scatter", () => {
@@ -159,6 +222,7 @@ test("no limit changed where what the fleet's strip-downs taught says the same o
       pools: { wear: [], use: [], causes },
       settings,
       interval: null,
+      biases: [],
     });
     return cases.limits.find(({ cylinder }) => cylinder === 2);
   };

@@ -1,8 +1,11 @@
 import type { Metadata } from "next";
 import { notFound } from "next/navigation";
 import { explainUnitNow } from "@/app/_jobs/explain-unit.ts";
+import type { AddressParts } from "@/app/_ui/compare/address.ts";
+import { notUnderstoodWords } from "@/app/_ui/not-understood.tsx";
 import { nameInAddress } from "@/app/_ui/unit-address.ts";
 import { viewerFormats } from "@/app/_ui/viewer.ts";
+import { readWhyAddress, understoodOfWhy } from "@/app/_ui/why/address.ts";
 import { WhyView } from "@/app/_ui/why/why-view.tsx";
 import { appStore } from "@/db/app-store.ts";
 import { unitReport } from "@/db/assessments.ts";
@@ -11,6 +14,7 @@ import "@/app/_ui/why/why.css";
 
 interface Props {
   readonly params: Promise<{ readonly unit: string }>;
+  readonly searchParams: Promise<AddressParts>;
 }
 
 export async function generateMetadata({ params }: Props): Promise<Metadata> {
@@ -18,11 +22,17 @@ export async function generateMetadata({ params }: Props): Promise<Metadata> {
 }
 
 /** Why a unit's date is what it is. Reckoned when it is asked for: the unit's own page stays quick. */
-export default async function WhyPage({ params }: Props) {
+export default async function WhyPage({ params, searchParams }: Props) {
   const unit = nameInAddress((await params).unit);
   const store = await appStore();
   const report = unit === null ? null : await unitReport(store, unit);
   if (unit === null || report === null) notFound();
-  const [explanation, f] = await Promise.all([explainUnitNow(store, report), viewerFormats()]);
-  return <WhyView report={report} explanation={explanation} f={f} />;
+  const asked = await searchParams;
+  const { cylinders } = report.model;
+  const [explanation, f] = await Promise.all([
+    explainUnitNow(store, report, readWhyAddress(asked, cylinders)),
+    viewerFormats(),
+  ]);
+  const says = notUnderstoodWords(asked, understoodOfWhy(cylinders), "what decides the unit’s date is shown");
+  return <WhyView report={report} explanation={explanation} notUnderstood={says} f={f} />;
 }

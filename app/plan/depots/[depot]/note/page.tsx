@@ -1,10 +1,11 @@
 import type { Metadata } from "next";
 import { notFound } from "next/navigation";
+import { droppedNow } from "@/app/_jobs/plan-dropped.ts";
 import { planForPapers } from "@/app/_jobs/plan-papers.ts";
 import { AppLink } from "@/app/_ui/app-link.client.tsx";
 import { depotAddress } from "@/app/_ui/depots/address.ts";
 import { calendarAddress, planAddress } from "@/app/_ui/plan-papers/address.ts";
-import { ComingSheet, LeftSheet, LoadSheet, noteFinding } from "@/app/_ui/plan-papers/depot-note.tsx";
+import { ComingSheet, DroppedSheet, LeftSheet, LoadSheet, noteFinding } from "@/app/_ui/plan-papers/depot-note.tsx";
 import { PlanPaperLinks } from "@/app/_ui/plan-papers/links.tsx";
 import { NoPlan } from "@/app/_ui/plan-papers/no-plan.tsx";
 import { noteWeeks } from "@/app/_ui/plan-papers/note-weeks.ts";
@@ -59,6 +60,13 @@ export default async function DepotNotePage({ params }: Props) {
       {plan.bookings.length > 0 && <ComingSheet f={f} depot={depot} plan={plan} parts={parts} asOf={standing.asOf} />}
       <LoadSheet f={f} depot={depot} weeks={weeks} />
       <LeftSheet f={f} depot={depot} plan={plan} mondayOf={(week) => mondayOf(plan.firstMonday, week)} />
+      <DroppedSheet
+        f={f}
+        depot={depot}
+        currency={plan.currency}
+        asOf={standing.asOf}
+        dropped={(await droppedNow(store, standing)).filter((of) => of.depot === depot)}
+      />
       <p className="caution">
         A plan releases nothing to service. The job card of each unit has the cautions; the maker’s manual, local rules
         and trained people decide.
