@@ -126,7 +126,7 @@ function slides(readings: readonly OffReading[], slide: number): boolean {
 
 /** What the last cylinder has lost more than the first: a good deal beyond what readings scatter by themselves usually. */
 const leastSlide = 0.06;
-export const leastSlideAt = (errors: ReadingErrors, instrument: string | null, level: number): number =>
+const leastSlideAt = (errors: ReadingErrors, instrument: string | null, level: number): number =>
   atError(leastSlide, {
     is: errors["compression-dry"].own(level, instrument),
     usual: usualErrors["compression-dry"].own(level),
