@@ -23,6 +23,8 @@ export interface Plan {
   /** What the same costs first come, first served round the same pins, and with nothing booked at all, pins neither. */
   readonly firstComeCost: number;
   readonly nothingBookedCost: number;
+  /** What the cheapest plan costs that keeps to no pin and no drop; null: there was none to keep to. */
+  readonly unchosenCost: number | null;
   readonly overloads: readonly Overload[];
   readonly impossible: FleetProgramme["impossible"];
 }
@@ -35,13 +37,13 @@ export interface PlanEffort {
   readonly onProgress: (progress: SolveProgress) => boolean;
 }
 
+/** At most this share of the effort goes into what the plan would cost without pins and drops. */
+const unchosenShare = 0.25;
+
 /** The cheapest plan that keeps to what there is, as near as the effort allows. Blocks its thread. */
 export function makePlan(highs: Highs, problem: PlanProblem, effort: PlanEffort): Plan {
   const fleet = fleetProgramme(problem);
-  const starts = [firstComePlan(fleet), cheapestFirstPlan(fleet)];
-  const [firstCome] = starts as [ReadonlySet<number>, ReadonlySet<number>];
-  const start = starts.reduce((a, b) => (costOf(fleet.programme, b) < costOf(fleet.programme, a) ? b : a));
-  const solved = solveProgramme(highs, fleet.programme, { ...effort, start }, effort.clock);
+  const { solved, firstCome } = solvedFrom(highs, fleet, effort);
   const unfitted = notFitted(fleet, solved.taken);
   const pinnedCost = fleet.pinned.reduce((sum, { cost }) => sum + totalOf(cost), 0);
   return {
@@ -54,9 +56,25 @@ export function makePlan(highs: Highs, problem: PlanProblem, effort: PlanEffort)
     options: fleet.options.length,
     firstComeCost: costOf(fleet.programme, firstCome) + pinnedCost,
     nothingBookedCost: costOfNothing(fleet, problem),
+    unchosenCost: unchosenCost(highs, problem, effort),
     overloads: fleet.overloads,
     impossible: fleet.impossible,
   };
+}
+
+/** The best that is found, from the better of two plans made by rule on. */
+function solvedFrom(highs: Highs, fleet: FleetProgramme, effort: PlanEffort) {
+  const firstCome = firstComePlan(fleet);
+  const cheapest = cheapestFirstPlan(fleet);
+  const start = costOf(fleet.programme, cheapest) < costOf(fleet.programme, firstCome) ? cheapest : firstCome;
+  return { firstCome, solved: solveProgramme(highs, fleet.programme, { ...effort, start }, effort.clock) };
+}
+
+/** What the same fleet costs at its cheapest without anything that people chose; null: they chose nothing. */
+function unchosenCost(highs: Highs, problem: PlanProblem, effort: PlanEffort): number | null {
+  if (problem.pins.length === 0 && problem.dropped.length === 0) return null;
+  const fleet = fleetProgramme({ ...problem, pins: [], dropped: [] });
+  return solvedFrom(highs, fleet, { ...effort, seconds: unchosenShare * effort.seconds }).solved.cost;
 }
 
 function bookingsOf(fleet: FleetProgramme, taken: ReadonlySet<number>, { firstMonday }: PlanProblem): Booking[] {

@@ -15,7 +15,7 @@ export async function chosenOf(store: Store, now: PlanNow, view: PlanView): Prom
   const booking = mine.find(({ scope }) => scope === view.scope) ?? (view.scope === null ? mine[0] : undefined) ?? null;
   const scope = booking?.scope ?? view.scope ?? of.weeks[0]?.scope;
   if (scope === undefined) return null;
-  const { row, bookings, choices } = now;
+  const { bookings, choices, limits } = now;
   const ground: MoveGround = {
     unit,
     depot: of.depot,
@@ -23,8 +23,7 @@ export async function chosenOf(store: Store, now: PlanNow, view: PlanView): Prom
     leaving: of.leaving,
     choices,
     bookings,
-    plan: row.plan,
-    workshop: row.workshop,
+    ...limits,
   };
   return {
     unit,
