@@ -170,6 +170,7 @@ export default async function PlanPage({ searchParams }: { readonly searchParams
           view={view}
           currency={plan.currency}
           firstMonday={plan.firstMonday}
+          workshop={workshop}
           plan={row.id}
           planAsOf={row.asOf}
           asOf={asOf}
@@ -182,6 +183,8 @@ export default async function PlanPage({ searchParams }: { readonly searchParams
             f={f}
             unit={chosen.unit}
             weeks={chosen.weeks}
+            left={chosen.left}
+            firstMonday={plan.firstMonday}
             depotWeeks={
               plan.depots.find(({ depot }) => depot === chosen.booking?.depot)?.weeks ?? plan.depots[0]?.weeks ?? []
             }

@@ -1,3 +1,4 @@
+import type { PlanRow } from "../../../db/plans.ts";
 import { openingCautions } from "../../../lib/cause/next-steps.ts";
 import { causeLabel } from "../../../lib/cause/words.ts";
 import type { WorkRange } from "../../../lib/plan/amounts.ts";
@@ -7,12 +8,14 @@ import type { CylinderAssessment } from "../../../lib/schema/assessment.ts";
 import type { IsoDate } from "../../../lib/schema/facts.ts";
 import type { KeptBooking } from "../../../lib/schema/kept-plan.ts";
 import type { UnitReport } from "../../../lib/schema/report.ts";
+import { depotWorkshopOf } from "../../../lib/schema/workshop.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
 import { cylinderWords, sentenceWords } from "../../../lib/wording.ts";
 import { CylinderTable } from "../depot-sheet/cylinder-table.tsx";
+import { daysWords } from "../plan/days-words.ts";
 import { AircraftLine } from "../unit/unit-cautions.tsx";
 import { PaperHead, Windows } from "./paper-parts.tsx";
-import { edges, edgesSay, figure, hoursFigure, materialName } from "./paper-words.ts";
+import { edges, edgesSay, figure, hoursFigure, materialName, reckonedWords } from "./paper-words.ts";
 
 /** Groups of cylinders whose causes are told, how many causes of each, and reasons for each cause. */
 const groupsTold = 3;
@@ -29,13 +32,15 @@ interface CardProps {
   readonly range: WorkRange;
   /** What is to be ordered for it, at the prices of the week. */
   readonly demand: PartsDemand;
+  /** The plan that has it booked. */
+  readonly row: PlanRow;
   readonly asOf: IsoDate;
   readonly currency: string;
   readonly f: Formats;
 }
 
 /** The front of a job card: why the unit is in, what to check before the head comes off, what may hurt, what it should take. */
-export function JobCard({ report, booking, range, demand, currency, asOf, f }: CardProps) {
+export function JobCard({ report, booking, range, demand, row, currency, asOf, f }: CardProps) {
   return (
     <article className="paper-sheet plan-paper" aria-label={`Job card of ${booking.unit}`}>
       <PaperHead paper="Job card" report={report} booking={booking} orderBy={demand.orderBy} f={f} />
@@ -69,7 +74,7 @@ export function JobCard({ report, booking, range, demand, currency, asOf, f }: C
         people decide.
       </p>
       {report.model.aircraft && <AircraftLine />}
-      <Planned booking={booking} range={range} demand={demand} currency={currency} f={f} />
+      <Planned booking={booking} range={range} demand={demand} row={row} currency={currency} f={f} />
       <div className="paper-notes plan-paper-room">
         <h2>What the checks showed, by whom</h2>
         <div className="write-lines" aria-hidden="true" />
@@ -143,7 +148,7 @@ function causesWords(alike: readonly CylinderAssessment[], f: Formats): string {
     .join(" ");
 }
 
-function Planned({ booking, range, demand, currency, f }: Omit<CardProps, "report" | "asOf">) {
+function Planned({ booking, range, demand, row, currency, f }: Omit<CardProps, "report" | "asOf">) {
   const { work } = booking;
   const rows = [
     {
@@ -188,7 +193,9 @@ function Planned({ booking, range, demand, currency, f }: Omit<CardProps, "repor
           ))}
         </tbody>
       </table>
-      <p className="second">{edgesSay}</p>
+      <p className="second">
+        {edgesSay} {reckonedWords(f, booking, row)} {daysWords(f, work, depotWorkshopOf(row.workshop, booking.depot))}
+      </p>
     </section>
   );
 }

@@ -1,5 +1,8 @@
+import type { PlanRow } from "../../../db/plans.ts";
 import { isoWeek } from "../../../lib/calendar.ts";
 import type { AmountRange } from "../../../lib/plan/amounts.ts";
+import { priceGrowthOf } from "../../../lib/plan/problem-of.ts";
+import { workCost } from "../../../lib/plan/week-costs.ts";
 import type { IsoDate } from "../../../lib/schema/facts.ts";
 import type { ClassWindow, KeptBooking, KeptPlan, RepairClass, WhyLeftOut } from "../../../lib/schema/kept-plan.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
@@ -43,6 +46,19 @@ export const materialName = (f: Formats, of: "parts" | "machining", expected: nu
 /** What the three figures are, and what is expected beside them. */
 export const edgesSay =
   "Low to high is meant to hold 8 times in 10; likely is the middle, as often exceeded as not; expected is the mean over all that may come.";
+
+/** How the plan's amount for a booking's work, the mean at the prices of its week, and the middle of the range hang together. */
+export function reckonedWords(
+  f: Formats,
+  booking: Pick<KeptBooking, "work" | "start">,
+  { workshop, asOf, plan: { firstMonday, currency } }: Pick<PlanRow, "workshop" | "asOf" | "plan">,
+): string {
+  const prices = priceGrowthOf(workshop, asOf);
+  const at = (date: IsoDate) => f.money(Math.round(workCost(booking.work, prices, date)), currency);
+  const [plan, week] = [at(firstMonday), at(booking.start)];
+  const grown = plan === week ? "the same in its week" : `grown to its week, ${week}`;
+  return `The plan reckons with ${plan} for the work: expected, at the prices of ${f.date(firstMonday)}, whichever the week; ${grown}.`;
+}
 
 const hours = (f: Formats, value: number): string => f.number(value, value < 20 ? 1 : 0);
 

@@ -59,7 +59,7 @@ const amount = "An amount from 0 on.";
 
 const money: FieldSet<FigureName> = {
   legend: "Money",
-  says: "What all amounts are told in, and how they grow until the week in which a repair is made.",
+  says: "What all amounts are told in, and how they grow from there on. The budget, quotes and job cards have them grow until the week in which a repair is made; the plan weighs all weeks at the prices of its first Monday, for growing ones would hurry what can wait.",
   fields: [
     {
       name: "currency",
@@ -87,7 +87,7 @@ const money: FieldSet<FigureName> = {
       name: "labourGrowthPercent",
       label: "Labour grows by",
       unit: "% a year",
-      help: "Makes later repairs dearer. 2 to 6 is common practice, no source.",
+      help: "Makes later repairs dearer in budget and quotes, not in what the plan weighs. 2 to 6 is common practice, no source.",
       takes: growth,
     },
     {

@@ -61,6 +61,7 @@ export default async function JobCardPage({ params, searchParams }: Props) {
         booking={booking}
         range={range}
         demand={demand}
+        row={plan.row}
         asOf={plan.asOf}
         currency={plan.row.plan.currency}
         f={f}
