@@ -81,11 +81,12 @@ function lacksOf(
 
 /** What is told of a booking beside itself: how sure its class is, if a limit is met within the plan, and when its limits are met. */
 export function aboutBooking(
-  { model, pastLimit }: UnitOutlook,
+  { model, pastLimit, disposalDate }: UnitOutlook,
   { cures }: Pick<Work, "cures">,
   plan: Pick<PlanProblem, "firstMonday" | "weeks">,
 ): Pick<KeptBooking, "engineModel" | "sure" | "windows"> {
-  const until = addDays(plan.firstMonday, 7 * plan.weeks);
+  const end = addDays(plan.firstMonday, 7 * plan.weeks);
+  const until = disposalDate !== null && disposalDate < end ? disposalDate : end;
   return {
     engineModel: model.id,
     sure: cures.length === 1 ? sureOf(pastLimit, cures[0] as RepairClass, until) : null,

@@ -136,10 +136,13 @@ function waitingOf(
   });
   return left
     .flatMap(({ unit: u, need }): Waiting[] => {
-      const { unit, needs } = (fleet.costs[u] as FleetProgramme["costs"][number]).unit;
+      const { unit, needs, disposalWeek } = (fleet.costs[u] as FleetProgramme["costs"][number]).unit;
       const of = needs[fleet.placeOfNeed[need] as number];
       if (of === undefined || unfitted.some((one) => one.unit === unit && one.of.includes(of.of))) return [];
-      return [{ unit, of: of.of, chance: of.crossed[problem.weeks] as number }];
+      const ifKept = of.crossed[problem.weeks] as number;
+      if (disposalWeek === null || disposalWeek >= problem.weeks) return [{ unit, of: of.of, chance: ifKept }];
+      const sold = { start: mondayOf(problem.firstMonday, disposalWeek), ifKept };
+      return [{ unit, of: of.of, chance: of.crossed[disposalWeek] as number, sold }];
     })
     .toSorted((a, b) => b.chance - a.chance || (a.unit < b.unit ? -1 : 1));
 }

@@ -11,3 +11,9 @@ export function likelyWaiting(waiting: readonly Waiting[], dropped: readonly Pic
     dropped.some((one) => one.unit === unit && cures(one.scope).includes(of));
   return waiting.filter(({ unit, of, chance }) => chance >= worthTelling && !isDropped(unit, of));
 }
+
+/** What would be told to wait, if its unit were not sold before: no repair of it is asked for. */
+export const soldBefore = (waiting: readonly Waiting[]): readonly (Waiting & Required<Pick<Waiting, "sold">>)[] =>
+  waiting.flatMap(({ sold, ...of }) =>
+    sold !== undefined && of.chance < worthTelling && sold.ifKept >= worthTelling ? [{ ...of, sold }] : [],
+  );

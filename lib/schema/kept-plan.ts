@@ -157,8 +157,10 @@ export interface KeptNotFitted extends NotFitted {
 export interface Waiting {
   readonly unit: string;
   readonly of: RepairClass;
-  /** Probability that the limit is met before the plan ends. */
+  /** Probability that the limit is met before the plan ends, or before the unit is sold. */
   readonly chance: number;
+  /** Of a unit that is sold within the plan: Monday of the week of its sale, and the probability by the plan's end if it were kept. */
+  readonly sold?: { readonly start: IsoDate; readonly ifKept: number };
 }
 
 export interface KeptPlan {

@@ -103,8 +103,8 @@ export function notBookedWords(
     ...plan.waiting
       .filter((of) => of.unit === unit)
       .map(
-        ({ of, chance }) =>
-          `${sentenceWords(classWords[of])}: ${f.probability(chance)} likely to fall due within the plan’s ${f.number(plan.weeks)} weeks; waiting for the next test costs less than any week for it.`,
+        ({ of, chance, sold }) =>
+          `${sentenceWords(classWords[of])}: ${f.probability(chance)} likely to fall due ${sold === undefined ? `within the plan’s ${f.number(plan.weeks)} weeks` : `before it is sold in ${weekWords(f, sold.start)}`}; waiting for the next test costs less than any week for it.`,
       ),
   ];
   return sentences.length === 0 ? "Nothing is foreseen to fall due within the plan." : sentences.join(" ");
