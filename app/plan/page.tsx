@@ -24,6 +24,7 @@ import { planFinding, qualityWords, troubleLines } from "@/app/_ui/plan/plan-wor
 import { Replan } from "@/app/_ui/plan/replan.client.tsx";
 import { sinceWords } from "@/app/_ui/plan/since-words.ts";
 import { WaitCurve } from "@/app/_ui/plan/wait-curve.tsx";
+import { whyNotPlanned } from "@/app/_ui/plan/why-not.ts";
 import { PlanPaperLinks } from "@/app/_ui/plan-papers/links.tsx";
 import { Sheet } from "@/app/_ui/sheet.tsx";
 import { Terms } from "@/app/_ui/terms.tsx";
@@ -157,12 +158,7 @@ export default async function PlanPage({ searchParams }: { readonly searchParams
           )}
         </div>
       </Sheet>
-      {view.unit !== null && chosen === null && (
-        <p role="status">
-          Nothing can be planned for {view.unit}: it is not known, not in service, has too few tests, no depot, or no
-          costs.
-        </p>
-      )}
+      {view.unit !== null && chosen === null && <p role="status">{await whyNotPlanned(store, row, view.unit, f)}</p>}
       {chosen !== null && (
         <ChosenSheet
           f={f}

@@ -54,6 +54,7 @@ export function keptPlan(
     firstComeCost,
     nothingBookedCost,
     unchosenCost,
+    costByUnit: plan.costByUnit,
     overloads,
     impossible,
     outside,

@@ -25,6 +25,8 @@ export interface Plan {
   readonly nothingBookedCost: number;
   /** What the cheapest plan costs that keeps to no pin and no drop; null: there was none to keep to. */
   readonly unchosenCost: number | null;
+  /** Expected cost of each unit, in whole minor units. */
+  readonly costByUnit: Readonly<Record<string, number>>;
   readonly overloads: readonly Overload[];
   readonly impossible: FleetProgramme["impossible"];
 }
@@ -56,6 +58,7 @@ export function makePlan(highs: Highs, problem: PlanProblem, effort: PlanEffort)
     options: fleet.options.length,
     firstComeCost: costOf(fleet.programme, firstCome) + pinnedCost,
     nothingBookedCost: costOfNothing(fleet, problem),
+    costByUnit: costByUnit(fleet, solved.taken),
     unchosenCost: unchosenCost(highs, problem, effort),
     overloads: fleet.overloads,
     impossible: fleet.impossible,
@@ -68,6 +71,14 @@ function solvedFrom(highs: Highs, fleet: FleetProgramme, effort: PlanEffort) {
   const cheapest = cheapestFirstPlan(fleet);
   const start = costOf(fleet.programme, cheapest) < costOf(fleet.programme, firstCome) ? cheapest : firstCome;
   return { firstCome, solved: solveProgramme(highs, fleet.programme, { ...effort, start }, effort.clock) };
+}
+
+/** What each unit costs, by what was taken of its options and what is pinned of it. */
+function costByUnit(fleet: FleetProgramme, taken: ReadonlySet<number>): Readonly<Record<string, number>> {
+  const costs = fleet.costs.map(() => 0);
+  const options = [...fleet.pinned, ...[...taken].map((option) => fleet.options[option] as PlanOption)];
+  for (const { unit, cost } of options) costs[unit] = (costs[unit] as number) + totalOf(cost);
+  return Object.fromEntries(fleet.costs.map(({ unit: { unit } }, u) => [unit, Math.round(costs[u] as number)]));
 }
 
 /** What the same fleet costs at its cheapest without anything that people chose; null: they chose nothing. */

@@ -185,6 +185,8 @@ export interface KeptPlan {
   readonly nothingBookedCost: number;
   /** What the cheapest plan costs that keeps to no pin and no drop; null: there was none to keep to. Absent of older plans. */
   readonly unchosenCost?: number | null;
+  /** Expected cost of each unit, those left until after the plan too, in whole minor units. Absent of older plans. */
+  readonly costByUnit?: Readonly<Record<string, number>>;
   readonly overloads: readonly Overload[];
   readonly impossible: readonly { readonly pin: Pin; readonly why: WhyImpossible }[];
   /** Pins outside the plan's weeks. */

@@ -69,11 +69,12 @@ export const hoursFigure = (f: Formats, value: number): string => `${hours(f, va
 export const hoursRange = (f: Formats, { low, high }: AmountRange): string =>
   `${hours(f, low)} to ${hours(f, high)}${noBreak}h`;
 
-const leftOutWords: Record<WhyLeftOut, string> = {
-  retired: "it is retired",
+/** Why one unit is not planned, as a clause. */
+export const leftOutWords: Record<WhyLeftOut, string> = {
+  retired: "it is retired, and in service no more",
   "too-few-tests": "its tests are too few to foresee anything: test it first",
   "no-depot": "it has no depot on file",
-  "no-costs": "its engine model tells no costs of repairs",
+  "no-costs": "its engine model tells no costs of repairs, or of an exchange engine alone, and none is in stock",
 };
 
 /** Why a unit has no booking, in sentences; where a repair was booked and made, that. */

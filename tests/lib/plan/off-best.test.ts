@@ -101,6 +101,9 @@ describe("what pins cost", () => {
     const free = keptOf({}, grouped).plan;
     const { plan } = keptOf({ pins: pinnedAt(30) }, grouped);
     expect(free.unchosenCost).toBeNull();
+    // What each unit costs adds up to the fleet, but for the rounding of each.
+    const sum = Object.values(plan.costByUnit ?? {}).reduce((a, b) => a + b, 0);
+    expect(Math.abs(sum - plan.cost)).toBeLessThanOrEqual(1);
     expect(plan.unchosenCost).toBeCloseTo(free.cost, 6);
     expect(plan.cost).toBeGreaterThan(free.cost);
     expect(qualityWords(f, plan)).toMatch(/^No cheaper one exists round what people chose\. Pins and drops cost /);
