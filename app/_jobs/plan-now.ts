@@ -41,7 +41,7 @@ export interface PlanNow {
 /** What bookings are held against: the plan's weeks with what the workshops have by now, and the groups and spare engines told by now. */
 export interface LimitsNow {
   readonly plan: Pick<KeptPlan, "depots" | "weeks">;
-  readonly workshop: Pick<Workshop, "groups" | "spares">;
+  readonly workshop: Workshop;
 }
 
 /** The plan in force as it stands; null: none was made yet. */

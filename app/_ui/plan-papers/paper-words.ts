@@ -5,8 +5,9 @@ import { priceGrowthOf } from "../../../lib/plan/problem-of.ts";
 import { workCost } from "../../../lib/plan/week-costs.ts";
 import type { IsoDate } from "../../../lib/schema/facts.ts";
 import type { ClassWindow, KeptBooking, KeptPlan, RepairClass, WhyLeftOut } from "../../../lib/schema/kept-plan.ts";
+import type { Workshop } from "../../../lib/schema/workshop.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
-import { sentenceWords } from "../../../lib/wording.ts";
+import { enteredDecimals, sentenceWords } from "../../../lib/wording.ts";
 
 /** How a plan's papers say things. */
 
@@ -58,6 +59,24 @@ export function reckonedWords(
   const [plan, week] = [at(firstMonday), at(booking.start)];
   const grown = plan === week ? "the same in its week" : `grown to its week, ${week}`;
   return `The plan reckons with ${plan} for the work: expected, at the prices of ${f.date(firstMonday)}, whichever the week; ${grown}.`;
+}
+
+/** What to set aside beside a quote, by the setting in force, in a sentence. */
+export function contingencyWords(
+  f: Formats,
+  booking: Pick<KeptBooking, "work" | "start">,
+  {
+    row: { workshop, asOf, plan },
+    limits,
+  }: {
+    readonly row: Pick<PlanRow, "workshop" | "asOf" | "plan">;
+    readonly limits: { readonly workshop: Pick<Workshop, "contingencyPercent"> };
+  },
+): string {
+  const percent = limits.workshop.contingencyPercent;
+  const expected = workCost(booking.work, priceGrowthOf(workshop, asOf), booking.start);
+  const amount = f.money(Math.round((percent / 100) * expected), plan.currency);
+  return `Contingency beside it: ${amount}, ${f.percent(percent, enteredDecimals(percent))} of what the work is expected to cost (a setting; 10 to 20 % for planned work, 25 to 40 % until the engine is opened, is common practice, no source).`;
 }
 
 const hours = (f: Formats, value: number): string => f.number(value, value < 20 ? 1 : 0);

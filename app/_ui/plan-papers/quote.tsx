@@ -11,7 +11,7 @@ import type { PlanNow } from "../../_jobs/plan-now.ts";
 import { daysWords } from "../plan/days-words.ts";
 import { AircraftLine } from "../unit/unit-cautions.tsx";
 import { PaperHead, Windows, WriteField } from "./paper-parts.tsx";
-import { edges, edgesSay, figure, hoursRange, materialName, reckonedWords } from "./paper-words.ts";
+import { contingencyWords, edges, edgesSay, figure, hoursRange, materialName, reckonedWords } from "./paper-words.ts";
 import type { QuoteCase } from "./quote-cases.ts";
 
 interface QuoteProps {
@@ -48,8 +48,7 @@ export function Quote({ report, booking, cases, plan, f }: QuoteProps) {
           The unit is off the road for {f.days(booked.work.daysOff)}, in the bay for {f.days(booked.work.bayDays)}.{" "}
           {daysWords(f, booked.work, depotWorkshopOf(row.workshop, booking.depot))} The plan expects being off the road
           to cost {f.money(booking.cost.downtime, currency)}, which is no part of the quote. Nor is what a failure
-          before the repair would break, a recovery, or hire of another unit. Contingency beside it: 10 to 20 % for
-          planned work, 25 to 40 % until the engine is opened, is common practice, no source.
+          before the repair would break, a recovery, or hire of another unit. {contingencyWords(f, booking, plan)}
         </p>
       </section>
       <p className="caution">

@@ -6,6 +6,7 @@ export const figureNames = [
   "labourRate",
   "labourGrowthPercent",
   "partsGrowthPercent",
+  "contingencyPercent",
   "fiscalYearStartMonth",
   "budgetMonths",
   "spreads.hoursPercent",
@@ -96,6 +97,13 @@ const money: FieldSet<FigureName> = {
       unit: "% a year",
       help: "Parts and machining. 2 to 6 is common practice, no source.",
       takes: growth,
+    },
+    {
+      name: "contingencyPercent",
+      label: "Contingency",
+      unit: "% of the work",
+      help: "Told beside a quote and a job card, of what the work is expected to cost. 10 to 20 for planned work, 25 to 40 until an engine is opened, is common practice, no source. The budget’s own is P80 less P50.",
+      takes: spread,
     },
   ],
 };
