@@ -1,3 +1,4 @@
+import { z } from "zod";
 import { unitNames } from "../../db/assessments.ts";
 import { depotsVersion } from "../../db/depots.ts";
 import { repairFacts } from "../../db/facts.ts";
@@ -48,6 +49,17 @@ export async function planBasis(store: Store): Promise<string> {
     planFormat,
   });
 }
+
+const basisSchema = z.looseObject({ chosen: z.unknown() });
+
+/** A basis but for what people chose. */
+export function withoutChoices(basis: string): string {
+  const { chosen: _, ...rest } = basisSchema.parse(JSON.parse(basis));
+  return JSON.stringify(rest);
+}
+
+/** What of a basis people chose. */
+export const chosenIn = (basis: string): string => JSON.stringify(basisSchema.parse(JSON.parse(basis)).chosen);
 
 /**
  * Makes the plan anew from the reports in force and puts it in force; gives its number, null where the fleet has no units. It keeps to

@@ -8,12 +8,14 @@ import { amendedPlan, bookingAt, type Choice, type ChosenUnit } from "../../lib/
 import { canWait, costOfLeaving } from "../../lib/plan/can-wait.ts";
 import { outlookOfReport } from "../../lib/plan/outlook-of.ts";
 import { overloadsOf } from "../../lib/plan/overloads.ts";
-import { planProblemOf } from "../../lib/plan/problem-of.ts";
+import { depotsOf, planProblemOf } from "../../lib/plan/problem-of.ts";
 import { type BookedAndMade, stillBooked } from "../../lib/plan/still-booked.ts";
 import type { IsoDate } from "../../lib/schema/facts.ts";
-import type { KeptBooking, Overload, RepairClass, WeekCost } from "../../lib/schema/kept-plan.ts";
+import type { KeptBooking, KeptPlan, Overload, RepairClass, WeekCost } from "../../lib/schema/kept-plan.ts";
+import type { Workshop } from "../../lib/schema/workshop.ts";
 import { asOfDate } from "./as-of.ts";
-import { planBasis } from "./plan-anew.ts";
+import { chosenIn, planBasis, withoutChoices } from "./plan-anew.ts";
+import { workshopNow } from "./workshop-now.ts";
 
 /** The plan in force as it stands today. */
 export interface PlanNow {
@@ -27,16 +29,31 @@ export interface PlanNow {
   readonly impossible: readonly Choice[];
   /** How many units stand otherwise than the plan was made. */
   readonly changed: number;
+  /** By what the workshops have, and which units must not be out together, as told by now. */
   readonly overloads: readonly Overload[];
-  /** Facts, settings, prices or choices have changed since it was made. */
+  readonly limits: LimitsNow;
+  /** Facts, settings or prices have changed since it was made; what people chose since is none of these. */
   readonly isBehind: boolean;
+  /** What people chose has changed since it was made. */
+  readonly isChosenSince: boolean;
+}
+
+/** What bookings are held against: the plan's weeks with what the workshops have by now, and the groups and spare engines told by now. */
+export interface LimitsNow {
+  readonly plan: Pick<KeptPlan, "depots" | "weeks">;
+  readonly workshop: Workshop;
 }
 
 /** The plan in force as it stands; null: none was made yet. */
 export async function planNow(store: Store, now: Date): Promise<PlanNow | null> {
   const row = await planInForce(store);
   if (row === null) return null;
-  const [choices, settings, basis] = await Promise.all([choicesInForce(store), readSettings(store), planBasis(store)]);
+  const [choices, settings, basis, { workshop }] = await Promise.all([
+    choicesInForce(store),
+    readSettings(store),
+    planBasis(store),
+    workshopNow(store),
+  ]);
   const asOf = asOfDate(settings, now);
   const units = new Map<string, ChosenUnit>();
   // A choice that the plan keeps to already asks for nothing.
@@ -59,6 +76,7 @@ export async function planNow(store: Store, now: Date): Promise<PlanNow | null> 
   const open = [...told.open, ...rest.flatMap(({ booking }) => booking ?? [])].toSorted(
     (a, b) => a.week - b.week || (a.unit < b.unit ? -1 : 1),
   );
+  const limits = limitsOf(row, workshop);
   return {
     row,
     asOf,
@@ -67,9 +85,18 @@ export async function planNow(store: Store, now: Date): Promise<PlanNow | null> 
     choices,
     impossible: [...amended.impossible, ...rest.flatMap(({ booking, choice }) => (booking === null ? [choice] : []))],
     changed: amended.changed,
-    overloads: overloadsOf(open, row.plan, row.workshop),
-    isBehind: basis !== row.basis,
+    overloads: overloadsOf(open, limits.plan, limits.workshop),
+    limits,
+    isBehind: withoutChoices(basis) !== withoutChoices(row.basis),
+    isChosenSince: chosenIn(basis) !== chosenIn(row.basis),
   };
+}
+
+/** In the frame of a plan, what the workshops have and what must not be out together by what is told now. */
+function limitsOf({ plan }: PlanRow, workshop: Workshop): LimitsNow {
+  const { firstMonday, weeks, depots } = plan;
+  const names = depots.map(({ depot }) => depot);
+  return { plan: { weeks, depots: depotsOf(names, workshop, { firstMonday, weeks }) }, workshop };
 }
 
 /** What is left of a booking of which one class was made, in the week of the whole; null: it can't be then. */

@@ -3,12 +3,14 @@ import { depotOverviews } from "../../db/depot-overview.ts";
 import { type DepotChange, depotSetups } from "../../db/depots.ts";
 import { standingModels } from "../../db/engine-models.ts";
 import { factUnits } from "../../db/fleet-known.ts";
+import { readSettings } from "../../db/settings.ts";
 import type { Store } from "../../db/store.ts";
 import type { DepotTold } from "../../db/workshop.ts";
 import { type KnownNames, unknownNames } from "../../lib/plan/unknown-names.ts";
 import type { FleetKnown } from "../../lib/plan/workshop-cautions.ts";
 import { blankDepotSetup, buildersProblem, type DepotSetup } from "../../lib/schema/depot.ts";
 import type { Workshop } from "../../lib/schema/workshop.ts";
+import { asOfDate } from "./as-of.ts";
 import { readWorkshopFile } from "./read-workshop.ts";
 
 export async function knownNames(store: Store): Promise<KnownNames> {
@@ -21,9 +23,15 @@ export async function knownNames(store: Store): Promise<KnownNames> {
 }
 
 /** What the cautions about prices and workshops ask of the fleet. */
-export async function fleetKnown(store: Store): Promise<FleetKnown> {
-  const [units, depots, setups] = await Promise.all([factUnits(store), depotOverviews(store), depotSetups(store)]);
+export async function fleetKnown(store: Store, now: Date): Promise<FleetKnown> {
+  const [units, depots, setups, settings] = await Promise.all([
+    factUnits(store),
+    depotOverviews(store),
+    depotSetups(store),
+    readSettings(store),
+  ]);
   return {
+    asOf: asOfDate(settings, now),
     units: new Set(units),
     depots: depots.map(({ depot }) => ({ depot, bays: setups.get(depot)?.setup.bays ?? null })),
   };

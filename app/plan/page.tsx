@@ -6,11 +6,11 @@ import { droppedNow } from "@/app/_jobs/plan-dropped.ts";
 import { planNow } from "@/app/_jobs/plan-now.ts";
 import { AppLink } from "@/app/_ui/app-link.client.tsx";
 import type { AddressParts } from "@/app/_ui/compare/address.ts";
-import { LookAgain } from "@/app/_ui/look-again.client.tsx";
 import { NameGate } from "@/app/_ui/name-gate.tsx";
 import { NotUnderstood, notUnderstoodWords } from "@/app/_ui/not-understood.tsx";
 import { planAddress, readPlanAddress, spans, understoodOfPlan } from "@/app/_ui/plan/address.ts";
 import { PlanAgenda } from "@/app/_ui/plan/agenda.tsx";
+import { Behind } from "@/app/_ui/plan/behind.tsx";
 import { PlanBoard } from "@/app/_ui/plan/board.client.tsx";
 import { boardData } from "@/app/_ui/plan/board-data.ts";
 import { chosenOf, movedBooking } from "@/app/_ui/plan/chosen-of.ts";
@@ -18,10 +18,13 @@ import { ChosenSheet } from "@/app/_ui/plan/chosen-sheet.tsx";
 import { ExpectedCost } from "@/app/_ui/plan/expected-cost.tsx";
 import { madeWhenWords } from "@/app/_ui/plan/made-when.ts";
 import { NoPlan } from "@/app/_ui/plan/no-plan.tsx";
+import { OffBestSheet } from "@/app/_ui/plan/off-best-sheet.tsx";
 import { MadeSheet, OrderSheet, RestSheet } from "@/app/_ui/plan/plan-lists.tsx";
 import { planFinding, qualityWords, troubleLines } from "@/app/_ui/plan/plan-words.ts";
 import { Replan } from "@/app/_ui/plan/replan.client.tsx";
+import { sinceWords } from "@/app/_ui/plan/since-words.ts";
 import { WaitCurve } from "@/app/_ui/plan/wait-curve.tsx";
+import { whyNotPlanned } from "@/app/_ui/plan/why-not.ts";
 import { PlanPaperLinks } from "@/app/_ui/plan-papers/links.tsx";
 import { Sheet } from "@/app/_ui/sheet.tsx";
 import { Terms } from "@/app/_ui/terms.tsx";
@@ -53,7 +56,7 @@ export default async function PlanPage({ searchParams }: { readonly searchParams
   if (told === null || units.length === 0) {
     return <NoPlan title="plan" standing={standing} when={(at) => when(at.toISOString())} />;
   }
-  const { row, bookings, asOf, overloads, impossible, changed, isBehind, made } = told;
+  const { row, bookings, asOf, overloads, impossible, changed, isBehind, isChosenSince, limits, made } = told;
   const { plan, workshop } = row;
   const [chosen, dropped] = await Promise.all([chosenOf(store, told, view), droppedNow(store, told)]);
   const board = boardData(f, {
@@ -75,16 +78,12 @@ export default async function PlanPage({ searchParams }: { readonly searchParams
             Plan as of {f.date(row.asOf)}, made {when(row.madeAt)} by {row.by}. {changed > 0 && "As it was made: "}
             {qualityWords(f, plan)}
           </p>
-          {(changed > 0 || isBehind) && (
-            <p className="plan-behind">
-              {changed > 0
-                ? `${changed === 1 ? "One unit stands" : `${f.number(changed)} units stand`} otherwise than it was made: by what people chose since. Nothing else was moved for that.`
-                : isOwnPlan
-                  ? `Facts, prices or settings have changed since. ${madeWhenWords(standing, { made: "made anew", when: (at) => when(at.toISOString()) })}`
-                  : "Facts, prices or settings have changed since; the plan stays until it is made anew."}
-              {isOwnPlan && <LookAgain />}
-            </p>
-          )}
+          <Behind
+            since={sinceWords(f, { changed, isBehind, isChosenSince })}
+            made={
+              isOwnPlan ? madeWhenWords(standing, { made: "made anew", when: (at) => when(at.toISOString()) }) : null
+            }
+          />
           <ExpectedCost />
           <Terms of={["top-end", "bottom-end", "crossing"]} />
         </div>
@@ -92,7 +91,7 @@ export default async function PlanPage({ searchParams }: { readonly searchParams
           <NameGate name={viewer} why="To make the plan anew, give your name: it is kept with the plan.">
             <Replan
               label={told.choices.length > 0 ? "Replan round the pins" : "Replan"}
-              isUrgent={changed > 0 || isBehind}
+              isUrgent={changed > 0 || isBehind || isChosenSince}
               running={running}
             />
           </NameGate>
@@ -159,12 +158,7 @@ export default async function PlanPage({ searchParams }: { readonly searchParams
           )}
         </div>
       </Sheet>
-      {view.unit !== null && chosen === null && (
-        <p role="status">
-          Nothing can be planned for {view.unit}: it is not known, not in service, has too few tests, no depot, or no
-          costs.
-        </p>
-      )}
+      {view.unit !== null && chosen === null && <p role="status">{await whyNotPlanned(store, row, view.unit, f)}</p>}
       {chosen !== null && (
         <ChosenSheet
           f={f}
@@ -172,6 +166,7 @@ export default async function PlanPage({ searchParams }: { readonly searchParams
           view={view}
           currency={plan.currency}
           firstMonday={plan.firstMonday}
+          workshop={workshop}
           plan={row.id}
           planAsOf={row.asOf}
           asOf={asOf}
@@ -184,6 +179,8 @@ export default async function PlanPage({ searchParams }: { readonly searchParams
             f={f}
             unit={chosen.unit}
             weeks={chosen.weeks}
+            left={chosen.left}
+            firstMonday={plan.firstMonday}
             depotWeeks={
               plan.depots.find(({ depot }) => depot === chosen.booking?.depot)?.weeks ?? plan.depots[0]?.weeks ?? []
             }
@@ -194,6 +191,7 @@ export default async function PlanPage({ searchParams }: { readonly searchParams
           />
         )}
         <OrderSheet f={f} bookings={bookings} asOf={asOf} />
+        <OffBestSheet f={f} plan={plan} bookings={bookings} limits={limits} view={view} asOf={asOf} />
         <RestSheet f={f} plan={plan} view={view} asOf={asOf} dropped={dropped} />
         <Sheet
           title="Papers and files"

@@ -3,6 +3,7 @@ import type { Booking, KeptBooking, KeptPlan, PlanScope, RepairClass } from "../
 import type { WaitWeek } from "./can-wait.ts";
 import { cures } from "./cures.ts";
 import { aboutBooking } from "./keep-plan.ts";
+import { aboveBest } from "./off-best.ts";
 import type { UnitOutlook } from "./problem-of.ts";
 
 /** What a person chose for a repair after the plan was made: its week, or (null) that it is not to be booked. */
@@ -90,6 +91,7 @@ export function bookingAt(
   if (of === undefined || at === undefined) return undefined;
   const { week, start, work, cost, span } = at;
   const { unit } = of.outlook;
+  const above = aboveBest(at, of.weeks);
   return {
     unit,
     depot: of.depot,
@@ -102,6 +104,8 @@ export function bookingAt(
     isPinned: true,
     ...aboutBooking(of.outlook, work, plan),
     ...toldOf(plan.bookings.find((booking) => booking.unit === unit && booking.scope === scope)),
+    // A person put it there: what keeps it from a cheaper week is that.
+    ...(above === undefined ? {} : { offBest: { start: above.start, extra: above.extra, ways: [] } }),
   };
 }
 

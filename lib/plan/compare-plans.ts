@@ -1,4 +1,4 @@
-import type { KeptBooking, KeptPlan, RepairClass } from "../schema/kept-plan.ts";
+import type { KeptBooking, KeptPlan, RepairClass, WhyLeftOut } from "../schema/kept-plan.ts";
 import { cures } from "./cures.ts";
 
 /** One repair in two plans; null: the plan has it not. */
@@ -38,6 +38,56 @@ export function comparePlans(before: Pick<KeptPlan, "bookings">, after: Pick<Kep
     moved: bookings.filter((one) => one.before !== null && one.after !== null && differs(one)).length,
     added: bookings.filter((one) => one.before === null).length,
     gone: bookings.filter((one) => one.after === null).length,
+  };
+}
+
+/** Two sums of expected cost, in minor units. */
+export interface TwoCosts {
+  readonly before: number;
+  readonly after: number;
+}
+
+/** What of the units' costs can be set against each other, and what one plan alone counts. */
+export interface ComparedUnits {
+  /** How many units both plans reckon with, and what these cost. null: a plan does not tell costs by unit. */
+  readonly both: (TwoCosts & { readonly units: number }) | null;
+  readonly alone: TwoCosts | null;
+  /** Units that only the earlier plan, or only the later one, reckons with; the other left them out, for that reason where it told it. */
+  readonly onlyBefore: readonly UnitAlone[];
+  readonly onlyAfter: readonly UnitAlone[];
+}
+
+interface UnitAlone {
+  readonly unit: string;
+  /** null: the other plan knew of no such unit. */
+  readonly why: WhyLeftOut | null;
+}
+
+type Counted = Pick<KeptPlan, "leftOut" | "costByUnit">;
+
+/**
+ * The units that both plans reckon with apart from those in one alone: a unit that came in or lost its costs moves the sum of the
+ * fleet by all that it costs, and no plan is dearer or cheaper for that.
+ */
+export function compareUnits(before: Counted, after: Counted): ComparedUnits {
+  const [was, is] = [before.costByUnit, after.costByUnit];
+  const whyIn = ({ leftOut }: Counted, name: string) => leftOut.find(({ unit }) => unit === name)?.why ?? null;
+  if (was === undefined || is === undefined) {
+    // Which units a plan reckons with is then known of those alone that the other left out.
+    const missing = (of: Counted, other: Counted) =>
+      of.leftOut.filter(({ unit }) => !other.leftOut.some((one) => one.unit === unit));
+    return { both: null, alone: null, onlyBefore: missing(after, before), onlyAfter: missing(before, after) };
+  }
+  const sum = (costs: Readonly<Record<string, number>>, units: readonly string[]) =>
+    units.reduce((whole, unit) => whole + (costs[unit] ?? 0), 0);
+  const both = Object.keys(was).filter((unit) => Object.hasOwn(is, unit));
+  const onlyWas = Object.keys(was).filter((unit) => !Object.hasOwn(is, unit));
+  const onlyIs = Object.keys(is).filter((unit) => !Object.hasOwn(was, unit));
+  return {
+    both: { units: both.length, before: sum(was, both), after: sum(is, both) },
+    alone: { before: sum(was, onlyWas), after: sum(is, onlyIs) },
+    onlyBefore: onlyWas.map((unit) => ({ unit, why: whyIn(after, unit) })),
+    onlyAfter: onlyIs.map((unit) => ({ unit, why: whyIn(before, unit) })),
   };
 }
 

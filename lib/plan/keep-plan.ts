@@ -12,8 +12,9 @@ import {
   type Work,
 } from "../schema/kept-plan.ts";
 import type { Workshop } from "../schema/workshop.ts";
-import { canWait } from "./can-wait.ts";
+import { canWait, type WaitWeek } from "./can-wait.ts";
 import type { Plan } from "./make-plan.ts";
+import { offBestOf } from "./off-best.ts";
 import { overloadsOf } from "./overloads.ts";
 import type { PlanSetUp, UnitOutlook } from "./problem-of.ts";
 import type { PlanProblem } from "./types.ts";
@@ -28,7 +29,9 @@ export function keptPlan(
   }: { readonly workshop: Pick<Workshop, "currency" | "groups" | "spares">; readonly outlooks: readonly UnitOutlook[] },
 ): KeptPlan {
   const byUnit = new Map(outlooks.map((outlook) => [outlook.unit, outlook]));
-  const { cost, bound, isCut, firstComeCost, nothingBookedCost, overloads, impossible, notFitted, waiting } = plan;
+  const { cost, bound, isCut, firstComeCost, nothingBookedCost, unchosenCost, notFitted, waiting } = plan;
+  const { overloads, impossible } = plan;
+  const offBest = offBestOf({ bookings: plan.bookings, plan: problem, workshop });
   return {
     format: planFormat,
     firstMonday: problem.firstMonday,
@@ -37,7 +40,10 @@ export function keptPlan(
     bookings: plan.bookings.map((booking): KeptBooking => {
       const { firstMonday, weeks } = problem;
       const about = aboutBooking(byUnit.get(booking.unit) as UnitOutlook, booking.work, { firstMonday, weeks });
-      return { ...booking, ...about, ...insteadOf(booking, about, problem) };
+      const waits = canWait(problem, booking.unit);
+      const off = offBest(booking, waits);
+      const told = { ...booking, ...about, ...insteadOf(booking, about, { problem, weeks: waits }) };
+      return off === undefined ? told : { ...told, offBest: off };
     }),
     notFitted: notFitted.map((one) => ({ ...one, lacks: lacksOf(one, plan.bookings, problem, workshop) })),
     waiting,
@@ -47,6 +53,8 @@ export function keptPlan(
     isCut,
     firstComeCost,
     nothingBookedCost,
+    unchosenCost,
+    costByUnit: plan.costByUnit,
     overloads,
     impossible,
     outside,
@@ -74,11 +82,12 @@ export function lacksOf(
 
 /** What is told of a booking beside itself: how sure its class is, if a limit is met within the plan, and when its limits are met. */
 export function aboutBooking(
-  { model, pastLimit }: UnitOutlook,
+  { model, pastLimit, disposalDate }: UnitOutlook,
   { cures }: Pick<Work, "cures">,
   plan: Pick<PlanProblem, "firstMonday" | "weeks">,
 ): Pick<KeptBooking, "engineModel" | "sure" | "windows"> {
-  const until = addDays(plan.firstMonday, 7 * plan.weeks);
+  const end = addDays(plan.firstMonday, 7 * plan.weeks);
+  const until = disposalDate !== null && disposalDate < end ? disposalDate : end;
   return {
     engineModel: model.id,
     sure: cures.length === 1 ? sureOf(pastLimit, cures[0] as RepairClass, until) : null,
@@ -91,16 +100,16 @@ export function aboutBooking(
  * was made to avoid.
  */
 function insteadOf(
-  { unit, depot, scope, week }: Booking,
+  { depot, scope, week }: Booking,
   { windows }: Pick<KeptBooking, "windows">,
-  problem: PlanProblem,
+  { problem, weeks: waits }: { readonly problem: PlanProblem; readonly weeks: readonly WaitWeek[] },
 ): Pick<KeptBooking, "instead"> {
   const likely = windows.flatMap(({ p50 }) => p50 ?? []).toSorted()[0];
   if (likely === undefined) return { instead: null };
   const at = Math.floor(daysBetween(problem.firstMonday, likely) / 7);
   const weeks = problem.depots.find((of) => of.depot === depot)?.weeks ?? [];
   if (at <= week || (weeks[at]?.openDays ?? 1) > 0) return { instead: null };
-  const later = canWait(problem, unit).find((one) => one.scope === scope && one.week >= at);
+  const later = waits.find((one) => one.scope === scope && one.week >= at);
   return { instead: later === undefined ? null : { week: later.week, start: later.start, cost: later.cost } };
 }
 

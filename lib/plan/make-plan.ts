@@ -23,6 +23,10 @@ export interface Plan {
   /** What the same costs first come, first served round the same pins, and with nothing booked at all, pins neither. */
   readonly firstComeCost: number;
   readonly nothingBookedCost: number;
+  /** What the cheapest plan costs that keeps to no pin and no drop; null: there was none to keep to. */
+  readonly unchosenCost: number | null;
+  /** Expected cost of each unit, in whole minor units. */
+  readonly costByUnit: Readonly<Record<string, number>>;
   readonly overloads: readonly Overload[];
   readonly impossible: FleetProgramme["impossible"];
 }
@@ -35,13 +39,13 @@ export interface PlanEffort {
   readonly onProgress: (progress: SolveProgress) => boolean;
 }
 
+/** At most this share of the effort goes into what the plan would cost without pins and drops. */
+const unchosenShare = 0.25;
+
 /** The cheapest plan that keeps to what there is, as near as the effort allows. Blocks its thread. */
 export function makePlan(highs: Highs, problem: PlanProblem, effort: PlanEffort): Plan {
   const fleet = fleetProgramme(problem);
-  const starts = [firstComePlan(fleet), cheapestFirstPlan(fleet)];
-  const [firstCome] = starts as [ReadonlySet<number>, ReadonlySet<number>];
-  const start = starts.reduce((a, b) => (costOf(fleet.programme, b) < costOf(fleet.programme, a) ? b : a));
-  const solved = solveProgramme(highs, fleet.programme, { ...effort, start }, effort.clock);
+  const { solved, firstCome } = solvedFrom(highs, fleet, effort);
   const unfitted = notFitted(fleet, solved.taken);
   const pinnedCost = fleet.pinned.reduce((sum, { cost }) => sum + totalOf(cost), 0);
   return {
@@ -54,9 +58,34 @@ export function makePlan(highs: Highs, problem: PlanProblem, effort: PlanEffort)
     options: fleet.options.length,
     firstComeCost: costOf(fleet.programme, firstCome) + pinnedCost,
     nothingBookedCost: costOfNothing(fleet, problem),
+    costByUnit: costByUnit(fleet, solved.taken),
+    unchosenCost: unchosenCost(highs, problem, effort),
     overloads: fleet.overloads,
     impossible: fleet.impossible,
   };
+}
+
+/** The best that is found, from the better of two plans made by rule on. */
+function solvedFrom(highs: Highs, fleet: FleetProgramme, effort: PlanEffort) {
+  const firstCome = firstComePlan(fleet);
+  const cheapest = cheapestFirstPlan(fleet);
+  const start = costOf(fleet.programme, cheapest) < costOf(fleet.programme, firstCome) ? cheapest : firstCome;
+  return { firstCome, solved: solveProgramme(highs, fleet.programme, { ...effort, start }, effort.clock) };
+}
+
+/** What each unit costs, by what was taken of its options and what is pinned of it. */
+function costByUnit(fleet: FleetProgramme, taken: ReadonlySet<number>): Readonly<Record<string, number>> {
+  const costs = fleet.costs.map(() => 0);
+  const options = [...fleet.pinned, ...[...taken].map((option) => fleet.options[option] as PlanOption)];
+  for (const { unit, cost } of options) costs[unit] = (costs[unit] as number) + totalOf(cost);
+  return Object.fromEntries(fleet.costs.map(({ unit: { unit } }, u) => [unit, Math.round(costs[u] as number)]));
+}
+
+/** What the same fleet costs at its cheapest without anything that people chose; null: they chose nothing. */
+function unchosenCost(highs: Highs, problem: PlanProblem, effort: PlanEffort): number | null {
+  if (problem.pins.length === 0 && problem.dropped.length === 0) return null;
+  const fleet = fleetProgramme({ ...problem, pins: [], dropped: [] });
+  return solvedFrom(highs, fleet, { ...effort, seconds: unchosenShare * effort.seconds }).solved.cost;
 }
 
 function bookingsOf(fleet: FleetProgramme, taken: ReadonlySet<number>, { firstMonday }: PlanProblem): Booking[] {
@@ -118,10 +147,13 @@ function waitingOf(
   });
   return left
     .flatMap(({ unit: u, need }): Waiting[] => {
-      const { unit, needs } = (fleet.costs[u] as FleetProgramme["costs"][number]).unit;
+      const { unit, needs, disposalWeek } = (fleet.costs[u] as FleetProgramme["costs"][number]).unit;
       const of = needs[fleet.placeOfNeed[need] as number];
       if (of === undefined || unfitted.some((one) => one.unit === unit && one.of.includes(of.of))) return [];
-      return [{ unit, of: of.of, chance: of.crossed[problem.weeks] as number }];
+      const ifKept = of.crossed[problem.weeks] as number;
+      if (disposalWeek === null || disposalWeek >= problem.weeks) return [{ unit, of: of.of, chance: ifKept }];
+      const sold = { start: mondayOf(problem.firstMonday, disposalWeek), ifKept };
+      return [{ unit, of: of.of, chance: of.crossed[disposalWeek] as number, sold }];
     })
     .toSorted((a, b) => b.chance - a.chance || (a.unit < b.unit ? -1 : 1));
 }

@@ -53,15 +53,10 @@ export function planProblemOf(
     if (typeof made === "string") leftOut.push({ unit: outlook.unit, why: made });
     else units.push(made);
   }
-  const weeks = { firstMonday, weeks: workshop.planWeeks + weeksToFinish };
-  const depots = [...new Set(units.map(({ depot }) => depot))].toSorted().map((depot) => ({
-    depot,
-    weeks: depotWeeks(
-      depotWorkshopOf(workshop, depot),
-      workshop.taken.filter((of) => of.depot === depot),
-      weeks,
-    ),
-  }));
+  const depots = depotsOf([...new Set(units.map(({ depot }) => depot))].toSorted(), workshop, {
+    firstMonday,
+    weeks: workshop.planWeeks + weeksToFinish,
+  });
   const pins = workshop.pins.map((pin) => ({ ...pin, week: weekOf(firstMonday, pin.date) }));
   const isWithin = ({ week }: Pick<Pin, "week">) => week >= 0 && week < workshop.planWeeks;
   return {
@@ -82,6 +77,21 @@ export function planProblemOf(
     outside: pins.filter((pin) => !isWithin(pin)).map(({ week: _, ...pin }) => pin),
   };
 }
+
+/** What the workshops of some depots have in each week from a Monday on. */
+export const depotsOf = (
+  depots: readonly string[],
+  workshop: Workshop,
+  weeks: { readonly firstMonday: IsoDate; readonly weeks: number },
+): PlanProblem["depots"] =>
+  depots.map((depot) => ({
+    depot,
+    weeks: depotWeeks(
+      depotWorkshopOf(workshop, depot),
+      workshop.taken.filter((of) => of.depot === depot),
+      weeks,
+    ),
+  }));
 
 export const monthsToWeeks = (months: number): number => Math.round((months * weeksOfYear) / 12);
 

@@ -14,3 +14,9 @@ export const isDropped = (dropped: Dropped, { unit, of }: Pick<Waiting, "unit" |
 /** What waits and is likely enough to be told, on every page, paper and file alike; what somebody dropped is told as that. */
 export const likelyWaiting = (waiting: readonly Waiting[], dropped: Dropped): readonly Waiting[] =>
   waiting.filter((of) => of.chance >= worthTelling && !isDropped(dropped, of));
+
+/** What would be told to wait, if its unit were not sold before: no repair of it is asked for. */
+export const soldBefore = (waiting: readonly Waiting[]): readonly (Waiting & Required<Pick<Waiting, "sold">>)[] =>
+  waiting.flatMap(({ sold, ...of }) =>
+    sold !== undefined && of.chance < worthTelling && sold.ifKept >= worthTelling ? [{ ...of, sold }] : [],
+  );

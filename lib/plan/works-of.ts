@@ -90,6 +90,22 @@ function daysStanding(bayDays: number, { daysPerWeek }: DepotWorkshop): number {
   return bayDays + weekends * (7 - daysPerWeek);
 }
 
+/**
+ * Whether the hours of a work decide how long it stands in a bay, by how many people, and whether its days off the road come of that
+ * (true) or are as its model tells them; null: the bay is taken for longer than the hours need.
+ */
+export function boundByLabour(
+  work: Pick<Work, "needsBuilder" | "labourHours" | "bayDays" | "daysOff">,
+  depot: DepotWorkshop,
+): { readonly people: number; readonly isOffByBay: boolean } | null {
+  const needed = daysOfLabour(work, work.labourHours, depot);
+  if (needed === 0 || needed < work.bayDays) return null;
+  return {
+    people: work.needsBuilder ? depot.builders : depot.technicians,
+    isOffByBay: work.daysOff === daysStanding(work.bayDays, depot),
+  };
+}
+
 /** A bay is taken at least as long as all who may work there need for the hours; without anybody there, as told. */
 function daysOfLabour({ needsBuilder }: Pick<Work, "needsBuilder">, labourHours: number, depot: DepotWorkshop): number {
   const aDay = (needsBuilder ? depot.builders : depot.technicians) * depot.productiveHoursPerDay;

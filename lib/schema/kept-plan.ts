@@ -124,6 +124,18 @@ export interface KeptBooking extends Booking {
   readonly overdueSince?: IsoDate;
   /** The same repair in the first open week from its likely date on, where the workshop is closed on that date. */
   readonly instead?: { readonly week: number; readonly start: IsoDate; readonly cost: WeekCost } | null;
+  /** Its week costs well more than its best one; none: it is the best, or as good as. */
+  readonly offBest?: OffBest;
+}
+
+/** What a booking's week costs above the best week of the same repair, and what would let it into a cheaper one. */
+export interface OffBest {
+  /** Monday of its best week. */
+  readonly start: IsoDate;
+  /** Expected, in minor units. */
+  readonly extra: number;
+  /** Cheaper weeks, what each saves and what would have to be found for it beside all that is booked; the one that saves most first. */
+  readonly ways: readonly { readonly start: IsoDate; readonly saves: number; readonly lacks: readonly Overload[] }[];
 }
 
 /** A repair that pays within the plan but found no room. */
@@ -145,8 +157,10 @@ export interface KeptNotFitted extends NotFitted {
 export interface Waiting {
   readonly unit: string;
   readonly of: RepairClass;
-  /** Probability that the limit is met before the plan ends. */
+  /** Probability that the limit is met before the plan ends, or before the unit is sold. */
   readonly chance: number;
+  /** Of a unit that is sold within the plan: Monday of the week of its sale, and the probability by the plan's end if it were kept. */
+  readonly sold?: { readonly start: IsoDate; readonly ifKept: number };
 }
 
 export interface KeptPlan {
@@ -169,6 +183,10 @@ export interface KeptPlan {
   /** What the same costs first come, first served round the same pins, and with nothing booked at all, pins neither. */
   readonly firstComeCost: number;
   readonly nothingBookedCost: number;
+  /** What the cheapest plan costs that keeps to no pin and no drop; null: there was none to keep to. Absent of older plans. */
+  readonly unchosenCost?: number | null;
+  /** Expected cost of each unit, those left until after the plan too, in whole minor units. Absent of older plans. */
+  readonly costByUnit?: Readonly<Record<string, number>>;
   readonly overloads: readonly Overload[];
   readonly impossible: readonly { readonly pin: Pin; readonly why: WhyImpossible }[];
   /** Pins outside the plan's weeks. */

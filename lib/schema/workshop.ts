@@ -147,6 +147,11 @@ const documentSchema = z.strictObject({
       ofModelPercent: z.number().min(0).max(100).default(10),
     })
     .prefault({}),
+  /**
+   * What is set aside beside a quote, in % of what its work is expected to cost: 10 to 20 for planned work, 25 to 40 until an engine is
+   * opened, is common practice, no source.
+   */
+  contingencyPercent: z.number().min(0).max(200).default(15),
   anyClass: unitClassCostsSchema.prefault({}),
   /** What a class does not tell is that of any class. */
   unitClasses: z.record(z.string(), z.strictObject(costFields).partial()).default({}),

@@ -70,6 +70,24 @@ test("prices, a class and a group are changed by the keyboard, refused with a re
   await expect(row(page, "Group 1")).toHaveCount(0);
 });
 
+test("asks back before it saves what may hardly be meant, with every value that changes", async ({ page }) => {
+  await giveName(page);
+  await page.goto(at);
+  await row(page, "Money").getByLabel("Labour grows by").fill("200");
+  await save(page);
+  await expect(page.getByText("Not saved yet: is it meant so?")).toBeVisible();
+  await expect(page.getByText("One value would change:")).toBeVisible();
+  await expect(page.getByText(/^Labour grows by 200 % a year/)).toBeVisible();
+  await expectAccessible(page);
+  await page.getByRole("button", { name: "Save it all the same" }).click();
+  await expect(page.getByText(/^Saved\. The next plan and budget/)).toBeVisible();
+  await history(page)
+    .getByRole("button", { name: /^Back to before this/ })
+    .first()
+    .click();
+  await expect(row(page, "Money").getByLabel("Labour grows by")).not.toHaveValue("200");
+});
+
 test("the second of two people who save is told of the first, and nothing of either is lost", async ({
   page,
   browser,

@@ -117,7 +117,8 @@ test("whether a unit can wait is drawn and told, on a phone as well", async ({ p
   const wait = page.getByRole("region", { name: "Can H-304 wait?" });
   await expect(wait).toBeVisible();
   const rows = wait.getByRole("row");
-  await expect(rows.nth(1)).toContainText("week");
+  await expect(rows.nth(1)).toContainText("Not booked");
+  await expect(rows.nth(2)).toContainText("week");
   expect(await rows.count()).toBeGreaterThan(3);
   await expectToFit(page);
 });

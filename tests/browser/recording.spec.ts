@@ -172,6 +172,23 @@ test("a unit is stopped and released, with who and why", async ({ page }) => {
   await expect(page.locator(".status-note")).toHaveCount(0);
 });
 
+test("a unit is planned to leave the fleet, in the list of who told it, and on its page", async ({ page }) => {
+  await giveName(page);
+  await page.goto("/units/V-110/record?what=disposal");
+  await page.getByLabel("Leaves the fleet on").fill("2020-01-01");
+  await look(page);
+  await expect(page.getByText(/^The day has gone by\./)).toBeVisible();
+  await page.getByLabel("Leaves the fleet on").fill("2027-03-31");
+  await look(page);
+  await keep(page);
+  await kept(page);
+  const history = page.getByRole("region", { name: "Planned disposal of V-110" });
+  await expect(history).toContainText("R. Ames");
+  await undoImport(page.request, importKept(page));
+  await page.reload();
+  await expect(history).toContainText("undone by");
+});
+
 test("a test of another day, counted from the other end, is told again; the old one stays and all is undone as one", async ({
   page,
 }) => {

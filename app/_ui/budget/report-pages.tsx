@@ -1,4 +1,5 @@
 import type { ReactNode } from "react";
+import { addDays } from "../../../lib/calendar.ts";
 import type { KeptBooking } from "../../../lib/schema/kept-plan.ts";
 import type { TrackRecord } from "../../../lib/schema/track-record.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
@@ -154,7 +155,7 @@ export function PlanPage(props: {
       <p className="second">
         {inYear.length === 0
           ? "No repair is booked before the year ends."
-          : `${f.number(inYear.length)} ${inYear.length === 1 ? "repair is" : "repairs are"} booked before the year ends${rest > 0 ? `; the next ${f.number(shown.length)} of them, ${f.number(rest)} more follow` : ""}.`}
+          : `${f.number(inYear.length)} ${inYear.length === 1 ? "repair is" : "repairs are"} booked before the year ends${rest > 0 ? `; the next ${f.number(shown.length)} of them, ${f.number(rest)} more follow` : ""}.${pricesWords(f, bookings)}`}
       </p>
       {shown.length > 0 && (
         <table className="data-table budget-table">
@@ -248,4 +249,9 @@ function limitsWords(f: Formats, { limits }: TrackRecord): string {
   const range = ranges["80"];
   const held = heldFigure(f, { share: range.share, held: range.held, of: range.held + range.missed });
   return `Limits were met within the range of 80 % in ${held} of the cases that are decided.`;
+}
+
+/** The day whose prices the plan's work stands at: its first Monday, whichever the week. */
+function pricesWords(f: Formats, [first]: readonly KeptBooking[]): string {
+  return first === undefined ? "" : ` Work at the prices of ${f.date(addDays(first.start, -7 * first.week))}.`;
 }

@@ -67,8 +67,13 @@ function workWords<Of extends string>(of: Of) {
     { label: "Labour", unit: "h", help: "Of the whole repair." },
     { label: "Parts", help: "In your money." },
     { label: "Machining", help: "Work outside, in your money.", empty: "within parts" },
-    { label: "Out of service", unit: "days", help: "Until it works again." },
-    { label: "In a bay", unit: "days", help: "Days on which work is done.", empty: "out of service" },
+    { label: "Out of service", unit: "days", help: "Until it works again; longer where its days in the bay are." },
+    {
+      label: "In a bay",
+      unit: "days",
+      help: "Working days; never fewer than its hours take the workshop. Empty: the working days out of service.",
+      empty: "by out of service",
+    },
     { label: "Parts come in", unit: "days", help: "Working days to wait.", empty: "as the fleet’s" },
   ];
   return Object.fromEntries(workFields(of).map((name, i) => [name, words[i]])) as Record<

@@ -134,7 +134,7 @@ export function LeftSheet({ f, depot, plan, mondayOf }: NoteProps & { readonly m
         })}
       >
         {plan.notFitted.length === 0 ? (
-          <p>Everything that pays within the plan has its room.</p>
+          <p>Everything that pays within the plan has its room, if not always in its best week.</p>
         ) : (
           <RowsTable
             name={`What found no room at ${depot}`}

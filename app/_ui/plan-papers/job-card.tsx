@@ -7,12 +7,15 @@ import type { CylinderAssessment } from "../../../lib/schema/assessment.ts";
 import type { IsoDate } from "../../../lib/schema/facts.ts";
 import type { KeptBooking } from "../../../lib/schema/kept-plan.ts";
 import type { UnitReport } from "../../../lib/schema/report.ts";
+import { depotWorkshopOf } from "../../../lib/schema/workshop.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
 import { cylinderWords, sentenceWords } from "../../../lib/wording.ts";
+import type { PlanNow } from "../../_jobs/plan-now.ts";
 import { CylinderTable } from "../depot-sheet/cylinder-table.tsx";
+import { daysWords } from "../plan/days-words.ts";
 import { AircraftLine } from "../unit/unit-cautions.tsx";
 import { PaperHead, Windows } from "./paper-parts.tsx";
-import { edges, edgesSay, figure, hoursFigure, materialName } from "./paper-words.ts";
+import { contingencyWords, edges, edgesSay, figure, hoursFigure, materialName, reckonedWords } from "./paper-words.ts";
 
 /** Groups of cylinders whose causes are told, how many causes of each, and reasons for each cause. */
 const groupsTold = 3;
@@ -29,13 +32,15 @@ interface CardProps {
   readonly range: WorkRange;
   /** What is to be ordered for it, at the prices of the week. */
   readonly demand: PartsDemand;
+  /** The plan that has it booked. */
+  readonly plan: Pick<PlanNow, "row" | "limits">;
   readonly asOf: IsoDate;
   readonly currency: string;
   readonly f: Formats;
 }
 
 /** The front of a job card: why the unit is in, what to check before the head comes off, what may hurt, what it should take. */
-export function JobCard({ report, booking, range, demand, currency, asOf, f }: CardProps) {
+export function JobCard({ report, booking, range, demand, plan, currency, asOf, f }: CardProps) {
   return (
     <article className="paper-sheet plan-paper" aria-label={`Job card of ${booking.unit}`}>
       <PaperHead paper="Job card" report={report} booking={booking} orderBy={demand.orderBy} f={f} />
@@ -69,7 +74,7 @@ export function JobCard({ report, booking, range, demand, currency, asOf, f }: C
         people decide.
       </p>
       {report.model.aircraft && <AircraftLine />}
-      <Planned booking={booking} range={range} demand={demand} currency={currency} f={f} />
+      <Planned booking={booking} range={range} demand={demand} plan={plan} currency={currency} f={f} />
       <div className="paper-notes plan-paper-room">
         <h2>What the checks showed, by whom</h2>
         <div className="write-lines" aria-hidden="true" />
@@ -143,7 +148,7 @@ function causesWords(alike: readonly CylinderAssessment[], f: Formats): string {
     .join(" ");
 }
 
-function Planned({ booking, range, demand, currency, f }: Omit<CardProps, "report" | "asOf">) {
+function Planned({ booking, range, demand, plan, currency, f }: Omit<CardProps, "report" | "asOf">) {
   const { work } = booking;
   const rows = [
     {
@@ -188,7 +193,10 @@ function Planned({ booking, range, demand, currency, f }: Omit<CardProps, "repor
           ))}
         </tbody>
       </table>
-      <p className="second">{edgesSay}</p>
+      <p className="second">
+        {edgesSay} {reckonedWords(f, booking, plan.row)}{" "}
+        {daysWords(f, work, depotWorkshopOf(plan.row.workshop, booking.depot))} {contingencyWords(f, booking, plan)}
+      </p>
     </section>
   );
 }

@@ -1,7 +1,10 @@
+import type { PlanRow } from "../../../db/plans.ts";
 import { isoWeek } from "../../../lib/calendar.ts";
 import type { AmountRange } from "../../../lib/plan/amounts.ts";
+import { priceGrowthOf } from "../../../lib/plan/problem-of.ts";
 import { planScopeWords } from "../../../lib/plan/scope-words.ts";
 import { isDropped } from "../../../lib/plan/waiting.ts";
+import { workCost } from "../../../lib/plan/week-costs.ts";
 import type { IsoDate } from "../../../lib/schema/facts.ts";
 import type {
   ClassWindow,
@@ -11,8 +14,9 @@ import type {
   RepairClass,
   WhyLeftOut,
 } from "../../../lib/schema/kept-plan.ts";
+import type { Workshop } from "../../../lib/schema/workshop.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
-import { sentenceWords } from "../../../lib/wording.ts";
+import { enteredDecimals, sentenceWords } from "../../../lib/wording.ts";
 
 /** How a plan's papers say things. */
 
@@ -53,6 +57,37 @@ export const materialName = (f: Formats, of: "parts" | "machining", expected: nu
 export const edgesSay =
   "Low to high is meant to hold 8 times in 10; likely is the middle, as often exceeded as not; expected is the mean over all that may come.";
 
+/** How the plan's amount for a booking's work, the mean at the prices of its week, and the middle of the range hang together. */
+export function reckonedWords(
+  f: Formats,
+  booking: Pick<KeptBooking, "work" | "start">,
+  { workshop, asOf, plan: { firstMonday, currency } }: Pick<PlanRow, "workshop" | "asOf" | "plan">,
+): string {
+  const prices = priceGrowthOf(workshop, asOf);
+  const at = (date: IsoDate) => f.money(Math.round(workCost(booking.work, prices, date)), currency);
+  const [plan, week] = [at(firstMonday), at(booking.start)];
+  const grown = plan === week ? "the same in its week" : `grown to its week, ${week}`;
+  return `The plan reckons with ${plan} for the work: expected, at the prices of ${f.date(firstMonday)}, whichever the week; ${grown}.`;
+}
+
+/** What to set aside beside a quote, by the setting in force, in a sentence. */
+export function contingencyWords(
+  f: Formats,
+  booking: Pick<KeptBooking, "work" | "start">,
+  {
+    row: { workshop, asOf, plan },
+    limits,
+  }: {
+    readonly row: Pick<PlanRow, "workshop" | "asOf" | "plan">;
+    readonly limits: { readonly workshop: Pick<Workshop, "contingencyPercent"> };
+  },
+): string {
+  const percent = limits.workshop.contingencyPercent;
+  const expected = workCost(booking.work, priceGrowthOf(workshop, asOf), booking.start);
+  const amount = f.money(Math.round((percent / 100) * expected), plan.currency);
+  return `Contingency beside it: ${amount}, ${f.percent(percent, enteredDecimals(percent))} of what the work is expected to cost (a setting; 10 to 20 % for planned work, 25 to 40 % until the engine is opened, is common practice, no source).`;
+}
+
 const hours = (f: Formats, value: number): string => f.number(value, value < 20 ? 1 : 0);
 
 /** "10.6 h" */
@@ -62,11 +97,12 @@ export const hoursFigure = (f: Formats, value: number): string => `${hours(f, va
 export const hoursRange = (f: Formats, { low, high }: AmountRange): string =>
   `${hours(f, low)} to ${hours(f, high)}${noBreak}h`;
 
-const leftOutWords: Record<WhyLeftOut, string> = {
-  retired: "it is retired",
+/** Why one unit is not planned, as a clause. */
+export const leftOutWords: Record<WhyLeftOut, string> = {
+  retired: "it is retired, and in service no more",
   "too-few-tests": "its tests are too few to foresee anything: test it first",
   "no-depot": "it has no depot on file",
-  "no-costs": "its engine model tells no costs of repairs",
+  "no-costs": "its engine model tells no costs of repairs, or of an exchange engine alone, and none is in stock",
 };
 
 /** Why a unit has no booking, in sentences; where a repair was booked and made, that. */
@@ -104,8 +140,8 @@ export function notBookedWords(
     ...plan.waiting
       .filter((of) => of.unit === unit && !isDropped(dropped, of))
       .map(
-        ({ of, chance }) =>
-          `${sentenceWords(classWords[of])}: ${f.probability(chance)} likely to fall due within the plan’s ${f.number(plan.weeks)} weeks; waiting for the next test costs less than any week for it.`,
+        ({ of, chance, sold }) =>
+          `${sentenceWords(classWords[of])}: ${f.probability(chance)} likely to fall due ${sold === undefined ? `within the plan’s ${f.number(plan.weeks)} weeks` : `before it is sold in ${weekWords(f, sold.start)}`}; waiting for the next test costs less than any week for it.`,
       ),
   ];
   return sentences.length === 0 ? "Nothing is foreseen to fall due within the plan." : sentences.join(" ");

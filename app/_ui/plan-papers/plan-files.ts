@@ -5,6 +5,7 @@ import type { WeekLoad } from "../../../lib/plan/load.ts";
 import { orderBy } from "../../../lib/plan/order-by.ts";
 import type { PartsDemand } from "../../../lib/plan/parts-demand.ts";
 import { lastBayDay } from "../../../lib/plan/plan-calendar.ts";
+import { shownCost } from "../../../lib/plan/shown-cost.ts";
 import { totalOf } from "../../../lib/plan/types.ts";
 import { minorUnits } from "../../../lib/plan/works-of.ts";
 import type { IsoDate } from "../../../lib/schema/facts.ts";
@@ -53,10 +54,11 @@ export function bookingsTable(bookings: readonly KeptBooking[], currency: string
     bottom_end_early: edge("bottomEnd", "p10"),
     bottom_end_likely: edge("bottomEnd", "p50"),
     bottom_end_late: edge("bottomEnd", "p90"),
-    work_cost: ({ cost }) => amount(cost.work),
-    downtime_cost: ({ cost }) => amount(cost.downtime),
-    early_cost: ({ cost }) => amount(cost.early),
-    late_cost: ({ cost }) => amount(cost.late),
+    // In whole minor units that add up to the total.
+    work_cost: ({ cost }) => amount(shownCost(cost, 1).work),
+    downtime_cost: ({ cost }) => amount(shownCost(cost, 1).downtime),
+    early_cost: ({ cost }) => amount(shownCost(cost, 1).early),
+    late_cost: ({ cost }) => amount(shownCost(cost, 1).late),
     total_cost: ({ cost }) => amount(totalOf(cost)),
     currency: () => currency,
     pinned: ({ isPinned }) => yesNo(isPinned),

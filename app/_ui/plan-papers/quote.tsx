@@ -4,12 +4,14 @@ import { planScopeWords } from "../../../lib/plan/scope-words.ts";
 import { noCurrency } from "../../../lib/schema/currency.ts";
 import type { KeptBooking } from "../../../lib/schema/kept-plan.ts";
 import type { UnitReport } from "../../../lib/schema/report.ts";
+import { depotWorkshopOf } from "../../../lib/schema/workshop.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
 import { sentenceWords } from "../../../lib/wording.ts";
 import type { PlanNow } from "../../_jobs/plan-now.ts";
+import { daysWords } from "../plan/days-words.ts";
 import { AircraftLine } from "../unit/unit-cautions.tsx";
 import { PaperHead, Windows, WriteField } from "./paper-parts.tsx";
-import { edges, edgesSay, figure, hoursRange, materialName } from "./paper-words.ts";
+import { contingencyWords, edges, edgesSay, figure, hoursRange, materialName, reckonedWords } from "./paper-words.ts";
 import type { QuoteCase } from "./quote-cases.ts";
 
 interface QuoteProps {
@@ -38,14 +40,15 @@ export function Quote({ report, booking, cases, plan, f }: QuoteProps) {
       <Windows booking={booking} asOf={asOf} f={f} />
       <Amounts of={booked} demand={demand} currency={currency} f={f} />
       <p>{pricesWords(row, booking, f)}</p>
+      <p>{reckonedWords(f, booking, row)}</p>
       <Otherwise cases={cases} currency={currency} f={f} />
       <section aria-labelledby="quote-left">
         <h2 id="quote-left">What is not in it</h2>
         <p>
-          The unit is off the road for {f.days(booked.work.daysOff)}, in the bay for {f.days(booked.work.bayDays)}: the
-          plan expects that to cost {f.money(booking.cost.downtime, currency)}, which is no part of the quote. Nor is
-          what a failure before the repair would break, a recovery, or hire of another unit. Contingency beside it: 10
-          to 20 % for planned work, 25 to 40 % until the engine is opened, is common practice, no source.
+          The unit is off the road for {f.days(booked.work.daysOff)}, in the bay for {f.days(booked.work.bayDays)}.{" "}
+          {daysWords(f, booked.work, depotWorkshopOf(row.workshop, booking.depot))} The plan expects being off the road
+          to cost {f.money(booking.cost.downtime, currency)}, which is no part of the quote. Nor is what a failure
+          before the repair would break, a recovery, or hire of another unit. {contingencyWords(f, booking, plan)}
         </p>
       </section>
       <p className="caution">

@@ -4,6 +4,7 @@ import type { KeptBooking } from "../../../lib/schema/kept-plan.ts";
 import { type PlanNow, unitInPlan } from "../../_jobs/plan-now.ts";
 import type { PlanView } from "./address.ts";
 import type { Chosen } from "./chosen-sheet.tsx";
+import { notBooking } from "./wait-words.ts";
 
 /** What is told of the unit that an address chooses; null: it chooses none, or nothing can be planned for it. */
 export async function chosenOf(store: Store, now: PlanNow, view: PlanView): Promise<Chosen | null> {
@@ -15,7 +16,7 @@ export async function chosenOf(store: Store, now: PlanNow, view: PlanView): Prom
   const booking = mine.find(({ scope }) => scope === view.scope) ?? (view.scope === null ? mine[0] : undefined) ?? null;
   const scope = booking?.scope ?? view.scope ?? of.weeks[0]?.scope;
   if (scope === undefined) return null;
-  const { row, bookings, choices } = now;
+  const { bookings, choices, limits } = now;
   const ground: MoveGround = {
     unit,
     depot: of.depot,
@@ -23,8 +24,7 @@ export async function chosenOf(store: Store, now: PlanNow, view: PlanView): Prom
     leaving: of.leaving,
     choices,
     bookings,
-    plan: row.plan,
-    workshop: row.workshop,
+    ...limits,
   };
   return {
     unit,
@@ -32,6 +32,7 @@ export async function chosenOf(store: Store, now: PlanNow, view: PlanView): Prom
     booking,
     costNow: booking === null ? null : costNow(of.weeks, booking),
     weeks: of.weeks.filter((week) => week.scope === scope),
+    left: notBooking(of.leaving, scope),
     move: view.to === null || view.to === booking?.start ? null : moveTo(ground, scope, view.to),
     split: booking === null ? null : splitInTwo(ground, booking),
     pin: booking === null ? null : pinned(ground, booking),

@@ -2,9 +2,12 @@ import type { Choice } from "../../../lib/plan/amended.ts";
 import type { WaitWeek } from "../../../lib/plan/can-wait.ts";
 import type { Move } from "../../../lib/plan/moves.ts";
 import { planScopeWords } from "../../../lib/plan/scope-words.ts";
+import { shownCost } from "../../../lib/plan/shown-cost.ts";
 import { totalOf } from "../../../lib/plan/types.ts";
+import { minorUnits } from "../../../lib/plan/works-of.ts";
 import type { IsoDate } from "../../../lib/schema/facts.ts";
 import type { KeptBooking, PlanScope, WeekCost } from "../../../lib/schema/kept-plan.ts";
+import { depotWorkshopOf, type Workshop } from "../../../lib/schema/workshop.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
 import { AppLink } from "../app-link.client.tsx";
 import { NameGate } from "../name-gate.tsx";
@@ -13,8 +16,10 @@ import { Sheet } from "../sheet.tsx";
 import { unitAddress } from "../unit-address.ts";
 import { type PlanView, planAddress } from "./address.ts";
 import { ChoiceButtons } from "./choice-buttons.client.tsx";
+import { daysWords } from "./days-words.ts";
 import { costParts } from "./money-parts.ts";
 import { classWords, overloadWords, shortScope, weekWords, wholeMoney, whyDear } from "./plan-words.ts";
+import { leastOf } from "./wait-words.ts";
 import { WeekChoice } from "./week-choice.client.tsx";
 
 export interface Chosen {
@@ -26,6 +31,8 @@ export interface Chosen {
   readonly costNow: WeekCost | null;
   /** The weeks in which this repair can begin. */
   readonly weeks: readonly WaitWeek[];
+  /** What not booking it within the plan costs; null: nothing that it cures may fall due. */
+  readonly left: number | null;
   /** To the week, or in two, that the address asks for; null: it asks for none, or it is not possible. */
   readonly move: Move | null;
   readonly split: Move | null;
@@ -43,6 +50,8 @@ export function ChosenSheet(props: {
   readonly view: PlanView;
   readonly currency: string;
   readonly firstMonday: IsoDate;
+  /** That the plan was made with. */
+  readonly workshop: Pick<Workshop, "depots" | "anyDepot">;
   /** Number of the plan in force. */
   readonly plan: number;
   /** Its day, and today's. */
@@ -53,22 +62,28 @@ export function ChosenSheet(props: {
   const { f, chosen, view, currency, asOf } = props;
   const { unit, scope, booking, weeks, move } = chosen;
   const money = wholeMoney(f, currency);
+  const least = leastOf(weeks, chosen.left);
+  const weekExtra = (extra: number) => (extra < 0.5 ? "cheapest" : `+${money(extra)}`);
   const start = booking?.start ?? null;
   const where = start === null ? "not booked" : `${weekWords(start, asOf)}, from ${f.date(start)}`;
-  const wanted = view.split ? chosen.split : move;
+  const unitOfMoney = minorUnits(currency);
+  const wanted = shownMove(view.split ? chosen.split : move, unitOfMoney);
+  const prices = `at the prices of ${f.date(props.firstMonday)}, whichever the week`;
   const [then, now] = [booking?.cost, chosen.costNow].map((cost) => (cost == null ? null : money(totalOf(cost))));
   const otherThen = then === now ? null : (then ?? null);
   return (
     <Sheet
       title={`${unit}: ${planScopeWords[scope]}, ${where}`}
-      note={booking === null ? "Choose a week to see what it would cost." : aboutWords(f, booking)}
+      note={booking === null ? "Choose a week to see what it would cost." : aboutWords(f, booking, props.workshop)}
       className="plan-chosen"
       id="chosen"
     >
       <div className="plan-chosen-parts">
         <div>
-          {wanted !== null && <MoveTable f={f} move={wanted} money={money} />}
-          {wanted === null && chosen.costNow !== null && <CostTable cost={chosen.costNow} money={money} />}
+          {wanted !== null && <MoveTable f={f} move={wanted} money={money} prices={prices} />}
+          {wanted === null && chosen.costNow !== null && (
+            <CostTable cost={shownCost(chosen.costNow, unitOfMoney)} money={money} prices={prices} />
+          )}
           {otherThen !== null && (
             <p className="second small">
               Weighed by what is known now. As the plan was made, as of {f.date(props.planAsOf)}, its week was expected
@@ -100,7 +115,7 @@ export function ChosenSheet(props: {
             at={view.to ?? start}
             weeks={weeks.map((week) => ({
               monday: week.start,
-              says: `${weekWords(week.start, asOf)}, ${f.shortDate(week.start, asOf)}: ${week.extra < 0.5 ? "cheapest" : `+${money(week.extra)}`}${week.dearBy.length === 0 ? "" : `, ${whyDear(week)}`}`,
+              says: `${weekWords(week.start, asOf)}, ${f.shortDate(week.start, asOf)}: ${weekExtra(totalOf(week.cost) - least)}${week.dearBy.length === 0 ? "" : `, ${whyDear(week)}`}`,
             }))}
           />
           <NameGate
@@ -146,7 +161,11 @@ export function ChosenSheet(props: {
 }
 
 const signed = (money: (amount: number) => string, extra: number): string =>
-  Math.abs(extra) < 50 ? "costs the same" : extra > 0 ? `costs ${money(extra)} more` : `saves ${money(-extra)}`;
+  money(Math.abs(extra)) === money(0)
+    ? "costs the same"
+    : extra > 0
+      ? `costs ${money(extra)} more`
+      : `saves ${money(-extra)}`;
 
 function takeLabel({ booking }: Chosen, isSplit: boolean): string {
   if (isSplit) return "Take the split";
@@ -175,16 +194,23 @@ function moveWords({
   const what = isSplit
     ? `In two, ${pins.join(" and ")}: this`
     : `${chosen.booking === null ? "Booked" : "Moved"}: ${pins.join(" and ")}. It`;
-  const part = (amount: number, more: string, less: string) =>
-    Math.abs(amount) < 50 ? null : amount > 0 ? `${money(amount)} more ${more}` : `${money(-amount)} less ${less}`;
-  const parts = [part(early, "unused life", "unused life"), part(late, "risk", "risk")].filter(
-    (words) => words !== null,
-  );
+  const part = (amount: number, of: string) =>
+    Math.abs(amount) < 0.5 ? null : amount > 0 ? `${money(amount)} more ${of}` : `${money(-amount)} less ${of}`;
+  const parts = [
+    part(wanted.after.work - wanted.before.work, "for the repair"),
+    part(wanted.after.downtime - wanted.before.downtime, "for days off the road"),
+    part(early, "unused life"),
+    part(late, "risk"),
+  ].filter((words) => words !== null);
   const room = wanted.overloads.length === 0 ? "There is room for it." : "";
   return `${what} ${signed(money, wanted.extra)} in all${parts.length === 0 ? "" : ` (${parts.join(", ")})`}. ${room}`.trim();
 }
 
-function aboutWords(f: Formats, { depot, sure, windows, work, isPinned }: KeptBooking): string {
+function aboutWords(
+  f: Formats,
+  { depot, sure, windows, work, isPinned }: KeptBooking,
+  workshop: Pick<Workshop, "depots" | "anyDepot">,
+): string {
   const likely = windows.flatMap(({ of, p10, p50, p90 }) =>
     p10 === null
       ? []
@@ -192,14 +218,31 @@ function aboutWords(f: Formats, { depot, sure, windows, work, isPinned }: KeptBo
           `${classWords[of]} limit ${p50 === null ? `met from ${f.month(p10)} on, with no likely date within the forecast` : `likely met ${f.month(p50)}, 8 in 10 between ${f.month(p10)} and ${p90 === null ? "beyond the forecast" : f.month(p90)}`}`,
         ],
   );
+  const days = daysWords(f, work, depotWorkshopOf(workshop, depot));
   const class_ = sure === null ? "" : `, class ${f.probability(sure)} sure`;
-  return `${depot}, ${f.number(work.labourHours)} h, ${f.days(work.bayDays)} in the bay, ${f.days(work.daysOff)} off the road${class_}${isPinned ? ", pinned" : ""}. ${likely.map((words) => words.charAt(0).toUpperCase() + words.slice(1)).join("; ")}${likely.length === 0 ? "" : "."}`;
+  return `${depot}, ${f.number(work.labourHours)} h, ${f.days(work.bayDays)} in the bay, ${f.days(work.daysOff)} off the road${class_}${isPinned ? ", pinned" : ""}. ${days === "" ? "" : `${days} `}${likely.map((words) => words.charAt(0).toUpperCase() + words.slice(1)).join("; ")}${likely.length === 0 ? "" : "."}`;
 }
 
-function CostTable({ cost, money }: { readonly cost: WeekCost; readonly money: (amount: number) => string }) {
+/** A move in whole units of the currency: what is shown adds up, from part to whole and from now to moved. */
+function shownMove(move: Move | null, unit: number): Move | null {
+  if (move === null) return null;
+  const [before, after] = [shownCost(move.before, unit), shownCost(move.after, unit)];
+  return { ...move, before, after, extra: totalOf(after) - totalOf(before) };
+}
+
+function CostTable({
+  cost,
+  money,
+  prices,
+}: {
+  readonly cost: WeekCost;
+  readonly money: (amount: number) => string;
+  /** The day whose prices the repair stands at, in words. */
+  readonly prices: string;
+}) {
   return (
     <table className="data-table plan-cost">
-      <caption className="second small">Expected cost of the week</caption>
+      <caption className="second small">Expected cost of the week, the repair {prices}</caption>
       <tbody>
         {costParts.map(([part, title]) => (
           <tr key={part}>
@@ -220,17 +263,19 @@ function MoveTable({
   f,
   move,
   money,
+  prices,
 }: {
   readonly f: Formats;
   readonly move: Move;
   readonly money: (amount: number) => string;
+  readonly prices: string;
 }) {
   const { before, after } = move;
   const difference = (amount: number) =>
     Math.round(amount) === 0 ? f.number(0) : `${amount > 0 ? "+" : ""}${money(amount)}`;
   return (
     <table className="data-table plan-cost">
-      <caption className="second small">Expected cost, as it stands and moved</caption>
+      <caption className="second small">Expected cost, as it stands and moved, the repair {prices}</caption>
       <thead>
         <tr>
           <th scope="col">

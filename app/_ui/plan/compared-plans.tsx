@@ -1,5 +1,5 @@
 import type { PlanRow } from "../../../db/plans.ts";
-import { type ComparedPlans as Compared, differs } from "../../../lib/plan/compare-plans.ts";
+import { type ComparedPlans as Compared, compareUnits, differs } from "../../../lib/plan/compare-plans.ts";
 import { totalOf } from "../../../lib/plan/types.ts";
 import type { KeptBooking } from "../../../lib/schema/kept-plan.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
@@ -7,6 +7,7 @@ import { AppLink } from "../app-link.client.tsx";
 import { Sheet } from "../sheet.tsx";
 import { ScrollBox } from "../unit/scroll-box.tsx";
 import { unitAddress } from "../unit-address.ts";
+import { aloneWords } from "./compared-words.ts";
 import { ExpectedCost } from "./expected-cost.tsx";
 import { shortScope, weekWords, wholeMoney } from "./plan-words.ts";
 
@@ -27,12 +28,21 @@ export function ComparedPlans({
   const { currency } = after.plan;
   const isSameMoney = before.plan.currency === currency;
   const money = wholeMoney(f, currency);
+  const units = compareUnits(before.plan, after.plan);
+  const isAlone = units.onlyBefore.length + units.onlyAfter.length > 0;
+  const both = (of: (row: PlanRow) => number) => ({ before: of(before), after: of(after) });
   const sums = [
-    ["Repairs booked", ({ plan }: PlanRow) => plan.bookings.length, String],
-    ["Repairs without room", ({ plan }: PlanRow) => plan.notFitted.length, String],
-    ["Expected cost of the fleet", ({ plan }: PlanRow) => plan.cost, money],
-    ["The same with nothing booked", ({ plan }: PlanRow) => plan.nothingBookedCost, money],
-    ["Saved against booking nothing", ({ plan }: PlanRow) => plan.nothingBookedCost - plan.cost, money],
+    ["Repairs booked", both(({ plan }) => plan.bookings.length), String],
+    ["Repairs without room", both(({ plan }) => plan.notFitted.length), String],
+    ["Expected cost of the fleet", both(({ plan }) => plan.cost), money],
+    ...(units.both === null || units.alone === null || !isAlone
+      ? []
+      : ([
+          [`of that, of the ${f.number(units.both.units)} units in both`, units.both, money],
+          ["of that, of units in one of them alone", units.alone, money],
+        ] as const)),
+    ["The same with nothing booked", both(({ plan }) => plan.nothingBookedCost), money],
+    ["Saved against booking nothing", both(({ plan }) => plan.nothingBookedCost - plan.cost), money],
   ] as const;
   return (
     <>
@@ -59,12 +69,12 @@ export function ComparedPlans({
               </tr>
             </thead>
             <tbody>
-              {sums.map(([title, of, words]) => (
+              {sums.map(([title, sum, words]) => (
                 <tr key={title}>
                   <th scope="row">{title}</th>
-                  <td className="number">{words(of(before))}</td>
-                  <td className="number">{words(of(after))}</td>
-                  <td className="number">{words(of(after) - of(before)).replace("-", "−")}</td>
+                  <td className="number">{words(sum.before)}</td>
+                  <td className="number">{words(sum.after)}</td>
+                  <td className="number">{words(sum.after - sum.before).replace("-", "−")}</td>
                 </tr>
               ))}
             </tbody>
@@ -73,9 +83,10 @@ export function ComparedPlans({
         <p className="second small">
           Before: {names[0]}. After: {names[1]}.
           {isSameMoney && Math.abs(before.plan.nothingBookedCost - after.plan.nothingBookedCost) >= 0.5
-            ? " The two were made of other facts, prices or days: each is told against booking nothing by its own."
+            ? " The two were made of other facts, prices or days: what the fleet costs with nothing booked differs by these alone, what is saved by the plans."
             : ""}
         </p>
+        {isAlone && <p>{aloneWords(units)}</p>}
         <ExpectedCost />
       </Sheet>
       <Sheet title="Repair by repair" note="what differs first" long>

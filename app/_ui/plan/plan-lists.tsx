@@ -1,5 +1,5 @@
 import { orderBy } from "../../../lib/plan/order-by.ts";
-import { likelyWaiting } from "../../../lib/plan/waiting.ts";
+import { likelyWaiting, soldBefore } from "../../../lib/plan/waiting.ts";
 import { mondayOf } from "../../../lib/plan/week-costs.ts";
 import type { IsoDate } from "../../../lib/schema/facts.ts";
 import type { KeptBooking, KeptPlan, WhyLeftOut } from "../../../lib/schema/kept-plan.ts";
@@ -110,13 +110,23 @@ export function RestSheet({
             cost, or let the plan decide again.
           </li>
         ))}
-        {waiting.map(({ unit, of, chance }) => (
+        {waiting.map(({ unit, of, chance, sold }) => (
           <li key={`${unit} ${of}`}>
             <AppLink href={planAddress({ ...view, unit, scope: of === "topEnd" ? "top-end" : "bottom-end", to: null })}>
               {unit}
             </AppLink>{" "}
-            {classWords[of]}: waits for its next test. {f.probability(chance)} likely to fall due within the plan,
-            cheaper to leave than to book now.
+            {classWords[of]}: waits for its next test. {f.probability(chance)} likely to fall due{" "}
+            {sold === undefined ? "within the plan" : `before it is sold in ${weekWords(sold.start, asOf)}`}, cheaper to
+            leave than to book now.
+          </li>
+        ))}
+        {soldBefore(plan.waiting).map(({ unit, of, chance, sold }) => (
+          <li key={`sold ${unit} ${of}`}>
+            <AppLink href={planAddress({ ...view, unit, scope: of === "topEnd" ? "top-end" : "bottom-end", to: null })}>
+              {unit}
+            </AppLink>{" "}
+            {classWords[of]}: sold before, in {weekWords(sold.start, asOf)}. {f.probability(chance)} likely to fall due
+            until then; no repair is asked for.
           </li>
         ))}
         {reasons.map(({ why, units }) => (

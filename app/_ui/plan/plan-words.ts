@@ -135,12 +135,21 @@ export function lacksWords(
   const told = lacks.map(({ resource, capacity, used }) => {
     if (resource.kind === "unit")
       return `${weekWords(mondayOf(firstMonday, resource.week), asOf)} without its other repair`;
-    const more = used - capacity;
-    const amount = f.number(more, Number.isInteger(Number(more.toFixed(1))) ? 0 : 1);
-    const what = resource.kind === "spares" ? `spare engine of ${resource.engineModel}` : resourceWords(resource, more);
-    return `${amount} ${what} more in ${weekWords(mondayOf(firstMonday, resource.week), asOf)}`;
+    const of = resource.kind === "spares" ? ` of ${resource.engineModel}` : "";
+    return `${amountWords(f, resource, used - capacity)}${of} more in ${weekWords(mondayOf(firstMonday, resource.week), asOf)}`;
   });
   return told.length === 0 ? "" : ` ${sentenceWords(listWords(told))} would fit it in.`;
+}
+
+/** "1 bay day", "2.5 hours", "1 spare engine" */
+export function amountWords(
+  f: Formats,
+  resource: Exclude<Resource, { readonly kind: "unit" }>,
+  amount: number,
+): string {
+  const told = f.number(amount, Number.isInteger(Number(amount.toFixed(1))) ? 0 : 1);
+  const spares = told === f.number(1) ? "spare engine" : "spare engines";
+  return `${told} ${resource.kind === "spares" ? spares : resourceWords(resource, amount)}`;
 }
 
 /** What it costs that a repair was dropped, as a sentence. */
@@ -166,13 +175,24 @@ function resourceWords({ kind }: Exclude<Resource, { readonly kind: "unit" }>, c
 /** How good the plan is, in one sentence. */
 export function qualityWords(
   f: Formats,
-  { cost, bound, currency, nothingBookedCost, firstComeCost }: KeptPlan,
+  { cost, bound, currency, nothingBookedCost, firstComeCost, unchosenCost }: KeptPlan,
 ): string {
   const money = wholeMoney(f, currency);
   const within = cost <= 0 ? 0 : Math.max(0, (100 * (cost - bound)) / cost);
-  const best = within < 0.05 ? "no cheaper one exists" : `within ${f.percent(within, 1)} of the best possible`;
-  return `${sentenceWords(best)}. Against booking nothing it ${savesWords(money, nothingBookedCost - cost)}; first come, first served would ${savesWords(money, nothingBookedCost - firstComeCost, "plain")}.`;
+  const round = unchosenCost == null ? "" : " round what people chose";
+  const best =
+    within < 0.05 ? `no cheaper one exists${round}` : `within ${f.percent(within, 1)} of the best possible${round}`;
+  const chosen = unchosenCost == null ? "" : ` ${chosenWords(money, cost - unchosenCost)}`;
+  return `${sentenceWords(best)}.${chosen} Against booking nothing it ${savesWords(money, nothingBookedCost - cost)}; first come, first served would ${savesWords(money, nothingBookedCost - firstComeCost, "plain")}.`;
 }
+
+/** What pins and drops cost together, everything else that had to make way for them too, as a sentence. */
+const chosenWords = (money: (amount: number) => string, extra: number): string =>
+  money(extra) === money(0)
+    ? "Pins and drops cost nothing."
+    : extra > 0
+      ? `Pins and drops cost ${money(extra)}, against the plan without them.`
+      : `Pins and drops cost ${money(-extra)} less than the plan without them: they take more than there is.`;
 
 /** What is saved against booking nothing, or, where pins and drops take more than that, what it costs more. */
 function savesWords(money: (amount: number) => string, saved: number, form: "third" | "plain" = "third"): string {

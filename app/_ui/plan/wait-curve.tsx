@@ -7,6 +7,7 @@ import { Sheet } from "../sheet.tsx";
 import { roundTicks } from "../unit/axis.ts";
 import { ScrollBox } from "../unit/scroll-box.tsx";
 import { weekWords, wholeMoney, whyDear } from "./plan-words.ts";
+import { leastOf, waitWords } from "./wait-words.ts";
 
 const height = 220;
 const foot = 26;
@@ -19,12 +20,16 @@ export function WaitCurve(props: {
   readonly weeks: readonly WaitWeek[];
   /** Of the depot; where it is closed, nothing can begin. */
   readonly depotWeeks: readonly DepotWeek[];
+  /** What not booking it within the plan costs; null: nothing that it cures may fall due. */
+  readonly left: number | null;
+  /** The day whose prices the repair stands at. */
+  readonly firstMonday: IsoDate;
   readonly currency: string;
   readonly booked: IsoDate | null;
   readonly asked: IsoDate | null;
   readonly asOf: IsoDate;
 }) {
-  const { f, unit, weeks, depotWeeks, booked, asked, asOf } = props;
+  const { f, unit, weeks, depotWeeks, left, booked, asked, asOf } = props;
   const money = wholeMoney(f, props.currency);
   if (weeks.length === 0) return null;
   const costs = weeks.map(({ cost }) => totalOf(cost));
@@ -46,6 +51,8 @@ export function WaitCurve(props: {
     { at: weeks.find(({ start }) => start === booked), says: "booked" },
     { at: asked === booked ? undefined : weeks.find(({ start }) => start === asked), says: "asked for" },
   ].flatMap(({ at, says }) => (at === undefined ? [] : [{ at, says }]));
+  const least = leastOf(weeks, left);
+  const says = waitWords(money, { weeks, left, asOf });
   const best = weeks.reduce((a, b) => (totalOf(b.cost) < totalOf(a.cost) ? b : a));
   const told = [
     ...new Set([
@@ -58,13 +65,11 @@ export function WaitCurve(props: {
   return (
     <Sheet
       title={`Can ${unit} wait?`}
-      note={`expected cost by the week in which the repair begins, room or no room; the repair itself ${money(work)}`}
+      note={`expected cost by the week in which the repair begins, room or no room; the repair itself ${money(work)}, at the prices of ${f.date(props.firstMonday)} in every week`}
       className="plan-wait"
     >
-      <figure
-        className="wait-figure"
-        aria-label={`Expected cost by week; cheapest in ${weekWords(best.start, asOf)} at ${money(totalOf(best.cost))}. The table below tells the same.`}
-      >
+      <p>{says}</p>
+      <figure className="wait-figure" aria-label={`Expected cost by week. ${says} The table below tells the same.`}>
         <svg width="100%" height={height} role="img" aria-hidden="true">
           {closedSpans(depotWeeks).map(({ from, to }) => (
             <rect
@@ -152,13 +157,23 @@ export function WaitCurve(props: {
             </tr>
           </thead>
           <tbody>
+            {left !== null && (
+              <tr>
+                <th scope="row">Not booked</th>
+                <td className="number">{money(left)}</td>
+                <td className="number">{money(left - least)}</td>
+                <td>–</td>
+                <td className="number">–</td>
+                <td className="number">–</td>
+              </tr>
+            )}
             {told.map((week) => (
               <tr key={week.week}>
                 <th scope="row">
                   {weekWords(week.start, asOf)}, {f.shortDate(week.start, asOf)}
                 </th>
                 <td className="number">{money(totalOf(week.cost))}</td>
-                <td className="number">{money(week.extra)}</td>
+                <td className="number">{money(totalOf(week.cost) - least)}</td>
                 <td>{whyDear(week) || "–"}</td>
                 <td className="number">{f.probability(week.pastLimit)}</td>
                 <td className="number">{f.probability(week.failed)}</td>

@@ -2,7 +2,7 @@ import type { TestFact } from "../../../lib/schema/facts.ts";
 import { unitAddress, unitFilesAddress } from "../unit-address.ts";
 
 /** What can be recorded of a unit, in the order in which the forms are named. */
-export const recordKinds = ["repair", "check", "meter", "new-meter", "engine", "status"] as const;
+export const recordKinds = ["repair", "check", "meter", "new-meter", "engine", "status", "disposal"] as const;
 export type RecordKind = (typeof recordKinds)[number];
 
 export const recordTitles: Readonly<Record<RecordKind, string>> = {
@@ -12,6 +12,7 @@ export const recordTitles: Readonly<Record<RecordKind, string>> = {
   "new-meter": "New meter",
   engine: "Engine swap",
   status: "Stop, release, retire",
+  disposal: "Planned disposal",
 };
 
 /** Kept without a look at what they change: they tell how far a unit has come or what was seen, and move little. */

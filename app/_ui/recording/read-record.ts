@@ -16,6 +16,7 @@ import { readCheck } from "./check-form.ts";
 import { correctionFacts } from "./correction-facts.ts";
 import type { CorrectionFields } from "./correction-fields.ts";
 import { readCorrection } from "./correction-form.ts";
+import { readDisposal } from "./disposal-form.ts";
 import { type EngineFields, readEngine } from "./engine-form.ts";
 import type { ReadRecord, RecordContext } from "./fields.ts";
 import { readMeter, readNewMeter } from "./meter-form.ts";
@@ -71,6 +72,14 @@ export async function readRecord(fields: RecordFields, reading: Reading): Promis
         reads: [{ column: "Status", before: statusWords[now], after: statusWords[unit.status ?? now] }],
       }));
     }
+    case "disposal": {
+      const now = reading.report.assessment.soldBefore?.date ?? null;
+      return answer(readDisposal(fields, { ...reading.context, now }), (unit) => ({
+        title: `${unit.unit}: planned disposal, ${unit.disposalDate}`,
+        told: { units: [unit] },
+        reads: [disposalLine(now, unit.disposalDate, reading)],
+      }));
+    }
     case "judgement":
       return readJudged(fields, reading);
     case "correction":
@@ -112,6 +121,11 @@ function meterLine(readings: readonly { readonly meter: number }[], { report, f 
   const { unit, value } = report.assessment.meter;
   const last = readings.length > 1 ? (readings[0]?.meter ?? value) : value;
   return { column: "Meter", before: f.meter(last, unit), after: f.meter(readings.at(-1)?.meter ?? 0, unit) };
+}
+
+function disposalLine(before: string | null, after: string | null, { f }: Reading): ChangeLine {
+  const words = (date: string | null) => (date === null ? "none" : f.date(date));
+  return { column: "Planned disposal", before: words(before), after: words(after) };
 }
 
 async function readSwap(fields: EngineFields, { store, context }: Reading): Promise<Answer> {

@@ -1,6 +1,7 @@
 import { z } from "zod";
 import { checkFieldsSchema } from "./check-form.ts";
 import { correctionFieldsSchema } from "./correction-fields.ts";
+import { disposalFieldsSchema } from "./disposal-form.ts";
 import { engineFieldsSchema } from "./engine-form.ts";
 import { meterFieldsSchema, newMeterFieldsSchema } from "./meter-form.ts";
 import { repairFieldsSchema } from "./repair-form.ts";
@@ -17,6 +18,7 @@ export const askedRecordSchema = z.object({
     newMeterFieldsSchema,
     engineFieldsSchema,
     statusFieldsSchema,
+    disposalFieldsSchema,
     judgementFieldsSchema,
     correctionFieldsSchema,
   ]),

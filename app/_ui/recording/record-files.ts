@@ -1,3 +1,4 @@
+import type { DisposalTold } from "../../../db/disposal-history.ts";
 import type { NoteRow } from "../../../db/notes.ts";
 import type { StatusTold } from "../../../db/status-history.ts";
 import type { TestEvent } from "../../../db/test-history.ts";
@@ -23,6 +24,15 @@ export const statusTable = (told: readonly StatusTold[]): CsvTable =>
     by: ({ by }) => by,
     status: ({ status }) => status,
     reason: ({ reason }) => reason,
+    import: ({ importId }) => importId,
+    undone_by: ({ undoneBy }) => undoneBy,
+  });
+
+export const disposalTable = (told: readonly DisposalTold[]): CsvTable =>
+  csvTable(told, {
+    at: ({ at }) => at,
+    by: ({ by }) => by,
+    disposal_date: ({ date }) => date,
     import: ({ importId }) => importId,
     undone_by: ({ undoneBy }) => undoneBy,
   });

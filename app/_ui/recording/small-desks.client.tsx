@@ -6,6 +6,7 @@ import { checkWords, sentenceWords } from "../../../lib/wording.ts";
 import { recordAddress } from "./address.ts";
 import type { CheckFields } from "./check-form.ts";
 import { findable } from "./choices.ts";
+import type { DisposalFields } from "./disposal-form.ts";
 import type { MeterFields, NewMeterFields } from "./meter-form.ts";
 import { RecordDesk } from "./record-desk.client.tsx";
 import type { StatusFields } from "./status-form.ts";
@@ -109,6 +110,25 @@ export function NewMeterDesk({ unit, meterUnit, today, latest }: Desk) {
             help="Leave it empty where nobody read it."
           />
           <Figure of={of} name="first" label={`The new one showed, ${meterUnit}`} />
+        </div>
+      )}
+    </RecordDesk>
+  );
+}
+
+/** When the unit is to leave the fleet: until then alone it may fall due. */
+export function DisposalDesk({ unit, planned }: Pick<Desk, "unit"> & { readonly planned: string | null }) {
+  const blank: DisposalFields = { what: "disposal", date: planned ?? "" };
+  return (
+    <RecordDesk unit={unit} blank={blank} address={recordAddress(unit, "disposal")}>
+      {(of) => (
+        <div className="field-row">
+          <Day
+            of={of}
+            name="date"
+            label="Leaves the fleet on"
+            help="The day planned. To plan none again, undo what told it."
+          />
         </div>
       )}
     </RecordDesk>

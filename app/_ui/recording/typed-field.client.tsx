@@ -40,12 +40,13 @@ export function Figure<F>(props: Field<F>) {
   );
 }
 
-export function Day<F>(props: Field<F> & { readonly latest: string }) {
+/** `latest`: the last day that is taken; none: any day to come may be told. */
+export function Day<F>(props: Field<F> & { readonly latest?: string }) {
   return (
     <TextInput
       {...common(props)}
       type="date"
-      max={props.latest}
+      {...(props.latest === undefined ? {} : { max: props.latest })}
       onChange={(event) => props.of.set(textOf<F>(props.name, event.currentTarget.value))}
     />
   );

@@ -66,7 +66,7 @@ export function EndStep(props: {
       <div className="tap-fields">
         <TapFigure
           label={`Meter, ${draft.meterUnit}`}
-          description={`As the meter shows it; about ${figureOfMeter(facts.meter.value)} ${draft.meterUnit} by its use.`}
+          description={`As the meter shows it; about ${f.number(Number(figureOfMeter(facts.meter.value)))} ${draft.meterUnit} by its use.`}
           value={fields.meter}
           error={problems["meter"]}
           onFigure={(typed) => put("meter", typed)}

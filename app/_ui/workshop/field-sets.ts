@@ -6,6 +6,7 @@ export const figureNames = [
   "labourRate",
   "labourGrowthPercent",
   "partsGrowthPercent",
+  "contingencyPercent",
   "fiscalYearStartMonth",
   "budgetMonths",
   "spreads.hoursPercent",
@@ -59,7 +60,7 @@ const amount = "An amount from 0 on.";
 
 const money: FieldSet<FigureName> = {
   legend: "Money",
-  says: "What all amounts are told in, and how they grow until the week in which a repair is made.",
+  says: "What all amounts are told in, and how they grow from there on. The budget, quotes and job cards have them grow until the week in which a repair is made; the plan weighs all weeks at the prices of its first Monday, for growing ones would hurry what can wait.",
   fields: [
     {
       name: "currency",
@@ -87,7 +88,7 @@ const money: FieldSet<FigureName> = {
       name: "labourGrowthPercent",
       label: "Labour grows by",
       unit: "% a year",
-      help: "Makes later repairs dearer. 2 to 6 is common practice, no source.",
+      help: "Makes later repairs dearer in budget and quotes, not in what the plan weighs. 2 to 6 is common practice, no source.",
       takes: growth,
     },
     {
@@ -96,6 +97,13 @@ const money: FieldSet<FigureName> = {
       unit: "% a year",
       help: "Parts and machining. 2 to 6 is common practice, no source.",
       takes: growth,
+    },
+    {
+      name: "contingencyPercent",
+      label: "Contingency",
+      unit: "% of the work",
+      help: "Told beside a quote and a job card, of what the work is expected to cost. 10 to 20 for planned work, 25 to 40 until an engine is opened, is common practice, no source. The budget’s own is P80 less P50.",
+      takes: spread,
     },
   ],
 };

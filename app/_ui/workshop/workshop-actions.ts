@@ -28,7 +28,7 @@ import {
 import { workshopChanges } from "./workshop-words.ts";
 
 const change = z.int().min(0);
-const saving = z.tuple([workshopFieldsSchema, change]);
+const saving = z.tuple([workshopFieldsSchema, change, z.boolean()]);
 const puttingBack = z.tuple([change, change]);
 const fileText = z.string().max(largestWorkshopFile);
 const keepingFile = z.tuple([
@@ -36,18 +36,19 @@ const keepingFile = z.tuple([
   z.object({ after: change, depots: z.array(z.tuple([z.string(), z.int().nullable()])) }),
 ]);
 
-/** Saves what the form says. `after`: the change that the person saw last; 0: there was none. */
-export async function saveWorkshop(given: WorkshopFields, after: number): Promise<WorkshopOutcome> {
-  const asked = saving.safeParse([given, after]);
+/**
+ * Saves what the form says. `after`: the change that the person saw last; 0: there was none. What may hardly be meant is asked back
+ * before it is saved, unless `isMeant` says that it is.
+ */
+export async function saveWorkshop(given: WorkshopFields, after: number, isMeant: boolean): Promise<WorkshopOutcome> {
+  const asked = saving.safeParse([given, after, isMeant]);
   if (!asked.success) return { ...nothingKept, problem: notUnderstood };
   const fields = parsedFields(asked.data[0]);
   const store = await appStore();
   const seen = await workshopToldBy(store, after);
   if (seen === null) return { ...nothingKept, problem: notUnderstood };
-  const read = readWorkshopFields(fields, {
-    seen,
-    sign: decimalSignOf((await viewerFormats()).preferences.numbers),
-  });
+  const f = await viewerFormats();
+  const read = readWorkshopFields(fields, { seen, sign: decimalSignOf(f.preferences.numbers) });
   if (!read.ok) return { ...nothingKept, problems: read.problems };
   const unknown = unknownNames(read.workshop, await knownNames(store));
   if (unknown.length > 0) {
@@ -58,7 +59,12 @@ export async function saveWorkshop(given: WorkshopFields, after: number): Promis
   if (isDeepStrictEqual(read.workshop, seen)) {
     return { ...nothingKept, problem: "Nothing is changed: every field says what is in force." };
   }
-  return keep(store, read.workshop, after);
+  const changes = workshopChanges(f, seen, read.workshop);
+  const known = await fleetKnown(store, new Date());
+  const before = workshopCautions(seen, known);
+  const cautions = workshopCautions(read.workshop, known).filter((caution) => !before.includes(caution));
+  if (cautions.length > 0 && !isMeant) return { ...nothingKept, cautions, changes, isAskedBack: true };
+  return { ...(await keep(store, read.workshop, after)), changes };
 }
 
 /** Puts back what a change told; 0: the defaults, which held before the first one. */
@@ -118,6 +124,6 @@ async function keep(
   revalidatePath("/settings/workshop");
   if (depots.length > 0) revalidatePath("/depots", "layout");
   return meanwhile === null
-    ? { ...nothingKept, saved: id, cautions: workshopCautions(workshop, await fleetKnown(store)) }
+    ? { ...nothingKept, saved: id, cautions: workshopCautions(workshop, await fleetKnown(store, new Date())) }
     : { ...nothingKept, meanwhile: { by: meanwhile.by, latest: id } };
 }

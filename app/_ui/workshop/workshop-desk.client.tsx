@@ -8,6 +8,7 @@ import { askServer } from "../ask-server.client.ts";
 import { RefusedFields } from "../asking/refused-fields.client.tsx";
 import { useRefusedField } from "../asking/use-refused-field.client.ts";
 import { useUnkept } from "../asking/use-unkept.client.ts";
+import { ChangeCells } from "../change-cells.tsx";
 import { ErrorNote } from "../error-note.tsx";
 import { ScriptedFields } from "../scripted-fields.client.tsx";
 import { CalendarRows } from "./calendar-rows.client.tsx";
@@ -59,12 +60,12 @@ export function WorkshopDesk(props: {
   }
   const change = (more: Partial<WorkshopFields>) => {
     setFields({ ...fields, ...more });
-    if (outcome !== null && outcome.saved !== null) setOutcome(null);
+    if (outcome !== null && (outcome.saved !== null || outcome.isAskedBack)) setOutcome(null);
   };
   const save = () =>
     startTransition(async () => {
       const answer = await askServer(
-        () => saveWorkshop(fields, after),
+        () => saveWorkshop(fields, after, outcome?.isAskedBack ?? false),
         (problem) => ({ ...nothingKept, problem }),
       );
       setOutcome(answer);
@@ -143,19 +144,21 @@ export function WorkshopDesk(props: {
             />
           )}
         </div>
-        <Cautions says={outcome?.cautions ?? []} />
+        <Asked outcome={outcome} />
         <div className="keep-bar">
           <RefusedFields problems={problems} />
           <div className="form-buttons">
             <Button type="submit" loading={pending} disabled={isUnchanged}>
-              Save
+              {outcome?.isAskedBack ? "Save it all the same" : "Save"}
             </Button>
             <p role="status" className="second">
               {outcome?.saved
                 ? "Saved. The next plan and budget reckon with it; the history below can put back what was."
                 : isUnchanged
                   ? "Every field says what is in force."
-                  : "Not saved yet."}
+                  : outcome?.isAskedBack
+                    ? "Not saved yet: is it meant so?"
+                    : "Not saved yet."}
             </p>
           </div>
         </div>
@@ -187,14 +190,31 @@ function Rows(props: {
   );
 }
 
-const Cautions = ({ says }: { readonly says: readonly string[] }) =>
-  says.length > 0 && (
-    <ul role="status">
-      {says.map((line) => (
-        <li key={line}>{line}</li>
-      ))}
-    </ul>
+/** What was changed, or is to be, and what of it may hardly be meant. */
+function Asked({ outcome }: { readonly outcome: WorkshopOutcome | null }) {
+  if (outcome === null || outcome.cautions.length + outcome.changes.length === 0) return null;
+  const { cautions, changes } = outcome;
+  const values = changes.length === 1 ? "One value" : `${changes.length} values`;
+  return (
+    <div role="status">
+      {changes.length > 0 && (
+        <>
+          <p>
+            {values} {outcome.saved === null ? "would change" : "changed"}:
+          </p>
+          <ChangeCells changes={changes} />
+        </>
+      )}
+      {cautions.length > 0 && (
+        <ul>
+          {cautions.map((line) => (
+            <li key={line}>{line}</li>
+          ))}
+        </ul>
+      )}
+    </div>
   );
+}
 
 const Names = ({ id, names }: { readonly id: string; readonly names: readonly string[] }) => (
   <datalist id={id}>

@@ -9,11 +9,23 @@ export interface WorkshopOutcome {
   readonly problems: FieldProblems;
   /** What was written holds, but may not be meant. */
   readonly cautions: readonly string[];
+  /** What the form changes, where it is asked back whether that is meant, and what it changed, where it was saved. */
+  readonly changes: readonly ChangeLine[];
+  /** Nothing was written yet: `cautions` are new, and it is to be said that they are meant. */
+  readonly isAskedBack: boolean;
   /** Somebody saved them meanwhile; `latest` is that change. */
   readonly meanwhile: { readonly by: string; readonly latest: number } | null;
 }
 
-export const nothingKept: WorkshopOutcome = { saved: null, problem: null, problems: {}, cautions: [], meanwhile: null };
+export const nothingKept: WorkshopOutcome = {
+  saved: null,
+  problem: null,
+  problems: {},
+  cautions: [],
+  changes: [],
+  isAskedBack: false,
+  meanwhile: null,
+};
 
 /** What a loaded file would change, and what the person saw while it was looked at. */
 export interface LookedAtFile {

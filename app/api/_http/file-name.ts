@@ -15,9 +15,12 @@ export function harmlessFileName(given: string): string {
   return plain.slice(0, longest - end.length) + end;
 }
 
-/** The header by which a browser saves what comes under a name (RFC 6266), for those that read only ASCII as well. */
-export function savedAs(given: string): string {
+/**
+ * The header by which a browser saves what comes under a name (RFC 6266), for those that read only ASCII as well. `inline`: it may
+ * as well show it.
+ */
+export function savedAs(given: string, how: "attachment" | "inline" = "attachment"): string {
   const name = harmlessFileName(given);
   const ascii = name.normalize("NFKD").replace(/[^\x20-\x7e]/g, "");
-  return `attachment; filename="${ascii.trim() || "file"}"; filename*=UTF-8''${encodeURIComponent(name)}`;
+  return `${how}; filename="${ascii.trim() || "file"}"; filename*=UTF-8''${encodeURIComponent(name)}`;
 }

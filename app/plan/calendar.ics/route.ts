@@ -9,5 +9,5 @@ import { appStore } from "@/db/app-store.ts";
 export const GET = (request: Request) =>
   answered(async () => {
     const cardOf: typeof jobCardAddress = (...of) => askedAt(request) + jobCardAddress(...of);
-    return calendarFile(await planCalendarOf(await appStore(), new Date(), { depot: null, cardOf }));
+    return calendarFile(await planCalendarOf(await appStore(), new Date(), { depot: null, cardOf }), "plan");
   });

@@ -39,7 +39,7 @@ export default async function WorkshopPage() {
     readSettings(store),
     viewerFormats(),
     viewerName(),
-    fleetKnown(store),
+    fleetKnown(store, new Date()),
   ]);
   const cautions = workshopCautions(told.workshop, known);
   return (

@@ -4,6 +4,7 @@ import { z } from "zod";
 import type { JobView } from "@/app/_jobs/job-registry.ts";
 import { progressOf } from "@/app/_jobs/progress.ts";
 import { answered, jsonBody, queryFields, refusal } from "@/app/api/_http/answers.ts";
+import { calendarFile } from "@/app/api/_http/calendar.ts";
 import { csvFile } from "@/app/api/_http/csv.ts";
 import { isAskedByOwnName, isFromHere } from "@/app/api/_http/from-here.ts";
 import { jobEvents } from "@/app/api/_http/job-events.ts";
@@ -79,6 +80,17 @@ describe("the host that is asked for", () => {
     const work = vi.fn();
     expect((await writing(request, work)).status).toBe(403);
     expect(work).not.toHaveBeenCalled();
+  });
+});
+
+describe("a calendar as a file", () => {
+  test("is named after its depot", () => {
+    expect(calendarFile("BEGIN:VCALENDAR", "High/col").headers.get("content-disposition")).toBe(
+      "inline; filename=\"col.ics\"; filename*=UTF-8''col.ics",
+    );
+    expect(calendarFile("BEGIN:VCALENDAR", "Highcol").headers.get("content-disposition")).toContain(
+      'inline; filename="Highcol.ics"',
+    );
   });
 });
 

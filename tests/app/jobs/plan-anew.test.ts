@@ -98,6 +98,25 @@ it("keeps to a pin, and lets a dropped repair be", async () => {
   expect(await planHeads(store, { limit: 5 })).toHaveLength(2);
 });
 
+it("tells that settings have changed though somebody moved a booking since, and holds bookings against the limits of now", async () => {
+  const store = await planned();
+  const before = await planNow(store, act.now);
+  expect(before).toMatchObject({ isBehind: false, isChosenSince: false, changed: 0, overloads: [] });
+  const [first] = before?.bookings ?? [];
+  const other = before?.bookings.find(({ unit }) => unit !== first?.unit);
+  if (first === undefined || other === undefined) throw new Error("too little is booked");
+  const { workshop, id } = await workshopTold(store);
+  const groups = [{ name: "Ring road", units: [first.unit, other.unit], mostOut: 1 }];
+  await changeWorkshop(store, { ...workshop, groups }, { ...doer, after: id });
+  expect(await planNow(store, act.now)).toMatchObject({ isBehind: true, isChosenSince: false, changed: 0 });
+  const date = addWeeks(other.start, 1);
+  const asked = { unit: other.unit, chosen: [{ scope: other.scope, date }], seen: [], known: [] };
+  expect(await chooseForUnit(store, asked, doer)).toBe(true);
+  const after = await planNow(store, act.now);
+  expect(after).toMatchObject({ isBehind: true, isChosenSince: true });
+  expect(after?.limits.workshop.groups).toEqual(groups);
+});
+
 it("writes nothing over what somebody else chose meanwhile", async () => {
   const store = await newStore();
   const choose = (date: string | null, seen: readonly number[]) =>

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { type CheckFields, readCheck } from "@/app/_ui/recording/check-form.ts";
+import { readDisposal } from "@/app/_ui/recording/disposal-form.ts";
 import { type EngineFields, type EnginesKnown, readEngine } from "@/app/_ui/recording/engine-form.ts";
 import { readMeter, readNewMeter } from "@/app/_ui/recording/meter-form.ts";
 import { type RepairFields, readRepair } from "@/app/_ui/recording/repair-form.ts";
@@ -150,6 +151,18 @@ describe("a status", () => {
         reason: "Say why: whoever plans the next repair will ask.",
       },
     });
+  });
+});
+
+describe("a planned disposal", () => {
+  const read = (date: string, now: string | null = null) =>
+    readDisposal({ what: "disposal", date }, { ...context, now });
+
+  it("is a day to come, and another than is planned", () => {
+    expect(read("2027-12-31")).toEqual({ ok: true, value: unitRow("V-101", { disposalDate: "2027-12-31" }) });
+    expect(read("2026-06-29")).toMatchObject({ ok: false, problems: { date: expect.stringMatching(/gone by/) } });
+    expect(read("2027-12-31", "2027-12-31")).toMatchObject({ ok: false });
+    expect(read("")).toMatchObject({ ok: false });
   });
 });
 

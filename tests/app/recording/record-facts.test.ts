@@ -10,6 +10,7 @@ import { historySteps } from "@/app/_ui/recording/test-words.ts";
 import { withdrawnTests } from "@/app/_ui/recording/withdrawn.ts";
 import { unitReport } from "@/db/assessments.ts";
 import { unitsConnectedTo } from "@/db/connected.ts";
+import { disposalHistory } from "@/db/disposal-history.ts";
 import { engineNow, unitsFittedWith } from "@/db/engines-now.ts";
 import { fleetFacts } from "@/db/facts.ts";
 import { statusHistory } from "@/db/status-history.ts";
@@ -294,4 +295,15 @@ it("a status keeps who and why, the latest first, also what was undone", async (
   });
   await undoImport(store, kept.import, act);
   expect((await statusHistory(store, "V-112"))[0]).toMatchObject({ status: "stopped", undoneBy: act.by });
+});
+
+it("a planned disposal is kept with who told it, counts in the unit's forecast, and is gone with its undo", async () => {
+  const told = { units: [unitRow("V-112", { disposalDate: "2026-12-31" })] };
+  const was = (await unitReport(store, "V-112"))?.assessment;
+  const kept = await recordFacts(store, { title: "to be sold", told }, act);
+  expect((await unitReport(store, "V-112"))?.assessment.soldBefore?.date).toBe("2026-12-31");
+  expect((await disposalHistory(store, "V-112"))[0]).toMatchObject({ date: "2026-12-31", by: act.by, undoneBy: null });
+  await undoImport(store, kept.import, act);
+  expect((await unitReport(store, "V-112"))?.assessment).toEqual(was);
+  expect((await disposalHistory(store, "V-112"))[0]).toMatchObject({ date: "2026-12-31", undoneBy: act.by });
 });

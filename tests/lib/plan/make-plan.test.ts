@@ -8,6 +8,7 @@ import { makePlan, type Plan } from "../../../lib/plan/make-plan.ts";
 import { Choice, costOf, isWithin } from "../../../lib/plan/programme.ts";
 import type { PlanProblem, PlanUnit } from "../../../lib/plan/types.ts";
 import { totalOf } from "../../../lib/plan/types.ts";
+import { likelyWaiting, soldBefore } from "../../../lib/plan/waiting.ts";
 import type { Work } from "../../../lib/schema/kept-plan.ts";
 import { both, bottomEnd, closedWeek, need, never, planUnit, problemOf, topEnd, weeksOf } from "./problem.ts";
 
@@ -148,6 +149,16 @@ describe("the plan", () => {
     const plan = planOf(problemOf([sound, sold]));
     expect(plan.bookings).toEqual([]);
     expect(plan.notFitted).toEqual([]);
+  });
+
+  it("counts the chance of what waits until its unit is sold alone, and tells what is sold before", () => {
+    const sold = planUnit("S-2", { needs: [never("topEnd"), need("bottomEnd", 48, 6)], disposalWeek: 30 });
+    const [of] = planOf(problemOf([sold])).waiting.filter((one) => one.of === "bottomEnd");
+    expect(of?.chance).toBeLessThan(0.01);
+    expect(of?.sold?.ifKept).toBeGreaterThan(0.6);
+    expect(of?.sold?.start).toBe("2027-04-05");
+    expect(soldBefore(of === undefined ? [] : [of])).toHaveLength(1);
+    expect(likelyWaiting(of === undefined ? [] : [of], [])).toEqual([]);
   });
 
   it("times the repair of a unit that is sold later as of any other, and leaves what later plans may do", () => {

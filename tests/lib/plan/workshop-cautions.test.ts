@@ -3,6 +3,7 @@ import { workshopCautions } from "../../../lib/plan/workshop-cautions.ts";
 import { workshopSchema } from "../../../lib/schema/workshop.ts";
 
 const fleet = {
+  asOf: "2026-08-31",
   units: new Set(["A", "B", "C"]),
   depots: [
     { depot: "Highcol", bays: 1 },
@@ -33,4 +34,23 @@ it("says for which depots no bays hold, and which have their own", () => {
   ]);
   expect(cautions(none, { ...fleet, depots: [{ depot: "Highcol", bays: 1 }] })[0]).toContain("holds for none now");
   expect(cautions(none, { ...fleet, depots: [] })[0]).toContain("no repair is planned at any depot");
+});
+
+it("warns of prices that are hardly meant, and of none that are common", () => {
+  expect(cautions({ currency: "EUR", labourRate: 95, labourGrowthPercent: 6, priceDate: "2026-08-31" })).toEqual([]);
+  expect(cautions({ currency: "JPY", labourRate: 9_000 })).toEqual([]);
+  const odd = cautions({
+    currency: "ABC",
+    labourRate: 1e9,
+    labourGrowthPercent: 200,
+    partsGrowthPercent: -10,
+    priceDate: "2030-01-01",
+    contingencyPercent: 150,
+  }).join(" ");
+  expect(odd).toContain("ABC is the code of no currency in use");
+  expect(odd).toContain("1 Jan 2030, which is to come");
+  expect(odd).toContain("An hour of labour costs 1000000000");
+  expect(odd).toContain("Labour grows by 200 % a year");
+  expect(odd).toContain("Parts fall by 10 % a year");
+  expect(odd).toContain("Contingency is 150 %");
 });

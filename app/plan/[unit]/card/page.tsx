@@ -61,6 +61,7 @@ export default async function JobCardPage({ params, searchParams }: Props) {
         booking={booking}
         range={range}
         demand={demand}
+        plan={plan}
         asOf={plan.asOf}
         currency={plan.row.plan.currency}
         f={f}

@@ -20,5 +20,5 @@ export const GET = (request: Request, { params }: Context) =>
     const depot = (await depotOverviews(store)).find((one) => `${one.depot}${ending}` === file)?.depot;
     if (depot === undefined) return refusal(404, "No depot of this name is on the books.");
     const cardOf: typeof jobCardAddress = (...of) => askedAt(request) + jobCardAddress(...of);
-    return calendarFile(await planCalendarOf(store, new Date(), { depot, cardOf }));
+    return calendarFile(await planCalendarOf(store, new Date(), { depot, cardOf }), depot);
   });

@@ -4,11 +4,18 @@ import { asOfDate, lastDateTaken } from "@/app/_jobs/as-of.ts";
 import { AppLink } from "@/app/_ui/app-link.client.tsx";
 import { NameGate } from "@/app/_ui/name-gate.tsx";
 import { type RecordKind, recordKinds, recordTitles } from "@/app/_ui/recording/address.ts";
+import { DisposalHistory } from "@/app/_ui/recording/disposal-history.tsx";
 import { EngineDesk } from "@/app/_ui/recording/engine-desk.client.tsx";
 import { PhotosSheet } from "@/app/_ui/recording/photos-sheet.tsx";
 import { RecordNav } from "@/app/_ui/recording/record-nav.tsx";
 import { RepairDesk } from "@/app/_ui/recording/repair-desk.client.tsx";
-import { CheckDesk, MeterDesk, NewMeterDesk, StatusDesk } from "@/app/_ui/recording/small-desks.client.tsx";
+import {
+  CheckDesk,
+  DisposalDesk,
+  MeterDesk,
+  NewMeterDesk,
+  StatusDesk,
+} from "@/app/_ui/recording/small-desks.client.tsx";
 import { StatusHistory } from "@/app/_ui/recording/status-history.tsx";
 import { SavedNote } from "@/app/_ui/saved-note.tsx";
 import { Sheet } from "@/app/_ui/sheet.tsx";
@@ -16,6 +23,7 @@ import { nameInAddress, unitAddress } from "@/app/_ui/unit-address.ts";
 import { viewerFormats, viewerName } from "@/app/_ui/viewer.ts";
 import { appStore } from "@/db/app-store.ts";
 import { unitReport } from "@/db/assessments.ts";
+import { disposalHistory } from "@/db/disposal-history.ts";
 import { engineNow } from "@/db/engines-now.ts";
 import { photosOf, repairsOf } from "@/db/photos.ts";
 import { readSettings } from "@/db/settings.ts";
@@ -38,6 +46,7 @@ const notes: Readonly<Record<RecordKind, string>> = {
   meter: "Tells how hard the unit works, and so when a limit is met.",
   "new-meter": "Wear goes on where the old meter stood.",
   engine: "Wear follows the engine’s number, not the unit’s.",
+  disposal: "When the unit is to be sold or scrapped: plan and budget count what may fall due until then alone.",
   status: "A person stops, releases and retires. Borecast keeps who and why.",
 };
 
@@ -83,10 +92,14 @@ export default async function RecordPage({ params, searchParams }: Props) {
             {kind === "new-meter" && <NewMeterDesk {...desk} />}
             {kind === "engine" && <EngineDesk {...desk} serial={(await engineNow(store, unit))?.serial ?? null} />}
             {kind === "status" && <StatusDesk {...desk} now={report.status} />}
+            {kind === "disposal" && <DisposalDesk unit={unit} planned={report.assessment.soldBefore?.date ?? null} />}
           </div>
         </NameGate>
         {kind === "status" && (
           <StatusHistory f={f} unit={unit} told={await statusHistory(store, unit)} timeZone={settings.timeZone} />
+        )}
+        {kind === "disposal" && (
+          <DisposalHistory f={f} unit={unit} told={await disposalHistory(store, unit)} timeZone={settings.timeZone} />
         )}
       </Sheet>
       {repairs.length > 0 && <PhotosSheet f={f} repairs={repairs} photos={await photosOf(store, [unit])} />}

@@ -1,13 +1,14 @@
 import { issuesTable } from "@/app/_ui/changes/history-file.ts";
 import { fittingsTable } from "@/app/_ui/engines/engine-files.ts";
 import { askedTestSchema } from "@/app/_ui/recording/asked-test.ts";
-import { notesTable, statusTable, testHistoryTable } from "@/app/_ui/recording/record-files.ts";
+import { disposalTable, notesTable, statusTable, testHistoryTable } from "@/app/_ui/recording/record-files.ts";
 import { isReportTable, reportTables } from "@/app/_ui/unit/report-files.ts";
 import { answered, refusal } from "@/app/api/_http/answers.ts";
 import { csvTableFile } from "@/app/api/_http/csv.ts";
 import { appStore } from "@/db/app-store.ts";
 import { unitReport } from "@/db/assessments.ts";
 import { unitIssues } from "@/db/changes.ts";
+import { disposalHistory } from "@/db/disposal-history.ts";
 import { enginesOf } from "@/db/engines.ts";
 import { notesOf } from "@/db/notes.ts";
 import { statusHistory } from "@/db/status-history.ts";
@@ -47,6 +48,7 @@ async function tableOf(
   if (name === "forecasts") return issuesTable(await unitIssues(store, unit, mostIssues));
   if (name === "notes") return notesTable(await notesOf(store, unit));
   if (name === "status") return statusTable(await statusHistory(store, unit));
+  if (name === "disposal") return disposalTable(await disposalHistory(store, unit));
   if (name === "test-history") {
     const test = askedTestSchema.safeParse(Object.fromEntries(asked));
     if (!test.success) return null;

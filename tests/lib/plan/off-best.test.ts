@@ -1,0 +1,112 @@
+import loadHighs from "highs";
+import { describe, expect, it } from "vitest";
+import { offBestWords } from "../../../app/_ui/plan/off-best-words.ts";
+import { qualityWords } from "../../../app/_ui/plan/plan-words.ts";
+import { canWait } from "../../../lib/plan/can-wait.ts";
+import { keptPlan } from "../../../lib/plan/keep-plan.ts";
+import { makePlan } from "../../../lib/plan/make-plan.ts";
+import type { UnitOutlook } from "../../../lib/plan/problem-of.ts";
+import { type PlanProblem, totalOf } from "../../../lib/plan/types.ts";
+import type { Pin } from "../../../lib/schema/kept-plan.ts";
+import { workshopSchema } from "../../../lib/schema/workshop.ts";
+import { formatsOf } from "../../../lib/viewing/formats.ts";
+import { plainPreferences } from "../../../lib/viewing/preferences.ts";
+import { need, planUnit, problemOf, topEnd, weeksOf } from "./problem.ts";
+
+const highs = await loadHighs();
+const effort = { gap: 0, seconds: 60, clock: () => performance.now() / 1000, onProgress: () => true };
+const f = formatsOf(plainPreferences);
+
+const roomy = workshopSchema.parse({});
+const grouped = workshopSchema.parse({ groups: [{ name: "Ring road", units: ["V-1", "V-2"], mostOut: 1 }] });
+
+const outlook = (unit: string): UnitOutlook => ({
+  unit,
+  depot: "Lowmarsh",
+  unitClass: null,
+  status: "in-service",
+  model: { id: "petrol-4-a" } as never,
+  disposalDate: null,
+  pastLimit: [],
+  fromModel: [],
+  ageDays: { topEnd: 0, bottomEnd: 0 },
+});
+
+function keptOf(more: Partial<PlanProblem>, workshop = roomy) {
+  const groups = workshop.groups.map(({ name }) => name);
+  // A day off costs much in all weeks but two, so that each unit has a best week.
+  const units = ["V-1", "V-2"].map((unit) =>
+    planUnit(unit, {
+      needs: [need("topEnd", 20, 2)],
+      works: [topEnd],
+      groups,
+      peakFactor: 20,
+      peakWeeks: new Set(Array.from({ length: 64 }, (_, week) => week).filter((week) => week !== 18 && week !== 10)),
+    }),
+  );
+  const mostOut = Object.fromEntries(workshop.groups.map((group) => [group.name, group.mostOut]));
+  const problem = problemOf(units, { mostOut, ...more });
+  const setUp = { problem, leftOut: [], outside: [] };
+  const plan = keptPlan(makePlan(highs, problem, effort), setUp, {
+    workshop,
+    outlooks: ["V-1", "V-2"].map(outlook),
+  });
+  return { problem, plan };
+}
+
+const pinnedAt = (week: number): Pin[] => [{ unit: "V-1", scope: "top-end", week }];
+
+describe("a booking that is not in its best week", () => {
+  it("is told with what that costs, and the group that keeps it out with who takes the place", () => {
+    const { problem, plan } = keptOf({ pins: pinnedAt(18) }, grouped);
+    const booking = plan.bookings.find(({ unit }) => unit === "V-2");
+    if (booking?.offBest === undefined) throw new Error("it is in its best week");
+    const costs = canWait(problem, "V-2").map(({ cost }) => totalOf(cost));
+    expect(booking.offBest.extra).toBeCloseTo(totalOf(booking.cost) - Math.min(...costs), 6);
+    expect(booking.offBest.ways[0]?.lacks).toMatchObject([
+      { resource: { kind: "out-together", group: "Ring road", week: 18 }, capacity: 1, used: 2 },
+    ]);
+    const says = offBestWords(f, booking, {
+      of: booking.offBest,
+      money: String,
+      bookings: plan.bookings,
+      limits: { plan: { depots: problem.depots, weeks: problem.weeks }, workshop: grouped },
+      firstMonday: problem.firstMonday,
+      asOf: problem.firstMonday,
+    });
+    expect(says).toContain(
+      "lacks 1 unit off the road allowed by the group Ring road in week\u00a02 of 2027 (taken by V-1, pinned).",
+    );
+  });
+
+  it("is told of each kind of what is missing the cheapest week", () => {
+    // Week 18 has no bay for a second one, and the group keeps both out of all weeks of the other.
+    const bays = weeksOf(64, (week) => (week === 18 ? { bayDays: 3 } : {}));
+    const { plan } = keptOf({ pins: pinnedAt(18), depots: [{ depot: "Lowmarsh", weeks: bays }] });
+    const booking = plan.bookings.find(({ unit }) => unit === "V-2");
+    expect(booking?.offBest?.ways[0]?.lacks).toMatchObject([
+      { resource: { kind: "bay-days", week: 18 }, capacity: 3, used: 4 },
+    ]);
+  });
+
+  it("is not told of one that stands at its best", () => {
+    const { plan } = keptOf({});
+    expect(plan.bookings).toHaveLength(2);
+    expect(plan.bookings.every(({ offBest }) => offBest === undefined)).toBe(true);
+  });
+});
+
+describe("what pins cost", () => {
+  it("is told against the plan without them", () => {
+    const free = keptOf({}, grouped).plan;
+    const { plan } = keptOf({ pins: pinnedAt(30) }, grouped);
+    expect(free.unchosenCost).toBeNull();
+    // What each unit costs adds up to the fleet, but for the rounding of each.
+    const sum = Object.values(plan.costByUnit ?? {}).reduce((a, b) => a + b, 0);
+    expect(Math.abs(sum - plan.cost)).toBeLessThanOrEqual(1);
+    expect(plan.unchosenCost).toBeCloseTo(free.cost, 6);
+    expect(plan.cost).toBeGreaterThan(free.cost);
+    expect(qualityWords(f, plan)).toMatch(/^No cheaper one exists round what people chose\. Pins and drops cost /);
+    expect(qualityWords(f, free)).toMatch(/^No cheaper one exists\. Against/);
+  });
+});
