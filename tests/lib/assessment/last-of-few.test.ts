@@ -51,6 +51,16 @@ describe("a last test that reads far worse than the one or two before it", () =>
     expect(unit.inDoubt[0]?.words).toContain("all cylinders read about 8");
   });
 
+  test("is to watch too where the model's tests scatter so that no step is believed", () => {
+    const wild = ["V-101", "V-110", "V-111"].flatMap((unit) =>
+      [1180, 1175, 830].map((value, i) => dry(`202${4 + i}-06-01`, 82_000 + 9000 * i, all(value), { unit })),
+    );
+    const one = assessedUnit({ units: units.slice(0, 3), tests: wild });
+    expect(one.assessment.inDoubt[0]?.words).toContain("all cylinders read about 8");
+    expect(one.assessment.band).toBe("watch");
+    expect(one.assessment.reason).toContain("last read 830 kPa, in doubt by so few tests: test again");
+  });
+
   // A quarter of a point is what the level gives way by while a test goes from a large error to a spoilt one.
   test("the worse it reads the worse the level, with one, two and three tests", () => {
     for (const before of [0, 1, 2]) {
