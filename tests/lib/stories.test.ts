@@ -128,7 +128,7 @@ describe("the demo's stories", () => {
     expect(measure(third, "compression-dry").band).not.toBe("past-limit");
     expect(unit.repairs.bottomEnd.status).toBe("not-foreseen");
     expect(report("L-203").finding).toMatch(
-      /^Top-end repair likely .+\. Cylinder 3, probably the exhaust valve or seat \(9\d %\): .+ Leakage doubles every (9,000|10,000|15,000) km\.$/,
+      /^Top-end repair likely .+\. Cylinder 3, probably the exhaust valve or seat \(9\d %\): .+ Leakage doubles every (9,000|10,000|15,000) km\. Compression lags, only \d % below the others: inspect before the next trip away\.$/,
     );
   });
 

@@ -186,6 +186,7 @@ test("tests without an instrument are counted and left out; a bore of its own is
 
 test("of no tests there is nothing to say", () => {
   expect(compareTesters("compression-dry", [])).toEqual({
+    hints: [],
     measure: "compression-dry",
     testers: [],
     unnamed: 0,
