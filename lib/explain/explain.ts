@@ -78,7 +78,10 @@ export function* explaining(
     cylinders: cylinders.length,
     decides: usual?.side === deciding.side && usual.cylinder === deciding.cylinder,
     sides: repairSides.filter((side) => assessed.windows[side].date.p10 !== null),
-    causes: weighCauses(conditioned, cylinder, { asOf: options.asOf, table: assessed.state.table }),
+    causes: causesOf(
+      assessed,
+      cylinders.some((one) => one.cylinder === wanted.cylinder) ? (wanted.cylinder as number) : cylinder,
+    ),
     measure,
     meterUnit: unit.meterUnit,
     meterNow: assessed.telling.meterNow,
@@ -129,6 +132,11 @@ export function* explaining(
     };
   }
 }
+
+const causesOf = ({ state, telling }: AssessedUnit, cylinder: number): Explained["causes"] => ({
+  cylinder,
+  ...weighCauses(state.conditioned, cylinder, { asOf: telling.asOf, table: state.table }),
+});
 
 /** Of several such steps of a cylinder the last one is open (lib/projection/project.ts). */
 function openStepOf(conditioned: ConditionedEngine, at: { cylinder: number; measure: JudgedMeasure }): OpenStep | null {

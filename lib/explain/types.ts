@@ -93,8 +93,8 @@ export interface Explained {
   readonly decides: boolean;
   /** Classes of repair of which a window is foreseen. */
   readonly sides: readonly RepairSide[];
-  /** From what is seen to the probabilities of its causes. */
-  readonly causes: WeighedCauses;
+  /** From what is seen in a cylinder to the probabilities of its causes: in the one asked for, else the one explained. */
+  readonly causes: WeighedCauses & { readonly cylinder: number };
   readonly measure: JudgedMeasure;
   readonly meterUnit: MeterUnit;
   readonly meterNow: number;

@@ -10,11 +10,11 @@ import { ScrollBox } from "../unit/scroll-box.tsx";
 /** From the usual shares of the likeliest causes over what was seen to their chances now. */
 export function CausesSheet(props: { readonly e: Explained; readonly model: string; readonly f: Formats }) {
   const { e, model, f } = props;
-  const { causes, findings } = e.causes;
-  const name = `From what was seen to the causes${e.cylinders === 1 ? "" : `, cylinder ${e.cylinder}`}`;
+  const { causes, findings, cylinder } = e.causes;
+  const name = `From what was seen to the causes${e.cylinders === 1 ? "" : `, cylinder ${cylinder}`}`;
   return (
     <Sheet title={name} note="the likeliest causes; each finding multiplies their odds" id="causes" long>
-      <ScrollBox name={name}>
+      <ScrollBox name="What was seen, and its factors">
         <table {...tableRoles.table} className="data-table why-causes stacked-table">
           <caption className="visually-hidden">{name}</caption>
           <thead {...tableRoles.rows}>

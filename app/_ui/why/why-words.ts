@@ -6,6 +6,7 @@ import type {
   ShapeKind,
   TestEffect,
   UnitExplanation,
+  Wanted,
 } from "@/lib/explain/types.ts";
 import type { Crossing } from "@/lib/schema/assessment.ts";
 import type { JudgedMeasure } from "@/lib/schema/words.ts";
@@ -118,6 +119,16 @@ export function unexplainedWords(unit: string, of: Unexplained): { readonly titl
     title: `${unit} has no date yet: too few usable tests.`,
     says: "Three usable tests since the last repair give a rate, a date and its range. Until then there is nothing to explain; the next test helps most.",
   };
+}
+
+/** That what was asked for has no date to explain, and what is explained instead; null: it is what was asked for. */
+export function notAskedWords(e: Explained, { side, cylinder }: Wanted): string | null {
+  const missed = [
+    ...(cylinder !== undefined && cylinder !== e.cylinder ? [`cylinder ${cylinder}`] : []),
+    ...(side !== undefined && side !== e.side ? [`the ${repairName[side]}`] : []),
+  ];
+  if (missed.length === 0) return null;
+  return `Of ${listWords(missed)} no date can be explained: too few usable tests, or no limit for what was tested. What decides the unit’s date is shown.`;
 }
 
 /** How the unit's window comes from the deciding cylinder. */

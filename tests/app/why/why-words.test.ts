@@ -10,6 +10,7 @@ import {
   movedNote,
   moveWords,
   nextTestWords,
+  notAskedWords,
   openStepWords,
   powersWords,
   rangeNowWords,
@@ -68,7 +69,7 @@ const e: Explained = {
   cylinders: 4,
   decides: true,
   sides: ["topEnd"],
-  causes: { causes: [], findings: [] },
+  causes: { cylinder: 3, causes: [], findings: [] },
   measure: "leak-down",
   meterUnit: "h",
   meterNow: 5000,
@@ -121,6 +122,14 @@ describe("what the page is asked to explain", () => {
     );
     expect(readWhyAddress(parts, 4)).toEqual({ side: "bottomEnd", cylinder: 2 });
     expect(whyAddress("V 1")).toBe("/units/V%201/why");
+  });
+
+  it("is said to have no date where something else is explained instead", () => {
+    expect(notAskedWords(e, {})).toBeNull();
+    expect(notAskedWords(e, { cylinder: 3, side: "topEnd" })).toBeNull();
+    expect(notAskedWords(e, { cylinder: 1, side: "bottomEnd" })).toMatch(
+      /^Of cylinder 1 and the bottom-end repair no date can be explained: .+ What decides the unit’s date is shown\.$/,
+    );
   });
 
   it("is what decides where it is not understood", () => {

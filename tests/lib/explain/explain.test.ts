@@ -98,7 +98,17 @@ describe("another place than what decides", () => {
     expect(asked({ side: other as RepairSide }).window).toEqual(assessment.repairs[other as RepairSide]);
   });
 
-  test("of which nothing is told is passed over", () => expect(asked({ cylinder: 9 }).cylinder).toBe(2));
+  test("of which nothing is told is passed over, but for its causes", () => {
+    expect(asked({ cylinder: 9 }).cylinder).toBe(2);
+    expect(asked({ cylinder: 9 }).causes.cylinder).toBe(2);
+    // Cylinder 4 was read once: too seldom for a date.
+    const once = tests.map((one, i) => ({
+      ...one,
+      readings: one.readings.filter(({ cylinder }) => cylinder !== 4 || i === 6),
+    }));
+    const e = explained({ tests: once }, { wanted: { cylinder: 4 } });
+    expect([e.cylinder, e.causes.cylinder]).toEqual([2, 4]);
+  });
 });
 
 describe("the figures behind the causes", () => {

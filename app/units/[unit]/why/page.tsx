@@ -7,6 +7,7 @@ import { nameInAddress } from "@/app/_ui/unit-address.ts";
 import { viewerFormats } from "@/app/_ui/viewer.ts";
 import { readWhyAddress, understoodOfWhy } from "@/app/_ui/why/address.ts";
 import { WhyView } from "@/app/_ui/why/why-view.tsx";
+import { notAskedWords } from "@/app/_ui/why/why-words.ts";
 import { appStore } from "@/db/app-store.ts";
 import { unitReport } from "@/db/assessments.ts";
 import "@/app/_ui/unit/unit.css";
@@ -29,10 +30,9 @@ export default async function WhyPage({ params, searchParams }: Props) {
   if (unit === null || report === null) notFound();
   const asked = await searchParams;
   const { cylinders } = report.model;
-  const [explanation, f] = await Promise.all([
-    explainUnitNow(store, report, readWhyAddress(asked, cylinders)),
-    viewerFormats(),
-  ]);
+  const wanted = readWhyAddress(asked, cylinders);
+  const [explanation, f] = await Promise.all([explainUnitNow(store, report, wanted), viewerFormats()]);
+  const missed = explanation?.state === "explained" ? notAskedWords(explanation, wanted) : null;
   const says = notUnderstoodWords(asked, understoodOfWhy(cylinders), "what decides the unit’s date is shown");
-  return <WhyView report={report} explanation={explanation} notUnderstood={says} f={f} />;
+  return <WhyView report={report} explanation={explanation} notUnderstood={says ?? missed} f={f} />;
 }
