@@ -26,7 +26,7 @@ test("the date of the unit's page and its range are those that are explained", a
     /^Bottom-end repair likely between (\w+ \d+) and (\w+ \d+), most likely (\w+ \d+)\./.exec(told ?? "") ?? [];
   expect(likely, told ?? "").toBeDefined();
   await page.goto("/units/V-104/why");
-  const words = `The bottom-end repair: early ${early}, likely ${likely}, late ${late}.`;
+  const words = `The bottom-end repair, by all cylinders and what may be wrong with them: early ${early}, likely ${likely}, late ${late}.`;
   await expect(page.getByRole("main").getByText(words).first()).toBeVisible();
   const window = page.getByRole("group").filter({ hasText: "The unit’s window" });
   await window.getByText("The unit’s window").click();
