@@ -105,7 +105,9 @@ describe("strip-downs of the demo fleet", () => {
         dueWith(() => ({ cooling })),
         cooling,
       ).toEqual([]);
-    expect(dueWith(({ leakDown }) => ({ leakDown: { ...leakDown, limitPercent: 29 } }))).toEqual(["petrol-4-a"]);
+    const limit = ({ leakDown }: EngineModel) =>
+      leakDown === undefined ? {} : { leakDown: { ...leakDown, limitPercent: 29 } };
+    expect(dueWith(limit)).toEqual(["petrol-4-a"]);
   });
 });
 
