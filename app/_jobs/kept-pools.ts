@@ -42,9 +42,18 @@ const hashOf = (value: unknown): string =>
 
 /**
  * Of what a pool may hang on, the forms of the models of wear and use among it: a new name or cost, likelihoods or shares of
- * causes, or that the model is retired, leave it as it is.
+ * causes, what cools the engine (which says what may leak, not how it wears), or that the model is retired, leave it as it is.
  */
-function modelHash({ name, repairs, testInterval, retired, evidence, causeShares, ...judged }: EngineModel): string {
+function modelHash({
+  name,
+  repairs,
+  testInterval,
+  retired,
+  evidence,
+  causeShares,
+  cooling,
+  ...judged
+}: EngineModel): string {
   return hashOf([forecastVersion.wear, forecastVersion.use, judged]);
 }
 

@@ -54,9 +54,10 @@ export function conditionEngine(
   noteDecompressor(sheet, dry, leakDown);
   noteLifters(sheet, leakDown);
   noteOddStrokes(sheet, dry);
-  noteLowAlone(sheet, dry, leakDown);
+  // A whole row that is explained has no cylinder that is low alone, and one reading put aside would hide the row.
   for (const series of judged) noteReversedRows(sheet, series);
   noteTiringBattery(sheet, dry);
+  noteLowAlone(sheet, dry, leakDown);
   for (const series of judged) {
     const opened = findImprovements(sheet, series).map((improvement) => improvement.afterX);
     noteTestsAllOff(sheet, series, testsAt(sheet, opened));

@@ -32,7 +32,11 @@ export interface TestObservation {
 /** Whether a person says that a fault had begun in a cylinder by a test; null: nobody said. */
 export type FaultRuling = "fault" | "no-fault" | null;
 
-const toldFromReadings: ReadonlySet<Doubt["code"]> = new Set(["all-cylinders-off", "last-of-few"]);
+/**
+ * Doubts that are told from the set-up columns or from other engines that the instrument was used on. Cranking that the column
+ * says was too slow is none of them here: such a test has no weight, and is not seen at all.
+ */
+const toldBeforehand: ReadonlySet<Doubt["code"]> = new Set(["set-up-not-met", "instrument-off"]);
 
 /** A last test of few keeps its weight: whether it was spoilt the wear model weighs by itself (common-accounts.ts). */
 function weightInWear(
@@ -44,12 +48,12 @@ function weightInWear(
 }
 
 /**
- * What the set-up columns and the instrument say of a reading beforehand. That all cylinders lie off together is no such
- * word: it is told from the readings themselves, which the wear model looks at anew.
+ * What the set-up columns and the instrument say of a reading beforehand. That all cylinders lie off together, fall in the order
+ * of testing or seal too well is no such word: it is told from the readings themselves, which the wear model looks at anew.
  */
 function spoiltBeforehand({ test, doubts }: ConditionedTest, cylinder: number): number {
   if (isAccepted(test, cylinder)) return 0;
-  const its = doubts.filter((d) => !toldFromReadings.has(d.code) && (d.cylinder === null || d.cylinder === cylinder));
+  const its = doubts.filter((d) => toldBeforehand.has(d.code) && (d.cylinder === null || d.cylinder === cylinder));
   return Math.max(
     spoiltShare,
     its.reduce((share, { weight }) => Math.max(share, 1 - weight), 0),

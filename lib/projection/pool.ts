@@ -31,7 +31,7 @@ import type { WearPool, WearShape } from "./types.ts";
  */
 
 /** Goes up when what a pool holds, or how it is fitted, changes: kept pools of another version are fitted anew. */
-export const wearModelVersion = 7;
+export const wearModelVersion = 8;
 
 /** Engines that a pool is fitted on at most: more add cost but hardly precision. The caller picks them evenly. */
 export const engineSample = 400;

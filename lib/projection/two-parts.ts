@@ -153,8 +153,8 @@ export function twoParts(
     common.testFactor.push((slopeOfMean * slopeOfMean) / test.weight ** 2);
     common.ownFactor.push(ownOfMean);
     common.added.push(addedToMean + roundingOfMean);
+    common.spoilt.push(spoiltAsAWhole(test));
     // While one cylinder runs on, the common part does.
-    common.spoilt.push(Math.max(...test.spoilt));
     common.renewed.push(renewedCylinders > 0 && renewedCylinders === test.segment.length);
     for (const [k, s] of test.segment.entries()) {
       const c = (segments[s]?.cylinder ?? 1) - 1;
@@ -178,6 +178,15 @@ export function twoParts(
     }
   }
   return { x: common.x, common, own };
+}
+
+/**
+ * How likely a test was spoilt as a whole: what doubts all its cylinders doubts the least doubtful one too, and what doubts one
+ * of them says nothing of the others. 0 only where a person takes every reading as it is.
+ */
+function spoiltAsAWhole({ spoilt }: TestObservation): number {
+  const open = spoilt.filter((share) => share > 0);
+  return open.length === 0 ? 0 : Math.min(...open);
 }
 
 type Mutable<T> = { -readonly [K in keyof T]: T[K] extends readonly (infer V)[] ? V[] : T[K] };

@@ -89,6 +89,26 @@ describe("strip-downs of the demo fleet", () => {
     expect(withMore(2)).toEqual([]);
     expect(withMore(3)).toEqual(["petrol-4-a"]);
   });
+
+  it("what cools an engine moves its causes and leaves its pools; another limit has them fitted anew", async () => {
+    const { kinds } = await fleetKinds(store);
+    const pools = await keptPools(store);
+    const dueWith = (change: (model: EngineModel) => Partial<EngineModel>) =>
+      kindsDue(
+        kinds.map((kind) =>
+          kind.model.id === "petrol-4-a" ? { ...kind, model: { ...kind.model, ...change(kind.model) } } : kind,
+        ),
+        pools,
+      ).map(({ model }) => model.id);
+    for (const cooling of ["liquid", "air"] as const)
+      expect(
+        dueWith(() => ({ cooling })),
+        cooling,
+      ).toEqual([]);
+    const limit = ({ leakDown }: EngineModel) =>
+      leakDown === undefined ? {} : { leakDown: { ...leakDown, limitPercent: 29 } };
+    expect(dueWith(limit)).toEqual(["petrol-4-a"]);
+  });
 });
 
 describe("likelihoods of a model's own", () => {

@@ -33,6 +33,14 @@ describe("a last test that reads far worse than the one or two before it", () =>
     },
   );
 
+  test("one cylinder that may not have stood at top dead centre takes nothing from what the others say", () => {
+    const bands = [45, 92].map((last) =>
+      assessed(halfYearly([all(8), all(8), [45, 45, 45, last]])).cylinders.map(({ band }) => band),
+    );
+    expect(bands[0]).toEqual(["plan", "plan", "plan", "plan"]);
+    expect(bands[1]?.slice(0, 3)).toEqual(["plan", "plan", "plan"]);
+  });
+
   test("short of the limit it is to watch", () => {
     const unit = assessed(halfYearly([all(8), all(22)]));
     expect(unit.band).toBe("watch");

@@ -40,6 +40,33 @@ describe("a battery that tires", () => {
   });
 });
 
+describe("a battery that tires, with a leak-down test of the same day", () => {
+  const leak = [8, 8, 9, 8];
+  const last = (rows: readonly (readonly number[])[]) => {
+    const days = rows.flatMap((values, i) => {
+      const at = { x: 40_000 + 10_000 * i, date: `202${1 + i}-03-10` };
+      return [
+        { ...at, measure: "compression-dry" as const, values },
+        { ...at, values: leak },
+      ];
+    });
+    return conditioned({ tests: days }).tests.at(-2);
+  };
+
+  test.each([15, 18, 21, 24])("a fall of %i in 100 is the battery's, and not the last cylinder's", (percent) => {
+    const falls = share([0, 1, 2, 3].map((i) => (i * percent) / 300));
+    const { doubts, weights } = last([...sound, falls]) ?? { doubts: [], weights: [1] };
+    expect(doubts.map(({ code }) => code)).toEqual(["slow-cranking"]);
+    expect(Math.max(...weights)).toBeLessThan(0.3);
+    expect(Math.min(...weights)).toBe(Math.max(...weights));
+  });
+
+  test("an engine whose cylinders part evenly, written in reverse, is no battery's doing", () => {
+    const usual = [1050, 1100, 1150, 1200];
+    expect(last([usual, usual, usual.toReversed()])?.doubts.map(({ code }) => code)).toEqual(["row-reversed"]);
+  });
+});
+
 describe("a cold engine that nobody noted", () => {
   const leak = Array.from({ length: 5 }, () => [8, 8, 9, 8]);
   const both = (leakBy: number, dryBy: number) => {

@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest";
+import type { Doubt } from "@/lib/condition/types.ts";
 import { wearObservations } from "@/lib/projection/observations.ts";
 import { type EngineGiven, engine } from "../cause/engines.ts";
 
@@ -54,6 +55,28 @@ describe("wearObservations", () => {
   test("several instruments of one day are one occasion", () => {
     const tests = ["a", "b", "c"].map(() => leakDown("2025-01-10", 10_000, [18, 18, 18, 18]));
     expect(observed({ tests }).segments.map((s) => s.usableTests)).toEqual([1, 1, 1, 1]);
+  });
+
+  test("only what the columns and the instrument say counts as known of a test before it is looked at", () => {
+    const spoilt = (code: Doubt["code"], cylinder: number | null = null) => {
+      const doubts = [{ code, cylinder, weight: 0.25, words: "made up" }];
+      return observed({ tests: [...before, { ...leakDown("2025-08-10", 25_000, [9, 9, 9, 9]), doubts }] }).tests.at(-1)
+        ?.spoilt;
+    };
+    for (const code of ["set-up-not-met", "instrument-off"] as const)
+      expect(spoilt(code), code).toEqual([0.75, 0.75, 0.75, 0.75]);
+    const fromReadings = [
+      "all-cylinders-off",
+      "last-of-few",
+      "slow-cranking",
+      "too-good",
+      "row-reversed",
+      "not-at-tdc",
+      "lifters",
+    ] as const;
+    for (const code of fromReadings) expect(spoilt(code), code).toEqual([0.05, 0.05, 0.05, 0.05]);
+    for (const code of ["few-strokes", "above-siblings"] as const)
+      expect(spoilt(code, 4), code).toEqual([0.05, 0.05, 0.05, 0.05]);
   });
 
   test("readings without weight are left out; little weight counts as no test to rest on", () => {

@@ -60,6 +60,18 @@ describe("twoParts", () => {
     expect(common.level[3]).toBeCloseTo(common.level[2] as number, 1);
   });
 
+  test("a whole test is as doubtful as its least doubtful reading, and believed only where all are", () => {
+    const spoilt = [
+      [0.05, 0.05, 0.05, 0.7],
+      [0.75, 0.75, 0, 0.9],
+      [0, 0, 0, 0.05],
+      [0, 0, 0, 0],
+    ];
+    const { common, own } = twoParts(observed(Array(4).fill([8, 9, 7, 16]), { spoilt }), plainScale, error, none);
+    expect(common.spoilt).toEqual([0.05, 0.75, 0.05, 0]);
+    expect(own[3]?.spoilt).toEqual([0.7, 0.9, 0.05, 0]);
+  });
+
   test("half of an engine renewed: the other half carries the common part on", () => {
     const segment = (late: boolean) => (late ? [4, 5, 2, 3] : [0, 1, 2, 3]);
     const rows = [...Array(5).fill([24, 25, 8, 8]), ...Array(3).fill([7, 7, 8, 8])];
