@@ -56,11 +56,11 @@ export function commonAccounts(
   });
   const stepped = (from: number): Followed => followCourse({ ...course, step: { at: from, sd: way } }, prior, null);
   const shareOf = (from: number) => (from === 0 ? farOffShare : steppedShare);
+  // A last test that reads no worse has no account of having been spoilt, and takes nothing from the course as it was.
+  const mayBeSpoilt = lastSpoilt > 0 && beginnings.includes(last);
   const weighed = [
-    { followed: asBefore, share: 1 - lastSpoilt, isStep: false },
-    ...(lastSpoilt > 0 && beginnings.includes(last)
-      ? [{ followed: followCourse(wider(last), prior, null), share: lastSpoilt, isStep: false }]
-      : []),
+    { followed: asBefore, share: mayBeSpoilt ? 1 - lastSpoilt : 1, isStep: false },
+    ...(mayBeSpoilt ? [{ followed: followCourse(wider(last), prior, null), share: lastSpoilt, isStep: false }] : []),
     ...beginnings.map((from) => ({ followed: stepped(from), share: shareOf(from), isStep: true })),
   ].map(({ share, ...of }) => ({ ...of, logWeight: Math.log(share) + of.followed.logLikelihood }));
   const whole = logSum(weighed.map(({ logWeight }) => logWeight));

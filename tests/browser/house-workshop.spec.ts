@@ -81,6 +81,8 @@ test("asks back before it saves what may hardly be meant, with every value that 
   await expectAccessible(page);
   await page.getByRole("button", { name: "Save it all the same" }).click();
   await expect(page.getByText(/^Saved\. The next plan and budget/)).toBeVisible();
+  // The list's first row is this change only once it is there.
+  await expect(history(page).getByRole("row").nth(1)).toContainText(/labour grows/i);
   await history(page)
     .getByRole("button", { name: /^Back to before this/ })
     .first()
