@@ -7,6 +7,7 @@ import { fitFleet } from "../lib/comparison/instrument-biases.ts";
 import { makePlan } from "../lib/plan/make-plan.ts";
 import { outlookOf } from "../lib/plan/outlook-of.ts";
 import { planProblemOf, type UnitOutlook } from "../lib/plan/problem-of.ts";
+import { planGap } from "../lib/plan/types.ts";
 import { type KnownNames, unknownNames } from "../lib/plan/unknown-names.ts";
 import type { FleetFacts, IsoDate } from "../lib/schema/facts.ts";
 import { settingsSchema } from "../lib/schema/settings.ts";
@@ -24,9 +25,6 @@ import { bar, progressLine, tell } from "./terminal.ts";
 /** What the commands that plan from files and keep nothing have in common. */
 
 export const progress = progressLine();
-
-/** Proven to lie within this share of the least. */
-const gap = 0.001;
 
 export interface PlanFromFiles {
   readonly told: ToldPlan;
@@ -55,7 +53,7 @@ export async function planFromFiles(command: "plan" | "budget", args: readonly s
   const { problem, leftOut, outside } = planProblemOf(outlooks, workshop, { asOf, dropped: [] });
   progress.show("Looking for the cheapest plan …");
   const plan = makePlan(await solver(), problem, {
-    gap,
+    gap: planGap,
     seconds,
     clock: () => performance.now() / 1000,
     onProgress: ({ seconds: so }) => {

@@ -11,6 +11,7 @@ import { workshopTold } from "../../db/workshop.ts";
 import { daysBetween } from "../../lib/calendar.ts";
 import { cures } from "../../lib/plan/cures.ts";
 import { isNewRepair, repairKey } from "../../lib/plan/still-booked.ts";
+import { planGap } from "../../lib/plan/types.ts";
 import type { IsoDate } from "../../lib/schema/facts.ts";
 import { type KeptPlan, planFormat } from "../../lib/schema/kept-plan.ts";
 import { asOfDate } from "./as-of.ts";
@@ -22,7 +23,7 @@ import type { RunTask } from "./worker/tasks.ts";
 import { workshopNow } from "./workshop-now.ts";
 
 /** Proven to cost at most this share more than the cheapest, or the best that is found in so long. */
-export const planEffort = { gap: 0.001, seconds: 60 } as const;
+export const planEffort = { gap: planGap, seconds: 60 } as const;
 
 /**
  * What a plan made now would be made from, but for the day: facts and how far the reports are up to date with them, settings, what

@@ -84,7 +84,10 @@ export default async function PlanPage({ searchParams }: { readonly searchParams
               isOwnPlan ? madeWhenWords(standing, { made: "made anew", when: (at) => when(at.toISOString()) }) : null
             }
           />
-          <ExpectedCost />
+          <details className="plan-holds no-print">
+            <summary>What expected cost holds</summary>
+            <ExpectedCost />
+          </details>
           <Terms of={["top-end", "bottom-end", "crossing"]} />
         </div>
         <div className="plan-acts no-print">

@@ -49,9 +49,9 @@ export interface TwoCosts {
 
 /** What of the units' costs can be set against each other, and what one plan alone counts. */
 export interface ComparedUnits {
-  /** How many units both plans reckon with, and what these cost. null: a plan does not tell costs by unit. */
-  readonly both: (TwoCosts & { readonly units: number }) | null;
-  readonly alone: TwoCosts | null;
+  /** How many units both plans reckon with, and what these cost. */
+  readonly both: TwoCosts & { readonly units: number };
+  readonly alone: TwoCosts;
   /** Units that only the earlier plan, or only the later one, reckons with; the other left them out, for that reason where it told it. */
   readonly onlyBefore: readonly UnitAlone[];
   readonly onlyAfter: readonly UnitAlone[];
@@ -72,12 +72,6 @@ type Counted = Pick<KeptPlan, "leftOut" | "costByUnit">;
 export function compareUnits(before: Counted, after: Counted): ComparedUnits {
   const [was, is] = [before.costByUnit, after.costByUnit];
   const whyIn = ({ leftOut }: Counted, name: string) => leftOut.find(({ unit }) => unit === name)?.why ?? null;
-  if (was === undefined || is === undefined) {
-    // Which units a plan reckons with is then known of those alone that the other left out.
-    const missing = (of: Counted, other: Counted) =>
-      of.leftOut.filter(({ unit }) => !other.leftOut.some((one) => one.unit === unit));
-    return { both: null, alone: null, onlyBefore: missing(after, before), onlyAfter: missing(before, after) };
-  }
   const sum = (costs: Readonly<Record<string, number>>, units: readonly string[]) =>
     units.reduce((whole, unit) => whole + (costs[unit] ?? 0), 0);
   const both = Object.keys(was).filter((unit) => Object.hasOwn(is, unit));

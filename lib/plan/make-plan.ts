@@ -23,7 +23,7 @@ export interface Plan {
   /** What the same costs first come, first served round the same pins, and with nothing booked at all, pins neither. */
   readonly firstComeCost: number;
   readonly nothingBookedCost: number;
-  /** What the cheapest plan costs that keeps to no pin and no drop; null: there was none to keep to. */
+  /** What the cheapest plan costs that keeps to no pin and no drop; null: there was none to keep to, or nobody asked. */
   readonly unchosenCost: number | null;
   /** Expected cost of each unit, in whole minor units. */
   readonly costByUnit: Readonly<Record<string, number>>;
@@ -35,31 +35,44 @@ export interface PlanEffort {
   /** Now in seconds, by any clock that does not go back. */
   readonly clock: () => number;
   readonly gap: number;
+  /** All that is looked for together takes at most so long. */
   readonly seconds: number;
+  /** Whether to look as well for what the plan would cost without pins and drops. Left out: no. */
+  readonly tellsChoices?: boolean;
+  /** Seconds are those since the first was looked for; cost and bound are always those of the plan itself. */
   readonly onProgress: (progress: SolveProgress) => boolean;
 }
 
-/** At most this share of the effort goes into what the plan would cost without pins and drops. */
+/** At most this share of the seconds goes into what the plan would cost without pins and drops. */
 const unchosenShare = 0.25;
 
 /** The cheapest plan that keeps to what there is, as near as the effort allows. Blocks its thread. */
 export function makePlan(highs: Highs, problem: PlanProblem, effort: PlanEffort): Plan {
   const fleet = fleetProgramme(problem);
-  const { solved, firstCome } = solvedFrom(highs, fleet, effort);
-  const unfitted = notFitted(fleet, solved.taken);
+  const begun = effort.clock();
+  const isAsked = effort.tellsChoices === true && problem.pins.length + problem.dropped.length > 0;
+  const seconds = isAsked ? (1 - unchosenShare) * effort.seconds : effort.seconds;
   const pinnedCost = fleet.pinned.reduce((sum, { cost }) => sum + totalOf(cost), 0);
+  const withPinned = (amount: number | null) => (amount === null ? null : amount + pinnedCost);
+  const { solved, firstCome } = solvedFrom(highs, fleet, {
+    ...effort,
+    seconds,
+    onProgress: (so) => effort.onProgress({ ...so, cost: withPinned(so.cost), bound: withPinned(so.bound) }),
+  });
+  const unfitted = notFitted(fleet, solved.taken);
+  const [cost, bound] = [solved.cost + pinnedCost, solved.bound + pinnedCost];
   return {
     bookings: bookingsOf(fleet, solved.taken, problem),
     notFitted: unfitted,
     waiting: waitingOf(fleet, solved.taken, { unfitted, problem }),
-    cost: solved.cost + pinnedCost,
-    bound: solved.bound + pinnedCost,
+    cost,
+    bound,
     isCut: solved.isCut,
     options: fleet.options.length,
     firstComeCost: costOf(fleet.programme, firstCome) + pinnedCost,
     nothingBookedCost: costOfNothing(fleet, problem),
     costByUnit: costByUnit(fleet, solved.taken),
-    unchosenCost: unchosenCost(highs, problem, effort),
+    unchosenCost: isAsked ? unchosenCost(highs, problem, { effort, begun, found: { cost, bound }, fleet }) : null,
     overloads: fleet.overloads,
     impossible: fleet.impossible,
   };
@@ -81,11 +94,34 @@ function costByUnit(fleet: FleetProgramme, taken: ReadonlySet<number>): Readonly
   return Object.fromEntries(fleet.costs.map(({ unit: { unit } }, u) => [unit, Math.round(costs[u] as number)]));
 }
 
-/** What the same fleet costs at its cheapest without anything that people chose; null: they chose nothing. */
-function unchosenCost(highs: Highs, problem: PlanProblem, effort: PlanEffort): number | null {
-  if (problem.pins.length === 0 && problem.dropped.length === 0) return null;
+/**
+ * What the same fleet costs at its cheapest without anything that people chose, looked for in what is left of the seconds. What is found
+ * for each of the two lies within the solver's slack of the least, so the one without choices may come out dearer; as long as pins take
+ * no more than there is, the plan round them could be made without them too, and then stands for it.
+ */
+function unchosenCost(
+  highs: Highs,
+  problem: PlanProblem,
+  {
+    effort,
+    begun,
+    found,
+    fleet: { overloads },
+  }: {
+    readonly effort: PlanEffort;
+    readonly begun: number;
+    readonly found: Pick<Plan, "cost" | "bound">;
+    readonly fleet: Pick<FleetProgramme, "overloads">;
+  },
+): number {
   const fleet = fleetProgramme({ ...problem, pins: [], dropped: [] });
-  return solvedFrom(highs, fleet, { ...effort, seconds: unchosenShare * effort.seconds }).solved.cost;
+  const since = () => effort.clock() - begun;
+  const { solved } = solvedFrom(highs, fleet, {
+    ...effort,
+    seconds: Math.min(unchosenShare * effort.seconds, effort.seconds - since()),
+    onProgress: () => effort.onProgress({ ...found, seconds: since() }),
+  });
+  return overloads.length === 0 ? Math.min(solved.cost, found.cost) : solved.cost;
 }
 
 function bookingsOf(fleet: FleetProgramme, taken: ReadonlySet<number>, { firstMonday }: PlanProblem): Booking[] {

@@ -56,6 +56,24 @@ export function usedBy(bookings: readonly Booking[], frame: Frame, limits: Limit
   return rows;
 }
 
+/** Which bookings take of each resource, by `resourceKey`, in the order given. */
+export function takersOf<B extends Booking>(
+  bookings: readonly B[],
+  frame: Frame,
+  limits: Limits,
+): ReadonlyMap<string, readonly B[]> {
+  const takers = new Map<string, B[]>();
+  for (const booking of bookings) {
+    for (const { resource } of usesOf(booking, frame, limits)) {
+      const key = resourceKey(resource);
+      const known = takers.get(key);
+      if (known === undefined) takers.set(key, [booking]);
+      else known.push(booking);
+    }
+  }
+  return takers;
+}
+
 /** Whether more is taken than there is. */
 export const isOver = ({ used, capacity }: Pick<Overload, "used" | "capacity">): boolean => used > capacity + slack;
 

@@ -93,4 +93,7 @@ export interface PlanProblem {
   readonly dropped: readonly { readonly unit: string; readonly of: RepairClass }[];
 }
 
+/** A plan is proven to cost at most this share more than the cheapest, unless its time was up; differences below it are slack. */
+export const planGap = 0.001;
+
 export const totalOf = ({ work, downtime, early, late }: WeekCost): number => work + downtime + early + late;

@@ -183,10 +183,10 @@ export interface KeptPlan {
   /** What the same costs first come, first served round the same pins, and with nothing booked at all, pins neither. */
   readonly firstComeCost: number;
   readonly nothingBookedCost: number;
-  /** What the cheapest plan costs that keeps to no pin and no drop; null: there was none to keep to. Absent of older plans. */
-  readonly unchosenCost?: number | null;
-  /** Expected cost of each unit, those left until after the plan too, in whole minor units. Absent of older plans. */
-  readonly costByUnit?: Readonly<Record<string, number>>;
+  /** What the cheapest plan costs that keeps to no pin and no drop; null: there was none to keep to. */
+  readonly unchosenCost: number | null;
+  /** Expected cost of each unit, those left until after the plan too, in whole minor units. */
+  readonly costByUnit: Readonly<Record<string, number>>;
   readonly overloads: readonly Overload[];
   readonly impossible: readonly { readonly pin: Pin; readonly why: WhyImpossible }[];
   /** Pins outside the plan's weeks. */
@@ -197,4 +197,4 @@ export interface KeptPlan {
 }
 
 /** Format of the plans that this program makes and reads. */
-export const planFormat = 4;
+export const planFormat = 5;

@@ -24,6 +24,7 @@ export function planTask(highs: Highs, input: PlanInput, tell: (share: number | 
   const plan = makePlan(highs, setUp.problem, {
     gap,
     seconds,
+    tellsChoices: true,
     clock: () => performance.now() / 1000,
     onProgress: ({ seconds: so }) => {
       tell(Math.min(1, so / seconds));

@@ -5,6 +5,7 @@ import type { AmountRange } from "../../../lib/plan/amounts.ts";
 import { orderBy } from "../../../lib/plan/order-by.ts";
 import { lastBayDay } from "../../../lib/plan/plan-calendar.ts";
 import { minorUnits } from "../../../lib/plan/works-of.ts";
+import { minorDigits } from "../../../lib/schema/currency.ts";
 import type { KeptBooking } from "../../../lib/schema/kept-plan.ts";
 import type { UnitReport } from "../../../lib/schema/report.ts";
 import { percentWords } from "../../../lib/wording.ts";
@@ -24,17 +25,29 @@ const worthReading = 0.1;
 
 type Columns<Row> = Readonly<Record<string, (row: Row) => number | null>>;
 
-/** Three columns of a range; `scale` is what its figures are divided by. */
-function rangeColumns<Row>(name: string, rangeOf: (row: Row) => AmountRange, scale: number): Columns<Row> {
-  const digits = scale === 1 ? 10 : 1;
+/** How figures are written: `minor` of what a range is in make one of them, which has so many digits after the point. */
+interface Written {
+  readonly minor: number;
+  readonly digits: number;
+}
+
+const tenths: Written = { minor: 1, digits: 1 };
+
+const amountsOf = (currency: string): Written => ({ minor: minorUnits(currency), digits: minorDigits(currency) });
+
+/** Three columns of a range. */
+function rangeColumns<Row>(name: string, rangeOf: (row: Row) => AmountRange, written: Written): Columns<Row> {
+  const parts = 10 ** written.digits;
+  // Put together first: of money it is 1, and no rounding comes before the last.
+  const factor = parts / written.minor;
   return Object.fromEntries(
-    edges.map((edge) => [`${name}_${edge}`, (row: Row) => Math.round(digits * rangeOf(row)[edge]) / (digits * scale)]),
+    edges.map((edge) => [`${name}_${edge}`, (row: Row) => Math.round(factor * rangeOf(row)[edge]) / parts]),
   );
 }
 
 /** Job cards of bookings: why each unit is in, what to check first, what may hurt and what it should take. */
 export function jobCardsTable(papers: readonly BookedPaper[], currency: string): CsvTable {
-  const minor = minorUnits(currency);
+  const amounts = amountsOf(currency);
   const range = (of: "hours" | "parts" | "machining") => (paper: BookedPaper) => booked(paper).range[of];
   return csvTable<BookedPaper>(papers, {
     unit: ({ booking }) => booking.unit,
@@ -51,9 +64,9 @@ export function jobCardsTable(papers: readonly BookedPaper[], currency: string):
     cylinders: ({ report }) => causesOf(report),
     check_first: ({ report }) => report.next.map(({ title }) => title).join("; "),
     cautions: ({ report }) => openingCautions(report.model).join(" "),
-    ...rangeColumns("hours", range("hours"), 1),
-    ...rangeColumns("parts", range("parts"), minor),
-    ...rangeColumns("machining", range("machining"), minor),
+    ...rangeColumns("hours", range("hours"), tenths),
+    ...rangeColumns("parts", range("parts"), amounts),
+    ...rangeColumns("machining", range("machining"), amounts),
     currency: () => currency,
     bay_days: ({ booking }) => booking.work.bayDays,
     days_off: ({ booking }) => booking.work.daysOff,
@@ -62,7 +75,7 @@ export function jobCardsTable(papers: readonly BookedPaper[], currency: string):
 
 /** Quotes of bookings, a row for each class of repair that it may turn out to be; amounts at the prices of its week. */
 export function quotesTable(papers: readonly BookedPaper[], currency: string): CsvTable {
-  const minor = minorUnits(currency);
+  const amounts = amountsOf(currency);
   type Row = BookedPaper & { readonly of: QuoteCase };
   const rows = papers.flatMap((paper) => paper.cases.map((of): Row => ({ ...paper, of })));
   return csvTable<Row>(rows, {
@@ -72,11 +85,11 @@ export function quotesTable(papers: readonly BookedPaper[], currency: string): C
     repair: ({ of }) => of.scope,
     booked: ({ of }) => yesNo(of.isBooked),
     chance: ({ of }) => (of.chance === null ? null : Number(of.chance.toFixed(4))),
-    ...rangeColumns<Row>("hours", ({ of }) => of.range.hours, 1),
-    ...rangeColumns<Row>("labour", ({ of }) => of.range.labour, minor),
-    ...rangeColumns<Row>("parts", ({ of }) => of.range.parts, minor),
-    ...rangeColumns<Row>("machining", ({ of }) => of.range.machining, minor),
-    ...rangeColumns<Row>("total", ({ of }) => of.range.total, minor),
+    ...rangeColumns<Row>("hours", ({ of }) => of.range.hours, tenths),
+    ...rangeColumns<Row>("labour", ({ of }) => of.range.labour, amounts),
+    ...rangeColumns<Row>("parts", ({ of }) => of.range.parts, amounts),
+    ...rangeColumns<Row>("machining", ({ of }) => of.range.machining, amounts),
+    ...rangeColumns<Row>("total", ({ of }) => of.range.total, amounts),
     currency: () => currency,
   });
 }

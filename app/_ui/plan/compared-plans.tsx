@@ -35,12 +35,12 @@ export function ComparedPlans({
     ["Repairs booked", both(({ plan }) => plan.bookings.length), String],
     ["Repairs without room", both(({ plan }) => plan.notFitted.length), String],
     ["Expected cost of the fleet", both(({ plan }) => plan.cost), money],
-    ...(units.both === null || units.alone === null || !isAlone
-      ? []
-      : ([
+    ...(isAlone
+      ? ([
           [`of that, of the ${f.number(units.both.units)} units in both`, units.both, money],
           ["of that, of units in one of them alone", units.alone, money],
-        ] as const)),
+        ] as const)
+      : []),
     ["The same with nothing booked", both(({ plan }) => plan.nothingBookedCost), money],
     ["Saved against booking nothing", both(({ plan }) => plan.nothingBookedCost - plan.cost), money],
   ] as const;

@@ -1,3 +1,4 @@
+import { takersOf } from "../../../lib/plan/overloads.ts";
 import type { IsoDate } from "../../../lib/schema/facts.ts";
 import type { KeptBooking, KeptPlan } from "../../../lib/schema/kept-plan.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
@@ -25,6 +26,7 @@ export function OffBestSheet(props: {
     .flatMap((booking) => (booking.offBest === undefined ? [] : [{ booking, of: booking.offBest }]))
     .toSorted((a, b) => b.of.extra - a.of.extra);
   if (off.length === 0) return null;
+  const takers = takersOf(bookings, limits.plan, limits.workshop);
   return (
     <Sheet title="Not at its best" note="booked in a week that costs well more than the best one; what would let it in">
       <ul className="plan-rest">
@@ -34,7 +36,7 @@ export function OffBestSheet(props: {
               {booking.unit}
             </AppLink>{" "}
             {shortScope[booking.scope]}:{" "}
-            {offBestWords(f, booking, { of, money, bookings, limits, firstMonday: plan.firstMonday, asOf })}
+            {offBestWords(f, booking, { of, money, takers, firstMonday: plan.firstMonday, asOf })}
           </li>
         ))}
         {off.length > listed && <li>{f.number(off.length - listed)} more, each at less.</li>}

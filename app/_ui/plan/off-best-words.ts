@@ -1,18 +1,16 @@
-import { resourceKey, usesOf } from "../../../lib/plan/overloads.ts";
+import { resourceKey } from "../../../lib/plan/overloads.ts";
 import { mondayOf } from "../../../lib/plan/week-costs.ts";
 import type { IsoDate } from "../../../lib/schema/facts.ts";
 import type { KeptBooking, OffBest, Overload, Resource } from "../../../lib/schema/kept-plan.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
 import { listWords, sentenceWords } from "../../../lib/wording.ts";
-import type { LimitsNow } from "../../_jobs/plan-now.ts";
 import { amountWords, weekWords } from "./plan-words.ts";
 
 interface Told {
   readonly of: OffBest;
   readonly money: (amount: number) => string;
-  /** The plan as it stands, and what its bookings are held against. */
-  readonly bookings: readonly KeptBooking[];
-  readonly limits: LimitsNow;
+  /** Who takes what of the plan as it stands, by `resourceKey`: `takersOf`, asked once for all that is told. */
+  readonly takers: ReadonlyMap<string, readonly KeptBooking[]>;
   readonly firstMonday: IsoDate;
   readonly asOf: IsoDate;
 }
@@ -40,7 +38,7 @@ function wayWords(
       ? `Without its pin there is room in ${week}, which ${saving}.`
       : `There is room in ${week}, which ${saving}: the plan was not reckoned to the last.`;
   const missing = listWords(lacks.map((lack) => lackWords(f, lack, told)));
-  const by = holders(booking, lacks, told);
+  const by = holders(booking, lacks, told.takers);
   const taken = by.length === 0 ? "" : ` (taken by ${listWords(by)})`;
   return `${sentenceWords(week)} ${saving} and lacks ${missing}${taken}.`;
 }
@@ -58,20 +56,12 @@ function whereWords(resource: Exclude<Resource, { readonly kind: "unit" }>): str
   return resource.kind === "spares" ? `of ${resource.engineModel}` : `at ${resource.depot}`;
 }
 
-/** Units whose bookings take what is missing, pinned ones first. */
-function holders(
-  booking: KeptBooking,
-  lacks: readonly Overload[],
-  { bookings, limits: { plan, workshop } }: Told,
-): readonly string[] {
-  const missing = new Set(lacks.map(({ resource }) => resourceKey(resource)));
-  const others = bookings.filter(
-    (other) =>
-      !(other.unit === booking.unit && other.scope === booking.scope) &&
-      usesOf(other, plan, workshop).some(({ resource }) => missing.has(resourceKey(resource))),
-  );
-  return others
-    .toSorted((a, b) => Number(b.isPinned) - Number(a.isPinned))
+/** Units whose bookings take what is missing, pinned ones first, then by week. */
+function holders(booking: KeptBooking, lacks: readonly Overload[], takers: Told["takers"]): readonly string[] {
+  const all = new Set(lacks.flatMap(({ resource }) => takers.get(resourceKey(resource)) ?? []));
+  return [...all]
+    .filter((other) => !(other.unit === booking.unit && other.scope === booking.scope))
+    .toSorted((a, b) => Number(b.isPinned) - Number(a.isPinned) || a.week - b.week || (a.unit < b.unit ? -1 : 1))
     .slice(0, holdersNamed)
     .map(({ unit, isPinned }) => (isPinned ? `${unit}, pinned` : unit));
 }

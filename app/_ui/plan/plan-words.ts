@@ -2,7 +2,7 @@ import { isoWeek } from "../../../lib/calendar.ts";
 import type { Choice } from "../../../lib/plan/amended.ts";
 import type { WaitWeek } from "../../../lib/plan/can-wait.ts";
 import type { DropCost } from "../../../lib/plan/moves.ts";
-import { totalOf } from "../../../lib/plan/types.ts";
+import { planGap, totalOf } from "../../../lib/plan/types.ts";
 import { mondayOf } from "../../../lib/plan/week-costs.ts";
 import { minorDigits } from "../../../lib/schema/currency.ts";
 import type { IsoDate } from "../../../lib/schema/facts.ts";
@@ -155,7 +155,7 @@ export function amountWords(
 /** What it costs that a repair was dropped, as a sentence. */
 export function dropWords(money: (amount: number) => string, { extra, week }: DropCost, asOf: IsoDate): string {
   const than = `than its repair in ${weekWords(week, asOf)}`;
-  if (Math.abs(extra) < 50) return `Leaving it costs no more ${than}.`;
+  if (money(Math.abs(extra)) === money(0)) return `Leaving it costs no more ${than}.`;
   return `Leaving it costs ${money(Math.abs(extra))} ${extra > 0 ? "more" : "less"} ${than}.`;
 }
 
@@ -175,24 +175,36 @@ function resourceWords({ kind }: Exclude<Resource, { readonly kind: "unit" }>, c
 /** How good the plan is, in one sentence. */
 export function qualityWords(
   f: Formats,
-  { cost, bound, currency, nothingBookedCost, firstComeCost, unchosenCost }: KeptPlan,
+  plan: Pick<KeptPlan, "bound" | "currency" | "nothingBookedCost" | "firstComeCost" | keyof Chosen>,
 ): string {
+  const { cost, bound, currency, nothingBookedCost, firstComeCost, unchosenCost } = plan;
   const money = wholeMoney(f, currency);
   const within = cost <= 0 ? 0 : Math.max(0, (100 * (cost - bound)) / cost);
-  const round = unchosenCost == null ? "" : " round what people chose";
+  const round = unchosenCost === null ? "" : " round what people chose";
   const best =
     within < 0.05 ? `no cheaper one exists${round}` : `within ${f.percent(within, 1)} of the best possible${round}`;
-  const chosen = unchosenCost == null ? "" : ` ${chosenWords(money, cost - unchosenCost)}`;
+  const chosen = unchosenCost === null ? "" : ` ${chosenWords(money, { ...plan, unchosenCost })}`;
   return `${sentenceWords(best)}.${chosen} Against booking nothing it ${savesWords(money, nothingBookedCost - cost)}; first come, first served would ${savesWords(money, nothingBookedCost - firstComeCost, "plain")}.`;
 }
 
-/** What pins and drops cost together, everything else that had to make way for them too, as a sentence. */
-const chosenWords = (money: (amount: number) => string, extra: number): string =>
-  money(extra) === money(0)
-    ? "Pins and drops cost nothing."
-    : extra > 0
-      ? `Pins and drops cost ${money(extra)}, against the plan without them.`
-      : `Pins and drops cost ${money(-extra)} less than the plan without them: they take more than there is.`;
+type Chosen = Pick<KeptPlan, "cost" | "bound" | "unchosenCost" | "overloads">;
+
+/**
+ * What pins and drops cost together, everything else that had to make way for them too, as a sentence. A difference within the slack
+ * that the solver was allowed, or within what the plan was left short of proof, may be its own; pins alone that take more than there is
+ * can make a plan cheaper.
+ */
+function chosenWords(
+  money: (amount: number) => string,
+  { cost, bound, unchosenCost, overloads }: Chosen & { readonly unchosenCost: number },
+): string {
+  const extra = cost - unchosenCost;
+  const isTold = Math.abs(extra) > Math.max(planGap * cost, cost - bound) && money(Math.abs(extra)) !== money(0);
+  if (isTold && extra > 0) return `Pins and drops cost ${money(extra)}, against the plan without them.`;
+  return isTold && overloads.length > 0
+    ? `Pins and drops cost ${money(-extra)} less than the plan without them: they take more than there is.`
+    : "Pins and drops cost nothing that can be told.";
+}
 
 /** What is saved against booking nothing, or, where pins and drops take more than that, what it costs more. */
 function savesWords(money: (amount: number) => string, saved: number, form: "third" | "plain" = "third"): string {

@@ -107,6 +107,9 @@ describe("the tables of a plan", () => {
     expect(await rows("Nowhere")).toEqual([]);
     await planAnew(store, act, {}, inThisThread);
     expect(await rows(depot)).toMatchObject([told]);
+    // What was dropped is told against the plan without it.
+    const { cost = 0, unchosenCost } = (await planInForce(store))?.plan ?? {};
+    expect(cost - (unchosenCost ?? cost)).toBeGreaterThan(0);
     const waiting = await planTable(store, "waiting", { depot: null, now: act.now });
     expect(waiting?.rows.filter((row) => row[0] === unit && row.includes("top-end"))).toEqual([]);
     store.close();

@@ -13,8 +13,3 @@ it("sets units against each other that both plans reckon with, and names those i
   expect(says).toContain("Only before: C (the other plan has no such unit).");
   expect(says).toMatch(/Only after: B \(in the other plan, its engine model tells no costs/);
 });
-
-it("of a plan that tells no costs by unit, names what the other left out", () => {
-  const compared = compareUnits({ leftOut: [{ unit: "B", why: "no-costs" }] }, { leftOut: [], costByUnit: { B: 1 } });
-  expect(compared).toEqual({ both: null, alone: null, onlyBefore: [], onlyAfter: [{ unit: "B", why: "no-costs" }] });
-});
