@@ -65,6 +65,13 @@ export function cylinderWords(cylinders: readonly number[]): string {
   return `${cylinders.length === 1 ? "cylinder" : "cylinders"} ${listWords(parts)}`;
 }
 
+/** Names told in a sentence before the rest is counted. */
+const mostNamed = 12;
+
+/** The first dozen of what is named, and how many more there are: "A, B and 5 more" once they are joined. */
+export const firstNamed = (names: readonly string[]): readonly string[] =>
+  names.length <= mostNamed ? names : [...names.slice(0, mostNamed), `${numberWords(names.length - mostNamed)} more`];
+
 /** The sentence with its first letter raised. */
 export const sentenceWords = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
 

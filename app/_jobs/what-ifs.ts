@@ -1,6 +1,7 @@
+import { nameScenario } from "../../db/scenarios.ts";
 import type { Store } from "../../db/store.ts";
 import { cancelJob, startJob, subscribeToJob } from "./job-registry.ts";
-import type { Act } from "./progress.ts";
+import { type Act, doerOf } from "./progress.ts";
 import { runScenarioOf } from "./run-scenario.ts";
 import { noTurns, type Turns, takeTurn } from "./turns.ts";
 import { inWorker } from "./worker/in-worker.ts";
@@ -58,6 +59,22 @@ export function reckon(store: Store, id: number, act: Pick<Act, "now">, run: Run
     else of.set(id, { state: "failed", problem: error ?? "It was ended before it was done." });
   });
   return job;
+}
+
+/**
+ * Keeps a what-if under a name and has it reckoned in its turn. `job` is null where others took the last place while it was being
+ * named: it is kept all the same, and taken up later (`takeUp`). `full`: as many wait as may, and nothing was kept; neither where
+ * its name is taken.
+ */
+export async function nameAndReckon(
+  store: Store,
+  asked: Parameters<typeof nameScenario>[1],
+  act: Act,
+  run?: RunTask,
+): Promise<{ readonly job: string | null } | "full" | "name-taken"> {
+  if (isFull(store)) return "full";
+  const id = await nameScenario(store, asked, doerOf(act));
+  return id === null ? "name-taken" : { job: reckon(store, id, act, run) };
 }
 
 /**

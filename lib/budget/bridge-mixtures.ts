@@ -28,6 +28,7 @@ export interface MixStage {
 /** A unit of both budgets whose forecast several causes moved, and the stages that it is to be assessed in. */
 export interface UnitToMix {
   readonly was: InputUnit;
+  readonly now: InputUnit;
   readonly stages: readonly MixStage[];
 }
 
@@ -58,7 +59,7 @@ export function unitsToMix(was: BudgetInputs, now: BudgetInputs): ReadonlyMap<st
     const causes = causesPutIn(news);
     if (causes.length < 2) continue;
     const others = was.asOf === now.asOf ? "model" : "time";
-    mixed.set(name, { was: then, stages: stagesOf(causes, { was: then, now: unit, others }) });
+    mixed.set(name, { was: then, now: unit, stages: stagesOf(causes, { was: then, now: unit, others }) });
   }
   return mixed;
 }

@@ -120,15 +120,26 @@ function forecastSteps(news: UnitNews, { mixed }: Pick<Ends, "mixed">): readonly
   const causes = causesPutIn(news);
   if (mixed === undefined || causes.length < 2) return [{ cause: news.forecast, forecast: "after", words: news.words }];
   if (mixed.size === 0) return [{ cause: "unexplained", forecast: "after", words: news.words }];
-  const wordsOf = (cause: BridgeCause) => news.causes.find((one) => one.cause === cause)?.words ?? [];
   const last = causes.at(-1) as BridgeCause;
-  return [
-    ...bridgeCauses.flatMap((cause): readonly ForecastStep[] => {
-      const forecast = mixed.get(cause);
-      return forecast === undefined ? [] : [{ cause, forecast, words: wordsOf(cause) }];
-    }),
-    { cause: last, forecast: "after", words: wordsOf(last) },
-  ];
+  const steps: ForecastStep[] = [];
+  // A cause that could not be put in by itself comes with the next one, and so do its words.
+  let words: readonly string[] = [];
+  for (const cause of bridgeCauses) {
+    words = [...words, ...wordsPutIn(news, cause)];
+    const forecast = cause === last ? "after" : mixed.get(cause);
+    if (forecast === undefined) continue;
+    steps.push({ cause, forecast, words });
+    words = [];
+    if (cause === last) break;
+  }
+  return steps;
+}
+
+/** What is told of a cause as it is put in: where the unit was repaired, what sister engines show comes with the repair. */
+function wordsPutIn({ causes }: UnitNews, cause: BridgeCause): readonly string[] {
+  const wordsOf = (of: BridgeCause) => causes.find((one) => one.cause === of)?.words ?? [];
+  if (!causes.some((one) => one.cause === "repairs")) return wordsOf(cause);
+  return cause === "model" ? [] : cause === "repairs" ? [...wordsOf(cause), ...wordsOf("model")] : wordsOf(cause);
 }
 
 /** What of a unit is already that of the later budget, and which forecast it has. */

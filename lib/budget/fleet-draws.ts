@@ -2,9 +2,9 @@ import { grouped } from "../changes/lists.ts";
 import { quantileSorted } from "../statistics/quantile.ts";
 import { type FiscalYear, monthsIn } from "./fiscal-year.ts";
 import type { Frame } from "./frame.ts";
-import { simulateBudget } from "./simulate.ts";
+import { addRepair, drawRepairs } from "./simulate.ts";
 import { expectedCells } from "./summarise.ts";
-import type { BookedRepair, BudgetUnit } from "./types.ts";
+import { type BookedRepair, type BudgetUnit, noCells } from "./types.ts";
 
 /** One unit as it is drawn, in a frame that need not be that of the others. */
 export interface UnitDraw {
@@ -113,13 +113,11 @@ function drawn(
     const end = (units: number) => {
       while (comesTo.length < units) comesTo.push(gathered.taken());
     };
-    const { sums } = simulateBudget(problem, {
-      seed,
-      draws,
-      onSpent: (unit, draw, month, amount) => {
-        end(unit);
-        if (month >= from && month < to) gathered.add(draw, amount);
-      },
+    const sums = noCells({ units: foreseen.length, months: frame.months });
+    drawRepairs(problem, { seed, draws }, (unit, draw, month, repair) => {
+      end(unit);
+      const amount = addRepair(sums, { unit, month }, repair);
+      if (month >= from && month < to) gathered.add(draw, amount);
     });
     end(foreseen.length);
     const ofUnit = foreseen.length === 0 ? 0 : sums.cells.length / foreseen.length;

@@ -3,7 +3,7 @@ import type { UnitOutlook } from "../plan/problem-of.ts";
 import type { LeftOutUnit } from "../schema/budget-document.ts";
 import type { IsoDate } from "../schema/facts.ts";
 import type { Workshop } from "../schema/workshop.ts";
-import { listWords, numberWords } from "../wording.ts";
+import { firstNamed, listWords } from "../wording.ts";
 import { whyNotDrawn } from "./problem-of.ts";
 
 /** The units that a budget cannot tell any money of, by name; retired ones need none and are not among them. */
@@ -20,15 +20,11 @@ export function leftOutOf(
     .toSorted((a, b) => (a.unit < b.unit ? -1 : 1));
 }
 
-/** Names told before the rest is counted. */
-const mostNames = 12;
-
 /** Which units are left out of a budget, why, and what to do: a sentence or two for each reason. Empty: none is. */
 export function leftOutSentences(leftOut: readonly LeftOutUnit[]): readonly string[] {
   return grouped(leftOut, ({ why }) => why).map(([why, units]) => {
     const names = units.map(({ unit }) => unit);
-    const more = names.length - mostNames;
-    const told = more > 0 ? [...names.slice(0, mostNames), `${numberWords(more)} more`] : names;
+    const told = firstNamed(names);
     const [verb, they] = units.length === 1 ? ["is", "it"] : ["are", "they"];
     const models = [...new Set(units.map(({ engineModel }) => engineModel))].toSorted();
     const because = {

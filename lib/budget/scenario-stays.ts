@@ -7,17 +7,18 @@ const metFrom = 0.5;
 
 /**
  * The bookings that a scenario leaves where they are though it moves others like them: pinned ones, and where no top end is to be
- * made before its limit those whose limit is met already.
+ * made before its limit those whose limit is met already. Other scenarios move none like them: a plan made anew holds to its pins.
  */
 export function bookingsThatStay(
   change: ScenarioChange,
   { bookings }: Pick<BudgetInputs, "bookings">,
   problem: BudgetProblem,
 ): readonly ScenarioStay[] {
+  if (change.kind !== "postpone" && change.kind !== "run-to-limit") return [];
   const units = new Map(problem.units.map((unit) => [unit.unit, unit]));
   return bookings.flatMap(({ unit: name, scope, start, isPinned }): ScenarioStay[] => {
     const stay = { unit: name, scope, start };
-    if (change.kind !== "run-to-limit") return isPinned ? [{ ...stay, why: "pinned" }] : [];
+    if (change.kind === "postpone") return isPinned ? [{ ...stay, why: "pinned" }] : [];
     const unit = units.get(name);
     const work = unit?.works.find((one) => one.scope === scope);
     if (work === undefined || work.spareOf !== null || !work.cures.includes("topEnd")) return [];

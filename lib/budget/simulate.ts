@@ -4,7 +4,16 @@ import { planScopes } from "../schema/workshop.ts";
 import { eventsOf, type RepairEvent } from "./events.ts";
 import { fatesOf, never } from "./fates.ts";
 import { normalStrata } from "./streams.ts";
-import { type BudgetDraws, type BudgetProblem, type BudgetUnit, cellAt, firstWeek, noCells } from "./types.ts";
+import {
+  type BudgetCells,
+  type BudgetDraws,
+  type BudgetProblem,
+  type BudgetUnit,
+  type CellPlace,
+  cellAt,
+  firstWeek,
+  noCells,
+} from "./types.ts";
 
 const daysOfWeek = 7;
 const daysOfYear = 365.2425;
@@ -23,9 +32,16 @@ export interface SimulationOptions {
   readonly draws: number;
   /** Told after each unit, with the share that is done. */
   readonly onProgress?: (done: number) => void;
-  /** Told what each repair came to, in whole minor units: units by their places, one after the other, draws ascending. */
-  readonly onSpent?: (unit: number, draw: number, month: number, amount: number) => void;
 }
+
+/** A repair of one draw, with what it came to in the order of `spendings`: whole minor units. */
+export interface PaidRepair {
+  readonly event: RepairEvent;
+  readonly spent: readonly number[];
+}
+
+/** Told each repair that falls into the budget: units by their places, one after the other, draws ascending. */
+type TellRepair = (unit: number, draw: number, month: number, repair: PaidRepair) => void;
 
 /**
  * Money by month under a plan (Monte Carlo): in every draw each unit meets its limits when its forecast may have it, fails or is
@@ -33,19 +49,57 @@ export interface SimulationOptions {
  * the draw. Every amount is rounded to a whole minor unit, so all sums are exact. What was renewed does not wear out again within
  * the budget. The cost of running on past a limit is no money of the workshop's and not in it.
  */
-export function simulateBudget(
-  problem: BudgetProblem,
-  { seed, draws, onProgress, onSpent }: SimulationOptions,
-): BudgetDraws {
-  const { units, months, spreads } = problem;
+export function simulateBudget(problem: BudgetProblem, options: SimulationOptions): BudgetDraws {
+  const { units, months } = problem;
+  const { draws } = options;
   const sums = noCells({ units: units.length, months });
-  const { cells } = sums;
   const failures = new Float64Array(units.length * months);
   const totals = new Float64Array(draws * months);
   const parts = new Map<string, Float64Array>();
   const partOf = (key: string) => remembered(parts, key, () => new Float64Array(draws * months));
   const scopes = new Map<string, Float64Array>();
   const ofScope = (scope: string) => remembered(scopes, scope, () => partOf(partKey.scope(scope)));
+  const groups = units.map((unit) => {
+    const own = [partKey.depot(unit.depot), partKey.model(unit.engineModel)];
+    return (unit.isUntested ? [...own, partKey.untested] : own).map(partOf);
+  });
+  drawRepairs(problem, options, (u, draw, month, repair) => {
+    const { event } = repair;
+    if (!event.isPlanned) failures[u * months + month] = (failures[u * months + month] as number) + 1;
+    const whole = addRepair(sums, { unit: u, month }, repair);
+    const at = draw * months + month;
+    const ofItsScope = ofScope(event.work.scope);
+    totals[at] = (totals[at] as number) + whole;
+    ofItsScope[at] = (ofItsScope[at] as number) + whole;
+    for (const of of groups[u] as readonly Float64Array[]) of[at] = (of[at] as number) + whole;
+  });
+  return { draws, sums, failures, totals, parts };
+}
+
+/** Adds a repair to the cells of its unit and month; gives the whole of it. */
+export function addRepair(
+  sums: BudgetCells,
+  { unit, month }: Pick<CellPlace, "unit" | "month">,
+  { event, spent }: PaidRepair,
+): number {
+  const { cells } = sums;
+  const occasion = event.isPlanned ? 0 : 1;
+  const cell = cellAt(sums, { unit, month, occasion, scope: planScopes.indexOf(event.work.scope), spending: 0 });
+  let whole = 0;
+  for (let spending = 0; spending < spent.length; spending++) {
+    cells[cell + spending] = (cells[cell + spending] as number) + (spent[spending] as number);
+    whole += spent[spending] as number;
+  }
+  return whole;
+}
+
+/** The repairs of all draws, as `simulateBudget` has them; for whoever needs no more of them than he adds up. */
+export function drawRepairs(
+  problem: BudgetProblem,
+  { seed, draws, onProgress }: SimulationOptions,
+  tell: TellRepair,
+): void {
+  const { units, spreads } = problem;
   const factors = new Map<string, Float64Array>();
   const first = firstWeek(problem);
   const firstDay = Math.round(first * daysOfWeek);
@@ -56,8 +110,6 @@ export function simulateBudget(
     const shared = remembered(factors, unit.engineModel, () => normalStrata(seed, `model ${unit.engineModel}`, draws));
     const fates = fatesOf(unit, { seed, shared, load: spreads.ofModel, first });
     const amountOf = amountsOf(unit, { seed, draws, spreads });
-    const own = [partKey.depot(unit.depot), partKey.model(unit.engineModel)];
-    const groups = (unit.isUntested ? [...own, partKey.untested] : own).map(partOf);
     const booked = problem.bookings.filter((booking) => booking.unit === unit.unit);
     const spend = (draw: number, event: RepairEvent) => {
       // Sevenths of a week are no exact numbers: the first day stays the first.
@@ -65,21 +117,7 @@ export function simulateBudget(
       const month = monthOf[day - firstDay];
       if (month === undefined) return;
       const spent = spentOn(unit, event, { amounts: amountOf(draw, event.of), prices: priceOn(draw, day) });
-      const occasion = event.isPlanned ? 0 : 1;
-      if (!event.isPlanned) failures[u * months + month] = (failures[u * months + month] as number) + 1;
-      const scope = planScopes.indexOf(event.work.scope);
-      let whole = 0;
-      const cell = cellAt(sums, { unit: u, month, occasion, scope, spending: 0 });
-      for (let spending = 0; spending < spent.length; spending++) {
-        cells[cell + spending] = (cells[cell + spending] as number) + (spent[spending] as number);
-        whole += spent[spending] as number;
-      }
-      const at = draw * months + month;
-      const ofItsScope = ofScope(event.work.scope);
-      totals[at] = (totals[at] as number) + whole;
-      ofItsScope[at] = (ofItsScope[at] as number) + whole;
-      for (const of of groups) of[at] = (of[at] as number) + whole;
-      onSpent?.(u, draw, month, whole);
+      tell(u, draw, month, { event, spent });
     };
     for (let draw = 0; draw < draws; draw++) {
       // Most units need nothing in most draws.
@@ -93,7 +131,6 @@ export function simulateBudget(
     }
     onProgress?.((u + 1) / units.length);
   }
-  return { draws, sums, failures, totals, parts };
 }
 
 function remembered<T>(made: Map<string, T>, key: string, make: () => T): T {

@@ -66,6 +66,8 @@ test("what of an address is not understood is said in a sentence", async ({ page
 });
 
 test("after new tests and a repair the bridge says what moved it, and adds up", async ({ page, request }) => {
+  // An import, its reports, a plan, a budget and two bridges, one after the other, beside what other tests keep the processors busy with.
+  test.setTimeout(240_000);
   const worse = [19, 25, 19, 19].map(
     (leaks, place) =>
       `V-104,petrol-4-a,2026-08-29,206900,km,leak-down,${place + 1},${leaks},%,1,550,1.016,crankcase,QP4-3523`,

@@ -3,7 +3,7 @@ import type { FieldProblems } from "./field-problems.ts";
 
 /** What became of the wish to change something: a job that was begun, or why none was. */
 export interface Begun {
-  /** null: none was begun, and `problem`, `problems` or `meanwhile` say why. */
+  /** null: none was begun, and `problem`, `problems` or `meanwhile` say why; a what-if may also be kept and wait without one. */
   readonly job: string | null;
   /** `preview`: looks at what would change and keeps nothing; `save`: puts it in force. */
   readonly kind: "preview" | "save";

@@ -4,11 +4,11 @@ import { revalidatePath } from "next/cache";
 import { z } from "zod";
 import { appStore } from "../../../db/app-store.ts";
 import { freezeBudget, withdrawBudget } from "../../../db/budgets.ts";
-import { nameScenario, scenariosTold, withdrawScenario } from "../../../db/scenarios.ts";
+import { scenariosTold, withdrawScenario } from "../../../db/scenarios.ts";
 import { longestName } from "../../../lib/schema/longest-name.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
 import { type Act, doerOf } from "../../_jobs/progress.ts";
-import { giveUp, isFull, mostWaiting, reckon } from "../../_jobs/what-ifs.ts";
+import { giveUp, mostWaiting, nameAndReckon, reckon } from "../../_jobs/what-ifs.ts";
 import { actingViewer } from "../acting.ts";
 import { type Begun, notBegun, notUnderstood } from "../asking/begun.ts";
 import { decimalSignOf } from "../figures.ts";
@@ -80,7 +80,10 @@ async function withdraw(
   return isDone ? null : "It was withdrawn before.";
 }
 
-/** Keeps a what-if under a name, and begins to reckon it. */
+/**
+ * Keeps a what-if under a name, and begins to reckon it. Without a job, but to be saved: it is on the list, where it says itself that
+ * it is taken up later.
+ */
 export async function askWhatIf(asked: unknown): Promise<Begun> {
   const given = scenarioFormSchema.safeParse(asked);
   if (!given.success) return { ...notBegun, problem: notUnderstood };
@@ -89,27 +92,23 @@ export async function askWhatIf(asked: unknown): Promise<Begun> {
   const f = await viewerFormats();
   const read = readScenarioForm(given.data, decimalSignOf(f.preferences.numbers));
   if (!read.ok) return { ...notBegun, problems: read.problems };
-  const store = await appStore();
-  if (isFull(store)) return { ...notBegun, problem: tooManyWords(f) };
-  const id = await nameScenario(store, read, doerOf(act));
-  if (id === null) return { ...notBegun, problems: { name: "A what-if has this name already. Choose another." } };
-  return begin(id, act);
+  const begun = await nameAndReckon(await appStore(), read, act);
+  if (begun === "full") return { ...notBegun, problem: tooManyWords(f) };
+  if (begun === "name-taken")
+    return { ...notBegun, problems: { name: "A what-if has this name already. Choose another." } };
+  return { ...notBegun, kind: "save", job: begun.job };
 }
 
 /** Reckons a what-if again, beside today's budget. */
 export async function reckonWhatIf(id: number): Promise<Begun> {
   const act = await actingViewer();
   if (typeof act === "string") return { ...notBegun, problem: act };
-  const known = await scenariosTold(await appStore());
+  const store = await appStore();
+  const known = await scenariosTold(store);
   if (!known.some((one) => one.id === id)) return { ...notBegun, problem: "This what-if was withdrawn." };
-  return begin(id, act);
-}
-
-async function begin(id: number, act: Act): Promise<Begun> {
-  const job = reckon(await appStore(), id, act);
-  return job === null
-    ? { ...notBegun, problem: tooManyWords(await viewerFormats()) }
-    : { ...notBegun, kind: "save", job };
+  const job = reckon(store, id, act);
+  if (job === null) return { ...notBegun, problem: tooManyWords(await viewerFormats()) };
+  return { ...notBegun, kind: "save", job };
 }
 
 /** Why no further what-if is begun. */

@@ -176,9 +176,9 @@ export function frozenTable(frozen: readonly FrozenTold[]): CsvTable {
     as_of: ({ row }) => row.asOf,
     frozen_at: ({ row }) => row.frozenAt,
     frozen_by: ({ row }) => row.frozenBy,
-    fiscal_year: ({ year }) => year.drawn.name,
+    fiscal_year: ({ year }) => year.name,
     currency: ({ row }) => row.currency,
-    spent: (one) => money(one, one.year.spent.amount),
+    spent: (one) => money(one, one.year.spent),
     ...ranges("to_come", ({ year }) => year.drawn),
     ...ranges("whole", ({ year }) => year.whole),
   });

@@ -10,7 +10,7 @@ import type { Store } from "../../../db/store.ts";
 import { type Bridged, bridgeOf } from "../../_jobs/bridge-of.ts";
 import type { BudgetView } from "./address.ts";
 import { noBridgeWords } from "./budget-words.ts";
-import { type Head, type YearTold, yearTold } from "./year-told.ts";
+import { type Amounts, type Head, type YearTold, yearTold } from "./year-told.ts";
 
 /** What the Budget's pages look at. */
 export interface BudgetNow {
@@ -46,17 +46,26 @@ export async function budgetNow(
   return { row, head, told, frozen, was: before === null ? null : await frozenNow(store, before, told) };
 }
 
-/** A frozen budget with its fiscal years as its page told them when it was frozen. */
-export interface FrozenTold extends FrozenBudget {
-  readonly years: readonly YearTold[];
+/** A fiscal year of a frozen budget, as its page told it when it was frozen. Minor units. */
+export interface FrozenYear {
+  readonly name: string;
+  readonly spent: number;
+  /** What was yet to come. */
+  readonly drawn: Amounts;
+  /** Both together. */
+  readonly whole: Amounts;
 }
 
-/** Documents are long and of frozen ones never change: each is read once for its years. */
-const yearsOfFrozen = new WeakMap<Store, Map<number, readonly YearTold[]>>();
+export interface FrozenTold extends FrozenBudget {
+  readonly years: readonly FrozenYear[];
+}
+
+/** Documents are long and of frozen ones never change: each is read once, and no more of it stays in memory than is told. */
+const yearsOfFrozen = new WeakMap<Store, Map<number, readonly FrozenYear[]>>();
 
 /** The frozen budgets with what was spent when each was made: the same kind of figure as today's. */
 export async function frozenTold(store: Store, frozen: readonly FrozenBudget[]): Promise<readonly FrozenTold[]> {
-  const known = yearsOfFrozen.get(store) ?? new Map<number, readonly YearTold[]>();
+  const known = yearsOfFrozen.get(store) ?? new Map<number, readonly FrozenYear[]>();
   yearsOfFrozen.set(store, known);
   const told: FrozenTold[] = [];
   for (const one of frozen) {
@@ -67,11 +76,18 @@ export async function frozenTold(store: Store, frozen: readonly FrozenBudget[]):
   return told;
 }
 
-async function yearsOf(store: Store, id: number): Promise<readonly YearTold[]> {
+async function yearsOf(store: Store, id: number): Promise<readonly FrozenYear[]> {
   const [row, head] = await Promise.all([budgetOf(store, id), budgetHeadOf(store, id)]);
   if (row === null || head === null) return [];
-  return row.document.fiscalYears.flatMap(({ name }) => yearTold(row.document, head, name) ?? []);
+  return row.document.fiscalYears.flatMap(({ name }) => {
+    const told = yearTold(row.document, head, name);
+    if (told === null) return [];
+    return [{ name, spent: told.spent.amount, drawn: amountsOf(told.drawn), whole: amountsOf(told.whole) }];
+  });
 }
+
+/** The amounts without what else a year holds. */
+const amountsOf = ({ expected, p50, p80, p95 }: Amounts): Amounts => ({ expected, p50, p80, p95 });
 
 async function frozenNow(store: Store, row: BudgetRow, { drawn, currency }: YearTold): Promise<FrozenNow> {
   const head = await budgetHeadOf(store, row.id);

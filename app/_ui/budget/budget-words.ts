@@ -4,6 +4,7 @@ import type { PlanScope } from "../../../lib/schema/kept-plan.ts";
 import type { ScenarioChange } from "../../../lib/schema/scenario.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
 import { listWords } from "../../../lib/wording.ts";
+import type { WhereUnit } from "./where.ts";
 import { wholeMoney } from "./whole-money.ts";
 import { partOfYear, type YearTold } from "./year-told.ts";
 
@@ -156,3 +157,12 @@ export function changeWords(f: Formats, change: ScenarioChange, currency: string
     }
   }
 }
+
+/** What a unit's money is for: "top-end as booked 2,480; bottom-end where it is needed 310" */
+export const forWords = (f: Formats, { scopes }: WhereUnit, currency: string): string =>
+  scopes
+    .map(
+      ({ scope, expected, isBooked }) =>
+        `${scopeNames[scope]} ${isBooked ? "as booked" : "where it is needed"} ${wholeMoney(f, expected, currency)}`,
+    )
+    .join("; ");

@@ -54,10 +54,8 @@ export function FrozenSheet(props: {
                     <tr key={id}>
                       <th scope="row">{name}</th>
                       <td>{f.date(asOf)}</td>
-                      <td>{year?.drawn.name}</td>
-                      <td className="number">
-                        {year === undefined ? "–" : wholeMoney(f, year.spent.amount, currency)}
-                      </td>
+                      <td>{year?.name}</td>
+                      <td className="number">{year === undefined ? "–" : wholeMoney(f, year.spent, currency)}</td>
                       <td className="number">{year === undefined ? "–" : wholeMoney(f, year.whole.p50, currency)}</td>
                       <td className="number">{year === undefined ? "–" : wholeMoney(f, year.whole.p80, currency)}</td>
                       <td>

@@ -57,7 +57,8 @@ function useReckoning() {
     startTransition(async () => {
       const answer = await askServer(ask, (problem) => ({ ...notBegun, problem }));
       setBegun(answer);
-      if (answer.job === null) return;
+      // Also where it is kept and waits without a job.
+      if (answer.kind !== "save") return;
       onBegun?.();
       router.refresh();
     });

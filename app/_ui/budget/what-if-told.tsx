@@ -10,7 +10,7 @@ import type {
   ShutDepot,
 } from "../../../lib/schema/scenario.ts";
 import type { Formats } from "../../../lib/viewing/formats.ts";
-import { listWords } from "../../../lib/wording.ts";
+import { firstNamed, listWords } from "../../../lib/wording.ts";
 import type { Reckoning } from "../../_jobs/what-ifs.ts";
 import { AppLink } from "../app-link.client.tsx";
 import { ErrorNote } from "../error-note.tsx";
@@ -107,7 +107,7 @@ export function shutWords(f: Formats, { depot, units, base, scenario }: ShutDepo
   if (units.length === 0) return `${depot} is shut: no repair is expected of its units within the budget.`;
   const money = (amount: number) => wholeMoney(f, amount, currency);
   const whose = units.length === 1 ? "one unit" : `${f.number(units.length)} units`;
-  return `${depot} is shut, so nothing can be booked there. The base expects ${money(base)} of repairs of ${whose} (${listWords(units)}); in the what-if they run on past their limits and are repaired after they fail, for ${money(scenario)} within the budget. Repairs that then fall after the budget’s end, what running on costs, and getting units to another depot are not in it: this is no saving.`;
+  return `${depot} is shut, so nothing can be booked there. The base expects ${money(base)} of repairs of ${whose} (${listWords(firstNamed(units))}); in the what-if they run on past their limits and are repaired after they fail, for ${money(scenario)} within the budget. Repairs that then fall after the budget’s end, what running on costs, and getting units to another depot are not in it: this is no saving.`;
 }
 
 const lackNames: Readonly<Record<Extract<ScenarioLoss, { why: "no-room" }>["lacks"][number], string>> = {
@@ -123,7 +123,7 @@ const lackNames: Readonly<Record<Extract<ScenarioLoss, { why: "no-room" }>["lack
 export function lossWords(f: Formats, { moves, currency }: ScenarioResult): string {
   const lost = moves.flatMap(({ unit, loss }) => (loss === undefined ? [] : [{ unit, loss }]));
   if (lost.length === 0) return "";
-  const told = lost.map(({ unit, loss }) => `${unit}, as ${whyLost(f, loss, currency)}`).join("; ");
+  const told = firstNamed(lost.map(({ unit, loss }) => `${unit}, as ${whyLost(f, loss, currency)}`)).join("; ");
   return `${lost.length === 1 ? "One repair loses its" : `${f.number(lost.length)} repairs lose their`} booking: ${told}.`;
 }
 
@@ -139,9 +139,11 @@ function whyLost(f: Formats, loss: ScenarioLoss, currency: string): string {
 export function staysWords(f: Formats, stays: readonly ScenarioStay[]): string {
   const named = (why: ScenarioStay["why"]) =>
     listWords(
-      stays
-        .filter((one) => one.why === why)
-        .map(({ unit, scope, start }) => `${unit} (${scopeNames[scope]}, ${f.date(start)})`),
+      firstNamed(
+        stays
+          .filter((one) => one.why === why)
+          .map(({ unit, scope, start }) => `${unit} (${scopeNames[scope]}, ${f.date(start)})`),
+      ),
     );
   const [pinned, past] = [named("pinned"), named("past-limit")];
   return [

@@ -1,11 +1,10 @@
 "use client";
 
 import { useState } from "react";
-import type { Formats } from "../../../lib/viewing/formats.ts";
 import { AppLink } from "../app-link.client.tsx";
 import { useFormats } from "../formats.client.tsx";
 import { unitAddress } from "../unit-address.ts";
-import { scopeNames } from "./budget-words.ts";
+import { forWords } from "./budget-words.ts";
 import { isRare, rareMark, rareNote } from "./rare-money.ts";
 import type { Where, WhereGroup, WhereLine, WhereUnit } from "./where.ts";
 import { wholeMoney } from "./whole-money.ts";
@@ -76,15 +75,6 @@ export function WhereTable(props: { readonly head: string; readonly currency: st
 
 /** Of a unit that the plan has booked, or of which the class is in doubt, what its money is for is told. */
 const isToldApart = ({ scopes }: WhereUnit): boolean => scopes.length > 1 || scopes.some(({ isBooked }) => isBooked);
-
-/** "top-end as booked 2,480; bottom-end where it is needed 310" */
-const forWords = (f: Formats, { scopes }: WhereUnit, currency: string): string =>
-  scopes
-    .map(
-      ({ scope, expected, isBooked }) =>
-        `${scopeNames[scope]} ${isBooked ? "as booked" : "where it is needed"} ${f.money(expected, currency)}`,
-    )
-    .join("; ");
 
 /** A line that opens to its units. */
 function Group(props: {

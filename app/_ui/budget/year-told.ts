@@ -77,7 +77,7 @@ export interface Bar {
   readonly whole: Amounts;
 }
 
-/** The months of the year told; or all quarters or years of the budget. */
+/** The months of the year told; or all quarters or years of the budget, and the quarters of its first year that have gone by. */
 export function barsOf(document: BudgetDocument, { fiscal, spent }: YearTold, kind: SpanKind): readonly Bar[] {
   const none: Amounts = { expected: 0, p50: 0, p80: 0, p95: 0 };
   const spentIn = (from: string, end: string) =>
@@ -93,7 +93,7 @@ export function barsOf(document: BudgetDocument, { fiscal, spent }: YearTold, ki
     });
   }
   const spans = kind === "quarter" ? document.quarters : document.fiscalYears;
-  return spans.map((span): Bar => {
+  const bars = spans.map((span): Bar => {
     const first = `${span.firstMonth}-01`;
     const end = addMonths(first, span.months);
     // The first span may have begun before the budget did.
@@ -101,6 +101,20 @@ export function barsOf(document: BudgetDocument, { fiscal, spent }: YearTold, ki
     const amount = spentIn(from, end);
     return { name: span.name, from, spent: amount, whole: plus(amount, span) };
   });
+  if (kind === "year") return bars;
+  const gone = quartersBefore(fiscal, bars[0]?.from ?? fiscal.from).map(({ name, from }): Bar => {
+    const amount = spentIn(from, addMonths(from, 3));
+    return { name, from, spent: amount, whole: plus(amount, none) };
+  });
+  return [...gone, ...bars];
+}
+
+/** The quarters of a fiscal year that begin before a day in it; none where the day lies before the year or after it. */
+function quartersBefore({ name, from, end }: FiscalYear, day: string): readonly Pick<Bar, "name" | "from">[] {
+  if (day >= end) return [];
+  return [0, 1, 2, 3]
+    .map((quarter) => ({ name: `${name} Q${quarter + 1}`, from: addMonths(from, 3 * quarter) }))
+    .filter((quarter) => quarter.from < day);
 }
 
 /** A month, quarter or fiscal year with what was spent in it and what is drawn of it. */
@@ -112,7 +126,7 @@ export interface SpanTold extends Bar {
   readonly drawn: Amounts;
 }
 
-/** All spans of a budget, from the beginning of the fiscal year in which it begins; months gone by have nothing to come. */
+/** All spans of a budget, from the beginning of the fiscal year in which it begins; months and quarters gone by have nothing to come. */
 export function spansTold(document: BudgetDocument, head: Head): readonly SpanTold[] {
   const told = yearTold(document, head, document.fiscalYears[0]?.name ?? "");
   if (told === null) return [];

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { unitsTable } from "@/app/_ui/budget/budget-files.ts";
-import { holdWords, movedWords, signedMoney } from "@/app/_ui/budget/budget-words.ts";
+import { forWords, holdWords, movedWords, signedMoney } from "@/app/_ui/budget/budget-words.ts";
 import { planAgeWords } from "@/app/_ui/budget/plan-age.ts";
 import { spentWords } from "@/app/_ui/budget/spent-sheet.tsx";
 import {
@@ -11,8 +11,8 @@ import {
   shutWords,
   staysWords,
 } from "@/app/_ui/budget/what-if-told.tsx";
-import { whereOf } from "@/app/_ui/budget/where.ts";
-import { barsOf, type Head, runningSum, yearTold } from "@/app/_ui/budget/year-told.ts";
+import { type WhereUnit, whereOf } from "@/app/_ui/budget/where.ts";
+import { barsOf, type Head, runningSum, spansTold, yearTold } from "@/app/_ui/budget/year-told.ts";
 import { budgetDocument } from "@/lib/budget/document.ts";
 import { problemOfInputs } from "@/lib/budget/frame.ts";
 import { keptInputs } from "@/lib/budget/inputs.ts";
@@ -65,6 +65,27 @@ describe("a fiscal year as the page tells it", () => {
       spent: 150_025,
     });
     expect(barsOf(document, told, "year")[0]).toMatchObject({ from: "2026-07-01", whole: told.whole });
+  });
+
+  it("has the quarters that have gone by, with nothing to come, so that all spans hold what was spent in it", () => {
+    const later = { ...inputs, asOf: "2027-02-10" };
+    const ofLater = problemOfInputs(later);
+    const drawnLater = simulateBudget(ofLater, { seed: 3, draws: 400 });
+    const documentLater = budgetDocument(ofLater, drawnLater, { ...inputs.workshop, seed: 3 });
+    const spans = spansTold(documentLater, keptInputs(later));
+    const of = (kind: string) => spans.filter((one) => one.kind === kind);
+    expect(of("quarter").slice(0, 3)).toMatchObject([
+      { name: "2026/27 Q1", from: "2026-07-01", spent: 150_025, months: 0, drawn: { expected: 0, p50: 0, p95: 0 } },
+      { name: "2026/27 Q2", from: "2026-10-01", spent: 0, months: 0 },
+      { name: "2026/27 Q3", from: "2027-01-01", months: 2 },
+    ]);
+    for (const kind of ["month", "quarter", "year"]) {
+      expect(sum(of(kind).map(({ spent }) => spent))).toBe(150_025);
+      expect(sum(of(kind).map(({ whole }) => whole.expected))).toBe(sum(of("year").map(({ whole }) => whole.expected)));
+    }
+    const next = yearTold(documentLater, keptInputs(later), "2027/28");
+    if (next === null) throw new Error("the budget has no such year");
+    expect(barsOf(documentLater, next, "quarter").map(({ name }) => name)[0]).toBe("2026/27 Q3");
   });
 
   it("adds up from what was spent to the year's P50 and P80", () => {
@@ -191,6 +212,34 @@ describe("what is said", () => {
       "Stays as booked because its limit is met already: V-109 (top-end, 3 Aug 2026). Stays because it is pinned: H-304 (top-end, 3 Aug 2026).",
     );
     expect(staysWords(f, [])).toBe("");
+  });
+
+  it("of a what-if names a dozen, and counts the rest", () => {
+    const units = Array.from({ length: 20 }, (_, i) => `U${i}`);
+    expect(shutWords(f, { depot: "Midfell", units, base: 100, scenario: 100 }, "XXX")).toContain(
+      "repairs of 20 units (U0, U1, U2, U3, U4, U5, U6, U7, U8, U9, U10, U11 and 8 more)",
+    );
+    const stay = { scope: "top-end", start: "2026-08-03", why: "pinned" } as const;
+    expect(
+      staysWords(
+        f,
+        units.map((unit) => ({ ...stay, unit })),
+      ),
+    ).toMatch(/U11 \(top-end, 3 Aug 2026\) and 8 more\.$/);
+    const loss = { why: "waits" } as const;
+    const moves = units.map((unit) => ({ unit, from: null, to: null, pastLimit: null, loss }));
+    const told = { asOf: "2026-07-01", currency: "XXX", seed: 1, draws: 2, bought: 0, base: [], scenario: [] };
+    expect(lossWords(f, { ...told, moves })).toMatch(/^20 repairs lose .*; U11, as [^;]*; 8 more\.$/);
+  });
+
+  it("of what a unit's money is for tells no cents, however little it is", () => {
+    const scopes = [
+      { scope: "top-end", expected: 248_040, isBooked: true },
+      { scope: "bottom-end", expected: 4_321, isBooked: false },
+    ] as const;
+    const { groups } = whereOf(told, null, "depot");
+    const unit = { ...(groups[0]?.units[0] as WhereUnit), scopes };
+    expect(forWords(f, unit, "XXX")).toBe("top-end as booked 2,480; bottom-end where it is needed 43");
   });
 
   it("of a year that the budget ends in names the months that it is told for, and promises nothing as likely", () => {

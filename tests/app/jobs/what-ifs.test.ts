@@ -1,7 +1,7 @@
 import { afterEach, beforeAll, beforeEach, expect, it } from "vitest";
 import { budgetAnew } from "@/app/_jobs/budget-anew.ts";
 import { cancelJob, subscribeToJob } from "@/app/_jobs/job-registry.ts";
-import { giveUp, isFull, mostWaiting, reckon, reckoningOf, takeUp } from "@/app/_jobs/what-ifs.ts";
+import { giveUp, isFull, mostWaiting, nameAndReckon, reckon, reckoningOf, takeUp } from "@/app/_jobs/what-ifs.ts";
 import {
   inThisThread,
   type RunTask,
@@ -102,4 +102,22 @@ it("takes up what was never begun, and leaves to a person what failed or was end
   expect(reckoningOf(store, failed)).toEqual({ state: "failed", problem: "No unit stands at Nowhere." });
   takeUp(store, [failed, cancelled], act, hand.run);
   expect([failed, cancelled].map((id) => reckoningOf(store, id)?.state)).toEqual(["failed", "failed"]);
+});
+
+it("keeps a what-if that was named as the last place went, without a job, and nothing where none was left", async () => {
+  // Of the same database, with places of its own.
+  const own = { ...store };
+  const ids: number[] = [];
+  for (let i = 0; i < mostWaiting; i++) ids.push(await named());
+  const asked = { name: "The last place", change: wait };
+  expect(await nameAndReckon(own, { ...asked, name: `What if ${count}` }, act, hand.run)).toBe("name-taken");
+  for (const id of ids.slice(1)) reckon(own, id, act, hand.run);
+  // While it is being named, another one takes the place.
+  const naming = nameAndReckon(own, asked, act, hand.run);
+  reckon(own, ids[0] as number, act, hand.run);
+  expect(await naming).toEqual({ job: null });
+  expect((await scenariosTold(store)).map(({ name }) => name)).toContain(asked.name);
+  expect(await nameAndReckon(own, { ...asked, name: "Too late" }, act, hand.run)).toBe("full");
+  expect((await scenariosTold(store)).map(({ name }) => name)).not.toContain("Too late");
+  for (const id of ids) giveUp(own, id);
 });

@@ -168,6 +168,17 @@ describe("a bridge of a unit that several causes moved", () => {
     expect((byTests?.expected ?? 0) + (byLimits?.expected ?? 0)).toBe(together?.expected);
   });
 
+  it("tells what cannot be undone with the next cause that can, by its words too", () => {
+    const stopped = { tests, perDay: 140, status: "stopped" as const };
+    const last = inputsOf([inputUnit("A", { ...soonest, status: "stopped" }, signed(stopped)), ...others]);
+    const mixed = new Map([["A", new Map([["use" as const, outlook]])]]);
+    const { steps } = budgetBridge(drawn(before), drawn(last), { year, mixed }) as BudgetBridge;
+    const because = (cause: string) => steps.find((step) => step.cause === cause)?.units[0]?.because;
+    expect(because("tests")).toBeUndefined();
+    expect(because("use")).toEqual(["new leak-down test on 1 Jul 2026", "use rose from 700 to 980 km a week"]);
+    expect(because("disposals")).toEqual(["taken out of service"]);
+  });
+
   it("tells what no cause of it was told apart from as done together", () => {
     const [step, ...rest] = moved(bridged(new Map([["A", new Map()]])));
     expect(rest).toEqual([]);

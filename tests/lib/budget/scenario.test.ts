@@ -227,6 +227,8 @@ describe("a what-if", () => {
     const alone = run({ kind: "run-to-limit" }, { ...without(of), bookings: [booked("A", true), booked("P", false)] });
     expect(alone.scenario).toEqual(alone.base);
     expect(run({ kind: "postpone", months: 3 }, of).stays?.map(({ unit }) => unit)).toEqual(["A"]);
+    // What moves nothing like them leaves nothing behind.
+    expect(run({ kind: "use", percent: -10 }, of).stays).toEqual([]);
   });
 
   it("of a limit is drawn from the units assessed under it", () => {
