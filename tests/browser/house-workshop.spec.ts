@@ -78,6 +78,8 @@ test("asks back before it saves what may hardly be meant, with every value that 
   await expect(page.getByText("Not saved yet: is it meant so?")).toBeVisible();
   await expect(page.getByText("One value would change:")).toBeVisible();
   await expect(page.getByText(/^Labour grows by 200 % a year/)).toBeVisible();
+  // The answer brings the page anew, without its title for a moment.
+  await page.waitForLoadState("networkidle");
   await expectAccessible(page);
   await page.getByRole("button", { name: "Save it all the same" }).click();
   await expect(page.getByText(/^Saved\. The next plan and budget/)).toBeVisible();
