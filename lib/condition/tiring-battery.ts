@@ -12,6 +12,8 @@ const explained = 0.9;
  * sink where tests repeat better, for a step of all cylinders leaves their lines a few per cent apart. Judgement.
  */
 const leastFall = { noted: 0.06, notNoted: 0.12 } as const;
+/** kPa; a cylinder that should read less has no compression that a battery could take. */
+const leastLevel = 100;
 const nothingOff = (): boolean => false;
 
 interface Lost {
@@ -40,7 +42,7 @@ export function noteTiringBattery(sheet: DoubtSheet, series: MeasureSeries): voi
       const place = series.places[k]?.[r] as number;
       if (own === undefined || !isSound(sheet, own, place)) return [];
       const expected = levelFromOthers(sheet, own, place, 1, nothingOff);
-      if (expected === null) return [];
+      if (expected === null || expected.level < leastLevel) return [];
       const error = sheet.errors["compression-dry"].own(expected.level, sheet.history.tests[test]?.instrument ?? null);
       return [
         {

@@ -75,6 +75,11 @@ describe("conditionEngine", () => {
       fc.property(fc.array(anyTest, { maxLength: 25 }), (tests) => {
         const one = conditioned({ tests });
         const other = conditioned({ tests: tests.map((t) => ({ ...t, values: turned(t.values) })) });
+        // A battery tires from the first cylinder to the last, and not the other way round.
+        const slides = [...one.tests, ...other.tests].some(({ doubts }) =>
+          doubts.some(({ code }) => code === "slow-cranking"),
+        );
+        fc.pre(!slides);
         expect(other.tests.map((t) => t.weights.toReversed())).toEqual(one.tests.map((t) => t.weights));
         // Those of one place stand in the order of their cylinders.
         const places = (some: readonly (readonly number[])[]) => some.map((cylinders) => cylinders.join()).toSorted();

@@ -27,6 +27,15 @@ describe("a battery that tires", () => {
     expect(slow([...sound.slice(0, 2), falling, ...sound.slice(2)])).toEqual([false, false, true, false, false]);
   });
 
+  test("cylinders that hold next to nothing have nothing for a battery to take", () => {
+    const tests = judged([
+      [4e-169, 3e-169, 2e-169, 1e-169],
+      [1e-169, 1e-169, 1e-169, 1e-169],
+    ]);
+    expect(tests.flatMap(({ weights }) => weights).every(Number.isFinite)).toBe(true);
+    expect(tests.flatMap(({ doubts }) => doubts).some(({ code }) => code === "slow-cranking")).toBe(false);
+  });
+
   test("one bad cylinder, a gasket between the last two, and scatter are none", () => {
     const none = Array(5).fill(false);
     for (const by of [
