@@ -52,6 +52,11 @@ export function noteLowAlone(sheet: DoubtSheet, dry: MeasureSeries, leakDown: Me
 /** How far a reading lies below its place beside the siblings, as a share of it; null: not low, or too few others to tell. */
 function lowAt(sheet: DoubtSheet, series: CylinderSeries, place: number): number | null {
   const value = series.value[place] as number;
+  // Cheap test first, for nearly all readings: it must lie below the highest of its own earlier ones, as below their middle.
+  let highest = 0;
+  for (let p = place - 1; p >= 0 && series.life[p] === series.life[place]; p--)
+    highest = Math.max(highest, series.value[p] as number);
+  if (value > ownShare * highest) return null;
   const middle = siblingsAt(sheet, series, place);
   if (middle === null || !isSound(sheet, series, place)) return null;
   const shares: number[] = [];

@@ -17,7 +17,6 @@ const leastLevel = 100;
 const nothingOff = (): boolean => false;
 
 interface Lost {
-  readonly order: number;
   /** Share of what the cylinder should have read that it lost. */
   readonly share: number;
   readonly variance: number;
@@ -37,33 +36,30 @@ export function noteTiringBattery(sheet: DoubtSheet, series: MeasureSeries): voi
     const { readings, setUp } = sheet.history.tests[test] as (typeof sheet.history.tests)[number];
     const isNoted = readings.every(({ order }) => order !== null);
     if (readings.length < (isNoted ? fewestToSlide : fewestToSlide + 1)) continue;
-    const lost = readings.flatMap(({ cylinder, value, order, referralSd }, r): Lost[] => {
+    const lostBy = (r: number): Lost | null => {
+      const { cylinder, value, referralSd } = readings[r] as (typeof readings)[number];
       const own = series.cylinders[cylinder - 1];
       const place = series.places[k]?.[r] as number;
-      if (own === undefined || !isSound(sheet, own, place)) return [];
+      if (own === undefined || !isSound(sheet, own, place)) return null;
       const expected = levelFromOthers(sheet, own, place, 1, nothingOff);
-      if (expected === null || expected.level < leastLevel) return [];
+      if (expected === null || expected.level < leastLevel) return null;
       const error = sheet.errors["compression-dry"].own(expected.level, sheet.history.tests[test]?.instrument ?? null);
-      return [
-        {
-          order: isNoted ? (order as number) : cylinder,
-          share: 1 - value / expected.level,
-          variance: (expected.varianceFactor * error ** 2 + referralSd ** 2) / expected.level ** 2,
-          level: expected.level,
-        },
-      ];
-    });
-    if (lost.length < readings.length) continue;
-    const inTurn = lost.toSorted((a, b) => a.order - b.order);
-    const [first, last] = [inTurn[0], inTurn.at(-1)] as [Lost, Lost];
+      return {
+        share: 1 - value / expected.level,
+        variance: (expected.varianceFactor * error ** 2 + referralSd ** 2) / expected.level ** 2,
+        level: expected.level,
+      };
+    };
+    const turn = (r: number): number => (isNoted ? readings[r]?.order : readings[r]?.cylinder) as number;
+    const inTurn = [...readings.keys()].toSorted((a, b) => turn(a) - turn(b));
+    // The two ends first: of nearly all tests they tell that nothing slides.
+    const [first, last] = [lostBy(inTurn[0] as number), lostBy(inTurn.at(-1) as number)];
+    if (first === null || last === null) continue;
     const slide = last.share - first.share;
     const sd = Math.sqrt(first.variance + last.variance);
-    if (
-      slide < (isNoted ? leastFall.noted : leastFall.notNoted) ||
-      slide <= zLimit * sd ||
-      !fallsEvenly(inTurn.map(({ share }) => share))
-    )
-      continue;
+    if (slide < (isNoted ? leastFall.noted : leastFall.notNoted) || slide <= zLimit * sd) continue;
+    const lost = inTurn.flatMap((r) => lostBy(r) ?? []);
+    if (lost.length < readings.length || !fallsEvenly(lost.map(({ share }) => share))) continue;
     const isLast = series.tests[k + 1] === undefined;
     const probability = faultProbability(
       { measure: "compression-dry", size: slide * first.level, sd: sd * first.level, level: first.level },
