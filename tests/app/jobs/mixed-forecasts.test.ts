@@ -30,16 +30,22 @@ async function bridgeSince(store: Store, frozen: number): Promise<BudgetBridge> 
   return (await bridgeBetween(store, { was, now, year }, {}, inThisThread)) as BudgetBridge;
 }
 
-const of = ({ steps }: BudgetBridge, cause: BridgeCause) =>
-  steps.find((step) => step.cause === cause)?.units.find((one) => one.unit === unit);
-
-it("puts a new test and a limit that moved after it down to each by itself", async () => {
+/** The demo with a frozen budget, and the unit's last leak-down test. */
+async function frozenDemo() {
   const store = await demoStore();
   const { id } = await drawn(store);
   const frozen = (await freezeBudget(store, { seen: id, name: "Board" }, doer)) as number;
   const { tests } = await testsAndUnits(store, [unit]);
   const last = tests.filter(({ test }) => test === "leak-down").toSorted((a, b) => (a.date < b.date ? 1 : -1))[0];
   if (last === undefined) throw new Error("the demo has no such test");
+  return { store, frozen, last };
+}
+
+const of = ({ steps }: BudgetBridge, cause: BridgeCause) =>
+  steps.find((step) => step.cause === cause)?.units.find((one) => one.unit === unit);
+
+it("puts a new test and a limit that moved after it down to each by itself", async () => {
+  const { store, frozen, last } = await frozenDemo();
   const readings = last.readings.map((reading) => ({ ...reading, value: (reading.value ?? 0) + 9 }));
   const test = { ...last, date: "2026-08-24", meter: last.meter + 2_000, readings };
   await recordFacts(store, { title: "Test", told: { tests: [test] } }, act);
@@ -71,12 +77,7 @@ it("puts a new test and a limit that moved after it down to each by itself", asy
 }, 300_000);
 
 it("gives no forecasts in between of a unit of which more is on file now than the later budget knew", async () => {
-  const store = await demoStore();
-  const { id } = await drawn(store);
-  const frozen = (await freezeBudget(store, { seen: id, name: "Board" }, doer)) as number;
-  const { tests } = await testsAndUnits(store, [unit]);
-  const last = tests.filter(({ test }) => test === "leak-down").toSorted((a, b) => (a.date < b.date ? 1 : -1))[0];
-  if (last === undefined) throw new Error("the demo has no such test");
+  const { store, frozen, last } = await frozenDemo();
   const worse = (by: number, date: string) => ({
     ...last,
     date,

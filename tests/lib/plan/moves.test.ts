@@ -7,30 +7,19 @@ import { keptPlan } from "../../../lib/plan/keep-plan.ts";
 import { makePlan } from "../../../lib/plan/make-plan.ts";
 import { dropCost, dropped, type MoveGround, moveTo, pinned, splitInTwo } from "../../../lib/plan/moves.ts";
 import { overloadsOf } from "../../../lib/plan/overloads.ts";
-import type { UnitOutlook } from "../../../lib/plan/problem-of.ts";
 import { repairKey, stillBooked } from "../../../lib/plan/still-booked.ts";
 import { totalOf } from "../../../lib/plan/types.ts";
 import type { RepairFact } from "../../../lib/schema/facts.ts";
 import type { KeptBooking, PlanScope } from "../../../lib/schema/kept-plan.ts";
 import { workshopSchema } from "../../../lib/schema/workshop.ts";
-import { both, closedWeek, need, planUnit, problemOf, topEnd, weeksOf } from "./problem.ts";
+import { both, closedWeek, need, outlookNamed, planUnit, problemOf, topEnd, weeksOf } from "./problem.ts";
 
 const highs = await loadHighs();
 
 const workshop = workshopSchema.parse({});
 const unit = planUnit("V-1", { needs: [need("topEnd", 20, 5), need("bottomEnd", 30, 8)] });
 const problem = problemOf([unit, planUnit("V-2", { needs: [need("topEnd", 20, 5), need("bottomEnd", 30, 8)] })]);
-const chosenOutlook: UnitOutlook = {
-  unit: "V-1",
-  depot: "Lowmarsh",
-  unitClass: null,
-  status: "in-service",
-  model: { id: "petrol-4-a" } as never,
-  disposalDate: null,
-  pastLimit: [],
-  fromModel: [],
-  ageDays: { topEnd: 0, bottomEnd: 0 },
-};
+const chosenOutlook = outlookNamed("V-1");
 const frame = { firstMonday: problem.firstMonday, weeks: problem.weeks };
 const plan = { depots: problem.depots, weeks: problem.weeks };
 
@@ -323,11 +312,10 @@ it("tells of a repair without room what its best week lacks", () => {
       depots: [{ depot: "Lowmarsh", weeks: weeksOf(64, (week) => (week === 2 ? { bayDays: 3 } : closedWeek)) }],
     },
   );
-  const outlook = (name: string): UnitOutlook => ({ ...chosenOutlook, unit: name });
   const kept = keptPlan(
     makePlan(highs, tight, { gap: 0, seconds: 60, clock: () => performance.now() / 1000, onProgress: () => true }),
     { problem: tight, leftOut: [], outside: [] },
-    { workshop, outlooks: [outlook("V-1"), outlook("V-2")] },
+    { workshop, outlooks: ["V-1", "V-2"].map(outlookNamed) },
   );
   expect(kept.notFitted).toHaveLength(1);
   expect(kept.notFitted[0]?.lacks).toEqual([

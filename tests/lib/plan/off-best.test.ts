@@ -6,13 +6,12 @@ import { canWait } from "../../../lib/plan/can-wait.ts";
 import { keptPlan } from "../../../lib/plan/keep-plan.ts";
 import { makePlan } from "../../../lib/plan/make-plan.ts";
 import { resourceKey, takersOf, usesOf } from "../../../lib/plan/overloads.ts";
-import type { UnitOutlook } from "../../../lib/plan/problem-of.ts";
 import { type PlanProblem, totalOf } from "../../../lib/plan/types.ts";
 import type { Overload, Pin } from "../../../lib/schema/kept-plan.ts";
 import { workshopSchema } from "../../../lib/schema/workshop.ts";
 import { formatsOf } from "../../../lib/viewing/formats.ts";
 import { plainPreferences } from "../../../lib/viewing/preferences.ts";
-import { need, planUnit, problemOf, topEnd, weeksOf } from "./problem.ts";
+import { need, outlookNamed, planUnit, problemOf, topEnd, weeksOf } from "./problem.ts";
 
 const highs = await loadHighs();
 const effort = {
@@ -26,18 +25,6 @@ const f = formatsOf(plainPreferences);
 
 const roomy = workshopSchema.parse({});
 const grouped = workshopSchema.parse({ groups: [{ name: "Ring road", units: ["V-1", "V-2"], mostOut: 1 }] });
-
-const outlook = (unit: string): UnitOutlook => ({
-  unit,
-  depot: "Lowmarsh",
-  unitClass: null,
-  status: "in-service",
-  model: { id: "petrol-4-a" } as never,
-  disposalDate: null,
-  pastLimit: [],
-  fromModel: [],
-  ageDays: { topEnd: 0, bottomEnd: 0 },
-});
 
 function keptOf(more: Partial<PlanProblem>, workshop = roomy) {
   const groups = workshop.groups.map(({ name }) => name);
@@ -56,7 +43,7 @@ function keptOf(more: Partial<PlanProblem>, workshop = roomy) {
   const setUp = { problem, leftOut: [], outside: [] };
   const plan = keptPlan(makePlan(highs, problem, effort), setUp, {
     workshop,
-    outlooks: ["V-1", "V-2"].map(outlook),
+    outlooks: ["V-1", "V-2"].map(outlookNamed),
   });
   return { problem, plan };
 }

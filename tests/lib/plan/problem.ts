@@ -1,3 +1,4 @@
+import type { UnitOutlook } from "../../../lib/plan/problem-of.ts";
 import type { Need, PlanProblem, PlanUnit } from "../../../lib/plan/types.ts";
 import type { DepotWeek, RepairClass, Work } from "../../../lib/schema/kept-plan.ts";
 import { normalCdf } from "../../../lib/statistics/normal.ts";
@@ -94,4 +95,17 @@ export const problemOf = (units: readonly PlanUnit[], more: Partial<PlanProblem>
   pins: [],
   dropped: [],
   ...more,
+});
+
+/** What is known of a unit beside its costs, as far as a plan's words ask for it. */
+export const outlookNamed = (unit: string): UnitOutlook => ({
+  unit,
+  depot: "Lowmarsh",
+  unitClass: null,
+  status: "in-service",
+  model: { id: "petrol-4-a" } as never,
+  disposalDate: null,
+  pastLimit: [],
+  fromModel: [],
+  ageDays: { topEnd: 0, bottomEnd: 0 },
 });
